@@ -1,0 +1,5 @@
+"""``python -m profilesmith``."""
+
+from profilesmith.cli.app import main
+
+main()

@@ -1,0 +1,118 @@
+"""Holds the new bytes against the ledger before anything is written.
+
+Three readers: our own (the derived profile, exactly), deepdiff over the raw entries, and configparser wherever the
+text is one that it can read. A finding here is a fault of ours; it stops the export.
+"""
+
+from __future__ import annotations
+
+import configparser
+from bisect import bisect_right
+from collections.abc import Mapping, Sequence
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.profile.compare_profiles import compare_profiles
+from profilesmith.profile.profile import Profile
+from profilesmith.text.document import Document, Edit, Habits
+from profilesmith.text.edit_document import edit_text
+from profilesmith.text.read_document import read_document
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.vocabulary.setting import Vocabulary
+
+Names = set[tuple[str, str]]
+
+
+def audit(
+    before: Translation, edits: Sequence[Sequence[Edit]], written: Sequence[bytes], derived: Profile, vocabulary: Vocabulary
+) -> list[Problem]:
+    """Everything that the new bytes say differently from the ledger."""
+    habits = before.key_map.habits
+    found: list[Problem] = []
+    after = tuple(
+        read_document(raw, document.name, habits._replace(delimiter=document.delimiter))
+        for raw, document in zip(written, before.documents, strict=True)
+    )
+    for old, new, changes in zip(before.documents, after, edits, strict=True):
+        found += _spans(old, new, changes)
+        found += _raw_entries(old, new, changes)
+        found += _second_reader(old, new, changes, habits)
+    again = translate(after, before.key_map, vocabulary)
+    for difference in compare_profiles(derived, again.profile):
+        wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
+        found.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
+    return found
+
+
+def _fault(document: Document, message: str) -> Problem:
+    hint = "Nothing was written. This is a fault of profilesmith: please report it with the map and the line."
+    return Problem("audit", f"The new text does not say what the ledger says: {message}.", Place(document.name), hint, CONFLICT)
+
+
+def _spans(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
+    """Taking every edit back must give the old text."""
+    undo, shift = [], 0
+    for edit in sorted(edits):
+        start = edit.start + shift
+        undo.append(Edit(start, start + len(edit.new), old.text[edit.start : edit.end]))
+        shift += len(edit.new) - (edit.end - edit.start)
+    return [] if edit_text(new.text, undo) == old.text else [_fault(old, "a byte outside of the changed values differs")]
+
+
+def _named(document: Document, edits: Sequence[Edit]) -> Names:
+    """The keys whose value an edit lies in, and those that an insertion adds."""
+    names: Names = set()
+    starts = [item.start for item in document.assignments]
+    for edit in edits:
+        at = bisect_right(starts, edit.start) - 1
+        item = document.assignments[at] if at >= 0 else None
+        if item is not None and edit.end <= item.end and (edit.end > edit.start or item.start == item.end):
+            names.add((item.section, item.key))
+    return names
+
+
+def _added(new: Document, old: Document) -> Names:
+    return {(item.section, item.key) for item in new.assignments} - {(item.section, item.key) for item in old.assignments}
+
+
+def _raw_entries(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
+    """deepdiff over the raw entries: exactly the named ones differ."""
+    from deepdiff import DeepDiff
+
+    diff = DeepDiff(old.entries(), new.entries(), view="tree", threshold_to_diff_deeper=0)
+    touched = {item.path(output_format="list")[0][:2] for changes in diff.values() for item in changes}
+    extra = touched - _named(old, edits) - _added(new, old)
+    return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
+
+
+def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: Habits) -> list[Problem]:
+    """configparser on both texts: what differs must be named."""
+    before, after = _configparser(old, habits), _configparser(new, habits)
+    if before is None:
+        return []
+    if after is None:
+        return [_fault(old, "a second reader could read the old text but not the new one")]
+    wanted = _named(old, edits) | _added(new, old)
+    names = {key for _, key in wanted}
+    found = []
+    for name in sorted(before.keys() | after.keys()):
+        if before.get(name) == after.get(name) or name[1] in names:
+            continue
+        # That reader joins indented lines to the value above them: the change may be inside such a value.
+        if not any("\n" in (side.get(name) or "") for side in (before, after)):
+            found.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
+    return found
+
+
+def _configparser(document: Document, habits: Habits) -> Mapping[tuple[str, str], str] | None:
+    """All entries as configparser reads them; None for a text that is none of its kind."""
+    parser = configparser.RawConfigParser(
+        delimiters=(document.delimiter,), comment_prefixes=habits.comments or ("#", ";", "//"), strict=True,
+        default_section="\0", empty_lines_in_values=False,
+    )  # fmt: skip
+    parser.optionxform = str  # type: ignore[method-assign,assignment]
+    try:
+        parser.read_string("[]\n" + document.text.replace("\r\n", "\n").replace("\r", "\n"))
+    except (configparser.Error, ValueError, AttributeError):
+        return None
+    return {(section, key): value or "" for section in parser.sections() for key, value in parser.items(section)}

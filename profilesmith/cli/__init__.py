@@ -1,0 +1,1 @@
+"""The command line: options to one workflow to text and an exit code."""

@@ -1,0 +1,68 @@
+"""The typer program: all commands in one literal tuple, and what becomes of errors.
+
+Command files import their workflow when they run, so that --help and completion stay quick.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli.commands import compare, demo, derive, explain, keymap, recipe, vocabulary
+from profilesmith.cli.terminal import fail, say_error
+
+COMMANDS = (
+    ("demo", demo.demo), ("derive", derive.derive), ("compare", compare.compare), ("explain", explain.explain),
+    ("vocabulary", vocabulary.vocabulary),
+)  # fmt: skip
+GROUPS = (("keymap", keymap.app), ("recipe", recipe.app))
+
+app = typer.Typer(
+    name="profilesmith", no_args_is_help=True, pretty_exceptions_enable=False, rich_markup_mode=None,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help="Turn one printer's settings profile into another by a shareable recipe.",
+)  # fmt: skip
+for _name, _function in COMMANDS:
+    app.command(_name)(_function)
+for _name, _group in GROUPS:
+    app.add_typer(_group, name=_name)
+
+
+def _version(value: bool) -> None:
+    if value:
+        from profilesmith import __version__
+
+        typer.echo(f"profilesmith {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _top(
+    version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version.")] = False,
+) -> None:
+    """Options of the program itself."""
+
+
+def main() -> None:
+    """Run the program. No traceback reaches a user; PROFILESMITH_TRACEBACK=1 shows it to a contributor."""
+    from profilesmith.foundation.problem import Refused
+
+    try:
+        app()
+    except Refused as refused:
+        sys.exit(fail(refused))
+    except KeyboardInterrupt:
+        say_error("Stopped; nothing was left half written.")
+        sys.exit(130)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
+    except Exception as error:
+        if os.environ.get("PROFILESMITH_TRACEBACK"):
+            raise
+        say_error(f"profilesmith has a fault: {type(error).__name__}: {error}")
+        say_error("Nothing was written. Please report it; PROFILESMITH_TRACEBACK=1 shows where it happened.")
+        sys.exit(70)

@@ -1,0 +1,1 @@
+"""One command a file, listed in ``cli/app.py``."""

@@ -1,0 +1,31 @@
+"""``compare``: two profiles, also through two maps."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import look, say
+
+
+def compare(
+    old: Annotated[str, typer.Argument(metavar="OLD", help="One settings text.", show_default=False)],
+    new: Annotated[str, typer.Argument(metavar="NEW", help="The other settings text.", show_default=False)],
+    keymap: opt.KeyMap,
+    new_keymap: Annotated[str, typer.Option("--new-keymap", metavar="K2", help="The map of NEW, where it differs.", show_default=False)] = "",
+    form: opt.Form = "terminal",
+    full: opt.Full = False,
+    exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when anything differs.")] = False,
+    library: opt.Library = None,
+) -> None:
+    """Show what differs between two settings texts, in the same words and units."""
+    from profilesmith.review.render import render
+    from profilesmith.workflows.compare import compare as run
+
+    shown = opt.form_of(form)
+    review = run(opt.request([old], keymap, library=library), opt.request([new], new_keymap or keymap, library=library))
+    say(render(review, shown, look(full)))
+    if exit_code and review.count():
+        raise typer.Exit(1)

@@ -1,0 +1,28 @@
+"""``demo``: the shipped scenario, laid out and derived."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli.terminal import look, say
+
+
+def demo(
+    folder: Annotated[str, typer.Argument(metavar="[FOLDER]", help="Where to lay it out; made when it does not exist.")] = "profilesmith-demo",
+) -> None:
+    """Lay out a demo scenario, derive a flexible profile in it and show the review."""
+    from profilesmith.review.render import render
+    from profilesmith.workflows.demo import run_demo
+
+    result = run_demo(folder)
+    say(render(result.review, "terminal", look()))
+    say("")
+    say("Written:")
+    for path in result.written:
+        say(f"  {path}")
+    say("")
+    say("Try next:")
+    for command in result.next_commands:
+        say(f"  {command}")

@@ -1,0 +1,47 @@
+"""``derive``: a profile into another by recipes."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import fail, look, say, say_error
+
+
+def derive(
+    bases: opt.Bases,
+    keymap: opt.KeyMap,
+    recipe: opt.Recipes = None,
+    facts: opt.FactFiles = None,
+    answer: opt.Answers = None,
+    out: Annotated[str, typer.Option("-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False)] = "",
+    form: opt.Form = "terminal",
+    report: opt.Report = "",
+    full: opt.Full = False,
+    follow_literals: Annotated[bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")] = False,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")] = False,
+    overwrite: opt.Overwrite = False,
+    library: opt.Library = None,
+) -> None:
+    """Turn a settings text into another by recipes, and show what changed and why."""
+    from profilesmith.foundation.problem import Refused
+    from profilesmith.review.render import render
+    from profilesmith.workflows.derive import derive as run
+    from profilesmith.workflows.derive import write
+
+    shown, reported = opt.form_of(form), opt.report_form(report)
+    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
+    derivation = run(request)
+    say(render(derivation.review, shown, look(full)))
+    if derivation.problems:
+        raise typer.Exit(fail(Refused(derivation.problems)))
+    if dry_run:
+        say_error("Dry run: nothing was written.")
+        return
+    if not out and not report:
+        say_error("Nothing was written: name the derived file with -o OUT.")
+        return
+    for path in write(derivation, out, overwrite, report, reported):
+        say_error(f"wrote {path}")

@@ -1,0 +1,45 @@
+"""``recipe``: list, show and check recipes."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import say
+
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="List, show and check recipes.")
+
+
+@app.command("list")
+def list_recipes(library: opt.Library = None) -> None:
+    """List the recipes of the library."""
+    from profilesmith.workflows.recipes import list_recipes as run
+
+    say(run(library))
+
+
+@app.command()
+def show(
+    recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
+    library: opt.Library = None,
+) -> None:
+    """Show a recipe: every rule with its reason and source."""
+    from profilesmith.workflows.recipes import show_recipe
+
+    say(show_recipe(recipe, library))
+
+
+@app.command()
+def check(
+    recipes: Annotated[list[str] | None, typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False)] = None,
+    library: opt.Library = None,
+) -> None:
+    """Read recipes strictly and run their own examples."""
+    from profilesmith.workflows.recipes import check_recipes
+
+    text, code = check_recipes(tuple(recipes or ()), library)
+    say(text)
+    if code:
+        raise typer.Exit(code)

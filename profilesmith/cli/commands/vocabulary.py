@@ -1,0 +1,18 @@
+"""``vocabulary``: the settings and what they mean."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli.terminal import say
+
+
+def vocabulary(
+    word: Annotated[str, typer.Argument(metavar="[WORD]", help="A setting, a group, or any word of the trade.")] = "",
+) -> None:
+    """Show the settings: meaning, unit, plausible range, words of the trade."""
+    from profilesmith.workflows.vocabulary import describe
+
+    say(describe(word))

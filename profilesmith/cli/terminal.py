@@ -1,0 +1,60 @@
+"""The only place that prints. Knows the terminal: its width, its colours, the characters it can show."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from typing import TYPE_CHECKING, TextIO
+
+if TYPE_CHECKING:
+    from profilesmith.foundation.problem import Refused
+    from profilesmith.review.render import Look
+
+_PLAIN = {"→": "->", "…": "...", "²": "2", "³": "3", "°": " deg", "×": "x", "−": "-", "µ": "u", "·": "-"}
+
+
+def say(text: str) -> None:
+    """Print a text to standard output, without a second newline when it has one."""
+    _write(sys.stdout, text)
+
+
+def say_error(text: str) -> None:
+    """Print a text to standard error."""
+    _write(sys.stderr, text)
+
+
+def _write(stream: TextIO, text: str) -> None:
+    if not text.endswith("\n"):
+        text += "\n"
+    try:
+        stream.write(text)
+    except UnicodeEncodeError:
+        encoding = stream.encoding or "ascii"
+        plain = "".join(_PLAIN.get(char, char) for char in text)
+        stream.write(plain.encode(encoding, "backslashreplace").decode(encoding))
+    stream.flush()
+
+
+def fail(refused: Refused) -> int:
+    """Print every problem; returns the exit code."""
+    for problem in refused.problems:
+        say_error(f"error: {_visible(str(problem))}")
+    return refused.exit_code
+
+
+def _visible(text: str) -> str:
+    """A message may quote a stranger's text: its control characters are shown, its own line break stays."""
+    from profilesmith.review.wording import visible
+
+    return "\n".join(visible(line) for line in text.split("\n"))
+
+
+def look(full: bool = False) -> Look:
+    """How a review is to come out on this terminal."""
+    from profilesmith.review.render import Look
+
+    tty = sys.stdout.isatty()
+    colour = tty and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    width = shutil.get_terminal_size((100, 24)).columns
+    return Look(width=min(max(width, 60), 120), colour=colour, full=full)

@@ -1,0 +1,124 @@
+"""Fact definitions and facts: ``machine.drive`` -> remote, ``spool.nozzle_window`` -> (210, 220) °C."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.vocabulary.load_vocabulary import knowledge
+
+
+class Hardness(NamedTuple):
+    """A Shore hardness, such as 92 A."""
+
+    number: Fraction
+    scale: str
+
+
+FactValue = Fraction | str | Hardness | tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FactKind:
+    """What a fact may be. kind: choice, quantity, window, text or hardness. low, high: its plausible range."""
+
+    name: str
+    kind: str
+    meaning: str
+    ask: str
+    unit_kind: str = ""
+    values: tuple[str, ...] = ()
+    low: Fraction | None = None
+    high: Fraction | None = None
+
+    def show(self, value: FactValue) -> str:
+        """A fact's value for a person."""
+        if isinstance(value, Hardness):
+            return f"{show_quantity(value.number, 'count')} Shore {value.scale}"
+        if isinstance(value, tuple):
+            return " to ".join(show_quantity(end, self.unit_kind) for end in value)
+        return show_quantity(value, self.unit_kind) if isinstance(value, Fraction) else value
+
+
+class Fact(NamedTuple):
+    """A value and where it was written."""
+
+    value: FactValue
+    place: Place
+
+
+Facts = Mapping[str, Fact]
+
+
+def read_fact(kind: FactKind, written: object) -> FactValue | None | str:
+    """A fact's value from TOML (text, number or list of two texts). None: no value; use ``why_not`` for the reason."""
+    if kind.kind == "window":
+        ends = written if isinstance(written, list) else str(written).replace(" to ", ",").split(",")
+        found = [read_quantity(str(end), kind.unit_kind) for end in ends]
+        if len(found) != 2 or not isinstance(found[0], Fraction) or not isinstance(found[1], Fraction):
+            return None
+        return (found[0], found[1]) if found[0] <= found[1] else None
+    if not isinstance(written, str):
+        return None
+    if kind.kind == "choice":
+        return written if written in kind.values else None
+    if kind.kind == "hardness":
+        return read_hardness(written)
+    if kind.kind == "text":
+        return written
+    quantity = read_quantity(written, kind.unit_kind)
+    return quantity if isinstance(quantity, Fraction) else None
+
+
+def why_not(kind: FactKind, written: object) -> str:
+    """What is wrong with a fact that did not read, in one sentence."""
+    if kind.kind == "choice":
+        return f"{written!r} is not one of {', '.join(kind.values)}"
+    if kind.kind == "hardness":
+        return f'{written!r} is no hardness such as "92 Shore A"'
+    if kind.kind == "window":
+        return f"{written!r} is no window of {kind.unit_kind}, lower end first"
+    found = read_quantity(written, kind.unit_kind) if isinstance(written, str) else f"{written!r} is no text in quotes"
+    return found if isinstance(found, str) else ""
+
+
+def read_hardness(text: str) -> Hardness | None:
+    """``92 Shore A``, ``Shore 92A``, ``45D``."""
+    words = text.replace("Shore", " ").replace("shore", " ").split()
+    joined = "".join(words)
+    scale = joined[-1:].upper()
+    number = joined[:-1]
+    if scale not in ("A", "D") or not number.replace(".", "", 1).isdigit() or len(number) > 6:
+        return None
+    value = Fraction(number)
+    return Hardness(value, scale) if value <= 100 else None
+
+
+@cache
+def fact_kinds() -> Mapping[str, FactKind]:
+    """All facts that this version knows."""
+    kinds = {}
+    for name, table in knowledge("facts.toml")["facts"].items():
+        unit_kind = table.get("unit_kind", "")
+        ends = [read_quantity(text, unit_kind) for text in table.get("plausible", ())]
+        low, high = (end if isinstance(end, Fraction) else None for end in (ends or [None, None]))
+        kinds[name] = FactKind(
+            name=name, kind=table["kind"], meaning=table["meaning"], ask=table["ask"],
+            unit_kind=unit_kind, values=tuple(table.get("values", ())), low=low, high=high,
+        )  # fmt: skip
+    return kinds
+
+
+def out_of_range(kind: FactKind, value: FactValue) -> str:
+    """A sentence that says why a fact cannot be right, or ""."""
+    ends = value if isinstance(value, tuple) and not isinstance(value, Hardness) else (value,)
+    for end in ends:
+        if isinstance(end, Fraction) and kind.low is not None and kind.high is not None:
+            if not kind.low <= end <= kind.high:
+                return f"{kind.show(value)} is outside the plausible {kind.show(kind.low)} to {kind.show(kind.high)}"
+    return ""

@@ -1,0 +1,83 @@
+"""Facts files to Facts. Several add up; two that disagree are a conflict that names both."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, fact_kinds, out_of_range, read_fact, why_not
+from profilesmith.foundation.problem import CONFLICT, Problem, did_you_mean
+from profilesmith.foundation.toml_table import TomlTable, read_toml
+
+SUBJECTS = ("machine", "spool", "part")
+FREE_KEYS = ("name", "note", "notes")
+
+
+def load_facts(files: Iterable[tuple[Path, str]]) -> tuple[Facts, list[Problem]]:
+    """All facts of some files, each given with the name by which the user knows it."""
+    facts: dict[str, Fact] = {}
+    problems: list[Problem] = []
+    for path, name in files:
+        top, found = read_toml(path, name, "facts file")
+        if top is not None:
+            for fact, value in _read(top).items():
+                _add(facts, fact, value, problems)
+            found = top.file.problems
+        problems += found
+    return facts, problems
+
+
+def _add(facts: dict[str, Fact], name: str, fact: Fact, problems: list[Problem]) -> None:
+    before = facts.setdefault(name, fact)
+    if before.value != fact.value:
+        kind = fact_kinds()[name]
+        message = f"{name} is {kind.show(before.value)} in {before.place} and {kind.show(fact.value)} here."
+        problems.append(Problem("facts-disagree", message, fact.place, "Remove the one that is wrong.", CONFLICT))
+
+
+def _read(top: TomlTable) -> dict[str, Fact]:
+    facts: dict[str, Fact] = {}
+    kinds = fact_kinds()
+    for subject in SUBJECTS:
+        table = top.table(subject)
+        for key, written in table.entries():
+            name = f"{subject}.{key}"
+            if key in FREE_KEYS:
+                continue
+            kind = kinds.get(name)
+            if kind is None:
+                known = [fact for fact in kinds if fact.startswith(f"{subject}.")]
+                hint = did_you_mean(name, known, f"Known: {', '.join(known)}.")
+                table.complain("unknown-fact", f"The fact {name!r} is not known.", key, hint)
+                continue
+            value = _value(table, key, kind, written)
+            if value is not None:
+                facts[name] = Fact(value, table.file.place((*table.path, key)))
+    top.done()
+    return facts
+
+
+def _value(table: TomlTable, key: str, kind: FactKind, written: object) -> FactValue | None:
+    value = read_fact(kind, written)
+    if value is None:
+        table.complain("fact-value", f"{kind.name}: {why_not(kind, written)}.", key, kind.ask)
+        return None
+    odd = out_of_range(kind, value)
+    if odd:
+        table.complain("fact-range", f"{kind.name}: {odd}.", key, "Is the unit right?")
+        return None
+    return value
+
+
+def read_fact_texts(texts: dict[str, object], table: TomlTable) -> Facts:
+    """The facts of a recipe's own example; mistakes go to the recipe's problems."""
+    facts: dict[str, Fact] = {}
+    for name, written in texts.items():
+        kind = fact_kinds().get(name)
+        if kind is None:
+            table.complain("unknown-fact", f"The fact {name!r} is not known.", "facts", did_you_mean(name, fact_kinds()))
+            continue
+        value = _value(table, "facts", kind, written)
+        if value is not None:
+            facts[name] = Fact(value, table.file.place(table.path))
+    return facts

@@ -1,0 +1,55 @@
+"""Numbers as exact fractions of the text they were written in, and back.
+
+1000 mm/min is no finite decimal of mm/s, so the exact type is ``Fraction``; every number *written* is a decimal.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+# Bounded on purpose: a stranger's "1e999" or a million digits must not become work.
+LONGEST_NUMBER = 40
+LARGEST = Fraction(10) ** 12
+NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?")
+
+
+def read_number(text: str, decimal: str = ".") -> Fraction | None:
+    """The exact value of a decimal number, or None when the text is none (or is out of all bounds)."""
+    if len(text) > LONGEST_NUMBER:
+        return None
+    if decimal != ".":
+        if "." in text:
+            return None
+        text = text.replace(decimal, ".")
+    if not NUMBER.fullmatch(text):
+        return None
+    value = Fraction(text)
+    return value if abs(value) <= LARGEST else None
+
+
+def written_decimals(text: str, decimal: str = ".") -> int:
+    """How many places stand behind the decimal mark of a number as written."""
+    mantissa = re.split("[eE]", text)[0]
+    return len(mantissa.partition(decimal)[2])
+
+
+def decimal_text(value: Fraction, places: int, at_least: int = 0) -> str:
+    """``value`` with ``places`` decimals (half away from zero), zeros beyond ``at_least`` dropped."""
+    scaled = abs(value) * 10**places
+    whole = (scaled.numerator * 2 + scaled.denominator) // (scaled.denominator * 2)
+    digits = str(whole).rjust(places + 1, "0")
+    head, tail = (digits[:-places], digits[-places:]) if places else (digits, "")
+    tail = tail.rstrip("0").ljust(min(at_least, places), "0")
+    text = f"{head}.{tail}" if tail else head
+    return f"-{text}" if value < 0 and whole else text
+
+
+def plain_text(value: Fraction, most: int = 4) -> str:
+    """``value`` for a person: at most ``most`` decimals, no idle zeros."""
+    return decimal_text(value, most)
+
+
+def json_number(value: Fraction) -> int | float:
+    """``value`` as a JSON number: whole where it is whole, else the nearest double."""
+    return value.numerator if value.denominator == 1 else float(value)

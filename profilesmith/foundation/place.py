@@ -1,0 +1,22 @@
+"""Where something was written: a file, a line, a path inside a TOML file."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Place(NamedTuple):
+    """A spot that a message can point at.
+
+    file: the file as the user named it; "" when there is none.
+    line: counted from 1; None when it is not known.
+    path: the path inside a TOML file, such as ``rule 3, cap``; "" when there is none.
+    """
+
+    file: str = ""
+    line: int | None = None
+    path: str = ""
+
+    def __str__(self) -> str:
+        spot = self.file if self.line is None else f"{self.file}:{self.line}"
+        return f"{spot} ({self.path})" if self.path and spot else spot or self.path

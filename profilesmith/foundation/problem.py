@@ -1,0 +1,69 @@
+"""What can be wrong, as values: a code, one sentence what and where, one sentence what to do.
+
+Rooms collect problems and return them; only ``workflows`` raises, once, with all that one run found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+
+INPUT, CONFLICT = 2, 3
+
+
+class Problem(NamedTuple):
+    """One mistake or conflict.
+
+    code: a stable word for tests and scripts, such as ``unknown-key``.
+    message: one sentence that says what is wrong.
+    place: where it stands.
+    hint: one sentence that says what to do.
+    severity: the exit code that it leads to: INPUT (2) or CONFLICT (3).
+    """
+
+    code: str
+    message: str
+    place: Place = Place()
+    hint: str = ""
+    severity: int = INPUT
+
+    def __str__(self) -> str:
+        head = f"{self.place}: {self.message}" if str(self.place) else self.message
+        return f"{head}\n  {self.hint}" if self.hint else head
+
+
+class Refused(Exception):
+    """The call cannot be carried out. Carries every problem that was found; nothing was written."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(dict.fromkeys(problems))
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+    @property
+    def exit_code(self) -> int:
+        """3 when all problems are conflicts or refusals, else 2: a wrong input comes first."""
+        return min((problem.severity for problem in self.problems), default=INPUT)
+
+
+def refuse_if(problems: Iterable[Problem]) -> None:
+    """Raise ``Refused`` when there is any problem."""
+    found = tuple(problems)
+    if found:
+        raise Refused(found)
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word that is spelled most alike, or ""."""
+    choices = list(known)
+    folded = {choice.casefold(): choice for choice in reversed(choices)}
+    found = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
+    return folded[found[0]] if found else ""
+
+
+def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:
+    """A hint that names the nearest known word."""
+    near = nearest(word, known)
+    return f"Did you mean {near!r}?" if near else otherwise

@@ -1,0 +1,122 @@
+"""Units and exact conversion to the canonical unit of each kind.
+
+Exact factors: inch 25.4 mm and t/°C = (t/°F - 32)/1.8 after NIST SP 811 (2008) appendix B; K = °C + 273.15 (SI).
+The one factor that cannot be exact is the radian's.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.foundation.number import plain_text, read_number
+
+# 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
+PI = Fraction("3.1415926535897932384626433832795028841971693993751")
+
+
+class Unit(NamedTuple):
+    """``canonical = (number - zero) * factor``; ``zero`` is not 0 for temperatures only."""
+
+    name: str
+    kind: str
+    factor: Fraction
+    zero: Fraction = Fraction(0)
+
+    def to_canonical(self, number: Fraction) -> Fraction:
+        return (number - self.zero) * self.factor
+
+    def from_canonical(self, value: Fraction) -> Fraction:
+        return value / self.factor + self.zero
+
+
+CANONICAL = {
+    "length": "mm", "speed": "mm/s", "acceleration": "mm/s2", "temperature": "°C", "ratio": "%", "angle": "°",
+    "duration": "s", "flow": "mm3/s", "density": "g/cm3", "area": "mm2", "pressure": "MPa", "count": "",
+}  # fmt: skip
+
+_TABLE = (
+    ("mm", "length", "1"), ("um", "length", "1/1000"), ("cm", "length", "10"), ("in", "length", "25.4"),
+    ("m", "length", "1000"),
+    ("mm/s", "speed", "1"), ("mm/min", "speed", "1/60"), ("cm/s", "speed", "10"), ("m/min", "speed", "1000/60"),
+    ("m/s", "speed", "1000"), ("in/s", "speed", "25.4"), ("in/min", "speed", "254/600"),
+    ("mm/s2", "acceleration", "1"), ("m/s2", "acceleration", "1000"), ("in/s2", "acceleration", "25.4"),
+    ("%", "ratio", "1"), ("fraction", "ratio", "100"), ("0-255", "ratio", "100/255"),
+    ("°", "angle", "1"),
+    ("s", "duration", "1"), ("ms", "duration", "1/1000"), ("min", "duration", "60"), ("h", "duration", "3600"),
+    ("mm3/s", "flow", "1"), ("cm3/h", "flow", "1000/3600"),
+    ("g/cm3", "density", "1"), ("kg/m3", "density", "1/1000"), ("mm2", "area", "1"),
+    ("MPa", "pressure", "1"), ("GPa", "pressure", "1000"), ("kPa", "pressure", "1/1000"),
+)  # fmt: skip
+
+
+def _fraction(text: str) -> Fraction:
+    top, _, bottom = text.partition("/")
+    return Fraction(top) / Fraction(bottom or "1")
+
+
+UNITS: dict[str, Unit] = {name: Unit(name, kind, _fraction(factor)) for name, kind, factor in _TABLE}
+UNITS["rad"] = Unit("rad", "angle", 180 / PI)
+UNITS["°C"] = Unit("°C", "temperature", Fraction(1))
+UNITS["°F"] = Unit("°F", "temperature", Fraction(5, 9), Fraction(32))
+UNITS["K"] = Unit("K", "temperature", Fraction(1), Fraction("273.15"))
+
+_SPELLINGS = {
+    "C": "°C", "℃": "°C", "degC": "°C", "°c": "°C", "F": "°F", "℉": "°F", "degF": "°F", "deg": "°", "degrees": "°",
+    "µm": "um", "μm": "um", "inch": "in", '"': "in", "percent": "%", "sec": "s", "byte": "0-255",
+    "mm/sec": "mm/s", "hours": "h",
+}  # fmt: skip
+
+
+def find_unit(text: str) -> Unit | None:
+    """The unit of that spelling (``°C``, ``C``, ``mm³/s``, ``mm/s^2``, ...), or None."""
+    plain = text.strip().replace("²", "2").replace("³", "3").replace("^", "").replace("**", "")
+    unit = UNITS.get(_SPELLINGS.get(plain, plain))
+    if unit is None:
+        lower = plain.lower()
+        unit = UNITS.get(_SPELLINGS.get(lower, lower))
+    return unit
+
+
+def unit_names(kind: str) -> list[str]:
+    """The names of all units of a kind."""
+    return [unit.name for unit in UNITS.values() if unit.kind == kind]
+
+
+def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
+    """The number that a text begins with and the unit text behind it; (None, text) without a number."""
+    text = text.strip()
+    for end in range(min(len(text), 48), 0, -1):
+        if text[end - 1].isdigit() or text[end - 1] == decimal:
+            number = read_number(text[:end], decimal)
+            if number is not None:
+                return number, text[end:].strip()
+    return None, text
+
+
+def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = False) -> Fraction | str:
+    """A text such as ``"40 mm/s"`` in the canonical unit of ``kind``, or a sentence that says why not.
+
+    bare: a number without a unit is taken as canonical. difference: a temperature difference (no zero point).
+    """
+    number, written = split_quantity(text)
+    if number is None and written.startswith("0-255"):
+        number = None
+    if number is None:
+        return f"{text!r} is no number with a unit"
+    if not written:
+        if kind == "count" or bare:
+            return number
+        return f"{text!r} has no unit; {kind} is given in {', '.join(unit_names(kind))}"
+    unit = find_unit(written)
+    if unit is None or unit.kind != kind:
+        wanted = ", ".join(unit_names(kind)) or "no unit"
+        return f"{text!r} is no {kind}: the unit {written!r} is not one of {wanted}"
+    return number * unit.factor if difference else unit.to_canonical(number)
+
+
+def show_quantity(value: Fraction, kind: str, most: int = 4) -> str:
+    """``40 mm/s``, ``30 %``, ``45°``, ``7``: a canonical value for a person."""
+    unit = CANONICAL.get(kind, "").replace("mm/s2", "mm/s²").replace("mm3", "mm³").replace("cm3", "cm³").replace("mm2", "mm²")
+    number = plain_text(value, most)
+    return f"{number}{unit}" if unit == "°" else f"{number} {unit}".rstrip()

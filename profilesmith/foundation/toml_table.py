@@ -1,0 +1,206 @@
+"""Strict, typed reading of our own TOML files: every mistake of a file in one run, each with its line.
+
+Comes in: a file. Goes out: a ``TomlTable`` to take typed values from, and a list of problems.
+What is not taken is unknown, and refused with the nearest known name.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, did_you_mean
+
+LARGEST_FILE = 1_000_000  # bytes; a recipe, map or facts file is a page or two
+DEEPEST = 12
+
+
+class TomlFile:
+    """One parsed file, and where its entries stand. Lines are looked for only when something is wrong."""
+
+    def __init__(self, name: str, text: str) -> None:
+        self.name = name
+        self.text = text
+        self.problems: list[Problem] = []
+
+    def place(self, path: tuple[str | int, ...]) -> Place:
+        from profilesmith.foundation.toml_lines import line_of
+
+        return Place(self.name, line_of(self.text, path), path_text(path))
+
+
+def path_text(path: tuple[str | int, ...]) -> str:
+    """``("rule", 2, "cap")`` as ``rule 3, cap``: people count from one."""
+    words: list[str] = []
+    for step in path:
+        if isinstance(step, int) and words:
+            words[-1] += f" {step + 1}"
+        else:
+            words.append(str(step))
+    return ", ".join(words)
+
+
+class TomlTable:
+    """A table that is read by naming what is expected of it."""
+
+    def __init__(self, file: TomlFile, content: dict[str, Any], path: tuple[str | int, ...] = ()) -> None:
+        self.file, self.content, self.path = file, content, path
+        self.taken: set[str] = set()
+
+    def complain(self, code: str, message: str, key: str = "", hint: str = "") -> None:
+        path = (*self.path, key) if key else self.path
+        self.file.problems.append(Problem(code, message, self.file.place(path), hint))
+
+    def has(self, key: str) -> bool:
+        return key in self.content
+
+    def raw(self, key: str) -> Any:
+        self.taken.add(key)
+        return self.content.get(key)
+
+    def _typed(self, key: str, kinds: type | tuple[type, ...], word: str, required: bool) -> Any:
+        value = self.raw(key)
+        if value is None:
+            if required:
+                self.complain("missing", f"{key!r} is missing.", "", f"Add {key} = ... here.")
+            return None
+        if not isinstance(value, kinds) or (isinstance(value, bool) and bool not in _tuple(kinds)):
+            self.complain("wrong-type", f"{key!r} must be {word}, not {_kind(value)}.", key, f"Write {key} as {word}.")
+            return None
+        return value
+
+    def text(self, key: str, default: str = "", required: bool = False) -> str:
+        value = self._typed(key, str, 'a text in quotes (such as "40 mm/s")', required)
+        return default if value is None else value
+
+    def flag(self, key: str, default: bool = False) -> bool:
+        value = self._typed(key, bool, "true or false", False)
+        return default if value is None else value
+
+    def whole(self, key: str, required: bool = False) -> int | None:
+        value = self._typed(key, int, "a whole number", required)
+        return None if value is None else int(value)
+
+    def texts(self, key: str, required: bool = False) -> tuple[str, ...] | None:
+        """A text or a list of texts; None when absent."""
+        value = self._typed(key, (str, list), "a text or a list of texts", required)
+        if value is None:
+            return None
+        items = value if isinstance(value, list) else [value]
+        if not all(isinstance(item, str) for item in items):
+            self.complain("wrong-type", f"{key!r} must hold texts only.", key, "Put every entry in quotes.")
+            return None
+        return tuple(items)
+
+    def table(self, key: str, required: bool = False) -> TomlTable:
+        """The table below ``key``; an empty one when absent."""
+        value = self._typed(key, dict, "a table", required)
+        return TomlTable(self.file, value or {}, (*self.path, key))
+
+    def tables(self, key: str) -> Iterator[TomlTable]:
+        """The tables of an array ``[[key]]``."""
+        value = self._typed(key, list, f"an array of tables [[{key}]]", False) or []
+        for number, item in enumerate(value):
+            if isinstance(item, dict):
+                yield TomlTable(self.file, item, (*self.path, key, number))
+            else:
+                self.complain("wrong-type", f"{key!r} must be an array of tables.", key, f"Write [[{key}]].")
+
+    def entries(self) -> Iterator[tuple[str, Any]]:
+        """All keys and values, for tables whose keys are free names."""
+        for key, value in self.content.items():
+            self.taken.add(key)
+            yield key, value
+
+    def done(self) -> None:
+        """Complain about every key that nobody asked for."""
+        for key in self.content:
+            if key not in self.taken:
+                hint = did_you_mean(key, self.taken, f"Known here: {', '.join(sorted(self.taken))}.")
+                self.complain("unknown-key", f"The key {key!r} is not known.", key, hint)
+
+
+def _tuple(kinds: type | tuple[type, ...]) -> tuple[type, ...]:
+    return kinds if isinstance(kinds, tuple) else (kinds,)
+
+
+def _kind(value: object) -> str:
+    words = {str: "a text", bool: "true/false", int: "a number", float: "a number", list: "a list", dict: "a table"}
+    return words.get(type(value), "a date or time")
+
+
+def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
+    """Read a file of ours. ``form`` is the word for it ("recipe"); ``newest`` the format this version knows."""
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        return None, [cannot_read(name, error)]
+    return parse_toml(raw, name, form, newest)
+
+
+def cannot_read(name: str, error: OSError) -> Problem:
+    """The problem for a file that cannot be opened."""
+    if isinstance(error, FileNotFoundError):
+        return Problem("no-file", "There is no such file.", Place(name), "Check the name and the folder.")
+    if isinstance(error, IsADirectoryError):
+        return Problem("is-folder", "This is a folder, not a file.", Place(name), "Name a file inside it.")
+    reason = error.strerror or "it cannot be read"
+    return Problem("unreadable", f"The file cannot be read: {reason}.", Place(name), "Check its permissions.")
+
+
+def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
+    """As ``read_toml``, from bytes."""
+    if len(raw) > LARGEST_FILE:
+        message = f"The {form} is larger than {LARGEST_FILE:,} bytes."
+        return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]
+    try:
+        text = raw.decode("utf-8-sig")
+        content = tomllib.loads(text)
+    except UnicodeDecodeError:
+        return None, [Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")]
+    except tomllib.TOMLDecodeError as error:
+        return None, [_toml_mistake(name, form, str(error))]
+    except RecursionError:
+        return None, [Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")]
+    if _depth(content) > DEEPEST:
+        return None, [Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")]
+    table = TomlTable(TomlFile(name, text), content)
+    _check_format(table, form, newest)
+    if table.file.problems:
+        return None, table.file.problems
+    return table, table.file.problems
+
+
+def _check_format(table: TomlTable, form: str, newest: int) -> None:
+    found = table.whole("format", required=True)
+    if found is not None and found > newest:
+        table.complain(
+            "newer-format", f"The {form} has format {found}; this version reads up to {newest}.", "format",
+            "Update profilesmith.",
+        )  # fmt: skip
+    elif found is not None and found < 1:
+        table.complain("wrong-format", f"The format {found} does not exist.", "format", "Write format = 1.")
+
+
+def _toml_mistake(name: str, form: str, message: str) -> Problem:
+    import re
+
+    spot = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    words = message.partition(" (at ")[0]
+    line = int(spot.group(1)) if spot else None
+    return Problem("toml", f"The {form} is not valid TOML: {words}.", Place(name, line), "Mend that line.")
+
+
+def _depth(value: object) -> int:
+    stack, deepest = [(value, 1)], 0
+    while stack:
+        item, depth = stack.pop()
+        deepest = max(deepest, depth)
+        if isinstance(item, dict):
+            stack.extend((child, depth + 1) for child in item.values())
+        elif isinstance(item, list):
+            stack.extend((child, depth + 1) for child in item)
+    return deepest

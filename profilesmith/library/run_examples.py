@@ -1,0 +1,97 @@
+"""A recipe's own examples: derive what is given and hold it against what is expected."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from profilesmith.facts.facts import Facts, FactValue, read_fact, fact_kinds, Fact
+from profilesmith.profile.ledger import Ledger
+from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.recipe import Example, Recipe
+from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_value
+
+
+class ExampleResult(NamedTuple):
+    """One example. faults: sentences; empty when it passed."""
+
+    number: int
+    line: int | None
+    faults: tuple[str, ...]
+
+
+def run_examples(recipe: Recipe, vocabulary: Vocabulary) -> list[ExampleResult]:
+    """Run every example of a recipe."""
+    return [
+        ExampleResult(number, example.place.line, tuple(_faults(recipe, example, vocabulary)))
+        for number, example in enumerate(recipe.examples, 1)
+    ]
+
+
+def _values(texts: dict[str, str], vocabulary: Vocabulary, faults: list[str]) -> dict[str, Value]:
+    found: dict[str, Value] = {}
+    for name, text in texts.items():
+        value = read_value(vocabulary.settings[name], text)
+        if isinstance(value, Unreadable):
+            faults.append(f"{name}: {value.reason}")
+        else:
+            found[name] = value
+    return found
+
+
+def example_ledger(recipe: Recipe, example: Example, vocabulary: Vocabulary, faults: list[str]) -> Ledger:
+    """What a recipe makes of an example's given settings."""
+    given = _values(dict(example.given), vocabulary, faults)
+    entries = {
+        name: Entry(
+            setting=name, values=(value,), origin=Origin("", 0, "", ""), writable=None,
+            grids=(Grid(vocabulary.settings[name].step or Grid().step),),
+        )
+        for name, value in given.items()
+    }  # fmt: skip
+    base = Profile(entries=entries, addable={}, absent={})
+    facts: Facts = {name: Fact(value, example.place) for name, value in _facts(example, faults).items()}
+    return apply_recipes(base, [recipe], facts, _answers(recipe, example, faults), vocabulary)
+
+
+def _facts(example: Example, faults: list[str]) -> dict[str, FactValue]:
+    found: dict[str, FactValue] = {}
+    for name, written in example.facts.items():
+        kind = fact_kinds().get(name)
+        value = read_fact(kind, written) if kind else None
+        if value is None:
+            faults.append(f"the fact {name} = {written!r} cannot be read")
+        else:
+            found[name] = value
+    return found
+
+
+def _answers(recipe: Recipe, example: Example, faults: list[str]) -> dict[str, FactValue]:
+    found: dict[str, FactValue] = {}
+    for name, text in example.answers.items():
+        value = read_fact(recipe.inputs[name].kind, text)
+        if value is None:
+            faults.append(f"the answer {name} = {text!r} cannot be read")
+        else:
+            found[name] = value
+    return found
+
+
+def _faults(recipe: Recipe, example: Example, vocabulary: Vocabulary) -> list[str]:
+    faults: list[str] = []
+    ledger = example_ledger(recipe, example, vocabulary, faults)
+    faults += [problem.message for problem in ledger.problems]
+    expected = _values(dict(example.expect), vocabulary, faults)
+    for name, entry in ledger.base.entries.items():
+        setting = vocabulary.settings[name]
+        wanted = expected.pop(name, entry.value)
+        got = ledger.derived.entries[name].value
+        if got != wanted:
+            faults.append(f"{name} should be {setting.show(wanted)} but is {setting.show(got)}")
+    by_hand = {row.setting: row.derived for row in ledger.of_status("by hand") if row.derived}
+    for name, wanted in expected.items():
+        got_values = by_hand.get(name, ())
+        if got_values != (wanted,):
+            shown = vocabulary.settings[name].show(got_values[0]) if got_values else "nothing"
+            faults.append(f"{name} should be {vocabulary.settings[name].show(wanted)} but is {shown}")
+    return faults

@@ -1,0 +1,119 @@
+"""Profile: setting -> values in canonical units, with where each came from and what can be written there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.vocabulary.setting import Value
+
+
+class Grid(NamedTuple):
+    """The numbers that a text can hold: ``zero + k * step`` for whole k, in the canonical unit.
+
+    A step of 0 means that any number can be held. For a value written relative to another setting,
+    ``step`` and ``zero`` count in shares of that setting's value (1 is the whole of it).
+    """
+
+    step: Fraction = Fraction(0)
+    zero: Fraction = Fraction(0)
+
+    def scaled(self, reference: Fraction) -> Grid:
+        return Grid(self.step * reference, self.zero * reference)
+
+    def nearest(self, value: Fraction) -> Fraction:
+        """The writable number nearest to a value; halves go up."""
+        if not self.step:
+            return value
+        count = (value - self.zero) / abs(self.step)
+        whole = (count.numerator * 2 + count.denominator) // (count.denominator * 2)
+        return self.zero + whole * abs(self.step)
+
+    def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction:
+        """The writable number nearest to a value that is not past a bound.
+
+        Where no writable number lies inside the bounds the step is made finer, up to six more decimals;
+        after that the value itself is returned.
+        """
+        grid = self
+        for _ in range(7):
+            found = grid.nearest(value)
+            if high is not None and found > high:
+                found -= abs(grid.step)
+            if low is not None and found < low:
+                found += abs(grid.step)
+            if (high is None or found <= high) and (low is None or found >= low):
+                return found
+            grid = Grid(grid.step / 10, grid.zero)
+        return value
+
+
+class Origin(NamedTuple):
+    """Where a value stands. document: which of the base files; text: the value as written."""
+
+    file: str
+    line: int
+    key: str
+    text: str
+    document: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One setting's values, one for each tool (mostly one).
+
+    grids: one for each value. relative_to: the setting that the text writes this one relative to, per value
+    None where it is absolute; shares: the share as read (1 is the whole), None where absolute.
+    writable: the choices that the text can hold; None for any. note: how the text departs from its map.
+    """
+
+    setting: str
+    values: tuple[Value, ...]
+    origin: Origin
+    grids: tuple[Grid, ...] = ()
+    relative_to: str = ""
+    shares: tuple[Fraction | None, ...] = ()
+    note: str = ""
+    writable: tuple[str, ...] | None = None
+
+    @property
+    def value(self) -> Value:
+        """The first tool's value."""
+        return self.values[0]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile:
+    """All that was read from one or several files of one machine.
+
+    addable: settings that the map may add to the text, with the grid that they would be written on.
+    absent: why a setting of the map has no value here (its key is missing or blank), for messages.
+    """
+
+    entries: Mapping[str, Entry]
+    addable: Mapping[str, Grid]
+    absent: Mapping[str, str]
+
+    def values(self, setting: str) -> tuple[Value, ...]:
+        """The values of a setting; () when the profile has none."""
+        entry = self.entries.get(setting)
+        return entry.values if entry else ()
+
+    def number(self, setting: str, tool: int = 0) -> Fraction | None:
+        """A setting's number for a tool (the only one, where there is one for all); None when not known."""
+        values = self.values(setting)
+        if not values:
+            return None
+        value = values[tool] if tool < len(values) else values[0]
+        return value if isinstance(value, Fraction) else None
+
+
+def profile_of(values: Mapping[str, tuple[Value, ...]]) -> Profile:
+    """A profile without a text behind it, as examples and tests use it."""
+    entries = {
+        name: Entry(setting=name, values=held, origin=Origin("", 0, "", ""), grids=(Grid(),) * len(held))
+        for name, held in values.items()
+    }
+    return Profile(entries=entries, addable={}, absent={})

@@ -1,0 +1,68 @@
+"""Recipes over a profile: every rule meets every setting that it names, and the ledger says what happened.
+
+Comes in: a base profile, recipes in their order, facts, answers. Goes out: a Ledger. Knows nothing of texts; what
+a text can hold is known from the grids of the profile's entries.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.profile.ledger import Ledger, RecipeUse, Row
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.order import working_order
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.recipe.resolve import Answer, Resolver, settle_inputs
+from profilesmith.recipe.setting_work import Pair, SettingWork
+from profilesmith.vocabulary.setting import Vocabulary
+
+
+def apply_recipes(
+    base: Profile, recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue], vocabulary: Vocabulary
+) -> Ledger:
+    """Derive. ``ledger.problems`` holds conflicts and refusals; with any of them nothing may be written."""
+    inputs = [settle_inputs(recipe, answers, facts) for recipe in recipes]
+    entries = dict(base.entries)
+    derived = Profile(entries=entries, addable=base.addable, absent=base.absent)
+    uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
+    order, circle = working_order(base, recipes)
+    if circle:
+        message = f"These settings depend on one another in a circle: {' -> '.join(circle)}."
+        problem = Problem("circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT)
+        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,))
+    pairs = _pairs(recipes, inputs, facts, base, vocabulary)
+    rows: list[tuple[tuple[int, int, int], Row]] = []
+    problems: list[Problem] = []
+    ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
+    for name in (name for name in order if name in vocabulary.settings):
+        work = SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts)
+        outcome = work.run()
+        if outcome.entry is not None:
+            entries[name] = outcome.entry
+        problems += outcome.problems
+        rows += [((*place, ranks[name]), row) for place, row in outcome.rows]
+    ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
+    return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems))
+
+
+def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
+    answers = {name: f"{recipe.inputs[name].kind.show(item.value)} ({item.origin})" for name, item in settled.items()}
+    return RecipeUse(
+        name=recipe.name, version=recipe.version, title=recipe.title, cautions=recipe.cautions,
+        once=recipe.once, file=recipe.file, answers=answers,
+    )  # fmt: skip
+
+
+def _pairs(
+    recipes: Sequence[Recipe], inputs: Sequence[Mapping[str, Answer]], facts: Facts, base: Profile, vocabulary: Vocabulary
+) -> dict[str, list[Pair]]:
+    """For each setting the rules that speak of it, in the order of recipes and rules."""
+    pairs: dict[str, list[Pair]] = {}
+    for index, (recipe, settled) in enumerate(zip(recipes, inputs, strict=True)):
+        resolver = Resolver(recipe, settled, facts, base, vocabulary)
+        for rule in recipe.rules:
+            for setting in rule.settings:
+                pairs.setdefault(setting, []).append(Pair(index, rule, resolver))
+    return pairs

@@ -1,0 +1,143 @@
+"""All demands on one number, for one tool: bounds are intersected, the target goes to the nearest point inside.
+
+Pure, and free of order except for aims. Comes in: the present value, what can be written, the demands with who
+makes them. Goes out: the value, and for each demand a verdict.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.profile.ledger import Status
+from profilesmith.profile.profile import Grid
+from profilesmith.recipe.operations import Demand
+
+
+class Verdict(NamedTuple):
+    """What became of one demand. by: the index of the demand that decided instead, -1 for none."""
+
+    status: Status
+    by: int = -1
+    note: str = ""
+
+
+class Combined(NamedTuple):
+    """value: the result. conflict: the indices of a lower and an upper bound that do not meet, or ()."""
+
+    value: Fraction
+    verdicts: tuple[Verdict, ...]
+    conflict: tuple[int, ...] = ()
+
+
+class _Bounds(NamedTuple):
+    low: Fraction | None = None
+    low_by: int = -1
+    high: Fraction | None = None
+    high_by: int = -1
+
+    def holds(self, value: Fraction) -> bool:
+        return (self.low is None or value >= self.low) and (self.high is None or value <= self.high)
+
+    def clamp(self, value: Fraction) -> Fraction:
+        if self.low is not None and value < self.low:
+            return self.low
+        return self.high if self.high is not None and value > self.high else value
+
+
+def _intersect(demands: Sequence[Demand]) -> _Bounds:
+    bounds = _Bounds()
+    for index, demand in enumerate(demands):
+        if demand.low is not None and (bounds.low is None or demand.low > bounds.low):
+            bounds = bounds._replace(low=demand.low, low_by=index)
+        if demand.high is not None and (bounds.high is None or demand.high < bounds.high):
+            bounds = bounds._replace(high=demand.high, high_by=index)
+    return bounds
+
+
+def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], limits: int) -> Combined | None:
+    """Combine demands in the order of recipes. None: there is no target (no present value and no aim).
+
+    limits: how many demands at the end are hard limits of the vocabulary and the machine. They are bounds like any
+    other, but never move a value that no rule speaks of.
+    """
+    bounds = _intersect(demands)
+    if bounds.low is not None and bounds.high is not None and bounds.low > bounds.high:
+        pair = (bounds.low_by, bounds.high_by)
+        verdicts = tuple(Verdict("refused") if index in pair else Verdict("kept") for index in range(len(demands)))
+        return Combined(present or Fraction(0), verdicts, pair)
+    target, aim_by = _target(present, demands, bounds)
+    if target is None:
+        return None
+    value = bounds.clamp(target)
+    if present is None or value != present:
+        value = _written(value, grid, bounds)
+    verdicts = tuple(_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(demands)))
+    return Combined(value, verdicts)
+
+
+def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int]:
+    """Where the value is drawn to: the last aim, else base times and plus; and which aim that is."""
+    aims = [index for index, demand in enumerate(demands) if isinstance(demand.aim, Fraction)]
+    if aims:
+        aim = demands[aims[-1]].aim
+        return (aim if isinstance(aim, Fraction) else None), aims[-1]
+    if present is None:
+        exact = bounds.low is not None and bounds.low == bounds.high
+        return (bounds.low if exact else None), -1
+    times = plus = None
+    for demand in demands:
+        times = demand.times if times is None or demand.times is None else times * demand.times
+        plus = demand.plus if plus is None else plus + (demand.plus or 0)
+    return present * (1 if times is None else times) + (plus or 0), -1
+
+
+def _written(value: Fraction, grid: Grid, bounds: _Bounds) -> Fraction:
+    """The number that the text can hold: inside the bounds, or the nearest when one exact value is asked."""
+    if bounds.low is not None and bounds.low == bounds.high:
+        fine = Grid(grid.step / 1000, grid.zero)
+        return value if fine.nearest(value) == value else grid.nearest(value)
+    return grid.inside(value, bounds.low, bounds.high)
+
+
+def _met(demand: Demand, value: Fraction) -> bool:
+    return _Bounds(demand.low, 0, demand.high, 0).holds(value)
+
+
+def _verdict(
+    index: int, demands: Sequence[Demand], present: Fraction | None, value: Fraction, bounds: _Bounds, aim_by: int
+) -> Verdict:
+    demand = demands[index]
+    if isinstance(demand.aim, Fraction):
+        return _aim_verdict(index, demands, present, value, bounds, aim_by)
+    if demand.times is not None or demand.plus is not None:
+        if aim_by >= 0:
+            return Verdict("overruled", aim_by, "an aim replaces the scaled value")
+        return Verdict("kept" if value == present else "changed")
+    if present is not None and _met(demand, present):
+        return Verdict("kept")
+    if present == value:  # an exact value that the text cannot hold any closer
+        return Verdict("kept", note="the nearest that the text can hold")
+    decisive = (bounds.low, bounds.high)
+    if demand.low is not None and demand.low == decisive[0] and (present is None or present < demand.low):
+        return Verdict("changed")
+    if demand.high is not None and demand.high == decisive[1] and (present is None or present > demand.high):
+        return Verdict("changed")
+    by = aim_by if aim_by >= 0 else bounds.low_by if present is not None and value > present else bounds.high_by
+    return Verdict("overruled", by, "asks for more")
+
+
+def _aim_verdict(
+    index: int, demands: Sequence[Demand], present: Fraction | None, value: Fraction, bounds: _Bounds, aim_by: int
+) -> Verdict:
+    aim = demands[index].aim
+    if aim != demands[aim_by].aim:
+        return Verdict("overruled", aim_by, "aims at another value and comes later")
+    assert isinstance(aim, Fraction)
+    if value == present:
+        return Verdict("kept")
+    if bounds.holds(aim):
+        return Verdict("changed")
+    by = bounds.low_by if bounds.low is not None and aim < bounds.low else bounds.high_by
+    return Verdict("changed", by, "held inside the bound of")

@@ -1,0 +1,49 @@
+"""The limits that no recipe may pass: the vocabulary's plausible range and the machine's own facts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from typing import Any, NamedTuple
+
+from profilesmith.facts.facts import Facts
+from profilesmith.profile.ledger import Cause
+from profilesmith.recipe.operations import BY_NAME, Demand
+from profilesmith.vocabulary.load_vocabulary import knowledge
+from profilesmith.vocabulary.setting import Setting
+
+
+class Limit(NamedTuple):
+    """A bound and who sets it."""
+
+    cause: Cause
+    demand: Demand
+
+
+@cache
+def _machine_limits() -> dict[str, list[dict[str, Any]]]:
+    by_setting: dict[str, list[dict[str, Any]]] = {}
+    for table in knowledge("limits.toml")["limit"]:
+        for setting in table["setting"]:
+            by_setting.setdefault(setting, []).append(table)
+    return by_setting
+
+
+def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
+    """All hard limits of a numeric setting."""
+    if not setting.is_number:
+        return []
+    source = "plausible range of the vocabulary"
+    cause = Cause(recipe="vocabulary", demand=f"within {setting.range_text()}", why=setting.meaning, source=source)
+    limits = [Limit(cause, Demand(low=setting.low, high=setting.high))]
+    for table in _machine_limits().get(setting.id, ()):
+        fact = facts.get(table["fact"])
+        if fact is None or not isinstance(fact.value, Fraction):
+            continue
+        operation = BY_NAME[table["as"]]
+        cause = Cause(
+            recipe="machine limit", demand=operation.phrase.format(setting.show(fact.value)), why=table["why"],
+            source=table["source"], place=str(fact.place),
+        )  # fmt: skip
+        limits.append(Limit(cause, operation.demand([fact.value])))
+    return limits

@@ -1,0 +1,46 @@
+"""Demand: what one rule asks of one setting. Operation: how a rule's key becomes a demand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.vocabulary.setting import Value
+
+
+class Demand(NamedTuple):
+    """low, high: bounds, None for none. exact: of a switch or choice. aim, times, plus: what makes the target."""
+
+    low: Fraction | None = None
+    high: Fraction | None = None
+    exact: Value | None = None
+    aim: Value | None = None
+    times: Fraction | None = None
+    plus: Fraction | None = None
+
+    def merged(self, other: Demand) -> Demand:
+        """Both demands of one rule, whose operations never speak of the same field twice."""
+        return Demand(*(mine if mine is not None else theirs for mine, theirs in zip(self, other, strict=True)))
+
+
+class Operation(NamedTuple):
+    """name: the key in a rule. operands: how many. numbers_only: not for switches and choices.
+
+    reads: ``value`` (a value of the setting), ``ratio`` (a share), ``difference`` (a step, also for temperatures)
+    or ``word`` (a name that the engine looks up). demand: the pure function from values to a Demand.
+    """
+
+    name: str
+    phrase: str
+    demand: Callable[[Sequence[Value]], Demand]
+    operands: int = 1
+    numbers_only: bool = True
+    reads: str = "value"
+
+
+def number(value: Value) -> Fraction:
+    """A value that the loader has already found to be a number."""
+    if not isinstance(value, Fraction):
+        raise TypeError(f"{value!r} is no number")
+    return value

@@ -1,0 +1,40 @@
+"""In which order settings are worked out: what a value depends on comes before it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from graphlib import CycleError, TopologicalSorter
+
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.operations.hold import HELD
+from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Recipe, SettingRef
+from profilesmith.recipe.resolve import bead_settings
+
+
+def needs(action: Action, setting: str) -> set[str]:
+    """The settings that an action of a rule on ``setting`` looks at."""
+    found: set[str] = set()
+    for operand in action.operands:
+        if isinstance(operand, SettingRef):
+            found.add(operand.setting)
+        elif isinstance(operand, FlowRef):
+            found |= {*bead_settings(setting), "bead.width", "layer.height", "bead.flow"}
+        elif isinstance(operand, Fixed) and action.operation == "hold":
+            found.add(HELD[operand.text].partner)
+    return found
+
+
+def working_order(profile: Profile, recipes: Iterable[Recipe]) -> tuple[list[str], list[str]]:
+    """(settings in order, circle): the circle is empty unless settings depend on one another."""
+    graph: dict[str, set[str]] = {}
+    for name, entry in profile.entries.items():
+        graph[name] = {entry.relative_to} if entry.relative_to else set()
+    for recipe in recipes:
+        for rule in recipe.rules:
+            for setting in rule.settings:
+                for action in rule.actions:
+                    graph.setdefault(setting, set()).update(needs(action, setting))
+    try:
+        return list(TopologicalSorter(graph).static_order()), []
+    except CycleError as error:
+        return [], list(error.args[1])

@@ -1,0 +1,211 @@
+"""One ``[[rule]]`` table to a Rule."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from profilesmith.facts.facts import FactKind, fact_kinds
+from profilesmith.foundation.comparison import read_comparison
+from profilesmith.foundation.number import read_number
+from profilesmith.foundation.problem import did_you_mean
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.foundation.toml_table import TomlTable
+from profilesmith.recipe.operations import BY_NAME, Operation
+from profilesmith.recipe.operations.hold import HELD
+from profilesmith.recipe.recipe import Action, Clause, FactRef, Fixed, FlowRef, Input, InputRef, Operand, Rule, SettingRef
+from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
+
+# What may stand in one rule beside another operation; everything else is one operation a rule.
+TOGETHER = ({"window", "aim"}, {"cap", "aim"}, {"raise_to", "aim"}, {"cap", "raise_to"}, {"cap", "raise_to", "aim"})
+
+
+def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Mapping[str, Input]) -> Rule | None:
+    """Read a rule; mistakes go to the file's problems. number: from 1."""
+    reader = _RuleReader(table, vocabulary, inputs)
+    named = table.texts("setting", required=True) or ()
+    settings = reader.settings(named, "setting")
+    excepted = set(reader.settings(table.texts("except") or (), "except"))
+    settings = tuple(setting for setting in settings if setting not in excepted)
+    actions = reader.actions(settings)
+    when = reader.clauses()
+    rule = Rule(
+        number=number, named=named, settings=settings, actions=actions, when=when,
+        why=table.text("why"), source=table.text("source"), place=table.file.place(table.path),
+    )  # fmt: skip
+    table.done()
+    if named and not settings:
+        table.complain("no-setting", "The rule names no setting that is left.", "", "Check setting and except.")
+    return rule
+
+
+class _RuleReader:
+    def __init__(self, table: TomlTable, vocabulary: Vocabulary, inputs: Mapping[str, Input]) -> None:
+        self.table, self.vocabulary, self.inputs = table, vocabulary, inputs
+
+    def settings(self, names: tuple[str, ...], key: str) -> tuple[str, ...]:
+        found: dict[str, None] = {}
+        for name in names:
+            members = self.vocabulary.expand(name)
+            if not members:
+                hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
+                self.table.complain("unknown-setting", f"{name!r} is no setting and no group.", key, hint)
+            found.update(dict.fromkeys(members))
+        return tuple(found)
+
+    def actions(self, settings: tuple[str, ...]) -> tuple[Action, ...]:
+        names = [name for name in BY_NAME if self.table.has(name)]
+        if not names:
+            hint = f"Give one of {', '.join(BY_NAME)}."
+            self.table.complain("no-operation", "The rule has no operation.", "", hint)
+        elif len(names) > 1 and set(names) not in TOGETHER:
+            hint = "Write one rule for each operation."
+            self.table.complain("operations", f"{' and '.join(names)} cannot stand in one rule.", names[1], hint)
+        kinds = [self.vocabulary.settings[name] for name in settings]
+        actions = (self.action(BY_NAME[name], kinds) for name in names)
+        return tuple(action for action in actions if action is not None)
+
+    def action(self, operation: Operation, settings: list[Setting]) -> Action | None:
+        written = self.table.raw(operation.name)
+        items = written if isinstance(written, list) else [written]
+        if isinstance(written, list) and len(items) != operation.operands:
+            self.complain(operation, f"{operation.name} needs {operation.operands} value(s).")
+            return None
+        if not isinstance(written, list) and operation.operands == 2 and not isinstance(written, dict):
+            self.complain(operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].')
+            return None
+        operands = [self.operand(operation, item, settings) for item in items]
+        for setting in settings:
+            if operation.numbers_only and not setting.is_number:
+                self.complain(operation, f"{setting.id} is a {setting.kind}: {operation.name} is for numbers.", "Use set.")
+            if operation.name == "scale" and setting.kind == "temperature":
+                self.complain(operation, f"{setting.id} is a temperature: it cannot be multiplied.", "Use shift.")
+        return Action(operation.name, tuple(operand for operand in operands if operand is not None))
+
+    def complain(self, operation: Operation, message: str, hint: str = "") -> None:
+        self.table.complain("operand", message, operation.name, hint)
+
+    def operand(self, operation: Operation, written: Any, settings: list[Setting]) -> Operand | None:
+        if isinstance(written, str):
+            return self.fixed(operation, written, settings)
+        if not isinstance(written, dict):
+            self.complain(operation, f"{operation.name} = {written!r} is no quantity.", 'Write a text such as "40 mm/s".')
+            return None
+        if operation.reads == "word":
+            self.complain(operation, "hold takes a word.", f"Known: {', '.join(HELD)}.")
+            return None
+        keys = set(written)
+        if keys == {"input"} or keys == {"fact"}:
+            return self.reference(operation, written, settings)
+        if "of" in keys and keys <= {"of", "times", "plus"}:
+            return self.of(operation, written, settings)
+        if keys == {"flow"}:
+            return self.flow(operation, written["flow"], settings)
+        self.complain(operation, f"{sorted(keys)} is no operand.", "Use { input = }, { fact = }, { of = } or { flow = }.")
+        return None
+
+    def fixed(self, operation: Operation, text: str, settings: list[Setting]) -> Fixed:
+        if operation.reads == "word":
+            product = HELD.get(text)
+            if product is None:
+                self.complain(operation, f"hold = {text!r} is not known.", f"Known: {', '.join(HELD)}.")
+            for setting in settings:
+                if product is not None and setting.id not in product.settings:
+                    names = ", ".join(product.settings)
+                    self.complain(operation, f"{setting.id} has no {text} to hold.", f"It is for {names}.")
+            return Fixed(text)
+        for setting in settings:
+            reason = _why_unreadable(operation, text, setting)
+            if reason:
+                self.complain(operation, f"{setting.id}: {reason}.", f"{setting.id} is a {setting.kind}.")
+                break
+        return Fixed(text)
+
+    def reference(self, operation: Operation, written: dict[str, Any], settings: list[Setting]) -> Operand | None:
+        word, name = next(iter(written.items()))
+        kind = self.kind(word, name)
+        if kind is None:
+            return None
+        wanted = 2 if kind.kind == "window" else 1
+        if wanted != operation.operands:
+            self.complain(operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", "Use window for a window.")
+        kinds = {"ratio"} if operation.reads == "ratio" else {setting.kind for setting in settings}
+        if kind.unit_kind and kinds != {kind.unit_kind}:
+            self.complain(operation, f"{name} is a {kind.unit_kind}; the setting is a {' and '.join(sorted(kinds))}.")
+        return InputRef(name) if word == "input" else FactRef(name)
+
+    def kind(self, word: str, name: Any) -> FactKind | None:
+        known: Mapping[str, Any] = self.inputs if word == "input" else fact_kinds()
+        if not isinstance(name, str) or name not in known:
+            hint = did_you_mean(str(name), known, f"Add [inputs.{name}]." if word == "input" else "")
+            self.table.complain(f"unknown-{word}", f"There is no {word} {name!r}.", "", hint)
+            return None
+        return self.inputs[name].kind if word == "input" else fact_kinds()[name]
+
+    def of(self, operation: Operation, written: dict[str, Any], settings: list[Setting]) -> Operand | None:
+        other = self.vocabulary.settings.get(str(written["of"]))
+        times = read_number(str(written.get("times", 1)))
+        plus = written.get("plus", "")
+        if other is None or not other.is_number:
+            hint = did_you_mean(str(written["of"]), self.vocabulary.settings)
+            self.complain(operation, f"{written['of']!r} is no setting with a number.", hint)
+            return None
+        if times is None or (other.kind == "temperature" and times != 1):
+            self.complain(operation, f"times = {written.get('times')!r} cannot be used.", "A temperature takes plus only.")
+            return None
+        if plus and not (isinstance(plus, str) and not isinstance(read_quantity(plus, other.kind, difference=True), str)):
+            self.complain(operation, f"plus = {plus!r} is no {other.kind}.", "Give it with its unit.")
+            return None
+        if any(setting.kind != other.kind for setting in settings):
+            self.complain(operation, f"{other.id} is a {other.kind}, the setting is not.", "Compare like with like.")
+        return SettingRef(other.id, times, plus)
+
+    def flow(self, operation: Operation, written: Any, settings: list[Setting]) -> Operand | None:
+        for setting in settings:
+            if setting.kind != "speed":
+                self.complain(operation, f"{setting.id} is no speed: a flow bounds speeds.", "Use it on printing speeds.")
+        if isinstance(written, str):
+            if isinstance(read_quantity(written, "flow"), str):
+                self.complain(operation, f"{written!r} is no flow.", 'Write "4 mm3/s".')
+            return FlowRef(Fixed(written))
+        if isinstance(written, dict) and len(written) == 1 and next(iter(written)) in ("input", "fact"):
+            word, name = next(iter(written.items()))
+            kind = self.kind(word, name)
+            if kind is not None and (kind.kind, kind.unit_kind) != ("quantity", "flow"):
+                self.complain(operation, f"{name} is no flow.", "Give a fact or input whose kind is flow.")
+            return None if kind is None else FlowRef(InputRef(name) if word == "input" else FactRef(name))
+        self.complain(operation, f"flow = {written!r} is no flow.", 'Write "4 mm3/s", { fact = } or { input = }.')
+        return None
+
+    def clauses(self) -> tuple[Clause, ...]:
+        clauses = []
+        for subject, written in self.table.table("when").entries():
+            word, name = ("input", subject.removeprefix("input.")) if subject.startswith("input.") else ("fact", subject)
+            kind = self.kind(word, name)
+            texts = [str(item) for item in (written if isinstance(written, list) else [written])]
+            comparison = read_comparison(texts[0]) if len(texts) == 1 else None
+            if kind is not None and kind.unit_kind:
+                comparison = comparison or read_comparison(f"= {texts[0]}")
+                if comparison is None or isinstance(read_quantity(comparison.operand, kind.unit_kind), str):
+                    message = f"when {subject}: {texts[0]!r} is no {kind.unit_kind}."
+                    self.table.complain("when", message, "when", f'Write "> 10 ..." with a unit of {kind.unit_kind}.')
+                    continue
+            elif kind is not None and kind.values and not set(texts) <= set(kind.values):
+                hint = f"It is one of {', '.join(kind.values)}."
+                self.table.complain("when", f"when {subject}: {', '.join(texts)!r} never happens.", "when", hint)
+            clauses.append(Clause(subject, tuple(texts) if not comparison else (), comparison))
+        return tuple(clauses)
+
+
+def _why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
+    """Why a fixed operand cannot be a value of a setting, or ""."""
+    if operation.reads == "ratio":
+        found: object = read_quantity(text, "ratio")
+    elif operation.reads == "difference":
+        found = read_quantity(text, setting.kind, difference=True)
+    else:
+        value = read_value(setting, text)
+        found = value.reason if isinstance(value, Unreadable) else None
+        if setting.kind == "choice" and text not in setting.values:
+            found = f"{text!r} is not one of {', '.join(setting.values)}"
+    return found if isinstance(found, str) else ""

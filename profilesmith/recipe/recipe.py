@@ -1,0 +1,147 @@
+"""Recipe, Rule, operands and inputs as frozen data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.facts.facts import FactKind, FactValue
+from profilesmith.foundation.comparison import Comparison
+from profilesmith.foundation.place import Place
+
+
+class Fixed(NamedTuple):
+    """A quantity or word as the recipe writes it; read in the unit kind of each setting that it meets."""
+
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+class InputRef(NamedTuple):
+    """The answer to one of the recipe's inputs."""
+
+    name: str
+
+    def __str__(self) -> str:
+        return f"the answer to {self.name}"
+
+
+class FactRef(NamedTuple):
+    """A fact."""
+
+    name: str
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class SettingRef(NamedTuple):
+    """Another setting's derived value, times and plus something. plus: a quantity text or ""."""
+
+    setting: str
+    times: Fraction = Fraction(1)
+    plus: str = ""
+
+    def __str__(self) -> str:
+        times = "" if self.times == 1 else f"{float(self.times):g} × "
+        return f"{times}{self.setting}{f' plus {self.plus}' if self.plus else ''}"
+
+
+class FlowRef(NamedTuple):
+    """The speed at which the feature's bead needs a flow."""
+
+    flow: Fixed | InputRef | FactRef
+
+    def __str__(self) -> str:
+        return f"the speed at which the bead needs {self.flow}"
+
+
+Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef
+
+
+class Action(NamedTuple):
+    """An operation of a rule with its operands. A window has two operands, or one that is a window itself."""
+
+    operation: str
+    operands: tuple[Operand, ...]
+
+    def __str__(self) -> str:
+        return f"{self.operation} {' to '.join(str(operand) for operand in self.operands)}"
+
+
+class Clause(NamedTuple):
+    """One line of ``when``: a fact or an input, and what it must be."""
+
+    subject: str
+    words: tuple[str, ...] = ()
+    comparison: Comparison | None = None
+
+    def __str__(self) -> str:
+        return f"{self.subject} {self.comparison}" if self.comparison else f"{self.subject} is {' or '.join(self.words)}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """number counts from 1. settings: expanded, without exceptions; named: as the recipe writes them."""
+
+    number: int
+    named: tuple[str, ...]
+    settings: tuple[str, ...]
+    actions: tuple[Action, ...]
+    when: tuple[Clause, ...] = ()
+    why: str = ""
+    source: str = ""
+    place: Place = Place()
+
+    def demand(self) -> str:
+        """What the rule asks, in a few words."""
+        return ", ".join(str(action) for action in self.actions)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """A question. kind: its FactKind; fact: the fact that answers it; default: a value, or None."""
+
+    name: str
+    kind: FactKind
+    fact: str = ""
+    default: FactValue | None = None
+    ask: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """A recipe's own test: texts by setting, fact and input name."""
+
+    given: Mapping[str, str]
+    facts: Mapping[str, object]
+    answers: Mapping[str, str]
+    expect: Mapping[str, str]
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recipe:
+    """A whole recipe file."""
+
+    name: str
+    version: str
+    title: str
+    rules: tuple[Rule, ...]
+    source_material: str = ""
+    target_material: str = ""
+    licence: str = ""
+    authors: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    inputs: Mapping[str, Input]
+    examples: tuple[Example, ...] = ()
+    file: str = ""
+
+    @property
+    def once(self) -> bool:
+        """Whether it is to be applied once: a scale or shift does its work again each time."""
+        return any(action.operation in ("scale", "shift") for rule in self.rules for action in rule.actions)

@@ -1,0 +1,166 @@
+"""Operands and conditions to values: what is known from facts, answers and the profiles, and what is not."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.physics.bead import bead_area_mm2
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.operations import BY_NAME
+from profilesmith.recipe.operations.hold import HELD, lowest
+from profilesmith.recipe.recipe import Action, Clause, FactRef, Fixed, FlowRef, InputRef, Operand, Recipe, SettingRef
+from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_value
+
+
+class NotKnown(NamedTuple):
+    """Something that only the maker can tell. ask: the question, what: what is missing."""
+
+    what: str
+    ask: str
+
+
+class Answer(NamedTuple):
+    """An input's value and where it came from: ``answer``, ``fact`` or ``default``."""
+
+    value: FactValue
+    origin: str
+
+
+Answers = Mapping[str, Answer]
+"""By "recipe.input"."""
+
+
+def settle_inputs(recipe: Recipe, answers: Mapping[str, FactValue], facts: Facts) -> dict[str, Answer]:
+    """The inputs of a recipe that are known: the maker's answer, else the fact, else the default."""
+    settled: dict[str, Answer] = {}
+    for name, item in recipe.inputs.items():
+        answer = answers.get(f"{recipe.name}.{name}", answers.get(name))
+        if answer is not None:
+            settled[name] = Answer(answer, "answer")
+        elif item.fact in facts:
+            settled[name] = Answer(facts[item.fact].value, "fact")
+        elif item.default is not None:
+            settled[name] = Answer(item.default, "default")
+    return settled
+
+
+@dataclass(frozen=True, slots=True)
+class Resolver:
+    """The knowledge that one recipe's operands are resolved with."""
+
+    recipe: Recipe
+    inputs: Mapping[str, Answer]
+    facts: Facts
+    base: Profile
+    vocabulary: Vocabulary
+
+    def subject(self, name: str) -> tuple[FactValue | None, FactKind, str]:
+        """A fact's or input's value (None when not known), its kind and its question."""
+        if name.startswith("input."):
+            item = self.recipe.inputs[name.removeprefix("input.")]
+            known = self.inputs.get(item.name)
+            return (known.value if known else None), item.kind, item.ask
+        kind = fact_kinds()[name]
+        fact = self.facts.get(name)
+        return (fact.value if fact else None), kind, kind.ask
+
+    def condition(self, clauses: tuple[Clause, ...]) -> bool | NotKnown:
+        """Yes, no or not known. One clear no is a no, whatever else is unknown."""
+        unknown: NotKnown | None = None
+        for clause in clauses:
+            value, kind, ask = self.subject(clause.subject)
+            if value is None:
+                unknown = unknown or NotKnown(clause.subject, ask)
+            elif not _holds(clause, value, kind):
+                return False
+        return unknown or True
+
+    def fact(self, operand: InputRef | FactRef) -> FactValue | NotKnown:
+        name = f"input.{operand.name}" if isinstance(operand, InputRef) else operand.name
+        value, _, ask = self.subject(name)
+        return NotKnown(operand.name, ask) if value is None else value
+
+    def values(self, action: Action, setting: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+        """The operands of an action for one setting and tool, as canonical values."""
+        found: list[Value] = []
+        for operand in action.operands:
+            value = self.operand(action, operand, setting, tool, derived)
+            if isinstance(value, NotKnown):
+                return value
+            found += value
+        return found
+
+    def operand(self, action: Action, operand: Operand, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+        if isinstance(operand, Fixed):
+            return self.fixed(action, operand.text, name, tool, derived)
+        if isinstance(operand, InputRef | FactRef):
+            value = self.fact(operand)
+            if isinstance(value, NotKnown):
+                return value
+            return list(value) if isinstance(value, tuple) and len(value) == 2 and not isinstance(value[1], str) else [value]  # type: ignore[list-item]
+        if isinstance(operand, SettingRef):
+            other = derived.number(operand.setting, tool)
+            if other is None:
+                return _missing(operand.setting)
+            plus = read_quantity(operand.plus, self.vocabulary.settings[operand.setting].kind, difference=True) if operand.plus else 0
+            return [other * operand.times + (plus if isinstance(plus, Fraction) else 0)]
+        return self.speed(operand, name, tool, derived)
+
+    def fixed(self, action: Action, text: str, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+        reads, setting = BY_NAME[action.operation].reads, self.vocabulary.settings[name]
+        if reads == "word":
+            return self.held(text, name, tool, derived)
+        if reads == "value":
+            value = read_value(setting, text)
+            assert not isinstance(value, Unreadable)  # the loader has read it already
+            return [value]
+        quantity = read_quantity(text, "ratio" if reads == "ratio" else setting.kind, difference=reads == "difference")
+        assert isinstance(quantity, Fraction)
+        return [quantity]
+
+    def held(self, product: str, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+        partner = HELD[product].partner
+        before, after = self.base.number(partner, tool), derived.number(partner, tool)
+        own = self.base.number(name, tool)
+        if before is None or after is None or own is None or not before:
+            return _missing(partner if own is not None else name)
+        return [lowest(product, own, before, after)]
+
+    def speed(self, operand: FlowRef, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+        """The highest speed at which a feature's bead needs no more than a flow, its share of material counted."""
+        flow = read_quantity(operand.flow.text, "flow") if isinstance(operand.flow, Fixed) else self.fact(operand.flow)
+        if not isinstance(flow, Fraction):
+            return flow if isinstance(flow, NotKnown) else NotKnown(str(operand.flow), "")
+        width_name, height_name = bead_settings(name)
+        width = derived.number(width_name, tool) or derived.number("bead.width", tool)
+        height = derived.number(height_name, tool) or derived.number("layer.height", tool)
+        if width is None or height is None:
+            return _missing("bead.width" if width is None else "layer.height")
+        if height > width:
+            return NotKnown("a bead that is wider than its layer is thick", "The bead is narrower than the layer: check both.")
+        area = Fraction(bead_area_mm2(float(width), float(height)))
+        share = derived.number("bead.flow", tool) or Fraction(100)
+        return [flow / area * 100 / share]
+
+
+def bead_settings(speed: str) -> tuple[str, str]:
+    """The width and height settings of the bead that is laid at a speed."""
+    feature = speed.rpartition(".")[0]
+    return f"{feature}.bead_width", f"{feature}.height"
+
+
+def _missing(setting: str) -> NotKnown:
+    return NotKnown(setting, f"What is {setting}? The text has no key for it.")
+
+
+def _holds(clause: Clause, value: FactValue, kind: FactKind) -> bool:
+    if clause.comparison is None:
+        return str(value) in clause.words
+    limit = read_quantity(clause.comparison.operand, kind.unit_kind)
+    number = value if isinstance(value, Fraction) else None
+    return number is not None and isinstance(limit, Fraction) and clause.comparison.holds(number, limit)

@@ -1,0 +1,1 @@
+"""Renderings of a ledger. They judge nothing: one Review, many forms."""

@@ -1,0 +1,128 @@
+"""A derivation to a Review: rows are gathered by setting and arranged by what the person cares about."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+
+from profilesmith.profile.compare_profiles import Difference
+from profilesmith.profile.ledger import Ledger, RecipeUse, Row
+from profilesmith.review.review import Change, Group, Line, Question, Reason, Review
+from profilesmith.review.wording import relative_change, show_values, visible
+from profilesmith.vocabulary.setting import Setting, Vocabulary
+
+MOVED = ("changed", "added", "follows")
+
+
+def ledger_review(
+    ledger: Ledger, vocabulary: Vocabulary, subject: str, literals: Sequence[str], unmapped: Sequence[Line],
+    unread: Sequence[Line], notes: Sequence[str], data: Mapping[str, object],
+) -> Review:  # fmt: skip
+    """Arrange a ledger. literals, unmapped, unread, notes: what the translation has to say, in words."""
+    builder = _Builder(ledger, vocabulary)
+    names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
+    return Review(
+        title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe", subject=visible(subject),
+        recipes=tuple(visible(name) for name in names), groups=builder.groups(), by_hand=builder.only(("by hand",)),
+        questions=builder.questions(), kept=builder.only(("kept",)), idle=builder.idle(),
+        overruled=builder.only(("overruled", "kept"), needs="overruled"), conflicts=ledger.problems,
+        literals=tuple(visible(text) for text in literals), unmapped=tuple(unmapped), unread=tuple(unread),
+        notes=(*notes, *_once(ledger.recipes)), assumed=_assumed(ledger.recipes),
+        cautions=tuple(dict.fromkeys(visible(text) for use in ledger.recipes for text in use.cautions)), data=data,
+    )  # fmt: skip
+
+
+def _once(recipes: Iterable[RecipeUse]) -> list[str]:
+    return [f"{use.name} scales or shifts values: apply it once, never to its own result." for use in recipes if use.once]
+
+
+def _assumed(recipes: Iterable[RecipeUse]) -> tuple[str, ...]:
+    """Inputs that nobody answered, with the default that was used."""
+    return tuple(
+        visible(f"{use.name}: {name} = {text.removesuffix(' (default)')}")
+        for use in recipes for name, text in use.answers.items() if text.endswith("(default)")
+    )  # fmt: skip
+
+
+class _Builder:
+    def __init__(self, ledger: Ledger, vocabulary: Vocabulary) -> None:
+        self.ledger, self.vocabulary = ledger, vocabulary
+        self.rows: dict[str, list[Row]] = defaultdict(list)
+        for row in ledger.rows:
+            # A row of the follow-literals option is a change of its own, not another reason of the setting.
+            self.rows[f"{row.setting}\n{row.line}" if row.cause.recipe == "follow-literals" else row.setting].append(row)
+
+    def groups(self) -> tuple[Group, ...]:
+        by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
+        for name in self.vocabulary.settings:
+            for rows in (rows for key, rows in self.rows.items() if key.partition("\n")[0] == name):
+                moved = [row for row in rows if row.status in MOVED]
+                if moved:
+                    by_area[self.vocabulary.settings[name].area].append(self.change(moved[0], rows))
+        return tuple(Group(self.vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+
+    def only(self, statuses: tuple[str, ...], needs: str = "") -> tuple[Change, ...]:
+        """The settings that nothing moved and whose rows have a status."""
+        found = []
+        for rows in self.rows.values():
+            if any(row.status in MOVED for row in rows):
+                continue
+            first = next((row for row in rows if row.status == (needs or statuses[0])), None)
+            if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):
+                found.append(self.change(first, rows))
+        return tuple(found)
+
+    def change(self, first: Row, rows: list[Row]) -> Change:
+        setting = self.vocabulary.settings[first.setting]
+        ordered = sorted((row for row in rows if row.status not in ("does not apply",)), key=lambda row: row is not first)
+        return Change(
+            setting=setting.id, words=setting.meaning, status=first.status, base=show_values(setting, first.base),
+            derived=show_values(setting, first.derived), relative=relative_change(first.base, first.derived, setting),
+            reasons=tuple(self.reason(row) for row in ordered), file=visible(first.file), line=first.line,
+            key=visible(first.key), old_text=visible(first.old_text), new_text=visible(first.new_text), note=visible(first.note),
+        )  # fmt: skip
+
+    def reason(self, row: Row) -> Reason:
+        cause = row.cause
+        return Reason(
+            visible(str(cause)), visible(cause.demand), visible(cause.why), visible(cause.source), row.status, visible(row.note)
+        )
+
+    def questions(self) -> tuple[Question, ...]:
+        by_ask: dict[str, list[Row]] = defaultdict(list)
+        for row in self.ledger.of_status("unanswered"):
+            by_ask[row.ask or row.note].append(row)
+        return tuple(
+            Question(visible(ask), tuple(dict.fromkeys(row.setting for row in rows)), tuple(dict.fromkeys(visible(str(row.cause)) for row in rows)))
+            for ask, rows in by_ask.items()
+        )  # fmt: skip
+
+    def idle(self) -> tuple[Reason, ...]:
+        return tuple(dict.fromkeys(self.reason(row) for row in self.ledger.of_status("does not apply")))
+
+
+def comparison_review(
+    differences: Sequence[Difference], vocabulary: Vocabulary, title: str, subject: str, notes: Sequence[str],
+    data: Mapping[str, object], unmapped: Sequence[Line] = (), places: Mapping[str, Line] | None = None,
+) -> Review:  # fmt: skip
+    """Arrange the differences of two profiles in the same form."""
+    places = places or {}
+    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
+    for difference in differences:
+        setting = vocabulary.settings[difference.setting]
+        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
+    groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+    return Review(
+        title=title, subject=visible(subject), recipes=(), groups=groups, by_hand=(), questions=(), kept=(), idle=(),
+        overruled=(), conflicts=(), literals=(), unmapped=tuple(unmapped), unread=(), notes=tuple(notes), assumed=(), cautions=(),
+        data=data,
+    )  # fmt: skip
+
+
+def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:
+    status = "changed" if difference.old and difference.new else "only new" if difference.new else "only old"
+    return Change(
+        setting=setting.id, words=setting.meaning, status=status, base=show_values(setting, difference.old),
+        derived=show_values(setting, difference.new), relative=relative_change(difference.old, difference.new, setting),
+        file=place.file if place else "", line=place.line if place else 0, key=place.key if place else "",
+    )  # fmt: skip

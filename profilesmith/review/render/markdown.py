@@ -1,0 +1,106 @@
+"""The review as Markdown for a pull request: changes as tables, long lists folded. Strangers' text is escaped."""
+
+from __future__ import annotations
+
+import re
+
+from profilesmith.review.render import Look
+from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.sentences import by_rule, runs, summary
+
+_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
+
+
+def escape(text: str) -> str:
+    """Text that Markdown shows as it is, also inside a table cell."""
+    return _SPECIAL.sub(lambda found: f"&#{ord(found.group(1))};" if found.group(1) in "<>&@`|" else f"\\{found.group(1)}", text)
+
+
+def code(text: str) -> str:
+    """Text in a code span; in tables a bar would end the cell."""
+    return f"<code>{escape(text)}</code>" if text else ""
+
+
+def render(review: Review, look: Look) -> str:
+    """The review as Markdown."""
+    lines = [f"# {escape(review.title)}", "", escape(review.subject), ""]
+    if review.recipes:
+        lines += [f"Recipes: {', '.join(escape(name) for name in review.recipes)}.", ""]
+    lines += [f"**{escape(summary(review))}**", ""]
+    if review.conflicts:
+        lines += ["## Conflicts: nothing is written", ""]
+        lines += [f"- **{escape(problem.message)}** {escape(problem.hint)}" for problem in review.conflicts] + [""]
+    for group in review.groups:
+        lines += _group(group)
+    lines += _by_hand(review) + _questions(review)
+    lines += _list("Machine commands in start blocks that contradict the result", review.literals)
+    lines += _list("Assumed, since nobody said otherwise", review.assumed)
+    lines += _list("How the text was read", review.notes)
+    lines += _list("Take care", review.cautions)
+    lines += _folded(review)
+    return "\n".join(lines).rstrip("\n") + "\n"
+
+
+def _group(group: Group) -> list[str]:
+    lines = [f"## {escape(group.title)}", ""]
+    for reasons, changes in runs(group):
+        lines += ["| setting | before | after | change | where |", "| --- | --- | --- | --- | --- |"]
+        lines += [_change(change) for change in changes] + [""]
+        for number, reason in enumerate(reasons):
+            if number == 0:
+                note = f"; {escape(reason.note)}" if reason.note else ""
+                source = f"; source: {escape(reason.source)}" if reason.source else ""
+                lines += [f"{escape(reason.why)} *({escape(reason.cause)}: {escape(reason.demand)}{note}{source})*", ""]
+            elif reason.status == "unanswered":
+                lines += [f"*({escape(reason.cause)}: waits for an answer, {escape(reason.note)})*", ""]
+            elif reason.status != "kept":
+                note = f"; {escape(reason.note)}" if reason.note else ""
+                lines += [f"*({escape(reason.cause)}: {escape(reason.demand)}; {escape(reason.status)}{note})*", ""]
+    return lines
+
+
+def _change(change: Change) -> str:
+    extra = change.status if change.status in ("added", "follows", "only new", "only old") else ""
+    mark = ", ".join(part for part in (escape(change.relative), extra) if part)
+    spot = escape(f"{change.file}:{change.line}" if change.line else change.file)
+    texts = f"{spot} {code(f'{change.key} = {change.new_text}' if change.new_text else change.key)}".strip()
+    return f"| {escape(change.setting)} | {escape(change.base)} | **{escape(change.derived)}** | {mark} | {texts} |"
+
+
+def _by_hand(review: Review) -> list[str]:
+    if not review.by_hand:
+        return []
+    lines = ["## Set by hand: this text has no key for it", ""]
+    for reason, changes in by_rule(review.by_hand):
+        names = ", ".join(escape(change.setting) for change in changes)
+        lines.append(f"- **{names}**: {escape(reason.demand)}. {escape(reason.why)} *({escape(reason.cause)})*")
+    return [*lines, ""]
+
+
+def _questions(review: Review) -> list[str]:
+    if not review.questions:
+        return []
+    lines = ["## Not known, so left alone", ""]
+    for question in review.questions:
+        names, causes = (", ".join(escape(item) for item in items) for items in (question.settings, question.causes))
+        lines.append(f"- **{escape(question.ask)}** {names} *({causes})*")
+    return [*lines, ""]
+
+
+def _list(title: str, items: tuple[str, ...]) -> list[str]:
+    return [f"## {title}", "", *(f"- {escape(item)}" for item in items), ""] if items else []
+
+
+def _folded(review: Review) -> list[str]:
+    parts = (
+        ("already right", [f"{change.setting} {change.base}" for change in review.kept]),
+        ("overruled everywhere", [change.setting for change in review.overruled]),
+        ("rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
+        ("keys that the map does not know", [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
+        ("lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
+    )
+    lines: list[str] = []
+    for title, items in parts:
+        if items:
+            lines += [f"<details><summary>{len(items)} {title}</summary>", "", *(f"- {escape(item)}" for item in items), "", "</details>", ""]
+    return lines

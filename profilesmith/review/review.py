@@ -1,0 +1,95 @@
+"""Review: a ledger arranged for a person. Every rendering shows these rows and no others."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from profilesmith.foundation.problem import Problem
+
+
+class Reason(NamedTuple):
+    """One rule's part in a change. cause: recipe, version and rule; note: what overruled or held it."""
+
+    cause: str
+    demand: str
+    why: str
+    source: str
+    status: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first."""
+
+    setting: str
+    words: str
+    status: str
+    base: str
+    derived: str
+    relative: str = ""
+    reasons: tuple[Reason, ...] = ()
+    file: str = ""
+    line: int = 0
+    key: str = ""
+    old_text: str = ""
+    new_text: str = ""
+    note: str = ""
+
+
+class Group(NamedTuple):
+    """The changes of one area, such as Supports."""
+
+    title: str
+    changes: tuple[Change, ...]
+
+
+class Question(NamedTuple):
+    """What is not known: the question, and the rules that wait for it."""
+
+    ask: str
+    settings: tuple[str, ...]
+    causes: tuple[str, ...]
+
+
+class Line(NamedTuple):
+    """A line of a text that is named in a review."""
+
+    file: str
+    line: int
+    key: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Review:
+    """All that is shown. conflicts stop the export; literals are contradicting machine commands.
+
+    kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
+    unmapped: lines whose key the map does not know. notes: how the text was read. data: the machine-readable whole.
+    """
+
+    title: str
+    subject: str
+    recipes: tuple[str, ...]
+    groups: tuple[Group, ...]
+    by_hand: tuple[Change, ...]
+    questions: tuple[Question, ...]
+    kept: tuple[Change, ...]
+    idle: tuple[Reason, ...]
+    overruled: tuple[Change, ...]
+    conflicts: tuple[Problem, ...]
+    literals: tuple[str, ...]
+    unmapped: tuple[Line, ...]
+    unread: tuple[Line, ...]
+    notes: tuple[str, ...]
+    assumed: tuple[str, ...]
+    cautions: tuple[str, ...]
+    data: Mapping[str, Any]
+    outputs: tuple[str, ...] = ()
+
+    def count(self) -> int:
+        """How many settings changed."""
+        return sum(len(group.changes) for group in self.groups)

@@ -1,0 +1,49 @@
+"""Values in words: several tools, relative change, strangers' text made harmless."""
+
+from __future__ import annotations
+
+import unicodedata
+from fractions import Fraction
+
+from profilesmith.foundation.number import decimal_text
+from profilesmith.vocabulary.setting import Setting, Value
+
+LONGEST = 400
+
+
+def show_values(setting: Setting, values: tuple[Value, ...]) -> str:
+    """``40 mm/s``, or one for each tool where they differ: ``210 °C | 215 °C``."""
+    if not values:
+        return "-"
+    shown = [visible(setting.show(value)) for value in values]
+    return shown[0] if len(set(shown)) == 1 else " | ".join(shown)
+
+
+def relative_change(base: tuple[Value, ...], derived: tuple[Value, ...], setting: Setting) -> str:
+    """``-50 %``, of a temperature ``+10 °C``, of a share ``+18 points``; "" where it says nothing."""
+    if not base or not derived or base == derived:
+        return ""
+    before, after = base[0], derived[0]
+    if not isinstance(before, Fraction) or not isinstance(after, Fraction) or before == after:
+        return ""
+    sign = "+" if after > before else "-"
+    step = abs(after - before)
+    if setting.kind == "temperature":
+        return f"{sign}{decimal_text(step, 1)} °C"
+    if setting.kind == "ratio":
+        return f"{sign}{decimal_text(step, 1)} points"
+    if setting.kind in ("count", "angle") or not before:
+        return f"{sign}{decimal_text(step, 2)}"
+    return f"{sign}{decimal_text(step / abs(before) * 100, 0)} %"
+
+
+def visible(text: str) -> str:
+    """Strangers' text with control characters and direction marks shown, and cut to a bearable length."""
+    if text.isprintable() and len(text) <= LONGEST:
+        return text
+    safe = "".join(char if _harmless(char) else f"\\u{ord(char):04x}" for char in text[: LONGEST + 1])
+    return f"{safe[:LONGEST]}…" if len(text) > LONGEST else safe
+
+
+def _harmless(char: str) -> bool:
+    return char == " " or unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")

@@ -1,0 +1,1 @@
+"""Lossless key=value text. Knows bytes, lines and spans; never what a key means."""

@@ -1,0 +1,78 @@
+"""Bytes to text and back, for any bytes: the decoding that encodes to the very same bytes is the one that counts."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+_BOMS = ((b"\xef\xbb\xbf", "utf-8"), (b"\xff\xfe", "utf-16-le"), (b"\xfe\xff", "utf-16-be"))
+
+
+class Codec(NamedTuple):
+    """An encoding, what to do with bytes that it does not know, and the byte order mark that stood first."""
+
+    encoding: str
+    errors: str = "strict"
+    bom: bytes = b""
+
+    def encode(self, text: str) -> bytes:
+        """The bytes of a text. Raises UnicodeEncodeError for characters that the encoding lacks."""
+        return self.bom + text.encode(self.encoding, self.errors)
+
+    def __str__(self) -> str:
+        return self.encoding + (" with byte order mark" if self.bom else "")
+
+
+def decode(raw: bytes) -> tuple[str, Codec]:
+    """The text of any bytes, and the codec that gives the same bytes again."""
+    for bom, encoding in _BOMS:
+        if raw.startswith(bom):
+            errors = "surrogateescape" if encoding == "utf-8" else "surrogatepass"
+            codec = Codec(encoding, errors, bom)
+            text = _decode(raw[len(bom) :], codec)
+            if text is not None:
+                return text, codec
+    for codec in _without_bom(raw):
+        text = _decode(raw, codec)
+        if text is not None:
+            return text, codec
+    raise AssertionError("latin-1 decodes all bytes")  # pragma: no cover
+
+
+def _without_bom(raw: bytes) -> tuple[Codec, ...]:
+    strict, escaping = Codec("utf-8"), Codec("utf-8", "surrogateescape")
+    eight_bit = (Codec("cp1252"), Codec("latin-1"))
+    # A stray byte in UTF-8 text must not turn its other letters into pairs of wrong ones.
+    mixed = any(ord(char) > 0x7F and not 0xDC80 <= ord(char) <= 0xDCFF for char in raw.decode("utf-8", "surrogateescape"))
+    return (strict, escaping, *eight_bit) if mixed else (strict, *eight_bit)
+
+
+def _decode(raw: bytes, codec: Codec) -> str | None:
+    try:
+        text = raw.decode(codec.encoding, codec.errors)
+        return text if text.encode(codec.encoding, codec.errors) == raw else None
+    except UnicodeError:
+        return None
+
+
+_SIGNATURES = (
+    (b"\x89PNG", "a picture (PNG)"), (b"\xff\xd8\xff", "a picture (JPEG)"), (b"GIF8", "a picture (GIF)"),
+    (b"%PDF", "a PDF document"), (b"PK\x03\x04", "a zip archive (or an office document)"),
+    (b"\x1f\x8b", "a gzip archive"), (b"\x7fELF", "a program"), (b"MZ", "a program"), (b"SQLite format", "a database"),
+)  # fmt: skip
+
+
+def seems_to_be(raw: bytes) -> str:
+    """What a file seems to be when it is no settings text: ``a picture (PNG)``, ``JSON``; "" when not known."""
+    for signature, word in _SIGNATURES:
+        if raw.startswith(signature):
+            return word
+    head = raw.lstrip(b"\xef\xbb\xbf \t\r\n")[:1]
+    if not head:
+        return "empty"
+    if head in b"{" and raw.rstrip()[-1:] == b"}":
+        return "JSON"
+    if head == b"<":
+        return "XML or a web page"
+    if raw[:4096].count(0) > len(raw[:4096]) // 20 and raw[:2] not in (b"\xff\xfe", b"\xfe\xff"):
+        return "a binary file"
+    return ""

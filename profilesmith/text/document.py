@@ -1,0 +1,94 @@
+"""Document: a settings text kept whole, and the spans in it that can be read.
+
+Nothing is ever re-written from parts: the text *is* the document, assignments only point into it, and an edit
+replaces a span. What was not understood is therefore safe by construction.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from profilesmith.text.codec import Codec
+
+DEFAULT_COMMENTS = ("#", ";", "//")
+
+
+class Habits(NamedTuple):
+    """How a text is written. None means: detected from the text.
+
+    comments: what begins a comment line. inline: whether a comment may follow a value on its line.
+    delimiter: "=", ":" or " " (a run of blanks).
+    """
+
+    comments: tuple[str, ...] | None = None
+    inline: bool | None = None
+    delimiter: str | None = None
+
+
+class Assignment(NamedTuple):
+    """``key = value``. line counts from 1; start and end are the value's span in the text, quotes included."""
+
+    line: int
+    section: str
+    key: str
+    start: int
+    end: int
+
+
+class Heading(NamedTuple):
+    """``[name]``; end is the offset behind the closing bracket."""
+
+    line: int
+    name: str
+    end: int
+
+
+class Unread(NamedTuple):
+    """A line that is neither blank, comment, heading nor assignment: kept, and named."""
+
+    line: int
+    start: int
+    end: int
+
+
+class Edit(NamedTuple):
+    """Replace ``text[start:end]`` by ``new``."""
+
+    start: int
+    end: int
+    new: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """One file. name: as the user named it; delimiter: the one found or given; newline: the most used."""
+
+    name: str
+    text: str
+    codec: Codec
+    delimiter: str
+    newline: str
+    assignments: tuple[Assignment, ...]
+    headings: tuple[Heading, ...]
+    unread: tuple[Unread, ...]
+
+    def value(self, assignment: Assignment) -> str:
+        """A value as written."""
+        return self.text[assignment.start : assignment.end]
+
+    def line_at(self, offset: int) -> int:
+        """The number, from 1, of the line that holds an offset."""
+        head = self.text[:offset]
+        return head.count("\n") + head.count("\r") - head.count("\r\n") + 1
+
+    def entries(self) -> dict[tuple[str, str, int], str]:
+        """Every assignment's raw text by (section, key, how many such keys came before)."""
+        seen: dict[tuple[str, str], int] = {}
+        result: dict[tuple[str, str, int], str] = {}
+        for item in self.assignments:
+            name = (item.section, item.key)
+            count = seen.get(name, 0)
+            seen[name] = count + 1
+            result[(*name, count)] = self.text[item.start : item.end]
+        return result

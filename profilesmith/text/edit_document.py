@@ -1,0 +1,69 @@
+"""Document and edits to a new text: spans are spliced, everything else is copied."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from profilesmith.text.document import Document, Edit
+
+
+def edit_text(text: str, edits: Iterable[Edit]) -> str:
+    """The text with every span replaced. Raises ValueError when two edits overlap."""
+    parts: list[str] = []
+    at = 0
+    for edit in sorted(edits):
+        if edit.start < at or edit.end < edit.start or edit.end > len(text):
+            raise ValueError(f"edit {edit} overlaps another or leaves the text")
+        parts += (text[at : edit.start], edit.new)
+        at = edit.end
+    parts.append(text[at:])
+    return "".join(parts)
+
+
+def edit_document(document: Document, edits: Iterable[Edit]) -> bytes:
+    """The bytes of the edited document. Raises UnicodeEncodeError when the encoding lacks a new character."""
+    return document.codec.encode(edit_text(document.text, edits))
+
+
+def insertion(document: Document, section: str, key: str, value: str) -> Edit:
+    """The edit that adds ``key = value`` below the last assignment of a section, written like its neighbours."""
+    home = [item for item in document.assignments if item.section == section]
+    heading = next((item for item in document.headings if item.name == section), None)
+    model = home[-1] if home else (document.assignments[-1] if document.assignments else None)
+    line = f"{key}{_between(document, model)}{value}"
+    at = home[-1].end if home else (heading.end if heading else None)
+    if at is None:
+        prefix = f"[{section}]{document.newline}" if section else ""
+        at = len(document.text)
+        before = "" if not document.text or document.text.endswith(("\n", "\r")) else document.newline
+        return Edit(at, at, f"{before}{prefix}{line}{document.newline}")
+    at = _line_end(document.text, at)
+    return Edit(at, at, f"{document.newline}{_indent(document, model)}{line}")
+
+
+def _line_end(text: str, at: int) -> int:
+    ends = [end for end in (text.find("\n", at), text.find("\r", at)) if end >= 0]
+    return min(ends, default=len(text))
+
+
+def _line_start(text: str, at: int) -> int:
+    return max(text.rfind("\n", 0, at), text.rfind("\r", 0, at)) + 1
+
+
+def _between(document: Document, model: object) -> str:
+    """The delimiter with the blanks that the model line has around it."""
+    from profilesmith.text.document import Assignment
+
+    if not isinstance(model, Assignment):
+        return document.delimiter if document.delimiter == " " else f" {document.delimiter} "
+    head = document.text[_line_start(document.text, model.start) : model.start].lstrip()
+    return head[len(model.key) :]
+
+
+def _indent(document: Document, model: object) -> str:
+    from profilesmith.text.document import Assignment
+
+    if not isinstance(model, Assignment):
+        return ""
+    head = document.text[_line_start(document.text, model.start) : model.start]
+    return head[: len(head) - len(head.lstrip())]

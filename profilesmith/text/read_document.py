@@ -1,0 +1,176 @@
+"""Bytes to Document: one pass over the lines, linear in size.
+
+Line ends are LF, CRLF and CR only. ``str.splitlines`` also splits at form feeds and the like, and would bend texts.
+"""
+
+from __future__ import annotations
+
+import re
+
+from profilesmith.text.codec import decode
+from profilesmith.text.document import DEFAULT_COMMENTS, Assignment, Document, Habits, Heading, Unread
+
+_LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
+_SAMPLE = 4000
+# A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
+_KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
+_BARE_HEAD = re.compile(r"(?![GMTgmt]\d+\s)(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
+
+
+def read_document(raw: bytes, name: str = "", habits: Habits = Habits()) -> Document:
+    """Read any bytes. name: for messages. habits: what the key map says of the text; the rest is detected."""
+    text, codec = decode(raw)
+    lines = _LINES.findall(text)
+    comments = DEFAULT_COMMENTS if habits.comments is None else habits.comments
+    delimiter = habits.delimiter or _find_delimiter(lines[:_SAMPLE], comments)
+    walk = _Walk(text, comments, delimiter, habits)
+    walk.run(lines)
+    return Document(
+        name=name, text=text, codec=codec, delimiter=delimiter, newline=_find_newline(text),
+        assignments=tuple(walk.assignments), headings=tuple(walk.headings), unread=tuple(walk.unread),
+    )  # fmt: skip
+
+
+def _find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
+    """Whichever of "=" and ":" comes first on more lines."""
+    equals = colons = 0
+    for line in lines:
+        body = line.lstrip()
+        if not body or body.startswith((*comments, "[")):
+            continue
+        equal, colon = body.find("="), body.find(":")
+        if equal > 0 and (colon < 0 or equal < colon):
+            equals += 1
+        elif colon > 0:
+            colons += 1
+    return ":" if colons > equals else "="
+
+
+def _find_newline(text: str) -> str:
+    crlf = text.count("\r\n")
+    counts = {"\n": text.count("\n") - crlf, "\r\n": crlf, "\r": text.count("\r") - crlf}
+    best = max(counts, key=lambda newline: counts[newline])
+    return best if counts[best] else "\n"
+
+
+class _Walk:
+    """The state of one pass: where we are, and what the last assignment was (a value may go on below it)."""
+
+    def __init__(self, text: str, comments: tuple[str, ...], delimiter: str, habits: Habits) -> None:
+        self.text, self.comments, self.delimiter, self.habits = text, comments, delimiter, habits
+        self.other = {"=": ":", ":": "="}[delimiter] if habits.delimiter is None else ""
+        self.comment_heads = "".join({comment[0] for comment in comments if comment})
+        marks = (f"{blank}{comment}" for comment in comments if comment for blank in " \t=:")
+        # Only what occurs in the text at all is looked for in each of its lines.
+        self.marks = () if habits.inline is False else tuple(mark for mark in marks if mark in text)
+        self.assignments: list[Assignment] = []
+        self.headings: list[Heading] = []
+        self.unread: list[Unread] = []
+        self.section = ""
+        self.indent = -1  # of the assignment that a value may continue; -1 for none
+
+    def run(self, lines: list[str]) -> None:
+        offset = 0
+        delimiter, heads, marks = self.delimiter, self.comment_heads + "[", self.marks
+        add, make = self.assignments.append, Assignment._make
+        blank_delimiter = delimiter == " "
+        for number, line in enumerate(lines, 1):
+            start = offset
+            offset += len(line)
+            body = line.strip()
+            if not body:
+                continue
+            first = body[0]
+            if first in heads and self.special(number, line, body, start):
+                continue
+            indented = line[0] in " \t"
+            if indented and self.indent >= 0 and self.continues(line, body, start):
+                continue
+            cut = line.find(delimiter) if not blank_delimiter else _blank_cut(line, body)
+            if cut <= 0 or not (key := line[:cut].strip()):
+                self.otherwise(number, line, body, start)
+                continue
+            value = line[cut + 1 :].strip()
+            if value:
+                begin = start + line.index(value, cut + 1)
+                end = begin + len(value)
+                for mark in marks:
+                    if mark in line:
+                        end = begin + self.uncommented(value)
+                        break
+            else:
+                begin = end = start + cut + 1 + (line[cut + 1 : cut + 2] == " ")
+            add(make((number, self.section, key, begin, end)))
+            self.indent = len(line) - len(line.lstrip()) if indented else 0
+
+    def special(self, number: int, line: str, body: str, start: int) -> bool:
+        """A comment or a heading; False when the line is something else after all."""
+        if body.startswith(self.comments):
+            return True
+        if body[0] != "[":
+            return False
+        close = body.find("]")
+        rest = body[close + 1 :].lstrip()
+        if close < 2 or (rest and not rest.startswith(self.comments)):
+            return False
+        self.section = body[1:close].strip()
+        end = start + line.index("]") + 1
+        self.headings.append(Heading(number, self.section, end))
+        self.indent = -1
+        return True
+
+    def continues(self, line: str, body: str, start: int) -> bool:
+        """Whether an indented line goes on with the value above it; if so, that value's span grows."""
+        deeper = len(line) - len(line.lstrip()) > self.indent
+        last = self.assignments[-1]
+        slashed = self.text[last.start : last.end].endswith("\\")
+        head, found, _ = body.partition(self.delimiter)
+        assignment_like = bool(found) and bool(_KEY_LIKE.match(head.rstrip()))
+        if assignment_like or not (deeper or slashed):
+            return False
+        self.assignments[-1] = last._replace(end=start + len(line.rstrip()))
+        return True
+
+    def otherwise(self, number: int, line: str, body: str, start: int) -> None:
+        """A line without the usual delimiter: a continued value, the other delimiter, or unread."""
+        last = self.assignments[-1] if self.indent >= 0 and self.assignments else None
+        if last and last.line == number - 1 and self.text[last.start : last.end].endswith("\\"):
+            self.assignments[-1] = last._replace(end=start + len(line.rstrip()))
+            return
+        key, found, value = body.partition(self.other) if self.other else (body, "", "")
+        if found and re.fullmatch(r"[\w.\-\[\]]+(?: [\w.\-\[\]]+){0,4} ?", key) and not re.match(r"[GMT]\d", key):
+            value = value.strip()
+            begin = start + (line.rindex(value) if value else line.index(self.other) + 1)
+            self.assignments.append(Assignment(number, self.section, key.strip(), begin, begin + len(value)))
+            return
+        begin = start + line.index(body)
+        self.unread.append(Unread(number, begin, begin + len(body)))
+
+    def uncommented(self, value: str) -> int:
+        """The length of a value without the comment behind it."""
+        at = _comment_at(value, self.comments)
+        if at is None:
+            return len(value)
+        head = value[:at].rstrip()
+        # Where the map does not say, only a comment behind a single word or number is taken for one.
+        return len(head) if self.habits.inline or _BARE_HEAD.match(head) else len(value)
+
+
+def _blank_cut(line: str, body: str) -> int:
+    """The offset of the first blank behind the first word, for texts whose delimiter is a run of blanks."""
+    word = body.split(None, 1)[0]
+    end = line.index(word) + len(word)
+    return end if end < len(line.rstrip("\r\n")) else -1
+
+
+def _comment_at(value: str, comments: tuple[str, ...]) -> int | None:
+    """Where an inline comment begins: at the start or behind a blank, never inside quotes."""
+    quote = ""
+    for at, char in enumerate(value):
+        if quote:
+            quote = "" if char == quote else quote
+        elif char in "\"'" and (at == 0 or value[at - 1] in " \t,"):
+            quote = char
+        elif (at == 0 or value[at - 1] in " \t") and value.startswith(comments, at):
+            return at
+    return None

@@ -1,0 +1,207 @@
+"""Documents and a key map to a Profile, and a Translation that remembers where every value stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.text.document import Document
+from profilesmith.translation.find_keys import Found, KeyIndex
+from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.spelling import Reading, Span, new_grid, pieces, read_piece
+from profilesmith.vocabulary.setting import Value, Vocabulary
+
+
+class Spot(NamedTuple):
+    """Where a setting is written. lines: all lines that say it; spans: the pieces in the first line's raw text."""
+
+    binding: Binding
+    lines: tuple[Found, ...]
+    spans: tuple[Span, ...]
+    constant: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Translation:
+    """What a map makes of some documents.
+
+    unmapped: lines whose key no binding knows, in order. decimal: the decimal mark in force.
+    """
+
+    documents: tuple[Document, ...]
+    key_map: KeyMap
+    profile: Profile
+    spots: Mapping[str, Spot]
+    unmapped: tuple[Found, ...]
+    decimal: str
+    problems: tuple[Problem, ...]
+
+
+def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary) -> Translation:
+    """Read every binding. All problems of all files are collected."""
+    work = _Work(documents, key_map, vocabulary)
+    for binding in key_map.bindings:
+        work.locate(binding)
+    for setting in work.spots:
+        work.evaluate(setting)
+    entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
+    problems = list(work.problems)
+    if not work.spots and not problems:
+        problems.append(_wrong_map(work))
+    used = {found for spot in work.spots.values() for found in spot.lines}
+    unmapped = tuple(
+        found for number, document in enumerate(documents) for found in (Found(number, item) for item in document.assignments)
+        if found not in used and found.assignment.key not in work.references
+    )  # fmt: skip
+    profile = Profile(entries=entries, addable=work.addable(), absent=work.absent)
+    return Translation(
+        documents=documents, key_map=key_map, profile=profile, spots=work.spots, unmapped=unmapped,
+        decimal=work.decimal, problems=tuple(dict.fromkeys(problems)),
+    )  # fmt: skip
+
+
+def _wrong_map(work: _Work) -> Problem:
+    wanted = ", ".join(binding.name for binding in work.key_map.bindings[:5])
+    there = ", ".join(list(work.index.keys())[:5]) or "none"
+    names = ", ".join(document.name for document in work.documents)
+    message = f"The map {work.key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
+    return Problem("wrong-map", message, Place(names), "Use the map that was made for this text.")
+
+
+def find_decimal(documents: tuple[Document, ...]) -> str:
+    """The decimal mark that more plain numbers of a text are written with."""
+    commas = points = 0
+    for document in documents:
+        for item in document.assignments[:4000]:
+            text = document.text[item.start : min(item.end, item.start + 24)]
+            head, mark, tail = text.partition("," if "," in text else ".")
+            if mark and head.strip("-+\"").isdigit() and tail[:1].isdigit() and "," not in tail:
+                commas, points = commas + (mark == ","), points + (mark == ".")
+    return "," if commas > points else "."
+
+
+class _Work:
+    """Bindings are located first; values are then read, the reference of a relative one before itself."""
+
+    def __init__(self, documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary) -> None:
+        self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
+        self.index = KeyIndex(documents)
+        self.decimal = key_map.decimal or find_decimal(documents)
+        self.spots: dict[str, Spot] = {}
+        self.entries: dict[str, Entry] = {}
+        self.absent: dict[str, str] = {}
+        self.problems: list[Problem] = []
+        self.references: set[str] = set()
+
+    def locate(self, binding: Binding) -> None:
+        lines, problems = self.index.chosen(binding, self.key_map.duplicates)
+        self.problems += problems
+        if not lines:
+            if not problems:
+                where = f" in section {binding.section!r}" if binding.section else ""
+                self.absent[binding.setting] = f"the key {binding.key!r} is not in the text{where}"
+            return
+        spans = tuple(pieces(binding, self.key_map, self.index.text(lines[0])))
+        if not spans:
+            self.absent[binding.setting] = f"the key {binding.key!r} has no value"
+            if binding.split and self.index.text(lines[0]).strip():
+                self.complain("field", lines[0], binding, f"{self.index.text(lines[0])!r} has no field {binding.field}")
+        self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding))
+
+    def constant(self, binding: Binding) -> Fraction | None:
+        """The number of the key that a value is relative to, when that is no setting."""
+        if not binding.relative_key:
+            return None
+        self.references.add(binding.relative_key)
+        lines = self.index.find(binding.relative_key, binding.section) or self.index.find(binding.relative_key, None)
+        plain = Binding(setting=binding.setting, kind=binding.kind, key=binding.relative_key, place=binding.place)
+        setting = self.vocabulary.settings[binding.setting]
+        for found in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
+            reading = read_piece(self.index.text(found).strip("\"' "), plain, setting, self.decimal, ())
+            if isinstance(reading.value, Fraction) and not reading.error:
+                return reading.value
+            self.complain("no-number", found, plain, reading.error)
+        return None
+
+    def complain(self, code: str, found: Found, binding: Binding, reason: str) -> None:
+        message = f"{binding.key!r} ({binding.setting}): {reason}."
+        hint = f"Correct the value, or the binding at {binding.place}."
+        problem = Problem(code, message, self.index.place(found), hint)
+        self.problems.append(problem)
+
+    def evaluate(self, name: str) -> Entry | None:
+        """The entry of a located setting; None when it cannot be read."""
+        if name in self.entries or name not in self.spots:
+            return self.entries.get(name)
+        spot, setting = self.spots[name], self.vocabulary.settings[name]
+        raw = self.index.text(spot.lines[0])
+        readings = [read_piece(span.of(raw), spot.binding, setting, self.decimal, self.key_map.words) for span in spot.spans]
+        for reading in readings:
+            if reading.error:
+                self.complain("no-value", spot.lines[0], spot.binding, reading.error)
+        if not readings or any(reading.error for reading in readings):
+            return None
+        found = [self.resolve(spot, reading, tool) for tool, reading in enumerate(readings)]
+        if any(value is None for value, _, _ in found):
+            return None
+        self.entries[name] = entry = self.entry(spot, raw, readings, [(v, g, s) for v, g, s in found if v is not None])
+        for value in dict.fromkeys(entry.values):
+            reason = setting.implausible(value)
+            if reason:
+                self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}; is the unit right?")
+        return entry
+
+    def entry(
+        self, spot: Spot, raw: str, readings: list[Reading], found: list[tuple[Value, Grid, Fraction | None]]
+    ) -> Entry:
+        line, binding = spot.lines[0], spot.binding
+        origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
+        relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
+        return Entry(
+            setting=binding.setting, values=tuple(value for value, _, _ in found), origin=origin,
+            grids=tuple(grid for _, grid, _ in found), relative_to=relative,
+            shares=tuple(share for _, _, share in found) if relative else (),
+            note="; ".join(dict.fromkeys(reading.note for reading in readings if reading.note)),
+            writable=self.writable(binding),
+        )  # fmt: skip
+
+    def writable(self, binding: Binding) -> tuple[str, ...] | None:
+        """The choices that can be written; None for any."""
+        if binding.kind != "choice":
+            return None
+        return tuple(binding.choices) if binding.choices else self.vocabulary.settings[binding.setting].values
+
+    def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
+        """A reading as canonical value, its grid, and its share where it is relative to a setting."""
+        if not reading.share or not isinstance(reading.value, Fraction):
+            return reading.value, reading.grid, None
+        if spot.binding.relative_key:
+            if spot.constant is None:
+                self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which has no value"
+                return None, reading.grid, None
+            return reading.value * spot.constant, reading.grid.scaled(spot.constant), None
+        reference = self.evaluate(spot.binding.relative_to)
+        if reference is None:
+            self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_to}, which has no value here"
+            return None, reading.grid, None
+        whole = reference.values[tool] if tool < len(reference.values) else reference.values[0]
+        return (reading.value * whole if isinstance(whole, Fraction) else None), reading.grid, reading.value
+
+    def addable(self) -> dict[str, Grid]:
+        """Settings that may be added. One written relative to another is left to the person."""
+        return {
+            binding.setting: new_grid(binding, self.vocabulary.settings[binding.setting])
+            for binding in self.key_map.bindings
+            if binding.add and binding.setting not in self.spots and not binding.relative_to and not binding.split
+        }
+
+
+def nearest_keys(translation: Translation, key: str) -> str:
+    """A hint that names the key of the text that is spelled most like one that was not found."""
+    names = {item.key for document in translation.documents for item in document.assignments}
+    return did_you_mean(key, names)

@@ -1,0 +1,95 @@
+"""KeyMap: which key of a text holds which setting, in which unit and spelling. Frozen data; reading it is next door."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from profilesmith.foundation.comparison import Comparison
+from profilesmith.foundation.number import read_number
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.quantity import UNITS, Unit
+from profilesmith.text.document import Habits
+
+# Families of switch words that are known without a map; the counterpart is written in the same family and case.
+SWITCH_WORDS = (("1", "0"), ("true", "false"), ("on", "off"), ("yes", "no"), ("enabled", "disabled"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Binding:
+    """One setting's key. section None: whichever section holds it. field counts from 1."""
+
+    setting: str
+    kind: str
+    key: str
+    place: Place
+    section: str | None = None
+    unit: Unit | None = None
+    from_horizontal: bool = False
+    relative_to: str = ""
+    relative_key: str = ""
+    choices: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    on: tuple[str, ...] = ()
+    off: tuple[str, ...] = ()
+    on_when: Comparison | None = None
+    split: str = ""
+    field: int = 0
+    tools: bool = False
+    list: str = ""
+    add: bool = False
+
+    @property
+    def name(self) -> str:
+        """The key as a person would point at it."""
+        return f"[{self.section}] {self.key}" if self.section else self.key
+
+    @property
+    def own_unit(self) -> Unit | None:
+        """The unit of a bare number: the map's; else per cent for a share, else the canonical one."""
+        from profilesmith.foundation.quantity import CANONICAL
+
+        if self.unit is not None:
+            return self.unit
+        if self.relative_to or self.relative_key:
+            return UNITS["%"]
+        return UNITS.get(CANONICAL.get(self.kind, ""))
+
+    def is_on(self, text: str, words: tuple[str, ...]) -> bool | None:
+        """Whether a switch's text reads as on; None when it reads as neither. words: ``[text]``'s on and off."""
+        if self.on_when is not None:
+            number = read_number(text)
+            limit = read_number(self.on_when.operand)
+            return None if number is None or limit is None else self.on_when.holds(number, limit)
+        if self.on:
+            return text in self.on
+        if self.off:
+            return text not in self.off
+        if words:
+            return True if text == words[0] else False if text == words[1] else None
+        folded = text.casefold()
+        return next((folded == family[0] for family in SWITCH_WORDS if folded in family), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyMap:
+    """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected."""
+
+    name: str
+    about: str
+    file: str
+    bindings: tuple[Binding, ...]
+    habits: Habits = Habits()
+    decimal: str = ""
+    words: tuple[str, ...] = ()
+    list: str = ","
+    duplicates: str = ""
+    language: str = ""
+
+    def binding(self, setting: str) -> Binding | None:
+        return next((binding for binding in self.bindings if binding.setting == setting), None)
+
+
+def number_of(text: str) -> Fraction | None:
+    """A plain number of a map file."""
+    return read_number(text.strip())

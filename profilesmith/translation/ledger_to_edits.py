@@ -1,0 +1,116 @@
+"""A ledger to the edits of each document, and the ledger again with old and new texts filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.profile.ledger import Ledger, Row
+from profilesmith.profile.profile import Entry
+from profilesmith.text.document import Edit
+from profilesmith.text.edit_document import edit_text, insertion
+from profilesmith.translation.document_to_profile import Spot, Translation
+from profilesmith.translation.spelling import number_text, write_piece
+from profilesmith.vocabulary.setting import Value, Vocabulary
+
+
+class Placed(NamedTuple):
+    """What a setting's row says of the text."""
+
+    file: str
+    line: int
+    key: str
+    old_text: str
+    new_text: str
+
+
+class Writing(NamedTuple):
+    """edits: for each document its edits. ledger: with texts."""
+
+    edits: tuple[tuple[Edit, ...], ...]
+    ledger: Ledger
+
+
+def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabulary) -> Writing:
+    """Spell every changed value into the place that it came from."""
+    edits: list[list[Edit]] = [[] for _ in translation.documents]
+    placed: dict[str, Placed] = {}
+    for name, entry in ledger.base.entries.items():
+        origin = entry.origin
+        placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text)
+    for name, entry in ledger.derived.entries.items():
+        before = ledger.base.entries.get(name)
+        if before is None:
+            placed[name] = _add(name, entry, translation, vocabulary, edits)
+        elif before.values != entry.values or before.shares != entry.shares:
+            new_text = _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
+            placed[name] = placed[name]._replace(new_text=new_text)
+    rows = tuple(_with_text(row, placed) for row in ledger.rows)
+    return Writing(tuple(tuple(sorted(items)) for items in edits), replace(ledger, rows=rows))
+
+
+def _with_text(row: Row, placed: Mapping[str, Placed]) -> Row:
+    spot = placed.get(row.setting)
+    if spot is None or row.status == "by hand" or row.file:
+        return row
+    return replace(
+        row, file=spot.file, line=spot.line, key=spot.key, old_text=spot.old_text, new_text=spot.new_text
+    )
+
+
+def _replace(
+    spot: Spot, before: Entry, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
+) -> str:
+    """Edit every line of a setting; returns the new raw text of the first."""
+    first = spot.lines[0]
+    raw = translation.documents[first.document].value(first.assignment)
+    setting = vocabulary.settings[entry.setting]
+    changes: list[Edit] = []
+    for tool, span in enumerate(spot.spans):
+        value = _written(spot, entry, tool)
+        if value == _written(spot, before, tool):
+            continue
+        old = span.of(raw)
+        new = write_piece(old, value, spot.binding, setting, translation.decimal, translation.key_map.words)
+        changes.append(Edit(span.start, span.end, new))
+    for found in spot.lines:
+        start = found.assignment.start
+        edits[found.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
+    return edit_text(raw, changes)
+
+
+def _written(spot: Spot, entry: Entry, tool: int) -> Value:
+    """What is written for a tool: a share where the text holds one, else the canonical value."""
+    share = entry.shares[tool] if entry.shares else None
+    if share is not None:
+        return share
+    value = entry.values[tool]
+    if spot.constant and isinstance(value, Fraction):
+        return value / spot.constant
+    return value
+
+
+def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]) -> Placed:
+    """Insert a key that the map allows to be added, into the document that has its section."""
+    binding = translation.key_map.binding(name)
+    assert binding is not None  # only bindings with add = true are addable
+    setting, value = vocabulary.settings[name], entry.value
+    if isinstance(value, Fraction):
+        number = value if not binding.from_horizontal else 90 - value
+        unit = binding.own_unit
+        text = number_text(unit.from_canonical(number) if unit else number, 0, translation.decimal)
+    else:
+        text = write_piece("", value, binding, setting, translation.decimal, translation.key_map.words)
+    section = binding.section or ""
+    home = next(
+        (at for at, document in enumerate(translation.documents) if any(item.name == section for item in document.headings)), 0
+    )
+    document = translation.documents[home]
+    if not section and document.assignments:
+        section = document.assignments[-1].section
+    edit = insertion(document, section, binding.key, text)
+    edits[home].append(edit)
+    line = document.line_at(edit.start) + 1
+    return Placed(document.name, line, binding.key, "", text)

@@ -1,0 +1,147 @@
+"""A key map file to a KeyMap, or all of its mistakes in one run."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from profilesmith.foundation.comparison import Comparison, read_comparison
+from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.quantity import Unit, find_unit, unit_names
+from profilesmith.foundation.toml_table import TomlTable, read_toml
+from profilesmith.text.document import Habits
+from profilesmith.translation.check_key_map import check_key_map
+from profilesmith.translation.key_map import Binding, KeyMap, number_of
+from profilesmith.vocabulary.setting import Setting, Vocabulary
+
+MOST_BINDINGS = 2000
+
+
+def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
+    """Read and check a map. name: the file as the user named it."""
+    top, problems = read_toml(path, name, "key map")
+    if top is None:
+        return None, problems
+    key_map = _read_map(top, name, vocabulary)
+    check_key_map(key_map, top.file)
+    return (None if top.file.problems else key_map), top.file.problems
+
+
+def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
+    head, text = top.table("keymap"), top.table("text")
+    title, about, language = head.text("name", default=Path(name).stem), head.text("about"), head.text("language")
+    head.done()
+    on, off = text.text("on"), text.text("off")
+    if bool(on) != bool(off):
+        text.complain("half-switch", "[text] names only one of on and off.", "", "Name both, or neither.")
+    decimal, duplicates = text.text("decimal"), text.text("duplicates")
+    if decimal not in ("", ".", ","):
+        text.complain("decimal", f"The decimal mark {decimal!r} is neither . nor a comma.", "decimal", 'Write "." or ",".')
+    if duplicates not in ("", "first", "last"):
+        text.complain("duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".')
+    delimiter = text.text("delimiter")
+    if delimiter.strip() not in ("", "=", ":") or len(delimiter) > 1:
+        text.complain("delimiter", f"The delimiter {delimiter!r} is not known.", "delimiter", 'Write "=", ":" or " ".')
+        delimiter = ""
+    inline = text.flag("inline_comments") if text.has("inline_comments") else None
+    habits = Habits(text.texts("comments"), inline, delimiter or None)
+    separator = text.text("list", default=",")
+    text.done()
+    bindings = tuple(_read_binding(table, vocabulary) for table in top.tables("binding"))
+    top.done()
+    if len(bindings) > MOST_BINDINGS:
+        top.complain("too-many", f"The map has more than {MOST_BINDINGS} bindings.", "", "Bind each setting once.")
+    return KeyMap(
+        name=title, about=about, file=name, habits=habits, decimal=decimal, language=language,
+        words=(on, off) if on and off else (), list=separator, duplicates=duplicates,
+        bindings=tuple(binding for binding in bindings if binding is not None),
+    )  # fmt: skip
+
+
+def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
+    name, key = table.text("setting", required=True), table.text("key", required=True)
+    setting = vocabulary.settings.get(name)
+    if name and setting is None:
+        hint = did_you_mean(name, vocabulary.settings, "See 'profilesmith vocabulary'.")
+        table.complain("unknown-setting", f"The setting {name!r} is not in the vocabulary.", "setting", hint)
+    if setting is None or not key:
+        return None
+    relative_to, relative_key = table.text("relative_to"), table.text("relative_key")
+    angle_from = table.text("angle_from")
+    if angle_from not in ("", "horizontal", "vertical"):
+        table.complain("angle", f"angle_from = {angle_from!r} is not known.", "angle_from", 'Write "horizontal".')
+    split, separator = table.text("split"), table.text("list")
+    field = table.whole("field") or 0
+    binding = Binding(
+        setting=name, kind=setting.kind, key=key, place=table.file.place(table.path),
+        section=table.text("section") if table.has("section") else None,
+        unit=_read_unit(table, setting, bool(relative_to or relative_key)),
+        from_horizontal=angle_from == "horizontal", relative_to=relative_to, relative_key=relative_key,
+        choices=_read_choices(table), on=table.texts("on") or (), off=table.texts("off") or (),
+        on_when=_read_on_when(table), split=split, field=field,
+        tools=table.flag("tools"), list=separator, add=table.flag("add"),
+    )  # fmt: skip
+    table.done()
+    _check_fit(table, binding, setting, vocabulary)
+    return binding
+
+
+def _read_unit(table: TomlTable, setting: Setting, relative: bool) -> Unit | None:
+    text = table.text("unit")
+    if not text:
+        return None
+    unit = find_unit(text)
+    kinds = (setting.kind, "ratio") if relative else (setting.kind,)
+    if unit is None or unit.kind not in kinds:
+        names = ", ".join(name for kind in kinds for name in unit_names(kind)) or "none"
+        table.complain(
+            "unit-kind", f"The unit {text!r} does not measure {setting.id}, a {setting.kind}.", "unit",
+            f"Units that do: {names}.",
+        )  # fmt: skip
+        return None
+    return unit
+
+
+def _read_choices(table: TomlTable) -> dict[str, tuple[str, ...]]:
+    inner = table.table("choices")
+    choices: dict[str, tuple[str, ...]] = {}
+    for word, _ in inner.entries():
+        texts = inner.texts(word)
+        if texts:
+            choices[word] = texts
+    return choices
+
+
+def _read_on_when(table: TomlTable) -> Comparison | None:
+    text = table.text("on_when")
+    if not text:
+        return None
+    comparison = read_comparison(text)
+    if comparison is None or number_of(comparison.operand) is None:
+        table.complain("on-when", f"on_when = {text!r} is no comparison with a number.", "on_when", 'Write "> 0".')
+        return None
+    return comparison
+
+
+def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary: Vocabulary) -> None:
+    """What a binding says that its setting's kind has no use for."""
+    def only_for(key: str, kinds: tuple[str, ...]) -> None:
+        if table.has(key) and setting.kind not in kinds:
+            word = " or ".join(kinds)
+            table.complain("no-use", f"{key!r} is for a {word}; {setting.id} is a {setting.kind}.", key, f"Drop {key}.")
+
+    only_for("choices", ("choice",))
+    only_for("angle_from", ("angle",))
+    for key in ("on", "off", "on_when"):
+        only_for(key, ("switch",))
+    numbers = tuple(sorted({item.kind for item in vocabulary.settings.values() if item.is_number}))
+    if (binding.relative_to or binding.relative_key) and setting.kind not in numbers:
+        table.complain("no-use", f"{setting.id} is a {setting.kind}: it cannot be relative.", "", "Drop relative_to.")
+    other = vocabulary.settings.get(binding.relative_to)
+    if binding.relative_to and other is None:
+        hint = did_you_mean(binding.relative_to, vocabulary.settings, "A key that is no setting goes into relative_key.")
+        table.complain("unknown-setting", f"The setting {binding.relative_to!r} is not known.", "relative_to", hint)
+    elif other is not None and other.kind != setting.kind:
+        table.complain(
+            "relative-kind", f"{setting.id} is a {setting.kind}, {other.id} a {other.kind}.", "relative_to",
+            "A share must be of the same kind.",
+        )  # fmt: skip

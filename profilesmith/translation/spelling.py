@@ -1,0 +1,198 @@
+"""How one value is written: the pieces of a raw text, what each reads as, and how a new value is written there.
+
+A piece is the span of one tool's value inside quotes, lists and packed fields. Writing replaces only the number
+(or word) inside a piece, so quotes, blanks, unit suffixes and the neighbours in a list stay as they are.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.foundation.number import decimal_text, written_decimals
+from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
+from profilesmith.profile.profile import Grid
+from profilesmith.translation.key_map import SWITCH_WORDS, Binding, KeyMap
+from profilesmith.vocabulary.setting import Setting
+
+FINEST = 12  # decimals: more than any text needs, and an end for numbers that have no last one
+
+
+class Span(NamedTuple):
+    """Offsets into a raw value."""
+
+    start: int
+    end: int
+
+    def of(self, raw: str) -> str:
+        return raw[self.start : self.end]
+
+
+class Reading(NamedTuple):
+    """What a piece says. value: canonical, or a share (1 is the whole) when ``share``. error: why it says nothing."""
+
+    value: Fraction | bool | str = ""
+    share: bool = False
+    grid: Grid = Grid()
+    note: str = ""
+    error: str = ""
+
+
+def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
+    """The spans of the values in a raw text, one for each tool; none for a blank or a missing field."""
+    whole = _stripped(raw, Span(0, len(raw)))
+    if not whole.of(raw):
+        return []
+    if not binding.tools:
+        items = [whole if binding.split and _quotes_inside(raw, whole) else _unquoted(raw, whole)]
+    else:
+        inner = whole if _quotes_inside(raw, whole) else _unquoted(raw, whole)
+        items = _split(raw, inner, binding.list or key_map.list)
+    if binding.split:
+        fields = [_split(raw, item, binding.split) for item in items]
+        items = [parts[binding.field - 1] for parts in fields if len(parts) >= binding.field]
+    return [span for span in (_unquoted(raw, _stripped(raw, item)) for item in items) if span.of(raw)]
+
+
+def _stripped(raw: str, span: Span) -> Span:
+    text = span.of(raw)
+    start = span.start + len(text) - len(text.lstrip())
+    return Span(start, start + len(text.strip()))
+
+
+def _unquoted(raw: str, span: Span) -> Span:
+    text = span.of(raw)
+    if len(text) >= 2 and text[0] == text[-1] and text[0] in "\"'":
+        return _stripped(raw, Span(span.start + 1, span.end - 1))
+    return span
+
+
+def _quotes_inside(raw: str, span: Span) -> bool:
+    """Whether quotes belong to the items of a list and not to the list."""
+    text = span.of(raw)
+    return len(text) >= 2 and text[0] in "\"'" and text.count(text[0]) > 2
+
+
+def _split(raw: str, span: Span, separator: str) -> list[Span]:
+    if separator.strip() == "":
+        return _split_blanks(raw, span)
+    result, at = [], span.start
+    while (found := raw.find(separator, at, span.end)) >= 0:
+        result.append(_stripped(raw, Span(at, found)))
+        at = found + len(separator)
+    return [*result, _stripped(raw, Span(at, span.end))]
+
+
+def _split_blanks(raw: str, span: Span) -> list[Span]:
+    result, at = [], span.start
+    for word in span.of(raw).split():
+        start = raw.index(word, at)
+        at = start + len(word)
+        result.append(Span(start, at))
+    return result
+
+
+def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...]) -> Reading:
+    """What one piece says."""
+    if setting.kind == "switch":
+        state = binding.is_on(text if decimal == "." else text.replace(decimal, "."), words)
+        return Reading(error=f"{text!r} is neither on nor off") if state is None else Reading(state)
+    if setting.kind == "choice":
+        return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
+    number, suffix = split_quantity(text, decimal)
+    if number is None:
+        return Reading(error=f"{text!r} is no number")
+    unit, note, error = _unit_in_force(suffix, binding, setting)
+    if error:
+        return Reading(error=error)
+    decimals = written_decimals(text[: len(text) - len(suffix)].strip(), decimal)
+    return _number(number, decimals, unit, binding, setting, note)
+
+
+def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, str, str]:
+    """The unit that holds for a number: the one written behind it, else the map's."""
+    own = binding.own_unit
+    if not suffix:
+        return own, "", ""
+    written = find_unit(suffix)
+    relative = bool(binding.relative_to or binding.relative_key)
+    if written is None:
+        return None, "", f"the unit {suffix!r} is not known"
+    if written.kind != setting.kind and not (relative and written.kind == "ratio"):
+        hint = " (say relative_to in the map if it is a share)" if written.kind == "ratio" else ""
+        return None, "", f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
+    note = "" if own == written else f"the text writes {suffix}, the map says {own.name if own else 'no unit'}: the text holds"
+    return written, note, ""
+
+
+def _number(number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, note: str) -> Reading:
+    relative = bool(binding.relative_to or binding.relative_key)
+    if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
+        places = max(decimals, 1 if unit.name == "%" else 3)
+        factor = unit.factor / 100
+        return Reading(number * factor, True, Grid(factor / 10**places), note)
+    if unit is None:  # a count
+        return Reading(number, False, Grid(Fraction(1, 10**decimals) if decimals and number.denominator > 1 else Fraction(1)), note)
+    places = max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor)))
+    grid = Grid(unit.factor / 10**places, unit.to_canonical(Fraction(0)))
+    value = unit.to_canonical(number)
+    if binding.from_horizontal:
+        return Reading(90 - value, False, Grid(grid.step, 90 - grid.zero), note)
+    return Reading(value, False, grid, note)
+
+
+def _absolute(binding: Binding) -> bool:
+    return not (binding.relative_to or binding.relative_key)
+
+
+def _places_for(step: Fraction, factor: Fraction) -> int:
+    """How many decimals a unit needs so that its smallest step is no coarser than the setting's resolution."""
+    if not step:
+        return 0
+    return next((places for places in range(FINEST) if factor / 10**places <= step), FINEST)
+
+
+def new_grid(binding: Binding, setting: Setting) -> Grid:
+    """The numbers that could be written where the text has no value yet."""
+    if not setting.is_number:
+        return Grid()
+    return _number(Fraction(0), 0, binding.own_unit, binding, setting, "").grid
+
+
+def write_piece(
+    old: str, value: Fraction | bool | str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...]
+) -> str:
+    """A piece with a new value. value: canonical, or a share for a number that is written relative."""
+    if isinstance(value, bool):
+        return _write_switch(old, value, binding, words)
+    if isinstance(value, str):
+        return binding.choices.get(value, (value,))[0]
+    number, suffix = split_quantity(old, decimal)
+    head = old[: len(old) - len(suffix)].rstrip() if number is not None else ""
+    tail = old[len(head) :] if number is not None else ""
+    unit, _, _ = _unit_in_force(suffix if number is not None else "", binding, setting)
+    relative = bool(binding.relative_to or binding.relative_key)
+    if relative and unit is not None and unit.kind == "ratio":
+        written = value * 100 / unit.factor
+    else:
+        canonical = 90 - value if binding.from_horizontal else value
+        written = unit.from_canonical(canonical) if unit is not None else canonical
+    return number_text(written, written_decimals(head, decimal), decimal) + tail
+
+
+def number_text(number: Fraction, habit: int, decimal: str) -> str:
+    """A number with as many decimals as the text's habit, or as many more as it needs."""
+    places = next((places for places in range(habit, FINEST) if (number * 10**places).denominator == 1), FINEST)
+    return decimal_text(number, places, at_least=habit).replace(".", decimal)
+
+
+def _write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...]) -> str:
+    texts = binding.on if value else binding.off
+    if texts:
+        return texts[0]
+    if words:
+        return words[0 if value else 1]
+    folded = old.casefold()
+    family = next((family for family in SWITCH_WORDS if folded in family), SWITCH_WORDS[0])
+    word = family[0 if value else 1]
+    return word.upper() if old.isupper() else word.capitalize() if old[:1].isupper() else word

@@ -1,0 +1,150 @@
+"""Literals in start blocks: machine commands inside values that no binding knows, held against the derived profile.
+
+Commands of the open G-code dialect: M104/M109 set the nozzle's temperature, M140/M190 the bed's, M220 a speed factor,
+M221 a flow factor. A temperature of 0 switches off at the end of a print and is left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.foundation.number import decimal_text, read_number
+from profilesmith.profile.ledger import Cause, Ledger, Row
+from profilesmith.profile.profile import Profile
+from profilesmith.text.document import Document, Edit
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.vocabulary.setting import Vocabulary
+
+# Bounded repeats: between the command and its number only other words of the same command may stand.
+_COMMAND = re.compile(
+    r"(?:(?<![A-Za-z0-9])|(?<=\\n)|(?<=\\r))M(104|109|140|190|220|221)((?:[ \t]*[A-QT-Z]-?[0-9.]{1,8}){0,4})[ \t]*[SR]([0-9]{1,4}(?:\.[0-9]{1,3})?)", re.I
+)
+_TOOL = re.compile(r"T([0-9])", re.I)
+SETTINGS: Mapping[str, tuple[str, ...]] = {
+    "104": ("nozzle.temperature", "first_layer.nozzle_temperature"),
+    "109": ("nozzle.temperature", "first_layer.nozzle_temperature"),
+    "140": ("bed.temperature", "first_layer.bed_temperature"),
+    "190": ("bed.temperature", "first_layer.bed_temperature"),
+}
+FACTORS = {"220": "a speed factor", "221": "a flow factor"}
+
+
+class Literal(NamedTuple):
+    """A machine command with a number. start, end: the number's span. base_setting: whose base value it repeats."""
+
+    document: int
+    line: int
+    key: str
+    command: str
+    number: Fraction
+    start: int
+    end: int
+    tool: int = 0
+    base_setting: str = ""
+
+
+class Contradiction(NamedTuple):
+    """A literal that says something else than the derived profile. wanted: the number that would agree, or None."""
+
+    literal: Literal
+    setting: str
+    message: str
+    wanted: Fraction | None
+
+
+def find_literals(translation: Translation) -> Iterator[Literal]:
+    """All temperature and factor commands in values and lines that no binding knows."""
+    bound = {(found.document, found.assignment.start) for spot in translation.spots.values() for found in spot.lines}
+    for number, document in enumerate(translation.documents):
+        for item in document.assignments:
+            if (number, item.start) not in bound:
+                yield from _scan(document, number, item.key, item.start, item.end)
+        for line in document.unread:
+            yield from _scan(document, number, "", line.start, line.end)
+
+
+def _scan(document: Document, number: int, key: str, start: int, end: int) -> Iterator[Literal]:
+    for found in _COMMAND.finditer(document.text, start, end):
+        if _in_comment(document.text, start, found.start()):
+            continue
+        value = read_number(found.group(3))
+        tool = _TOOL.search(found.group(2) or "")
+        if value is not None:
+            yield Literal(
+                number, document.line_at(found.start()), key, f"M{found.group(1)}", value,
+                found.start(3), found.end(3), int(tool.group(1)) if tool else 0,
+            )  # fmt: skip
+
+
+def _in_comment(text: str, start: int, at: int) -> bool:
+    r"""Whether a ``;`` stands before a command in its own line; a line also ends at a written ``\n``."""
+    begin = max(text.rfind("\n", start, at), text.rfind("\r", start, at), text.rfind("\\n", start, at), start)
+    return ";" in text[begin:at]
+
+
+def contradictions(translation: Translation, derived: Profile, vocabulary: Vocabulary) -> list[Contradiction]:
+    """The literals that the derived profile contradicts, in the order of the texts."""
+    found = []
+    for literal in find_literals(translation):
+        code = literal.command[1:].lstrip("mM")
+        if code in FACTORS:
+            if literal.number != 100:
+                message = f"{literal.command} sets {FACTORS[code]} of {_plain(literal.number)} %: it multiplies what the profile says"
+                found.append(Contradiction(literal, "", message, None))
+            continue
+        contradiction = _temperature(literal, SETTINGS[code], translation.profile, derived, vocabulary)
+        if contradiction is not None:
+            found.append(contradiction)
+    return found
+
+
+def _temperature(
+    literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile, vocabulary: Vocabulary
+) -> Contradiction | None:
+    known = {name: derived.number(name, literal.tool) for name in settings if derived.number(name, literal.tool) is not None}
+    if literal.number == 0 or not known or literal.number in known.values():
+        return None
+    source = next((name for name in reversed(settings) if base.number(name, literal.tool) == literal.number and name in known), "")
+    name = source or next(iter(known))
+    wanted = known[name]
+    assert wanted is not None
+    show = vocabulary.settings[name].show
+    message = f"{literal.command} heats to {show(literal.number)}, but {name} is {show(wanted)}"
+    if not source:
+        message += "; the number is not the base's either, so it is left to you"
+    return Contradiction(literal._replace(base_setting=source), name, message, wanted if source else None)
+
+
+def _plain(number: Fraction) -> str:
+    return decimal_text(number, 3)
+
+
+def follow_literals(
+    ledger: Ledger, found: list[Contradiction], translation: Translation
+) -> tuple[Ledger, list[list[Edit]], list[Contradiction]]:
+    """Change the temperature literals that repeat a base value: rows of their own, edits, and what is left."""
+    edits: list[list[Edit]] = [[] for _ in translation.documents]
+    rows, left = [], []
+    for item in found:
+        literal = item.literal
+        if item.wanted is None:
+            left.append(item)
+            continue
+        document = translation.documents[literal.document]
+        old, new = document.text[literal.start : literal.end], _plain(item.wanted)
+        edits[literal.document].append(Edit(literal.start, literal.end, new))
+        cause = Cause(
+            recipe="follow-literals", demand=f"the same as {item.setting}",
+            why="A start block that still heats to the old temperature would undo the change when the print starts.",
+            source="the option --follow-literals",
+        )  # fmt: skip
+        rows.append(Row(
+            setting=item.setting, status="changed", cause=cause, base=(literal.number,), derived=(item.wanted,),
+            old_text=f"{literal.command} {old}", new_text=f"{literal.command} {new}", file=document.name,
+            line=literal.line, key=literal.key, note="a literal in a start block",
+        ))  # fmt: skip
+    return replace(ledger, rows=(*ledger.rows, *rows)), edits, left

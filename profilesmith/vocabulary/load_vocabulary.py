@@ -1,0 +1,44 @@
+"""The shipped vocabulary, read once from package data.
+
+The data are ours and tested (tests/knowledge), so this reads plainly and fails loudly.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.vocabulary.setting import Group, Setting, Vocabulary
+
+
+def knowledge(name: str) -> dict[str, Any]:
+    """One of the package's own data files."""
+    text = files("profilesmith").joinpath("knowledge", name).read_text(encoding="utf-8")
+    return tomllib.loads(text)
+
+
+def _setting(name: str, table: dict[str, Any]) -> Setting:
+    kind = table["kind"]
+    numbers: dict[str, Any] = {}
+    if "plausible" in table:
+        low, high = (read_quantity(text, kind) for text in table["plausible"])
+        step = read_quantity(table["resolution"], kind, difference=True)
+        numbers = {"low": low, "high": high, "step": step}
+    return Setting(
+        id=name, kind=kind, area=table["area"], meaning=table["meaning"],
+        words=tuple(table.get("words", ())), values=tuple(table.get("values", ())), **numbers,
+    )  # fmt: skip
+
+
+@cache
+def load_vocabulary() -> Vocabulary:
+    """The settings, groups and areas that this version knows."""
+    data = knowledge("vocabulary.toml")
+    settings = {name: _setting(name, table) for name, table in data["settings"].items()}
+    groups = {
+        name: Group(name, table["meaning"], tuple(table["members"])) for name, table in data["groups"].items()
+    }
+    return Vocabulary(settings, groups, data["areas"])

@@ -1,0 +1,46 @@
+"""Compare: two texts, through one map or two, setting by setting."""
+
+from __future__ import annotations
+
+from profilesmith.profile.compare_profiles import compare_profiles
+from profilesmith.review.build_review import comparison_review
+from profilesmith.review.ledger_json import patch, profile_json
+from profilesmith.review.review import Line, Review
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.read import read
+from profilesmith.workflows.request import Request
+from profilesmith.workflows.text_notes import reading_notes, unmapped_lines
+
+
+def compare(old: Request, new: Request) -> Review:
+    """The differences of two profiles. Raises Refused."""
+    before, after = read(old), read(new)
+    differences = compare_profiles(before.profile, after.profile)
+    data = {
+        "format": 1, "kind": "profilesmith comparison", "old": profile_json(before.profile), "new": profile_json(after.profile),
+        "patch": patch(before.profile, after.profile),
+    }  # fmt: skip
+    notes = [*reading_notes(before), *reading_notes(after)]
+    names = [", ".join(document.name for document in side.documents) for side in (before, after)]
+    return comparison_review(
+        differences, load_vocabulary(), "What differs", f"{names[0]} → {names[1]}", list(dict.fromkeys(notes)), data,
+        _raw_differences(before, after), _places(after),
+    )  # fmt: skip
+
+
+def _places(side: Translation) -> dict[str, Line]:
+    return {
+        name: Line(entry.origin.file, entry.origin.line, entry.origin.key, entry.origin.text)
+        for name, entry in side.profile.entries.items()
+    }
+
+
+def _raw_differences(before: Translation, after: Translation) -> list[Line]:
+    """Keys that the map does not know and whose texts differ; only where both sides are one dialect."""
+    if before.key_map.file != after.key_map.file:
+        return []
+    old = {(line.key): line for line in unmapped_lines(before)}
+    new = {(line.key): line for line in unmapped_lines(after)}
+    changed = [line for key, line in new.items() if key not in old or old[key].text != line.text]
+    return changed + [line for key, line in old.items() if key not in new]

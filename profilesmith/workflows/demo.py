@@ -1,0 +1,56 @@
+"""Demo: the shipped scenario copied into a folder, and the main job run on it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.library.find import shipped
+from profilesmith.review.review import Review
+from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.request import Request
+from profilesmith.write_files import outputs_free, write_whole
+
+RECIPES = ("flexible-pla", "part-soft")
+FACTS = ("machine.toml", "spool.toml", "part.toml")
+
+
+class DemoResult(NamedTuple):
+    """written: the files in order. next_commands: three commands to try."""
+
+    review: Review
+    written: list[Path]
+    next_commands: list[str]
+
+
+def run_demo(folder: str) -> DemoResult:
+    """Lay out and derive. Raises Refused; a folder that holds any of the files already is left alone."""
+    target = Path(folder)
+    try:
+        target.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"The folder cannot be made: {error.strerror or error}."
+        raise Refused([Problem("cannot-write", message, Place(folder), "Name another folder.")]) from error
+    files = {target / path.name: path.read_bytes() for path in sorted((shipped() / "demo").iterdir()) if path.is_file()}
+    out = target / "soft.settings"
+    refuse_if(outputs_free([*files, out], (), overwrite=False))
+    refuse_if(write_whole(files, overwrite=False))
+    base, key_map = target / "base.settings", target / "keymap.toml"
+    request = Request(
+        bases=(str(base),), key_map=str(key_map), recipes=RECIPES, facts=tuple(str(target / name) for name in FACTS)
+    )
+    derivation = derive(request)
+    written = [*files, *write(derivation, str(out))]
+    return DemoResult(derivation.review, written, _next(target))
+
+
+def _next(target: Path) -> list[str]:
+    base, key_map = target / "base.settings", target / "keymap.toml"
+    facts = " ".join(f"--facts {target / name}" for name in FACTS)
+    return [
+        f"profilesmith explain infill.speed {base} --keymap {key_map} --recipe flexible-pla {facts}",
+        f"profilesmith derive {base} --keymap {key_map} --recipe flexible-pla --recipe part-sandable --recipe fine-finish {facts} --follow-literals -o {target / 'sandable.settings'}",
+        f"profilesmith compare {base} {target / 'soft.settings'} --keymap {key_map} --as markdown",
+    ]

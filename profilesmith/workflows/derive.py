@@ -1,0 +1,163 @@
+"""Derive: base files, a map and recipes to new texts, audited, and the review of what changed."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from profilesmith import __version__
+from profilesmith.audit import audit
+from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.profile.ledger import Ledger
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.build_review import ledger_review
+from profilesmith.review.ledger_json import Json, ledger_json
+from profilesmith.review.render import render
+from profilesmith.review.review import Line, Review
+from profilesmith.text.document import Document, Edit, Habits
+from profilesmith.text.edit_document import edit_document
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.translation.start_block import contradictions, follow_literals
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.read import read_answers, read_documents, read_facts, read_key_map, read_recipes
+from profilesmith.workflows.request import Request
+from profilesmith.workflows.text_notes import reading_notes, unmapped_lines, unread_lines
+from profilesmith.write_files import outputs_free, write_whole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derivation:
+    """outputs: the new bytes, one for each base file; empty when conflicts stand against writing."""
+
+    translation: Translation
+    recipes: tuple[Recipe, ...]
+    ledger: Ledger
+    review: Review
+    outputs: tuple[bytes, ...]
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        return self.ledger.problems
+
+
+def derive(request: Request) -> Derivation:
+    """Run the whole pipeline without writing anything. Raises Refused for wrong input, not for conflicts."""
+    translation, recipes, facts, ledger = apply(request)
+    vocabulary = load_vocabulary()
+    writing = write_ledger(ledger, translation, vocabulary)
+    found = contradictions(translation, ledger.derived, vocabulary)
+    edits: list[list[Edit]] = [list(items) for items in writing.edits]
+    ledger = writing.ledger
+    if request.follow_literals:
+        ledger, more, found = follow_literals(ledger, found, translation)
+        edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
+    outputs = () if ledger.problems else _outputs(translation, edits, ledger)
+    literals = tuple(
+        f"{translation.documents[item.literal.document].name}:{item.literal.line}: {item.message}"
+        + (" (change it too with --follow-literals)" if item.wanted is not None else "")
+        for item in found
+    )
+    review = _review(translation, ledger, facts, literals)
+    return Derivation(translation=translation, recipes=tuple(recipes), ledger=ledger, review=review, outputs=outputs)
+
+
+def apply(request: Request) -> tuple[Translation, list[Recipe], Facts, Ledger]:
+    """Everything up to the ledger. Raises Refused with the problems of all files at once."""
+    problems: list[Problem] = []
+    key_map = read_key_map(request.key_map, request.library, problems)
+    documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
+    recipes = read_recipes(request.recipes, request.library, problems)
+    facts = read_facts(request.facts, request.library, problems)
+    answers = read_answers(dict(request.answers), recipes, problems)
+    vocabulary = load_vocabulary()
+    translation = None
+    if key_map is not None and documents:
+        translation = translate(documents, key_map, vocabulary)
+        problems += translation.problems
+    refuse_if(problems)
+    assert translation is not None
+    ledger = apply_recipes(translation.profile, recipes, facts, answers, vocabulary)
+    return translation, recipes, facts, ledger
+
+
+def _outputs(translation: Translation, edits: list[list[Edit]], ledger: Ledger) -> tuple[bytes, ...]:
+    written = []
+    for document, changes in zip(translation.documents, edits, strict=True):
+        try:
+            written.append(edit_document(document, changes))
+        except UnicodeEncodeError as error:
+            message = f"The text's encoding ({document.codec}) has no {error.object[error.start : error.end]!r}."
+            raise Refused([Problem("encoding", message, Place(document.name), "Change the texts in the map.")]) from error
+    refuse_if(audit(translation, edits, written, ledger.derived, load_vocabulary()))
+    return tuple(written)
+
+
+def _review(translation: Translation, ledger: Ledger, facts: Facts, literals: tuple[str, ...]) -> Review:
+    names = ", ".join(document.name for document in translation.documents)
+    unmapped = unmapped_lines(translation)
+    data = ledger_json(
+        ledger, [_file(document) for document in translation.documents], translation.key_map.name, _facts_json(facts), literals,
+        [{"file": line.file, "line": line.line, "key": line.key} for line in unmapped], __version__,
+    )  # fmt: skip
+    return ledger_review(
+        ledger, load_vocabulary(), f"{names} read with the map {translation.key_map.name!r}", literals, unmapped,
+        unread_lines(translation), reading_notes(translation), data,
+    )  # fmt: skip
+
+
+def _file(document: Document) -> Json:
+    raw = document.codec.encode(document.text)
+    return {"name": document.name, "sha256": hashlib.sha256(raw).hexdigest()}
+
+
+def _facts_json(facts: Facts) -> Json:
+    return {name: fact_kinds()[name].show(fact.value) for name, fact in facts.items()}
+
+
+def output_paths(bases: Sequence[str], out: str) -> list[Path]:
+    """Where the derived files go: the named file for one base, a folder with the same names for several."""
+    if len(bases) == 1 and not Path(out).is_dir():
+        return [Path(out)]
+    return [Path(out) / Path(base).name for base in bases]
+
+
+def ledger_path(path: Path) -> Path:
+    """Where a derived file's ledger lies: beside it."""
+    return path.with_name(path.name + ".ledger.json")
+
+
+def write(derivation: Derivation, out: str, overwrite: bool = False, report: str = "", form: str = "") -> list[Path]:
+    """Write the derived files, the ledger beside the first, and a report. Raises Refused; then nothing was written."""
+    refuse_if(derivation.problems)
+    bases = [document.name for document in derivation.translation.documents]
+    paths = output_paths(bases, out) if out else []
+    if len(bases) > 1 and paths and not Path(out).exists():
+        _make_folder(Path(out))
+    files = dict(zip(paths, derivation.outputs, strict=False))
+    if paths:
+        data = {**derivation.review.data, "outputs": [_output(path, raw) for path, raw in files.items()]}
+        ledger_text = render(replace(derivation.review, data=data), "json")
+        files[ledger_path(paths[0])] = ledger_text.encode()
+    if report:
+        files[Path(report)] = render(derivation.review, form).encode()
+    refuse_if(outputs_free(files, [Path(base) for base in bases], overwrite))
+    refuse_if(write_whole(files, overwrite))
+    return list(files)
+
+
+def _output(path: Path, raw: bytes) -> Json:
+    return {"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()}
+
+
+def _make_folder(path: Path) -> None:
+    try:
+        path.mkdir(parents=True)
+    except OSError as error:
+        message = f"The folder cannot be made: {error.strerror or error}."
+        raise Refused([Problem("cannot-write", message, Place(str(path)), "Name another place with -o.")]) from error

@@ -1,0 +1,60 @@
+"""Explain: how one setting came to its value."""
+
+from __future__ import annotations
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean
+from profilesmith.profile.ledger import STATUS_MEANING, Row
+from profilesmith.recipe.hard_limits import hard_limits
+from profilesmith.review.wording import show_values, visible
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Setting
+from profilesmith.workflows.derive import apply
+from profilesmith.workflows.request import Request
+
+
+def explain(name: str, request: Request) -> str:
+    """A few lines of plain text. Raises Refused for an unknown setting or wrong input."""
+    vocabulary = load_vocabulary()
+    setting = vocabulary.settings.get(name)
+    if setting is None:
+        hint = did_you_mean(name, vocabulary.settings, "See 'profilesmith vocabulary'.")
+        raise Refused([Problem("unknown-setting", f"{name!r} is no setting.", Place("SETTING"), hint)])
+    translation, _, facts, ledger = apply(request)
+    ledger = write_ledger(ledger, translation, vocabulary).ledger
+    lines = [f"{name}: {setting.meaning}", f"  plausible: {setting.range_text()}"]
+    entry, derived = ledger.base.entries.get(name), ledger.derived.entries.get(name)
+    if entry is None:
+        lines.append(f"  in the text: nothing, since {ledger.base.absent.get(name, 'the map has no key for it')}")
+    else:
+        origin = entry.origin
+        lines.append(f"  in the text: {visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}, which reads as {show_values(setting, entry.values)}")
+        if entry.relative_to:
+            lines.append(f"  written relative to {entry.relative_to}")
+    rows = [row for row in ledger.rows if row.setting == name]
+    for row in rows:
+        lines += _row(row)
+    if not rows:
+        lines.append("  no rule speaks of it: it stays as it is")
+    lines += [f"  limit: {limit.cause.recipe}, {limit.cause.demand}" for limit in hard_limits(setting, facts)]
+    lines.append(_result(setting, entry.values if entry else (), derived.values if derived else ()))
+    lines += [f"  conflict: {problem.message}" for problem in ledger.problems if name in problem.message]
+    return "\n".join(lines) + "\n"
+
+
+def _row(row: Row) -> list[str]:
+    lines = [f"  {visible(str(row.cause))}: {visible(row.cause.demand)}", f"    {row.status}: {STATUS_MEANING[row.status]}"]
+    if row.note:
+        lines.append(f"    {visible(row.note)}")
+    if row.ask:
+        lines.append(f"    question: {visible(row.ask)}")
+    if row.cause.why:
+        source = f" (source: {visible(row.cause.source)})" if row.cause.source else ""
+        lines.append(f"    why: {visible(row.cause.why)}{source}")
+    return lines
+
+
+def _result(setting: Setting, base: tuple[object, ...], derived: tuple[object, ...]) -> str:
+    before, after = show_values(setting, base), show_values(setting, derived)  # type: ignore[arg-type]
+    return f"  result: {after}, as it was" if before == after else f"  result: {before} → {after}"

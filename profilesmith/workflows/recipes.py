@@ -1,0 +1,89 @@
+"""Recipes: list, show, check."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.library.find import find, names
+from profilesmith.library.run_examples import run_examples
+from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.recipe.recipe import Recipe, Rule
+from profilesmith.review.wording import visible
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.read import read_recipes
+
+
+def list_recipes(library: Path | None) -> str:
+    """One line a recipe; a recipe that cannot be read says so."""
+    lines = []
+    for name, path in names("recipe", library):
+        recipe, _ = load_recipe(path, str(path), load_vocabulary())
+        title = visible(f"{recipe.version:<9} {recipe.title}") if recipe else "cannot be read: see 'profilesmith recipe check'"
+        lines.append(f"{name:<18} {title}")
+    return "\n".join(lines) + "\n"
+
+
+def show_recipe(name: str, library: Path | None) -> str:
+    """A recipe in full. Raises Refused."""
+    problems: list[Problem] = []
+    recipes = read_recipes([name], library, problems)
+    refuse_if(problems)
+    return _show(recipes[0])
+
+
+def _show(recipe: Recipe) -> str:
+    lines = [f"{recipe.name} {recipe.version}: {recipe.title}"]
+    if recipe.source_material or recipe.target_material:
+        lines.append(f"from {recipe.source_material} to {recipe.target_material}")
+    lines.append(f"licence {recipe.licence or 'not said'}; by {', '.join(recipe.authors) or 'not said'}; {recipe.file}")
+    if recipe.once:
+        lines.append("To be applied once: it scales or shifts values.")
+    if recipe.inputs:
+        lines += ["", "It asks for"]
+    for item in recipe.inputs.values():
+        fact = f"; answered by the fact {item.fact}" if item.fact else ""
+        default = f"; else {item.kind.show(item.default)}" if item.default is not None else "; no default"
+        lines.append(f"  {item.name}: {item.ask}{fact}{default}")
+    lines += ["", "Rules"]
+    for rule in recipe.rules:
+        lines += _rule(rule)
+    if recipe.cautions:
+        lines += ["", "Take care", *(f"  - {text}" for text in recipe.cautions)]
+    lines += ["", f"{len(recipe.examples)} examples; 'profilesmith recipe check' runs them."]
+    return "\n".join(visible(line) for line in lines) + "\n"
+
+
+def _rule(rule: Rule) -> list[str]:
+    left_out = ""
+    head = f"  {rule.number}. {', '.join(rule.named)}{left_out}: {rule.demand()}"
+    if rule.when:
+        head += f", when {' and '.join(str(clause) for clause in rule.when)}"
+    lines = [head]
+    if rule.why:
+        lines.append(f"     {rule.why}")
+    if rule.source:
+        lines.append(f"     source: {rule.source}")
+    return lines
+
+
+def check_recipes(wanted: tuple[str, ...], library: Path | None) -> tuple[str, int]:
+    """(report, exit code): 2 when a recipe cannot be read, 1 when an example fails."""
+    lines, code = [], 0
+    for name in wanted or tuple(name for name, _ in names("recipe", library)):
+        path, missing = find(name, "recipe", library)
+        if path is None:
+            refuse_if([missing] if missing else [])
+            continue
+        recipe, problems = load_recipe(path, str(path), load_vocabulary())
+        if recipe is None:
+            lines += [visible(line) for problem in problems for line in str(problem).split("\n")]
+            code = 2
+            continue
+        results = run_examples(recipe, load_vocabulary())
+        faults = [(result, fault) for result in results for fault in result.faults]
+        passed = sum(not result.faults for result in results)
+        lines.append(visible(f"{recipe.name} {recipe.version}: {len(recipe.rules)} rules, {passed} of {len(results)} examples pass"))
+        lines += [visible(f"  {recipe.file}:{result.line}: example {result.number}: {fault}") for result, fault in faults]
+        code = max(code, 1 if faults else 0)
+    return "\n".join(lines) + "\n", code

@@ -1,0 +1,23 @@
+"""What a user asks for: files and names as they were given on the command line or by a caller."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
+
+    answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
+    """
+
+    bases: tuple[str, ...]
+    key_map: str
+    recipes: tuple[str, ...] = ()
+    facts: tuple[str, ...] = ()
+    answers: Mapping[str, str] = field(default_factory=dict)
+    library: Path | None = None
+    follow_literals: bool = False
