@@ -10,14 +10,55 @@ import typer
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
 
-Bases = Annotated[list[str], typer.Argument(metavar="BASE...", help="The settings text, or several of one machine.", show_default=False)]
-KeyMap = Annotated[str, typer.Option("--keymap", metavar="K", help="The key map: a file, or a name in the library.", show_default=False)]
-Recipes = Annotated[list[str] | None, typer.Option("--recipe", metavar="R", help="A recipe: a file or a name. May be given several times; later ones are more specific.", show_default=False)]
-FactFiles = Annotated[list[str] | None, typer.Option("--facts", metavar="F", help="Facts on machine, spool or part: a file or a name. May be given several times.", show_default=False)]
-Answers = Annotated[list[str] | None, typer.Option("--answer", metavar="NAME=VALUE", help="Answer a recipe's question.", show_default=False)]
-Library = Annotated[Path | None, typer.Option("--library", metavar="FOLDER", help="A folder of recipes, maps and facts to look in first. [env: PROFILESMITH_LIBRARY]", show_default=False)]
+Bases = Annotated[
+    list[str],
+    typer.Argument(metavar="BASE...", help="The settings text, or several of one machine.", show_default=False),
+]
+KeyMap = Annotated[
+    str,
+    typer.Option("--keymap", metavar="K", help="The key map: a file, or a name in the library.", show_default=False),
+]
+Recipes = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--recipe",
+        metavar="R",
+        help="A recipe: a file or a name. May be given several times; later ones are more specific.",
+        show_default=False,
+    ),
+]
+FactFiles = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--facts",
+        metavar="F",
+        help="Facts on machine, spool or part: a file or a name. May be given several times.",
+        show_default=False,
+    ),
+]
+Answers = Annotated[
+    list[str] | None,
+    typer.Option("--answer", metavar="NAME=VALUE", help="Answer a recipe's question.", show_default=False),
+]
+Library = Annotated[
+    Path | None,
+    typer.Option(
+        "--library",
+        metavar="FOLDER",
+        help="A folder of recipes, maps and facts to look in first. [env: PROFILESMITH_LIBRARY]",
+        show_default=False,
+    ),
+]
 Form = Annotated[str, typer.Option("--as", metavar="FORM", help="How to show it: terminal, markdown or json.")]
-Report = Annotated[str, typer.Option("--report", metavar="FILE", help="Write the review to a file too; its ending (.md, .json, .txt) says the form.", show_default=False)]
+Report = Annotated[
+    str,
+    typer.Option(
+        "--report",
+        metavar="FILE",
+        help="Write the review to a file too; its ending (.md, .json, .txt) says the form.",
+        show_default=False,
+    ),
+]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]
 

@@ -55,7 +55,7 @@ class Fact(NamedTuple):
 Facts = Mapping[str, Fact]
 
 
-def read_fact(kind: FactKind, written: object) -> FactValue | None | str:
+def read_fact(kind: FactKind, written: object) -> FactValue | str | None:
     """A fact's value from TOML (text, number or list of two texts). None: no value; use ``why_not`` for the reason."""
     if kind.kind == "window":
         ends = written if isinstance(written, list) else str(written).replace(" to ", ",").split(",")
@@ -105,8 +105,8 @@ def fact_kinds() -> Mapping[str, FactKind]:
     kinds = {}
     for name, table in knowledge("facts.toml")["facts"].items():
         unit_kind = table.get("unit_kind", "")
-        ends = [read_quantity(text, unit_kind) for text in table.get("plausible", ())]
-        low, high = (end if isinstance(end, Fraction) else None for end in (ends or [None, None]))
+        ends = [end for text in table.get("plausible", ()) if isinstance(end := read_quantity(text, unit_kind), Fraction)]
+        low, high = ends if ends else (None, None)
         kinds[name] = FactKind(
             name=name, kind=table["kind"], meaning=table["meaning"], ask=table["ask"],
             unit_kind=unit_kind, values=tuple(table.get("values", ())), low=low, high=high,
@@ -118,7 +118,8 @@ def out_of_range(kind: FactKind, value: FactValue) -> str:
     """A sentence that says why a fact cannot be right, or ""."""
     ends = value if isinstance(value, tuple) and not isinstance(value, Hardness) else (value,)
     for end in ends:
-        if isinstance(end, Fraction) and kind.low is not None and kind.high is not None:
-            if not kind.low <= end <= kind.high:
-                return f"{kind.show(value)} is outside the plausible {kind.show(kind.low)} to {kind.show(kind.high)}"
+        if kind.low is None or kind.high is None or not isinstance(end, Fraction):
+            continue
+        if not kind.low <= end <= kind.high:
+            return f"{kind.show(value)} is outside the plausible {kind.show(kind.low)} to {kind.show(kind.high)}"
     return ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from profilesmith.facts.facts import Facts, FactValue, read_fact, fact_kinds, Fact
+from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact
 from profilesmith.profile.ledger import Ledger
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes

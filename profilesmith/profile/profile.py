@@ -60,6 +60,15 @@ class Origin(NamedTuple):
     document: int = 0
 
 
+class Coupling(NamedTuple):
+    """A number whose key is a switch as well (0 is off). lowest: the least number that still reads as on."""
+
+    switch: str
+    on_value: Fraction
+    off_value: Fraction
+    lowest: Fraction | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
     """One setting's values, one for each tool (mostly one).
@@ -77,6 +86,7 @@ class Entry:
     shares: tuple[Fraction | None, ...] = ()
     note: str = ""
     writable: tuple[str, ...] | None = None
+    coupling: Coupling | None = None
 
     @property
     def value(self) -> Value:

@@ -29,6 +29,8 @@ def working_order(profile: Profile, recipes: Iterable[Recipe]) -> tuple[list[str
     graph: dict[str, set[str]] = {}
     for name, entry in profile.entries.items():
         graph[name] = {entry.relative_to} if entry.relative_to else set()
+        if entry.coupling:
+            graph[name].add(entry.coupling.switch)
     for recipe in recipes:
         for rule in recipe.rules:
             for setting in rule.settings:

@@ -13,7 +13,18 @@ from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
 from profilesmith.recipe.operations import BY_NAME, Operation
 from profilesmith.recipe.operations.hold import HELD
-from profilesmith.recipe.recipe import Action, Clause, FactRef, Fixed, FlowRef, Input, InputRef, Operand, Rule, SettingRef
+from profilesmith.recipe.recipe import (
+    Action,
+    Clause,
+    FactRef,
+    Fixed,
+    FlowRef,
+    Input,
+    InputRef,
+    Operand,
+    Rule,
+    SettingRef,
+)
 from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
 
 # What may stand in one rule beside another operation; everything else is one operation a rule.

@@ -49,6 +49,9 @@ class SettingWork:
         self.setting, self.base, self.derived, self.pairs = setting, base, derived, pairs
         self.entry = base.entries.get(setting.id)
         self.limits: list[Limit] = hard_limits(setting, facts) if pairs else []
+        if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
+            cause = Cause(recipe="the text itself", demand=f"enough to read as on for {self.entry.coupling.switch}")
+            self.limits.append(Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows: list[tuple[Rank, Row]] = []
         self.problems: list[Problem] = []
 
@@ -57,6 +60,10 @@ class SettingWork:
         if self.entry is None:
             return Outcome(self.without_key(live), self.rows, self.problems)
         present = [self.present(self.entry, tool) for tool in range(len(self.entry.values))]
+        if live and self.switched_off():
+            for pair in live:
+                self.row(pair, "does not apply", note=f"{self.entry.coupling.switch if self.entry.coupling else ''} is off")
+            live = []
         if not live:
             return Outcome(self.followed(self.entry, present), self.rows, self.problems)
         return Outcome(self.with_key(self.entry, present, live), self.rows, self.problems)
@@ -99,16 +106,35 @@ class SettingWork:
         """The value before rules: the base's, or its share of a reference that may have changed."""
         share = entry.shares[tool] if entry.shares else None
         if share is None:
-            return entry.values[tool]
+            return self.switched(entry, entry.values[tool])
         reference = self.derived.number(entry.relative_to, tool)
         return entry.values[tool] if reference is None else share * reference
+
+    def switched(self, entry: Entry, value: Value) -> Value:
+        """A number whose key is a switch as well: turning it on or off has given it another value."""
+        if entry.coupling is None:
+            return value
+        switch = entry.coupling.switch
+        before, after = self.base.entries[switch].value, self.derived.entries[switch].value
+        if before == after:
+            return value
+        return entry.coupling.on_value if after else entry.coupling.off_value
+
+    def switched_off(self) -> bool:
+        coupling = self.entry.coupling if self.entry else None
+        return coupling is not None and not self.derived.entries[coupling.switch].value
 
     def followed(self, entry: Entry, present: list[Value]) -> Entry:
         """A value that no rule speaks of, but that is written relative to one that changed."""
         if tuple(present) == entry.values:
             return entry
-        cause = Cause(recipe="the text itself", demand=f"a share of {entry.relative_to}", why=f"Written as a share of {entry.relative_to}.")
-        note = f"written relative to {entry.relative_to}, which changed; its own text stays"
+        if entry.coupling is not None:
+            demand, why = f"the same key as {entry.coupling.switch}", f"One key holds it and {entry.coupling.switch}."
+            note = f"the map writes this number when {entry.coupling.switch} is switched"
+        else:
+            demand, why = f"a share of {entry.relative_to}", f"Written as a share of {entry.relative_to}."
+            note = f"written relative to {entry.relative_to}, which changed; its own text stays"
+        cause = Cause(recipe="the text itself", demand=demand, why=why)
         row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=tuple(present), note=note)
         self.rows.append(((_LAST, 0), row))
         return replace(entry, values=tuple(present))

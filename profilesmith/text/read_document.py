@@ -59,6 +59,7 @@ class _Walk:
     def __init__(self, text: str, comments: tuple[str, ...], delimiter: str, habits: Habits) -> None:
         self.text, self.comments, self.delimiter, self.habits = text, comments, delimiter, habits
         self.other = {"=": ":", ":": "="}[delimiter] if habits.delimiter is None else ""
+        self.width = len(delimiter)
         self.comment_heads = "".join({comment[0] for comment in comments if comment})
         marks = (f"{blank}{comment}" for comment in comments if comment for blank in " \t=:")
         # Only what occurs in the text at all is looked for in each of its lines.
@@ -72,7 +73,7 @@ class _Walk:
     def run(self, lines: list[str]) -> None:
         offset = 0
         delimiter, heads, marks = self.delimiter, self.comment_heads + "[", self.marks
-        add, make = self.assignments.append, Assignment._make
+        add, make, width = self.assignments.append, Assignment._make, self.width
         blank_delimiter = delimiter == " "
         for number, line in enumerate(lines, 1):
             start = offset
@@ -90,16 +91,16 @@ class _Walk:
             if cut <= 0 or not (key := line[:cut].strip()):
                 self.otherwise(number, line, body, start)
                 continue
-            value = line[cut + 1 :].strip()
+            value = line[cut + width :].strip()
             if value:
-                begin = start + line.index(value, cut + 1)
+                begin = start + line.index(value, cut + width)
                 end = begin + len(value)
                 for mark in marks:
                     if mark in line:
                         end = begin + self.uncommented(value)
                         break
             else:
-                begin = end = start + cut + 1 + (line[cut + 1 : cut + 2] == " ")
+                begin = end = start + cut + width + (line[cut + width : cut + width + 1] == " ")
             add(make((number, self.section, key, begin, end)))
             self.indent = len(line) - len(line.lstrip()) if indented else 0
 

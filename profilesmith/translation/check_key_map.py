@@ -6,7 +6,7 @@ from collections import defaultdict
 
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.toml_table import TomlFile
-from profilesmith.translation.key_map import Binding, KeyMap, number_of
+from profilesmith.translation.key_map import Binding, KeyMap
 
 
 def check_key_map(key_map: KeyMap, file: TomlFile) -> None:
@@ -34,7 +34,8 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
         if first is not binding:
             message = f"{binding.setting} is bound twice, to {first.name!r} and to {binding.name!r}."
             found.append(_problem(binding, "setting-twice", message, "Keep one of the two bindings."))
-        by_key[binding.section or "", binding.key].append(binding)
+        if key_map.number_of(binding) is None:  # a switch read off another setting's number shares its place
+            by_key[binding.section or "", binding.key].append(binding)
     for (_, key), sharers in by_key.items():
         fields = [binding.field for binding in sharers]
         splits = {binding.split for binding in sharers}
@@ -95,8 +96,6 @@ def _relative(binding: Binding) -> list[Problem]:
         return [_problem(binding, "two-references", message, "Keep the one that the text means.")]
     if binding.from_horizontal and (binding.relative_to or binding.relative_key):
         return [_problem(binding, "angle-share", "An angle cannot be a share and turned round.", "Drop one.")]
-    if binding.on_when and number_of(binding.on_when.operand) is None:
-        return [_problem(binding, "on-when", "on_when has no number.", 'Write "> 0".')]
     return []
 
 

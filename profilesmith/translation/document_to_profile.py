@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
-from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.profile.profile import Coupling, Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
@@ -73,14 +74,16 @@ def _wrong_map(work: _Work) -> Problem:
     return Problem("wrong-map", message, Place(names), "Use the map that was made for this text.")
 
 
-def find_decimal(documents: tuple[Document, ...]) -> str:
-    """The decimal mark that more plain numbers of a text are written with."""
+def find_decimal(index: KeyIndex, key_map: KeyMap) -> str:
+    """The decimal mark that more of the bound numbers are written with; lists do not count."""
     commas = points = 0
-    for document in documents:
-        for item in document.assignments[:4000]:
-            text = document.text[item.start : min(item.end, item.start + 24)]
+    for binding in key_map.bindings:
+        if binding.tools or binding.kind in ("switch", "choice"):
+            continue
+        for found in index.find(binding.key, binding.section)[:1]:
+            text = index.text(found)[:24]
             head, mark, tail = text.partition("," if "," in text else ".")
-            if mark and head.strip("-+\"").isdigit() and tail[:1].isdigit() and "," not in tail:
+            if mark and head.strip("-+\"'").isdigit() and tail[:1].isdigit() and "," not in tail:
                 commas, points = commas + (mark == ","), points + (mark == ".")
     return "," if commas > points else "."
 
@@ -91,7 +94,7 @@ class _Work:
     def __init__(self, documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
         self.index = KeyIndex(documents)
-        self.decimal = key_map.decimal or find_decimal(documents)
+        self.decimal = key_map.decimal or find_decimal(self.index, key_map)
         self.spots: dict[str, Spot] = {}
         self.entries: dict[str, Entry] = {}
         self.absent: dict[str, str] = {}
@@ -167,7 +170,7 @@ class _Work:
             grids=tuple(grid for _, grid, _ in found), relative_to=relative,
             shares=tuple(share for _, _, share in found) if relative else (),
             note="; ".join(dict.fromkeys(reading.note for reading in readings if reading.note)),
-            writable=self.writable(binding),
+            writable=self.writable(binding), coupling=self.coupling(binding),
         )  # fmt: skip
 
     def writable(self, binding: Binding) -> tuple[str, ...] | None:
@@ -175,6 +178,19 @@ class _Work:
         if binding.kind != "choice":
             return None
         return tuple(binding.choices) if binding.choices else self.vocabulary.settings[binding.setting].values
+
+    def coupling(self, binding: Binding) -> Coupling | None:
+        """For a number whose key is also a switch: what turning it on or off writes, and what still reads as on."""
+        switch = self.key_map.switch_on(binding)
+        if switch is None or switch.on_when is None:
+            return None
+        setting = self.vocabulary.settings[binding.setting]
+        on, off = (read_piece(texts[0], binding, setting, self.decimal, ()) for texts in (switch.on, switch.off))
+        limit = read_number(switch.on_when.operand)
+        if not isinstance(on.value, Fraction) or not isinstance(off.value, Fraction) or limit is None:
+            return None
+        lowest = limit if switch.on_when.sign == ">=" else limit + abs(on.grid.step) if switch.on_when.sign == ">" else None
+        return Coupling(switch.setting, on.value, off.value, lowest)
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

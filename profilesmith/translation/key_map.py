@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.quantity import UNITS, Unit
+from profilesmith.foundation.quantity import CANONICAL, UNITS, Unit, split_quantity
 from profilesmith.text.document import Habits
 
 # Families of switch words that are known without a map; the counterpart is written in the same family and case.
@@ -44,11 +43,14 @@ class Binding:
         """The key as a person would point at it."""
         return f"[{self.section}] {self.key}" if self.section else self.key
 
+    def rides(self, other: Binding) -> bool:
+        """Whether both stand in the very same place."""
+        mine, theirs = (self.section, self.key, self.field), (other.section, other.key, other.field)
+        return self is not other and mine == theirs and other.on_when is None
+
     @property
     def own_unit(self) -> Unit | None:
         """The unit of a bare number: the map's; else per cent for a share, else the canonical one."""
-        from profilesmith.foundation.quantity import CANONICAL
-
         if self.unit is not None:
             return self.unit
         if self.relative_to or self.relative_key:
@@ -58,7 +60,7 @@ class Binding:
     def is_on(self, text: str, words: tuple[str, ...]) -> bool | None:
         """Whether a switch's text reads as on; None when it reads as neither. words: ``[text]``'s on and off."""
         if self.on_when is not None:
-            number = read_number(text)
+            number, _ = split_quantity(text)
             limit = read_number(self.on_when.operand)
             return None if number is None or limit is None else self.on_when.holds(number, limit)
         if self.on:
@@ -89,7 +91,10 @@ class KeyMap:
     def binding(self, setting: str) -> Binding | None:
         return next((binding for binding in self.bindings if binding.setting == setting), None)
 
+    def switch_on(self, number: Binding) -> Binding | None:
+        """The switch that is read off the very same number as another setting, such as raft.on off raft.layers."""
+        return next((binding for binding in self.bindings if binding.on_when and binding.rides(number)), None)
 
-def number_of(text: str) -> Fraction | None:
-    """A plain number of a map file."""
-    return read_number(text.strip())
+    def number_of(self, switch: Binding) -> Binding | None:
+        """The setting whose number a switch is read off, if it is bound too."""
+        return next((binding for binding in self.bindings if switch.on_when and switch.rides(binding)), None)

@@ -12,7 +12,7 @@ from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_text, insertion
 from profilesmith.translation.document_to_profile import Spot, Translation
-from profilesmith.translation.spelling import number_text, write_piece
+from profilesmith.translation.spelling import is_share, number_text, write_piece
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
@@ -37,6 +37,8 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     """Spell every changed value into the place that it came from."""
     edits: list[list[Edit]] = [[] for _ in translation.documents]
     placed: dict[str, Placed] = {}
+    # A switch that is read off another setting's number is written by that number alone.
+    riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
     for name, entry in ledger.base.entries.items():
         origin = entry.origin
         placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text)
@@ -44,9 +46,12 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
         before = ledger.base.entries.get(name)
         if before is None:
             placed[name] = _add(name, entry, translation, vocabulary, edits)
-        elif before.values != entry.values or before.shares != entry.shares:
+        elif (before.values != entry.values or before.shares != entry.shares) and name not in riders:
             new_text = _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
             placed[name] = placed[name]._replace(new_text=new_text)
+    for switch, number in riders.items():
+        if switch in placed and number in placed:
+            placed[switch] = placed[switch]._replace(new_text=placed[number].new_text)
     rows = tuple(_with_text(row, placed) for row in ledger.rows)
     return Writing(tuple(tuple(sorted(items)) for items in edits), replace(ledger, rows=rows))
 
@@ -69,10 +74,12 @@ def _replace(
     setting = vocabulary.settings[entry.setting]
     changes: list[Edit] = []
     for tool, span in enumerate(spot.spans):
-        value = _written(spot, entry, tool)
-        if value == _written(spot, before, tool):
+        value = _written(entry, tool)
+        if value == _written(before, tool):
             continue
         old = span.of(raw)
+        if spot.constant and isinstance(value, Fraction) and is_share(old, spot.binding, setting, translation.decimal):
+            value /= spot.constant
         new = write_piece(old, value, spot.binding, setting, translation.decimal, translation.key_map.words)
         changes.append(Edit(span.start, span.end, new))
     for found in spot.lines:
@@ -81,15 +88,10 @@ def _replace(
     return edit_text(raw, changes)
 
 
-def _written(spot: Spot, entry: Entry, tool: int) -> Value:
-    """What is written for a tool: a share where the text holds one, else the canonical value."""
+def _written(entry: Entry, tool: int) -> Value:
+    """What is written for a tool: a share where the text holds one of another setting, else the canonical value."""
     share = entry.shares[tool] if entry.shares else None
-    if share is not None:
-        return share
-    value = entry.values[tool]
-    if spot.constant and isinstance(value, Fraction):
-        return value / spot.constant
-    return value
+    return entry.values[tool] if share is None else share
 
 
 def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]) -> Placed:

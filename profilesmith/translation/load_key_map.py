@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from profilesmith.foundation.comparison import Comparison, read_comparison
+from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, unit_names
 from profilesmith.foundation.toml_table import TomlTable, read_toml
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
-from profilesmith.translation.key_map import Binding, KeyMap, number_of
+from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
@@ -39,9 +40,11 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     if duplicates not in ("", "first", "last"):
         text.complain("duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".')
     delimiter = text.text("delimiter")
-    if delimiter.strip() not in ("", "=", ":") or len(delimiter) > 1:
-        text.complain("delimiter", f"The delimiter {delimiter!r} is not known.", "delimiter", 'Write "=", ":" or " ".')
+    if len(delimiter) > 3 or any(sign.isalnum() or sign in "\r\n\"'" for sign in delimiter):
+        hint = 'Write "=", ":", " " or up to three signs such as ":=".'
+        text.complain("delimiter", f"{delimiter!r} cannot divide keys from values.", "delimiter", hint)
         delimiter = ""
+    delimiter = delimiter.strip() or delimiter[:1]
     inline = text.flag("inline_comments") if text.has("inline_comments") else None
     habits = Habits(text.texts("comments"), inline, delimiter or None)
     separator = text.text("list", default=",")
@@ -76,7 +79,7 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
         section=table.text("section") if table.has("section") else None,
         unit=_read_unit(table, setting, bool(relative_to or relative_key)),
         from_horizontal=angle_from == "horizontal", relative_to=relative_to, relative_key=relative_key,
-        choices=_read_choices(table), on=table.texts("on") or (), off=table.texts("off") or (),
+        choices=_read_choices(table), on=_switch_texts(table, "on"), off=_switch_texts(table, "off"),
         on_when=_read_on_when(table), split=split, field=field,
         tools=table.flag("tools"), list=separator, add=table.flag("add"),
     )  # fmt: skip
@@ -107,8 +110,17 @@ def _read_choices(table: TomlTable) -> dict[str, tuple[str, ...]]:
     for word, _ in inner.entries():
         texts = inner.texts(word)
         if texts:
-            choices[word] = texts
+            choices[word] = tuple(unquoted(text) for text in texts)
     return choices
+
+
+def unquoted(text: str) -> str:
+    """A text of a map without the quotes that the settings text has around it: those are kept in any case."""
+    return text[1:-1] if len(text) > 2 and text[0] == text[-1] and text[0] in "\"'" else text
+
+
+def _switch_texts(table: TomlTable, key: str) -> tuple[str, ...]:
+    return tuple(unquoted(text) for text in table.texts(key) or ())
 
 
 def _read_on_when(table: TomlTable) -> Comparison | None:
@@ -116,7 +128,7 @@ def _read_on_when(table: TomlTable) -> Comparison | None:
     if not text:
         return None
     comparison = read_comparison(text)
-    if comparison is None or number_of(comparison.operand) is None:
+    if comparison is None or read_number(comparison.operand) is None:
         table.complain("on-when", f"on_when = {text!r} is no comparison with a number.", "on_when", 'Write "> 0".')
         return None
     return comparison

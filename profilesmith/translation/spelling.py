@@ -145,6 +145,13 @@ def _absolute(binding: Binding) -> bool:
     return not (binding.relative_to or binding.relative_key)
 
 
+def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> bool:
+    """Whether a piece is written as a share of its reference, not as a value of its own."""
+    _, suffix = split_quantity(text, decimal)
+    unit, _, _ = _unit_in_force(suffix, binding, setting)
+    return not _absolute(binding) and unit is not None and unit.kind == "ratio"
+
+
 def _places_for(step: Fraction, factor: Fraction) -> int:
     """How many decimals a unit needs so that its smallest step is no coarser than the setting's resolution."""
     if not step:

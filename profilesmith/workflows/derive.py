@@ -18,7 +18,7 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.ledger_json import Json, ledger_json
 from profilesmith.review.render import render
-from profilesmith.review.review import Line, Review
+from profilesmith.review.review import Review
 from profilesmith.text.document import Document, Edit, Habits
 from profilesmith.text.edit_document import edit_document
 from profilesmith.translation.document_to_profile import Translation, translate

@@ -28,7 +28,7 @@ def describe(word: str) -> str:
 
 
 def _all(vocabulary: Vocabulary) -> str:
-    lines = []
+    lines: list[str] = []
     for area, title in vocabulary.areas.items():
         lines += ["", title] if lines else [title]
         lines += [f"  {item.id:<31} {item.unit or item.kind:<7} {item.meaning}" for item in vocabulary.settings.values() if item.area == area]

@@ -21,7 +21,8 @@ class Demand(NamedTuple):
 
     def merged(self, other: Demand) -> Demand:
         """Both demands of one rule, whose operations never speak of the same field twice."""
-        return Demand(*(mine if mine is not None else theirs for mine, theirs in zip(self, other, strict=True)))
+        given = {name: value for name, value in other._asdict().items() if value is not None}
+        return self._replace(**given)
 
 
 class Operation(NamedTuple):
