@@ -59,7 +59,6 @@ class _Walk:
     def __init__(self, text: str, comments: tuple[str, ...], delimiter: str, habits: Habits) -> None:
         self.text, self.comments, self.delimiter, self.habits = text, comments, delimiter, habits
         self.other = {"=": ":", ":": "="}[delimiter] if habits.delimiter is None else ""
-        self.width = len(delimiter)
         self.comment_heads = "".join({comment[0] for comment in comments if comment})
         marks = (f"{blank}{comment}" for comment in comments if comment for blank in " \t=:")
         # Only what occurs in the text at all is looked for in each of its lines.
@@ -71,38 +70,52 @@ class _Walk:
         self.indent = -1  # of the assignment that a value may continue; -1 for none
 
     def run(self, lines: list[str]) -> None:
-        offset = 0
-        delimiter, heads, marks = self.delimiter, self.comment_heads + "[", self.marks
-        add, make, width = self.assignments.append, Assignment._make, self.width
-        blank_delimiter = delimiter == " "
+        """All lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
+        offset, delimiter, width, marks = 0, self.delimiter, len(self.delimiter), self.marks
+        unusual = self.comment_heads + "[ \t\r\n\f\v" if delimiter != " " else None
+        add, new = self.assignments.append, tuple.__new__
         for number, line in enumerate(lines, 1):
             start = offset
             offset += len(line)
-            body = line.strip()
-            if not body:
+            key, found, rest = line.partition(delimiter)
+            if not found or unusual is None or line[0] in unusual:
+                self.slowly(number, line, start)
                 continue
-            first = body[0]
-            if first in heads and self.special(number, line, body, start):
+            head = key.rstrip()
+            tail = rest.lstrip()
+            value = tail.rstrip()
+            if not head or not value:
+                self.slowly(number, line, start)
                 continue
-            indented = line[0] in " \t"
-            if indented and self.indent >= 0 and self.continues(line, body, start):
-                continue
-            cut = line.find(delimiter) if not blank_delimiter else _blank_cut(line, body)
-            if cut <= 0 or not (key := line[:cut].strip()):
-                self.otherwise(number, line, body, start)
-                continue
-            value = line[cut + width :].strip()
-            if value:
-                begin = start + line.index(value, cut + width)
-                end = begin + len(value)
-                for mark in marks:
-                    if mark in line:
-                        end = begin + self.uncommented(value)
-                        break
-            else:
-                begin = end = start + cut + width + (line[cut + width : cut + width + 1] == " ")
-            add(make((number, self.section, key, begin, end)))
-            self.indent = len(line) - len(line.lstrip()) if indented else 0
+            begin = offset - len(tail)
+            end = begin + len(value)
+            for mark in marks:
+                if mark in line:
+                    end = begin + self.uncommented(value)
+                    break
+            # The plain tuple constructor: half the time of reading would be NamedTuple's own.
+            add(new(Assignment, (number, self.section, head, begin, end)))
+            self.indent = 0
+
+    def slowly(self, number: int, line: str, start: int) -> None:
+        """Any line at all."""
+        body = line.strip()
+        if not body or ((body[0] in self.comment_heads or body[0] == "[") and self.special(number, line, body, start)):
+            return
+        indented = line[0] in " \t"
+        if indented and self.indent >= 0 and self.continues(line, body, start):
+            return
+        cut = _blank_cut(line, body) if self.delimiter == " " else line.find(self.delimiter)
+        key = line[:cut].strip() if cut > 0 else ""
+        if not key:
+            self.otherwise(number, line, body, start)
+            return
+        rest = cut + len(self.delimiter)
+        value = line[rest:].strip()
+        begin = start + (line.index(value, rest) if value else rest + (line[rest : rest + 1] == " "))
+        length = self.uncommented(value) if any(mark in line for mark in self.marks) else len(value)
+        self.assignments.append(Assignment(number, self.section, key, begin, begin + length))
+        self.indent = len(line) - len(line.lstrip()) if indented else 0
 
     def special(self, number: int, line: str, body: str, start: int) -> bool:
         """A comment or a heading; False when the line is something else after all."""
