@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import NamedTuple
@@ -23,8 +22,7 @@ class Hardness(NamedTuple):
 FactValue = Fraction | str | Hardness | tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FactKind:
+class FactKind(NamedTuple):
     """What a fact may be. kind: choice, quantity, window, text or hardness. low, high: its plausible range."""
 
     name: str

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Mapping
 
 _HEADER = re.compile(r"\s*(\[\[?)\s*(.+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
@@ -52,9 +53,8 @@ def index_lines(text: str) -> dict[tuple[str | int, ...], int]:
     return lines
 
 
-def line_of(text: str, path: tuple[str | int, ...]) -> int | None:
-    """The line of the longest beginning of ``path`` that stands at a line start; None for none."""
-    lines = index_lines(text)
+def line_of(lines: Mapping[tuple[str | int, ...], int], path: tuple[str | int, ...]) -> int | None:
+    """The line of the longest beginning of ``path`` that is in an index; None for none."""
     for length in range(len(path), 0, -1):
         if path[:length] in lines:
             return lines[path[:length]]

@@ -13,23 +13,25 @@ from typing import Any
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.toml_lines import index_lines, line_of
 
 LARGEST_FILE = 1_000_000  # bytes; a recipe, map or facts file is a page or two
 DEEPEST = 12
 
 
 class TomlFile:
-    """One parsed file, and where its entries stand. Lines are looked for only when something is wrong."""
+    """One parsed file, and where its entries stand. The lines are indexed once, when a place is first asked for."""
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name
         self.text = text
         self.problems: list[Problem] = []
+        self.lines: dict[tuple[str | int, ...], int] | None = None
 
     def place(self, path: tuple[str | int, ...]) -> Place:
-        from profilesmith.foundation.toml_lines import line_of
-
-        return Place(self.name, line_of(self.text, path), path_text(path))
+        if self.lines is None:
+            self.lines = index_lines(self.text)
+        return Place(self.name, line_of(self.lines, path), path_text(path))
 
 
 def path_text(path: tuple[str | int, ...]) -> str:

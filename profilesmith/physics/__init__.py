@@ -14,9 +14,10 @@ How an answer looks, in every file:
 ``ValueError``      no such thing exists (a negative length, not a number): the caller must look first
 ==================  ===================================================================================
 
-What is defensible only as a comparison of two materials or machines is offered as a ``ratio``, or says "only to compare"
-in its docstring; it is then not to be shown as a number of its own. Marks in the sources: [from memory] was not
-confirmed; "common practice, no source" has no standard behind it; "own derivation" is ours, with its outside check in the tests.
+What is defensible only as a comparison of two materials or machines is offered as a ``ratio``, or says "only to
+compare" in its docstring; it is then not to be shown as a number of its own. Marks in the sources: [from memory] was
+not confirmed; "common practice, no source" has no standard behind it; "own derivation" is ours, and the tests hold an
+outside check against it.
 
 Left out on purpose, because nothing sound can be said: the force at the nozzle, the right retraction distance,
 stringing and surface quality, strength and fatigue, exposure to fumes, the minutes that a print takes.

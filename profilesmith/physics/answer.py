@@ -33,7 +33,7 @@ class Bracket:
 
     def over(self, other: Bracket) -> Bracket:
         """This over another, both above zero and unrelated: the widest range that the quotient can have."""
-        if not 0 < other.low or not 0 <= self.low:
+        if not (other.low > 0 and self.low >= 0):
             raise ValueError("only brackets above zero can be divided")
         return Bracket(self.low / other.high, self.high / other.low)
 

@@ -1,7 +1,7 @@
 """Closing layers in whole numbers, exactly. Heights are ``Fraction`` or ``int``, all in one unit (mm or any other).
 
 Floats are refused with TypeError: ``math.ceil(3 * 0.2 / 0.2)`` is 4, one layer too many. Make fractions from the text
-of the number. Source: arithmetic; that a skin's thickness is what keeps it closed and stiff is common practice, no source.
+of the number. Source: arithmetic; that its thickness keeps a skin closed is common practice, no source.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ def layers_for_same_thickness(layers: int, old_height: Fraction, new_height: Fra
 def layers_for_thickness(thickness: Fraction, height: Fraction, first_height: Fraction | None = None) -> int:
     """Fewest layers that are at least this thick: ``ceil(t / h)``, or ``1 + ceil((t - h1) / h)`` with a first layer.
 
-    No thickness needs no layer. Raises ValueError for a thickness below or a height not above zero, TypeError for floats.
+    No thickness needs no layer. ValueError for a thickness below or a height not above zero, TypeError for floats.
     """
     first = height if first_height is None else first_height
     _require_heights(height=height, first_height=first)

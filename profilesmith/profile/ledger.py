@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from types import MappingProxyType
+from typing import Literal, NamedTuple
 
 from profilesmith.foundation.problem import Problem
 from profilesmith.profile.profile import Profile
@@ -27,8 +27,7 @@ STATUS_MEANING: Mapping[Status, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cause:
+class Cause(NamedTuple):
     """What asks: a rule of a recipe, a machine limit, an option of the call."""
 
     recipe: str
@@ -44,8 +43,7 @@ class Cause:
         return f"{name}, rule {self.rule}" if self.rule else name
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(NamedTuple):
     """One pair of cause and setting.
 
     base, derived: canonical values, one for each tool; () when there is none.
@@ -68,8 +66,7 @@ class Row:
     ask: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RecipeUse:
+class RecipeUse(NamedTuple):
     """A recipe as it was used: what reviews say of it."""
 
     name: str
@@ -78,11 +75,10 @@ class RecipeUse:
     cautions: tuple[str, ...] = ()
     once: bool = False
     file: str = ""
-    answers: Mapping[str, str] = field(default_factory=dict)
+    answers: Mapping[str, str] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ledger:
+class Ledger(NamedTuple):
     """The whole derivation. problems: conflicts and refusals; with any of them nothing may be written."""
 
     base: Profile

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -69,8 +68,7 @@ class Coupling(NamedTuple):
     lowest: Fraction | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class Entry(NamedTuple):
     """One setting's values, one for each tool (mostly one).
 
     grids: one for each value. relative_to: the setting that the text writes this one relative to, per value
@@ -94,8 +92,7 @@ class Entry:
         return self.values[0]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Profile:
+class Profile(NamedTuple):
     """All that was read from one or several files of one machine.
 
     addable: settings that the map may add to the text, with the grid that they would be written on.

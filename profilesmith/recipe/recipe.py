@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -84,8 +83,7 @@ class Clause(NamedTuple):
         return f"{self.subject} {self.comparison}" if self.comparison else f"{self.subject} is {' or '.join(self.words)}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
+class Rule(NamedTuple):
     """number counts from 1. settings: expanded, without exceptions; named: as the recipe writes them."""
 
     number: int
@@ -102,8 +100,7 @@ class Rule:
         return ", ".join(str(action) for action in self.actions)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Input:
+class Input(NamedTuple):
     """A question. kind: its FactKind; fact: the fact that answers it; default: a value, or None."""
 
     name: str
@@ -113,8 +110,7 @@ class Input:
     ask: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Example:
+class Example(NamedTuple):
     """A recipe's own test: texts by setting, fact and input name."""
 
     given: Mapping[str, str]
@@ -124,20 +120,19 @@ class Example:
     place: Place = Place()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Recipe:
+class Recipe(NamedTuple):
     """A whole recipe file."""
 
     name: str
     version: str
     title: str
     rules: tuple[Rule, ...]
+    inputs: Mapping[str, Input]
     source_material: str = ""
     target_material: str = ""
     licence: str = ""
     authors: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    inputs: Mapping[str, Input]
     examples: tuple[Example, ...] = ()
     file: str = ""
 

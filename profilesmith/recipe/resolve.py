@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -49,8 +48,7 @@ def settle_inputs(recipe: Recipe, answers: Mapping[str, FactValue], facts: Facts
     return settled
 
 
-@dataclass(frozen=True, slots=True)
-class Resolver:
+class Resolver(NamedTuple):
     """The knowledge that one recipe's operands are resolved with."""
 
     recipe: Recipe

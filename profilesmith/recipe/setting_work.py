@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -137,7 +136,7 @@ class SettingWork:
         cause = Cause(recipe="the text itself", demand=demand, why=why)
         row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=tuple(present), note=note)
         self.rows.append(((_LAST, 0), row))
-        return replace(entry, values=tuple(present))
+        return entry._replace(values=tuple(present))
 
     def demands(self, pairs: list[Pair], tool: int) -> list[tuple[Pair, Demand, str]]:
         """The demands that can be resolved, each with its words; a row is written for each that cannot."""
@@ -185,11 +184,11 @@ class SettingWork:
             if shares and shares[tool] is not None and result.value != value and reference and isinstance(result.value, Fraction):
                 shares[tool] = result.value / reference
             self.collect(verdicts, resolved, result.verdicts)
-        derived = replace(entry, values=tuple(values), shares=tuple(shares))
+        derived = entry._replace(values=tuple(values), shares=tuple(shares))
         for pair, demand, verdict in verdicts.values():
             self.row(pair, verdict.status, demand, derived.values, verdict.note)
         if derived.values != entry.values and not any(verdict.status == "changed" for _, _, verdict in verdicts.values()):
-            self.followed(replace(entry, shares=derived.shares), values)
+            self.followed(entry._replace(shares=derived.shares), values)
         return derived
 
     def grid(self, entry: Entry, tool: int) -> tuple[Grid, Fraction | None]:

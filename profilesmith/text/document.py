@@ -6,7 +6,6 @@ replaces a span. What was not understood is therefore safe by construction.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from profilesmith.text.codec import Codec
@@ -60,8 +59,7 @@ class Edit(NamedTuple):
     new: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
+class Document(NamedTuple):
     """One file. name: as the user named it; delimiter: the one found or given; newline: the most used."""
 
     name: str

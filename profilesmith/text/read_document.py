@@ -71,7 +71,7 @@ class _Walk:
 
     def run(self, lines: list[str]) -> None:
         """All lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
-        offset, delimiter, width, marks = 0, self.delimiter, len(self.delimiter), self.marks
+        offset, delimiter, marks = 0, self.delimiter, self.marks
         unusual = self.comment_heads + "[ \t\r\n\f\v" if delimiter != " " else None
         add, new = self.assignments.append, tuple.__new__
         for number, line in enumerate(lines, 1):

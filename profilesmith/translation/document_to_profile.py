@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -27,8 +26,7 @@ class Spot(NamedTuple):
     constant: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Translation:
+class Translation(NamedTuple):
     """What a map makes of some documents.
 
     unmapped: lines whose key no binding knows, in order. decimal: the decimal mark in force.

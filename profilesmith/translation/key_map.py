@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
 
 from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.number import read_number
@@ -15,8 +16,7 @@ from profilesmith.text.document import Habits
 SWITCH_WORDS = (("1", "0"), ("true", "false"), ("on", "off"), ("yes", "no"), ("enabled", "disabled"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Binding:
+class Binding(NamedTuple):
     """One setting's key. section None: whichever section holds it. field counts from 1."""
 
     setting: str
@@ -28,7 +28,7 @@ class Binding:
     from_horizontal: bool = False
     relative_to: str = ""
     relative_key: str = ""
-    choices: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    choices: Mapping[str, tuple[str, ...]] = MappingProxyType({})
     on: tuple[str, ...] = ()
     off: tuple[str, ...] = ()
     on_when: Comparison | None = None
@@ -73,8 +73,7 @@ class Binding:
         return next((folded == family[0] for family in SWITCH_WORDS if folded in family), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyMap:
+class KeyMap(NamedTuple):
     """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected."""
 
     name: str

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -53,15 +52,15 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
         if switch in placed and number in placed:
             placed[switch] = placed[switch]._replace(new_text=placed[number].new_text)
     rows = tuple(_with_text(row, placed) for row in ledger.rows)
-    return Writing(tuple(tuple(sorted(items)) for items in edits), replace(ledger, rows=rows))
+    return Writing(tuple(tuple(sorted(items)) for items in edits), ledger._replace(rows=rows))
 
 
 def _with_text(row: Row, placed: Mapping[str, Placed]) -> Row:
     spot = placed.get(row.setting)
     if spot is None or row.status == "by hand" or row.file:
         return row
-    return replace(
-        row, file=spot.file, line=spot.line, key=spot.key, old_text=spot.old_text, new_text=spot.new_text
+    return row._replace(
+        file=spot.file, line=spot.line, key=spot.key, old_text=spot.old_text, new_text=spot.new_text
     )
 
 

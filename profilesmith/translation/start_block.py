@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -147,4 +146,4 @@ def follow_literals(
             old_text=f"{literal.command} {old}", new_text=f"{literal.command} {new}", file=document.name,
             line=literal.line, key=literal.key, note="a literal in a start block",
         ))  # fmt: skip
-    return replace(ledger, rows=(*ledger.rows, *rows)), edits, left
+    return ledger._replace(rows=(*ledger.rows, *rows)), edits, left

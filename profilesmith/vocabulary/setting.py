@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from profilesmith.foundation.number import plain_text
 from profilesmith.foundation.quantity import CANONICAL, find_unit, read_quantity, show_quantity
@@ -13,8 +13,7 @@ Value = Fraction | bool | str
 """A canonical value: a number for quantities and counts, true or false for a switch, a word for a choice."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Setting(NamedTuple):
     """One setting. low, high and step are in the canonical unit of its kind; None for switch and choice."""
 
     id: str
@@ -60,8 +59,7 @@ class Setting:
 
 
 
-@dataclass(frozen=True, slots=True)
-class Unreadable:
+class Unreadable(NamedTuple):
     """Why a text is no value of a setting."""
 
     reason: str
@@ -78,8 +76,7 @@ def read_value(setting: Setting, text: str) -> Value | Unreadable:
     return Unreadable(found) if isinstance(found, str) else found
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(NamedTuple):
     """A named group of settings that rules may address."""
 
     name: str
@@ -87,8 +84,7 @@ class Group:
     members: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Vocabulary:
+class Vocabulary(NamedTuple):
     """All settings, groups and areas; the order of ``settings`` is the order of a review."""
 
     settings: Mapping[str, Setting]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 from profilesmith import __version__
 from profilesmith.audit import audit
@@ -31,8 +32,7 @@ from profilesmith.workflows.text_notes import reading_notes, unmapped_lines, unr
 from profilesmith.write_files import outputs_free, write_whole
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Derivation:
+class Derivation(NamedTuple):
     """outputs: the new bytes, one for each base file; empty when conflicts stand against writing."""
 
     translation: Translation

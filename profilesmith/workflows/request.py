@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Request:
+class Request(NamedTuple):
     """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
 
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
@@ -18,6 +18,6 @@ class Request:
     key_map: str
     recipes: tuple[str, ...] = ()
     facts: tuple[str, ...] = ()
-    answers: Mapping[str, str] = field(default_factory=dict)
+    answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False

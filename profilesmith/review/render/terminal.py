@@ -2,37 +2,65 @@
 
 from __future__ import annotations
 
-import io
-
-from rich.console import Console
-from rich.padding import Padding
-from rich.text import Text
+import textwrap
+from typing import NamedTuple
 
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.sentences import by_rule, plural, runs, summary, where
 
 
+class Line(NamedTuple):
+    """One line before it is wrapped: pieces of text with a style each, behind an indent."""
+
+    indent: int
+    pieces: tuple[tuple[str, str], ...]
+
+
 def render(review: Review, look: Look) -> str:
     """The review as text, with colours when ``look.colour``."""
+    page = _Page(look)
+    page.show(review)
+    width = max(look.width, 60)
+    return _coloured(page.lines, width) if look.colour else _plain(page.lines, width)
+
+
+def _plain(lines: list[Line], width: int) -> str:
+    """Without colours: also what a pipe gets, so rich need not be imported for it."""
+    out: list[str] = []
+    for line in lines:
+        margin = " " * line.indent
+        text = "".join(piece for piece, _ in line.pieces)
+        out += textwrap.wrap(text, width, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False) or [""]
+    return "".join(f"{text}\n" for text in out)
+
+
+def _coloured(lines: list[Line], width: int) -> str:
+    import io
+
+    from rich.console import Console
+    from rich.padding import Padding
+    from rich.text import Text
+
     stream = io.StringIO()
     console = Console(
-        file=stream, width=max(look.width, 60), force_terminal=look.colour, no_color=not look.colour,
-        color_system="standard" if look.colour else None, highlight=False, markup=False, emoji=False,
-    )  # fmt: skip
-    _Page(console, look).show(review)
-    return "".join(f"{line.rstrip()}\n" for line in stream.getvalue().splitlines())
+        file=stream, width=width, force_terminal=True, color_system="standard", highlight=False, markup=False, emoji=False
+    )
+    for line in lines:
+        console.print(Padding(Text.assemble(*line.pieces), (0, 0, 0, line.indent)))
+    return "".join(f"{text.rstrip()}\n" for text in stream.getvalue().split("\n")[:-1])
 
 
 class _Page:
-    def __init__(self, console: Console, look: Look) -> None:
-        self.console, self.look = console, look
+    def __init__(self, look: Look) -> None:
+        self.look = look
+        self.lines: list[Line] = []
 
     def line(self, text: str, style: str = "", indent: int = 0) -> None:
-        self.console.print(Padding(Text(text, style=style), (0, 0, 0, indent)))
+        self.lines.append(Line(indent, ((text, style),)))
 
     def head(self, text: str) -> None:
-        self.console.print()
+        self.line("")
         self.line(text, "bold")
 
     def show(self, review: Review) -> None:
@@ -68,15 +96,12 @@ class _Page:
                 self.reason(reason, number == 0)
 
     def change(self, change: Change) -> None:
-        text = Text(f"{change.setting:<30} ")
-        text.append(change.base, "dim")
-        text.append(" → ")
-        text.append(change.derived, "bold green")
         extra = {"added": "added", "follows": "follows", "only new": "only in the new one", "only old": "only in the old one"}
         mark = ", ".join(part for part in (change.relative, extra.get(change.status, "")) if part)
-        if mark:
-            text.append(f"  ({mark})", "cyan")
-        self.console.print(Padding(text, (0, 0, 0, 2)))
+        self.lines.append(Line(2, (
+            (f"{change.setting:<30} ", ""), (change.base, "dim"), (" → ", ""), (change.derived, "bold green"),
+            (f"  ({mark})" if mark else "", "cyan"),
+        )))  # fmt: skip
         if where(change):
             self.line(where(change), "dim", 6)
 
@@ -126,7 +151,7 @@ class _Page:
         shown = [(title, items) for title, items in counted if items]
         if not shown:
             return
-        self.console.print()
+        self.line("")
         for title, items in shown:
             if self.look.full:
                 self.line(f"{title}: {len(items)}", "bold")

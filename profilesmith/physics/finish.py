@@ -1,0 +1,50 @@
+"""What layers leave on a surface, and what sanding leaves of a wall. Geometry only: looks are not judged."""
+
+from __future__ import annotations
+
+import math
+
+from profilesmith.physics.bead import solid_spacing_mm
+from profilesmith.physics.inputs import require_not_negative, require_positive
+
+
+def stair_cusp_mm(height_mm: float, angle_from_vertical_deg: float) -> float:
+    """Depth of the stairs on a slope: ``h sin(alpha)``, alpha from the vertical [mm]; to level them, sand off as much.
+
+    On an upright wall it is 0; there ``wall_valley_mm`` counts. Source: Dolenc & Makela 1994 [from memory], with square
+    stairs; round bead edges change it by less than their own valley.
+    """
+    require_positive(height_mm=height_mm)
+    if not 0 <= angle_from_vertical_deg <= 90:
+        raise ValueError(f"an angle from the vertical lies from 0 to 90 deg, not {angle_from_vertical_deg!r}")
+    return height_mm * math.sin(math.radians(angle_from_vertical_deg))
+
+
+def wall_valley_mm(height_mm: float) -> float:
+    """Deepest that the valleys between layers of an upright wall can be: ``h / 2`` [mm]. Source: stadium geometry."""
+    require_positive(height_mm=height_mm)
+    return height_mm / 2
+
+
+def thickness_left_mm(thickness_mm: float, sanded_mm: float) -> float:
+    """What is left of a wall after ``sanded_mm`` in all (both faces together): ``t - s``, not below 0 [mm]."""
+    require_positive(thickness_mm=thickness_mm)
+    require_not_negative(sanded_mm=sanded_mm)
+    return max(0.0, thickness_mm - sanded_mm)
+
+
+def plate_stiffness_left_ratio(thickness_mm: float, sanded_mm: float) -> float:
+    """Bending stiffness of a sanded solid wall over that before: ``(t' / t)^3``. Source: handbook plate formula."""
+    return (thickness_left_mm(thickness_mm, sanded_mm) / thickness_mm) ** 3
+
+
+def beads_for_thickness(thickness_mm: float, width_mm: float, height_mm: float) -> int:
+    """Fewest beads side by side that make a wall at least this thick: ``1 + ceil((t - w) / s)``.
+
+    For a wall that is to be sanded, the thickness is what shall be left plus what is taken off.
+    A wall that lacks less than a millionth of a bead counts as thick enough: the spacing holds pi, and floats round.
+    ValueError as ``bead_area_mm2``. Source: plane geometry.
+    """
+    require_positive(thickness_mm=thickness_mm)
+    more = (thickness_mm - width_mm) / solid_spacing_mm(width_mm, height_mm)
+    return 1 + max(0, math.ceil(more - 1e-6))

@@ -1,0 +1,80 @@
+"""How long a straight move takes: speed up, run, slow down, at one constant acceleration (the trapezoid of speed).
+
+Source: Biagiotti & Melchiorri 2008, Trajectory Planning for Automatic Machines and Robots, Springer, ch. 3 (section 3.2
+[from memory]). Left out: jerk limits, pressure lag, the least time of a layer, heating. So these times serve to compare
+two settings; they are not the minutes of a print.
+"""
+
+from __future__ import annotations
+
+import math
+
+from profilesmith.physics.answer import NotValid
+from profilesmith.physics.inputs import require_not_negative, require_positive
+
+
+def peak_speed_mm_s(
+    distance_mm: float, speed_mm_s: float, acceleration_mm_s2: float, entry_mm_s: float = 0.0, exit_mm_s: float = 0.0
+) -> float | NotValid:
+    """Highest speed of the move: ``min(v, sqrt(a d + (v0^2 + v1^2) / 2))`` [mm/s].
+
+    NotValid when it enters or leaves faster than its own speed, or when the distance is too short to get from one to
+    the other. ValueError for a distance, speed or acceleration that is not above zero. Source: see the module.
+    """
+    require_positive(distance_mm=distance_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
+    require_not_negative(entry_mm_s=entry_mm_s, exit_mm_s=exit_mm_s)
+    if max(entry_mm_s, exit_mm_s) > speed_mm_s:
+        return NotValid("the move enters or leaves faster than its own speed")
+    if abs(exit_mm_s**2 - entry_mm_s**2) > 2 * acceleration_mm_s2 * distance_mm:
+        return NotValid("the move is too short to change from its entry to its exit speed")
+    free_peak = math.sqrt(acceleration_mm_s2 * distance_mm + (entry_mm_s**2 + exit_mm_s**2) / 2)
+    return min(speed_mm_s, free_peak)
+
+
+def move_time_s(
+    distance_mm: float, speed_mm_s: float, acceleration_mm_s2: float, entry_mm_s: float = 0.0, exit_mm_s: float = 0.0
+) -> float | NotValid:
+    """Duration of the move [s]: ``(2 vp - v0 - v1) / a``, and the rest of the distance at ``vp``.
+
+    ``vp`` is the peak speed. Speeding up and slowing down cover ``(2 vp^2 - v0^2 - v1^2) / (2 a)``. NotValid and
+    ValueError as ``peak_speed_mm_s``. Source: see the module.
+    """
+    peak = peak_speed_mm_s(distance_mm, speed_mm_s, acceleration_mm_s2, entry_mm_s, exit_mm_s)
+    if isinstance(peak, NotValid):
+        return peak
+    ramps_mm = (2 * peak**2 - entry_mm_s**2 - exit_mm_s**2) / (2 * acceleration_mm_s2)
+    run_mm = max(0.0, distance_mm - ramps_mm)
+    return (2 * peak - entry_mm_s - exit_mm_s) / acceleration_mm_s2 + run_mm / peak
+
+
+def share_at_speed(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s2: float) -> float:
+    """Share of moves that reach their speed: ``exp(-v^2 / (a m))``, for moves as in ``mean_move_time_s``.
+
+    Own derivation: from rest to rest the speed is reached when the move is at least ``v^2 / a`` long.
+    """
+    require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
+    return math.exp(-(speed_mm_s**2) / (acceleration_mm_s2 * mean_length_mm))
+
+
+def mean_move_time_s(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s2: float) -> float:
+    """Mean duration [s] of moves from rest to rest, whose lengths follow the exponential law of this mean.
+
+    With ``u = v^2 / (a m)``: ``2 sqrt(m / a) (sqrt(pi) / 2 erf(sqrt u) - sqrt(u) e^-u) + e^-u (2 v / a + m / v)``.
+    Many short moves and few long ones is a plain guess at a layer, not a measurement; moves that do not stop at their
+    ends are quicker. Own derivation: the integral of ``move_time_s`` over that law.
+    """
+    require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
+    u = speed_mm_s**2 / (acceleration_mm_s2 * mean_length_mm)
+    short = math.sqrt(math.pi) / 2 * math.erf(math.sqrt(u)) - math.sqrt(u) * math.exp(-u)
+    long_s = math.exp(-u) * (2 * speed_mm_s / acceleration_mm_s2 + mean_length_mm / speed_mm_s)
+    return 2 * math.sqrt(mean_length_mm / acceleration_mm_s2) * short + long_s
+
+
+def retraction_time_s(distance_mm: float, speed_mm_s: float) -> float:
+    """Time that one retraction adds: back and forth, ``2 L / v`` [s].
+
+    At least this, as the drive's acceleration is left out. Source: kinematics.
+    """
+    require_positive(speed_mm_s=speed_mm_s)
+    require_not_negative(distance_mm=distance_mm)
+    return 2 * distance_mm / speed_mm_s

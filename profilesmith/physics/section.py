@@ -1,0 +1,95 @@
+"""Stiffness and mass of a bar with walls, skins and a sparse core, as ratios to the solid bar of the same outside.
+
+The core is a softer material of ratio r = E* / Es inside a rectangle ("transformed section"). Linear, small strain, no
+difference between directions of the layers, no voids, no buckling of walls; shear of the core is left out (the side
+walls carry it). Sources: parallel-axis theorem; Allen 1969, Analysis and Design of Structural Sandwich Panels.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from profilesmith.physics.answer import Bracket
+from profilesmith.physics.inputs import require_not_negative, require_positive, require_share
+
+
+@dataclass(frozen=True, slots=True)
+class BarSection:
+    """A bar's cross-section [mm]: outer width and height, side walls, bottom and top skins.
+
+    Walls or skins that meet leave no core. Raises ValueError for sizes that are not above zero.
+    """
+
+    width_mm: float
+    height_mm: float
+    side_wall_mm: float
+    bottom_skin_mm: float
+    top_skin_mm: float
+
+    def __post_init__(self) -> None:
+        require_positive(width_mm=self.width_mm, height_mm=self.height_mm)
+        require_not_negative(
+            side_wall_mm=self.side_wall_mm, bottom_skin_mm=self.bottom_skin_mm, top_skin_mm=self.top_skin_mm
+        )
+
+    @property
+    def core_width_mm(self) -> float:
+        return max(0.0, self.width_mm - 2 * self.side_wall_mm)
+
+    @property
+    def core_height_mm(self) -> float:
+        return max(0.0, self.height_mm - self.bottom_skin_mm - self.top_skin_mm)
+
+    @property
+    def core_share(self) -> float:
+        """The core's share of the cross-section."""
+        return self.core_width_mm * self.core_height_mm / (self.width_mm * self.height_mm)
+
+
+def stretching_ratio(section: BarSection, core_ratio: float) -> float:
+    """EA over that of the solid bar: ``1 - (bi Hi) / (b H) (1 - r)``. Source: rule of mixtures."""
+    require_share(core_ratio=core_ratio)
+    return 1 - section.core_share * (1 - core_ratio)
+
+
+def mass_ratio(section: BarSection, density_share: float) -> float:
+    """Mass over that of the solid bar: as ``stretching_ratio`` with the density in place of the modulus."""
+    require_share(density_share=density_share)
+    return 1 - section.core_share * (1 - density_share)
+
+
+def bending_ratio(section: BarSection, core_ratio: float) -> float:
+    """EI over that of the solid bar, bent about the axis of its width (the skins stretch and shorten).
+
+    Equal skins: ``1 - (bi Hi^3) / (b H^3) (1 - r)``. Unequal skins shift the neutral axis, which lowers it:
+    ``I = b H^3 / 12 - (1 - r) bi Hi (Hi^2 / 12 + e^2) - A c^2`` with the core ``e`` off the middle and the axis ``c``.
+    Source: parallel-axis theorem.
+    """
+    missing = (1 - core_ratio) * section.core_width_mm * section.core_height_mm
+    area = section.width_mm * section.height_mm * stretching_ratio(section, core_ratio)
+    if area == 0:
+        return 0.0
+    core_off = (section.bottom_skin_mm - section.top_skin_mm) / 2
+    axis_off = -missing * core_off / area
+    lost = missing * (section.core_height_mm**2 / 12 + core_off**2) + area * axis_off**2
+    return max(0.0, 1 - lost / solid_second_moment_mm4(section))
+
+
+def solid_second_moment_mm4(section: BarSection) -> float:
+    """Second moment of area of the solid bar: ``b H^3 / 12`` [mm4]. Source: handbook geometry."""
+    return section.width_mm * section.height_mm**3 / 12
+
+
+def bending_bracket(section: BarSection, core: Bracket) -> Bracket:
+    """``bending_ratio`` at both ends of the core's modulus: it only grows with it."""
+    return Bracket(bending_ratio(section, core.low), bending_ratio(section, core.high))
+
+
+def midspan_deflection_mm(load_n: float, span_mm: float, modulus_mpa: float, second_moment_mm4: float) -> float:
+    """Sag in the middle of a bar on two supports under a load there: ``P L^3 / (48 E I)`` [mm].
+
+    Small deflections, slender bar (span at least some ten heights), no shear. Source: handbook beam formula.
+    """
+    require_positive(span_mm=span_mm, modulus_mpa=modulus_mpa, second_moment_mm4=second_moment_mm4)
+    require_not_negative(load_n=load_n)
+    return load_n * span_mm**3 / (48 * modulus_mpa * second_moment_mm4)
