@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -64,6 +63,8 @@ def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
 
 def _stage(path: Path, content: bytes) -> Path:
     """The content in a hidden file beside its place, flushed to the disk."""
+    import tempfile
+
     handle, name = tempfile.mkstemp(prefix=f".{path.name[:60]}.", suffix=".part", dir=path.parent)
     temporary = Path(name)
     try:

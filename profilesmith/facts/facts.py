@@ -1,7 +1,5 @@
 """Fact definitions and facts: ``machine.drive`` -> remote, ``spool.nozzle_window`` -> (210, 220) °C."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache

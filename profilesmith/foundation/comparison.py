@@ -1,7 +1,5 @@
 """``> 0``, ``<= 300 mm``: a comparison as map and recipe files write it. No expressions: one operator, one operand."""
 
-from __future__ import annotations
-
 import operator
 from collections.abc import Callable, Mapping
 from fractions import Fraction

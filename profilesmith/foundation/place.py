@@ -1,7 +1,5 @@
 """Where something was written: a file, a line, a path inside a TOML file."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

@@ -3,10 +3,7 @@
 Rooms collect problems and return them; only ``workflows`` raises, once, with all that one run found.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
-from difflib import get_close_matches
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
@@ -57,6 +54,8 @@ def refuse_if(problems: Iterable[Problem]) -> None:
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word that is spelled most alike, or ""."""
+    from difflib import get_close_matches  # only when something is wrong
+
     choices = list(known)
     folded = {choice.casefold(): choice for choice in reversed(choices)}
     found = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)

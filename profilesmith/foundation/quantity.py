@@ -4,8 +4,6 @@ Exact factors: inch 25.4 mm and t/°C = (t/°F - 32)/1.8 after NIST SP 811 (2008
 The one factor that cannot be exact is the radian's.
 """
 
-from __future__ import annotations
-
 from fractions import Fraction
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """A recipe's own examples: derive what is given and hold it against what is expected."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact

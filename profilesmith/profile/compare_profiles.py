@@ -1,7 +1,5 @@
 """Two profiles side by side, setting by setting: canonical values, so that 0.2 mm and 200 µm are no difference."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from profilesmith.profile.profile import Profile

@@ -1,7 +1,5 @@
 """Ledger: for every rule and every setting that it names, what happened and why. Reviews only render it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Literal, NamedTuple

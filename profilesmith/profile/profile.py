@@ -1,10 +1,8 @@
 """Profile: setting -> values in canonical units, with where each came from and what can be written there."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 from profilesmith.vocabulary.setting import Value
 
@@ -19,8 +17,8 @@ class Grid(NamedTuple):
     step: Fraction = Fraction(0)
     zero: Fraction = Fraction(0)
 
-    def scaled(self, reference: Fraction) -> Grid:
-        return Grid(self.step * reference, self.zero * reference)
+    def scaled(self, reference: Fraction) -> Self:
+        return self._replace(step=self.step * reference, zero=self.zero * reference)
 
     def nearest(self, value: Fraction) -> Fraction:
         """The writable number nearest to a value; halves go up."""
@@ -36,7 +34,7 @@ class Grid(NamedTuple):
         Where no writable number lies inside the bounds the step is made finer, up to six more decimals;
         after that the value itself is returned.
         """
-        grid = self
+        grid: Grid = self
         for _ in range(7):
             found = grid.nearest(value)
             if high is not None and found > high:

@@ -4,8 +4,6 @@ Pure, and free of order except for aims. Comes in: the present value, what can b
 makes them. Goes out: the value, and for each demand a verdict.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """All demands on one switch or choice: unequal sets are a conflict; without a set the last aim counts."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import NamedTuple
 

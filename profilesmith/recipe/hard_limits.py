@@ -1,7 +1,5 @@
 """The limits that no recipe may pass: the vocabulary's plausible range and the machine's own facts."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 from functools import cache
 from typing import Any, NamedTuple

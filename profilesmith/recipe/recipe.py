@@ -1,7 +1,5 @@
 """Recipe, Rule, operands and inputs as frozen data."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple

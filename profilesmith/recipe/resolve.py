@@ -1,7 +1,5 @@
 """Operands and conditions to values: what is known from facts, answers and the profiles, and what is not."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """One setting: its rules are asked, their demands combined for each tool, and rows written."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 from typing import NamedTuple
 

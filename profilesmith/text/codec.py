@@ -1,7 +1,5 @@
 """Bytes to text and back, for any bytes: the decoding that encodes to the very same bytes is the one that counts."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 _BOMS = ((b"\xef\xbb\xbf", "utf-8"), (b"\xff\xfe", "utf-16-le"), (b"\xfe\xff", "utf-16-be"))
@@ -31,19 +29,15 @@ def decode(raw: bytes) -> tuple[str, Codec]:
             text = _decode(raw[len(bom) :], codec)
             if text is not None:
                 return text, codec
-    for codec in _without_bom(raw):
-        text = _decode(raw, codec)
-        if text is not None:
-            return text, codec
-    raise AssertionError("latin-1 decodes all bytes")  # pragma: no cover
-
-
-def _without_bom(raw: bytes) -> tuple[Codec, ...]:
-    strict, escaping = Codec("utf-8"), Codec("utf-8", "surrogateescape")
-    eight_bit = (Codec("cp1252"), Codec("latin-1"))
+    text = _decode(raw, Codec("utf-8"))
+    if text is not None:
+        return text, Codec("utf-8")
     # A stray byte in UTF-8 text must not turn its other letters into pairs of wrong ones.
-    mixed = any(ord(char) > 0x7F and not 0xDC80 <= ord(char) <= 0xDCFF for char in raw.decode("utf-8", "surrogateescape"))
-    return (strict, escaping, *eight_bit) if mixed else (strict, *eight_bit)
+    escaped = raw.decode("utf-8", "surrogateescape")
+    if any(ord(char) > 0x7F and not 0xDC80 <= ord(char) <= 0xDCFF for char in escaped):
+        return escaped, Codec("utf-8", "surrogateescape")
+    text = _decode(raw, Codec("cp1252"))
+    return (raw.decode("latin-1"), Codec("latin-1")) if text is None else (text, Codec("cp1252"))
 
 
 def _decode(raw: bytes, codec: Codec) -> str | None:

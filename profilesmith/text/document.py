@@ -4,8 +4,6 @@ Nothing is ever re-written from parts: the text *is* the document, assignments o
 replaces a span. What was not understood is therefore safe by construction.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from profilesmith.text.codec import Codec

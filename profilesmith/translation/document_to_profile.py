@@ -1,7 +1,5 @@
 """Documents and a key map to a Profile, and a Translation that remembers where every value stands."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
@@ -64,7 +62,7 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
     )  # fmt: skip
 
 
-def _wrong_map(work: _Work) -> Problem:
+def _wrong_map(work: "_Work") -> Problem:
     wanted = ", ".join(binding.name for binding in work.key_map.bindings[:5])
     there = ", ".join(list(work.index.keys())[:5]) or "none"
     names = ", ".join(document.name for document in work.documents)

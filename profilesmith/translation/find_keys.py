@@ -1,7 +1,5 @@
 """Which assignments of the base files a binding means, and which of them counts."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable
 from typing import NamedTuple

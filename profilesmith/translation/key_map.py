@@ -1,10 +1,8 @@
 """KeyMap: which key of a text holds which setting, in which unit and spelling. Frozen data; reading it is next door."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.number import read_number
@@ -43,7 +41,7 @@ class Binding(NamedTuple):
         """The key as a person would point at it."""
         return f"[{self.section}] {self.key}" if self.section else self.key
 
-    def rides(self, other: Binding) -> bool:
+    def rides(self, other: Self) -> bool:
         """Whether both stand in the very same place."""
         mine, theirs = (self.section, self.key, self.field), (other.section, other.key, other.field)
         return self is not other and mine == theirs and other.on_when is None

@@ -1,7 +1,5 @@
 """A ledger to the edits of each document, and the ledger again with old and new texts filled in."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple

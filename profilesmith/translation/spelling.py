@@ -4,8 +4,6 @@ A piece is the span of one tool's value inside quotes, lists and packed fields. 
 (or word) inside a piece, so quotes, blanks, unit suffixes and the neighbours in a list stay as they are.
 """
 
-from __future__ import annotations
-
 from fractions import Fraction
 from typing import NamedTuple
 

@@ -4,8 +4,6 @@ Commands of the open G-code dialect: M104/M109 set the nozzle's temperature, M14
 M221 a flow factor. A temperature of 0 switches off at the end of a print and is left alone.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction

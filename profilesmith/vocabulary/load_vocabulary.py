@@ -7,17 +7,18 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.vocabulary.setting import Group, Setting, Vocabulary
 
+KNOWLEDGE = Path(__file__).resolve().parent.parent / "knowledge"
+
 
 def knowledge(name: str) -> dict[str, Any]:
     """One of the package's own data files."""
-    text = files("profilesmith").joinpath("knowledge", name).read_text(encoding="utf-8")
-    return tomllib.loads(text)
+    return tomllib.loads((KNOWLEDGE / name).read_text(encoding="utf-8"))
 
 
 def _setting(name: str, table: dict[str, Any]) -> Setting:

@@ -1,7 +1,5 @@
 """Setting, Group, Vocabulary: one physical or geometric quantity of a print each, named ``feature.property``."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple

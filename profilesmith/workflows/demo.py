@@ -1,7 +1,5 @@
 """Demo: the shipped scenario copied into a folder, and the main job run on it."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """Derive: base files, a map and recipes to new texts, audited, and the review of what changed."""
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Sequence
 from dataclasses import replace

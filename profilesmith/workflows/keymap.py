@@ -1,7 +1,5 @@
 """Key map check: every binding read, and what does not fit."""
 
-from __future__ import annotations
-
 import json
 from typing import Any, NamedTuple
 

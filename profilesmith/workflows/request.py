@@ -1,7 +1,5 @@
 """What a user asks for: files and names as they were given on the command line or by a caller."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType

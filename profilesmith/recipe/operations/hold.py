@@ -3,8 +3,6 @@
 Exact layer counts: N' = ceil(N h / h') in fractions, never in floats (``ceil(3 * 0.2 / 0.2)`` is 4 there).
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple

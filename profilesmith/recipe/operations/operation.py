@@ -1,10 +1,8 @@
 """Demand: what one rule asks of one setting. Operation: how a rule's key becomes a demand."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 from profilesmith.vocabulary.setting import Value
 
@@ -19,7 +17,7 @@ class Demand(NamedTuple):
     times: Fraction | None = None
     plus: Fraction | None = None
 
-    def merged(self, other: Demand) -> Demand:
+    def merged(self, other: Self) -> Self:
         """Both demands of one rule, whose operations never speak of the same field twice."""
         given = {name: value for name, value in other._asdict().items() if value is not None}
         return self._replace(**given)
