@@ -183,8 +183,12 @@ class SettingWork:
                 shares[tool] = result.value / reference
             self.collect(verdicts, resolved, result.verdicts)
         derived = entry._replace(values=tuple(values), shares=tuple(shares))
+        follows = tuple(present) != entry.values
         for pair, demand, verdict in verdicts.values():
-            self.row(pair, verdict.status, demand, derived.values, verdict.note)
+            note = verdict.note
+            if follows and verdict.status == "kept" and not note:
+                note = f"met once {entry.relative_to or 'its switch'} had changed"
+            self.row(pair, verdict.status, demand, derived.values, note)
         if derived.values != entry.values and not any(verdict.status == "changed" for _, _, verdict in verdicts.values()):
             self.followed(entry._replace(shares=derived.shares), values)
         return derived

@@ -16,7 +16,7 @@ FACTS = ("machine.toml", "spool.toml", "part.toml")
 
 
 class DemoResult(NamedTuple):
-    """written: the files in order. next_commands: three commands to try."""
+    """written: the files in order. next_commands: three commands to try from inside the folder."""
 
     review: Review
     written: list[Path]
@@ -41,14 +41,13 @@ def run_demo(folder: str) -> DemoResult:
     )
     derivation = derive(request)
     written = [*files, *write(derivation, str(out))]
-    return DemoResult(derivation.review, written, _next(target))
+    return DemoResult(derivation.review, written, list(NEXT))
 
 
-def _next(target: Path) -> list[str]:
-    base, key_map = target / "base.settings", target / "keymap.toml"
-    facts = " ".join(f"--facts {target / name}" for name in FACTS)
-    return [
-        f"profilesmith explain infill.speed {base} --keymap {key_map} --recipe flexible-pla {facts}",
-        f"profilesmith derive {base} --keymap {key_map} --recipe flexible-pla --recipe part-sandable --recipe fine-finish {facts} --follow-literals -o {target / 'sandable.settings'}",
-        f"profilesmith compare {base} {target / 'soft.settings'} --keymap {key_map} --as markdown",
-    ]
+# From inside the folder, so that they stay short.
+NEXT = (
+    "profilesmith explain infill.speed base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml",
+    "profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --recipe fine-finish "
+    "--recipe part-sandable --facts spool.toml --follow-literals -o sandable.settings",
+    "profilesmith compare soft.settings sandable.settings --keymap keymap.toml",
+)

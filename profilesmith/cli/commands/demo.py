@@ -23,6 +23,6 @@ def demo(
     for path in result.written:
         say(f"  {path}")
     say("")
-    say("Try next:")
+    say(f"Try next, after 'cd {folder}':")
     for command in result.next_commands:
         say(f"  {command}")

@@ -1,0 +1,67 @@
+"""The README's tour, run: every command must succeed and every line of shown output must really come."""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+BLOCK = re.compile(r"^```(sh|text)\n(.*?)^```$", re.M | re.S)
+
+
+def section(title: str) -> str:
+    return README.partition(f"## {title}\n")[2].partition("\n## ")[0]
+
+
+def run(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """A block of commands in one shell, with this environment's program first on the path."""
+    path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    env = {**os.environ, "PATH": path, "COLUMNS": "120", "PYTHONUTF8": "1"}
+    return subprocess.run(
+        ["sh", "-ec", script], cwd=folder, env=env, capture_output=True, text=True, encoding="utf-8", check=False
+    )
+
+
+def test_tour(tmp_path: Path) -> None:
+    blocks = BLOCK.findall(section("A tour"))
+    assert [kind for kind, _ in blocks].count("sh") >= 6
+    folder, printed = tmp_path, ""
+    for kind, text in blocks:
+        if kind == "sh":
+            result = run(text, folder)
+            assert result.returncode == 0, f"{text}\n{result.stdout}\n{result.stderr}"
+            printed = result.stdout
+            for line in text.splitlines():
+                folder = folder / line.removeprefix("cd ") if line.startswith("cd ") else folder
+        else:
+            for line in text.splitlines():
+                assert line in printed.splitlines(), f"the README shows {line!r}, which did not come:\n{printed}"
+
+
+def test_demo_leaves_every_other_byte(tmp_path: Path) -> None:
+    result = run("profilesmith demo heron", tmp_path)
+    assert result.returncode == 0, result.stderr
+    before = (tmp_path / "heron/base.settings").read_bytes().split(b"\n")
+    after = (tmp_path / "heron/soft.settings").read_bytes().split(b"\n")
+    assert len(before) == len(after)
+    changed = [number for number, (old, new) in enumerate(zip(before, after, strict=True), 1) if old != new]
+    assert changed, "the demo changes something"
+    named = (tmp_path / "heron/soft.settings.ledger.json").read_text(encoding="utf-8")
+    assert all(f'"line": {number}' in named for number in changed)
+    commands = [line.strip() for line in result.stdout.splitlines() if line.startswith("  profilesmith ")]
+    assert len(commands) == 3
+    for command in commands:
+        again = run(command, tmp_path / "heron")
+        assert again.returncode == 0, f"{command}\n{again.stderr}"
+
+
+@pytest.mark.parametrize("command", ["profilesmith demo", "python -m pytest"])
+def test_first_commands_are_there(command: str) -> None:
+    """The two one-line commands that the README opens with."""
+    lines = [line for kind, text in BLOCK.findall(section("Set up and see it work")) if kind == "sh" for line in text.splitlines()]
+    assert sum(command in line for line in lines) == 1
+    assert all(line.startswith("python3 -m venv .venv && ") for line in lines)
