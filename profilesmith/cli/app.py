@@ -20,15 +20,23 @@ COMMANDS = (
 )  # fmt: skip
 GROUPS = (("keymap", keymap.app), ("recipe", recipe.app))
 
-app = typer.Typer(
-    name="profilesmith", no_args_is_help=True, pretty_exceptions_enable=False, rich_markup_mode=None,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help="Turn one printer's settings profile into another by a shareable recipe.",
-)  # fmt: skip
-for _name, _function in COMMANDS:
-    app.command(_name)(_function)
-for _name, _group in GROUPS:
-    app.add_typer(_group, name=_name)
+
+def program(first: str = "") -> typer.Typer:
+    """The typer program. first: the first word of a call; when it is a command, only that one is built."""
+    app = typer.Typer(
+        name="profilesmith", no_args_is_help=True, pretty_exceptions_enable=False, rich_markup_mode=None,
+        context_settings={"help_option_names": ["-h", "--help"]},
+        help="Turn one printer's settings profile into another by a shareable recipe.",
+    )  # fmt: skip
+    app.callback()(_top)
+    known = first in {name for name, _ in (*COMMANDS, *GROUPS)}
+    for name, function in COMMANDS:
+        if first == name or not known:
+            app.command(name)(function)
+    for name, group in GROUPS:
+        if first == name or not known:
+            app.add_typer(group, name=name)
+    return app
 
 
 def _version(value: bool) -> None:
@@ -39,7 +47,6 @@ def _version(value: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
 def _top(
     version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version.")] = False,
 ) -> None:
@@ -51,7 +58,7 @@ def main() -> None:
     from profilesmith.foundation.problem import Refused
 
     try:
-        app()
+        program(sys.argv[1] if len(sys.argv) > 1 else "")()
     except Refused as refused:
         sys.exit(fail(refused))
     except KeyboardInterrupt:

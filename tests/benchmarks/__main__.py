@@ -5,6 +5,7 @@ Absolute seconds differ from machine to machine; a ratio of medians, measured in
 
 from __future__ import annotations
 
+import compileall
 import configparser
 import random
 import statistics
@@ -16,6 +17,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
+import profilesmith
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Entry, Origin, Profile
 from profilesmith.text.read_document import read_document
@@ -93,6 +95,8 @@ def process(*words: str) -> Callable[[], object]:
 
 
 def processes() -> None:
+    # As an installer does: a checkout that may not write bytecode would be compiled anew in every process.
+    compileall.compile_dir(Path(profilesmith.__file__).parent, quiet=1)
     with tempfile.TemporaryDirectory() as folder:
         base, key_map = Path(folder, "base.cfg"), Path(folder, "map.toml")
         bound = {"OuterPace": ("outer_wall.speed", "mm/s", "80"), "PropFill": ("support.density", "%", "12"), "Slab": ("layer.height", "mm", "0.2"), "Lay": ("bead.width", "mm", "0.45"), "Tip": ("nozzle.temperature", "C", "205")}
