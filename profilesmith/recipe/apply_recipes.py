@@ -13,9 +13,10 @@ from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.ledger import Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.order import working_order
+from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Answer, Resolver, settle_inputs
-from profilesmith.recipe.setting_work import Pair, SettingWork
+from profilesmith.recipe.setting_work import SettingWork
 from profilesmith.vocabulary.setting import Vocabulary
 
 

@@ -54,11 +54,10 @@ def _intersect(demands: Sequence[Demand]) -> _Bounds:
     return bounds
 
 
-def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], limits: int) -> Combined | None:
+def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> Combined | None:
     """Combine demands in the order of recipes. None: there is no target (no present value and no aim).
 
-    limits: how many demands at the end are hard limits of the vocabulary and the machine. They are bounds like any
-    other, but never move a value that no rule speaks of.
+    The hard limits of the vocabulary and the machine come as further demands; they are bounds like any other.
     """
     bounds = _intersect(demands)
     if bounds.low is not None and bounds.high is not None and bounds.low > bounds.high:

@@ -45,7 +45,7 @@ def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Map
         why=table.text("why"), source=table.text("source"), place=table.file.place(table.path),
     )  # fmt: skip
     table.done()
-    if named and not settings:
+    if named and not settings and all(vocabulary.expand(name) for name in named):
         table.complain("no-setting", "The rule names no setting that is left.", "", "Check setting and except.")
     return rule
 

@@ -8,6 +8,7 @@ from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.profile.profile import Coupling, Entry, Grid, Origin, Profile
+from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
@@ -48,7 +49,7 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
         work.evaluate(setting)
     entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
     problems = list(work.problems)
-    if not work.spots and not problems:
+    if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(_wrong_map(work))
     used = {found for spot in work.spots.values() for found in spot.lines}
     unmapped = tuple(
@@ -67,7 +68,9 @@ def _wrong_map(work: "_Work") -> Problem:
     there = ", ".join(list(work.index.keys())[:5]) or "none"
     names = ", ".join(document.name for document in work.documents)
     message = f"The map {work.key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
-    return Problem("wrong-map", message, Place(names), "Use the map that was made for this text.")
+    words = [seems_to_be(document.codec.encode(document.text)) for document in work.documents]
+    hint = f"The file seems to be {words[0]}: export the settings as text." if any(words) else "Use the map that was made for this text."
+    return Problem("wrong-map", message, Place(names), hint)
 
 
 def find_decimal(index: KeyIndex, key_map: KeyMap) -> str:
@@ -96,6 +99,7 @@ class _Work:
         self.absent: dict[str, str] = {}
         self.problems: list[Problem] = []
         self.references: set[str] = set()
+        self.odd: set[str] = set()
 
     def locate(self, binding: Binding) -> None:
         lines, problems = self.index.chosen(binding, self.key_map.duplicates)
@@ -128,7 +132,7 @@ class _Work:
         return None
 
     def complain(self, code: str, found: Found, binding: Binding, reason: str) -> None:
-        message = f"{binding.key!r} ({binding.setting}): {reason}."
+        message = f"{binding.key!r} ({binding.setting}): {reason}{'?' if reason.endswith('right') else '.'}"
         hint = f"Correct the value, or the binding at {binding.place}."
         problem = Problem(code, message, self.index.place(found), hint)
         self.problems.append(problem)
@@ -151,8 +155,10 @@ class _Work:
         self.entries[name] = entry = self.entry(spot, raw, readings, [(v, g, s) for v, g, s in found if v is not None])
         for value in dict.fromkeys(entry.values):
             reason = setting.implausible(value)
-            if reason:
-                self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}; is the unit right?")
+            # A share of an implausible value is told once, at that value.
+            if reason and spot.binding.relative_to not in self.odd:
+                self.odd.add(name)
+                self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}: is the unit right")
         return entry
 
     def entry(

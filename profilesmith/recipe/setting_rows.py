@@ -1,0 +1,96 @@
+"""The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
+
+from typing import NamedTuple
+
+from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.profile.ledger import Cause, Row, Status
+from profilesmith.profile.profile import Entry
+from profilesmith.recipe.combine import Verdict
+from profilesmith.recipe.hard_limits import Limit
+from profilesmith.recipe.pair import Pair, Rank, Resolved
+from profilesmith.recipe.resolve import NotKnown
+from profilesmith.vocabulary.setting import Setting, Value
+
+_LAST: Rank = (1_000_000, 0)
+
+
+class Told(NamedTuple):
+    """What became of one rule over all tools."""
+
+    pair: Pair
+    words: str
+    verdict: Verdict
+
+
+class SettingRows:
+    """Collects rows, each with its rank, and problems."""
+
+    def __init__(self, setting: Setting, entry: Entry | None, limits: list[Limit]) -> None:
+        self.setting, self.entry, self.limits = setting, entry, limits
+        self.rows: list[tuple[Rank, Row]] = []
+        self.problems: list[Problem] = []
+
+    def row(
+        self, pair: Pair, status: Status, words: str = "", derived: tuple[Value, ...] | None = None,
+        note: str = "", ask: str = "",
+    ) -> None:  # fmt: skip
+        base = self.entry.values if self.entry else ()
+        after = base if derived is None else derived
+        row = Row(
+            setting=self.setting.id, status=status, cause=pair.cause(words), base=base, derived=after, note=note, ask=ask
+        )
+        self.rows.append((pair.rank, row))
+
+    def unanswered(self, pair: Pair, missing: NotKnown) -> None:
+        self.row(pair, "unanswered", note=f"{missing.what} is not known", ask=missing.ask)
+
+    def follows(self, entry: Entry, present: tuple[Value, ...]) -> None:
+        """A value that no rule moved, but that is written relative to one that changed."""
+        if entry.coupling is not None:
+            switch = entry.coupling.switch
+            demand, why = f"the same key as {switch}", f"One key holds it and {switch}."
+            note = f"the map writes this number when {switch} is switched"
+        else:
+            demand, why = f"a share of {entry.relative_to}", f"Written as a share of {entry.relative_to}."
+            note = f"written relative to {entry.relative_to}, which changed; its own text stays"
+        cause = Cause(recipe="the text itself", demand=demand, why=why)
+        row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=present, note=note)
+        self.rows.append((_LAST, row))
+
+    def collect(self, told: dict[Rank, Told], resolved: list[Resolved], verdicts: tuple[Verdict, ...]) -> None:
+        """Add one tool's verdicts: of several tools the strongest one counts for the row."""
+        for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
+            before = told.get(item.pair.rank)
+            if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
+                told[item.pair.rank] = Told(item.pair, item.words, verdict._replace(note=self.note(verdict, resolved)))
+
+    def note(self, verdict: Verdict, resolved: list[Resolved]) -> str:
+        """A verdict's note with the rule or limit that decided instead."""
+        if verdict.by < 0:
+            return verdict.note
+        if verdict.by >= len(resolved):
+            cause = self.limits[verdict.by - len(resolved)].cause
+            return f"{verdict.note} {cause} ({cause.demand})".strip()
+        other = resolved[verdict.by]
+        return f"{verdict.note} {other}" if verdict.note.endswith(" of") else f"{other} {verdict.note}"
+
+    def conflict(self, indices: tuple[int, ...], resolved: list[Resolved]) -> bool:
+        """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
+        if not indices:
+            return False
+        sides, place = [], None
+        for index in sorted(indices):
+            if index < len(resolved):
+                item = resolved[index]
+                sides.append(str(item))
+                place = place or item.pair.rule.place
+                self.row(item.pair, "refused", item.words, note="cannot hold together with another bound")
+            else:
+                cause = self.limits[index - len(resolved)].cause
+                sides.append(f"the {cause.recipe} ({cause.demand}{f', {cause.place}' if cause.place else ''})")
+        code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
+        message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
+        hint = "Leave out or change one of them; nothing was written."
+        problem = Problem(code, message, hint=hint, severity=CONFLICT)
+        self.problems.append(problem if place is None else problem._replace(place=place))
+        return True
