@@ -30,7 +30,7 @@ def audit(
     habits = before.key_map.habits
     found: list[Problem] = []
     after = tuple(
-        read_document(raw, document.name, habits._replace(delimiter=document.delimiter))
+        read_document(raw, document.name, habits, document.delimiter)
         for raw, document in zip(written, before.documents, strict=True)
     )
     for old, new, changes in zip(before.documents, after, edits, strict=True):

@@ -23,19 +23,26 @@ def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool)
     """Problems with output places: an input, a folder, or a file that exists."""
     found = []
     taken = {path.resolve() for path in inputs}
+    named: set[Path] = set()
     for path in paths:
         place = Place(str(path))
+        if path.resolve() in named:
+            found.append(Problem("same-output", "Two outputs have this name.", place, "Give each its own name."))
+        named.add(path.resolve())
         if path.resolve() in taken:
             found.append(Problem("output-is-input", "The output is one of the inputs.", place, "Name another file with -o."))
         elif path.is_dir():
             found.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
-        elif path.exists() and not overwrite:
-            hint = "Name another file, or allow it with --overwrite."
-            found.append(Problem("exists", "The output exists already.", place, hint))
+        elif os.path.lexists(path) and not overwrite:
+            found.append(_exists(path))
         elif not path.parent.is_dir():
             hint = "Make the folder first, or name another."
             found.append(Problem("no-folder", f"There is no folder {str(path.parent)!r}.", place, hint))
     return found
+
+
+def _exists(path: Path) -> Problem:
+    return Problem("exists", "The output exists already.", Place(str(path)), "Name another file, or allow it with --overwrite.")
 
 
 def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
@@ -51,7 +58,7 @@ def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
             try:
                 _place(temporary, path, overwrite)
             except FileExistsError:
-                return [*outputs_free([path], (), False)]
+                return [_exists(path)]
             except OSError as error:
                 return [cannot_write(path, error)]
         return []

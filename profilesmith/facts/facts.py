@@ -5,6 +5,7 @@ from fractions import Fraction
 from functools import cache
 from typing import NamedTuple
 
+from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import knowledge
@@ -89,10 +90,10 @@ def read_hardness(text: str) -> Hardness | None:
     joined = "".join(words)
     scale = joined[-1:].upper()
     number = joined[:-1]
-    if scale not in ("A", "D") or not number.replace(".", "", 1).isdigit() or len(number) > 6:
+    value = read_number(number)
+    if scale not in ("A", "D") or value is None or not 0 <= value <= 100:
         return None
-    value = Fraction(number)
-    return Hardness(value, scale) if value <= 100 else None
+    return Hardness(value, scale)
 
 
 @cache

@@ -4,6 +4,7 @@ Exact factors: inch 25.4 mm and t/°C = (t/°F - 32)/1.8 after NIST SP 811 (2008
 The one factor that cannot be exact is the radian's.
 """
 
+import re
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -81,15 +82,19 @@ def unit_names(kind: str) -> list[str]:
     return [unit.name for unit in UNITS.values() if unit.kind == kind]
 
 
+# A number as far as it goes; the exponent only where digits follow, so that a unit may begin with an e.
+_LEADING = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
+
+
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
     text = text.strip()
-    for end in range(min(len(text), 48), 0, -1):
-        if text[end - 1].isdigit() or text[end - 1] == decimal:
-            number = read_number(text[:end], decimal)
-            if number is not None:
-                return number, text[end:].strip()
-    return None, text
+    found = _LEADING.match(text)
+    # "1.2.3" or "80,35" is no number with a unit, and of "1e999" no part is taken for the whole.
+    if not found or text[found.end() : found.end() + 1] in tuple(",.0123456789"):
+        return None, text
+    number = read_number(found.group(), decimal)
+    return (None, text) if number is None else (number, text[found.end() :].strip())
 
 
 def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = False) -> Fraction | str:
@@ -98,8 +103,6 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
     bare: a number without a unit is taken as canonical. difference: a temperature difference (no zero point).
     """
     number, written = split_quantity(text)
-    if number is None and written.startswith("0-255"):
-        number = None
     if number is None:
         return f"{text!r} is no number with a unit"
     if not written:

@@ -1,7 +1,7 @@
-"""In which line of a valid TOML text a key or table stands. Used when something is wrong, and by lint.
+"""In which line of a valid TOML text a key or table stands. Used when something is wrong, and for rules and bindings.
 
-``tomllib`` keeps no lines and ``tomlkit`` merges arrays of tables that are written apart, so the headers
-are followed here. The text is known to be valid TOML; only line starts and multi-line texts matter.
+``tomllib`` keeps no lines and ``tomlkit`` merges arrays of tables that are written apart, so the headers are
+followed here. The text is known to be valid TOML; only line starts, open brackets and multi-line texts matter.
 """
 
 from __future__ import annotations
@@ -10,9 +10,12 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 
-_HEADER = re.compile(r"\s*(\[\[?)\s*(.+?)\s*\]\]?\s*(?:#.*)?$")
+Path = tuple[str | int, ...]
+
+_HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]#=]+?)\s*\]\]?\s*(?:#.*)?$")
+_QUOTED_HEADER = re.compile(r"\s*(\[\[?)\s*((?:[^\[\]#\"']|\"[^\"]*\"|'[^']*')+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
-_MULTILINE = ('"""', "'''")
+_SKIPPED = re.compile(r""" \"\"\" (?:[^"\\]|\\.|"(?!""))* \"\"\" | '''.*?''' | "(?:[^"\\]|\\.)*"(?!") | '[^']*'(?!') | \#.* """, re.X | re.S)
 
 
 def _key_parts(text: str) -> tuple[tuple[str, ...], str]:
@@ -28,32 +31,68 @@ def _key_parts(text: str) -> tuple[tuple[str, ...], str]:
     return tuple(parts), text[at:]
 
 
-def index_lines(text: str) -> dict[tuple[str | int, ...], int]:
+class _Index:
+    """Where the walk is: the table it is in, and what a value that began above has left open."""
+
+    def __init__(self) -> None:
+        self.lines: dict[Path, int] = {}
+        self.counts: Counter[Path] = Counter()
+        self.base: Path = ()
+        self.quote = ""
+        self.depth = 0
+
+    def placed(self, parts: tuple[str, ...]) -> Path:
+        """A header's path with the number of the last table wherever it leads through an array of tables."""
+        path: Path = ()
+        for part in parts:
+            path = (*path, part)
+            if path in self.counts and path != parts:
+                path = (*path, self.counts[path] - 1)
+        return path
+
+    def header(self, number: int, opening: str, parts: tuple[str, ...]) -> None:
+        path = self.placed(parts)
+        if opening == "[[":
+            path = path[:-1] if path and isinstance(path[-1], int) else path
+            self.counts[path] += 1
+            path = (*path, self.counts[path] - 1)
+        self.base = path
+        self.lines.setdefault(path, number)
+
+    def value(self, text: str) -> None:
+        """Follow the brackets and multi-line quotes that a value opens and closes in a line."""
+        if self.quote:
+            at = text.find(self.quote)
+            if at < 0:
+                return
+            text, self.quote = text[at + 3 :], ""
+        bare = _SKIPPED.sub("", text)
+        opened = min((at for at in (bare.find('"""'), bare.find("\'\'\'")) if at >= 0), default=-1)
+        if opened >= 0:
+            self.quote = bare[opened : opened + 3]
+            bare = bare[:opened]
+        self.depth += sum(bare.count(sign) for sign in "[{") - sum(bare.count(sign) for sign in "]}")
+
+
+def index_lines(text: str) -> dict[Path, int]:
     """The line, counted from 1, of every table header and every key at the start of a line."""
-    lines: dict[tuple[str | int, ...], int] = {}
-    seen: Counter[tuple[str | int, ...]] = Counter()
-    base: tuple[str | int, ...] = ()
-    open_quote = ""
+    index = _Index()
     for number, line in enumerate(text.split("\n"), 1):
-        if open_quote:
-            open_quote = "" if line.count(open_quote) % 2 else open_quote
+        if index.quote or index.depth > 0:
+            index.value(line)
             continue
-        header = _HEADER.match(line)
-        if header and "=" not in re.sub(r'"[^"]*"', "", header.group(2)):
-            base, _ = _key_parts(header.group(2))
-            if header.group(1) == "[[":
-                seen[base] += 1
-                base = (*base, seen[base] - 1)
-            lines.setdefault(base, number)
+        header = _HEADER.match(line) or _QUOTED_HEADER.match(line)
+        if header:
+            index.header(number, header.group(1), _key_parts(header.group(2))[0])
             continue
         parts, rest = _key_parts(line)
         if parts and rest.startswith("="):
-            lines.setdefault((*base, *parts), number)
-        open_quote = next((quote for quote in _MULTILINE if rest.count(quote) % 2), "")
-    return lines
+            index.lines.setdefault((*index.base, *parts), number)
+            index.value(rest[1:])
+    return index.lines
 
 
-def line_of(lines: Mapping[tuple[str | int, ...], int], path: tuple[str | int, ...]) -> int | None:
+def line_of(lines: Mapping[Path, int], path: Path) -> int | None:
     """The line of the longest beginning of ``path`` that is in an index; None for none."""
     for length in range(len(path), 0, -1):
         if path[:length] in lines:

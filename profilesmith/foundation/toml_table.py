@@ -165,6 +165,8 @@ def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlT
         return None, [Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")]
     except tomllib.TOMLDecodeError as error:
         return None, [_toml_mistake(name, form, str(error))]
+    except ValueError:  # a whole number of more digits than Python reads
+        return None, [Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")]
     except RecursionError:
         return None, [Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")]
     if _depth(content) > DEEPEST:

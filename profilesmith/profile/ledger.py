@@ -12,6 +12,9 @@ Status = Literal[
     "changed", "added", "follows", "kept", "overruled", "by hand", "unanswered", "does not apply", "refused",
 ]  # fmt: skip
 
+SAID_AGAIN = "the same key again, kept alike"
+"""The note of a row that stands for a further line of a key; reviews name such lines once."""
+
 STATUS_MEANING: Mapping[Status, str] = {
     "changed": "the value was changed by this rule",
     "added": "the key was not in the text and was added",

@@ -83,11 +83,11 @@ def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds
     if present is None:
         exact = bounds.low is not None and bounds.low == bounds.high
         return (bounds.low if exact else None), -1
-    times = plus = None
+    times, plus = Fraction(1), Fraction(0)
     for demand in demands:
-        times = demand.times if times is None or demand.times is None else times * demand.times
-        plus = demand.plus if plus is None else plus + (demand.plus or 0)
-    return present * (1 if times is None else times) + (plus or 0), -1
+        times *= 1 if demand.times is None else demand.times
+        plus += demand.plus or 0
+    return present * times + plus, -1
 
 
 def _written(value: Fraction, grid: Grid, bounds: _Bounds) -> Fraction:

@@ -45,7 +45,7 @@ def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Map
         why=table.text("why"), source=table.text("source"), place=table.file.place(table.path),
     )  # fmt: skip
     table.done()
-    if named and not settings and all(vocabulary.expand(name) for name in named):
+    if table.has("setting") and not settings and all(vocabulary.expand(name) for name in named):
         table.complain("no-setting", "The rule names no setting that is left.", "", "Check setting and except.")
     return rule
 
@@ -85,7 +85,11 @@ class _RuleReader:
         if not isinstance(written, list) and operation.operands == 2 and not isinstance(written, dict):
             self.complain(operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].')
             return None
-        operands = [self.operand(operation, item, settings) for item in items]
+        whole = not isinstance(written, list)
+        if whole and operation.operands == 2 and isinstance(written, dict) and not {"input", "fact"} >= set(written):
+            self.complain(operation, f"{operation.name} needs two ends.", f"Write {operation.name} = [low, high].")
+            return None
+        operands = [self.operand(operation, item, settings, whole) for item in items]
         for setting in settings:
             if operation.numbers_only and not setting.is_number:
                 self.complain(operation, f"{setting.id} is a {setting.kind}: {operation.name} is for numbers.", "Use set.")
@@ -96,7 +100,8 @@ class _RuleReader:
     def complain(self, operation: Operation, message: str, hint: str = "") -> None:
         self.table.complain("operand", message, operation.name, hint)
 
-    def operand(self, operation: Operation, written: Any, settings: list[Setting]) -> Operand | None:
+    def operand(self, operation: Operation, written: Any, settings: list[Setting], whole: bool) -> Operand | None:
+        """One operand. whole: it stands alone, not as an end of a list."""
         if isinstance(written, str):
             return self.fixed(operation, written, settings)
         if not isinstance(written, dict):
@@ -107,7 +112,7 @@ class _RuleReader:
             return None
         keys = set(written)
         if keys == {"input"} or keys == {"fact"}:
-            return self.reference(operation, written, settings)
+            return self.reference(operation, written, settings, whole)
         if "of" in keys and keys <= {"of", "times", "plus"}:
             return self.of(operation, written, settings)
         if keys == {"flow"}:
@@ -132,14 +137,17 @@ class _RuleReader:
                 break
         return Fixed(text)
 
-    def reference(self, operation: Operation, written: dict[str, Any], settings: list[Setting]) -> Operand | None:
+    def reference(self, operation: Operation, written: dict[str, Any], settings: list[Setting], whole: bool) -> Operand | None:
         word, name = next(iter(written.items()))
         kind = self.kind(word, name)
         if kind is None:
             return None
-        wanted = 2 if kind.kind == "window" else 1
-        if wanted != operation.operands:
+        if operation.name == "window" and whole != (kind.kind == "window"):
+            self.complain(operation, f"{name} does not fit: window takes one window, or two single values.")
+        elif (kind.kind == "window" and operation.name != "window") or kind.kind in ("text", "hardness"):
             self.complain(operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", "Use window for a window.")
+        if kind.kind == "choice" and any(setting.kind != "choice" for setting in settings):
+            self.complain(operation, f"{name} is a choice, the setting is not.", "Put it into when = { ... }.")
         kinds = {"ratio"} if operation.reads == "ratio" else {setting.kind for setting in settings}
         if kind.unit_kind and kinds != {kind.unit_kind}:
             self.complain(operation, f"{name} is a {kind.unit_kind}; the setting is a {' and '.join(sorted(kinds))}.")
@@ -195,6 +203,14 @@ class _RuleReader:
             kind = self.kind(word, name)
             texts = [str(item) for item in (written if isinstance(written, list) else [written])]
             comparison = read_comparison(texts[0]) if len(texts) == 1 else None
+            if kind is not None and kind.kind in ("window", "hardness"):
+                hint = "Use a fact that is a choice, a text or a single quantity."
+                self.table.complain("when", f"when {subject}: a {kind.kind} cannot be held against a text.", "when", hint)
+                continue
+            if kind is not None and kind.unit_kind and len(texts) > 1:
+                hint = 'Write one comparison, such as "> 10 mm".'
+                self.table.complain("when", f"when {subject}: a list of quantities is never met.", "when", hint)
+                continue
             if kind is not None and kind.unit_kind:
                 comparison = comparison or read_comparison(f"= {texts[0]}")
                 if comparison is None or isinstance(read_quantity(comparison.operand, kind.unit_kind), str):

@@ -25,18 +25,24 @@ def edit_document(document: Document, edits: Iterable[Edit]) -> bytes:
     return document.codec.encode(edit_text(document.text, edits))
 
 
-def insertion(document: Document, section: str, key: str, value: str) -> Edit:
-    """The edit that adds ``key = value`` below the last assignment of a section, written like its neighbours."""
+def insertion(document: Document, section: str, key: str, value: str, headed: bool = False) -> Edit:
+    """The edit that adds ``key = value`` below the last assignment of a section, written like its neighbours.
+
+    A section that the text does not have is begun at its end; headed: an earlier insertion has begun it.
+    """
     home = [item for item in document.assignments if item.section == section]
     heading = next((item for item in document.headings if item.name == section), None)
     model = home[-1] if home else (document.assignments[-1] if document.assignments else None)
     line = f"{key}{_between(document, model)}{value}"
     at = home[-1].end if home else (heading.end if heading else None)
+    if at is None and not section and document.headings:
+        start = _line_start(document.text, document.headings[0].end)
+        return Edit(start, start, f"{line}{document.newline}")
     if at is None:
-        prefix = f"[{section}]{document.newline}" if section else ""
         at = len(document.text)
         before = "" if not document.text or document.text.endswith(("\n", "\r")) else document.newline
-        return Edit(at, at, f"{before}{prefix}{line}{document.newline}")
+        prefix = f"{before}[{section}]{document.newline}" if section and not headed else "" if section else before
+        return Edit(at, at, f"{prefix}{line}{document.newline}")
     at = _line_end(document.text, at)
     return Edit(at, at, f"{document.newline}{_indent(document, model)}{line}")
 

@@ -17,12 +17,15 @@ _KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
 _BARE_HEAD = re.compile(r"(?![GMTgmt]\d+\s)(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
 
 
-def read_document(raw: bytes, name: str = "", habits: Habits = Habits()) -> Document:
-    """Read any bytes. name: for messages. habits: what the key map says of the text; the rest is detected."""
+def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely: str = "") -> Document:
+    """Read any bytes. name: for messages. habits: what the key map says of the text; the rest is detected.
+
+    likely: the delimiter to be found where habits have none, for reading a text again after an edit.
+    """
     text, codec = decode(raw)
     lines = _LINES.findall(text)
     comments = DEFAULT_COMMENTS if habits.comments is None else habits.comments
-    delimiter = habits.delimiter or _find_delimiter(lines[:_SAMPLE], comments)
+    delimiter = habits.delimiter or likely or _find_delimiter(lines[:_SAMPLE], comments)
     walk = _Walk(text, comments, delimiter, habits)
     walk.run(lines)
     return Document(
@@ -68,6 +71,7 @@ class _Walk:
         self.unread: list[Unread] = []
         self.section = ""
         self.indent = -1  # of the assignment that a value may continue; -1 for none
+        self.last_line = 0  # the line that the last value has come to
 
     def run(self, lines: list[str]) -> None:
         """All lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
@@ -103,7 +107,7 @@ class _Walk:
         if not body or ((body[0] in self.comment_heads or body[0] == "[") and self.special(number, line, body, start)):
             return
         indented = line[0] in " \t"
-        if indented and self.indent >= 0 and self.continues(line, body, start):
+        if indented and self.indent >= 0 and self.continues(number, line, body, start):
             return
         cut = _blank_cut(line, body) if self.delimiter == " " else line.find(self.delimiter)
         key = line[:cut].strip() if cut > 0 else ""
@@ -133,23 +137,29 @@ class _Walk:
         self.indent = -1
         return True
 
-    def continues(self, line: str, body: str, start: int) -> bool:
+    def continues(self, number: int, line: str, body: str, start: int) -> bool:
         """Whether an indented line goes on with the value above it; if so, that value's span grows."""
         deeper = len(line) - len(line.lstrip()) > self.indent
         last = self.assignments[-1]
-        slashed = self.text[last.start : last.end].endswith("\\")
+        slashed = last.end > last.start and self.text[last.end - 1] == "\\"
         head, found, _ = body.partition(self.delimiter)
         assignment_like = bool(found) and bool(_KEY_LIKE.match(head.rstrip()))
         if assignment_like or not (deeper or slashed):
             return False
-        self.assignments[-1] = last._replace(end=start + len(line.rstrip()))
+        self.go_on(number, line, start)
         return True
+
+    def go_on(self, number: int, line: str, start: int) -> None:
+        """The last value reaches to the end of this line."""
+        self.assignments[-1] = self.assignments[-1]._replace(end=start + len(line.rstrip()))
+        self.last_line = number
 
     def otherwise(self, number: int, line: str, body: str, start: int) -> None:
         """A line without the usual delimiter: a continued value, the other delimiter, or unread."""
         last = self.assignments[-1] if self.indent >= 0 and self.assignments else None
-        if last and last.line == number - 1 and self.text[last.start : last.end].endswith("\\"):
-            self.assignments[-1] = last._replace(end=start + len(line.rstrip()))
+        goes_on = last and number - 1 in (last.line, self.last_line)
+        if goes_on and last and last.end > last.start and self.text[last.end - 1] == "\\":
+            self.go_on(number, line, start)
             return
         key, found, value = body.partition(self.other) if self.other else (body, "", "")
         if found and re.fullmatch(r"[\w.\-\[\]]+(?: [\w.\-\[\]]+){0,4} ?", key) and not re.match(r"[GMT]\d", key):

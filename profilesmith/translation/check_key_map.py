@@ -6,6 +6,7 @@ from collections import defaultdict
 
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.toml_table import TomlFile
+from profilesmith.text.document import DEFAULT_COMMENTS
 from profilesmith.translation.key_map import Binding, KeyMap
 
 
@@ -15,8 +16,9 @@ def check_key_map(key_map: KeyMap, file: TomlFile) -> None:
     if not key_map.bindings and not file.problems:
         found.append(Problem("no-binding", "The map binds nothing.", file.place(()), "Add a [[binding]]."))
     found += _claimed_twice(key_map)
+    found += _text_habits(key_map, file)
     for binding in key_map.bindings:
-        found += [*_switch(binding, key_map), *_choices(binding), *_packed(binding), *_relative(binding)]
+        found += [*_written(binding, key_map), *_switch(binding, key_map), *_choices(binding), *_packed(binding), *_relative(binding)]
     found += _circles(key_map)
     file.problems += found
 
@@ -28,8 +30,14 @@ def _problem(binding: Binding, code: str, message: str, hint: str) -> Problem:
 def _claimed_twice(key_map: KeyMap) -> list[Problem]:
     found = []
     by_setting: dict[str, Binding] = {}
+    bound = {(binding.key, binding.section): binding for binding in key_map.bindings}
     by_key: dict[tuple[str, str], list[Binding]] = defaultdict(list)
     for binding in key_map.bindings:
+        reference = bound.get((binding.relative_key, binding.section)) or bound.get((binding.relative_key, None))
+        if binding.relative_key and reference is not None:
+            message = f"The key {binding.relative_key!r} is bound to {reference.setting}."
+            hint = f'Write relative_to = "{reference.setting}" instead of relative_key.'
+            found.append(_problem(binding, "reference-is-bound", message, hint))
         first = by_setting.setdefault(binding.setting, binding)
         if first is not binding:
             message = f"{binding.setting} is bound twice, to {first.name!r} and to {binding.name!r}."
@@ -47,12 +55,51 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
     return found
 
 
+def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:
+    place = file.place(("text",))
+    found = []
+    if key_map.words and key_map.words[0] == key_map.words[1]:
+        found.append(Problem("on-is-off", "[text] has one text for on and off.", place, "Give each its own."))
+    if key_map.habits.comments is not None and "" in key_map.habits.comments:
+        found.append(Problem("comments", "A comment sign is empty.", place, 'Write comments = ["#"], or [] for none.'))
+    return found
+
+
+def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
+    """Texts of the map that would not be read again as they are written."""
+    texts = [*binding.on, *binding.off, *(text for texts in binding.choices.values() for text in texts)]
+    comments = key_map.habits.comments or DEFAULT_COMMENTS
+    found = []
+    if binding.key != binding.key.strip():
+        found.append(_problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", "Take them away."))
+    for text in texts:
+        if text != text.strip() or not text:
+            found.append(_problem(binding, "blanks", f"The text {text!r} has blanks at its ends.", "Take them away."))
+        elif key_map.habits.inline and any(f" {comment}" in f" {text}" for comment in comments):
+            message = f"The text {text!r} would be cut short as a comment."
+            found.append(_problem(binding, "comment-in-text", message, "Choose other comment signs in [text]."))
+    mark = key_map.decimal
+    for name, separator in (("list", binding.list or key_map.list if binding.tools else ""), ("split", binding.split)):
+        if mark and mark == separator and binding.kind not in ("switch", "choice"):
+            message = f"{name} = {separator!r} is the decimal mark as well."
+            found.append(_problem(binding, "decimal-divides", message, "Give one of them another text."))
+    if binding.add and (binding.relative_key or binding.split):
+        word = "a share" if binding.relative_key else "one field of several"
+        found.append(_problem(binding, "cannot-add", f"{binding.setting} is {word}: it cannot be added.", "Drop add = true."))
+    return found
+
+
 def _switch(binding: Binding, key_map: KeyMap) -> list[Problem]:
     if binding.kind != "switch":
         return []
     both = sorted({*binding.on} & {*binding.off})
     if both:
         return [_problem(binding, "on-is-off", f"{both[0]!r} reads as on and as off.", "Give each text one meaning.")]
+    if key_map.words and binding.on_when is None:
+        on, off = binding.on or key_map.words[:1], binding.off or key_map.words[1:]
+        if on[0] in off or off[0] in on:
+            message = f"{binding.setting}: {on[0]!r} is on and {off[0]!r} is off, which cannot be told apart with [text]."
+            return [_problem(binding, "on-is-off", message, "Name both on and off in the binding.")]
     if binding.on_when is None:
         half = "on" if binding.off and not binding.on else "off" if binding.on and not binding.off else ""
         if half and not key_map.words:

@@ -48,7 +48,7 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
     for setting in work.spots:
         work.evaluate(setting)
     entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
-    problems = list(work.problems)
+    problems = [*work.problems, *_meeting(work.spots, key_map, documents)]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(_wrong_map(work))
     used = {found for spot in work.spots.values() for found in spot.lines}
@@ -61,6 +61,22 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
         documents=documents, key_map=key_map, profile=profile, spots=work.spots, unmapped=unmapped,
         decimal=work.decimal, problems=tuple(dict.fromkeys(problems)),
     )  # fmt: skip
+
+
+def _meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Document, ...]) -> list[Problem]:
+    """Bindings that mean the same place in this text, though the map names it differently."""
+    found: list[Problem] = []
+    owners: dict[tuple[int, int], Binding] = {}
+    for spot in spots.values():
+        number, line = spot.lines[0]
+        for span in spot.spans:
+            other = owners.setdefault((number, line.start + span.start), spot.binding)
+            if other is spot.binding or key_map.number_of(spot.binding) is other or key_map.number_of(other) is spot.binding:
+                continue
+            message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
+            hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
+            found.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
+    return found
 
 
 def _wrong_map(work: "_Work") -> Problem:

@@ -53,15 +53,23 @@ class KeyIndex:
         texts = {self.text(found) for found in lines}
         if len(lines) <= 1:
             return lines, []
+        sections = {found.assignment.section for found in lines}
+        if len(sections) > 1:
+            return [], [self._many_sections(binding, lines, sections)]
         if policy:
             return [lines[0 if policy == "first" else -1]], []
         if len(texts) == 1:
             return lines, []
         first, second = lines[0], next(found for found in lines if self.text(found) != self.text(lines[0]))
-        sections = {found.assignment.section for found in lines}
         where = f"{self.place(first)} ({self.text(first)!r}) and {self.place(second)} ({self.text(second)!r})"
         hint = 'Remove one, or write duplicates = "last" in the map\'s [text].'
-        if len(sections) > 1:
-            hint = f"Say in the map which section is meant: {', '.join(repr(name) for name in sorted(sections))}."
         message = f"Two lines claim {binding.key!r} with different values: {where}."
         return [], [Problem("two-lines", message, self.place(second), hint)]
+
+    def _many_sections(self, binding: Binding, lines: list[Found], sections: set[str]) -> Problem:
+        """A key without a section that stands in several: its lines may mean quite different things."""
+        named = ", ".join(repr(name) for name in sorted(sections))
+        places = " and ".join(str(self.place(found)) for found in lines[:2])
+        message = f"The key {binding.key!r} stands in several sections ({named}): {places}."
+        hint = f'Say in the map which section is meant: section = "{min(sections)}".'
+        return Problem("two-lines", message, self.place(lines[1]), hint)

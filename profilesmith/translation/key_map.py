@@ -58,7 +58,7 @@ class Binding(NamedTuple):
     def is_on(self, text: str, words: tuple[str, ...]) -> bool | None:
         """Whether a switch's text reads as on; None when it reads as neither. words: ``[text]``'s on and off."""
         if self.on_when is not None:
-            number, _ = split_quantity(text)
+            number, _ = split_quantity(text.replace(",", "."))
             limit = read_number(self.on_when.operand)
             return None if number is None or limit is None else self.on_when.holds(number, limit)
         if self.on:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.profile.ledger import Ledger, Row
+from profilesmith.profile.ledger import SAID_AGAIN, Ledger, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_text, insertion
@@ -49,17 +49,26 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     for switch, number in riders.items():
         if switch in placed and number in placed:
             placed[switch] = placed[switch]._replace(new_text=placed[number].new_text)
-    rows = tuple(_with_text(row, placed) for row in ledger.rows)
+    rows = tuple(again for row in ledger.rows for again in _with_text(row, placed, translation))
     return Writing(tuple(tuple(sorted(items)) for items in edits), ledger._replace(rows=rows))
 
 
-def _with_text(row: Row, placed: Mapping[str, Placed]) -> Row:
-    spot = placed.get(row.setting)
-    if spot is None or row.status == "by hand" or row.file:
-        return row
-    return row._replace(
-        file=spot.file, line=spot.line, key=spot.key, old_text=spot.old_text, new_text=spot.new_text
-    )
+def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation) -> list[Row]:
+    """The row with its texts; one more for each further line of the same key that changes with it."""
+    told = placed.get(row.setting)
+    if told is None or row.status == "by hand" or row.file:
+        return [row]
+    first = row._replace(file=told.file, line=told.line, key=told.key, old_text=told.old_text, new_text=told.new_text)
+    spot = translation.spots.get(row.setting)
+    if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added"):
+        return [first]
+    others = [
+        first._replace(
+            file=translation.documents[found.document].name, line=found.assignment.line, note=SAID_AGAIN,
+        )
+        for found in spot.lines[1:]
+    ]  # fmt: skip
+    return [first, *others]
 
 
 def _replace(
@@ -107,9 +116,10 @@ def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabula
         (at for at, document in enumerate(translation.documents) if any(item.name == section for item in document.headings)), 0
     )
     document = translation.documents[home]
-    if not section and document.assignments:
+    if binding.section is None and document.assignments:
         section = document.assignments[-1].section
-    edit = insertion(document, section, binding.key, text)
+    headed = any(f"[{section}]" in edit.new for edit in edits[home])
+    edit = insertion(document, section, binding.key, text, headed)
     edits[home].append(edit)
     line = document.line_at(edit.start) + 1
     return Placed(document.name, line, binding.key, "", text)

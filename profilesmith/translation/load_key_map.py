@@ -79,7 +79,7 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
         section=table.text("section") if table.has("section") else None,
         unit=_read_unit(table, setting, bool(relative_to or relative_key)),
         from_horizontal=angle_from == "horizontal", relative_to=relative_to, relative_key=relative_key,
-        choices=_read_choices(table), on=_switch_texts(table, "on"), off=_switch_texts(table, "off"),
+        choices=_read_choices(table, setting), on=_switch_texts(table, "on"), off=_switch_texts(table, "off"),
         on_when=_read_on_when(table), split=split, field=field,
         tools=table.flag("tools"), list=separator, add=table.flag("add"),
     )  # fmt: skip
@@ -104,10 +104,13 @@ def _read_unit(table: TomlTable, setting: Setting, relative: bool) -> Unit | Non
     return unit
 
 
-def _read_choices(table: TomlTable) -> dict[str, tuple[str, ...]]:
+def _read_choices(table: TomlTable, setting: Setting) -> dict[str, tuple[str, ...]]:
     inner = table.table("choices")
     choices: dict[str, tuple[str, ...]] = {}
     for word, _ in inner.entries():
+        if setting.values and word not in setting.values:
+            hint = did_you_mean(word, setting.values, f"It is one of {', '.join(setting.values)}.")
+            inner.complain("unknown-choice", f"{word!r} is no choice of {setting.id}.", word, hint)
         texts = inner.texts(word)
         if texts:
             choices[word] = tuple(unquoted(text) for text in texts)

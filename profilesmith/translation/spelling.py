@@ -13,7 +13,8 @@ from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import SWITCH_WORDS, Binding, KeyMap
 from profilesmith.vocabulary.setting import Setting
 
-FINEST = 12  # decimals: more than any text needs, and an end for numbers that have no last one
+FINEST = 12  # decimals: more than any text needs
+LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
 
 
 class Span(NamedTuple):
@@ -37,7 +38,10 @@ class Reading(NamedTuple):
 
 
 def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
-    """The spans of the values in a raw text, one for each tool; none for a blank or a missing field."""
+    """The spans of the values in a raw text, one for each tool; none for a blank text or a missing field.
+
+    In a list every tool keeps its place: a blank entry is an empty span, which reads as no value.
+    """
     whole = _stripped(raw, Span(0, len(raw)))
     if not whole.of(raw):
         return []
@@ -48,8 +52,9 @@ def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
         items = _split(raw, inner, binding.list or key_map.list)
     if binding.split:
         fields = [_split(raw, item, binding.split) for item in items]
-        items = [parts[binding.field - 1] for parts in fields if len(parts) >= binding.field]
-    return [span for span in (_unquoted(raw, _stripped(raw, item)) for item in items) if span.of(raw)]
+        items = [parts[binding.field - 1] if len(parts) >= binding.field else Span(item.end, item.end) for parts, item in zip(fields, items, strict=True)]
+    spans = [_unquoted(raw, _stripped(raw, item)) for item in items]
+    return spans if any(span.of(raw) for span in spans) else []
 
 
 def _stripped(raw: str, span: Span) -> Span:
@@ -92,6 +97,8 @@ def _split_blanks(raw: str, span: Span) -> list[Span]:
 
 def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...]) -> Reading:
     """What one piece says."""
+    if not text:
+        return Reading(error="a tool has no value")
     if setting.kind == "switch":
         state = binding.is_on(text if decimal == "." else text.replace(decimal, "."), words)
         return Reading(error=f"{text!r} is neither on nor off") if state is None else Reading(state)
@@ -126,12 +133,12 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
 def _number(number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, note: str) -> Reading:
     relative = bool(binding.relative_to or binding.relative_key)
     if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
-        places = max(decimals, 1 if unit.name == "%" else 3)
+        places = min(max(decimals, 1 if unit.name == "%" else 3), FINEST)
         factor = unit.factor / 100
         return Reading(number * factor, True, Grid(factor / 10**places), note)
     if unit is None:  # a count
         return Reading(number, False, Grid(Fraction(1, 10**decimals) if decimals and number.denominator > 1 else Fraction(1)), note)
-    places = max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor)))
+    places = min(max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor))), FINEST)
     grid = Grid(unit.factor / 10**places, unit.to_canonical(Fraction(0)))
     value = unit.to_canonical(number)
     if binding.from_horizontal:
@@ -187,7 +194,8 @@ def write_piece(
 
 def number_text(number: Fraction, habit: int, decimal: str) -> str:
     """A number with as many decimals as the text's habit, or as many more as it needs."""
-    places = next((places for places in range(habit, FINEST) if (number * 10**places).denominator == 1), FINEST)
+    habit = min(habit, FINEST)
+    places = next((places for places in range(habit, LAST) if (number * 10**places).denominator == 1), FINEST)
     return decimal_text(number, places, at_least=habit).replace(".", decimal)
 
 

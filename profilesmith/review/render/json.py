@@ -14,9 +14,18 @@ def render(review: Review, look: Look) -> str:
     return json_text(review.data)
 
 
+def _has_surrogates(data: Mapping[str, Any]) -> bool:
+    try:
+        json.dumps(data, ensure_ascii=False).encode()
+    except UnicodeEncodeError:
+        return True
+    return False
+
+
 def json_text(data: Mapping[str, Any]) -> str:
     """A JSON object with one member a line, and one line for each item of a list: quick to write, kind to diffs."""
-    encode = json.JSONEncoder(ensure_ascii=False).encode
+    # A byte that is no text stands as a lone surrogate, which only the escaped form can hold.
+    encode = json.JSONEncoder(ensure_ascii=_has_surrogates(data)).encode
     members = []
     for name, value in data.items():
         if isinstance(value, list) and value:
