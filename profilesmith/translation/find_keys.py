@@ -71,5 +71,5 @@ class KeyIndex:
         named = ", ".join(repr(name) for name in sorted(sections))
         places = " and ".join(str(self.place(found)) for found in lines[:2])
         message = f"The key {binding.key!r} stands in several sections ({named}): {places}."
-        hint = f'Say in the map which section is meant: section = "{min(sections)}".'
+        hint = f"Say in the map which section is meant: {named}."
         return Problem("two-lines", message, self.place(lines[1]), hint)
