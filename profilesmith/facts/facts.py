@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 
@@ -32,6 +32,16 @@ class FactKind(NamedTuple):
     values: tuple[str, ...] = ()
     low: Fraction | None = None
     high: Fraction | None = None
+
+    def sample(self, name: str = "") -> str:
+        """How an answer is written on the command line: ``machine.drive=direct``."""
+        name = name or self.name
+        if self.kind == "choice":
+            return f"{name}={'|'.join(self.values)}"
+        unit = CANONICAL.get(self.unit_kind, "")
+        if self.kind == "window":
+            return f'"{name}=... {unit} to ... {unit}"'
+        return f'"{name}={"92 Shore A" if self.kind == "hardness" else f"... {unit}".strip()}"'
 
     def show(self, value: FactValue) -> str:
         """A fact's value for a person."""
@@ -79,7 +89,9 @@ def why_not(kind: FactKind, written: object) -> str:
     if kind.kind == "hardness":
         return f'{written!r} is no hardness such as "92 Shore A"'
     if kind.kind == "window":
-        return f"{written!r} is no window of {kind.unit_kind}, lower end first"
+        return f"{written!r} is no window: write two ends of {kind.unit_kind} with units, the lower one first"
+    if kind.unit_kind == "count":
+        return f"{written!r} is no whole number"
     found = read_quantity(written, kind.unit_kind) if isinstance(written, str) else f"{written!r} is no text in quotes"
     return found if isinstance(found, str) else ""
 

@@ -46,8 +46,8 @@ def _read(top: TomlTable) -> dict[str, Fact]:
                 continue
             kind = kinds.get(name)
             if kind is None:
-                known = [fact for fact in kinds if fact.startswith(f"{subject}.")]
-                hint = did_you_mean(name, known, f"Known: {', '.join(known)}.")
+                known = [fact.partition(".")[2] for fact in kinds if fact.startswith(f"{subject}.")]
+                hint = did_you_mean(key, known, f"[{subject}] may hold: {', '.join(known)}.")
                 table.complain("unknown-fact", f"The fact {name!r} is not known.", key, hint)
                 continue
             value = _value(table, key, kind, written)

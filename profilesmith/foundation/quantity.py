@@ -104,7 +104,8 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
     """
     number, written = split_quantity(text)
     if number is None:
-        return f"{text!r} is no number with a unit"
+        point = " (write it with a decimal point)" if split_quantity(text, ",")[0] is not None else ""
+        return f"{text!r} is no number with a unit{point}"
     if not written:
         if kind == "count" or bare:
             return number
@@ -119,5 +120,6 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
 def show_quantity(value: Fraction, kind: str, most: int = 4) -> str:
     """``40 mm/s``, ``30 %``, ``45°``, ``7``: a canonical value for a person."""
     unit = CANONICAL.get(kind, "").replace("mm/s2", "mm/s²").replace("mm3", "mm³").replace("cm3", "cm³").replace("mm2", "mm²")
-    number = plain_text(value, most)
+    # Few digits for people: four behind the mark only where there are none before it.
+    number = plain_text(value, most if abs(value) < 1 else min(most, 3) if abs(value) < 10 else min(most, 2))
     return f"{number}{unit}" if unit == "°" else f"{number} {unit}".rstrip()

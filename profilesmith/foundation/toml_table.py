@@ -67,7 +67,8 @@ class TomlTable:
         value = self.raw(key)
         if value is None:
             if required:
-                self.complain("missing", f"{key!r} is missing.", "", f"Add {key} = ... here.")
+                line = f"Add a [{key}] table." if kinds is dict else f"Add {key} = {_sample(kinds)} here."
+                self.complain("missing", f"{key!r} is missing.", "", line)
             return None
         if not isinstance(value, kinds) or (isinstance(value, bool) and bool not in _tuple(kinds)):
             self.complain("wrong-type", f"{key!r} must be {word}, not {_kind(value)}.", key, f"Write {key} as {word}.")
@@ -123,6 +124,10 @@ class TomlTable:
             if key not in self.taken:
                 hint = did_you_mean(key, self.taken, f"Known here: {', '.join(sorted(self.taken))}.")
                 self.complain("unknown-key", f"The key {key!r} is not known.", key, hint)
+
+
+def _sample(kinds: type | tuple[type, ...]) -> str:
+    return "1" if kinds is int else '"..."'
 
 
 def _tuple(kinds: type | tuple[type, ...]) -> tuple[type, ...]:

@@ -18,7 +18,7 @@ SAID_AGAIN = "the same key again, kept alike"
 STATUS_MEANING: Mapping[Status, str] = {
     "changed": "the value was changed by this rule",
     "added": "the key was not in the text and was added",
-    "follows": "no rule speaks of it: it is written relative to a value that changed",
+    "follows": "it is written relative to a value that changed",
     "kept": "already met: not touched",
     "overruled": "another rule asks for more, or comes later",
     "by hand": "the text has no key for it: set it yourself",

@@ -122,7 +122,7 @@ def _verdict(
     if demand.high is not None and demand.high == decisive[1] and (present is None or present > demand.high):
         return Verdict("changed")
     by = aim_by if aim_by >= 0 else bounds.low_by if present is not None and value > present else bounds.high_by
-    return Verdict("overruled", by, "asks for more")
+    return Verdict("overruled", by, "is stricter")
 
 
 def _aim_verdict(

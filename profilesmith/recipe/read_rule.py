@@ -105,7 +105,8 @@ class _RuleReader:
         if isinstance(written, str):
             return self.fixed(operation, written, settings)
         if not isinstance(written, dict):
-            self.complain(operation, f"{operation.name} = {written!r} is no quantity.", 'Write a text such as "40 mm/s".')
+            sample = {"ratio": "70 %", "difference": "5 mm/s", "word": "thickness"}.get(operation.reads, "40 mm/s")
+            self.complain(operation, f"{operation.name} = {written!r} is no text.", f'Write a text such as "{sample}".')
             return None
         if operation.reads == "word":
             self.complain(operation, "hold takes a word.", f"Known: {', '.join(HELD)}.")
@@ -133,7 +134,8 @@ class _RuleReader:
         for setting in settings:
             reason = _why_unreadable(operation, text, setting)
             if reason:
-                self.complain(operation, f"{setting.id}: {reason}.", f"{setting.id} is a {setting.kind}.")
+                hint = 'A share is written as "70 %".' if operation.reads == "ratio" else f"{setting.id} is a {setting.kind}."
+                self.complain(operation, f"{setting.id}: {reason}.", hint)
                 break
         return Fixed(text)
 

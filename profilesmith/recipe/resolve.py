@@ -60,10 +60,10 @@ class Resolver(NamedTuple):
         if name.startswith("input."):
             item = self.recipe.inputs[name.removeprefix("input.")]
             known = self.inputs.get(item.name)
-            return (known.value if known else None), item.kind, item.ask
+            return (known.value if known else None), item.kind, f"{item.ask} Answer: --answer {item.kind.sample(item.name)}"
         kind = fact_kinds()[name]
         fact = self.facts.get(name)
-        return (fact.value if fact else None), kind, kind.ask
+        return (fact.value if fact else None), kind, f"{kind.ask} Answer: --answer {kind.sample()}"
 
     def condition(self, clauses: tuple[Clause, ...]) -> bool | NotKnown:
         """Yes, no or not known. One clear no is a no, whatever else is unknown."""
@@ -151,7 +151,7 @@ def bead_settings(speed: str) -> tuple[str, str]:
 
 
 def _missing(setting: str) -> NotKnown:
-    return NotKnown(setting, f"What is {setting}? The text has no key for it.")
+    return NotKnown(setting, f"What is {setting}? Bind it in the key map, if the text has it.")
 
 
 def _holds(clause: Clause, value: FactValue, kind: FactKind) -> bool:

@@ -122,15 +122,23 @@ class _Work:
         self.problems += problems
         if not lines:
             if not problems:
-                where = f" in section {binding.section!r}" if binding.section else ""
-                self.absent[binding.setting] = f"the key {binding.key!r} is not in the text{where}"
+                self.absent[binding.setting] = self.missing(binding)
             return
         spans = tuple(pieces(binding, self.key_map, self.index.text(lines[0])))
         if not spans:
-            self.absent[binding.setting] = f"the key {binding.key!r} has no value"
+            self.absent[binding.setting] = f"the key {binding.key!r} has no value in {self.index.place(lines[0])}"
             if binding.split and self.index.text(lines[0]).strip():
                 self.complain("field", lines[0], binding, f"{self.index.text(lines[0])!r} has no field {binding.field}")
         self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding))
+
+    def missing(self, binding: Binding) -> str:
+        """Why a binding finds no key: another section has it, or the nearest key there is."""
+        where = f" in section {binding.section!r}" if binding.section else ""
+        others = {found.assignment.section for found in self.index.find(binding.key, None)}
+        if others:
+            return f"the key {binding.key!r} is not{where}, but in {', '.join(repr(name) for name in sorted(others))}"
+        near = did_you_mean(binding.key, self.index.keys()).rstrip("?")
+        return f"the key {binding.key!r} is not in the text{where}{f' (d{near[1:]}?)' if near else ''}"
 
     def constant(self, binding: Binding) -> Fraction | None:
         """The number of the key that a value is relative to, when that is no setting."""
@@ -174,7 +182,8 @@ class _Work:
             # A share of an implausible value is told once, at that value.
             if reason and spot.binding.relative_to not in self.odd:
                 self.odd.add(name)
-                self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}: is the unit right")
+                question = "" if setting.kind == "count" else ": is the unit right"
+                self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}{question}")
         return entry
 
     def entry(
@@ -233,9 +242,3 @@ class _Work:
             for binding in self.key_map.bindings
             if binding.add and binding.setting not in self.spots and not binding.relative_to and not binding.split
         }
-
-
-def nearest_keys(translation: Translation, key: str) -> str:
-    """A hint that names the key of the text that is spelled most like one that was not found."""
-    names = {item.key for document in translation.documents for item in document.assignments}
-    return did_you_mean(key, names)

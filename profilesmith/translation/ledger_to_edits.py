@@ -9,6 +9,7 @@ from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_text, insertion
 from profilesmith.translation.document_to_profile import Spot, Translation
+from profilesmith.translation.key_map import SWITCH_WORDS
 from profilesmith.translation.spelling import is_share, number_text, write_piece
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
@@ -44,8 +45,11 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
         if before is None:
             placed[name] = _add(name, entry, translation, vocabulary, edits)
         elif (before.values != entry.values or before.shares != entry.shares) and name not in riders:
-            new_text = _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
-            placed[name] = placed[name]._replace(new_text=new_text)
+            _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
+    for name, spot in translation.spots.items():
+        # After all of them: another setting may have changed its own field of the same value.
+        if name in placed:
+            placed[name] = placed[name]._replace(new_text=_new_text(spot, translation, edits))
     for switch, number in riders.items():
         if switch in placed and number in placed:
             placed[switch] = placed[switch]._replace(new_text=placed[number].new_text)
@@ -73,8 +77,8 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
 
 def _replace(
     spot: Spot, before: Entry, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
-) -> str:
-    """Edit every line of a setting; returns the new raw text of the first."""
+) -> None:
+    """Add the edits of every line of a setting."""
     first = spot.lines[0]
     raw = translation.documents[first.document].value(first.assignment)
     setting = vocabulary.settings[entry.setting]
@@ -91,13 +95,27 @@ def _replace(
     for found in spot.lines:
         start = found.assignment.start
         edits[found.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
-    return edit_text(raw, changes)
+
+
+def _new_text(spot: Spot, translation: Translation, edits: list[list[Edit]]) -> str:
+    """The raw text of a setting's first line with all edits that lie in it."""
+    number, line = spot.lines[0]
+    inside = [edit for edit in edits[number] if line.start <= edit.start and edit.end <= line.end and edit.end > edit.start]
+    raw = translation.documents[number].value(line)
+    return edit_text(raw, [Edit(edit.start - line.start, edit.end - line.start, edit.new) for edit in inside])
 
 
 def _written(entry: Entry, tool: int) -> Value:
     """What is written for a tool: a share where the text holds one of another setting, else the canonical value."""
     share = entry.shares[tool] if entry.shares else None
     return entry.values[tool] if share is None else share
+
+
+def _switch_word(translation: Translation) -> str:
+    """A text of a switch of these files, so that an added one is written in the same words."""
+    families = [word for family in SWITCH_WORDS[1:] for word in family]  # 1 and 0 are mostly numbers
+    texts = (document.value(item) for document in translation.documents for item in document.assignments if item.end - item.start < 9)
+    return next((text for text in texts if text.casefold() in families), "")
 
 
 def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]) -> Placed:
@@ -110,7 +128,8 @@ def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabula
         unit = binding.own_unit
         text = number_text(unit.from_canonical(number) if unit else number, 0, translation.decimal)
     else:
-        text = write_piece("", value, binding, setting, translation.decimal, translation.key_map.words)
+        words = translation.key_map.words
+        text = write_piece("", value, binding, setting, translation.decimal, words, _switch_word(translation))
     section = binding.section or ""
     home = next(
         (at for at, document in enumerate(translation.documents) if any(item.name == section for item in document.headings)), 0

@@ -106,7 +106,9 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
     number, suffix = split_quantity(text, decimal)
     if number is None:
-        return Reading(error=f"{text!r} is no number")
+        other = "," if decimal == "." else "."
+        mark = f" (this text's decimal mark is {decimal!r})" if split_quantity(text, other)[0] is not None else ""
+        return Reading(error=f"{text!r} is no number{mark}")
     unit, note, error = _unit_in_force(suffix, binding, setting)
     if error:
         return Reading(error=error)
@@ -172,11 +174,12 @@ def new_grid(binding: Binding, setting: Setting) -> Grid:
 
 
 def write_piece(
-    old: str, value: Fraction | bool | str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...]
-) -> str:
+    old: str, value: Fraction | bool | str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...],
+    like: str = "",
+) -> str:  # fmt: skip
     """A piece with a new value. value: canonical, or a share for a number that is written relative."""
     if isinstance(value, bool):
-        return _write_switch(old, value, binding, words)
+        return _write_switch(old, value, binding, words, like)
     if isinstance(value, str):
         return binding.choices.get(value, (value,))[0]
     number, suffix = split_quantity(old, decimal)
@@ -199,13 +202,15 @@ def number_text(number: Fraction, habit: int, decimal: str) -> str:
     return decimal_text(number, places, at_least=habit).replace(".", decimal)
 
 
-def _write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...]) -> str:
+def _write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...], like: str = "") -> str:
+    """A switch's text. like: a switch of the same text, for one that is added and has no text of its own."""
     texts = binding.on if value else binding.off
     if texts:
         return texts[0]
     if words:
         return words[0 if value else 1]
-    folded = old.casefold()
+    folded = (old or like).casefold()
+    old = old or like
     family = next((family for family in SWITCH_WORDS if folded in family), SWITCH_WORDS[0])
     word = family[0 if value else 1]
     return word.upper() if old.isupper() else word.capitalize() if old[:1].isupper() else word

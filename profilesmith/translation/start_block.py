@@ -141,7 +141,7 @@ def follow_literals(
         )  # fmt: skip
         rows.append(Row(
             setting=item.setting, status="changed", cause=cause, base=(literal.number,), derived=(item.wanted,),
-            old_text=f"{literal.command} {old}", new_text=f"{literal.command} {new}", file=document.name,
+            old_text=f"{literal.command} S{old}", new_text=f"{literal.command} S{new}", file=document.name,
             line=literal.line, key=literal.key, note="a literal in a start block",
         ))  # fmt: skip
     return ledger._replace(rows=(*ledger.rows, *rows)), edits, left

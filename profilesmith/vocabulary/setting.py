@@ -50,7 +50,7 @@ class Setting(NamedTuple):
         if not isinstance(value, Fraction) or self.low is None or self.high is None:
             return ""
         if self.kind == "count" and value.denominator != 1:
-            return f"{self.show(value)}, no whole number"
+            return f"{self.show(value)}, which is no whole number"
         if self.low <= value <= self.high:
             return ""
         return f"{self.show(value)}, outside the plausible {self.range_text()}"

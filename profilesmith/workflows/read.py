@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from profilesmith.facts.facts import Facts, FactValue, read_fact, why_not
+from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -101,15 +101,32 @@ def read_facts(names: Iterable[str], library: Path | None, problems: list[Proble
     return facts
 
 
-def read_answers(texts: dict[str, str], recipes: list[Recipe], problems: list[Problem]) -> dict[str, FactValue]:
+def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Problem]) -> Facts:
+    """The facts and those that ``--answer machine.drive=direct`` gives; an answer goes before a file."""
+    found: dict[str, Fact] = dict(facts)
+    for name, text in texts.items():
+        kind = fact_kinds().get(name)
+        if kind is None:
+            continue
+        value = read_fact(kind, text)
+        if value is None:
+            problems.append(Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), kind.ask))
+        else:
+            found[name] = Fact(value, Place("--answer"))
+    return found
+
+
+def read_answers(texts: Mapping[str, str], recipes: list[Recipe], problems: list[Problem]) -> dict[str, FactValue]:
     """``--answer name=value``: read in the kind of the input that it answers."""
     answers: dict[str, FactValue] = {}
     inputs = {name: item for recipe in recipes for name, item in recipe.inputs.items()}
     inputs |= {f"{recipe.name}.{name}": item for recipe in recipes for name, item in recipe.inputs.items()}
     for name, text in texts.items():
+        if name in fact_kinds():
+            continue
         if name not in inputs:
-            hint = did_you_mean(name, inputs, f"These recipes ask for: {', '.join(inputs) or 'nothing'}.")
-            problems.append(Problem("unknown-answer", f"No recipe asks for {name!r}.", Place("--answer"), hint))
+            hint = did_you_mean(name, [*inputs, *fact_kinds()], f"These recipes ask for: {', '.join(inputs) or 'nothing'}.")
+            problems.append(Problem("unknown-answer", f"{name!r} is no fact, and no recipe asks for it.", Place("--answer"), hint))
             continue
         value = read_fact(inputs[name].kind, text)
         if value is None:
