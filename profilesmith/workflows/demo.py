@@ -33,6 +33,9 @@ def run_demo(folder: str) -> DemoResult:
         raise Refused([Problem("cannot-write", message, Place(folder), "Name another folder.")]) from error
     files = {target / path.name: path.read_bytes() for path in sorted((shipped() / "demo").iterdir()) if path.is_file()}
     out = target / "soft.settings"
+    if out.exists():
+        hint = f"Go on with 'cd {folder}', or name another folder."
+        raise Refused([Problem("exists", "Here lies a demo already.", Place(folder), hint)])
     refuse_if(outputs_free([*files, out], (), overwrite=False))
     refuse_if(write_whole(files, overwrite=False))
     base, key_map = target / "base.settings", target / "keymap.toml"
@@ -46,8 +49,8 @@ def run_demo(folder: str) -> DemoResult:
 
 # From inside the folder, so that they stay short.
 NEXT = (
-    "profilesmith explain infill.speed base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml",
+    "profilesmith explain infill.speed base.settings --keymap keymap.toml --recipe flexible-pla --facts machine.toml",
     "profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --recipe fine-finish "
-    "--recipe part-sandable --facts spool.toml --follow-literals -o sandable.settings",
+    "--recipe part-sandable --facts machine.toml --facts spool.toml --follow-literals -o sandable.settings",
     "profilesmith compare soft.settings sandable.settings --keymap keymap.toml",
 )

@@ -29,6 +29,7 @@ def run(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
 def test_tour(tmp_path: Path) -> None:
     blocks = BLOCK.findall(section("A tour"))
     assert [kind for kind, _ in blocks].count("sh") >= 6
+    assert run("profilesmith demo heron", tmp_path).returncode == 0
     folder, printed = tmp_path, ""
     for kind, text in blocks:
         if kind == "sh":
@@ -65,3 +66,17 @@ def test_first_commands_are_there(command: str) -> None:
     lines = [line for kind, text in BLOCK.findall(section("Set up and see it work")) if kind == "sh" for line in text.splitlines()]
     assert sum(command in line for line in lines) == 1
     assert all(line.startswith("python3 -m venv .venv && ") for line in lines)
+
+
+def test_the_recipe_that_is_shown(tmp_path: Path) -> None:
+    """The README's own recipe is read and passes its example; its facts file is taken."""
+    shown = {text.partition("[")[2].partition("]")[0]: text for text in re.findall(r"^```toml\n(.*?)^```$", README, re.M | re.S)}
+    (tmp_path / "slow-and-dense.toml").write_text(shown["recipe"], encoding="utf-8")
+    (tmp_path / "facts.toml").write_text(shown["machine"], encoding="utf-8")
+    result = run("profilesmith recipe check slow-and-dense.toml", tmp_path)
+    assert "1 of 1 examples pass" in result.stdout, result.stdout + result.stderr
+    derived = (
+        "profilesmith demo d > /dev/null; profilesmith derive d/base.settings --keymap d/keymap.toml "
+        '--recipe slow-and-dense.toml --facts facts.toml --answer "support_share=25 %" --dry-run'
+    )
+    assert "12 % → 25 %" in run(derived, tmp_path).stdout
