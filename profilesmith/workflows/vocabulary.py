@@ -39,7 +39,7 @@ def _all(vocabulary: Vocabulary) -> str:
     lines += ["", "Groups that a rule may name"]
     lines += [f"  {group.name:<31} {'':<7} {group.meaning}" for group in vocabulary.groups.values()]
     lines += ["", "Facts that a facts file may hold, or --answer may give"]
-    lines += [f"  {kind.name:<31} {_fact_form(kind)}  {kind.meaning}" for kind in fact_kinds().values()]
+    lines += [f"  {kind.name:<36} {_fact_form(kind)}  {kind.meaning}" for kind in fact_kinds().values()]
     return "\n".join(lines) + "\n"
 
 
