@@ -30,7 +30,7 @@ def coating_strain_bracket(thickness_mm: float, coating_mm: float, inner_radius_
     """Strain of the outside of a coating ``c`` thick: from ``(t / 2 + c) / (Ri + t / 2)`` to ``(t + 2 c) / (2 Ri)``.
 
     Low: pure bending. High: ``mandrel_elongation_share``, which is what a standard's measured table follows; compare a
-    coating's stated elongation with this end. NotValid as ``outer_strain_share``.
+    coating's stated elongation with this end. NotValid as ``outer_strain_share``. Source: as these two.
     """
     require_positive(thickness_mm=thickness_mm, inner_radius_mm=inner_radius_mm)
     require_not_negative(coating_mm=coating_mm)

@@ -36,13 +36,13 @@ def core_modulus_bracket(
     require_share(density_share=density_share)
     if density_share in (0, 1):
         return Bracket(float(density_share), float(density_share))
-    if cells_through(core_thickness_mm, cell_mm) < FEWEST_CELLS:
+    if cell_count(core_thickness_mm, cell_mm) < FEWEST_CELLS:
         return NotValid("fewer than three cells of the infill fit through the core, so only walls and skins count")
     return Bracket(voigt_ratio(density_share) ** low_power, voigt_ratio(density_share))
 
 
-def cells_through(core_thickness_mm: float, cell_mm: float) -> float:
-    """How many cells fit through the core (a core of no thickness has none)."""
+def cell_count(core_thickness_mm: float, cell_mm: float) -> float:
+    """How many cells fit through the core (a core of no thickness has none). Source: arithmetic."""
     require_positive(cell_mm=cell_mm)
     return max(0.0, core_thickness_mm) / cell_mm
 
@@ -58,7 +58,7 @@ def gyroid_cell_mm(bead_width_mm: float, density_share: float) -> float:
 
 
 def voigt_ratio(density_share: float) -> float:
-    """``rho``: plastic that runs straight through in the direction of the load. The stiffest case (Voigt 1889)."""
+    """``rho``: plastic that runs straight through along the load, the stiffest case. Source: Voigt 1889."""
     require_share(density_share=density_share)
     return float(density_share)
 

@@ -27,7 +27,10 @@ def wall_valley_mm(height_mm: float) -> float:
 
 
 def thickness_left_mm(thickness_mm: float, sanded_mm: float) -> float:
-    """What is left of a wall after ``sanded_mm`` in all (both faces together): ``t - s``, not below 0 [mm]."""
+    """What is left of a wall after ``sanded_mm`` in all (both faces together): ``t - s``, at least 0 [mm].
+
+    Source: arithmetic.
+    """
     require_positive(thickness_mm=thickness_mm)
     require_not_negative(sanded_mm=sanded_mm)
     return max(0.0, thickness_mm - sanded_mm)

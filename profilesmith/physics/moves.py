@@ -47,7 +47,7 @@ def move_time_s(
     return (2 * peak - entry_mm_s - exit_mm_s) / acceleration_mm_s2 + run_mm / peak
 
 
-def share_at_speed(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s2: float) -> float:
+def reaching_share(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s2: float) -> float:
     """Share of moves that reach their speed: ``exp(-v^2 / (a m))``, for moves as in ``mean_move_time_s``.
 
     Own derivation: from rest to rest the speed is reached when the move is at least ``v^2 / a`` long.

@@ -37,7 +37,8 @@ def mean_time_factor(
 ) -> float:
     """Time factor for moves from rest to rest with lengths of the exponential law of this mean.
 
-    An estimate: it lies inside the bracket, and is as good as the guess at the lengths (see ``mean_move_time_s``).
+    An estimate: it lies inside the bracket, and is as good as the guess at the lengths. Own derivation: see
+    ``mean_move_time_s``.
     """
     new_s = mean_move_time_s(mean_length_mm, new_speed_mm_s, acceleration_mm_s2)
     return new_s / mean_move_time_s(mean_length_mm, old_speed_mm_s, acceleration_mm_s2)
@@ -46,7 +47,7 @@ def mean_time_factor(
 def listed_time_factor(
     lengths_mm: Iterable[float], old_speed_mm_s: float, new_speed_mm_s: float, acceleration_mm_s2: float
 ) -> float | NotValid:
-    """Time factor for a list of moves from rest to rest. NotValid when the list is empty."""
+    """Time factor for a list of moves from rest to rest. NotValid when the list is empty. Source: ``move_time_s``."""
     lengths = tuple(lengths_mm)
     if not lengths:
         return NotValid("no moves are listed", "the lengths of some typical moves")

@@ -1,0 +1,147 @@
+"""One plain call for every function of the room, inside its validity, and the functions that units do not concern."""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from profilesmith import physics
+from profilesmith.physics.answer import Bracket
+from profilesmith.physics.section import BarSection
+
+
+def functions() -> dict[str, Callable[..., Any]]:
+    """Every public function of the room, by ``file.name``."""
+    found = {}
+    for module in pkgutil.iter_modules(physics.__path__):
+        loaded = importlib.import_module(f"profilesmith.physics.{module.name}")
+        for name, value in vars(loaded).items():
+            if inspect.isfunction(value) and value.__module__ == loaded.__name__ and not name.startswith("_"):
+                found[f"{module.name}.{name}"] = value
+    return found
+
+
+_BEAD = {"width_mm": 0.45, "height_mm": 0.2}
+_MOVE = {"distance_mm": 10.0, "speed_mm_s": 60.0, "acceleration_mm_s2": 1000.0, "entry_mm_s": 10.0, "exit_mm_s": 5.0}
+_MEAN = {"mean_length_mm": 2.0, "speed_mm_s": 60.0, "acceleration_mm_s2": 1000.0}
+_SLOWED = {"old_speed_mm_s": 60.0, "new_speed_mm_s": 20.0}
+_BAR = BarSection(20, 6, 0.9, 0.4, 1.2)
+_THIN = BarSection(20, 6, 0.45, 0.4, 0.4)
+_STRANDS = {"old_modulus_mpa": 3500.0, "old_diameter_mm": 1.75, "new_modulus_mpa": 100.0, "new_diameter_mm": 2.85}
+_POWER = {"consistency_pa_s_n": 2000.0, "power": 0.45, "flow_mm3_s": 5.0}
+
+SAMPLES: Mapping[str, Mapping[str, Any]] = {
+    "bead.bead_area_mm2": _BEAD,
+    "bead.bead_width_mm": {"area_mm2": 0.08, "height_mm": 0.2},
+    "bead.flow_mm3_s": {"speed_mm_s": 60.0, **_BEAD},
+    "bead.speed_at_flow_mm_s": {"flow_mm3_s": 5.0, **_BEAD},
+    "bead.filament_area_mm2": {"diameter_mm": 1.75},
+    "bead.feed_mm_per_mm": {**_BEAD, "diameter_mm": 1.75},
+    "bead.flow_error_share": {"diameter_mm": 1.75, "error_mm": 0.05},
+    "bead.filament_length_m": {"mass_g": 1000.0, "diameter_mm": 1.75, "density_g_cm3": 1.24},
+    "bead.solid_spacing_mm": _BEAD,
+    "bead.wall_thickness_mm": {"beads": 3, **_BEAD},
+    "bending.outer_strain_share": {"thickness_mm": 2.0, "inner_radius_mm": 20.0},
+    "bending.coating_strain_bracket": {"thickness_mm": 2.0, "coating_mm": 0.05, "inner_radius_mm": 20.0},
+    "bending.mandrel_elongation_share": {"thickness_mm": 0.8, "coating_mm": 0.025, "mandrel_diameter_mm": 12.7},
+    "bending.smallest_inner_radius_mm": {"thickness_mm": 2.0, "strain_share": 0.05},
+    "buckling.strand_second_moment_mm4": {"diameter_mm": 1.75},
+    "buckling.ideal_column_load_n": {"modulus_mpa": 100.0, "second_moment_mm4": 0.46, "effective_length_mm": 5.0},
+    "buckling.buckling_strain_share": {"diameter_mm": 1.75, "gap_mm": 5.0, "end_factor": 1.0},
+    "buckling.gap_load_n": {
+        "modulus_mpa": 100.0, "diameter_mm": 1.75, "gap_mm": 5.0, "end_factor": 1.0, "yield_mpa": 50.0,
+    },
+    "buckling.buckling_load_ratio": _STRANDS,
+    "buckling.push_index_per_s": {"modulus_mpa": 100.0, "viscosity_pa_s": 300.0},
+    "buckling.needed_push_index_per_s": {
+        "flow_mm3_s": 5.0, "nozzle_radius_mm": 0.2, "nozzle_length_mm": 0.6, "filament_radius_mm": 0.875, "gap_mm": 5.0,
+    },
+    "core.core_modulus_bracket": {"density_share": 0.2, "core_thickness_mm": 50.0, "cell_mm": 5.0},
+    "core.cell_count": {"core_thickness_mm": 50.0, "cell_mm": 5.0},
+    "core.gyroid_cell_mm": {"bead_width_mm": 0.45, "density_share": 0.2},
+    "drying.moisture_left_share": {"fourier": 0.1},
+    "drying.drying_time_h": {"left_share": 0.1, "diameter_mm": 1.75, "diffusivity_m2_s": 2e-12},
+    "drying.drying_time_ratio": {"old_diameter_mm": 1.75, "new_diameter_mm": 2.85},
+    "finish.stair_cusp_mm": {"height_mm": 0.2, "angle_from_vertical_deg": 30.0},
+    "finish.wall_valley_mm": {"height_mm": 0.2},
+    "finish.thickness_left_mm": {"thickness_mm": 1.26, "sanded_mm": 0.3},
+    "finish.plate_stiffness_left_ratio": {"thickness_mm": 1.26, "sanded_mm": 0.3},
+    "finish.beads_for_thickness": {"thickness_mm": 1.2, **_BEAD},
+    "heat.heating_time_s": {"radius_mm": 0.875, "diffusivity_mm2_s": 0.1, "lag_share": 0.1},
+    "heat.melting_flow_ratio": {
+        "old_heated_length_mm": 12.0, "old_diffusivity_mm2_s": 0.1,
+        "new_heated_length_mm": 20.0, "new_diffusivity_mm2_s": 0.087,
+    },
+    "heat.thermal_diffusivity_mm2_s": {"conductivity_w_m_k": 0.19, "heat_j_kg_k": 1850.0, "density_g_cm3": 1.18},
+    "melt.newtonian_pressure_mpa": {"viscosity_pa_s": 1000.0, "flow_mm3_s": 5.0, "radius_mm": 0.2, "length_mm": 0.6},
+    "melt.wall_shear_rate_per_s": {"flow_mm3_s": 5.0, "radius_mm": 0.2, "power": 0.45},
+    "melt.power_law_tube_pressure_mpa": {**_POWER, "radius_mm": 0.2, "length_mm": 0.6},
+    "melt.power_law_cone_pressure_mpa": {
+        **_POWER, "wide_radius_mm": 1.0, "narrow_radius_mm": 0.2, "half_angle_deg": 30.0,
+    },
+    "moves.peak_speed_mm_s": _MOVE,
+    "moves.move_time_s": _MOVE,
+    "moves.reaching_share": _MEAN,
+    "moves.mean_move_time_s": _MEAN,
+    "moves.retraction_time_s": {"distance_mm": 4.0, "speed_mm_s": 25.0},
+    "overhang.step_over_mm": {"height_mm": 0.2, "angle_from_vertical_deg": 55.0},
+    "overhang.overlap_share": {"bead_width_mm": 0.45, "height_mm": 0.2, "angle_from_vertical_deg": 55.0},
+    "overhang.angle_at_overlap_deg": {"bead_width_mm": 0.45, "height_mm": 0.2, "resting_share": 0.5},
+    "section.stretching_ratio": {"section": _BAR, "core_ratio": 0.05},
+    "section.mass_ratio": {"section": _BAR, "density_share": 0.05},
+    "section.bending_ratio": {"section": _BAR, "core_ratio": 0.05},
+    "section.bending_bracket": {"section": _BAR, "core": Bracket(0.0025, 0.05)},
+    "section.solid_second_moment_mm4": {"section": _BAR},
+    "section.midspan_deflection_mm": {
+        "load_n": 10.0, "span_mm": 100.0, "modulus_mpa": 3500.0, "second_moment_mm4": 231.0,
+    },
+    "spacing.line_spacing_mm": {"bead_width_mm": 0.45, "density_share": 0.15, "directions": 2},
+    "spacing.density_at_spacing_share": {"bead_width_mm": 0.45, "spacing_mm": 3.0, "directions": 2},
+    "spacing.filled_share": {"density_share": 0.15, **_BEAD},
+    "stiffness_change.same_pattern_bracket": {
+        "old": _BAR, "old_density_share": 0.3, "new": _THIN, "new_density_share": 0.05,
+    },
+    "stiffness_change.largest_loss_share": {"old": _BAR, "old_density_share": 0.3, "new": _THIN},
+    "time_factor.time_factor_bracket": {
+        **_SLOWED, "old_acceleration_mm_s2": 1000.0, "new_acceleration_mm_s2": 500.0,
+    },
+    "time_factor.mean_time_factor": {"mean_length_mm": 2.0, **_SLOWED, "acceleration_mm_s2": 1000.0},
+    "time_factor.listed_time_factor": {"lengths_mm": [0.5, 2.0, 10.0], **_SLOWED, "acceleration_mm_s2": 1000.0},
+    "time_factor.layer_count_factor": {"old_height_mm": 0.2, "new_height_mm": 0.12},
+    "tube.stored_length_mm": {
+        "push_n": 5.0, "tube_length_mm": 400.0, "modulus_mpa": 100.0, "diameter_mm": 1.75,
+        "friction": 0.15, "bend_rad": 3.0,
+    },
+    "tube.stored_length_ratio": _STRANDS,
+    "tube.slack_mm": {"tube_inner_diameter_mm": 2.0, "filament_diameter_mm": 1.75, "bend_rad": 3.0},
+}  # fmt: skip
+
+_PURE = "bare numbers in, a bare number out"
+EXEMPT: Mapping[str, str] = {
+    "answer.spanning": _PURE,
+    "inputs.require_positive": _PURE,
+    "inputs.require_not_negative": _PURE,
+    "inputs.require_share": _PURE,
+    "core.voigt_ratio": _PURE,
+    "core.isotropic_bound_ratio": _PURE,
+    "core.foam_ratio": _PURE,
+    "core.gyroid_ratio": _PURE,
+    "core.hexagon_across_ratio": _PURE,
+    "core.hexagon_along_ratio": _PURE,
+    "tube.capstan_ratio": _PURE,
+    "heat.fourier_number_at_lag": _PURE,
+    "drying.fourier_at_moisture_left": _PURE,
+    "time_factor.mixture_time_factor": _PURE,
+    "stiffness_change.with_material": "ratios of moduli in any unit; tested there",
+    "skins.layers_for_same_thickness": "exact fractions in any unit; tested there",
+    "skins.layers_for_thickness": "exact fractions in any unit; tested there",
+    "skins.skin_thickness": "exact fractions in any unit; tested there",
+    "hardness.gent_modulus_mpa": "a scale of hardness, fitted in MPa",
+    "hardness.qi_modulus_from_a_mpa": "a scale of hardness, fitted in MPa",
+    "hardness.qi_modulus_from_d_mpa": "a scale of hardness, fitted in MPa",
+    "drying.warming_speedup_ratio": "temperatures in degC have no zero to scale from; checked with pint in kelvin",
+    "drying.glassy_drying_ceiling_c": "temperatures in degC have no zero to scale from",
+}

@@ -1,0 +1,132 @@
+"""Laws of sparse cores: bounds, order of the laws, the guard on cell size, and the numerical oracle's own checks."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from profilesmith.physics import core
+from profilesmith.physics.answer import Bracket, NotValid
+from profilesmith.physics.spacing import line_spacing_mm
+from tests.physics.outside_check import point
+from tests.physics.ranges import law, shares
+
+fitted = st.floats(0.10, 0.30)
+
+
+@pytest.mark.parametrize(("density", "ratio"), [(0.05, 0.02564103), (0.15, 0.08108108), (0.30, 0.1764706)])
+def test_isotropic_bound(density: float, ratio: float) -> None:
+    """Hashin & Shtrikman 1963 in closed form for a Poisson's ratio of 1/3 [formula from memory]."""
+    assert core.isotropic_bound_ratio(density) == pytest.approx(ratio, rel=1e-6)
+    assert core.isotropic_bound_ratio(density, 0.48) == pytest.approx(ratio, rel=0.035)
+
+
+@pytest.mark.parametrize(("density", "cell"), [(0.30, 4.637), (0.15, 9.275), (0.05, 27.82)])
+def test_gyroid_cells_of_a_bead(density: float, cell: float) -> None:
+    assert core.gyroid_cell_mm(0.45, density) == pytest.approx(cell, rel=2e-4)
+
+
+def test_area_of_the_gyroid_surface() -> None:
+    """Another way to the 3.0915: the mean slope in a thin shell around the surface (coarea formula).
+
+    73 points an edge: an odd number, so that none lie in line with the surface.
+    """
+    import numpy as np
+
+    at = 2 * np.pi * (np.arange(73) + 0.5) / 73
+    x, y, z = np.meshgrid(at, at, at, indexing="ij")
+    level = np.sin(x) * np.cos(y) + np.sin(y) * np.cos(z) + np.sin(z) * np.cos(x)
+    slope_x = np.cos(x) * np.cos(y) - np.sin(z) * np.sin(x)
+    slope_y = np.cos(y) * np.cos(z) - np.sin(x) * np.sin(y)
+    slope_z = np.cos(z) * np.cos(x) - np.sin(y) * np.sin(z)
+    slope = np.sqrt(slope_x**2 + slope_y**2 + slope_z**2)
+    area = slope[np.abs(level) < 0.2].sum() / 0.4 * (2 * np.pi / 73) ** 3 / (2 * np.pi) ** 2
+    assert area == pytest.approx(core.GYROID_AREA, rel=0.01)
+
+
+def test_no_average_of_less_than_three_cells() -> None:
+    """A core of 4.4 mm at 5 %: a gyroid cell is 27.8 mm, a grid's 18 mm."""
+    cell = core.gyroid_cell_mm(0.45, 0.05)
+    refused = core.core_modulus_bracket(0.05, 4.4, cell)
+    assert isinstance(refused, NotValid)
+    assert "walls and skins" in refused.reason
+    assert core.core_modulus_bracket(0.05, 3 * cell, cell) == Bracket(0.05**2, 0.05)
+    assert isinstance(core.core_modulus_bracket(0.30, 4.4, line_spacing_mm(0.45, 0.30, 2)), NotValid)
+    assert isinstance(core.core_modulus_bracket(0.05, 0, cell), NotValid)
+
+
+def test_low_ends() -> None:
+    across = core.core_modulus_bracket(0.2, 100, 5, core.HEXAGONS_ACROSS)
+    assert isinstance(across, Bracket)
+    assert (across.low, across.high) == pytest.approx((0.008, 0.2))
+    assert core.core_modulus_bracket(0.2, 100, 5, core.NO_LAW) == Bracket(0.0, 0.2)
+    assert point(core.hexagon_across_ratio(0.2)) == pytest.approx(0.0120)
+
+
+@pytest.mark.parametrize("power", [core.CELLS_IN_SPACE, core.HEXAGONS_ACROSS, core.NO_LAW])
+def test_full_is_solid_and_empty_is_nothing(power: float) -> None:
+    assert core.core_modulus_bracket(1.0, 0.1, 50, power) == Bracket(1, 1)
+    assert core.core_modulus_bracket(0.0, 0.1, 50, power) == Bracket(0, 0)
+    assert core.voigt_ratio(1) == core.foam_ratio(1) == core.hexagon_along_ratio(1) == 1
+    assert core.isotropic_bound_ratio(1) == pytest.approx(1)
+    assert core.isotropic_bound_ratio(0) == 0
+
+
+@law
+@given(shares, st.floats(0.3, 0.49))
+def test_order_of_the_laws(density: float, poisson: float) -> None:
+    bound = core.isotropic_bound_ratio(density, poisson)
+    assert core.foam_ratio(density) <= core.voigt_ratio(density)
+    assert bound <= core.voigt_ratio(density) * (1 + 1e-9)
+    assert core.isotropic_bound_ratio(density * 0.9, poisson) < bound
+
+
+@law
+@given(fitted)
+def test_the_gyroid_lies_between_foam_and_bound(density: float) -> None:
+    gyroid = point(core.gyroid_ratio(density))
+    assert core.foam_ratio(density) < gyroid < core.isotropic_bound_ratio(density)
+    bracket = core.core_modulus_bracket(density, 100, 5)
+    assert isinstance(bracket, Bracket)
+    assert bracket.holds(gyroid)
+    across = core.core_modulus_bracket(density, 100, 5, core.HEXAGONS_ACROSS)
+    assert isinstance(across, Bracket)
+    assert across.holds(point(core.hexagon_across_ratio(density)))
+
+
+@pytest.mark.parametrize(("density", "ratio"), [(0.10, 0.0291), (0.15, 0.0469), (0.20, 0.0662), (0.30, 0.1107)])
+def test_the_gyroid_law_fits_what_it_was_fitted_to(density: float, ratio: float) -> None:
+    """Homogenisation with 128^3 voxels, recorded; the fit is within 1.3 % of it."""
+    assert core.gyroid_ratio(density) == pytest.approx(ratio, rel=0.013)
+
+
+def test_laws_outside_their_range() -> None:
+    assert isinstance(core.gyroid_ratio(0.05), NotValid)
+    assert isinstance(core.gyroid_ratio(0.31), NotValid)
+    assert isinstance(core.hexagon_across_ratio(0.31), NotValid)
+    for wrong in (-0.1, 1.1, 15):
+        with pytest.raises(ValueError, match="is a share"):
+            core.core_modulus_bracket(wrong, 100, 5)
+    with pytest.raises(ValueError, match="Poisson"):
+        core.isotropic_bound_ratio(0.2, 0.5)
+
+
+def test_the_oracle_finds_a_plate_of_layers_exactly() -> None:
+    """Layers of solid and nothing, loaded along: density times E / (1 - nu^2), by plate theory."""
+    import numpy as np
+
+    from tests.physics.oracle_gyroid import POISSON, mean_stress
+
+    plates = np.zeros((16, 16, 16), dtype=bool)
+    plates[:, :, :8] = True
+    assert mean_stress(plates)[0] == pytest.approx(0.5 / (1 - POISSON**2), rel=1e-9)
+
+
+def test_the_oracle_finds_the_published_poisson_ratio() -> None:
+    """Gyroid lattices: 0.34 +- 0.06, DeValk & Lakes 2021, phys. stat. sol. (b)."""
+    from tests.physics.oracle_gyroid import gyroid_sheet, mean_stress
+
+    stress = mean_stress(gyroid_sheet(24, 0.30))
+    across = (stress[1] + stress[2]) / 2
+    assert across / (stress[0] + across) == pytest.approx(0.34, abs=0.06)

@@ -1,0 +1,164 @@
+"""Units, through pint: every function is a law of nature only if it does not care in which units lengths, times and
+masses are counted. The unit of a number is read off its name, its dimensions come from pint.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from functools import cache
+from typing import Any
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from profilesmith.physics import bead, buckling, drying, heat, melt, tube
+from profilesmith.physics.answer import Bracket, NotValid
+from tests.physics.ranges import law
+from tests.physics.samples import EXEMPT, SAMPLES, functions
+
+u = pint.UnitRegistry()
+# Endings of names, the longest first.
+ENDINGS = {
+    "mm_per_mm": "", "w_m_k": "W/m/K", "j_kg_k": "J/kg/K", "g_cm3": "g/cm^3", "mm3_s": "mm^3/s", "mm2_s": "mm^2/s",
+    "m2_s": "m^2/s", "mm_s2": "mm/s^2", "mm_s": "mm/s", "mm4": "mm^4", "mm2": "mm^2", "pa_s": "Pa*s", "per_s": "1/s",
+    "mpa": "MPa", "deg": "", "rad": "", "mm": "mm", "m": "m", "s": "s", "h": "hour", "n": "N", "g": "g",
+}  # fmt: skip
+# Functions whose answer is a bare number, though their name says a topic or a count.
+BARE_ANSWERS = {
+    "bending.coating_strain_bracket", "core.core_modulus_bracket", "core.cell_count", "finish.beads_for_thickness",
+    "section.bending_bracket", "stiffness_change.same_pattern_bracket", "time_factor.time_factor_bracket",
+}  # fmt: skip
+BARE = {
+    "share",
+    "ratio",
+    "factor",
+    "friction",
+    "fourier",
+    "poisson",
+    "directions",
+    "beads",
+    "power",
+    "shares",
+    "factors",
+}
+
+
+def unit_of(name: str) -> str:
+    """The unit that a name ends in; "" for a bare number. Fails for a name that says neither."""
+    for ending, unit in ENDINGS.items():
+        if name == ending or name.endswith(f"_{ending}"):
+            return unit
+    assert name.rpartition("_")[2] in BARE, f"{name} names no unit"
+    return ""
+
+
+@cache
+def powers(unit: str) -> dict[str, float]:
+    """Powers of the base dimensions, by pint."""
+    return {base: float(power) for base, power in u.Unit(unit).dimensionality.items()}
+
+
+def scaled(value: Any, unit: str, scale: Mapping[str, float]) -> Any:
+    """The same quantity, counted in other base units."""
+    if is_dataclass(value) and not isinstance(value, type | Bracket):
+        parts = {f.name: scaled(getattr(value, f.name), unit_of(f.name), scale) for f in fields(value)}
+        return type(value)(**parts)
+    if isinstance(value, list | tuple):
+        return [scaled(part, unit, scale) for part in value]
+    factor = math.prod(scale[base] ** power for base, power in powers(unit).items())
+    return Bracket(value.low * factor, value.high * factor) if isinstance(value, Bracket) else value * factor
+
+
+def parameter_unit(name: str, given: Mapping[str, Any]) -> str:
+    if name == "consistency_pa_s_n":
+        return f"Pa*s**{given['power']}"
+    return "" if name in ("section", "old", "new", "core", "stiffness") else unit_of(name)
+
+
+def numbers(answer: Any) -> list[float]:
+    assert not isinstance(answer, NotValid), answer
+    return [answer.low, answer.high] if isinstance(answer, Bracket) else [float(answer)]
+
+
+def test_every_function_is_sampled_or_says_why_not() -> None:
+    assert set(functions()) == set(SAMPLES) | set(EXEMPT)
+    assert not set(SAMPLES) & set(EXEMPT)
+    assert all(EXEMPT.values())
+
+
+@pytest.mark.parametrize("name", sorted(SAMPLES))
+@law
+@given(st.floats(0.2, 5), st.floats(0.2, 5), st.floats(0.2, 5), st.floats(0.2, 5))
+def test_units_do_not_matter(name: str, length: float, time: float, mass: float, warmth: float) -> None:
+    scale = {"[length]": length, "[time]": time, "[mass]": mass, "[temperature]": warmth}
+    function, given = functions()[name], SAMPLES[name]
+    recounted = {key: scaled(value, parameter_unit(key, given), scale) for key, value in given.items()}
+    unit = "" if name in BARE_ANSWERS else unit_of(name.partition(".")[2])
+    expected = [scaled(number, unit, scale) for number in numbers(function(**given))]
+    assert numbers(function(**recounted)) == pytest.approx(expected, rel=1e-9)
+
+
+def test_a_wrong_formula_would_be_found() -> None:
+    """The check can fail: a length that is taken for an area."""
+    assert scaled(2.0, unit_of("bead_area_mm2"), {"[length]": 3.0}) == pytest.approx(18.0)
+    assert scaled(2.0, unit_of("width_mm"), {"[length]": 3.0}) == pytest.approx(6.0)
+    with pytest.raises(AssertionError, match="names no unit"):
+        unit_of("bead_thing")
+
+
+q = u.Quantity
+AREA = math.pi * q(1.75, "mm") ** 2 / 4
+SECOND_MOMENT = math.pi * q(1.75, "mm") ** 4 / 64
+FLOW, RADIUS, LENGTH = q(5, "mm^3/s"), q(0.2, "mm"), q(0.6, "mm")
+SHEAR_RATE = 5 * FLOW / (math.pi * RADIUS**3)  # at a power of one half
+WITH_PINT = {
+    # what we get, the formula in quantities, the unit of our name
+    "filament": (bead.filament_length_m(1000, 1.75, 1.24), q(1, "kg") / (q(1240, "kg/m^3") * AREA), "m"),
+    "viscosity": (
+        melt.newtonian_pressure_mpa(1000, 5, 0.2, 0.6),
+        8 * q(1000, "Pa*s") * LENGTH * FLOW / (math.pi * RADIUS**4),
+        "MPa",
+    ),
+    "power law": (
+        melt.power_law_tube_pressure_mpa(2000, 0.5, 5, 0.2, 0.6),
+        2 * q(2000, "Pa*s**0.5") * LENGTH / RADIUS * SHEAR_RATE**0.5,
+        "MPa",
+    ),
+    "column": (
+        buckling.gap_load_n(100, 1.75, 5),
+        math.pi**2 * q(0.1, "GPa") * SECOND_MOMENT / q(5, "mm") ** 2,
+        "N",
+    ),
+    "push index": (buckling.push_index_per_s(100, 300), q(100, "MPa") / q(300, "Pa*s"), "1/s"),
+    "tube": (
+        tube.stored_length_mm(5, 400, 100, 1.75, 0, 0),
+        q(5, "N") * q(40, "cm") / (q(100, "MPa") * AREA),
+        "mm",
+    ),
+    "diffusivity": (
+        heat.thermal_diffusivity_mm2_s(0.19, 1850, 1.18),
+        q(0.19, "W/m/K") / (q(1180, "kg/m^3") * q(1850, "J/kg/K")),
+        "mm^2/s",
+    ),
+    "drying": (
+        drying.drying_time_h(0.1, 1.75, 2e-12),
+        0.3344132 * q(0.875, "mm") ** 2 / q(2e-12, "m^2/s"),
+        "hour",
+    ),
+}
+
+
+@pytest.mark.parametrize(("ours", "theirs", "unit"), WITH_PINT.values(), ids=WITH_PINT)
+def test_factors_between_units(ours: float, theirs: Any, unit: str) -> None:
+    assert ours == pytest.approx(float(theirs.to(unit).magnitude), rel=1e-6)
+
+
+def test_warming_in_kelvin() -> None:
+    """Arrhenius' law with pint's own gas constant and its own step from degC to kelvin."""
+    cold, warm = (u.Quantity(degrees, "degC").to("kelvin") for degrees in (20, 60))
+    exponent = u.Quantity(40, "kJ/mol") / u.molar_gas_constant * (1 / cold - 1 / warm)
+    assert drying.warming_speedup_ratio(40, 20, 60) == pytest.approx(math.exp(exponent.to("").magnitude), rel=1e-8)
