@@ -11,12 +11,23 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli.commands import compare, demo, derive, explain, keymap, recipe, vocabulary
+from profilesmith.cli.commands import (
+    check,
+    compare,
+    demo,
+    derive,
+    explain,
+    keymap,
+    materials,
+    recipe,
+    review,
+    vocabulary,
+)
 from profilesmith.cli.terminal import fail, say_error
 
 COMMANDS = (
-    ("demo", demo.demo), ("derive", derive.derive), ("compare", compare.compare), ("explain", explain.explain),
-    ("vocabulary", vocabulary.vocabulary),
+    ("demo", demo.demo), ("derive", derive.derive), ("compare", compare.compare), ("explain", explain.explain), ("review", review.review),
+    ("vocabulary", vocabulary.vocabulary), ("check", check.check), ("materials", materials.materials),
 )  # fmt: skip
 GROUPS = (("keymap", keymap.app), ("recipe", recipe.app))
 

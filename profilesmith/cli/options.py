@@ -49,17 +49,24 @@ Library = Annotated[
         show_default=False,
     ),
 ]
-Form = Annotated[str, typer.Option("--as", metavar="FORM", help="How to show it: terminal, markdown or json.")]
+Form = Annotated[
+    str,
+    typer.Option(
+        "--as", metavar="FORM", help="How to show it: terminal, markdown, page, json, checklist or checklist-page."
+    ),
+]
 Report = Annotated[
     str,
     typer.Option(
         "--report",
         metavar="FILE",
-        help="Write the review to a file too; its ending (.md, .json, .txt) says the form.",
+        help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form. A name with"
+        " 'checklist' in it (checklist.html, checklist.md) asks for a checklist to type in by hand.",
         show_default=False,
     ),
 ]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
+Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind each consequence and caution.")]
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]
 
 
@@ -100,13 +107,13 @@ def form_of(form: str) -> str:
 
 
 def report_form(report: str) -> str:
-    """The form that a report's ending names. Raises Refused."""
+    """The form that a report's name asks for; "" for no report. Raises Refused."""
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
-    from profilesmith.review.render import ENDINGS
+    from profilesmith.review.render import ENDINGS, form_of_name
 
-    ending = Path(report).suffix.lower()
-    if report and ending not in ENDINGS:
+    form = form_of_name(report) if report else ""
+    if report and not form:
         hint = f"Known endings: {', '.join(ENDINGS)}."
-        raise Refused([Problem("form", f"The ending {ending!r} names no form.", Place("--report"), hint)])
-    return ENDINGS.get(ending, "")
+        raise Refused([Problem("form", f"The ending {Path(report).suffix!r} names no form.", Place("--report"), hint)])
+    return form

@@ -6,7 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
 from profilesmith.profile.compare_profiles import Difference
-from profilesmith.profile.ledger import Ledger, RecipeUse, Row
+from profilesmith.profile.ledger import SAID_AGAIN, Ledger, RecipeUse, Row
+from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.review import Change, Group, Line, Question, Reason, Review
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
@@ -18,7 +19,10 @@ def ledger_review(
     ledger: Ledger, vocabulary: Vocabulary, subject: str, literals: Sequence[str], unmapped: Sequence[Line],
     unread: Sequence[Line], notes: Sequence[str], data: Mapping[str, object],
 ) -> Review:  # fmt: skip
-    """Arrange a ledger. literals, unmapped, unread, notes: what the translation has to say, in words."""
+    """Arrange a ledger. literals, unmapped, unread, notes: what the translation has to say, in words.
+
+    data: the whole as data; its findings and cautions become the review's.
+    """
     builder = _Builder(ledger, vocabulary)
     names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
     return Review(
@@ -27,8 +31,9 @@ def ledger_review(
         questions=builder.questions(), kept=builder.only(("kept",)), idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"), conflicts=ledger.problems,
         literals=tuple(visible(text) for text in literals), unmapped=tuple(unmapped), unread=tuple(unread),
-        notes=(*notes, *_once(ledger.recipes)), assumed=_assumed(ledger.recipes),
-        cautions=tuple(dict.fromkeys(visible(text) for use in ledger.recipes for text in use.cautions)), data=data,
+        notes=tuple(notes), assumed=_assumed(ledger.recipes),
+        cautions=cautions(data, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))), data=data,
+        consequences=consequences(data), caution_sources=caution_sources(data),
     )  # fmt: skip
 
 
@@ -39,7 +44,7 @@ def _once(recipes: Iterable[RecipeUse]) -> list[str]:
 def _assumed(recipes: Iterable[RecipeUse]) -> tuple[str, ...]:
     """Inputs that nobody answered, with the default that was used."""
     return tuple(
-        visible(f"{use.name}: {name} = {text.removesuffix(' (default)')}")
+        visible(f'--answer "{use.name}.{name}={text.removesuffix(" (default)")}"')
         for use in recipes for name, text in use.answers.items() if text.endswith("(default)")
     )  # fmt: skip
 
@@ -48,9 +53,9 @@ class _Builder:
     def __init__(self, ledger: Ledger, vocabulary: Vocabulary) -> None:
         self.ledger, self.vocabulary = ledger, vocabulary
         self.rows: dict[str, list[Row]] = defaultdict(list)
-        for row in ledger.rows:
+        for number, row in enumerate(ledger.rows):
             # A row of the follow-literals option is a change of its own, not another reason of the setting.
-            self.rows[f"{row.setting}\n{row.line}" if row.cause.recipe == "follow-literals" else row.setting].append(row)
+            self.rows[f"{row.setting}\n{number}" if row.cause.recipe == "follow-literals" else row.setting].append(row)
 
     def groups(self) -> tuple[Group, ...]:
         by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
@@ -74,7 +79,8 @@ class _Builder:
 
     def change(self, first: Row, rows: list[Row]) -> Change:
         setting = self.vocabulary.settings[first.setting]
-        ordered = sorted((row for row in rows if row.status not in ("does not apply",)), key=lambda row: row is not first)
+        told = (row for row in rows if row.status != "does not apply" and row.note != SAID_AGAIN)
+        ordered = sorted(told, key=lambda row: row is not first)
         return Change(
             setting=setting.id, words=setting.meaning, status=first.status, base=show_values(setting, first.base),
             derived=show_values(setting, first.derived), relative=relative_change(first.base, first.derived, setting),
@@ -114,8 +120,8 @@ def comparison_review(
     groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
     return Review(
         title=title, subject=visible(subject), recipes=(), groups=groups, by_hand=(), questions=(), kept=(), idle=(),
-        overruled=(), conflicts=(), literals=(), unmapped=tuple(unmapped), unread=(), notes=tuple(notes), assumed=(), cautions=(),
-        data=data,
+        overruled=(), conflicts=(), literals=(), unmapped=tuple(unmapped), unread=(), notes=tuple(notes), assumed=(),
+        cautions=cautions(data, ()), data=data, consequences=consequences(data), caution_sources=caution_sources(data),
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any
 
+from profilesmith.checks.judge import Judgement
 from profilesmith.foundation.number import json_number
 from profilesmith.foundation.problem import Problem
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
@@ -63,9 +64,18 @@ def problem_json(problem: Problem) -> Json:
     }  # fmt: skip
 
 
+def judgement_json(judgement: Judgement) -> Json:
+    """What the checks found: the members ``findings``, ``cautions`` and ``figures``."""
+    return {
+        "findings": [{**finding._asdict(), "settings": list(finding.settings)} for finding in judgement.findings],
+        "cautions": [{"id": item.id, "text": item.text, "source": item.source} for item in judgement.cautions],
+        "figures": list(judgement.figures),
+    }
+
+
 def ledger_json(
     ledger: Ledger, files: Sequence[Json], key_map: str, facts: Json, literals: Iterable[str],
-    unmapped: Sequence[Json], version: str,
+    unmapped: Sequence[Json], version: str, judgement: Judgement = Judgement(),
 ) -> Json:  # fmt: skip
     """The whole ledger. files: each base file's name and SHA-256."""
     recipes = [
@@ -80,5 +90,5 @@ def ledger_json(
         "key_map": key_map, "facts": facts, "recipes": recipes, "rows": [_row(row) for row in ledger.rows],
         "base": profile_json(ledger.base), "derived": profile_json(ledger.derived), "patch": patch(ledger.base, ledger.derived),
         "conflicts": [problem_json(problem) for problem in ledger.problems], "literals": list(literals),
-        "unmapped": list(unmapped),
+        "unmapped": list(unmapped), **judgement_json(judgement),
     }  # fmt: skip

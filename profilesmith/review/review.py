@@ -1,9 +1,7 @@
 """Review: a ledger arranged for a person. Every rendering shows these rows and no others."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem
@@ -63,12 +61,32 @@ class Line(NamedTuple):
     text: str
 
 
+class Consequence(NamedTuple):
+    """What a check found. verdict: passed, note, caution, stop or not judged.
+
+    text: one sentence for a maker. before, after, limit, headroom: short, "" where they say nothing. ask: the question
+    whose answer would let the check judge.
+    """
+
+    check: str
+    verdict: str
+    title: str
+    text: str
+    before: str = ""
+    after: str = ""
+    limit: str = ""
+    headroom: str = ""
+    source: str = ""
+    ask: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Review:
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
     unmapped: lines whose key the map does not know. notes: how the text was read. data: the machine-readable whole.
+    consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
     """
 
     title: str
@@ -89,6 +107,8 @@ class Review:
     cautions: tuple[str, ...]
     data: Mapping[str, Any]
     outputs: tuple[str, ...] = ()
+    consequences: tuple[Consequence, ...] = ()
+    caution_sources: Mapping[str, str] = field(default_factory=dict)
 
     def count(self) -> int:
         """How many settings changed."""

@@ -15,14 +15,35 @@ def plural(count: int, one: str, many: str = "") -> str:
 
 def summary(review: Review) -> str:
     """One line of counts."""
-    parts = [plural(review.count(), "setting differs", "settings differ") if not review.recipes else plural(review.count(), "setting changed", "settings changed")]
+    settings = [change.setting for group in review.groups for change in group.changes]
+    verb = ("differs", "differ") if is_comparison(review) else ("would change",) * 2 if review.conflicts else ("changed",) * 2
+    parts = [plural(len(set(settings)), f"setting {verb[0]}", f"settings {verb[1]}")]
+    commands = len(settings) - len(set(settings))
+    others = review.unmapped if is_comparison(review) else ()
     for found, one, many in (
-        (review.kept, "already right", "already right"), (review.by_hand, "to set by hand", "to set by hand"),
+        (range(commands), "machine command changed", "machine commands changed"),
+        (others, "other key differs", "other keys differ"), (review.kept, "already right", "already right"), (review.by_hand, "to set by hand", "to set by hand"),
+        (not_found(review), "key of the map not found", "keys of the map not found"),
         (review.questions, "question open", "questions open"), (review.conflicts, "conflict", "conflicts"),
     ):  # fmt: skip
-        if found:
+        if len(found):
             parts.append(plural(len(found), one, many))
     return ", ".join(parts)
+
+
+def is_comparison(review: Review) -> bool:
+    """Whether two profiles were put side by side, instead of one derived from another."""
+    return review.data.get("kind") == "profilesmith comparison"
+
+
+def not_found(review: Review) -> list[Change]:
+    """What is to be set by hand although the map has a key for it: a slip in the map or in the text."""
+    return [change for change in review.by_hand if change.note.startswith("the key ")]
+
+
+def unmapped_title(review: Review) -> str:
+    """What the list of unmapped keys holds."""
+    return "Other keys that differ, which the map does not know" if is_comparison(review) else "Keys that the map does not know"
 
 
 def runs(group: Group) -> Iterator[tuple[tuple[Reason, ...], list[Change]]]:
@@ -47,9 +68,9 @@ def where(change: Change) -> str:
 
 
 def by_rule(changes: tuple[Change, ...]) -> list[tuple[Reason, list[Change]]]:
-    """Settings gathered under the first rule that asks for them."""
-    found: dict[tuple[str, str], tuple[Reason, list[Change]]] = {}
+    """Settings gathered under the first rule that asks for them, and apart where the text lacks them differently."""
+    found: dict[tuple[str, str, str], tuple[Reason, list[Change]]] = {}
     for change in changes:
         reason = change.reasons[0]
-        found.setdefault((reason.cause, reason.demand), (reason, []))[1].append(change)
+        found.setdefault((reason.cause, reason.demand, reason.note), (reason, []))[1].append(change)
     return list(found.values())

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+from profilesmith.checks.judge import judge
+from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_review import comparison_review
-from profilesmith.review.ledger_json import patch, profile_json
+from profilesmith.review.ledger_json import judgement_json, patch, profile_json
 from profilesmith.review.review import Line, Review
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.read import read
+from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.text_notes import reading_notes, unmapped_lines
 
 
 def compare(old: Request, new: Request) -> Review:
-    """The differences of two profiles. Raises Refused."""
+    """The differences of two profiles, and what follows from them with the facts that ``old`` names. Raises Refused."""
+    problems: list[Problem] = []
+    facts = read_facts(old.facts, old.library, problems)
+    refuse_if(problems)
     before, after = read(old), read(new)
     differences = compare_profiles(before.profile, after.profile)
     data = {
         "format": 1, "kind": "profilesmith comparison", "old": profile_json(before.profile), "new": profile_json(after.profile),
-        "patch": patch(before.profile, after.profile),
+        "patch": patch(before.profile, after.profile), **judgement_json(judge(before.profile, after.profile, facts)),
     }  # fmt: skip
     notes = [*reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]

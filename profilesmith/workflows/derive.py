@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from profilesmith import __version__
 from profilesmith.audit import audit
+from profilesmith.checks.judge import Judgement, judge
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -24,20 +25,31 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.translation.start_block import contradictions, follow_literals
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.read import read_answers, read_documents, read_facts, read_key_map, read_recipes
+from profilesmith.workflows.read import (
+    answered_facts,
+    read_answers,
+    read_documents,
+    read_facts,
+    read_key_map,
+    read_recipes,
+)
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.write_files import outputs_free, write_whole
 
 
 class Derivation(NamedTuple):
-    """outputs: the new bytes, one for each base file; empty when conflicts stand against writing."""
+    """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
+
+    inputs: every file that was read.
+    """
 
     translation: Translation
     recipes: tuple[Recipe, ...]
     ledger: Ledger
     review: Review
     outputs: tuple[bytes, ...]
+    inputs: tuple[str, ...] = ()
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -62,7 +74,16 @@ def derive(request: Request) -> Derivation:
         for item in found
     )
     review = _review(translation, ledger, facts, literals)
-    return Derivation(translation=translation, recipes=tuple(recipes), ledger=ledger, review=review, outputs=outputs)
+    return Derivation(
+        translation=translation, recipes=tuple(recipes), ledger=ledger, review=review, outputs=outputs,
+        inputs=_inputs(translation, recipes, facts),
+    )  # fmt: skip
+
+
+def _inputs(translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
+    """Every file that was read and must not be written to."""
+    bases = [document.name for document in translation.documents]
+    return (*bases, translation.key_map.file, *(recipe.file for recipe in recipes), *(fact.place.file for fact in facts.values()))
 
 
 def apply(request: Request) -> tuple[Translation, list[Recipe], Facts, Ledger]:
@@ -71,8 +92,8 @@ def apply(request: Request) -> tuple[Translation, list[Recipe], Facts, Ledger]:
     key_map = read_key_map(request.key_map, request.library, problems)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = read_recipes(request.recipes, request.library, problems)
-    facts = read_facts(request.facts, request.library, problems)
-    answers = read_answers(dict(request.answers), recipes, problems)
+    facts = answered_facts(request.answers, read_facts(request.facts, request.library, problems), problems)
+    answers = read_answers(request.answers, recipes, problems)
     vocabulary = load_vocabulary()
     translation = None
     if key_map is not None and documents:
@@ -99,9 +120,12 @@ def _outputs(translation: Translation, edits: list[list[Edit]], ledger: Ledger) 
 def _review(translation: Translation, ledger: Ledger, facts: Facts, literals: tuple[str, ...]) -> Review:
     names = ", ".join(document.name for document in translation.documents)
     unmapped = unmapped_lines(translation)
+    # With a conflict nothing is written, so there is no result to judge.
+    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
     data = ledger_json(
         ledger, [_file(document) for document in translation.documents], translation.key_map.name, _facts_json(facts), literals,
         [{"file": line.file, "line": line.line, "key": line.key} for line in unmapped], __version__,
+        judgement,
     )  # fmt: skip
     return ledger_review(
         ledger, load_vocabulary(), f"{names} read with the map {translation.key_map.name!r}", literals, unmapped,
@@ -130,6 +154,17 @@ def ledger_path(path: Path) -> Path:
     return path.with_name(path.name + ".ledger.json")
 
 
+def outputs_taken(derivation: Derivation, out: str, overwrite: bool, report: str) -> list[Problem]:
+    """What stands in the way of writing, to be told before a long review. A folder for several bases is made later."""
+    bases = [document.name for document in derivation.translation.documents]
+    paths = output_paths(bases, out) if out else []
+    if len(bases) > 1 and out and not Path(out).exists():
+        return []
+    ledgers = [ledger_path(paths[0])] if paths else []
+    found = outputs_free([*paths, *([Path(report)] if report else [])], map(Path, derivation.inputs), overwrite)
+    return found or outputs_free(ledgers, (), overwrite)
+
+
 def write(derivation: Derivation, out: str, overwrite: bool = False, report: str = "", form: str = "") -> list[Path]:
     """Write the derived files, the ledger beside the first, and a report. Raises Refused; then nothing was written."""
     refuse_if(derivation.problems)
@@ -142,9 +177,9 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, report: str
         data = {**derivation.review.data, "outputs": [_output(path, raw) for path, raw in files.items()]}
         ledger_text = render(replace(derivation.review, data=data), "json")
         files[ledger_path(paths[0])] = ledger_text.encode()
-    if report:
-        files[Path(report)] = render(derivation.review, form).encode()
-    refuse_if(outputs_free(files, [Path(base) for base in bases], overwrite))
+    reports = {Path(report): render(derivation.review, form).encode("utf-8", "backslashreplace")} if report else {}
+    refuse_if(outputs_free([*files, *reports], map(Path, derivation.inputs), overwrite))
+    files |= reports
     refuse_if(write_whole(files, overwrite))
     return list(files)
 

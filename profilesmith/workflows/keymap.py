@@ -7,8 +7,9 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.review.ledger_json import json_value, problem_json
 from profilesmith.review.wording import show_values, visible
+from profilesmith.suggest.lookalikes import lookalikes
 from profilesmith.text.document import Habits
-from profilesmith.translation.document_to_profile import Translation, nearest_keys, translate
+from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read_documents, read_key_map
 from profilesmith.workflows.request import Request
@@ -37,32 +38,67 @@ def check_key_map(request: Request, form: str) -> MapReport:
 
 
 def _text(translation: Translation) -> str:
-    vocabulary = load_vocabulary()
     lines = [f"{visible(translation.key_map.name)}: {len(translation.key_map.bindings)} bindings"]
     lines += [f"  {note}" for note in reading_notes(translation)]
-    lines += ["", "Read"]
-    for name, entry in translation.profile.entries.items():
-        origin = entry.origin
-        value = show_values(vocabulary.settings[name], entry.values)
-        lines.append(f"  {name:<31} {value:<14} {visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}")
+    lines += ["", "Read", *_read_lines(translation)]
     if translation.problems:
         lines += ["", "Wrong"]
         lines += [f"  {line}" for problem in translation.problems for line in visible_lines(problem)]
     if translation.profile.absent:
         lines += ["", "Not found"]
         lines += [f"  {name:<31} {_absent(translation, name)}" for name in translation.profile.absent]
-    for title, found in (("Keys that no binding knows", unmapped_lines(translation)), ("Lines that are no setting", unread_lines(translation))):
-        if found:
-            lines += ["", f"{title}: {len(found)}"]
-            lines += [f"  {line.file}:{line.line} {line.key}{' = ' if line.key else ''}{line.text}" for line in found]
+    lines += _unmapped_text(translation)
+    unread = unread_lines(translation)
+    if unread:
+        lines += ["", f"Lines that are no setting: {len(unread)}"]
+        lines += [f"  {line.file}:{line.line} {line.text}" for line in unread]
     return "\n".join(lines) + "\n"
 
 
+def _read_lines(translation: Translation) -> list[str]:
+    """Every value in its canonical unit; one that cannot be right is marked."""
+    vocabulary, lines = load_vocabulary(), []
+    for name, entry in translation.profile.entries.items():
+        origin, setting = entry.origin, vocabulary.settings[name]
+        wrong = any(setting.implausible(value) for value in entry.values)
+        where = f"{visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}"
+        lines.append(f"{'!' if wrong else ' '} {name:<31} {show_values(setting, entry.values):<14} {where}{'  IMPLAUSIBLE' if wrong else ''}")
+    return lines
+
+
+def _unmapped_text(translation: Translation) -> list[str]:
+    """The keys that no binding knows, those that look like print settings first."""
+    found = unmapped_lines(translation)
+    if not found:
+        return []
+    like = _lookalikes(translation)
+    first = [line for line in found if line.key in like]
+    rest = [line for line in found if line.key not in like]
+    order = list(like)
+    lines = ["", f"Keys that no binding knows: {len(found)}"]
+    if first:
+        lines.append(f"  {len(first)} that may be print settings:")
+        for line in sorted(first, key=lambda line: order.index(line.key)):
+            lines.append(f"    {line.file}:{line.line} {line.key} = {line.text}  (like {like[line.key]})")
+        lines += [f"  {len(rest)} others:"] if rest else []
+    lines += [f"    {line.file}:{line.line} {line.key} = {line.text}" for line in rest]
+    return lines
+
+
+def _lookalikes(translation: Translation) -> dict[str, str]:
+    """Key as shown -> the setting that it looks like, the likeliest first."""
+    places = {(found.assignment.section, found.assignment.key) for found in translation.unmapped}
+    found = lookalikes(translation.documents, translation.key_map, places)
+    result = {}
+    for (section, key), like in found.items():
+        shown = visible(f"[{section}] {key}" if section else key)
+        result[shown] = f"{like.setting}, which is bound already" if like.bound else like.setting
+    return result
+
+
 def _absent(translation: Translation, name: str) -> str:
-    binding = translation.key_map.binding(name)
-    near = nearest_keys(translation, binding.key) if binding is not None and name not in translation.spots else ""
     added = " It may be added (add = true)." if name in translation.profile.addable else ""
-    return f"{visible(translation.profile.absent[name])}. {visible(near)}{added}".strip()
+    return f"{visible(translation.profile.absent[name])}.{added}".strip()
 
 
 def visible_lines(problem: Problem) -> list[str]:
@@ -75,12 +111,20 @@ def _json(translation: Translation) -> str:
         "format": 1, "kind": "profilesmith key map check", "key_map": translation.key_map.name,
         "read": [
             {"setting": name, "value": json_value(entry.values), "file": entry.origin.file, "line": entry.origin.line,
-             "key": entry.origin.key, "text": entry.origin.text}
+             "key": entry.origin.key, "text": entry.origin.text,
+             "implausible": any(load_vocabulary().settings[name].implausible(value) for value in entry.values)}
             for name, entry in translation.profile.entries.items()
         ],
         "problems": [problem_json(problem) for problem in translation.problems],
         "absent": {name: _absent(translation, name) for name in translation.profile.absent},
-        "unmapped": [line._asdict() for line in unmapped_lines(translation)],
+        "unmapped": _unmapped_json(translation),
         "unread": [line._asdict() for line in unread_lines(translation)],
     }  # fmt: skip
     return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
+
+
+def _unmapped_json(translation: Translation) -> list[dict[str, Any]]:
+    like = _lookalikes(translation)
+    order = {key: number for number, key in enumerate(like)}
+    lines = sorted(unmapped_lines(translation), key=lambda line: order.get(line.key, len(order)))
+    return [{**line._asdict(), "looks_like": like.get(line.key, "").partition(",")[0] or None} for line in lines]

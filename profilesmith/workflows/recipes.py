@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from pathlib import Path
 
+from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.library.find import find, names
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe, Rule
+from profilesmith.review.render import RENDERERS
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read_recipes
@@ -24,12 +27,21 @@ def list_recipes(library: Path | None) -> str:
     return "\n".join(lines) + "\n"
 
 
-def show_recipe(name: str, library: Path | None) -> str:
-    """A recipe in full. Raises Refused."""
+RECIPE_FORMS = ("terminal", "checklist", "checklist-page")
+
+
+def show_recipe(name: str, library: Path | None, form: str = "terminal") -> str:
+    """A recipe in full, or as a checklist for typing in by hand. Raises Refused."""
     problems: list[Problem] = []
     recipes = read_recipes([name], library, problems)
+    if form not in RECIPE_FORMS:
+        hint = f"Known here: {', '.join(RECIPE_FORMS)}."
+        problems.append(Problem("form", f"A recipe has no form {form!r}.", Place("--as"), hint))
     refuse_if(problems)
-    return _show(recipes[0])
+    if form == "terminal":
+        return _show(recipes[0])
+    text: str = import_module(RENDERERS[form]).render_recipe(recipes[0], load_vocabulary())
+    return text
 
 
 def _show(recipe: Recipe) -> str:

@@ -14,18 +14,20 @@ def compare(
     old: Annotated[str, typer.Argument(metavar="OLD", help="One settings text.", show_default=False)],
     new: Annotated[str, typer.Argument(metavar="NEW", help="The other settings text.", show_default=False)],
     keymap: opt.KeyMap,
+    facts: opt.FactFiles = None,
     new_keymap: Annotated[str, typer.Option("--new-keymap", metavar="K2", help="The map of NEW, where it differs.", show_default=False)] = "",
     form: opt.Form = "terminal",
     full: opt.Full = False,
+    sources: opt.Sources = False,
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when anything differs.")] = False,
     library: opt.Library = None,
 ) -> None:
-    """Show what differs between two settings texts, in the same words and units."""
+    """Show what differs between two settings texts, in the same words and units, and what follows for the print."""
     from profilesmith.review.render import render
     from profilesmith.workflows.compare import compare as run
 
     shown = opt.form_of(form)
-    review = run(opt.request([old], keymap, library=library), opt.request([new], new_keymap or keymap, library=library))
-    say(render(review, shown, look(full)))
-    if exit_code and review.count():
+    review = run(opt.request([old], keymap, facts=facts, library=library), opt.request([new], new_keymap or keymap, library=library))
+    say(render(review, shown, look(full)._replace(sources=sources)))
+    if exit_code and (review.count() or review.unmapped):
         raise typer.Exit(1)

@@ -20,21 +20,24 @@ def derive(
     form: opt.Form = "terminal",
     report: opt.Report = "",
     full: opt.Full = False,
+    sources: opt.Sources = False,
     follow_literals: Annotated[bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")] = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")] = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
     """Turn a settings text into another by recipes, and show what changed and why."""
-    from profilesmith.foundation.problem import Refused
+    from profilesmith.foundation.problem import Refused, refuse_if
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
-    from profilesmith.workflows.derive import write
+    from profilesmith.workflows.derive import outputs_taken, write
 
     shown, reported = opt.form_of(form), opt.report_form(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
     derivation = run(request)
-    say(render(derivation.review, shown, look(full)))
+    if not derivation.problems and not dry_run:
+        refuse_if(outputs_taken(derivation, out, overwrite, report))
+    say(render(derivation.review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
         raise typer.Exit(fail(Refused(derivation.problems)))
     if dry_run:
@@ -43,5 +46,7 @@ def derive(
     if not out and not report:
         say_error("Nothing was written: name the derived file with -o OUT.")
         return
+    if not recipe:
+        say_error("No recipe was named, so nothing changes: --recipe R; 'profilesmith recipe list' shows them.")
     for path in write(derivation, out, overwrite, report, reported):
         say_error(f"wrote {path}")

@@ -1,15 +1,47 @@
-"""``keymap``: what a map makes of a text."""
+"""``keymap``: proposals for a map of a stranger's text, and what a map makes of a text."""
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import say
+from profilesmith.cli.terminal import say, say_error
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Check key maps.")
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Suggest and check key maps.")
+
+
+@app.command()
+def suggest(
+    bases: opt.Bases,
+    out: Annotated[Path | None, typer.Option("-o", "--out", metavar="K", help="Write the map here; one that exists is brought up to date.", show_default=False)] = None,
+    facts: opt.FactFiles = None,
+    ask: Annotated[bool, typer.Option("--ask", help="Go through what is to be checked, on a terminal.")] = False,
+    accept_checks: Annotated[bool, typer.Option("--accept-checks", help="Make what is to be checked active too.")] = False,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Write a map that exists anew.")] = False,
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
+    library: opt.Library = None,
+) -> None:
+    """Propose a key map for settings texts: which key holds which setting, in which unit, and how sure that is."""
+    import sys
+
+    from profilesmith.workflows.suggest import Order, answered, check_form, suggest, write
+    from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
+
+    check_form(form)
+    order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
+    outcome = suggest(order)
+    if ask and sys.stdin.isatty():
+        from profilesmith.cli.ask import ask_all
+
+        outcome = answered(outcome, ask_all(outcome))
+    elif ask:
+        say_error("There is no terminal to ask on: nothing was asked.")
+    update = write(order, outcome) if out else None
+    written = str(out) if out else ""
+    say(suggestion_json(outcome, written) if form == "json" else suggestion_text(outcome, written, update, accept_checks))
 
 
 @app.command()

@@ -23,12 +23,13 @@ def list_recipes(library: opt.Library = None) -> None:
 @app.command()
 def show(
     recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal, checklist or checklist-page: for typing in by hand.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
     """Show a recipe: every rule with its reason and source."""
     from profilesmith.workflows.recipes import show_recipe
 
-    say(show_recipe(recipe, library))
+    say(show_recipe(recipe, library, form))
 
 
 @app.command()

@@ -1,30 +1,46 @@
 """Review -> str, one file a form, listed in one literal dict. To add one: a file and a line here."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from importlib import import_module
+from pathlib import PurePath
 from typing import NamedTuple
 
 from profilesmith.review.review import Review
 
 
 class Look(NamedTuple):
-    """How a rendering is to come out. width: columns of the terminal; colour: with control sequences; full: all lists."""
+    """How a rendering is to come out.
+
+    width: columns of the terminal; colour: with control sequences; full: all lists; sources: of consequences and cautions.
+    """
 
     width: int = 80
     colour: bool = False
     full: bool = False
+    sources: bool = False
 
 
-# The modules are imported when asked for: a plain derivation needs no rich, a terminal no json.
+# The modules are imported when asked for: a plain derivation needs no templates, a page no rich.
 RENDERERS: Mapping[str, str] = {
     "terminal": "profilesmith.review.render.terminal",
     "markdown": "profilesmith.review.render.markdown",
+    "page": "profilesmith.review.render.page",
     "json": "profilesmith.review.render.json",
+    "checklist": "profilesmith.review.render.checklist",
+    "checklist-page": "profilesmith.review.render.checklist_page",
 }
 
-ENDINGS: Mapping[str, str] = {".md": "markdown", ".json": "json", ".txt": "terminal"}
+ENDINGS: Mapping[str, str] = {".html": "page", ".htm": "page", ".md": "markdown", ".json": "json", ".txt": "terminal"}
+
+# A report with this word in its name is for typing in by hand.
+CHECKLISTS: Mapping[str, str] = {"page": "checklist-page", "markdown": "checklist"}
+
+
+def form_of_name(file_name: str) -> str:
+    """The form that a report's name asks for: ``review.html`` a page, ``checklist.md`` a checklist; "" for none."""
+    path = PurePath(file_name.lower())
+    form = ENDINGS.get(path.suffix, "")
+    return CHECKLISTS.get(form, form) if "checklist" in path.stem else form
 
 
 def render(review: Review, form: str, look: Look = Look()) -> str:

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 import re
 
+from profilesmith.review.consequences import (
+    TITLES,
+    heading,
+    headline,
+    measures,
+    not_judged,
+    of_verdict,
+    told,
+)
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Group, Review
-from profilesmith.review.sentences import by_rule, runs, summary
+from profilesmith.review.review import Change, Consequence, Group, Review
+from profilesmith.review.sentences import by_rule, runs, unmapped_title
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
 
@@ -26,17 +35,18 @@ def render(review: Review, look: Look) -> str:
     lines = [f"# {escape(review.title)}", "", escape(review.subject), ""]
     if review.recipes:
         lines += [f"Recipes: {', '.join(escape(name) for name in review.recipes)}.", ""]
-    lines += [f"**{escape(summary(review))}**", ""]
+    lines += [f"**{escape(headline(review))}**", ""]
     if review.conflicts:
         lines += ["## Conflicts: nothing is written", ""]
         lines += [f"- **{escape(problem.message)}** {escape(problem.hint)}" for problem in review.conflicts] + [""]
     for group in review.groups:
         lines += _group(group)
+    lines += _consequences(review, look)
     lines += _by_hand(review) + _questions(review)
-    lines += _list("Machine commands in start blocks that contradict the result", review.literals)
+    lines += _list("Machine commands in start blocks that need a look", review.literals)
     lines += _list("Assumed, since nobody said otherwise", review.assumed)
     lines += _list("How the text was read", review.notes)
-    lines += _list("Take care", review.cautions)
+    lines += _cautions(review, look)
     lines += _folded(review)
     return "\n".join(lines).rstrip("\n") + "\n"
 
@@ -67,13 +77,40 @@ def _change(change: Change) -> str:
     return f"| {escape(change.setting)} | {escape(change.base)} | **{escape(change.derived)}** | {mark} | {texts} |"
 
 
+def _consequences(review: Review, look: Look) -> list[str]:
+    """What matters in full, what passed folded, what was not judged in one line each."""
+    if not review.consequences:
+        return []
+    lines = [f"## {escape(heading(review))}", ""]
+    lines += [_consequence(item, TITLES[item.verdict], look) for item in told(review)]
+    lines += [f"- Not judged: {escape(text)}" for text in not_judged(review)]
+    passed = [_consequence(item, "Passed", look) for item in of_verdict(review, "passed")]
+    if passed:
+        lines += ["", f"<details><summary>{len(passed)} passed</summary>", "", *passed, "", "</details>"]
+    return [*lines, ""]
+
+
+def _consequence(item: Consequence, word: str, look: Look) -> str:
+    found = f" {escape(measures(item))}." if measures(item) else ""
+    ask = f" *{escape(item.ask)}*" if item.ask and item.verdict != "passed" else ""
+    source = f" *(source: {escape(item.source)})*" if look.sources and item.source else ""
+    return f"- **{word}: {escape(item.title)}.**{found} {escape(item.text)}{ask}{source}"
+
+
+def _cautions(review: Review, look: Look) -> list[str]:
+    items = [(text, review.caution_sources.get(text, "") if look.sources else "") for text in review.cautions]
+    lines = [f"- {escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items]
+    return ["## Take care", "", *lines, ""] if lines else []
+
+
 def _by_hand(review: Review) -> list[str]:
     if not review.by_hand:
         return []
-    lines = ["## Set by hand: this text has no key for it", ""]
+    lines = ["## To set by hand", ""]
     for reason, changes in by_rule(review.by_hand):
         names = ", ".join(escape(change.setting) for change in changes)
-        lines.append(f"- **{names}**: {escape(reason.demand)}. {escape(reason.why)} *({escape(reason.cause)})*")
+        note = f"; {escape(reason.note)}" if reason.note else ""
+        lines.append(f"- **{names}**: {escape(reason.demand)}. {escape(reason.why)} *({escape(reason.cause)}{note})*")
     return [*lines, ""]
 
 
@@ -87,6 +124,10 @@ def _questions(review: Review) -> list[str]:
     return [*lines, ""]
 
 
+def _lower(title: str) -> str:
+    return title[0].lower() + title[1:]
+
+
 def _list(title: str, items: tuple[str, ...]) -> list[str]:
     return [f"## {title}", "", *(f"- {escape(item)}" for item in items), ""] if items else []
 
@@ -96,7 +137,7 @@ def _folded(review: Review) -> list[str]:
         ("already right", [f"{change.setting} {change.base}" for change in review.kept]),
         ("overruled everywhere", [change.setting for change in review.overruled]),
         ("rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
-        ("keys that the map does not know", [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
+        (_lower(unmapped_title(review)), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
         ("lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
     )
     lines: list[str] = []

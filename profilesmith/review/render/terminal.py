@@ -1,13 +1,23 @@
 """The review for a terminal of any width from 60 columns: what changed first, then what is left to the person."""
 
-from __future__ import annotations
-
 import textwrap
 from typing import NamedTuple
 
+from profilesmith.review.consequences import (
+    TITLES,
+    heading,
+    headline,
+    lower_first,
+    measures,
+    not_judged,
+    of_verdict,
+    told,
+)
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import by_rule, plural, runs, summary, where
+from profilesmith.review.review import Change, Consequence, Group, Reason, Review
+from profilesmith.review.sentences import by_rule, plural, runs, unmapped_title, where
+
+STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
 
 class Line(NamedTuple):
@@ -68,17 +78,18 @@ class _Page:
         self.line(review.subject)
         if review.recipes:
             self.line(f"recipes: {', '.join(review.recipes)}")
-        self.line(summary(review))
+        self.line(headline(review))
         self.conflicts(review)
         for group in review.groups:
             self.group(group)
+        self.consequences(review)
         self.by_hand(review)
         self.questions(review)
-        self.listed("Machine commands in start blocks that contradict the result", review.literals)
+        self.listed("Machine commands in start blocks that need a look", review.literals)
         self.rest(review)
         self.listed("Assumed, since nobody said otherwise (say it with --facts or --answer)", review.assumed)
         self.listed("How the text was read", review.notes)
-        self.listed("Take care", review.cautions)
+        self.cautions(review)
 
     def conflicts(self, review: Review) -> None:
         if review.conflicts:
@@ -116,12 +127,49 @@ class _Page:
         elif reason.status != "kept":
             self.line(f"[{reason.cause}: {reason.demand}; {reason.status}{'; ' if reason.note else ''}{reason.note}]", "dim", 4)
 
+    def consequences(self, review: Review) -> None:
+        """What matters in full, what passed in one line, what was not judged in one line each."""
+        if not review.consequences:
+            return
+        self.head(heading(review))
+        for item in told(review):
+            self.consequence(item, TITLES[item.verdict], STYLES[item.verdict])
+        passed = of_verdict(review, "passed")
+        if self.look.full:
+            for item in passed:
+                self.consequence(item, "Passed", "green")
+        elif passed:
+            names = ", ".join(lower_first(item.title) for item in passed[:4]) + (", ..." if len(passed) > 4 else "")
+            self.line(f"Passed: {len(passed)} ({names}); in full with --full", "dim", 2)
+        for text in not_judged(review):
+            self.line(f"? Not judged: {text}", "yellow", 2)
+
+    def consequence(self, item: Consequence, word: str, style: str) -> None:
+        found = measures(item)
+        self.lines.append(Line(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {found}" if found else "", ""))))
+        self.line(item.text, "", 4)
+        if item.ask and item.verdict != "passed":
+            self.line(f"? {item.ask}", "dim", 4)
+        if self.look.sources and item.source:
+            self.line(f"[source: {item.source}]", "dim", 4)
+
+    def cautions(self, review: Review) -> None:
+        if review.cautions:
+            self.head("Take care")
+        for text in review.cautions:
+            self.line(f"- {text}", "", 2)
+            source = review.caution_sources.get(text, "") if self.look.sources else ""
+            if source:
+                self.line(f"[source: {source}]", "dim", 4)
+
     def by_hand(self, review: Review) -> None:
         if not review.by_hand:
             return
-        self.head("Set by hand: this text has no key for it")
+        self.head("To set by hand")
         for reason, changes in by_rule(review.by_hand):
             self.line(f"{', '.join(change.setting for change in changes)}: {reason.demand}", "", 2)
+            if reason.note:
+                self.line(f"! {reason.note}" if reason.note.startswith("the key ") else reason.note, "yellow", 4)
             self.line(reason.why, "dim", 4)
             self.line(f"[{reason.cause}]", "dim", 4)
 
@@ -145,7 +193,7 @@ class _Page:
             ("Already right", [f"{change.setting} {change.base}" for change in review.kept]),
             ("Overruled everywhere", [change.setting for change in review.overruled]),
             ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
-            ("Keys that the map does not know", [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
+            (unmapped_title(review), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
             ("Lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
         )
         shown = [(title, items) for title, items in counted if items]

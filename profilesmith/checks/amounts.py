@@ -1,0 +1,83 @@
+"""Numbers for people: few digits, and never two different numbers that look the same."""
+
+import math
+from collections.abc import Callable, Iterable
+
+from profilesmith.physics.answer import Bracket
+
+FEW = 2
+LEAST_SHARE = 1e-3  # what is less is not shown
+
+
+def few(value: float, digits: int = FEW) -> str:
+    """``value`` with so many significant digits, no idle zeros; whole numbers keep all of theirs (150, not 1.5e2)."""
+    if not value:
+        return "0"
+    places = max(0, digits - 1 - math.floor(math.log10(abs(value))))
+    text = f"{value:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def apart(*values: float) -> list[str]:
+    """All of them with as few digits as keep different ones different (4.02 and 4, not 4 and 4)."""
+    different = len({*values})
+    for digits in range(FEW, 7):
+        texts = [few(value, digits) for value in values]
+        if len(set(texts)) == different:
+            return texts
+    return [few(value) for value in values]
+
+
+def shown(value: float, unit: str, digits: int = FEW) -> str:
+    """``3.3 mm³/s``."""
+    return f"{few(value, digits)} {unit}".rstrip()
+
+
+def mm(value: float) -> str:
+    """A length to a hundredth: ``1.26 mm``."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".") if value >= 0.005 or not value else few(value, 1)
+    return f"{text} mm"
+
+
+def span_mm(low: float, high: float) -> str:
+    """``0.1 to 0.3 mm``."""
+    return f"{mm(low).removesuffix(' mm')} to {mm(high)}"
+
+
+def degrees(value: float) -> str:
+    """``215 °C``."""
+    return f"{value:.1f}".removesuffix(".0") + " °C"
+
+
+def percent(share: float, digits: int = FEW) -> str:
+    """``5.7 %`` of 0.057."""
+    return shown(share * 100, "%", digits)
+
+
+def span(low: float, high: float, unit: str = "") -> str:
+    """``1 to 2.3 mm``, rounded outward; one number where both are alike."""
+    if few(low, 4) == few(high, 4):
+        return shown(low, unit)
+    ends = few(_outward(low, math.floor), FEW + 1), few(_outward(high, math.ceil), FEW + 1)
+    return f"{ends[0]} to {ends[1]} {unit}".rstrip() if ends[0] != ends[1] else f"{ends[0]} {unit}".rstrip()
+
+
+def _outward(value: float, rounding: Callable[[float], int]) -> float:
+    """``value`` to FEW digits (one more behind a leading 1) in one direction; what is off by a thousandth stays."""
+    if not value:
+        return 0.0
+    exponent = math.floor(math.log10(abs(value)))
+    step: float = 10.0 ** (exponent - FEW + (abs(value) >= 2 * 10.0**exponent))
+    near = round(value / step)
+    return step * (near if abs(value - near * step) < LEAST_SHARE * abs(value) else rounding(value / step))
+
+
+def bracket(found: Bracket, unit: str = "", scale: float = 1.0) -> str:
+    """The same of a Bracket."""
+    return span(found.low * scale, found.high * scale, unit)
+
+
+def listed(words: Iterable[str]) -> str:
+    """``a, b and c``."""
+    items = list(words)
+    return f"{', '.join(items[:-1])} and {items[-1]}" if len(items) > 1 else "".join(items)

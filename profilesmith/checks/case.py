@@ -1,0 +1,122 @@
+"""Case: the two profiles and the facts that the checks judge, seen as one tool's plain numbers."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple, Self
+
+from profilesmith.facts.facts import Facts, Hardness, fact_kinds
+from profilesmith.profile.profile import Entry, Profile
+
+MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not become work
+
+
+class Case(NamedTuple):
+    """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``)."""
+
+    base: Profile
+    derived: Profile | None
+    facts: Facts
+
+    @property
+    def now(self) -> Profile:
+        """The profile that is going to be printed with."""
+        return self.base if self.derived is None else self.derived
+
+    @property
+    def sides(self) -> tuple[tuple[str, Profile], ...]:
+        """("before", base), ("after", derived); of a profile alone only ("after", it)."""
+        return (("after", self.base),) if self.derived is None else (("before", self.base), ("after", self.derived))
+
+    def number(self, setting: str) -> float | None:
+        return number(self.now, setting)
+
+    def before(self, setting: str) -> float | None:
+        """The base's number; None when there is no derived profile to compare it with."""
+        return None if self.derived is None else number(self.base, setting)
+
+    def size(self, setting: str) -> float | None:
+        """A number above zero; None for zero, as for what is not known."""
+        return size(self.now, setting)
+
+    def quantity(self, fact: str) -> float | None:
+        value = self.facts[fact].value if fact in self.facts else None
+        return float(value) if isinstance(value, Fraction) else None
+
+    def window(self, fact: str) -> tuple[float, float] | None:
+        value = self.facts[fact].value if fact in self.facts else None
+        if not isinstance(value, tuple) or isinstance(value, Hardness):
+            return None
+        return float(value[0]), float(value[1])
+
+    def word(self, fact: str) -> str:
+        """A text or choice; "" when not known."""
+        value = self.facts[fact].value if fact in self.facts else None
+        return value if isinstance(value, str) else ""
+
+    def hardness(self) -> Hardness | None:
+        value = self.facts["spool.hardness"].value if "spool.hardness" in self.facts else None
+        return value if isinstance(value, Hardness) else None
+
+    def nozzle(self) -> float | None:
+        """The nozzle's diameter, when text and facts do not contradict each other; None also when neither has it."""
+        told, fitted = self.size("nozzle.diameter"), self.quantity("machine.nozzle_diameter")
+        if told is not None and fitted is not None and told != fitted:
+            return None
+        return told or fitted
+
+    def tools(self) -> Iterator[tuple[int, Self]]:
+        """The case as each tool sees it, from 1; tools with the same settings once, and no more than MOST_TOOLS."""
+        count = max((len(entry.values) for _, side in self.sides for entry in side.entries.values()), default=1)
+        if count == 1:
+            yield 1, self
+            return
+        seen = set()
+        for tool in range(min(count, MOST_TOOLS)):
+            base = _of_tool(self.base, tool)
+            derived = None if self.derived is None else _of_tool(self.derived, tool)
+            key = tuple(entry.values for side in (base, derived) if side for entry in side.entries.values())
+            if key not in seen:
+                seen.add(key)
+                yield tool + 1, self._replace(base=base, derived=derived)
+
+
+def ask(fact: str) -> str:
+    """The question that would settle a fact."""
+    return fact_kinds()[fact].ask
+
+
+def number(profile: Profile, setting: str) -> float | None:
+    value = profile.number(setting)
+    return None if value is None else float(value)
+
+
+def size(profile: Profile, setting: str) -> float | None:
+    """A number above zero, or None."""
+    value = number(profile, setting)
+    return value if value and value > 0 else None
+
+
+def count(profile: Profile, setting: str) -> int | None:
+    """A whole number, zero or above, or None."""
+    value = profile.number(setting)
+    return value.numerator if value is not None and value.denominator == 1 and value >= 0 else None
+
+
+def switch(profile: Profile, setting: str) -> bool | None:
+    """On or off; None when not known."""
+    values = profile.values(setting)
+    return values[0] if values and isinstance(values[0], bool) else None
+
+
+def choice(profile: Profile, setting: str) -> str:
+    """A choice's word; "" when not known."""
+    values = profile.values(setting)
+    return values[0] if values and isinstance(values[0], str) else ""
+
+
+def _of_tool(profile: Profile, tool: int) -> Profile:
+    entries: dict[str, Entry] = {
+        name: entry if len(entry.values) == 1 else entry._replace(values=(entry.values[min(tool, len(entry.values) - 1)],))
+        for name, entry in profile.entries.items()
+    }
+    return profile._replace(entries=entries)

@@ -1,0 +1,105 @@
+"""What may hurt someone, from ``knowledge/cautions.toml``: the cautions that a change makes apply, each once."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
+from typing import Any, NamedTuple
+
+from profilesmith.checks.case import Case
+from profilesmith.checks.materials import flexible, spool_range
+from profilesmith.checks.print_time import time_bracket
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.vocabulary.load_vocabulary import knowledge
+
+
+class Caution(NamedTuple):
+    """said: words by which a recipe's own caution is known to say the same."""
+
+    id: str
+    text: str
+    source: str
+    trigger: str
+    said: tuple[str, ...] = ()
+    above_c: float = 0.0
+    factor: float = 0.0
+
+
+@cache
+def known_cautions() -> tuple[Caution, ...]:
+    """All that this version knows, in the order in which they are told."""
+    return tuple(_caution(table) for table in knowledge("cautions.toml")["caution"])
+
+
+def cautions_of(cases: Iterable[Case]) -> tuple[Caution, ...]:
+    """Those that apply to any of the cases (one for each tool)."""
+    listed = list(cases)
+    return tuple(item for item in known_cautions() if any(TRIGGERS[item.trigger](case, item) for case in listed))
+
+
+def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ...]:
+    """Ours, and what the recipes say beyond them: a caution that repeats one of ours is left out, unless it has a number.
+
+    Ours always stay: a recipe is a stranger's text and cannot talk a caution away. What says more of the same stands
+    behind ours.
+    """
+    told: dict[str, list[str]] = {item.text: [] for item in cautions}
+    said = {item.text: item.said for item in cautions}
+    last: list[str] = []
+    for text in recipes:
+        folded = text.casefold()
+        same = next((ours for ours, words in said.items() if sum(word in folded for word in words) >= 2), None)
+        if same is None:
+            last.append(text)
+        elif any(char.isdigit() for char in text):
+            told[same].append(text)
+    return tuple(dict.fromkeys([*(text for ours, more in told.items() for text in (ours, *more)), *last]))
+
+
+def _hottest(case: Case) -> float:
+    found = (case.number(name) for name in ("nozzle.temperature", "first_layer.nozzle_temperature"))
+    return max((value for value in found if value is not None), default=0.0)
+
+
+def _heat(case: Case, item: Caution) -> bool:
+    return _hottest(case) > item.above_c
+
+
+def _liner(case: Case, item: Caution) -> bool:
+    return case.word("machine.liner") != "all-metal" and _heat(case, item)
+
+
+def _long_print(case: Case, item: Caution) -> bool:
+    whole = time_bracket(case)
+    return whole is not None and whole.high > item.factor
+
+
+def _drying(case: Case, item: Caution) -> bool:
+    told = case.quantity("spool.drying_temperature") is not None or case.quantity("spool.drying_time") is not None
+    return told or flexible(case) is True or spool_range(case, "moisture") is not None
+
+
+def _sanding(case: Case, item: Caution) -> bool:
+    return bool(case.quantity("part.sanding_allowance"))
+
+
+def _painting(case: Case, item: Caution) -> bool:
+    return case.word("part.coating") in ("elastic", "rigid")
+
+
+def _skin(case: Case, item: Caution) -> bool:
+    told = case.word("part.skin_contact")
+    return told == "yes" or (not told and flexible(case) is True)
+
+
+TRIGGERS: Mapping[str, Callable[[Case, Caution], bool]] = {
+    "always": lambda case, item: True, "heat": _heat, "liner": _liner, "long_print": _long_print, "drying": _drying,
+    "sanding": _sanding, "painting": _painting, "skin": _skin,
+}  # fmt: skip
+
+
+def _caution(table: dict[str, Any]) -> Caution:
+    above = read_quantity(table.get("above", "0 °C"), "temperature")
+    assert not isinstance(above, str)  # the data are ours, and tested
+    return Caution(
+        table["id"], table["text"], table["source"], table["trigger"], tuple(table.get("said", ())), float(above),
+        float(table.get("factor", "0")),
+    )  # fmt: skip

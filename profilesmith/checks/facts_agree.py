@@ -1,0 +1,67 @@
+"""Facts that contradict the profile or each other. What hangs on them is not judged, or judged with a word of warning."""
+
+from profilesmith.checks.amounts import degrees, mm, shown
+from profilesmith.checks.case import Case, ask
+from profilesmith.checks.finding import Finding
+from profilesmith.checks.materials import of_spool
+
+TITLE = "Facts that contradict"
+FLOW_TITLE = "Flow limit in the text"
+FACTS = "the facts files and the settings text"
+
+
+def check(case: Case) -> tuple[Finding, ...]:
+    """Nothing where all agree."""
+    found = (_nozzle(case), _part(case), _window(case), _material(case), _flow(case))
+    return tuple(finding for finding in found if finding is not None)
+
+
+def _nozzle(case: Case) -> Finding | None:
+    told, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
+    if told is None or fitted is None or told == fitted:
+        return None
+    text = f"The text is for a nozzle of {mm(told)}, the facts name one of {mm(fitted)}. Flow, layers and beads fit one of them only."
+    return Finding(
+        "facts-nozzle", "caution", TITLE, text, after=mm(told), limit=mm(fitted), source=FACTS,
+        ask=ask("machine.nozzle_diameter"), settings=("nozzle.diameter",),
+    )  # fmt: skip
+
+
+def _part(case: Case) -> Finding | None:
+    thickness, least = case.quantity("part.thickness"), case.quantity("part.minimum_wall")
+    if thickness is None or least is None or least <= thickness:
+        return None
+    text = f"The part is {mm(thickness)} thick, but is to keep a wall of {mm(least)}."
+    return Finding("facts-wall", "caution", TITLE, text, source=FACTS, ask=ask("part.minimum_wall"))
+
+
+def _window(case: Case) -> Finding | None:
+    """A spool that wants more heat than the machine gives."""
+    window, most = case.window("spool.nozzle_window"), case.quantity("machine.maximum_nozzle_temperature")
+    if window is None or most is None or window[0] <= most:
+        return None
+    text = f"The spool wants at least {degrees(window[0])}, the machine gives at most {degrees(most)}: this spool is not for this machine."
+    return Finding("facts-heat", "caution", TITLE, text, source=FACTS, ask=ask("spool.nozzle_window"), settings=("nozzle.temperature",))
+
+
+def _material(case: Case) -> Finding | None:
+    """A label's window that the named material does not have at all: mostly another spool's."""
+    window, found = case.window("spool.nozzle_window"), of_spool(case)
+    usual = found.ranges.get("nozzle_temperature") if found else None
+    if window is None or usual is None or (window[0] <= usual.high and usual.low <= window[1]):
+        return None
+    text = f"The label's {degrees(window[0])} to {degrees(window[1])} has nothing in common with what is usual for {case.word('spool.material')} ({usual.show()}): is it this spool's?"
+    return Finding("facts-spool", "note", TITLE, text, source=usual.source, ask=ask("spool.material"))
+
+
+def _flow(case: Case) -> Finding | None:
+    """The text's own flow limit, which slicing software slows down by, above what the spool gives."""
+    own, spool = case.size("filament.maximum_flow"), case.quantity("spool.maximum_flow")
+    if own is None or spool is None or own <= spool:
+        return None
+    text = f"The text lets the flow go up to {shown(own, 'mm³/s')}, but the spool gives {shown(spool, 'mm³/s')}: lower it, so that your slicing software slows down where it must."
+    before = case.before("filament.maximum_flow")
+    return Finding(
+        "facts-flow", "note", FLOW_TITLE, text, before=shown(before, "mm³/s") if before else "", after=shown(own, "mm³/s"),
+        limit=shown(spool, "mm³/s"), source=FACTS, settings=("filament.maximum_flow",),
+    )  # fmt: skip

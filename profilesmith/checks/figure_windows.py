@@ -1,0 +1,72 @@
+"""Window figures: what the label, the machine and the nozzle allow, with the values before and after."""
+
+from collections.abc import Iterable
+from typing import Any, NamedTuple
+
+from profilesmith.checks import bed_temperature, nozzle_temperature
+from profilesmith.checks.bead_size import NARROW, THICK, THIN, WIDE
+from profilesmith.checks.case import Case, number
+from profilesmith.checks.windows import Subject, find_window
+
+Figure = dict[str, Any]
+
+
+class Row(NamedTuple):
+    """One track. low, high: None where it is open."""
+
+    label: str
+    setting: str
+    low: float | None
+    high: float | None
+
+
+def temperature_windows(case: Case) -> Figure | None:
+    """Nozzle and bed against the spool's label (or what is usual for its material) and the machine."""
+    rows = [*_temperatures(case, nozzle_temperature.SUBJECT, "nozzle", "machine.maximum_nozzle_temperature"),
+            *_temperatures(case, bed_temperature.SUBJECT, "bed", "machine.maximum_bed_temperature")]  # fmt: skip
+    note = "The band is what the spool's label allows (or what is usual for its material) and the machine reaches."
+    return _figure(case, "temperature-windows", "Temperatures, spool and machine", "°C", rows, note)
+
+
+def length_windows(case: Case) -> Figure | None:
+    """Layers and beads against the nozzle."""
+    nozzle = case.nozzle()
+    if nozzle is None:
+        return None
+    rows = [
+        Row("layer", "layer.height", THIN * nozzle, THICK * nozzle), Row("first layer", "first_layer.height", None, THICK * nozzle),
+        Row("bead", "bead.width", NARROW * nozzle, WIDE * nozzle),
+        Row("outer wall's bead", "outer_wall.bead_width", NARROW * nozzle, WIDE * nozzle),
+    ]  # fmt: skip
+    note = "The band is what is usual for the nozzle: layers of 25 to 75 % and beads of 100 to 150 % of its diameter."
+    return _figure(case, "nozzle-windows", "Layers, beads and nozzle", "mm", rows, note)
+
+
+def _temperatures(case: Case, subject: Subject, name: str, fact: str) -> list[Row]:
+    window, most = find_window(case, subject), case.quantity(fact)
+    low = window.low if window else None
+    high = min((end for end in (window.high if window else None, most) if end is not None), default=None)
+    if low is not None and high is not None and low > high:
+        low = None  # a spool that wants more than the machine gives: no band at all would hide the limit
+    return [Row(name, subject.settings[0], low, high), Row(f"{name}, first layer", subject.settings[1], low, high)]
+
+
+def _figure(case: Case, figure_id: str, title: str, unit: str, rows: list[Row], note: str) -> Figure | None:
+    told = [row for row in rows if (row.low is not None or row.high is not None) and number(case.now, row.setting) is not None]
+    if not told:
+        return None
+    series = [
+        {"name": role if case.derived else "now", "role": role, "points": _points((row.label, number(side, row.setting)) for row in told)}
+        for role, side in case.sides
+    ]  # fmt: skip
+    for end in ("low", "high"):
+        points = _points((row.label, getattr(row, end)) for row in told)
+        if points:
+            series.append({"name": end, "role": end, "points": points})
+    return {
+        "id": figure_id, "title": title, "kind": "window", "unit": unit, "series": series, "limits": [], "marks": [], "note": note,
+    }  # fmt: skip
+
+
+def _points(values: Iterable[tuple[str, float | None]]) -> list[list[Any]]:
+    return [[label, float(f"{value:.4g}")] for label, value in values if value is not None]

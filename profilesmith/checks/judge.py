@@ -1,0 +1,80 @@
+"""All checks of a change, or of one profile: findings, cautions and figures."""
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from profilesmith.checks import (
+    bead_size,
+    bed_temperature,
+    bending,
+    buckling,
+    coating,
+    contradictions,
+    cooling,
+    drying,
+    facts_agree,
+    first_layer,
+    flow,
+    liner,
+    machine_limits,
+    nozzle_temperature,
+    overhang,
+    print_time,
+    retraction,
+    sanding,
+    skins,
+    stiffness,
+    support_spacing,
+)
+from profilesmith.checks.amounts import listed
+from profilesmith.checks.case import Case
+from profilesmith.checks.cautions import Caution, cautions_of
+from profilesmith.checks.figures import figures_of
+from profilesmith.checks.finding import Finding
+from profilesmith.checks.sound_facts import sound_facts
+from profilesmith.facts.facts import Facts
+from profilesmith.profile.profile import Profile
+
+# In the order in which they are told: what may harm first, then what fails, then what it is like.
+CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
+    machine_limits.check, liner.check, facts_agree.check, flow.check, nozzle_temperature.check, bed_temperature.check,
+    first_layer.check, bead_size.check, skins.check, support_spacing.check, overhang.check, retraction.check,
+    buckling.check, cooling.check, contradictions.check, print_time.check, stiffness.check, bending.check, sanding.check,
+    coating.check, drying.check,
+)  # fmt: skip
+
+
+class Judgement(NamedTuple):
+    """figures: as ``figures.py`` describes them."""
+
+    findings: tuple[Finding, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    figures: tuple[dict[str, Any], ...] = ()
+
+
+def judge(base: Profile, derived: Profile | None, facts: Facts) -> Judgement:
+    """Judge a change, or the base alone. A fact that cannot be used is named, what hangs on it is not judged."""
+    sound, findings = sound_facts(facts)
+    cases = dict(Case(base, derived, _of_one_tool(base, sound)).tools())
+    found: dict[Finding, list[int]] = {}
+    for tool, case in cases.items():
+        for check in CHECKS:
+            for finding in check(case):
+                found.setdefault(finding, []).append(tool)
+    told = tuple(
+        finding if len(tools) == len(cases) else finding._replace(title=f"{finding.title} ({_tools(tools)})")
+        for finding, tools in found.items()
+    )
+    return Judgement((*findings, *told), cautions_of(list(cases.values())), figures_of(cases[1]))
+
+
+def _of_one_tool(base: Profile, facts: Facts) -> Facts:
+    """The facts without the nozzle's diameter, where it is that of one of several tools: the text knows them all."""
+    told, bores = facts.get("machine.nozzle_diameter"), base.values("nozzle.diameter")
+    if told is None or len(set(bores)) < 2 or told.value not in bores:
+        return facts
+    return {name: fact for name, fact in facts.items() if fact is not told}
+
+
+def _tools(numbers: list[int]) -> str:
+    return f"tool{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))}"

@@ -1,0 +1,173 @@
+"""Materials as ranges, from ``knowledge/materials.toml``; what a spool's own facts say goes before them."""
+
+from fractions import Fraction
+from functools import cache
+from typing import Any, NamedTuple
+
+from profilesmith.checks.case import Case
+from profilesmith.facts.facts import Hardness
+from profilesmith.foundation.quantity import find_unit, read_quantity, show_quantity
+from profilesmith.physics.answer import Bracket, NotValid
+from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_d_mpa
+from profilesmith.vocabulary.load_vocabulary import knowledge
+
+RIGID = "PLA"  # what soft filament is compared with
+# A hardness tells the modulus no better than this (physics/hardness.py).
+HARDNESS_FACTOR = 2.0
+# Softer than this a strand is pushed and bent like rubber: between the classes of materials.toml (own threshold).
+SOFT_MPA = 1500.0
+
+
+class Range(NamedTuple):
+    """low, high: in the canonical unit of the property's kind. unit: the one that it is shown in."""
+
+    low: float
+    high: float
+    kind: str
+    unit: str
+    mark: str
+    source: str
+    note: str = ""
+
+    def show(self) -> str:
+        """``40 to 45 °C``."""
+        return f"{in_unit(self.low, self.unit)} to {in_unit(self.high, self.unit)} {shown_unit(self.unit)}"
+
+
+class Material(NamedTuple):
+    """key: its short name. also: other names. ranges: by property."""
+
+    key: str
+    name: str
+    also: tuple[str, ...]
+    flexible: bool
+    ranges: dict[str, Range]
+
+
+class Modulus(NamedTuple):
+    """A modulus of elasticity in MPa, and where it comes from."""
+
+    mpa: Bracket
+    source: str
+
+
+def property_titles() -> dict[str, str]:
+    """``density`` -> Density, in the order in which they are shown."""
+    return {name: table["title"] for name, table in _data()["properties"].items()}
+
+
+@cache
+def materials() -> dict[str, Material]:
+    """All materials that this version knows, by their short name."""
+    data = _data()
+    kinds = {name: table["kind"] for name, table in data["properties"].items()}
+    return {
+        key: Material(
+            key, table["name"], tuple(table["also"]), table["flexible"],
+            {name: _range(table[name], kind) for name, kind in kinds.items() if name in table},
+        )
+        for key, table in data["materials"].items()
+    }  # fmt: skip
+
+
+def material(name: str, hardness: Hardness | None = None) -> Material | None:
+    """The material that a name means. A family's name (TPU) with a hardness means the class that is nearest to it."""
+    wanted = _folded(name)
+    if not wanted:
+        return None
+    family = [item for item in materials().values() if _folded(item.key.partition(" ")[0]) == wanted and " " in item.key]
+    if family and hardness is not None and hardness.scale == "A":
+        return min(family, key=lambda item: abs(float(hardness.number) - _class_number(item.key)))
+    return next((item for item in materials().values() if wanted in map(_folded, (item.key, *item.also))), None)
+
+
+def of_spool(case: Case) -> Material | None:
+    """The material of the case's spool; None when it is not told or not known."""
+    return material(case.word("spool.material"), case.hardness())
+
+
+def spool_range(case: Case, name: str) -> Range | None:
+    """What is usual for the spool's material."""
+    found = of_spool(case)
+    return found.ranges.get(name) if found else None
+
+
+def modulus(case: Case) -> Modulus | None:
+    """The spool's modulus: its own fact, else its material's range, else what its hardness tells."""
+    told = case.quantity("spool.modulus")
+    if told is not None:
+        return Modulus(Bracket(told, told), "the spool's own modulus")
+    usual = spool_range(case, "modulus")
+    if usual is not None:
+        return Modulus(Bracket(usual.low, usual.high), usual.source)
+    hardness = case.hardness()
+    return None if hardness is None else _of_hardness(hardness)
+
+
+def rigid_modulus() -> Modulus:
+    """That of rigid PLA."""
+    usual = materials()[RIGID].ranges["modulus"]
+    return Modulus(Bracket(usual.low, usual.high), usual.source)
+
+
+def flexible(case: Case) -> bool | None:
+    """Whether the spool is soft; None when no fact tells."""
+    found = of_spool(case)
+    if found is not None:
+        return found.flexible
+    hardness = case.hardness()
+    if hardness is not None and hardness.scale == "A":
+        return True  # rigid plastics read near 100 on the A scale and are told in D
+    stiffness = modulus(case)
+    if stiffness is None or stiffness.mpa.low <= SOFT_MPA < stiffness.mpa.high:
+        return None
+    return stiffness.mpa.high <= SOFT_MPA
+
+
+def spool_name(case: Case) -> str:
+    """The spool's material in the maker's words, else "this filament"."""
+    return case.word("spool.material") or "this filament"
+
+
+def _of_hardness(hardness: Hardness) -> Modulus | None:
+    reading = float(hardness.number)
+    found = gent_modulus_mpa(reading) if hardness.scale == "A" else qi_modulus_from_d_mpa(reading)
+    if isinstance(found, NotValid):
+        return None
+    source = "Gent 1958, from Shore A" if hardness.scale == "A" else "Qi, Joyce and Boyce 2003, from Shore D"
+    if isinstance(found, float):
+        found = Bracket(found / HARDNESS_FACTOR, found * HARDNESS_FACTOR)
+    return Modulus(found, f"{source}; good to a factor of two")
+
+
+@cache
+def _data() -> dict[str, Any]:
+    return knowledge("materials.toml")
+
+
+def _range(table: dict[str, str], kind: str) -> Range:
+    low, high = (read_quantity(table[end], kind) for end in ("low", "high"))
+    assert not isinstance(low, str)  # the data are ours, and tested
+    assert not isinstance(high, str)
+    return Range(float(low), float(high), kind, table["unit"], table["mark"], table["source"], table.get("note", ""))
+
+
+def shown_unit(unit_name: str) -> str:
+    """``mm³/s`` of mm3/s."""
+    return unit_name.replace("3", "³")
+
+
+def in_unit(value: float, unit_name: str) -> str:
+    """The number of a canonical value in another unit of its kind."""
+    unit = find_unit(unit_name)
+    exact = Fraction(value).limit_denominator(10_000)
+    return show_quantity(unit.from_canonical(exact) if unit else exact, "count")
+
+
+def _folded(name: str) -> str:
+    return "".join(char for char in name.casefold() if char.isalnum())
+
+
+def _class_number(key: str) -> float:
+    digits = "".join(char for char in key if char.isdigit())
+    return float(digits) if digits else 0.0

@@ -1,0 +1,46 @@
+"""Overhang: how much of a bead rests on the layer below on the steepest face that gets no support."""
+
+from profilesmith.checks.amounts import percent
+from profilesmith.checks.beads import bead_width
+from profilesmith.checks.case import Case, number, size, switch
+from profilesmith.checks.finding import Finding, Verdict
+from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
+from profilesmith.profile.profile import Profile
+
+CHECK, TITLE = "overhang", "Overhang without support"
+LEAST, HANGING = 0.25, 0.02  # of the bead's width; common practice and own threshold, no source
+SOURCE = "overlap = 1 - layer height x tan(lean) / bead width: geometry; at least a quarter: common practice, no source"
+SETTINGS = ("support.overhang_angle", "layer.height", "bead.width")
+
+
+def check(case: Case) -> tuple[Finding, ...]:
+    """None where the text has no angle from which support is made, or supports are off."""
+    now = _overlap(case.now)
+    if now is None or switch(case.now, "support.on") is False:
+        return ()
+    before = _overlap(case.base) if case.derived is not None else None
+    angle = case.number("support.overhang_angle") or 0.0
+    text = f"On a face that leans {angle:.0f}° from the vertical, {percent(now)} of the bead rests on the one below."
+    verdict: Verdict = "passed"
+    if now < LEAST:
+        verdict = "caution" if now <= HANGING else "note"
+        text = f"{text} Less than a quarter droops easily: let support begin at {_angle(case):.0f}° or lay thinner layers."
+    return (Finding(
+        CHECK, verdict, TITLE, text, before="" if before is None else percent(before), after=percent(now),
+        limit=f"at least {percent(LEAST)}", headroom=percent(now - LEAST) if now > LEAST else "", source=SOURCE, settings=SETTINGS,
+    ),)  # fmt: skip
+
+
+def _overlap(profile: Profile) -> float | None:
+    angle, height = number(profile, "support.overhang_angle"), size(profile, "layer.height")
+    width = bead_width(profile, "outer_wall")
+    if angle is None or height is None or width is None or not 0 <= angle <= 90:
+        return None
+    return overlap_share(width, height, angle)
+
+
+def _angle(case: Case) -> float:
+    height, width = case.size("layer.height"), bead_width(case.now, "outer_wall")
+    assert height is not None  # there is an overlap
+    assert width is not None
+    return int(angle_at_overlap_deg(width, height, LEAST))

@@ -1,0 +1,170 @@
+"""Print time: how many times as long the same path takes. A range; a narrower one when the moves' length is known."""
+
+from typing import NamedTuple
+
+from profilesmith.checks.amounts import bracket, few, listed, mm
+from profilesmith.checks.beads import Bead, beads
+from profilesmith.checks.case import Case, ask, size, switch
+from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.physics.answer import Bracket, spanning
+from profilesmith.physics.moves import mean_move_time_s
+from profilesmith.physics.time_factor import layer_count_factor, time_factor_bracket
+from profilesmith.profile.profile import Profile
+
+CHECK, TITLE = "print-time", "Print time"
+LONG = 1.5  # own threshold; the caution on long prints has the same
+SOURCE = (
+    "bounds of the time of moves from rest to rest: own derivation; mean of trapezoidal moves: Biagiotti and Melchiorri "
+    "2008, ch. 3, over lengths of the exponential law"
+)
+# What changes the path itself and is not counted.
+PATHS = (
+    ("wall.count", "the number of walls"), ("infill.density", "the infill"), ("top.layers", "the closing layers"),
+    ("bottom.layers", "the closing layers"), ("support.density", "supports"), ("support.on", "supports"),
+    ("raft.on", "the raft"), ("bead.width", "the bead's width"), ("brim.on", "the brim"),
+)  # fmt: skip
+
+
+class Pace(NamedTuple):
+    """One feature before and after. accelerations: None where neither text nor facts tell one."""
+
+    old: Bead
+    new: Bead
+    accelerations: tuple[float | None, float | None]
+
+
+def check(case: Case) -> tuple[Finding, ...]:
+    """None where a profile is judged alone, or where the two have no speed in common."""
+    compared = paces(case)
+    if not compared:
+        return ()
+    settings = tuple(pace.new.setting for pace in compared if pace.old.speed_mm_s != pace.new.speed_mm_s)
+    whole = time_bracket(case)
+    if whole is None:
+        return (not_judged(CHECK, TITLE, "only one of the two tells its accelerations", ask("machine.acceleration"), settings),)
+    verdict: Verdict = "note" if whole.high > LONG else "passed"
+    after = f"{bracket(whole)} times"
+    return (Finding(CHECK, verdict, TITLE, _words(case, whole), after=after, source=SOURCE, settings=settings),)
+
+
+def _words(case: Case, whole: Bracket) -> str:
+    text = f"The same path takes {bracket(whole)} times as long, depending on how short its moves are."
+    if whole.low == whole.high:
+        text = "The same path takes as long as before." if whole.low == 1 else f"The same path takes {bracket(whole)} times as long."
+    mean, length = mean_bracket(case), case.quantity("part.mean_segment_length")
+    if mean is not None and length is not None and whole.high > 1:
+        text += f" With moves of {mm(length)} on average it is about {bracket(mean)} times."
+    wait = case.size("layer.minimum_time")
+    if wait and not case.before("layer.minimum_time"):
+        text += f" That a layer now takes at least {few(wait)} s is not counted."
+    changed = path_changes(case)
+    if changed:
+        text += f" That {listed(changed)} changed alters the path itself and is not counted."
+    return text
+
+
+def paces(case: Case) -> list[Pace]:
+    """The features that both profiles lay."""
+    if case.derived is None:
+        return []
+    new = {bead.feature: bead for bead in beads(case.derived)}
+    return [Pace(old, new[old.feature], _accelerations(case, old.feature)) for old in beads(case.base) if old.feature in new]
+
+
+def time_bracket(case: Case) -> Bracket | None:
+    """Bounds for every mixture of features, travels and waits, thinner layers counted in.
+
+    They hold whether or not the slicing software keeps to the text's own flow limit. None where nothing can be
+    compared, or where only one side's accelerations are known.
+    """
+    found = []
+    for pace in paces(case):
+        old, new = pace.accelerations
+        if (old is None) != (new is None):
+            return None
+        for before, after in {(pace.old.speed_mm_s, pace.new.speed_mm_s), _held(case, pace)}:
+            found.append(time_factor_bracket(before, after, old or 1.0, new or 1.0))
+    if not found:
+        return None
+    return _times(spanning([*found, *_travel(case), *_waiting(case)]), _layers(case))
+
+
+def _held(case: Case, pace: Pace) -> tuple[float, float]:
+    """Both speeds, slowed to the flow limit of their own text where it has one."""
+    limits = [size(side, "filament.maximum_flow") for _, side in case.sides]
+    old, new = (
+        min(bead.speed_mm_s, bead.speed_at(limit)) if limit else bead.speed_mm_s
+        for bead, limit in zip((pace.old, pace.new), limits, strict=True)
+    )
+    return old, new
+
+
+def _travel(case: Case) -> list[Bracket]:
+    old, new = case.before("travel.speed"), case.size("travel.speed")
+    if not old or not new:
+        return []
+    before, after = (size(side, "travel.acceleration") for _, side in case.sides)
+    return [time_factor_bracket(old, new, before or after or 1.0, after or before or 1.0)]
+
+
+def _waiting(case: Case) -> list[Bracket]:
+    """Layers that are held to their least time: ``max(T', m') / max(T, m)`` lies between the ratios of both."""
+    old, new = case.before("layer.minimum_time"), case.size("layer.minimum_time")
+    return [Bracket(new / old, new / old)] if old and new else []
+
+
+def mean_bracket(case: Case) -> Bracket | None:
+    """From the least to the most slowed feature, at the mean length of moves that the facts tell."""
+    length = case.quantity("part.mean_segment_length")
+    if length is None:
+        return None
+    found = [factor for pace in paces(case) if (factor := mean_factor(pace, length)) is not None]
+    return _times(Bracket(min(found), max(found)), _layers(case)) if found else None
+
+
+def mean_factor(pace: Pace, length: float) -> float | None:
+    """The time factor of one feature for moves of this mean length [mm]; None without accelerations."""
+    old, new = pace.accelerations
+    if old is None or new is None:
+        return None
+    return mean_move_time_s(length, pace.new.speed_mm_s, new) / mean_move_time_s(length, pace.old.speed_mm_s, old)
+
+
+def path_changes(case: Case) -> list[str]:
+    """What changes the path itself, in words."""
+    if case.derived is None:
+        return []
+    unused = _unused(case)
+    changed = {
+        words: None for name, words in PATHS
+        if name not in unused and name in case.base.entries and name in case.derived.entries
+        and case.base.values(name) != case.derived.values(name)
+    }  # fmt: skip
+    return list(changed)
+
+
+def _unused(case: Case) -> set[str]:
+    """Settings of supports that are off on both sides."""
+    off = all(switch(side, "support.on") is False for _, side in case.sides)
+    return {"support.density"} if off else set()
+
+
+def _accelerations(case: Case, feature: str) -> tuple[float | None, float | None]:
+    machine = case.quantity("machine.acceleration")
+    old, new = (_acceleration(side, feature) or machine for _, side in case.sides)
+    return old, new
+
+
+def _acceleration(profile: Profile, feature: str) -> float | None:
+    return size(profile, f"{feature}.acceleration") or size(profile, "print.acceleration")
+
+
+def _layers(case: Case) -> float:
+    """How many times as many layers the part has."""
+    old, new = case.before("layer.height"), case.size("layer.height")
+    return layer_count_factor(old, new) if old and new else 1.0
+
+
+def _times(found: Bracket, factor: float) -> Bracket:
+    return Bracket(found.low * factor, found.high * factor)
+

@@ -1,0 +1,29 @@
+"""``check``: what the settings of one profile do."""
+
+from __future__ import annotations
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import look, say
+
+
+def check(
+    bases: opt.Bases,
+    keymap: opt.KeyMap,
+    facts: opt.FactFiles = None,
+    form: opt.Form = "terminal",
+    full: opt.Full = False,
+    sources: opt.Sources = False,
+    library: opt.Library = None,
+) -> None:
+    """Judge a settings text with the facts: flow, heat, layers, finish. Exit 1 when a caution or a stop was found."""
+    from profilesmith.review.consequences import alarming
+    from profilesmith.review.render import render
+    from profilesmith.workflows.check import check as run
+
+    shown = opt.form_of(form)
+    review = run(opt.request(bases, keymap, facts=facts, library=library))
+    say(render(review, shown, look(full)._replace(sources=sources)))
+    if alarming(review):
+        raise typer.Exit(1)

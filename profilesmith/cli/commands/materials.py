@@ -1,0 +1,22 @@
+"""``materials``: what is known of materials, as ranges."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import say
+
+
+def materials(
+    name: Annotated[str, typer.Argument(metavar="[NAME]", help="A material, such as PLA or 'TPU 95A'.")] = "",
+    facts: opt.FactFiles = None,
+    sources: opt.Sources = False,
+    library: opt.Library = None,
+) -> None:
+    """Show materials as ranges with their sources; with facts on a spool, what its label says instead."""
+    from profilesmith.workflows.materials import describe
+
+    say(describe(name, tuple(facts or ()), library, sources))

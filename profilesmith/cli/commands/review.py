@@ -1,0 +1,29 @@
+"""``review``: a stored ledger, shown again."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import look, say, say_error
+
+
+def review(
+    derived: Annotated[str, typer.Argument(metavar="DERIVED", help="A file that 'derive' wrote, with its ledger beside it.", show_default=False)],
+    form: opt.Form = "terminal",
+    full: opt.Full = False,
+    exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when the file was edited since.")] = False,
+) -> None:
+    """Show the review of a derived file again, and whether it was edited since."""
+    from profilesmith.review.render import render
+    from profilesmith.workflows.review import review_again
+
+    shown = opt.form_of(form)
+    again = review_again(derived)
+    say(render(again.review, shown, look(full)))
+    for text in again.edited:
+        say_error(f"edited since: {text}")
+    if exit_code and again.edited:
+        raise typer.Exit(1)

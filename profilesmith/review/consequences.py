@@ -1,0 +1,119 @@
+"""What the checks found, as a review shows it: worst first, and the words that every rendering shares.
+
+Findings and cautions come from the review's data, so that a stored ledger shows what it showed when it was written.
+A ledger may come from a stranger: what has not the right shape is left out, control characters are shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from profilesmith.checks.cautions import Caution, known_cautions, merged
+from profilesmith.checks.finding import ALARMS, ORDER
+from profilesmith.review.review import Consequence, Review
+from profilesmith.review.sentences import plural, summary
+from profilesmith.review.wording import visible
+
+CHECK_KIND = "profilesmith check"
+MOST = 400  # findings and cautions that are read from a ledger
+TITLES = {"stop": "Stop", "caution": "Caution", "note": "Note"}
+_COUNTED = (("stop", "stop", "stops"), ("caution", "caution", "cautions"), ("note", "note", "notes"))
+
+
+def consequences(data: Mapping[str, Any]) -> tuple[Consequence, ...]:
+    """The findings in a review's data, worst first."""
+    found = [_consequence(table) for table in _tables(data, "findings") if table.get("verdict") in ORDER]
+    return tuple(sorted(found, key=lambda item: ORDER.index(item.verdict)))
+
+
+def _consequence(table: Mapping[str, Any]) -> Consequence:
+    return Consequence(*(visible(str(table.get(field, ""))) for field in Consequence._fields))
+
+
+def cautions(data: Mapping[str, Any], recipes: Iterable[str]) -> tuple[str, ...]:
+    """The cautions that apply, and what the recipes' own say beyond them."""
+    said = {item.id: item.said for item in known_cautions()}
+    ours = [Caution(name, text, "", "", said.get(name, ())) for name, text, _ in _cautions(data)]
+    return merged(ours, (visible(text) for text in recipes))
+
+
+def caution_sources(data: Mapping[str, Any]) -> dict[str, str]:
+    """A caution's text -> its source."""
+    return {text: source for _, text, source in _cautions(data)}
+
+
+def _cautions(data: Mapping[str, Any]) -> list[tuple[str, str, str]]:
+    tables = _tables(data, "cautions")
+    return [tuple(visible(str(table.get(key, ""))) for key in ("id", "text", "source")) for table in tables]  # type: ignore[misc]
+
+
+def _tables(data: Mapping[str, Any], name: str) -> list[Mapping[str, Any]]:
+    found = data.get(name, ())
+    return [item for item in found[:MOST] if isinstance(item, Mapping)] if isinstance(found, list | tuple) else []
+
+
+def told(review: Review) -> list[Consequence]:
+    """Those that are told in full: stops, cautions and notes."""
+    return [item for item in review.consequences if item.verdict in TITLES]
+
+
+def of_verdict(review: Review, verdict: str) -> list[Consequence]:
+    return [item for item in review.consequences if item.verdict == verdict]
+
+
+def measures(item: Consequence) -> str:
+    """``7.3 mm³/s → 3.3 mm³/s, limit 4 mm³/s, headroom 19 %``; "" where nothing is measured."""
+    values = f"{item.before} → {item.after}" if item.before and item.after else item.after or item.before
+    limit = item.limit if not item.limit or item.limit.startswith(("at ", "more ")) else f"limit {item.limit}"
+    headroom = f"headroom {item.headroom}" if item.headroom else ""
+    return ", ".join(part for part in (values, limit, headroom) if part)
+
+
+def not_judged(review: Review) -> list[str]:
+    """One line for each question: what waits for it, and why where the question itself does not say it."""
+    by_ask: dict[str, list[Consequence]] = {}
+    for number, item in enumerate(of_verdict(review, "not judged")):
+        by_ask.setdefault(item.ask or str(number), []).append(item)
+    return [_waiting(items) for items in by_ask.values()]
+
+
+def _waiting(items: list[Consequence]) -> str:
+    titles = dict.fromkeys(lower_first(item.title) for item in items)
+    reasons = dict.fromkeys(reason for item in items if (reason := _reason(item)))
+    return " ".join(part for part in (f"{', '.join(titles)}.", *reasons, items[0].ask) if part)
+
+
+def _reason(item: Consequence) -> str:
+    """Why it was not judged; that nobody told something is what the question says."""
+    text = item.text.removeprefix("Not judged, because ")
+    if item.ask and text.startswith("nobody said "):
+        return text.partition(". ")[2]
+    return text[:1].upper() + text[1:]
+
+
+def lower_first(text: str) -> str:
+    """A title inside a sentence; one that begins with an abbreviation (PTFE) stays."""
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
+
+
+def alarming(review: Review) -> bool:
+    """Whether there is a caution or a stop."""
+    return any(item.verdict in ALARMS for item in review.consequences)
+
+
+def counts(review: Review) -> str:
+    """``1 caution, 3 notes, 17 passed, 2 not judged``."""
+    numbers = {verdict: len(of_verdict(review, verdict)) for verdict in ORDER}
+    parts = [plural(numbers[verdict], one, many) for verdict, one, many in _COUNTED if numbers[verdict]]  # type: ignore[index]
+    return ", ".join([*parts, *(f"{numbers[verdict]} {verdict}" for verdict in ORDER[3:] if numbers[verdict])])
+
+
+def heading(review: Review) -> str:
+    """The heading of the consequences, with the counts where the headline does not say them."""
+    return "Consequences" if review.data.get("kind") == CHECK_KIND else f"Consequences: {counts(review)}"
+
+
+def headline(review: Review) -> str:
+    """One line of counts: of the changes, or of what was found where a profile is judged alone."""
+    return counts(review) or "nothing could be judged" if review.data.get("kind") == CHECK_KIND else summary(review)

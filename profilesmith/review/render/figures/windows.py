@@ -1,0 +1,124 @@
+"""The window of each bounded value, from the rows of the ledger's data.
+
+A row says its bound in the words of its operation (``at most 40 mm/s``), so the numbers are read back from there.
+The limits of machine and vocabulary have no rows, so they are not in the windows.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.review.render.figures.figure import LARGEST, Figure, Point, Series
+from profilesmith.review.render.names import trade_name
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Setting, Vocabulary
+
+MOST_TOOLS = 16
+_BOUNDED = ("changed", "added", "kept", "overruled", "refused")
+_PHRASES = (
+    (re.compile(r"at most (.+)"), (False, True)), (re.compile(r"at least (.+)"), (True, False)),
+    (re.compile(r"exactly (.+)"), (True, True)),
+)  # fmt: skip
+
+
+class Window(NamedTuple):
+    """label: the setting in trade words. low, high: None where the window is open."""
+
+    label: str
+    low: float | None
+    high: float | None
+    before: float | None
+    after: float | None
+
+
+def window_figures(data: Mapping[str, Any]) -> tuple[Figure, ...]:
+    """One figure for each part of the print and unit that has a bounded value, in the order of a review."""
+    by_setting: dict[str, list[Mapping[str, Any]]] = {}
+    rows = data.get("rows", ())
+    for row in rows if isinstance(rows, list) else ():
+        if isinstance(row, Mapping) and row.get("status") in _BOUNDED:
+            by_setting.setdefault(str(row.get("setting")), []).append(row)
+    vocabulary = load_vocabulary()
+    gathered: dict[tuple[int, str, str], list[Window]] = {}
+    for name, setting in vocabulary.settings.items():
+        if setting.is_number and name in by_setting:
+            place = list(vocabulary.areas).index(setting.area)
+            gathered.setdefault((place, _title(setting, vocabulary), setting.kind), []).extend(_windows(setting, by_setting[name]))
+    shown = [(title, kind, gathered[place, title, kind]) for place, title, kind in sorted(gathered, key=lambda key: key[0])]
+    return tuple(_figure(number, *part) for number, part in enumerate(shown, 1) if part[2])
+
+
+def _title(setting: Setting, vocabulary: Vocabulary) -> str:
+    """The part of the print. Nozzle and bed share no scale, so temperatures go by their group."""
+    groups = (group.name for group in vocabulary.groups.values() if setting.id in group.members)
+    name = next(groups, "") if setting.kind == "temperature" else ""
+    return name[:1].upper() + name[1:] or vocabulary.areas[setting.area]
+
+
+def _windows(setting: Setting, rows: list[Mapping[str, Any]]) -> list[Window]:
+    """One window for each tool whose values differ from the others'."""
+    bounds = [bound for row in rows for bound in bounds_of(str(row.get("demand", "")), setting)]
+    low = max((bound[0] for bound in bounds if bound[0] is not None), default=None)
+    high = min((bound[1] for bound in bounds if bound[1] is not None), default=None)
+    if low is None and high is None:
+        return []
+    pairs = _pairs(_numbers(rows[0].get("base")), _numbers(rows[0].get("derived")))
+    several = len(set(pairs)) > 1
+    return [
+        Window(trade_name(setting.id) + (f", tool {tool}" if several else ""), low, high, before, after)
+        for tool, (before, after) in enumerate(pairs if several else pairs[:1], 1)
+        if before is not None or after is not None
+    ]  # fmt: skip
+
+
+def _pairs(before: list[float | None], after: list[float | None]) -> list[tuple[float | None, float | None]]:
+    length = max(len(before), len(after))
+    return [
+        (before[number] if number < len(before) else None, after[number] if number < len(after) else None)
+        for number in range(length)
+    ]
+
+
+def bounds_of(demand: str, setting: Setting) -> list[tuple[float | None, float | None]]:
+    """The (lowest, highest) values of a demand in words; an aim, a scale or a held product has none."""
+    found: list[tuple[float | None, float | None]] = []
+    for part in demand.split(", "):
+        for pattern, (is_low, is_high) in _PHRASES:
+            match = pattern.fullmatch(part)
+            value = _quantity(match.group(1), setting) if match else None
+            if value is not None:
+                found.append((value if is_low else None, value if is_high else None))
+        low, middle, high = part.partition(" to ")
+        ends = _quantity(low, setting), _quantity(high, setting)
+        if middle and ends[0] is not None and ends[1] is not None:
+            found.append(ends)
+    return found
+
+
+def _quantity(text: str, setting: Setting) -> float | None:
+    value = read_quantity(text, setting.kind)
+    return float(value) if isinstance(value, Fraction) else None
+
+
+def _numbers(value: Any) -> list[float | None]:
+    items = value if isinstance(value, list) else [value]
+    return [float(item) if _is_number(item) else None for item in items[:MOST_TOOLS]]
+
+
+def _is_number(item: Any) -> bool:
+    return isinstance(item, int | float) and not isinstance(item, bool) and abs(item) <= LARGEST
+
+
+def _figure(number: int, title: str, kind: str, windows: list[Window]) -> Figure:
+    roles = ("low", "high", "before", "after")
+    series = tuple(
+        Series(role, role, tuple(Point(window.label, value) for window in windows if (value := getattr(window, role)) is not None))
+        for role in roles
+    )  # fmt: skip
+    unit = show_quantity(Fraction(0), kind).removeprefix("0").strip()
+    shown = tuple(item for item in series if item.points)
+    return Figure(id=f"window-{number}", title=title, kind="window", unit=unit, series=shown)

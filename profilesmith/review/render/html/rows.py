@@ -1,0 +1,86 @@
+"""The rows of a page: what a Review says of a setting, with trade words and signs, ready for the template."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from profilesmith.review.render.names import Move, move, trade_name
+from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.sentences import by_rule
+
+# What a rule's status says to a reader who never saw the ledger.
+_STATUS_WORDS = {
+    "changed": "decides", "added": "decides", "follows": "decides", "kept": "met as well", "overruled": "overruled",
+    "unanswered": "waits for an answer", "refused": "refused", "by hand": "to set by hand",
+}  # fmt: skip
+
+
+class Part(NamedTuple):
+    """One rule's part in a row. told: its status in words."""
+
+    cause: str
+    demand: str
+    why: str
+    source: str
+    told: str
+    note: str
+
+
+class ShownRow(NamedTuple):
+    """A setting on the page. follows: it moved along with another one; place: file and line."""
+
+    setting: str
+    name: str
+    meaning: str
+    before: str
+    after: str
+    move: Move
+    relative: str
+    follows: bool
+    parts: tuple[Part, ...]
+    place: str
+    key: str
+    old_text: str
+    new_text: str
+    note: str
+
+
+class ShownGroup(NamedTuple):
+    title: str
+    rows: tuple[ShownRow, ...]
+
+
+def shown_groups(groups: Iterable[Group]) -> tuple[ShownGroup, ...]:
+    return tuple(ShownGroup(group.title, tuple(shown_row(change) for change in group.changes)) for group in groups)
+
+
+def shown_row(change: Change) -> ShownRow:
+    place = f"{change.file}, line {change.line}" if change.line else change.file
+    # A hyphen is passed over by some screen readers; a minus sign is read.
+    relative = change.relative.replace("-", "−", 1) if change.relative.startswith("-") else change.relative
+    return ShownRow(
+        setting=change.setting, name=trade_name(change.setting), meaning=change.words, before=change.base,
+        after=change.derived, move=move(change), relative=relative, follows=change.status == "follows",
+        parts=tuple(_part(reason) for reason in change.reasons), place=place, key=change.key,
+        old_text=change.old_text, new_text=change.new_text, note=change.note,
+    )  # fmt: skip
+
+
+def _part(reason: Reason) -> Part:
+    return Part(reason.cause, reason.demand, reason.why, reason.source, _STATUS_WORDS.get(reason.status, reason.status), reason.note)
+
+
+class HandTask(NamedTuple):
+    """What a person is to set: the settings under the rule that asks for them."""
+
+    names: tuple[str, ...]
+    part: Part
+    rows: tuple[ShownRow, ...]
+
+
+def hand_tasks(review: Review) -> tuple[HandTask, ...]:
+    return tuple(
+        HandTask(tuple(trade_name(change.setting) for change in changes), _part(reason), tuple(shown_row(change) for change in changes))
+        for reason, changes in by_rule(review.by_hand)
+    )

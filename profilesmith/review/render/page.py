@@ -1,0 +1,83 @@
+"""The review as one self-contained HTML file: no network, readable without script, in light, in dark and on A4."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from profilesmith.review.render import Look
+from profilesmith.review.render.figures.bars import draw as draw_bars
+from profilesmith.review.render.figures.drawing import Drawing
+from profilesmith.review.render.figures.figure import Figure, read_figures
+from profilesmith.review.render.figures.line import draw as draw_line
+from profilesmith.review.render.figures.table import Table, table
+from profilesmith.review.render.figures.window import draw as draw_window
+from profilesmith.review.render.figures.windows import window_figures
+from profilesmith.review.render.html.frame import fill
+from profilesmith.review.render.html.rows import hand_tasks, shown_groups, shown_row
+from profilesmith.review.render.names import Move, trade_name, verdict_sign
+from profilesmith.review.review import Consequence, Review
+from profilesmith.review.sentences import plural, summary
+
+_DRAW = {"bars": draw_bars, "line": draw_line, "window": draw_window}
+
+
+class Picture(NamedTuple):
+    """A figure with its drawing and its table; neither, when it has a fault."""
+
+    figure: Figure
+    drawing: Drawing | None
+    table: Table | None
+
+
+class Jump(NamedTuple):
+    """An entry of the list of contents."""
+
+    anchor: str
+    words: str
+    urgent: bool = False
+
+
+def render(review: Review, look: Look) -> str:
+    """The review as a page. ``look`` changes nothing: a page folds what is long."""
+    drawn = pictures(read_figures(review.data))
+    windows = pictures(window_figures(review.data))
+    return fill(
+        "page.html", ("base.css", "page.css"), "page.js", review=review, summary=summary(review),
+        jumps=jumps(review, len(drawn) + len(windows)), groups=shown_groups(review.groups),
+        by_hand=hand_tasks(review), kept=[shown_row(change) for change in review.kept],
+        overruled=[shown_row(change) for change in review.overruled], drawn=drawn, windows=windows,
+        found=verdicts(review, lambda verdict: verdict != "passed"), passed=verdicts(review, lambda verdict: verdict == "passed"),
+        trade_name=trade_name, plural=plural, heading="What changed" if review.recipes else "What differs",
+        written_by=str(review.data.get("written_by", "profilesmith")),
+    )  # fmt: skip
+
+
+def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[Move, Consequence]]:
+    """What the checks found, with their signs."""
+    return [(verdict_sign(item.verdict), item) for item in review.consequences if wanted(item.verdict)]
+
+
+def pictures(figures: tuple[Figure, ...]) -> list[Picture]:
+    """Each figure drawn, with its table."""
+    return [
+        Picture(figure, None, None) if figure.fault else Picture(figure, _DRAW[figure.kind](figure), table(figure))
+        for figure in figures
+    ]
+
+
+def jumps(review: Review, figures: int) -> list[Jump]:
+    """The list of contents: only what is there, with counts."""
+    found = (
+        ("conflicts", len(review.conflicts), "conflict", "conflicts", True),
+        ("changes", review.count(), "change", "changes", False),
+        ("by-hand", len(review.by_hand), "to set by hand", "to set by hand", True),
+        ("questions", len(review.questions), "open question", "open questions", True),
+        ("start-blocks", len(review.literals), "command in start blocks", "commands in start blocks", True),
+        ("consequences", sum(item.verdict != "passed" for item in review.consequences), "consequence", "consequences", False),
+        ("figures", figures, "figure", "figures", False),
+        ("cautions", len(review.cautions), "caution", "cautions", False),
+        ("kept", len(review.kept), "already right", "already right", False),
+        ("unmapped", len(review.unmapped), "key the map does not know", "keys the map does not know", False),
+    )  # fmt: skip
+    return [Jump(anchor, plural(count, one, many), urgent) for anchor, count, one, many, urgent in found if count]

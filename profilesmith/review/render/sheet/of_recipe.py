@@ -1,0 +1,160 @@
+"""A Recipe alone to a Sheet, for a person who has no settings text: every bound in words that anybody can follow."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from profilesmith.facts.facts import fact_kinds
+from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.recipe.recipe import (
+    Action,
+    Clause,
+    FactRef,
+    Fixed,
+    FlowRef,
+    InputRef,
+    Operand,
+    Recipe,
+    Rule,
+    SettingRef,
+)
+from profilesmith.review.render.names import trade_name, trade_words
+from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
+from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
+
+LEAD = (
+    "You need no file for this, only the screen on which your settings stand. Save them under a new name first.",
+    "Go from box to box. A number that already fits stays as it is; one that does not goes to the nearest that fits.",
+    "What your software does not have, leave out. Where it shows another unit, change the number into that unit.",
+)
+# A bead that many printers lay, for an example of what a flow means as a speed.
+EXAMPLE_WIDTH, EXAMPLE_HEIGHT = Fraction("0.45"), Fraction("0.2")
+_SIGNS = {">": "above", ">=": "at least", "<": "below", "<=": "at most", "=": "exactly", "!=": "not"}
+_PHRASES = {
+    "set": ("{}", ""), "aim": ("{}", "as far as the other lines allow"), "cap": ("at most {}", "lower it if it is above"),
+    "raise_to": ("at least {}", "raise it if it is below"), "window": ("{}", "move it to the nearer end if it is outside"),
+    "scale": ("times {}", "from the number that stands there, once only"),
+    "shift": ("plus {}", "from the number that stands there, once only"),
+}  # fmt: skip
+_HOLDS = {
+    "thickness": ("as thick as before", "when the layer height changes, take so many layers that layers times layer height is no less than it was"),
+    "line spacing": ("as close as before", "when the bead width changes, multiply it by the new width and divide it by the old one"),
+}  # fmt: skip
+
+
+def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
+    """The sheet of a recipe."""
+    writer = _Writer(recipe, vocabulary)
+    parts: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
+    for name, setting in vocabulary.settings.items():
+        steps = [step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)]
+        if steps:
+            parts[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
+    origin = f"from {recipe.source_material} to {recipe.target_material}" if recipe.target_material else ""
+    once = ("It multiplies or adds: do this once, never to its own result.",) if recipe.once else ()
+    return Sheet(
+        title=recipe.title or recipe.name, subject=", ".join(part for part in (f"{recipe.name} {recipe.version}", origin) if part),
+        lead=LEAD + once, parts=tuple(Part(title, tuple(items)) for title, items in parts.items() if items),
+        asks=writer.asks(), cautions=recipe.cautions,
+        reasons=tuple(_reason(rule) for rule in recipe.rules if rule.why),
+    )  # fmt: skip
+
+
+def _reason(rule: Rule) -> Reason:
+    names = rule.named if len(rule.named) <= 3 else (*rule.named[:3], "...")
+    return Reason(", ".join(trade_name(name) for name in names), rule.why, rule.source)
+
+
+def _example(flow: Fraction) -> str:
+    """What a flow means as a speed, rounded down: an example must not lie above its own limit."""
+    speed = Fraction(flow / (EXAMPLE_WIDTH * EXAMPLE_HEIGHT) // 1)
+    width, height = (show_quantity(value, "length") for value in (EXAMPLE_WIDTH, EXAMPLE_HEIGHT))
+    return f"For {show_quantity(flow, 'flow')} and a bead {width} wide and {height} high: {show_quantity(speed, 'speed')}."
+
+
+class _Writer:
+    """Words for operands; notes which questions the boxes refer to."""
+
+    def __init__(self, recipe: Recipe, vocabulary: Vocabulary) -> None:
+        self.recipe, self.vocabulary = recipe, vocabulary
+        self.asked: dict[str, Ask] = {}
+
+    def asks(self) -> tuple[Ask, ...]:
+        return tuple(self.asked.values())
+
+    def label(self) -> str:
+        count = len(self.asked)
+        return chr(ord("A") + count) if count < 26 else str(count)
+
+    def ask(self, subject: str) -> str:
+        """The label of the question after an input (``input.name``) or a fact."""
+        item = self.recipe.inputs.get(subject.removeprefix("input.")) if subject.startswith("input.") else None
+        name = item.fact if item is not None and item.fact else subject
+        if name not in self.asked:
+            known = "" if item is None or item.default is None else f"If nobody can say: {item.kind.show(item.default)}."
+            words = item.ask if item is not None else fact_kinds()[name].ask
+            self.asked[name] = Ask(self.label(), words, known or "If nobody can say, leave out what depends on it.")
+        return self.asked[name].label
+
+    def steps(self, rule: Rule, setting: Setting) -> list[Step]:
+        """One step for each action; an aim comes last, since it is followed inside the bounds."""
+        only = " and ".join(self.clause(clause) for clause in rule.when)
+        actions = sorted(rule.actions, key=lambda action: action.operation == "aim")
+        return [self.step(action, setting)._replace(only=only) for action in actions]
+
+    def clause(self, clause: Clause) -> str:
+        label = self.ask(clause.subject)
+        if clause.comparison is not None:
+            return f"answer {label} is {_SIGNS[clause.comparison.sign]} {clause.comparison.operand}"
+        return f"answer {label} is {' or '.join(clause.words)}"
+
+    def step(self, action: Action, setting: Setting) -> Step:
+        words, answers = zip(*(self.operand(operand, action.operation, setting) for operand in action.operands), strict=True)
+        if action.operation == "hold":
+            return Step(*_HOLDS.get(words[0], (words[0], "keep it")))
+        ends = " to ".join(words)
+        phrase, how = _PHRASES[action.operation]
+        # A default counts only until somebody knows better.
+        return Step(phrase.format(ends), "; ".join(part for part in (*dict.fromkeys(answers), how) if part))
+
+    def operand(self, operand: Operand, operation: str, setting: Setting) -> tuple[str, str]:
+        """(the value in words, whose answer goes before it)"""
+        if isinstance(operand, Fixed):
+            # A share, a difference or a name is no value of the setting: it stays as the recipe writes it.
+            if operation in ("scale", "shift", "hold"):
+                return operand.text, ""
+            value = read_value(setting, operand.text)
+            return (operand.text if isinstance(value, Unreadable) else setting.show(value)), ""
+        if isinstance(operand, SettingRef):
+            times = "" if operand.times == 1 else f"{decimal_text(operand.times * 100, 2)} % of "
+            return f"{times}the {trade_words(operand.setting)}{f' plus {operand.plus}' if operand.plus else ''}", ""
+        if isinstance(operand, FlowRef):
+            return f"speed {self.work_out(operand.flow)}", ""
+        label, default = self.known(operand)
+        return (default, f"or what answer {label} says") if default else (f"answer {label}", "")
+
+    def known(self, operand: InputRef | FactRef) -> tuple[str, str]:
+        """The label of the question, and the default in words, "" for none."""
+        item = self.recipe.inputs.get(operand.name) if isinstance(operand, InputRef) else None
+        label = self.ask(f"input.{operand.name}" if isinstance(operand, InputRef) else operand.name)
+        return label, item.kind.show(item.default) if item is not None and item.default is not None else ""
+
+    def work_out(self, operand: Fixed | InputRef | FactRef) -> str:
+        """The label of a speed that follows from a flow.
+
+        A rectangle of the bead's width and height holds somewhat more than the bead, so the speed lies on the safe side.
+        """
+        item = self.recipe.inputs.get(operand.name) if isinstance(operand, InputRef) else None
+        flow: object
+        if isinstance(operand, Fixed):
+            flow = read_quantity(operand.text, "flow")
+            named = show_quantity(flow, "flow") if isinstance(flow, Fraction) else operand.text
+        else:
+            flow, named = item.default if item is not None else None, f"answer {self.known(operand)[0]}"
+        key = f"speed of {named}"
+        if key not in self.asked:
+            example = _example(flow) if isinstance(flow, Fraction) else ""
+            words = f"Work out a speed: divide {named} (mm³/s) by the bead width and by the layer height (mm)."
+            self.asked[key] = Ask(self.label(), words, example)
+        return self.asked[key].label

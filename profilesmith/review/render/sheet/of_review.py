@@ -1,0 +1,90 @@
+"""A Review to a Sheet: the changes, what its text has no key for, and what is to be found out first."""
+
+from __future__ import annotations
+
+from profilesmith.review.render.names import trade_name, trade_words
+from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
+from profilesmith.review.review import Change, Review
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+LEAD = (
+    "Save your settings under a new name first, so that the old ones stay.",
+    "Go from box to box. Set what stands here in bold, and tick it. Leave everything else as it is.",
+    "Where your software shows another unit, change the number into that unit.",
+)
+
+
+def review_sheet(review: Review) -> Sheet:
+    """The sheet of a derivation, or of the differences of two profiles."""
+    parts = {group.title: [_changed(change) for change in group.changes] for group in review.groups}
+    vocabulary = load_vocabulary()
+    for change in review.by_hand:
+        setting = vocabulary.settings.get(change.setting)
+        title = vocabulary.areas[setting.area] if setting else "Others"
+        parts.setdefault(title, []).append(_by_hand(change))
+    if len({item.place.partition(", line ")[0] for items in parts.values() for item in items if item.place}) == 1:
+        parts = {title: [_short(item) for item in items] for title, items in parts.items()}
+    order = [*vocabulary.areas.values(), *parts]
+    titles = sorted(parts, key=order.index)
+    return Sheet(
+        title=review.title, subject=review.subject, lead=LEAD if parts else ("There is nothing to type in.",),
+        parts=tuple(Part(title, tuple(parts[title])) for title in titles),
+        stop=tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts),
+        asks=tuple(_ask(question.ask, question.settings) for question in review.questions),
+        start_blocks=tuple(text.removesuffix(" (change it too with --follow-literals)") for text in review.literals), reasons=_reasons(review), cautions=review.cautions,
+        notes=tuple(f"Assumed: {text}" for text in review.assumed),
+    )  # fmt: skip
+
+
+def _short(item: Item) -> Item:
+    """Without the file's name, which the sheet's head tells when there is only one."""
+    return item._replace(place="".join(item.place.rpartition("line ")[1:]))
+
+
+def _ask(words: str, settings: tuple[str, ...]) -> Ask:
+    return Ask("", words, f"Until you know, leave {', '.join(trade_words(name) for name in settings)} as it is.")
+
+
+def _changed(change: Change) -> Item:
+    if change.status == "only old":
+        return _item(change, (Step("not set", "the new profile does not have it"),), boxed=False)
+    if change.status == "follows":
+        return _item(change, (Step(change.derived, "where your software shows a share instead, leave the share"),))
+    return _item(change, (Step(change.derived),))
+
+
+def _by_hand(change: Change) -> Item:
+    """A bound where the value is not known, since the text says nothing of it."""
+    demands = tuple(_bound(reason.demand) for reason in change.reasons if reason.status == "by hand")
+    return _item(change, demands or (Step(change.derived),), note=change.note or "your text has no key for it")
+
+
+_HOW = {"at most": "lower it if it is above", "at least": "raise it if it is below", "exactly": "set it so"}
+
+
+def _bound(demand: str) -> Step:
+    """``at most 40 mm/s`` with what to do about it."""
+    how = next((how for words, how in _HOW.items() if demand.startswith(f"{words} ")), "")
+    return Step(demand.removeprefix("exactly "), how)
+
+
+def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str = "") -> Item:
+    place = f"{change.file}, line {change.line}" if change.line else change.file
+    text = change.new_text if change.new_text != change.old_text else ""
+    return Item(
+        trade_name(change.setting), steps, old="" if change.base == "-" else change.base, key=change.key, text=text,
+        place=place, note=note, boxed=boxed,
+    )  # fmt: skip
+
+
+def _reasons(review: Review) -> tuple[Reason, ...]:
+    """Why, told once for all the boxes that a rule decides."""
+    names: dict[tuple[str, str, str], list[str]] = {}
+    for change in (*(change for group in review.groups for change in group.changes), *review.by_hand):
+        for reason in change.reasons[:1]:
+            if reason.why and change.status != "follows":
+                names.setdefault((reason.why, reason.cause, reason.source), []).append(trade_name(change.setting))
+    return tuple(
+        Reason(", ".join(found), why, "; ".join(part for part in (cause, source) if part))
+        for (why, cause, source), found in names.items()
+    )

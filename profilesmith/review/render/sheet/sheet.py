@@ -1,0 +1,73 @@
+"""Sheet: what a person types in, box by box, grouped by where they look for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+
+class Step(NamedTuple):
+    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what condition."""
+
+    new: str
+    how: str = ""
+    only: str = ""
+
+
+class Item(NamedTuple):
+    """One box. name: trade words; old: the value now; key, text, line: where and how their own text writes it.
+
+    boxed: whether there is anything to do.
+    """
+
+    name: str
+    steps: tuple[Step, ...]
+    old: str = ""
+    key: str = ""
+    text: str = ""
+    place: str = ""
+    note: str = ""
+    boxed: bool = True
+
+
+class Part(NamedTuple):
+    """The boxes of one part of the print, such as Supports."""
+
+    title: str
+    items: tuple[Item, ...]
+
+
+class Ask(NamedTuple):
+    """Something to find out first. label: how the boxes call it, "" when none does; words: the question."""
+
+    label: str
+    words: str
+    otherwise: str = ""
+
+
+class Reason(NamedTuple):
+    """A rule and why it asks."""
+
+    rule: str
+    why: str
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A whole checklist. stop: why nothing may be typed in yet."""
+
+    title: str
+    subject: str
+    lead: tuple[str, ...]
+    parts: tuple[Part, ...]
+    stop: tuple[str, ...] = ()
+    asks: tuple[Ask, ...] = ()
+    start_blocks: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...] = ()
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    def boxes(self) -> int:
+        """How many boxes there are to tick."""
+        return sum(item.boxed for part in self.parts for item in part.items)

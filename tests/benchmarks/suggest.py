@@ -1,0 +1,189 @@
+"""``python -m tests.benchmarks.suggest``: how well ``keymap suggest`` does on dialects that strangers wrote.
+
+Each folder of tests/cases/dialects/<half>/ holds a text, the map that its author made for it (which key holds what), and
+the truth (what the text says, in canonical units). The half ``tuned`` was looked at while the words and bars were set;
+``held_out`` was not. A proposal is right when its setting, key and field are the author's, and its own map reads the
+author's value. Where a text writes a number for a shape ("7" for gyroid), nobody can know the shape from the text: the
+number kept as it stands counts as right.
+"""
+
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+import tomllib
+from collections.abc import Iterator
+from fractions import Fraction
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.suggest.proposal import SURE, Proposal
+from profilesmith.suggest.write_map import new_map
+from profilesmith.translation.document_to_profile import translate
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Value
+from profilesmith.workflows.suggest import Order, load_text, suggest
+
+DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
+DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings"
+HALVES = ("tuned", "held_out")
+NEAR = Fraction(1, 10**6)  # truths without a finite decimal are written to ten places
+
+
+class Judged(NamedTuple):
+    """One proposal against the truth. decoy: its key is bound to nothing in the author's map."""
+
+    proposal: Proposal
+    right: bool
+    decoy: bool
+
+
+class Figures(NamedTuple):
+    """Counts: settings that the text holds, sure proposals, right ones, right ones of all proposals, decoys in sure."""
+
+    truth: int = 0
+    sure: int = 0
+    sure_right: int = 0
+    right: int = 0
+    decoys: int = 0
+    proposals: int = 0
+
+    def plus(self, other: "Figures") -> "Figures":
+        return Figures(*(mine + theirs for mine, theirs in zip(self, other, strict=True)))
+
+
+def folders(half: str) -> list[Path]:
+    """The dialects of one half."""
+    return sorted(path.parent for path in (DIALECTS / half).glob("*/truth.toml"))
+
+
+def _truth_value(setting: str, text: str) -> Value:
+    """A value of truth.toml, read without the program's map reader."""
+    kind = load_vocabulary().settings[setting].kind
+    if kind == "switch":
+        return {"on": True, "off": False}[text]
+    if kind == "choice":
+        return text
+    value = read_quantity(text, kind)
+    assert isinstance(value, Fraction), f"{setting}: {value}"
+    return value
+
+
+def truth_of(folder: Path) -> tuple[dict[str, tuple[Value, ...]], dict[str, tuple[str, str, int]]]:
+    """Setting -> values that the text says, and setting -> (section, key, field) of the author's map."""
+    texts: dict[str, Any] = tomllib.loads((folder / "truth.toml").read_text(encoding="utf-8"))["settings"]
+    bindings = tomllib.loads((folder / "map.toml").read_text(encoding="utf-8"))["binding"]
+    values = {
+        name: tuple(_truth_value(name, one) for one in (text if isinstance(text, list) else [text]))
+        for name, text in texts.items()
+    }  # fmt: skip
+    places = {
+        one["setting"]: (one.get("section", ""), one["key"], one.get("field", 0)) for one in bindings
+    }  # fmt: skip
+    return values, places
+
+
+def _same(ours: tuple[Value, ...], theirs: tuple[Value, ...]) -> bool:
+    if len(ours) != len(theirs):  # one value for all tools, written once or several times
+        ours, theirs = tuple(dict.fromkeys(ours)), tuple(dict.fromkeys(theirs))
+    return len(ours) == len(theirs) and all(_near(mine, other) for mine, other in zip(ours, theirs, strict=True))
+
+
+def _near(mine: Value, other: Value) -> bool:
+    if isinstance(mine, Fraction) and isinstance(other, Fraction):
+        return abs(mine - other) <= NEAR * max(1, abs(other))
+    return mine == other
+
+
+def judge(folder: Path) -> tuple[list[Judged], int]:
+    """Every proposal for a dialect against its truth, and how many settings the truth has."""
+    values, places = truth_of(folder)
+    outcome = suggest(Order(tuple(str(path) for path in sorted(folder.glob("base.*")))))
+    key_map, problems = load_text(new_map(outcome.suggestion, accept_checks=True))
+    assert key_map is not None, problems
+    entries = translate(outcome.documents, key_map, load_vocabulary()).profile.entries
+    bound = {place[:2] for name, place in places.items() if name in values}
+    judged = []
+    for item in outcome.suggestion.proposals:
+        right = item.setting in values and item.place == places[item.setting]
+        unknowable = "pattern" in item.setting and item.text.isdigit() and "choices" not in item.binding
+        if right and not unknowable:
+            right = _same(entries[item.setting].values, values[item.setting])
+        judged.append(Judged(item, right, item.place[:2] not in bound))
+    return judged, len(values)
+
+
+def figures_of(folder: Path) -> Figures:
+    judged, truth = judge(folder)
+    sure = [one for one in judged if one.proposal.certainty == SURE]
+    return Figures(
+        truth, len(sure), sum(one.right for one in sure), sum(one.right for one in judged),
+        sum(one.decoy for one in sure), len(judged),
+    )  # fmt: skip
+
+
+def _share(part: int, whole: int) -> str:
+    return f"{100 * part / whole:6.1f} %" if whole else "      -  "
+
+
+def line_of(name: str, found: Figures) -> str:
+    return (
+        f"  {name:<18} {found.truth:>5} {found.sure:>5} {_share(found.sure_right, found.sure)} {_share(found.sure_right, found.truth)} "
+        f"{_share(found.right, found.truth)} {found.decoys:>6} {_share(found.right, found.proposals)}"
+    )
+
+
+def table() -> Iterator[str]:
+    """Both halves, a line for each dialect and one for all."""
+    yield "  dialect             truth  sure  sure right  truth in sure  in sure+check  decoys in sure  proposals right"
+    for half in HALVES:
+        total = Figures()
+        yield f"{half}:" if folders(half) else f"{half}: no dialect here"
+        for folder in folders(half):
+            found = figures_of(folder)
+            total = total.plus(found)
+            yield line_of(folder.name, found)
+        if folders(half):
+            yield line_of("all", total)
+
+
+def long_text(keys: int) -> str:
+    """The demo's text with so many keys of other words behind it."""
+    import random
+
+    chance = random.Random(11)
+    words = ("amber", "birch", "pace", "rise", "fill", "wide", "head", "room", "heat", "lamp", "note", "wall", "speed", "gate")
+    lines = [DEMO.read_text(encoding="utf-8")]
+    for number in range(keys):
+        if number % 50 == 0:
+            lines.append(f"\n[{chance.choice(words)} {number}]")
+        value = chance.choice([str(chance.randint(0, 9)), f"{chance.uniform(0, 300):.2f}", "yes", "blue"])
+        lines.append(f"{chance.choice(words)} {chance.choice(words)} {number} = {value}")
+    return "\n".join(lines) + "\n"
+
+
+def seconds_of(path: Path) -> tuple[float, float]:
+    """A whole process of ``keymap suggest``: seconds by the clock, and of computing. The best of three: a machine may be busy."""
+    times = []
+    for _ in range(3):
+        start, before = time.perf_counter(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+        subprocess.run([sys.executable, "-m", "profilesmith", "keymap", "suggest", str(path)], check=True, capture_output=True)
+        times.append((time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before))
+    return min(times)
+
+
+def main() -> None:
+    for line in table():
+        print(line, flush=True)
+    with tempfile.TemporaryDirectory() as folder:
+        for keys in (20, 10_000):
+            path = Path(folder) / f"{keys}.settings"
+            path.write_text(long_text(keys), encoding="utf-8")
+            clock, computing = seconds_of(path)
+            print(f"a text of {keys + 129} keys as a process: {clock:.2f} s, of it {computing:.2f} s computing")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,177 @@
+"""A headless Chromium for the browser tests, the pages that they look at, and axe-core.
+
+Needed: Debian's ``chromium``, the Python package ``playwright`` (with that browser; it downloads none) and ``npm``, which
+fetches axe-core into a temporary folder. Where one is missing the tests say so and are skipped; with ``CI=true`` they fail.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, NoReturn
+
+import pytest
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+from profilesmith.review.render import render
+from profilesmith.review.review import Change, Consequence, Group, Line, Question, Reason, Review
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.derive import derive
+from profilesmith.workflows.request import Request
+
+AXE = "axe-core@4.14.1"
+DEMO = Path(__file__).parents[2] / "recipes" / "demo"
+# Without a network and without a user: no look-ups of its own, no first-run page.
+FLAGS = [
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+def missing(what: str) -> NoReturn:
+    """Skip with a reason; on CI the tests must run."""
+    if os.environ.get("CI") == "true":
+        pytest.fail(f"browser tests may not be skipped here: {what}")
+    pytest.skip(f"browser tests need {what}")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    found = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    if found is None:
+        missing("Chromium: apt-get install chromium")
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        missing("playwright: pip install playwright")
+    with sync_playwright() as play:
+        made = play.chromium.launch(executable_path=found, args=FLAGS)
+        yield made
+        made.close()
+
+
+@pytest.fixture(scope="session")
+def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The text of axe-core, a checker of the accessibility rules of W3C WCAG."""
+    npm = shutil.which("npm")
+    if npm is None:
+        missing("npm, for axe-core")
+    folder = tmp_path_factory.mktemp("axe")
+    command = [npm, "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(folder), AXE]
+    run = subprocess.run(command, capture_output=True, text=True, check=False, timeout=120)
+    script = folder / "node_modules" / "axe-core" / "axe.min.js"
+    if not script.exists():
+        missing(f"axe-core, which npm did not fetch: {run.stderr.strip()[-200:]}")
+    return script.read_text(encoding="utf-8")
+
+
+class Watched:
+    """A page of the browser with all that it said, asked for or popped up."""
+
+    def __init__(self, page: Any, path: Path) -> None:
+        self.page, self.said, self.asked, self.dialogs = page, [], [], []
+        page.on("console", lambda message: self.said.append(message.text))
+        page.on("pageerror", lambda error: self.said.append(str(error)))
+        page.on("request", lambda request: self.asked.append(request.url))
+        page.on("dialog", self.pop)
+        page.goto(path.as_uri())
+
+    def pop(self, dialog: Any) -> None:
+        self.dialogs.append(dialog.message)
+        dialog.dismiss()
+
+    def open_all(self) -> None:
+        self.page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
+
+
+Opener = Callable[..., Watched]
+
+
+@pytest.fixture
+def opened(browser: Any, tmp_path: Path) -> Iterator[Opener]:
+    """Open a text as a file: ``opened(html, width=360, scheme="dark", script=False)``."""
+    contexts = []
+
+    def load(html: str, width: int = 1280, scheme: str = "light", script: bool = True) -> Watched:
+        path = tmp_path / f"page{len(contexts)}.html"
+        path.write_text(html, encoding="utf-8")
+        viewport = {"width": width, "height": 900}
+        contexts.append(browser.new_context(viewport=viewport, color_scheme=scheme, java_script_enabled=script))
+        return Watched(contexts[-1].new_page(), path)
+
+    yield load
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture(scope="session")
+def demo() -> Review:
+    """The review of the demo scenario, as the program makes it."""
+    facts = tuple(str(DEMO / f"{name}.toml") for name in ("machine", "spool", "part"))
+    return derive(Request(
+        bases=(str(DEMO / "base.settings"),), key_map=str(DEMO / "keymap.toml"), recipes=("flexible-pla", "part-soft"), facts=facts, answers={},
+    )).review  # fmt: skip
+
+
+FIGURES = [
+    {"id": "flow", "title": "Flow", "kind": "bars", "unit": "mm³/s", "limits": [{"name": "limit", "value": 4}], "series": [
+        {"name": "before", "points": [["outer wall of a very long name indeed, longer than its line", 5.7], ["infill", 6.7]]}, {"name": "after", "points": [["infill", 3.3]]},
+    ]},
+    {"id": "stiff", "title": "Stiffness", "kind": "line", "x_name": "infill", "x_unit": "%", "marks": [{"name": "before", "x": 15, "y": 1.2}], "series": [
+        {"name": "stiffness", "points": [[x, 1 + x * x / 1000] for x in range(0, 101, 5)]},
+    ]},
+]  # fmt: skip
+
+
+@pytest.fixture
+def full(demo: Review) -> Review:
+    """The demo with something in every other place of a review."""
+    return everything(demo, "harmless")
+
+
+@pytest.fixture
+def with_text(demo: Review) -> Callable[[str], Review]:
+    """The same with a stranger's text in all of these places."""
+    return lambda word: everything(demo, word)
+
+
+def everything(demo: Review, word: str) -> Review:
+    hand = Change(
+        setting="raft.gap", words=word, status="by hand", base="-", derived="-",
+        reasons=(Reason(word, "at least 0.2 mm", word, word, "by hand", word),),
+    )  # fmt: skip
+    stranger = Change(
+        setting="raft.margin", words=word, status="changed", base=word, derived=word, reasons=(Reason(word, word, word, word, "changed", word),),
+        file=word, line=1, key=word, old_text=word, new_text=word,
+    )  # fmt: skip
+    verdicts = ("passed", "note", "caution", "stop", "not judged")
+    return replace(
+        demo, title=f"Title {word}", subject=word, groups=(*demo.groups, Group("Strangers", (stranger,))), by_hand=(hand,),
+        questions=(Question(word, ("retraction.distance",), (word,)),), idle=(Reason(word, word, word, word, "does not apply", word),),
+        conflicts=(Problem("conflict", word, Place(word, 1), word),), unread=(Line(word, 2, "", word),), overruled=(hand,),
+        consequences=tuple(Consequence(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts),
+        data={**demo.data, "figures": [{**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES]},
+    )  # fmt: skip
+
+
+@pytest.fixture
+def many_rows() -> str:
+    """A page of 5,000 changes."""
+    names = list(load_vocabulary().settings)
+    reason = Reason("flexible-pla 1.0.0, rule 1", "at most 40 mm/s", "A soft filament buckles when it is pushed fast.", "common practice", "changed")
+    changes = tuple(
+        Change(
+            setting=names[number % len(names)], words="meaning", status="changed", base="75 mm/s", derived="40 mm/s", relative="-47 %",
+            reasons=(reason,), file="base.settings", line=number, key=f"key_{number}", old_text="4500", new_text="2400",
+        )
+        for number in range(5000)
+    )  # fmt: skip
+    empty: dict[str, Any] = dict.fromkeys(
+        ("by_hand", "questions", "kept", "idle", "overruled", "conflicts", "literals", "unmapped", "unread", "notes", "assumed", "cautions"), ()
+    )
+    return render(Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), data={}, **empty), "page")

@@ -1,0 +1,56 @@
+"""Settings that contradict each other, and facts that contradict the profile."""
+
+from __future__ import annotations
+
+import pytest
+
+from profilesmith.checks import contradictions, facts_agree
+from tests.checks.samples import case, only
+
+TOGETHER = [
+    ("fan", {"fan.minimum_power": "80 %", "fan.power": "50 %"}, "caution"),
+    ("raft-brim", {"raft.on": "on", "brim.on": "on"}, "note"), ("raft-gap", {"raft.on": "on", "raft.gap": "0 mm"}, "caution"),
+    ("raft-layers", {"raft.on": "on", "raft.layers": "0"}, "caution"), ("support-gap", {"support.on": "on", "support.gap": "0 mm"}, "note"),
+    ("support-density", {"support.on": "on", "support.density": "0 %"}, "caution"),
+    ("support-contact", {"support.on": "on", "support.density": "40 %", "support.contact_density": "30 %"}, "note"),
+    ("brim-width", {"brim.on": "on", "brim.width": "0 mm"}, "note"), ("retraction", {"retraction.distance": "0 mm"}, "note"),
+    ("hollow", {"wall.count": "0", "infill.density": "0 %"}, "caution"),
+    ("support-layer", {"support.on": "on", "support.gap": "0.05 mm"}, "note"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "now", "verdict"), TOGETHER)
+def test_each_contradiction(name: str, now: dict[str, str | None], verdict: str) -> None:
+    found = contradictions.check(case(now))
+    assert [(item.check, item.verdict) for item in found] == [(f"together-{name}", verdict)]
+    assert set(found[0].settings) & set(now)
+
+
+def test_every_rule_is_tested() -> None:
+    assert {name for name, _, _ in TOGETHER} == set(contradictions.RULES)
+
+
+def test_an_everyday_profile_contradicts_nothing() -> None:
+    assert [item.verdict for item in contradictions.check(case())] == ["passed"]
+
+
+AGREE = [
+    ("facts-nozzle", {"machine.nozzle_diameter": "0.6 mm"}, {}, "caution"),
+    ("facts-wall", {"part.thickness": "2 mm", "part.minimum_wall": "3 mm"}, {}, "caution"),
+    ("facts-heat", {"spool.nozzle_window": "260 °C to 280 °C", "machine.maximum_nozzle_temperature": "240 °C"}, {}, "caution"),
+    ("facts-spool", {"spool.nozzle_window": "260 °C to 280 °C", "spool.material": "PLA"}, {}, "note"),
+    ("facts-flow", {"spool.maximum_flow": "3 mm3/s"}, {"filament.maximum_flow": "11 mm3/s"}, "note"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "told", "now", "verdict"), AGREE)
+def test_facts_that_contradict(name: str, told: dict[str, str], now: dict[str, str | None], verdict: str) -> None:
+    assert only(facts_agree.check(case(now, told)), name).verdict == verdict
+
+
+def test_facts_that_agree() -> None:
+    told = {
+        "machine.nozzle_diameter": "0.4 mm", "spool.material": "PLA", "spool.nozzle_window": "195 °C to 215 °C",
+        "machine.maximum_nozzle_temperature": "240 °C", "part.thickness": "2 mm", "part.minimum_wall": "1 mm",
+    }  # fmt: skip
+    assert facts_agree.check(case(told=told)) == ()

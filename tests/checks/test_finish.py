@@ -1,0 +1,116 @@
+"""Sanding, bending, paint.
+
+Outside checks: a wall of 3 beads of 0.45 x 0.2 mm is 1.264 mm thick, and with 0.3 mm sanded off keeps 0.964 mm and 44 %
+of its bending stiffness (plate formula); 1.2 mm bent to 10 mm is stretched by 5.66 % (geometry). Hard paint that cracks
+where ASTM D522 method B has it at 28 % (3.175 mm mandrel) must be found, one that is stated at 30 % must hold.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from profilesmith.checks import bending, coating, sanding
+from profilesmith.checks.beads import wall_mm
+from tests.checks.samples import case, only, profile
+
+
+def sanded(off: str, **more: str) -> dict[str, str]:
+    return {"part.sanding_allowance": off, **{f"part.{key}": text for key, text in more.items()}}
+
+
+def test_what_is_left_of_a_wall() -> None:
+    found = only(sanding.check(case(told=sanded("0.3 mm"), base={"wall.count": "2"})), "sanding-wall")
+    assert (found.verdict, found.before, found.after) == ("passed", "0.56 mm", "0.96 mm")
+    assert "44 % of its bending stiffness" in found.text
+
+
+def test_walls_of_two_widths() -> None:
+    """Sum of the spacings plus the two round edges; all alike it is the published w + (n - 1) s."""
+    assert wall_mm(profile()) == pytest.approx(1.264159, abs=1e-6)
+    wider = wall_mm(profile({"outer_wall.bead_width": "0.55 mm"}))
+    assert wider == pytest.approx(1.364159, abs=1e-6)
+    assert wall_mm(profile({"wall.count": "0"})) == 0
+    assert wall_mm(profile({"bead.width": "0.1 mm"})) is None
+
+
+@pytest.mark.parametrize(("off", "verdict"), [("0.3 mm", "passed"), ("0.5 mm", "caution"), ("1.3 mm", "stop")])
+def test_against_the_least_wall(off: str, verdict: str) -> None:
+    found = only(sanding.check(case(told=sanded(off, minimum_wall="0.9 mm"))), "sanding-wall")
+    assert found.verdict == verdict
+
+
+def test_the_walls_that_it_asks_for_are_enough() -> None:
+    told = sanded("0.5 mm", minimum_wall="0.9 mm")
+    assert "4 walls" in only(sanding.check(case(told=told)), "sanding-wall").text
+    assert only(sanding.check(case({"wall.count": "4"}, told)), "sanding-wall").verdict == "passed"
+
+
+@pytest.mark.parametrize(("off", "verdict"), [("0.3 mm", "passed"), ("0.65 mm", "caution"), ("0.8 mm", "stop")])
+def test_closing_layers(off: str, verdict: str) -> None:
+    assert only(sanding.check(case(told=sanded(off))), "sanding-skin").verdict == verdict
+
+
+@pytest.mark.parametrize(("off", "verdict"), [("0.1 mm", "passed"), ("0.05 mm", "note")])
+def test_layer_lines(off: str, verdict: str) -> None:
+    """The valleys between layers of 0.2 mm are up to 0.1 mm deep."""
+    assert only(sanding.check(case(told=sanded(off))), "sanding-lines").verdict == verdict
+
+
+def test_sanding_not_judged_or_not_done() -> None:
+    assert only(sanding.check(case()), "sanding-wall").verdict == "not judged"
+    assert only(sanding.check(case({"wall.count": None}, sanded("0.3 mm"))), "sanding-wall").verdict == "not judged"
+    assert sanding.check(case(told=sanded("0 mm"))) == ()
+
+
+def bent(thickness: str, radius: str, **more: str) -> dict[str, str]:
+    return {"part.thickness": thickness, "part.bend_radius": radius, **{key.replace("__", "."): text for key, text in more.items()}}
+
+
+@pytest.mark.parametrize(("material", "verdict"), [("TPU 95A", "passed"), ("PLA", "caution")])
+def test_bending(material: str, verdict: str) -> None:
+    found = only(bending.check(case(told=bent("1.2 mm", "10 mm", spool__material=material))), "bending")
+    assert (found.verdict, found.after) == (verdict, "5.7 %")
+
+
+def test_the_radius_that_it_names_is_gentle_enough() -> None:
+    found = only(bending.check(case(told=bent("1.2 mm", "10 mm", spool__material="PLA"))), "bending")
+    assert "59.4 mm" in found.text
+    assert only(bending.check(case(told=bent("1.2 mm", "59.4 mm", spool__material="PLA"))), "bending").verdict == "passed"
+
+
+@pytest.mark.parametrize("told", [
+    {}, {"part.thickness": "2 mm"}, bent("2 mm", "20 mm"), bent("4 mm", "2 mm", spool__material="TPU 95A"),
+    bent("2 mm", "0 mm", spool__material="TPU 95A"),
+])  # fmt: skip
+def test_bending_not_judged(told: dict[str, str]) -> None:
+    found = only(bending.check(case(told=told)), "bending")
+    assert found.verdict == "not judged"
+    assert found.ask.endswith("?")
+
+
+PAINT = [
+    ("rigid", {}, "40 mm", "note"), ("rigid", {}, "20 mm", "caution"), ("rigid", {}, "200 mm", "passed"),
+    ("elastic", {}, "20 mm", "passed"), ("elastic", {}, "2.1 mm", "note"),
+    ("rigid", {"part.coating_elongation": "30 %"}, "20 mm", "passed"),
+    ("elastic", {"part.coating_elongation": "2 %"}, "20 mm", "caution"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "more", "radius", "verdict"), PAINT)
+def test_paint(kind: str, more: dict[str, str], radius: str, verdict: str) -> None:
+    found = only(coating.check(case(told={**bent("2 mm", radius), "part.coating": kind, **more})), "coating")
+    assert found.verdict == verdict
+    assert bool(found.ask) == (not more)
+
+
+@pytest.mark.parametrize(("elongation", "verdict"), [("30 %", "passed"), ("5 %", "caution")])
+def test_paint_on_the_published_mandrel(elongation: str, verdict: str) -> None:
+    """ASTM D522 method B: 28 % on a mandrel of 3.175 mm, sheet 0.8 mm, film 25 µm (5 % read at 15 mm)."""
+    told = {**bent("0.79375 mm", "1.5875 mm"), "part.coating": "rigid", "part.coating_thickness": "0.0254 mm"}
+    assert only(coating.check(case(told={**told, "part.coating_elongation": elongation})), "coating").verdict == verdict
+
+
+def test_paint_not_judged_or_not_there() -> None:
+    assert coating.check(case(told={"part.coating": "none"})) == () == coating.check(case())
+    for told in ({}, bent("4 mm", "2 mm"), bent("2 mm", "0 mm"), {"part.bend_radius": "20 mm"}):
+        assert only(coating.check(case(told={**told, "part.coating": "rigid"})), "coating").verdict == "not judged"

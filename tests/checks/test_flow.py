@@ -1,0 +1,93 @@
+"""Flow against spool and hot end. Bead areas are checked against an outside library in tests/physics."""
+
+from __future__ import annotations
+
+import pytest
+
+from profilesmith.checks.beads import beads
+from profilesmith.checks.flow import check
+from tests.checks.samples import case, only, profile
+
+SLOW: dict[str, str | None] = dict.fromkeys(("outer_wall.speed", "inner_wall.speed", "infill.speed", "first_layer.speed"), "30 mm/s")
+
+
+def test_passes_below_the_spools_limit() -> None:
+    found = only(check(case(SLOW, {"spool.maximum_flow": "4 mm3/s"}, base={})), "flow-spool")
+    assert found.verdict == "passed"
+    assert (found.limit, found.ask) == ("4 mm³/s", "")
+    assert found.before
+    assert found.headroom
+
+
+def test_names_every_feature_above_the_limit() -> None:
+    found = only(check(case(told={"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
+    assert found.verdict == "caution"
+    assert found.settings == ("outer_wall.speed", "inner_wall.speed", "infill.speed")
+    # 80 mm/s of a bead 0.45 x 0.2 mm (0.0814 mm2) needs 6.5 mm3/s.
+    assert found.after == "6.5 mm³/s"
+    assert found.headroom == ""
+    assert "infill 6.5" in found.text
+
+
+def test_the_speeds_that_it_names_are_low_enough() -> None:
+    found = only(check(case(told={"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
+    assert "49 mm/s" in found.text
+    cured = dict.fromkeys(("outer_wall.speed", "inner_wall.speed", "infill.speed"), "49 mm/s")
+    assert only(check(case({**cured}, {"spool.maximum_flow": "4 mm3/s"})), "flow-spool").verdict == "passed"
+
+
+def test_the_texts_own_limit_makes_it_a_note() -> None:
+    now: dict[str, str | None] = {"filament.maximum_flow": "4 mm3/s"}
+    found = only(check(case(now, {"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
+    assert found.verdict == "note"
+    assert "slicing software" in found.text
+
+
+@pytest.mark.parametrize(("speed", "verdict"), [("25 mm/s", "passed"), ("45 mm/s", "note"), ("80 mm/s", "caution")])
+def test_a_material_alone_gives_a_range(speed: str, verdict: str) -> None:
+    """TPU 95A: 2.5 to 5 mm3/s. Common practice, no source."""
+    now: dict[str, str | None] = dict.fromkeys(SLOW, speed)
+    found = only(check(case({**now, "bridge.speed": "20 mm/s"}, {"spool.material": "TPU 95A"})), "flow-spool")
+    assert found.verdict == verdict
+    assert found.ask.endswith("?")
+    assert found.limit == "2.5 to 5 mm³/s"
+
+
+def test_not_judged_without_spool_or_material() -> None:
+    found = only(check(case()), "flow-spool")
+    assert found.verdict == "not judged"
+    assert found.ask
+    assert "6.5 mm³/s" in found.text
+
+
+@pytest.mark.parametrize(("change", "word"), [
+    ({"bead.width": None}, "bead.width"), ({"layer.height": None}, "layer.height"), ({"bead.width": "0.15 mm"}, "narrower"),
+])  # fmt: skip
+def test_not_judged_without_a_bead(change: dict[str, str | None], word: str) -> None:
+    found = only(check(case({**change, "first_layer.height": None}, {"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
+    assert found.verdict == "not judged"
+    assert word in found.text
+
+
+def test_the_hot_end_is_judged_too() -> None:
+    found = check(case(told={"spool.maximum_flow": "30 mm3/s", "machine.maximum_flow": "5 mm3/s"}))
+    assert [item.verdict for item in found] == ["passed", "caution"]
+
+
+def test_what_is_off_is_not_laid() -> None:
+    names = {bead.feature for bead in beads(profile({"support.speed": "60 mm/s", "support.on": "off", "infill.density": "0 %", "wall.count": "1"}))}
+    assert names == {"first_layer", "outer_wall", "bridge"}
+    assert "support" in {bead.feature for bead in beads(profile({"support.speed": "60 mm/s", "support.on": "on"}))}
+
+
+def test_a_share_of_material_counts() -> None:
+    usual, less = beads(profile())[1], beads(profile({"bead.flow": "90 %"}))[1]
+    assert less.flow_mm3_s == pytest.approx(0.9 * usual.flow_mm3_s)
+    assert less.speed_at(4) == pytest.approx(usual.speed_at(4) / 0.9)
+
+
+def test_numbers_on_both_sides_of_a_limit_do_not_look_alike() -> None:
+    now: dict[str, str | None] = {**dict.fromkeys(SLOW, "20 mm/s"), "infill.speed": "49.3 mm/s"}
+    found = only(check(case(now, {"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
+    assert found.verdict == "caution"
+    assert found.after != found.limit

@@ -1,0 +1,180 @@
+"""Figures of the page: what is drawn stands where its number says, and every number stands in a table beside it.
+
+Outside checks: the drawings are read back by html5lib, an implementation of the WHATWG standard; ticks are held against
+the rule of Heckbert 1990, "Nice numbers for graph labels" (Graphics Gems).
+"""
+
+from __future__ import annotations
+
+from typing import Any
+from xml.etree.ElementTree import Element
+
+import html5lib
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from profilesmith.review.render import render
+from profilesmith.review.render.figures.axis import axis, number_text
+from profilesmith.review.render.figures.figure import read_figures
+from profilesmith.review.render.figures.windows import window_figures
+from profilesmith.review.render.page import pictures
+from profilesmith.review.review import Review
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def page(**data: Any) -> Element:
+    """The page of a review that holds nothing but these data."""
+    lists = ("groups", "by_hand", "questions", "kept", "idle", "overruled", "conflicts", "literals", "unmapped", "unread", "notes", "assumed", "cautions")
+    empty: dict[str, Any] = dict.fromkeys(lists, ())
+    html = render(Review(title="t", subject="s", recipes=("r",), data=data, **empty), "page")
+    found: Element = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(html)
+    return found
+
+
+def plain(element: Element) -> str:
+    return " ".join("".join(element.itertext()).split())
+
+
+def row(setting: str, demand: str, base: Any, derived: Any, status: str = "changed") -> dict[str, Any]:
+    return {"setting": setting, "status": status, "demand": demand, "base": base, "derived": derived}
+
+
+def charts(found: Element) -> list[Element]:
+    return [item for item in found.iter(f"{SVG}svg") if "chart" in (item.get("class") or "")]
+
+
+def cells(found: Element) -> list[list[str]]:
+    return [[plain(cell) for cell in line] for table in found.iter("table") for line in table.iter("tr")]
+
+
+def windows(*rows: dict[str, Any]) -> Element:
+    return page(rows=list(rows))
+
+
+def percent(item: Element, name: str = "x") -> float:
+    return float(item.attrib[name].removesuffix("%"))
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        "no table", {"kind": "bars"}, {"kind": "bars", "series": [{"points": [["a", float("nan")]]}]},
+        {"kind": "bars", "series": [{"points": [["a", "1"]]}]}, {"kind": "line", "series": [{"points": [["a", 1]]}]},
+        {"kind": "line", "series": [{"points": [[1, 2, 3]]}]}, {"kind": "bars", "series": [{"points": [["a", True]]}]},
+        {"kind": "bars", "series": "x"}, {"kind": "bars", "series": [{"points": [["a", 1]] * 401}]},
+        {"kind": "window", "series": [{"points": [["a", 10**400]]}]},
+    ],
+)  # fmt: skip
+def test_figures_of_another_shape_are_named_and_not_drawn(table: Any) -> None:
+    told = plain(page(figures=[table]))
+    assert "This figure cannot be drawn." in told
+
+
+def test_figures_that_are_no_list_are_named() -> None:
+    assert "The figures are no list." in plain(page(figures={"a": 1}))
+
+
+def test_a_window_is_what_all_rules_together_allow() -> None:
+    table = cells(windows(
+        row("outer_wall.speed", "at most 40 mm/s", 75, 40), row("outer_wall.speed", "at most 53.04 mm/s", 75, 40, "overruled"),
+        row("nozzle.temperature", "215 °C where the bounds allow, 210 °C to 220 °C", 205, 215), row("support.density", "at least 30 %", 12, 30),
+        row("bed.temperature", "40 °C to 65 °C", 65, 65, "kept"), row("wall.count", "exactly 2", 3, 2),
+        row("retraction.distance", "at most 2 mm", 5, 5, "unanswered"), row("raft.on", "exactly on", False, True),
+    ))  # fmt: skip
+    assert ["Outer wall speed", "75", "40", "at most 40"] in table
+    assert ["Nozzle temperature", "205", "215", "210 to 220"] in table
+    assert ["Support density", "12", "30", "at least 30"] in table
+    assert ["Bed temperature", "65", "65", "40 to 65"] in table
+    assert ["Wall count", "3", "2", "2"] in table
+    assert not [line for line in table if line[0] in ("Retraction distance", "Raft")]
+
+
+def test_tools_whose_values_differ_have_a_window_each() -> None:
+    table = cells(windows(row("nozzle.temperature", "210 °C to 220 °C", [205, 230], [210, 220])))
+    assert ["Nozzle temperature, tool 1", "205", "210", "210 to 220"] in table
+    assert ["Nozzle temperature, tool 2", "230", "220", "210 to 220"] in table
+
+
+def test_points_and_stops_stand_in_the_order_of_their_values() -> None:
+    chart = charts(windows(row("nozzle.temperature", "210 °C to 220 °C", 205, 215)))[0]
+    before, after = (percent(item) for item in chart.iter(f"{SVG}svg") if "x" in item.attrib)
+    low, high = (percent(item, "x1") for item in chart.iter(f"{SVG}line") if item.get("class") == "f-stop")
+    band = next(item for item in chart.iter(f"{SVG}rect"))
+    assert 0 <= before < low < after < high <= 100
+    assert after - low == pytest.approx(high - after, abs=0.05)  # 215 lies half way
+    assert (percent(band), percent(band) + percent(band, "width")) == pytest.approx((low, high), abs=0.05)
+
+
+def test_an_open_window_runs_to_the_edge() -> None:
+    chart = charts(windows(row("support.density", "at least 30 %", 12, 30)))[0]
+    band = next(item for item in chart.iter(f"{SVG}rect"))
+    assert percent(band) + percent(band, "width") == pytest.approx(100, abs=0.05)
+
+
+def test_bars_are_as_long_as_their_values_and_start_at_zero() -> None:
+    series = [{"name": "before", "points": [["a", 6], ["b", 3]]}, {"name": "after", "points": [["a", 1.5]]}]
+    found = page(figures=[{"kind": "bars", "title": "t", "series": series, "limits": [{"name": "l", "value": 4}]}])
+    bars = list(charts(found)[0].iter(f"{SVG}rect"))
+    widths = [percent(item, "width") for item in bars]
+    assert len({percent(item) for item in bars}) == 1
+    assert [width / widths[0] for width in widths] == pytest.approx([1, 0.25, 0.5], abs=0.01)
+    limit = next(item for item in charts(found)[0].iter(f"{SVG}line") if item.get("class") == "f-limit")
+    assert (percent(limit, "x1") - percent(bars[0])) / widths[0] == pytest.approx(4 / 6, abs=0.01)
+
+
+def test_a_line_goes_through_its_points_and_the_table_says_what_it_leaves_out() -> None:
+    points = [[x, 2 * x] for x in range(0, 101, 2)]
+    figure = {"kind": "line", "title": "t", "series": [{"name": "s", "points": points}], "marks": [{"name": "before", "x": 50, "y": 100}]}
+    found = page(figures=[figure])
+    line = next(charts(found)[0].iter(f"{SVG}polyline"))
+    places = [tuple(map(float, pair.split(","))) for pair in line.attrib["points"].split()]
+    assert len(places) == 51
+    slopes = [(y - places[0][1]) / (x - places[0][0]) for x, y in places[1:]]
+    assert slopes == pytest.approx([slopes[0]] * 50, rel=1e-2)  # a straight line stays one
+    assert "40 more points lie on the lines." in plain(found)
+    assert ["100", "200"] in cells(found)
+
+
+JSON = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from(["kind", "series", "points", "limits", "marks", "x", "y", "value", "role"]), inner, max_size=4),
+    max_leaves=12,
+)  # fmt: skip
+
+
+@given(JSON | st.lists(st.fixed_dictionaries({"kind": st.sampled_from(["bars", "line", "window"]), "series": JSON}), max_size=2))
+def test_no_data_of_a_stranger_stops_the_page(data: Any) -> None:
+    for picture in pictures(read_figures({"figures": data})):
+        assert picture.figure.fault or picture.drawing
+
+
+@given(st.lists(st.fixed_dictionaries({"setting": st.sampled_from(["nozzle.temperature", "x", "wall.count"]), "status": st.just("kept"), "demand": st.sampled_from(["at most 2 °C", "exactly 2", "1 to 3"]) | st.text(max_size=20), "base": JSON, "derived": JSON}), max_size=4) | JSON)
+def test_no_row_of_a_stranger_stops_the_page(rows: Any) -> None:
+    for picture in pictures(window_figures({"rows": rows})):
+        assert picture.drawing
+
+
+NUMBERS = st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=6)
+
+
+@given(NUMBERS, st.booleans(), st.booleans())
+def test_an_axis_holds_its_values_between_few_round_ticks(values: list[float], from_zero: bool, room: bool) -> None:
+    scale = axis(values, from_zero, room)
+    slack = scale.step * 1e-6
+    assert scale.low - slack <= min(values)
+    assert max(values) <= scale.high + slack
+    assert 2 <= len(scale.ticks()) <= 10
+    assert f"{scale.step:e}"[0] in "125"  # Heckbert 1990: steps of 1, 2 or 5 times a power of ten
+    assert all(0 <= scale.percent(value) <= 100 for value in values)
+    if from_zero:
+        assert scale.low <= 0 <= scale.high
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0, "0"), (40, "40"), (53.0392, "53.04"), (0.15, "0.15"), (1500, "1500"), (12345.6, "12346"), (-2.5, "−2.5"), (0.00012345, "0.0001234")],
+)
+def test_numbers_are_short_and_never_in_powers_of_ten(value: float, text: str) -> None:
+    assert number_text(value) == text
