@@ -1,5 +1,7 @@
 """What somebody changed in a derived file after it was written, and which recipe rule that overrules."""
 
+from fractions import Fraction
+
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
 from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.profile.profile import Profile
@@ -9,7 +11,17 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 def hand_edits(ledger: Ledger, now: Profile, vocabulary: Vocabulary) -> list[str]:
     """One sentence for each setting whose value is no longer the derived one."""
-    return [_sentence(difference, ledger, now, vocabulary) for difference in compare_profiles(ledger.derived, now)]
+    found = (difference for difference in compare_profiles(ledger.derived, now) if not _same(difference))
+    return [_sentence(difference, ledger, now, vocabulary) for difference in found]
+
+
+def _same(difference: Difference) -> bool:
+    """Whether both sides are one stored number: a ledger keeps a third of a degree as the nearest double."""
+    old, new = difference.old, difference.new
+    return len(old) == len(new) and all(
+        isinstance(mine, Fraction) and isinstance(theirs, Fraction) and float(mine) == float(theirs)
+        for mine, theirs in zip(old, new, strict=True)
+    )
 
 
 def _sentence(difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary) -> str:
@@ -20,7 +32,8 @@ def _sentence(difference: Difference, ledger: Ledger, now: Profile, vocabulary: 
     rules = [row for row in ledger.rows if row.setting == setting.id and _deciding(row)]
     if not rules:
         return f"{told}; no rule speaks of it"
-    return f"{told}; overrules {visible(str(rules[0].cause))}: {visible(rules[0].cause.demand)}"
+    verb = "overrules" if rules[0].status in ("changed", "added") else "the rule is"
+    return f"{told}; {verb} {visible(str(rules[0].cause))}: {visible(rules[0].cause.demand)}"
 
 
 def _deciding(row: Row) -> bool:

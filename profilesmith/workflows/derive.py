@@ -1,6 +1,7 @@
 """Derive: base files, a map and recipes to new texts, audited, and the review of what changed."""
 
 import hashlib
+import os
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -124,7 +125,7 @@ def _review(translation: Translation, ledger: Ledger, facts: Facts, literals: tu
     judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
     data = ledger_json(
         ledger, [_file(document) for document in translation.documents], translation.key_map.name, _facts_json(facts), literals,
-        [{"file": line.file, "line": line.line, "key": line.key} for line in unmapped], __version__,
+        [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped], __version__,
         judgement,
     )  # fmt: skip
     return ledger_review(
@@ -175,6 +176,7 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, report: str
     files = dict(zip(paths, derivation.outputs, strict=False))
     if paths:
         data = {**derivation.review.data, "outputs": [_output(path, raw) for path, raw in files.items()]}
+        data["key_map_file"] = os.path.relpath(derivation.translation.key_map.file, paths[0].parent)
         ledger_text = render(replace(derivation.review, data=data), "json")
         files[ledger_path(paths[0])] = ledger_text.encode()
     reports = {Path(report): render(derivation.review, form).encode("utf-8", "backslashreplace")} if report else {}
