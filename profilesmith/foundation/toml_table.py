@@ -6,11 +6,11 @@ What is not taken is unknown, and refused with the nearest known name.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.toml_lines import index_lines, line_of
@@ -165,10 +165,10 @@ def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlT
         return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]
     try:
         text = raw.decode("utf-8-sig")
-        content = tomllib.loads(text)
+        content = toml_reader.loads(text)
     except UnicodeDecodeError:
         return None, [Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")]
-    except tomllib.TOMLDecodeError as error:
+    except toml_reader.TOMLDecodeError as error:
         return None, [_toml_mistake(name, form, str(error))]
     except ValueError:  # a whole number of more digits than Python reads
         return None, [Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")]

@@ -1,7 +1,7 @@
 """Review: a ledger arranged for a person. Every rendering shows these rows and no others."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem
@@ -18,8 +18,7 @@ class Reason(NamedTuple):
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Change(NamedTuple):
     """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first."""
 
     setting: str
@@ -80,8 +79,7 @@ class Consequence(NamedTuple):
     ask: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Review:
+class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
@@ -108,8 +106,8 @@ class Review:
     data: Mapping[str, Any]
     outputs: tuple[str, ...] = ()
     consequences: tuple[Consequence, ...] = ()
-    caution_sources: Mapping[str, str] = field(default_factory=dict)
+    caution_sources: Mapping[str, str] = MappingProxyType({})
 
-    def count(self) -> int:
+    def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""
         return sum(len(group.changes) for group in self.groups)

@@ -5,11 +5,11 @@ The data are ours and tested (tests/knowledge), so this reads plainly and fails 
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from profilesmith.foundation import toml_reader
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.vocabulary.setting import Group, Setting, Vocabulary
 
@@ -18,7 +18,7 @@ KNOWLEDGE = Path(__file__).resolve().parent.parent / "knowledge"
 
 def knowledge(name: str) -> dict[str, Any]:
     """One of the package's own data files."""
-    return tomllib.loads((KNOWLEDGE / name).read_text(encoding="utf-8"))
+    return toml_reader.loads((KNOWLEDGE / name).read_text(encoding="utf-8"))
 
 
 def _setting(name: str, table: dict[str, Any]) -> Setting:

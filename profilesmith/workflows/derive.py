@@ -3,7 +3,6 @@
 import hashlib
 import os
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
@@ -177,7 +176,7 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, report: str
     if paths:
         data = {**derivation.review.data, "outputs": [_output(path, raw) for path, raw in files.items()]}
         data["key_map_file"] = os.path.relpath(derivation.translation.key_map.file, paths[0].parent)
-        ledger_text = render(replace(derivation.review, data=data), "json")
+        ledger_text = render(derivation.review._replace(data=data), "json")
         files[ledger_path(paths[0])] = ledger_text.encode()
     reports = {Path(report): render(derivation.review, form).encode("utf-8", "backslashreplace")} if report else {}
     refuse_if(outputs_free([*files, *reports], map(Path, derivation.inputs), overwrite))

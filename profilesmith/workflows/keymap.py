@@ -7,7 +7,6 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.review.ledger_json import json_value, problem_json
 from profilesmith.review.wording import show_values, visible
-from profilesmith.suggest.lookalikes import lookalikes
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -87,6 +86,8 @@ def _unmapped_text(translation: Translation) -> list[str]:
 
 def _lookalikes(translation: Translation) -> dict[str, str]:
     """Key as shown -> the setting that it looks like, the likeliest first."""
+    from profilesmith.suggest.lookalikes import lookalikes  # only where some key is unknown
+
     places = {(found.assignment.section, found.assignment.key) for found in translation.unmapped}
     found = lookalikes(translation.documents, translation.key_map, places)
     result = {}

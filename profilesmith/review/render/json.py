@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from profilesmith.review.render import Look
@@ -14,18 +14,17 @@ def render(review: Review, look: Look) -> str:
     return json_text(review.data)
 
 
-def _has_surrogates(data: Mapping[str, Any]) -> bool:
-    try:
-        json.dumps(data, ensure_ascii=False).encode()
-    except UnicodeEncodeError:
-        return True
-    return False
-
-
 def json_text(data: Mapping[str, Any]) -> str:
     """A JSON object with one member a line, and one line for each item of a list: quick to write, kind to diffs."""
-    # A byte that is no text stands as a lone surrogate, which only the escaped form can hold.
-    encode = json.JSONEncoder(ensure_ascii=_has_surrogates(data)).encode
+    text = _lines(data, json.JSONEncoder(ensure_ascii=False).encode)
+    try:
+        text.encode()
+    except UnicodeEncodeError:  # a byte that is no text stands as a lone surrogate: only the escaped form can hold it
+        text = _lines(data, json.JSONEncoder(ensure_ascii=True).encode)
+    return text
+
+
+def _lines(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
     members = []
     for name, value in data.items():
         if isinstance(value, list) and value:
