@@ -5,10 +5,12 @@ The public face, lazily: ``read``, ``derive``, ``compare``, ``write`` and ``Refu
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import Any
 
 __version__ = "0.1.0"
-__all__ = ["Refused", "__version__", "compare", "derive", "read", "write"]
+__all__ = ["Refused", "Request", "__version__", "check", "compare", "derive", "read", "write"]
+_WHERE = {"read": "read", "derive": "derive", "write": "derive", "compare": "compare", "check": "check", "Request": "request"}
 
 
 def __getattr__(name: str) -> Any:
@@ -16,8 +18,7 @@ def __getattr__(name: str) -> Any:
         from profilesmith.foundation.problem import Refused
 
         return Refused
-    if name in __all__:
-        from profilesmith import workflows
-
-        return getattr(workflows, name)
+    if name in _WHERE:
+        # By its module: once imported, profilesmith.workflows.derive is that module itself.
+        return getattr(import_module(f"profilesmith.workflows.{_WHERE[name]}"), name)
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

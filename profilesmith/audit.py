@@ -126,7 +126,7 @@ def _configparser(document: Document, habits: Habits) -> Mapping[tuple[str, str]
     )  # fmt: skip
     parser.optionxform = str  # type: ignore[method-assign,assignment]
     try:
-        parser.read_string("[]\n" + document.text.replace("\r\n", "\n").replace("\r", "\n"))
+        parser.read_string("[ ]\n" + document.text.replace("\r\n", "\n").replace("\r", "\n"))
     except (configparser.Error, ValueError, AttributeError):
         return None
     return {(section, key): value or "" for section in parser.sections() for key, value in parser.items(section)}

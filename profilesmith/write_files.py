@@ -31,11 +31,11 @@ def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool)
         named.add(path.resolve())
         if path.resolve() in taken:
             found.append(Problem("output-is-input", "The output is one of the inputs.", place, "Name another file with -o."))
-        elif path.is_dir():
+        elif os.path.isdir(path):
             found.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
         elif os.path.lexists(path) and not overwrite:
             found.append(_exists(path))
-        elif not path.parent.is_dir():
+        elif not os.path.isdir(path.parent):
             hint = "Make the folder first, or name another."
             found.append(Problem("no-folder", f"There is no folder {str(path.parent)!r}.", place, hint))
     return found

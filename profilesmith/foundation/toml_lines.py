@@ -15,7 +15,6 @@ Path = tuple[str | int, ...]
 _HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]#=]+?)\s*\]\]?\s*(?:#.*)?$")
 _QUOTED_HEADER = re.compile(r"\s*(\[\[?)\s*((?:[^\[\]#\"']|\"[^\"]*\"|'[^']*')+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
-_SKIPPED = re.compile(r""" \"\"\" (?:[^"\\]|\\.|"(?!""))* \"\"\" | '''.*?''' | "(?:[^"\\]|\\.)*"(?!") | '[^']*'(?!') | \#.* """, re.X | re.S)
 
 
 def _key_parts(text: str) -> tuple[tuple[str, ...], str]:
@@ -61,17 +60,34 @@ class _Index:
 
     def value(self, text: str) -> None:
         """Follow the brackets and multi-line quotes that a value opens and closes in a line."""
+        at = 0
         if self.quote:
-            at = text.find(self.quote)
-            if at < 0:
+            end = text.find(self.quote)
+            if end < 0:
                 return
-            text, self.quote = text[at + 3 :], ""
-        bare = _SKIPPED.sub("", text)
-        opened = min((at for at in (bare.find('"""'), bare.find("\'\'\'")) if at >= 0), default=-1)
-        if opened >= 0:
-            self.quote = bare[opened : opened + 3]
-            bare = bare[:opened]
-        self.depth += sum(bare.count(sign) for sign in "[{") - sum(bare.count(sign) for sign in "]}")
+            at, self.quote = end + 3, ""
+        while at < len(text):
+            sign, triple = text[at], text[at : at + 3]
+            if triple in ('"""', "'''"):
+                end = text.find(triple, at + 3)
+                if end < 0:
+                    self.quote = triple
+                    return
+                at = end + 2
+            elif sign in "\"'":
+                at = _quote_end(text, at)
+            elif sign == "#":
+                return
+            self.depth += (sign in "[{") - (sign in "]}")
+            at += 1
+
+
+def _quote_end(text: str, at: int) -> int:
+    """The offset of the quote that closes the one at an offset."""
+    quote, end = text[at], at + 1
+    while end < len(text) and text[end] != quote:
+        end += 2 if text[end] == "\\" and quote == '"' else 1
+    return end
 
 
 def index_lines(text: str) -> dict[Path, int]:

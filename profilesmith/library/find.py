@@ -38,7 +38,7 @@ def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
 def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Problem | None]:
     """The file that a word on the command line means."""
     path = Path(text)
-    if path.suffix or os.sep in text or path.exists():
+    if path.suffix or os.sep in text or os.path.exists(text):
         return path, None
     known = dict(names(kind, folder))
     if text in known:

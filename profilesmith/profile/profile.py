@@ -12,10 +12,12 @@ class Grid(NamedTuple):
 
     A step of 0 means that any number can be held. For a value written relative to another setting,
     ``step`` and ``zero`` count in shares of that setting's value (1 is the whole of it).
+    whole: the text holds whole numbers only (a count, a duty byte), so no finer step exists.
     """
 
     step: Fraction = Fraction(0)
     zero: Fraction = Fraction(0)
+    whole: bool = False
 
     def scaled(self, reference: Fraction) -> Self:
         return self._replace(step=self.step * reference, zero=self.zero * reference)
@@ -32,10 +34,10 @@ class Grid(NamedTuple):
         """The writable number nearest to a value that is not past a bound.
 
         Where no writable number lies inside the bounds the step is made finer, up to six more decimals;
-        after that the value itself is returned.
+        after that the value itself is returned. Of whole numbers the nearest is returned, wherever it lies.
         """
         grid: Grid = self
-        for _ in range(7):
+        for _ in range(1 if self.whole else 7):
             found = grid.nearest(value)
             if high is not None and found > high:
                 found -= abs(grid.step)
@@ -44,7 +46,7 @@ class Grid(NamedTuple):
             if (high is None or found <= high) and (low is None or found >= low):
                 return found
             grid = Grid(grid.step / 10, grid.zero)
-        return value
+        return self.nearest(value) if self.whole else value
 
 
 class Origin(NamedTuple):

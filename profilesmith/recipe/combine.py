@@ -69,7 +69,12 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> 
         return None
     value = bounds.clamp(target)
     if present is None or value != present:
-        value = _written(value, grid, bounds)
+        value = _written(value, grid, bounds, demands)
+        exact = bounds.low is not None and bounds.low == bounds.high
+        if not exact and not bounds.holds(value) and bounds.low_by >= 0 and bounds.high_by >= 0:
+            pair = (bounds.low_by, bounds.high_by)  # no whole number lies between them
+            verdicts = tuple(Verdict("refused" if index in pair else "kept") for index in range(len(demands)))
+            return Combined(present or Fraction(0), verdicts, pair)
     verdicts = tuple(_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(demands)))
     return Combined(value, verdicts)
 
@@ -90,11 +95,17 @@ def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds
     return present * times + plus, -1
 
 
-def _written(value: Fraction, grid: Grid, bounds: _Bounds) -> Fraction:
-    """The number that the text can hold: inside the bounds, or the nearest when one exact value is asked."""
+def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Demand]) -> Fraction:
+    """The number that the text can hold: inside the bounds, or the nearest when one exact value is asked.
+
+    Such a nearest number may miss the exact one, but passes no bound of another rule.
+    """
     if bounds.low is not None and bounds.low == bounds.high:
-        fine = Grid(grid.step / 1000, grid.zero)
-        return value if fine.nearest(value) == value else grid.nearest(value)
+        fine = grid if grid.whole else Grid(grid.step / 1000, grid.zero)
+        if fine.nearest(value) == value:
+            return value
+        others = _intersect([demand for demand in demands if demand.low is None or demand.low != demand.high])
+        return grid._replace(whole=True).inside(value, others.low, others.high)
     return grid.inside(value, bounds.low, bounds.high)
 
 

@@ -98,6 +98,7 @@ class _RuleReader:
         return Action(operation.name, tuple(operand for operand in operands if operand is not None))
 
     def complain(self, operation: Operation, message: str, hint: str = "") -> None:
+        hint = hint or "Give a value of the setting's own kind, with its unit."
         self.table.complain("operand", message, operation.name, hint)
 
     def operand(self, operation: Operation, written: Any, settings: list[Setting], whole: bool) -> Operand | None:
@@ -148,6 +149,9 @@ class _RuleReader:
             self.complain(operation, f"{name} does not fit: window takes one window, or two single values.")
         elif (kind.kind == "window" and operation.name != "window") or kind.kind in ("text", "hardness"):
             self.complain(operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", "Use window for a window.")
+        if operation.reads == "difference" and kind.unit_kind == "temperature":
+            hint = 'Write the step into the rule: shift = "5 °C".'
+            self.complain(operation, f"{name} is a temperature, not a step of one.", hint)
         if kind.kind == "choice" and any(setting.kind != "choice" for setting in settings):
             self.complain(operation, f"{name} is a choice, the setting is not.", "Put it into when = { ... }.")
         kinds = {"ratio"} if operation.reads == "ratio" else {setting.kind for setting in settings}

@@ -125,7 +125,9 @@ class Resolver(NamedTuple):
         own = self.base.number(name, tool)
         if before is None or after is None or own is None or not before:
             return _missing(partner if own is not None else name)
-        return [lowest(product, own, before, after)]
+        held = lowest(product, own, before, after)
+        most = self.vocabulary.settings[name].high
+        return [held if most is None else min(held, most)]
 
     def speed(self, operand: FlowRef, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
         """The highest speed at which a feature's bead needs no more than a flow, its share of material counted."""

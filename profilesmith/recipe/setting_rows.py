@@ -1,5 +1,6 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -39,7 +40,8 @@ class SettingRows:
         row = Row(
             setting=self.setting.id, status=status, cause=pair.cause(words), base=base, derived=after, note=note, ask=ask
         )
-        self.rows.append((pair.rank, row))
+        if (pair.rank, row) not in self.rows:  # several tools may say the same
+            self.rows.append((pair.rank, row))
 
     def unanswered(self, pair: Pair, missing: NotKnown) -> None:
         self.row(pair, "unanswered", note=f"{missing.what} is not known", ask=missing.ask)
@@ -56,6 +58,26 @@ class SettingRows:
         cause = Cause(recipe="the text itself", demand=demand, why=why)
         row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=present, note=note)
         self.rows.append((_LAST, row))
+
+    def limited(self, derived: tuple[Value, ...]) -> None:
+        """A hard limit that moved a value further than the rules that speak of it."""
+        numbers = [value for value in derived if isinstance(value, Fraction)]
+        for limit in self.limits:
+            if any(value in (limit.demand.low, limit.demand.high) for value in numbers):
+                base = self.entry.values if self.entry else ()
+                row = Row(setting=self.setting.id, status="changed", cause=limit.cause, base=base, derived=derived)
+                self.rows.append((_LAST, row))
+                return
+
+    def out_of_range(self, entry: Entry, present: list[Value]) -> None:
+        """A share that followed its reference to where no value can be."""
+        for value in present:
+            reason = self.setting.implausible(value)
+            if reason:
+                message = f"{self.setting.id} is written as a share of {entry.relative_to} and would become {reason}."
+                hint = f"Bound {entry.relative_to}, or {self.setting.id} itself, with a rule."
+                self.problems.append(Problem("hard-limit", message, hint=hint, severity=CONFLICT))
+                return
 
     def collect(self, told: dict[Rank, Told], resolved: list[Resolved], verdicts: tuple[Verdict, ...]) -> None:
         """Add one tool's verdicts: of several tools the strongest one counts for the row."""
@@ -92,5 +114,7 @@ class SettingRows:
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
         hint = "Leave out or change one of them; nothing was written."
         problem = Problem(code, message, hint=hint, severity=CONFLICT)
-        self.problems.append(problem if place is None else problem._replace(place=place))
+        problem = problem if place is None else problem._replace(place=place)
+        if problem not in self.problems:
+            self.problems.append(problem)
         return True

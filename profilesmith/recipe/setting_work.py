@@ -84,6 +84,7 @@ class SettingWork:
         if tuple(present) == entry.values:
             return entry
         self.rows.follows(entry, tuple(present))
+        self.rows.out_of_range(entry, present)
         return entry._replace(values=tuple(present))
 
     def demands(self, pairs: list[Pair], tool: int) -> list[Resolved]:
@@ -111,8 +112,8 @@ class SettingWork:
         for tool, value in enumerate(present):
             grid, reference = self.grid(entry, tool)
             resolved = self.demands(live, tool)
-            result = self.combine(value, grid, resolved)
-            if result is None or self.rows.conflict(result.conflict, resolved) or self.unwritable(entry, result, resolved):
+            result = self.combine(value, grid, resolved) if resolved else None
+            if result is None or self.shareless(entry, tool, result, resolved) or self.rows.conflict(result.conflict, resolved) or self.unwritable(entry, result, resolved):
                 values.append(value)
                 continue
             values.append(result.value)
@@ -130,8 +131,11 @@ class SettingWork:
             if present != entry.values and item.verdict.status == "kept" and not note:
                 note = f"met once {entry.relative_to or 'its switch'} had changed"
             self.rows.row(item.pair, item.verdict.status, item.words, derived.values, note)
-        if derived.values != entry.values and not any(item.verdict.status == "changed" for item in told):
-            self.rows.follows(entry, derived.values)
+        if derived.values == present or any(item.verdict.status == "changed" for item in told):
+            if derived.values != entry.values and derived.values == present:
+                self.rows.follows(entry, derived.values)
+        else:
+            self.rows.limited(derived.values)
 
     def grid(self, entry: Entry, tool: int) -> tuple[Grid, Fraction | None]:
         """What can be written for a tool, and the reference's value where it is written as a share."""
@@ -140,6 +144,16 @@ class SettingWork:
             return grid, None
         reference = self.derived.number(entry.relative_to, tool)
         return (grid.scaled(reference), reference) if reference else (Grid(), None)
+
+    def shareless(self, entry: Entry, tool: int, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
+        """A share of nothing can become nothing else: it is left to the person."""
+        if not entry.shares or entry.shares[tool] is None or self.derived.number(entry.relative_to, tool) != 0:
+            return False
+        if result.value == entry.values[tool]:
+            return False
+        for item in resolved:
+            self.rows.row(item.pair, "by hand", item.words, (result.value,), f"it is written as a share of {entry.relative_to}, which is 0")
+        return True
 
     def unwritable(self, entry: Entry, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
         """A choice that the map has no text for goes to the person."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
+from profilesmith.foundation.problem import Problem
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.profile.ledger import SAID_AGAIN, Ledger, RecipeUse, Row
 from profilesmith.review.consequences import caution_sources, cautions, consequences
@@ -29,12 +30,16 @@ def ledger_review(
         title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe", subject=visible(subject),
         recipes=tuple(visible(name) for name in names), groups=builder.groups(), by_hand=builder.only(("by hand",)),
         questions=builder.questions(), kept=builder.only(("kept",)), idle=builder.idle(),
-        overruled=builder.only(("overruled", "kept"), needs="overruled"), conflicts=ledger.problems,
+        overruled=builder.only(("overruled", "kept"), needs="overruled"), conflicts=tuple(_visible(problem) for problem in ledger.problems),
         literals=tuple(visible(text) for text in literals), unmapped=tuple(unmapped), unread=tuple(unread),
         notes=tuple(notes), assumed=_assumed(ledger.recipes),
         cautions=cautions(data, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))), data=data,
         consequences=consequences(data), caution_sources=caution_sources(data),
     )  # fmt: skip
+
+
+def _visible(problem: Problem) -> Problem:
+    return problem._replace(message=visible(problem.message), hint=visible(problem.hint))
 
 
 def _once(recipes: Iterable[RecipeUse]) -> list[str]:

@@ -57,6 +57,12 @@ class Edit(NamedTuple):
     new: str
 
 
+def line_ends(text: str, start: int = 0, end: int | None = None) -> int:
+    """How many line ends (LF, CRLF, CR) a part of a text holds."""
+    end = len(text) if end is None else end
+    return text.count("\n", start, end) + text.count("\r", start, end) - text.count("\r\n", start, end)
+
+
 class Document(NamedTuple):
     """One file. name: as the user named it; delimiter: the one found or given; newline: the most used."""
 
@@ -75,8 +81,7 @@ class Document(NamedTuple):
 
     def line_at(self, offset: int) -> int:
         """The number, from 1, of the line that holds an offset."""
-        head = self.text[:offset]
-        return head.count("\n") + head.count("\r") - head.count("\r\n") + 1
+        return line_ends(self.text, 0, offset) + 1
 
     def entries(self) -> dict[tuple[str, str, int], str]:
         """Every assignment's raw text by (section, key, how many such keys came before)."""

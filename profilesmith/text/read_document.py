@@ -12,9 +12,10 @@ from profilesmith.text.document import DEFAULT_COMMENTS, Assignment, Document, H
 
 _LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 _SAMPLE = 4000
+PAIRS = (":=", "=>", "==", "::")
 # A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
 _KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
-_BARE_HEAD = re.compile(r"(?![GMTgmt]\d+\s)(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
+_BARE_HEAD = re.compile(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
 
 
 def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely: str = "") -> Document:
@@ -35,17 +36,24 @@ def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely:
 
 
 def _find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
-    """Whichever of "=" and ":" comes first on more lines."""
+    """Whichever of "=" and ":" comes first on more lines; with the sign that follows it on most of them."""
     equals = colons = 0
+    pairs = dict.fromkeys(PAIRS, 0)
     for line in lines:
         body = line.lstrip()
         if not body or body.startswith((*comments, "[")):
             continue
         equal, colon = body.find("="), body.find(":")
+        first = min(at for at in (equal, colon, len(body)) if at >= 0)
+        if body[first : first + 2] in pairs:
+            pairs[body[first : first + 2]] += 1
         if equal > 0 and (colon < 0 or equal < colon):
             equals += 1
         elif colon > 0:
             colons += 1
+    best = max(pairs, key=lambda pair: pairs[pair])
+    if pairs[best] * 2 > equals + colons:
+        return best
     return ":" if colons > equals else "="
 
 
@@ -61,7 +69,7 @@ class _Walk:
 
     def __init__(self, text: str, comments: tuple[str, ...], delimiter: str, habits: Habits) -> None:
         self.text, self.comments, self.delimiter, self.habits = text, comments, delimiter, habits
-        self.other = {"=": ":", ":": "="}[delimiter] if habits.delimiter is None else ""
+        self.other = {"=": ":", ":": "="}.get(delimiter, "") if habits.delimiter is None else ""
         self.comment_heads = "".join({comment[0] for comment in comments if comment})
         marks = (f"{blank}{comment}" for comment in comments if comment for blank in " \t=:")
         # Only what occurs in the text at all is looked for in each of its lines.

@@ -5,24 +5,15 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.number import read_number
-from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.profile.profile import Coupling, Entry, Grid, Origin, Profile
-from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.spelling import Reading, Span, new_grid, pieces, read_piece
+from profilesmith.translation.reading_problems import dividing, find_decimal, meeting, wrong_map
+from profilesmith.translation.spelling import Reading, new_grid, pieces, read_piece
+from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
-
-
-class Spot(NamedTuple):
-    """Where a setting is written. lines: all lines that say it; spans: the pieces in the first line's raw text."""
-
-    binding: Binding
-    lines: tuple[Found, ...]
-    spans: tuple[Span, ...]
-    constant: Fraction | None = None
 
 
 class Translation(NamedTuple):
@@ -48,9 +39,9 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
     for setting in work.spots:
         work.evaluate(setting)
     entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
-    problems = [*work.problems, *_meeting(work.spots, key_map, documents)]
+    problems = [*work.problems, *meeting(work.spots, key_map, documents), *dividing(work.spots, key_map, work.index, work.decimal)]
     if not work.spots and not problems and any(document.assignments for document in documents):
-        problems.append(_wrong_map(work))
+        problems.append(wrong_map(documents, key_map, work.index))
     used = {found for spot in work.spots.values() for found in spot.lines}
     unmapped = tuple(
         found for number, document in enumerate(documents) for found in (Found(number, item) for item in document.assignments)
@@ -61,46 +52,6 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
         documents=documents, key_map=key_map, profile=profile, spots=work.spots, unmapped=unmapped,
         decimal=work.decimal, problems=tuple(dict.fromkeys(problems)),
     )  # fmt: skip
-
-
-def _meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Document, ...]) -> list[Problem]:
-    """Bindings that mean the same place in this text, though the map names it differently."""
-    found: list[Problem] = []
-    owners: dict[tuple[int, int], Binding] = {}
-    for spot in spots.values():
-        number, line = spot.lines[0]
-        for span in spot.spans:
-            other = owners.setdefault((number, line.start + span.start), spot.binding)
-            if other is spot.binding or key_map.number_of(spot.binding) is other or key_map.number_of(other) is spot.binding:
-                continue
-            message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
-            hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
-            found.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
-    return found
-
-
-def _wrong_map(work: "_Work") -> Problem:
-    wanted = ", ".join(binding.name for binding in work.key_map.bindings[:5])
-    there = ", ".join(list(work.index.keys())[:5]) or "none"
-    names = ", ".join(document.name for document in work.documents)
-    message = f"The map {work.key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
-    words = [seems_to_be(document.codec.encode(document.text)) for document in work.documents]
-    hint = f"The file seems to be {words[0]}: export the settings as text." if any(words) else "Use the map that was made for this text."
-    return Problem("wrong-map", message, Place(names), hint)
-
-
-def find_decimal(index: KeyIndex, key_map: KeyMap) -> str:
-    """The decimal mark that more of the bound numbers are written with; lists do not count."""
-    commas = points = 0
-    for binding in key_map.bindings:
-        if binding.tools or binding.kind in ("switch", "choice"):
-            continue
-        for found in index.find(binding.key, binding.section)[:1]:
-            text = index.text(found)[:24]
-            head, mark, tail = text.partition("," if "," in text else ".")
-            if mark and head.strip("-+\"'").isdigit() and tail[:1].isdigit() and "," not in tail:
-                commas, points = commas + (mark == ","), points + (mark == ".")
-    return "," if commas > points else "."
 
 
 class _Work:
@@ -148,6 +99,10 @@ class _Work:
         lines = self.index.find(binding.relative_key, binding.section) or self.index.find(binding.relative_key, None)
         plain = Binding(setting=binding.setting, kind=binding.kind, key=binding.relative_key, place=binding.place)
         setting = self.vocabulary.settings[binding.setting]
+        texts = {self.index.text(found) for found in lines}
+        if len(texts) > 1 and not self.key_map.duplicates:
+            self.complain("two-lines", lines[1], plain, f"lines {lines[0].assignment.line} and {lines[1].assignment.line} say different things")
+            return None
         for found in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
             reading = read_piece(self.index.text(found).strip("\"' "), plain, setting, self.decimal, ())
             if isinstance(reading.value, Fraction) and not reading.error:
@@ -227,6 +182,9 @@ class _Work:
             if spot.constant is None:
                 self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which has no value"
                 return None, reading.grid, None
+            if spot.constant == 0:
+                self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which is 0"
+                return None, reading.grid, None
             return reading.value * spot.constant, reading.grid.scaled(spot.constant), None
         reference = self.evaluate(spot.binding.relative_to)
         if reference is None:
@@ -236,9 +194,10 @@ class _Work:
         return (reading.value * whole if isinstance(whole, Fraction) else None), reading.grid, reading.value
 
     def addable(self) -> dict[str, Grid]:
-        """Settings that may be added. One written relative to another is left to the person."""
+        """Settings that may be added. One that is a share, or that others are a share of, is left to the person."""
+        wholes = {spot.binding.relative_to for spot in self.spots.values()}
         return {
             binding.setting: new_grid(binding, self.vocabulary.settings[binding.setting])
             for binding in self.key_map.bindings
-            if binding.add and binding.setting not in self.spots and not binding.relative_to and not binding.split
+            if binding.add and binding.setting not in (*self.spots, *wholes) and not binding.relative_to and not binding.split
         }

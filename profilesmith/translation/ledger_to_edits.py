@@ -6,11 +6,12 @@ from typing import NamedTuple
 
 from profilesmith.profile.ledger import SAID_AGAIN, Ledger, Row
 from profilesmith.profile.profile import Entry
-from profilesmith.text.document import Edit
+from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, insertion
-from profilesmith.translation.document_to_profile import Spot, Translation
+from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.key_map import SWITCH_WORDS
 from profilesmith.translation.spelling import is_share, number_text, write_piece
+from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
@@ -35,6 +36,7 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     """Spell every changed value into the place that it came from."""
     edits: list[list[Edit]] = [[] for _ in translation.documents]
     placed: dict[str, Placed] = {}
+    added: dict[str, tuple[int, Edit]] = {}
     # A switch that is read off another setting's number is written by that number alone.
     riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
     for name, entry in ledger.base.entries.items():
@@ -43,16 +45,18 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     for name, entry in ledger.derived.entries.items():
         before = ledger.base.entries.get(name)
         if before is None:
-            placed[name] = _add(name, entry, translation, vocabulary, edits)
+            placed[name], added[name] = _add(name, entry, translation, vocabulary, edits)
         elif (before.values != entry.values or before.shares != entry.shares) and name not in riders:
             _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
     for name, spot in translation.spots.items():
         # After all of them: another setting may have changed its own field of the same value.
         if name in placed:
             placed[name] = placed[name]._replace(new_text=_new_text(spot, translation, edits))
-    for switch, number in riders.items():
-        if switch in placed and number in placed:
-            placed[switch] = placed[switch]._replace(new_text=placed[number].new_text)
+    for name, (number, edit) in added.items():
+        placed[name] = placed[name]._replace(line=_added_line(number, edit, edits, translation))
+    for switch, rider in riders.items():
+        if switch in placed and rider in placed:
+            placed[switch] = placed[switch]._replace(new_text=placed[rider].new_text)
     rows = tuple(again for row in ledger.rows for again in _with_text(row, placed, translation))
     return Writing(tuple(tuple(sorted(items)) for items in edits), ledger._replace(rows=rows))
 
@@ -111,6 +115,15 @@ def _written(entry: Entry, tool: int) -> Value:
     return entry.values[tool] if share is None else share
 
 
+def _added_line(number: int, edit: Edit, edits: list[list[Edit]], translation: Translation) -> int:
+    """The line of an added key in the new text: insertions above it count too."""
+    ordered = sorted(edits[number])
+    before = ordered[: ordered.index(edit)]
+    text = edit_text(translation.documents[number].text, ordered)
+    start = edit.start + sum(len(other.new) - (other.end - other.start) for other in before)
+    return line_ends(text[:start]) + line_ends(edit.new.rstrip("\r\n")) + 1
+
+
 def _switch_word(translation: Translation) -> str:
     """A text of a switch of these files, so that an added one is written in the same words."""
     families = [word for family in SWITCH_WORDS[1:] for word in family]  # 1 and 0 are mostly numbers
@@ -118,7 +131,9 @@ def _switch_word(translation: Translation) -> str:
     return next((text for text in texts if text.casefold() in families), "")
 
 
-def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]) -> Placed:
+def _add(
+    name: str, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
+) -> tuple[Placed, tuple[int, Edit]]:
     """Insert a key that the map allows to be added, into the document that has its section."""
     binding = translation.key_map.binding(name)
     assert binding is not None  # only bindings with add = true are addable
@@ -140,5 +155,4 @@ def _add(name: str, entry: Entry, translation: Translation, vocabulary: Vocabula
     headed = any(f"[{section}]" in edit.new for edit in edits[home])
     edit = insertion(document, section, binding.key, text, headed)
     edits[home].append(edit)
-    line = document.line_at(edit.start) + 1
-    return Placed(document.name, line, binding.key, "", text)
+    return Placed(document.name, 0, binding.key, "", text), (home, edit)

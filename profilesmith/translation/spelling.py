@@ -139,12 +139,13 @@ def _number(number: Fraction, decimals: int, unit: Unit | None, binding: Binding
         factor = unit.factor / 100
         return Reading(number * factor, True, Grid(factor / 10**places), note)
     if unit is None:  # a count
-        return Reading(number, False, Grid(Fraction(1, 10**decimals) if decimals and number.denominator > 1 else Fraction(1)), note)
+        return Reading(number, False, Grid(Fraction(1), whole=True), note)
     places = min(max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor))), FINEST)
-    grid = Grid(unit.factor / 10**places, unit.to_canonical(Fraction(0)))
+    duty = unit.name == "0-255" and number.denominator == 1
+    grid = Grid(unit.factor / 10 ** (0 if duty else places), unit.to_canonical(Fraction(0)), duty)
     value = unit.to_canonical(number)
     if binding.from_horizontal:
-        return Reading(90 - value, False, Grid(grid.step, 90 - grid.zero), note)
+        return Reading(90 - value, False, grid._replace(zero=90 - grid.zero), note)
     return Reading(value, False, grid, note)
 
 

@@ -12,13 +12,15 @@ from typing import NamedTuple
 from profilesmith.foundation.number import decimal_text, read_number
 from profilesmith.profile.ledger import Cause, Ledger, Row
 from profilesmith.profile.profile import Profile
-from profilesmith.text.document import Document, Edit
+from profilesmith.text.document import Document, Edit, line_ends
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.setting import Vocabulary
 
 # Bounded repeats: between the command and its number only other words of the same command may stand.
 _COMMAND = re.compile(
-    r"(?:(?<![A-Za-z0-9])|(?<=\\n)|(?<=\\r))M(104|109|140|190|220|221)((?:[ \t]*[A-QT-Z]-?[0-9.]{1,8}){0,4})[ \t]*[SR]([0-9]{1,4}(?:\.[0-9]{1,3})?)", re.I
+    r"(?:(?<![A-Za-z0-9])|(?<=\\n)|(?<=\\r))M(104|109|140|190|220|221)((?:[ \t]*[A-QT-Z]-?[0-9.]{1,8}){0,4})[ \t]*([SR])"
+    r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*T[0-9])?",
+    re.I,
 )
 _TOOL = re.compile(r"T([0-9])", re.I)
 SETTINGS: Mapping[str, tuple[str, ...]] = {
@@ -42,6 +44,7 @@ class Literal(NamedTuple):
     end: int
     tool: int = 0
     base_setting: str = ""
+    letter: str = "S"
 
 
 class Contradiction(NamedTuple):
@@ -59,21 +62,21 @@ def find_literals(translation: Translation) -> Iterator[Literal]:
     for number, document in enumerate(translation.documents):
         for item in document.assignments:
             if (number, item.start) not in bound:
-                yield from _scan(document, number, item.key, item.start, item.end)
+                yield from _scan(document, number, item.key, item.line, item.start, item.end)
         for line in document.unread:
-            yield from _scan(document, number, "", line.start, line.end)
+            yield from _scan(document, number, "", line.line, line.start, line.end)
 
 
-def _scan(document: Document, number: int, key: str, start: int, end: int) -> Iterator[Literal]:
+def _scan(document: Document, number: int, key: str, line: int, start: int, end: int) -> Iterator[Literal]:
     for found in _COMMAND.finditer(document.text, start, end):
         if _in_comment(document.text, start, found.start()):
             continue
-        value = read_number(found.group(3))
-        tool = _TOOL.search(found.group(2) or "")
+        value = read_number(found.group(4))
+        tool = _TOOL.search(f"{found.group(2)}{found.group(5) or ''}")
         if value is not None:
             yield Literal(
-                number, document.line_at(found.start()), key, f"M{found.group(1)}", value,
-                found.start(3), found.end(3), int(tool.group(1)) if tool else 0,
+                number, line + line_ends(document.text, start, found.start()), key, f"M{found.group(1)}", value,
+                found.start(4), found.end(4), int(tool.group(1)) if tool else 0, letter=found.group(3).upper(),
             )  # fmt: skip
 
 
@@ -141,7 +144,7 @@ def follow_literals(
         )  # fmt: skip
         rows.append(Row(
             setting=item.setting, status="changed", cause=cause, base=(literal.number,), derived=(item.wanted,),
-            old_text=f"{literal.command} S{old}", new_text=f"{literal.command} S{new}", file=document.name,
+            old_text=f"{literal.command} {literal.letter}{old}", new_text=f"{literal.command} {literal.letter}{new}", file=document.name,
             line=literal.line, key=literal.key, note="a literal in a start block",
         ))  # fmt: skip
     return ledger._replace(rows=(*ledger.rows, *rows)), edits, left

@@ -7,7 +7,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.find import shipped
 from profilesmith.review.review import Review
-from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.derive import derive, ledger_path, write
 from profilesmith.workflows.request import Request
 from profilesmith.write_files import outputs_free, write_whole
 
@@ -36,7 +36,7 @@ def run_demo(folder: str) -> DemoResult:
     if out.exists():
         hint = f"Go on with 'cd {folder}', or name another folder."
         raise Refused([Problem("exists", "Here lies a demo already.", Place(folder), hint)])
-    refuse_if(outputs_free([*files, out], (), overwrite=False))
+    refuse_if(outputs_free([*files, out, ledger_path(out)], (), overwrite=False))
     refuse_if(write_whole(files, overwrite=False))
     base, key_map = target / "base.settings", target / "keymap.toml"
     request = Request(

@@ -76,14 +76,14 @@ def derive(request: Request) -> Derivation:
     review = _review(translation, ledger, facts, literals)
     return Derivation(
         translation=translation, recipes=tuple(recipes), ledger=ledger, review=review, outputs=outputs,
-        inputs=_inputs(translation, recipes, facts),
+        inputs=_inputs(request, translation, recipes, facts),
     )  # fmt: skip
 
 
-def _inputs(translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
+def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
     """Every file that was read and must not be written to."""
     bases = [document.name for document in translation.documents]
-    return (*bases, translation.key_map.file, *(recipe.file for recipe in recipes), *(fact.place.file for fact in facts.values()))
+    return (*bases, translation.key_map.file, *(recipe.file for recipe in recipes), *(fact.place.file for fact in facts.values()), *request.facts)
 
 
 def apply(request: Request) -> tuple[Translation, list[Recipe], Facts, Ledger]:
@@ -170,7 +170,10 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, report: str
     refuse_if(derivation.problems)
     bases = [document.name for document in derivation.translation.documents]
     paths = output_paths(bases, out) if out else []
+    same = [path for number, path in enumerate(paths) if path in paths[:number]]
+    refuse_if(Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same)
     if len(bases) > 1 and paths and not Path(out).exists():
+        refuse_if(outputs_free([Path(report)] if report else [], map(Path, derivation.inputs), overwrite))
         _make_folder(Path(out))
     files = dict(zip(paths, derivation.outputs, strict=False))
     if paths:

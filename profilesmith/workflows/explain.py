@@ -39,7 +39,7 @@ def explain(name: str, request: Request) -> str:
         lines.append("  no rule speaks of it: it stays as it is")
     lines += [f"  limit: {limit.cause.recipe}, {limit.cause.demand}" for limit in hard_limits(setting, facts)]
     lines.append(_result(setting, entry.values if entry else (), derived.values if derived else ()))
-    lines += [f"  conflict: {problem.message}" for problem in ledger.problems if name in problem.message]
+    lines += [f"  conflict: {visible(problem.message)}" for problem in ledger.problems if name in problem.message]
     return "\n".join(lines) + "\n"
 
 

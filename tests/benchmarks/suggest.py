@@ -18,6 +18,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from profilesmith.foundation.problem import Refused
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.suggest.write_map import new_map
@@ -100,7 +101,10 @@ def _near(mine: Value, other: Value) -> bool:
 def judge(folder: Path) -> tuple[list[Judged], int]:
     """Every proposal for a dialect against its truth, and how many settings the truth has."""
     values, places = truth_of(folder)
-    outcome = suggest(Order(tuple(str(path) for path in sorted(folder.glob("base.*")))))
+    try:
+        outcome = suggest(Order(tuple(str(path) for path in sorted(folder.glob("base.*")))))
+    except Refused:  # an honest "nothing recognised" proposes nothing, and counts as nothing found
+        return [], len(values)
     key_map, problems = load_text(new_map(outcome.suggestion, accept_checks=True))
     assert key_map is not None, problems
     entries = translate(outcome.documents, key_map, load_vocabulary()).profile.entries

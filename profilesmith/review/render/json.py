@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
 from profilesmith.review.render import Look
 from profilesmith.review.review import Review
+
+# What a terminal or an editor would obey: C1 controls, and marks that turn or hide text. JSON may escape any character.
+_HARMFUL = re.compile("[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]")
 
 
 def render(review: Review, look: Look) -> str:
@@ -32,4 +36,4 @@ def _lines(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
             members.append(f"  {encode(name)}: [\n    {items}\n  ]")
         else:
             members.append(f"  {encode(name)}: {encode(value)}")
-    return "{\n" + ",\n".join(members) + "\n}\n"
+    return _HARMFUL.sub(lambda found: f"\\u{ord(found.group()):04x}", "{\n" + ",\n".join(members) + "\n}\n")

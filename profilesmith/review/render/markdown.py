@@ -17,12 +17,17 @@ from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Review
 from profilesmith.review.sentences import by_rule, runs, unmapped_title
 
+_BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
 
 
 def escape(text: str) -> str:
     """Text that Markdown shows as it is, also inside a table cell."""
-    return _SPECIAL.sub(lambda found: f"&#{ord(found.group(1))};" if found.group(1) in "<>&@`|" else f"\\{found.group(1)}", text)
+    escaped = _SPECIAL.sub(lambda found: f"&#{ord(found.group(1))};" if found.group(1) in "<>&@`|" else f"\\{found.group(1)}", text)
+    # A text may begin like a list, a rule or a code block: then its first sign is made an ordinary one.
+    if escaped.startswith(" "):
+        return f"&#32;{escaped[1:]}"
+    return _BLOCK_START.sub(r"\1\\\2", escaped, count=1)
 
 
 def code(text: str) -> str:

@@ -1,0 +1,1 @@
+"""A stranger's settings text to proposals for its key map: which key holds which setting, how sure that is, and why."""

@@ -1,0 +1,148 @@
+"""How a text is written, found in the text itself: delimiter, comments, decimal mark, switch words, repeated keys.
+
+Comes in: texts, then Documents. Goes out: the habits that Documents are read with, and what ``[text]`` says besides.
+Lists and packed values are next door, in ``detect_lists``.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.text.document import Assignment, Document, Habits
+from profilesmith.translation.key_map import SWITCH_WORDS
+
+# What may stand between a key and its value; two signs before one. A bar or a tab only where nothing better is there.
+_DELIMITER = re.compile(r":=|=>|->|=|:|\||\t")
+_LINE = re.compile(r"[^\r\n]+")
+SAMPLE = 4000  # lines: a habit shows itself early
+MARKS = ("#", ";", "//", "--", "!", "'", "%")
+
+
+class Writing(NamedTuple):
+    """A text's habits. words: its words for on and off, () when they are not seen or of a family that is known anyway.
+
+    duplicates: "last" when a key of one section is written twice with different values, else "".
+    list: the separator of per-tool values that a map states, "" to detect it.
+    """
+
+    habits: Habits
+    decimal: str
+    words: tuple[str, ...] = ()
+    duplicates: str = ""
+    list: str = ""
+
+
+def find_habits(texts: Iterable[str]) -> Habits:
+    """The habits of some files that are read together."""
+    lines = [line for text in texts for line in _LINE.findall(text)[:SAMPLE]]
+    bodies = [line.strip() for line in lines]
+    marks = _find_marks(bodies)
+    plain = [line for line in lines if line.strip() and not line.strip().startswith((*marks, "["))]
+    return Habits(marks or ("#", ";", "//"), _find_inline(plain, marks), _find_delimiter(plain))
+
+
+def _find_marks(bodies: list[str]) -> tuple[str, ...]:
+    """What begins the lines that are remarks. A mark that is seen once only must be a usual one."""
+    count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
+    return tuple(mark for mark in MARKS if count[mark] >= (1 if mark in ("#", ";", "//") else 3))
+
+
+def _find_delimiter(lines: list[str]) -> str:
+    """Whichever of ``=``, ``:`` and a blank parts more lines into a short key and a value."""
+    count = Counter({"=": 0, ":": 0})
+    for line in lines:
+        found = _DELIMITER.search(line, 1)
+        if found and line[: found.start()].strip():
+            count[found[0].strip() or " "] += 1
+        elif _key_then_value(line):
+            count[" "] += 1
+    best = max(count, key=lambda mark: count[mark])
+    return best if count[best] else "="
+
+
+def _key_then_value(line: str) -> bool:
+    words = line.split()
+    return 2 <= len(words) <= 6 and words[0][0].isalpha() and words[1].lstrip("-+.\"'")[:1].isdigit()
+
+
+def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:
+    """Whether remarks stand behind values: a mark behind two blanks or a tab, or behind one on several lines."""
+    sure = maybe = 0
+    for line in lines:
+        for mark in marks:
+            at = line.find(f" {mark}")
+            if at < 0:
+                at = line.find(f"\t{mark}")
+            if at > 0 and line[:at].count('"') % 2 == 0 and line[at + 1 + len(mark) :].strip():
+                wide = line[max(at - 1, 0) : at + 1].isspace() and at >= 1 and line[at - 1] in " \t"
+                sure, maybe = sure + wide, maybe + 1
+    return sure >= 1 or maybe >= 2
+
+
+def writing_of(documents: tuple[Document, ...], habits: Habits, lexicon: Lexicon) -> Writing:
+    """What the values and keys say of a text's habits."""
+    return Writing(
+        habits=habits, decimal=find_decimal(documents), words=_switch_words(documents, lexicon),
+        duplicates="last" if _repeats(documents) else "",
+    )  # fmt: skip
+
+
+def find_decimal(documents: tuple[Document, ...]) -> str:
+    """The decimal mark that more plain numbers are written with; lists do not count."""
+    commas = points = 0
+    for document in documents:
+        for item in document.assignments[:SAMPLE]:
+            text = document.text[item.start : min(item.end, item.start + 24)].strip("\"' ")
+            head, mark, tail = text.partition("," if "," in text else ".")
+            if mark and head.strip("-+").isdigit() and tail[:1].isdigit() and "," not in tail:
+                commas, points = commas + (mark == ","), points + (mark == ".")
+    return "," if commas > points else "."
+
+
+def _repeats(documents: tuple[Document, ...]) -> bool:
+    seen: dict[tuple[str, str], str] = {}
+    for document in documents:
+        for item in document.assignments:
+            if seen.setdefault((item.section, item.key), document.value(item)) != document.value(item):
+                return True
+    return False
+
+
+def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[str, ...]:
+    """The commonest word for on and the commonest for off, where both are met and no known family holds them."""
+    on: Counter[str] = Counter()
+    off: Counter[str] = Counter()
+    known = {word for family in SWITCH_WORDS for word in family}
+    for document in documents:
+        for item in document.assignments[:SAMPLE]:
+            text = short_value(document, item)
+            folded = text.casefold()
+            if not text or text.isdigit():
+                continue
+            if folded in lexicon.on or (folded in known and any(folded == family[0] for family in SWITCH_WORDS)):
+                on[text] += 1
+            elif folded in lexicon.off or folded in known:
+                off[text] += 1
+    pairs = [
+        (min(on[yes], off[no]), yes, no) for yes in on for no in off
+        if (yes.casefold(), no.casefold()) in _PAIRS or (yes.casefold(), no.casefold()) in SWITCH_WORDS
+    ]  # fmt: skip
+    if pairs:
+        _, yes, no = max(pairs)
+    elif on and off:
+        yes, no = on.most_common(1)[0][0], off.most_common(1)[0][0]
+    else:
+        return ()
+    return () if {yes.casefold(), no.casefold()} <= known else (yes, no)
+
+
+_PAIRS = frozenset({("ja", "nein"), ("oui", "non"), ("an", "aus"), ("ein", "aus"), ("up", "down"), ("with", "without"), ("mit", "ohne"), ("avec", "sans"), ("wahr", "falsch"), ("vrai", "faux"), ("y", "n"), ("active", "inactive")})  # fmt: skip
+
+
+def short_value(document: Document, item: Assignment) -> str:
+    """A value without quotes; "" for one that is too long to be a setting's."""
+    if item.end - item.start > 80:
+        return ""
+    return document.text[item.start : item.end].strip().strip("\"'„“”«»").strip()

@@ -1,0 +1,100 @@
+"""A slot and a setting to the entries of a binding: unit, spelling, list, field, orientation; and what is doubtful in it."""
+
+from typing import NamedTuple
+
+from profilesmith.suggest.detect_habits import Writing
+from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.proposal import Entry
+from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.references import Reference, find_reference
+from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.switches import switch_entries
+from profilesmith.suggest.values import Way, pattern_of
+
+STEEPEST_FROM_BED = 45  # overhang angles below this are mostly measured from the horizontal; common practice, no source
+
+SWITCHED = ("support", "raft", "brim")  # things that a text may turn off by a number of 0
+
+
+class Form(NamedTuple):
+    """The entries of a binding in their order, and sentences on what is doubtful."""
+
+    entries: dict[str, Entry]
+    doubts: tuple[str, ...]
+    reference: Reference | None = None
+
+
+def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing, lexicon: Lexicon) -> Form:
+    """How a map would bind a setting to a slot."""
+    kind = reading.schemas.named[name].setting.kind
+    entries: dict[str, Entry] = {"setting": name}
+    if slot.assignment.section:
+        entries["section"] = slot.assignment.section
+    entries["key"] = slot.assignment.key
+    doubts: list[str] = []
+    reference = None
+    if kind == "switch":
+        more, doubts = switch_entries(name, slot, reading, writing, lexicon)
+        entries |= more
+    elif kind == "choice":
+        more, doubts = _choices(slot, lexicon)
+        entries |= more
+    else:
+        if way.unit:
+            entries["unit"] = _unit_name(way.unit)
+        if way.share:
+            reference = find_reference(name, slot, reading)
+            entries |= reference.entries
+            doubts += [reference.doubt] if reference.doubt else []
+        if kind == "angle":
+            more, doubts = _orientation(slot, way, lexicon)
+            entries |= more
+    if slot.number == 0 and name.split(".")[0] in SWITCHED and f"{name.split('.')[0]}.on" not in reading.chosen:
+        doubts = [*doubts, f"0 may say that there is no {name.split('.')[0]} at all."]
+    entries |= _pieces(slot, usual_list(reading, writing))
+    return Form(entries, tuple(doubts), reference)
+
+
+def _unit_name(unit: str) -> str:
+    return {"°C": "C", "°F": "F", "°": "deg"}.get(unit, unit)
+
+
+def usual_list(reading: Reading, writing: Writing) -> str:
+    """The separator of per-tool values that ``[text]`` states."""
+    return writing.list or (reading.lists.tools[0] if reading.lists.tools else ",")
+
+
+def _pieces(slot: Slot, usual: str) -> dict[str, Entry]:
+    """Lists and packed fields."""
+    if slot.field:
+        return {"split": slot.separator, "field": slot.field}
+    if not slot.tools:
+        return {}
+    return {"tools": True} if slot.tools == usual else {"tools": True, "list": slot.tools}
+
+
+def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]:
+    """The one text that is seen, if it names a shape that is known. Others are kept as they are written."""
+    if slot.number is not None:
+        return {}, [f"{slot.text} is a number for a shape: write choices = {{ gyroid = \"...\" }} if you know which."]
+    known = pattern_of(slot.text, lexicon)
+    if not known:
+        return {}, [f"{slot.text!r} names no shape that is known; add choices if it is one."]
+    return {"choices": {known: slot.text}}, []
+
+
+def _orientation(slot: Slot, way: Way, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]:
+    """Whether an overhang is measured from the horizontal; from the vertical is what the vocabulary does."""
+    said = {lexicon.measured[phrase] for phrase in _phrases((*slot.own, *slot.remark)) if phrase in lexicon.measured}
+    if said == {"horizontal"}:
+        return {"angle_from": "horizontal"}, []
+    if said == {"vertical"}:
+        return {"angle_from": "vertical"}, []
+    number = float(slot.number or 0) * (57.29578 if way.unit == "rad" else 1)
+    side = "horizontal" if number < STEEPEST_FROM_BED else "vertical"
+    return {"angle_from": side}, [f"Nothing says where the angle is measured from; at {number:.0f}° the {side} is likelier."]
+
+
+def _phrases(terms: tuple[Term, ...]) -> set[str]:
+    words = [word for term in terms for word in term.text.split()]
+    return {" ".join(words[start:end]) for start in range(len(words)) for end in range(start + 1, min(start + 4, len(words)) + 1)}

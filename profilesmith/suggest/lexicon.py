@@ -1,0 +1,183 @@
+"""Words to ideas, as the data files of the languages say: ``pace`` is speed, ``lid`` may be the top.
+
+Comes in: words. Goes out: Terms with the ideas that they may stand for. Knows nothing of settings or values.
+"""
+
+from collections.abc import Iterable, Mapping
+from functools import cache
+from types import MappingProxyType
+from typing import NamedTuple
+
+from profilesmith.suggest.abbreviations import shortened
+from profilesmith.suggest.key_words import spellings, split_words
+from profilesmith.vocabulary.load_vocabulary import knowledge
+
+LANGUAGES = ("en", "de", "fr")
+LONGEST_PHRASE = 4
+# How much of a word's meaning is known: a picture word ("lid") may always mean something else in this text.
+KNOWN, PICTURED = 1.0, 0.7
+_ENDINGS = ("s", "es", "e", "n", "en", "r", "er", "em", "x", "d", "ed", "ing", "ly")
+_JOINTS = ("", "s", "n", "en", "es")
+
+
+class Term(NamedTuple):
+    """One word or phrase of a key. ideas: what it may stand for, with weights; firm: a word of the trade.
+
+    decoy: how much it speaks against any setting (0 to 1); small: it says nothing.
+    """
+
+    text: str
+    ideas: Mapping[str, float] = MappingProxyType({})
+    firm: bool = False
+    decoy: float = 0.0
+    small: bool = False
+
+
+class Lexicon(NamedTuple):
+    """Everything that the language files know, by phrase (words joined by blanks)."""
+
+    terms: Mapping[str, Term]
+    units: Mapping[str, str]
+    on: frozenset[str]
+    off: frozenset[str]
+    patterns: Mapping[str, str]
+    share: tuple[str, ...]
+    measured: Mapping[str, str]
+    found: dict[str, tuple[Term, ...]]
+    languages: Mapping[str, frozenset[str]]
+
+    def language_of(self, words: Iterable[str]) -> str:
+        """The language whose word lists hold most of some words; "" when none holds any."""
+        listed = list(words)
+        hits = {language: sum(word in known for word in listed) for language, known in self.languages.items()}
+        best = max(hits, key=lambda language: hits[language])
+        return best if hits[best] else ""
+
+    def read(self, words: list[str]) -> list[Term]:
+        """The longest known phrases, left to right; what is not known becomes a Term without ideas."""
+        terms: list[Term] = []
+        at = 0
+        while at < len(words):
+            for length in range(min(LONGEST_PHRASE, len(words) - at), 1, -1):
+                known = self.terms.get(" ".join(words[at : at + length]))
+                if known is not None:
+                    terms.append(known)
+                    break
+            else:
+                length = 1
+                terms += self.word(words[at])
+            at += length
+        return terms
+
+    def word(self, word: str) -> tuple[Term, ...]:
+        """The term of one word, or the terms of a compound's parts."""
+        found = self.found.get(word)
+        if found is None:
+            found = self.found[word] = self._look_up(word)
+        return found
+
+    def _look_up(self, word: str) -> tuple[Term, ...]:
+        known = self._stem(word)
+        if known is not None:
+            return (known,)
+        if word.isdigit():
+            # Layers are counted from nought or one: ``row[1].pace`` is the first row's.
+            return (Term(word, {"0": {"first": 0.4}, "1": {"first": 0.6}}.get(word, {}), small=True),)
+        parts = self._compound(word, 3) if len(word) >= 6 else None
+        if parts:
+            return parts
+        return (Term(word, shortened(word)),)
+
+    def _stem(self, word: str) -> Term | None:
+        """A word as it is listed, together with what its stem is listed as: ``rows`` are counted, a ``row`` is a layer."""
+        exact = self.terms.get(word)
+        for ending in _ENDINGS:
+            if word.endswith(ending) and len(word) - len(ending) >= 3:
+                known = self.terms.get(word[: -len(ending)])
+                if known is None or known.small:
+                    continue
+                if exact is None:
+                    return known
+                ideas = {**known.ideas, **exact.ideas}
+                return exact._replace(ideas=ideas, decoy=max(exact.decoy, 0.0 if exact.firm else known.decoy))
+        return exact
+
+    def _compound(self, word: str, most: int) -> tuple[Term, ...] | None:
+        """``aussenbahn`` as outer and bead: words of three letters and more that cover the whole."""
+        for cut in range(len(word) - 3, 2, -1):
+            head = self.terms.get(word[:cut])
+            if head is None or head.small or not (head.ideas or head.decoy):
+                continue
+            for joint in _JOINTS:
+                rest = word[cut + len(joint) :]
+                if len(rest) < 3 or not word[cut:].startswith(joint):
+                    continue
+                tail = self._stem(rest)
+                if tail is not None and (tail.ideas or tail.decoy):
+                    return (head, tail)
+                more = self._compound(rest, most - 1) if most > 2 else None
+                if more:
+                    return (head, *more)
+        return None
+
+
+def phrases(entries: Iterable[str]) -> Iterable[str]:
+    """Every spelling of every entry, as words joined by blanks."""
+    for entry in entries:
+        if entry.isascii() and entry.isalpha():
+            yield entry
+            continue
+        for form in spellings(entry):
+            yield " ".join(split_words(form))
+
+
+@cache
+def load_lexicon() -> Lexicon:
+    """All languages at once: people mix them, and a text does not say which it is written in."""
+    trade: dict[str, dict[str, float]] = {}
+    like: dict[str, dict[str, float]] = {}
+    small: set[str] = set()
+    units: dict[str, str] = {}
+    on: set[str] = set()
+    off: set[str] = set()
+    patterns: dict[str, str] = {}
+    share: list[str] = []
+    measured: dict[str, str] = {}
+    languages: dict[str, frozenset[str]] = {}
+    for language in LANGUAGES:
+        data = knowledge(f"vocabulary.{language}.toml")
+        for name, table in (("trade", trade), ("like", like)):
+            for idea, entries in data[name].items():
+                for phrase in phrases(entries):
+                    table.setdefault(phrase, {})[idea] = KNOWN
+        lists = (entries for name in ("trade", "like") for entries in data[name].values())
+        languages[language] = frozenset(phrase for entries in lists for phrase in phrases(entries))
+        small.update(phrases(data["small"]["words"]))
+        units.update((phrase, name) for name, entries in data["units"].items() for phrase in phrases(entries))
+        on.update(phrases(data["switch"]["on"]))
+        off.update(phrases(data["switch"]["off"]))
+        patterns.update((phrase, name) for name, entries in data["patterns"].items() for phrase in phrases(entries))
+        share += phrases(data["share"]["words"])
+        measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
+    terms = _terms(trade, like, small)
+    return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages)
+
+
+def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]], small: set[str]) -> dict[str, Term]:
+    data = knowledge("decoys.toml")
+    decoys = dict.fromkeys(phrases(data["weak"]["words"]), 0.3)
+    decoys.update(dict.fromkeys((phrase for group in data["strong"].values() for phrase in phrases(group)), 1.0))
+    terms: dict[str, Term] = {}
+    for phrase in {*trade, *like, *decoys, *small}:
+        ideas = dict(trade.get(phrase, {}))
+        pictured = [idea for idea in like.get(phrase, {}) if idea not in ideas]
+        weight = PICTURED / max(len(pictured), 1) ** 0.5 * (0.5 if ideas else 1)
+        ideas.update(dict.fromkeys(pictured, weight))
+        if len(phrase) == 1 and not ideas:  # an article, or an initial
+            ideas = shortened(phrase)
+            terms[phrase] = Term(phrase, ideas, small=True)
+            continue
+        # A particle may stand for something ("by", "de"), but needs no explaining where it does not.
+        particle = phrase in small
+        terms[phrase] = Term(phrase, ideas, phrase in trade and not particle, decoys.get(phrase, 0.0), particle)
+    return terms

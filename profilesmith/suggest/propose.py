@@ -1,0 +1,164 @@
+"""From slots to the most likely slot of every setting: score, learn the text's own words, score again, assign.
+
+Comes in: documents. Goes out: a Reading with every score that the judging of certainty needs.
+"""
+
+from math import exp
+from typing import NamedTuple
+
+from profilesmith.facts.facts import Facts
+from profilesmith.suggest.agreement import agree, without_base
+from profilesmith.suggest.assign import assign
+from profilesmith.suggest.detect_habits import Writing
+from profilesmith.suggest.detect_lists import Lists
+from profilesmith.suggest.families import families
+from profilesmith.suggest.ideas import BASE_SPEED, THINGS, Schemas, load_schemas
+from profilesmith.suggest.known_facts import with_facts
+from profilesmith.suggest.learn import Learnt, learn
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.neighbours import Neighbours
+from profilesmith.suggest.score import Candidate, Scored, Strengths, score, strengths_of
+from profilesmith.suggest.sift import likeliest
+from profilesmith.suggest.slots import Slot, find_slots
+from profilesmith.suggest.stated import base_words, stated_units
+from profilesmith.suggest.surroundings import Surroundings
+from profilesmith.suggest.unit_habits import UnitHabits
+from profilesmith.suggest.values import Way, find_fits
+from profilesmith.text.document import Document
+
+ROUNDS = 4
+LOWEST = -6.0  # a score below this is as good as none
+BAR = -3.5  # what a score must reach for a key to be proposed at all
+WIDEST = 14  # slots that are looked at for one setting in the assignment
+
+
+class Reading(NamedTuple):
+    """scores: for each slot, setting -> score. chosen: setting -> slot. weights: for each slot, setting -> probability."""
+
+    slots: list[Slot]
+    lists: Lists
+    schemas: Schemas
+    scores: list[dict[str, Scored]]
+    weights: list[dict[str, float]]
+    chosen: dict[str, int]
+    learnt: Learnt
+    habits: UnitHabits
+    stated: dict[str, float]
+    base: int | None
+    ways: dict[str, Way]
+    odd: dict[str, str]
+
+
+def propose(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon, facts: Facts) -> Reading:
+    """The whole reading of some documents."""
+    schemas = load_schemas()
+    slots, lists = find_slots(documents, writing, lexicon)
+    remarks = [text for document in documents for text in Surroundings(document, writing.habits, lexicon).head_remarks()]
+    stated = stated_units(remarks, lexicon)
+    slots = likeliest(slots, schemas)
+    candidates = [[Candidate(*found) for found in find_fits(slot, schemas, lexicon)] for slot in slots]
+    if facts:
+        candidates = [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)]
+    learnt, habits = Learnt(), UnitHabits(stated)
+    weights: list[dict[str, float]] = [{} for _ in slots]
+    scores: list[dict[str, Scored]] = []
+    others: list[float] = []
+    for turn in range(ROUNDS):
+        near = Neighbours(slots, weights, schemas)
+        scores, others, strengths = _score_all(slots, candidates, learnt, habits, schemas, near)
+        weights = _weigh(scores)
+        if turn < ROUNDS - 1:
+            learnt = learn(slots, weights, schemas, learnt)
+            learnt.families = families(slots, scores, strengths, schemas)
+            habits = _habits(slots, candidates, scores, weights, stated)
+    named = _named_base(slots, base_words(remarks, lexicon))
+    chosen = assign(_rows(scores, named))
+    taken = set(chosen.values())
+    general = {index: found for index, found in enumerate(others) if found > 1.0 and index not in taken}
+    base = named if named is not None else max(general, key=lambda index: (general[index], -index)) if general else None
+    ways = {name: scores[index][name].way for name, index in chosen.items()}
+    if base is None:
+        ways = without_base(chosen, slots, candidates, ways, habits)
+    agreed = agree(chosen, slots, candidates, ways, habits)
+    return Reading(
+        slots, lists, schemas, scores, weights, chosen, learnt, habits, stated, base, agreed.ways, agreed.odd
+    )  # fmt: skip
+
+
+def _score_all(
+    slots: list[Slot], candidates: list[list[Candidate]], learnt: Learnt, habits: UnitHabits, schemas: Schemas, near: Neighbours
+) -> tuple[list[dict[str, Scored]], list[float], list[Strengths]]:
+    """Every slot's scores, how well each suits a general speed that is no setting, and what its words stand for."""
+    result, general, held = [], [], []
+    for index, (slot, options) in enumerate(zip(slots, candidates, strict=True)):
+        strengths = strengths_of(slot, learnt, index, schemas)
+        held.append(strengths)
+        around = near.around(index)
+        found, best, base = {}, 0.0, -99.0
+        for option in options:
+            name = option.schema.setting.id
+            if option.schema.other:
+                other = score(slot, option, strengths, habits, 0.0)
+                best = max(best, other.score)
+                if name == BASE_SPEED and not other.way.share:
+                    base = other.score
+            else:
+                found[name] = score(slot, option, strengths, habits, near.bonus(name, around))
+        result.append({name: one._replace(score=one.score - best) for name, one in found.items()} if best else found)
+        general.append(base)
+    return result, general, held
+
+
+def _weigh(scores: list[dict[str, Scored]]) -> list[dict[str, float]]:
+    """Probabilities: of one slot's settings (or none) against each other, then of one setting's slots."""
+    weights = []
+    for options in scores:
+        grown = {name: exp(min(found.score, 20.0)) for name, found in options.items() if found.score > LOWEST}
+        total = 1.0 + sum(grown.values())
+        weights.append({name: value / total for name, value in grown.items()})
+    for _ in range(3):
+        column: dict[str, float] = {}
+        for row in weights:
+            for name, value in row.items():
+                column[name] = column.get(name, 0.0) + value
+        weights = [{name: value / max(1.0, column[name]) for name, value in row.items()} for row in weights]
+    return weights
+
+
+def _habits(
+    slots: list[Slot], candidates: list[list[Candidate]], scores: list[dict[str, Scored]], weights: list[dict[str, float]],
+    stated: dict[str, float],
+) -> UnitHabits:  # fmt: skip
+    habits = UnitHabits(stated)
+    for slot, options, found, shares in zip(slots, candidates, scores, weights, strict=True):
+        for schema, ways in options:
+            weight = shares.get(schema.setting.id, 0.0)
+            if weight >= 0.1:
+                habits.add(slot, schema, found[schema.setting.id].way, ways, weight)
+    habits.settle()
+    return habits
+
+
+def _named_base(slots: list[Slot], words: frozenset[str]) -> int | None:
+    """The first slot whose whole name is said in a remark on shares: a word for speed, and none for another thing."""
+    for index, slot in enumerate(slots):
+        names = [term for term in slot.own if not term.small]
+        said = len(names) >= 2 and all(term.text in words for term in names) and any("speed" in term.ideas for term in names)
+        things = [THINGS & term.ideas.keys() for term in names]
+        if said and slot.number is not None and all(not thing or "print" in thing for thing in things):
+            return index
+    return None
+
+
+def _rows(scores: list[dict[str, Scored]], base: int | None) -> dict[str, dict[int, float]]:
+    """The scores that the assignment is made of; a general speed is no setting's."""
+    rows: dict[str, dict[int, float]] = {}
+    for index, options in enumerate(scores):
+        if index == base:
+            continue
+        for name, found in options.items():
+            if found.score > BAR:
+                rows.setdefault(name, {})[index] = found.score - BAR
+    return {
+        name: dict(sorted(columns.items(), key=lambda item: (-item[1], item[0]))[:WIDEST]) for name, columns in rows.items()
+    }

@@ -1,0 +1,67 @@
+"""What a share is a share of: the key that the remark names, a general speed, or the setting that texts use by habit."""
+
+from typing import NamedTuple
+
+from profilesmith.suggest.ideas import THINGS
+from profilesmith.suggest.proposal import Entry
+from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.slots import Slot
+
+# What each share is mostly of, the likeliest first; common practice, no source.
+HABIT = {
+    "first_layer.height": ("layer.height",), "retraction.lift": ("layer.height",), "support.gap": ("layer.height",),
+    "support.side_gap": ("bead.width", "outer_wall.bead_width"), "bridge.fan": ("fan.power",),
+    "bead.width": ("nozzle.diameter",), "first_layer.bead_width": ("bead.width", "nozzle.diameter"),
+    "outer_wall.bead_width": ("bead.width", "nozzle.diameter"),
+}  # fmt: skip
+SPEEDS = ("outer_wall.speed", "inner_wall.speed", "infill.speed")
+ACCELERATIONS = ("print.acceleration", "outer_wall.acceleration")
+
+
+class Reference(NamedTuple):
+    """The entries of a binding that name it. setting: "" when it is a key that is no setting."""
+
+    entries: dict[str, Entry]
+    setting: str = ""
+    doubt: str = ""
+
+
+def find_reference(name: str, slot: Slot, reading: Reading) -> Reference:
+    """The reference of a share. Only values that are no shares themselves are taken, except by the habit of widths."""
+    kind = reading.schemas.named[name].setting.kind
+    named = _named_in_remark(name, slot, reading)
+    if named:
+        return Reference({"relative_to": named}, named)
+    if kind == "speed" and reading.base is not None:
+        base = reading.slots[reading.base]
+        doubt = f"{base.name!r} is taken for the speed that this is a share of."
+        return Reference({"relative_key": base.assignment.key}, "", doubt)
+    order = SPEEDS if kind == "speed" else ACCELERATIONS if kind == "acceleration" else HABIT[name]
+    for other in order:
+        if other != name and other in reading.chosen and not _circular(name, other, reading):
+            return Reference({"relative_to": other}, other, f"Nothing says what this is a share of; {other} is likeliest.")
+    other = next((other for other in order if other != name and other not in reading.chosen), "")
+    return Reference({"relative_to": other} if other else {}, other, "Nothing in the text could be what this is a share of.")
+
+
+def _circular(name: str, other: str, reading: Reading) -> bool:
+    return reading.ways[other].share and not (name.endswith("width") and other == "bead.width")
+
+
+def _named_in_remark(name: str, slot: Slot, reading: Reading) -> str:
+    """The setting of the same kind whose key the remark repeats: ``times the outside selvedge``."""
+    words = {term.text for term in slot.remark if not term.small}
+    if not words:
+        return ""
+    kind = reading.schemas.named[name].setting.kind
+    best, most = "", 0
+    for other, index in reading.chosen.items():
+        if other == name or reading.schemas.named[other].setting.kind != kind or _circular(name, other, reading):
+            continue
+        own = {term.text for term in reading.slots[index].own if not term.small}
+        things = {term.text for term in reading.slots[index].own if THINGS & term.ideas.keys()}
+        hits = len(words & own)
+        if hits > most and (words & things or kind == "ratio"):
+            best, most = other, hits
+    return best
+

@@ -1,0 +1,49 @@
+"""Units that a remark names: ``lengths in microns``, ``; mm3/s``, ``in, in/s, F unless marked``."""
+
+import re
+from collections.abc import Mapping
+
+from profilesmith.foundation.quantity import find_unit
+from profilesmith.suggest.key_words import fold, split_words
+from profilesmith.suggest.lexicon import Lexicon
+
+_SIGNS = re.compile(r"(?:mm|cm|m|in|µm|um)/(?:s2|s²|s\^2|sec|s|min)\b²?|mm[3³]/s|g/cm[3³]|°[CF]\b|µm\b|μm\b")
+# Short signs are words too ("in", "a", "s"): they count only alone between commas, brackets or the ends of a remark.
+_ALONE = re.compile(r"(?:^|[,;(\[|])\s*(mm|cm|um|in|m|s|ms|min|C|F|K|%|deg|rad|°)\s*(?=$|[,;)\]|]|unless|\.$)")
+_PLAIN = re.compile(r"\b(mm|cm|um|ms|rad|mm/s2)\b")
+
+
+def named_units(text: str, phrases: Mapping[str, str]) -> list[str]:
+    """The names of the units in a remark, each once."""
+    found: list[str] = []
+    for match in _SIGNS.finditer(text):
+        unit = find_unit(match[0])
+        found += [unit.name] if unit else []
+    bare = _SIGNS.sub(" ", text)
+    for match in _ALONE.finditer(bare):
+        unit = find_unit(match[1])
+        found += [unit.name] if unit else []
+    folded = " ".join(fold(word) for word in re.findall(r"[\w%°µ/]+", bare))
+    spans: list[tuple[int, int]] = []
+    for phrase in sorted(phrases, key=len, reverse=True):
+        at = folded.find(phrase)
+        if at < 0 or not _whole(folded, at, at + len(phrase)):
+            continue
+        if not any(start < at + len(phrase) and at < end for start, end in spans):
+            spans.append((at, at + len(phrase)))
+            found.append(phrases[phrase])
+    for match in _PLAIN.finditer(bare):
+        start = folded.find(match[1])
+        if not any(begin <= start < end for begin, end in spans):
+            found.append(match[1])
+    return list(dict.fromkeys(found))
+
+
+def _whole(text: str, start: int, end: int) -> bool:
+    return (start == 0 or not text[start - 1].isalnum()) and (end == len(text) or not text[end].isalnum())
+
+
+def speaks_of_share(text: str, lexicon: Lexicon) -> bool:
+    """Whether a remark says that numbers are shares of something: ``times the outer wall's``."""
+    words = f" {' '.join(split_words(text))} "
+    return any(f" {phrase} " in words for phrase in lexicon.share)

@@ -1,0 +1,167 @@
+"""Assignments to slots: every place of a text that could hold one setting, with all that stands around it.
+
+A slot is a key's whole value, or one field of a packed one. Long texts, scripts and dates are no slots.
+"""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.foundation.quantity import Unit, find_unit
+from profilesmith.suggest.detect_habits import Writing, short_value
+from profilesmith.suggest.detect_lists import Lists, find_lists, read_part, split_value
+from profilesmith.suggest.key_words import field_names, split_words
+from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.remark_units import named_units, speaks_of_share
+from profilesmith.suggest.surroundings import Surroundings
+from profilesmith.text.document import Assignment, Document
+
+_NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
+LONGEST_WORD = 24
+MANY = 3000  # keys; a text with more is no usual settings text
+
+
+class Slot(NamedTuple):
+    """One place. number: the first tool's, None for a word; unit: the one written behind it; word: folded text.
+
+    own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
+    the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
+    units: names of units that the key or the remark states; share: the remark speaks of a share of something. line: the assignment's place in reading order.
+    """
+
+    document: int
+    assignment: Assignment
+    order: int
+    raw: str
+    text: str
+    number: Fraction | None
+    unit: Unit | None
+    own: tuple[Term, ...]
+    around: tuple[Term, ...]
+    heading: tuple[Term, ...]
+    remark: tuple[Term, ...]
+    remark_text: str
+    units: tuple[str, ...]
+    share: bool = False
+    separator: str = ""
+    field: int = 0
+    fields: int = 0
+    tools: str = ""
+
+    @property
+    def word(self) -> str:
+        return "" if self.number is not None else self.text
+
+    @property
+    def place(self) -> tuple[str, str, int]:
+        """What a binding says of it."""
+        return (self.assignment.section, self.assignment.key, self.field)
+
+    @property
+    def name(self) -> str:
+        """The key as a person would point at it."""
+        section, key, _ = self.place
+        head = f"[{section}] {key}" if section else key
+        return f"{head}, field {self.field}" if self.field else head
+
+
+def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon) -> tuple[list[Slot], Lists]:
+    """All slots in reading order. Of a key that is written twice only the line that counts."""
+    last: dict[tuple[int, str, str], Assignment] = {}
+    for number, document in enumerate(documents):
+        for item in document.assignments:
+            last[number, item.section, item.key] = item
+    values = [short_value(documents[number], item) for (number, _, _), item in last.items()]
+    lists = find_lists(values, writing.decimal)
+    surroundings = [Surroundings(document, writing.habits, lexicon) for document in documents]
+    slots: list[Slot] = []
+    known: set[tuple[str, str]] = set()
+    many = len(last) > MANY
+    for order, ((number, section, key), item) in enumerate(last.items()):
+        if (section, key) not in known and not (many and _says_nothing(section, key, lexicon)):
+            known.add((section, key))
+            slots += _slots_of(number, documents[number], item, order, writing, lists, lexicon, surroundings[number])
+    return slots, lists
+
+
+def _says_nothing(section: str, key: str, lexicon: Lexicon) -> bool:
+    """Whether no word of a key or its section is known: not worth a look in a very long text."""
+    return not any(term.ideas and not term.small for word in split_words(f"{section} {key}") for term in lexicon.word(word))
+
+
+def _slots_of(
+    number: int, document: Document, item: Assignment, order: int, writing: Writing, lists: Lists, lexicon: Lexicon,
+    surroundings: Surroundings,
+) -> Iterator[Slot]:  # fmt: skip
+    text = short_value(document, item)
+    if not text or _NO_VALUE.search(text):
+        return
+    remark = surroundings.remark(item)
+    section = tuple(lexicon.read(split_words(item.section)))
+    base = Slot(
+        document=number, assignment=item, order=order, raw=document.value(item), text=text, number=None, unit=None,
+        own=(), around=section, heading=surroundings.heading(item), remark=tuple(lexicon.read(split_words(remark))),
+        remark_text=remark, units=(),
+    )  # fmt: skip
+    part = read_part(text, writing.decimal)
+    if part is not None:
+        yield _named(base._replace(number=part.number, unit=part.unit), item.key, lexicon)
+        return
+    several = split_value(text, writing.decimal)
+    if several is None:
+        if len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
+            yield _named(base, item.key, lexicon)
+        return
+    separator, parts = several
+    if separator in lists.tools and len(parts) == lists.many:
+        first = parts[0]
+        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), item.key, lexicon)
+    elif separator in lists.packed:
+        names = field_names(item.key, separator, len(parts))
+        said = [part.strip() for part in remark.split(separator)] if separator.strip() else []
+        remarks = said if len(said) == len(parts) else [remark] * len(parts)
+        for field, part in enumerate(parts, 1):
+            slot = base._replace(
+                number=part.number, unit=part.unit, separator=separator, field=field, fields=len(parts), text=part.text,
+                remark=tuple(lexicon.read(split_words(remarks[field - 1]))), remark_text=remarks[field - 1],
+            )  # fmt: skip
+            yield _named(slot, names[field - 1], lexicon)
+
+
+def _named(slot: Slot, key: str, lexicon: Lexicon) -> Slot:
+    """The slot with the terms and units of its key."""
+    words = split_words(key)
+    units = [*_unit_behind(key, words, lexicon), *units_in(slot.remark_text, lexicon)]
+    share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, lexicon)
+    return slot._replace(own=tuple(lexicon.read(words)), units=tuple(units), share=share)
+
+
+# Units as the last word of a key; single letters only where the key writes them apart: ``bore_mm``, ``settle_s``.
+_KEY_UNITS = {
+    "mm": "mm", "um": "um", "cm": "cm", "in": "in", "inch": "in", "s": "s", "ms": "ms", "sec": "s", "min": "min",
+    "deg": "°", "rad": "rad", "pct": "%", "prc": "%", "percent": "%", "c": "°C", "f": "°F", "k": "K", "mms": "mm/s",
+    "mmps": "mm/s", "mmpm": "mm/min", "mmm": "mm/min", "ips": "in/s", "mm3s": "mm3/s", "mms2": "mm/s2", "byte": "0-255",
+    "pwm": "0-255", "micron": "um", "microns": "um",
+}  # fmt: skip
+
+
+def _unit_behind(key: str, words: list[str], lexicon: Lexicon) -> list[str]:
+    """The unit that a key ends with, behind ``_``, a blank or a bracket, or as a hump of its own (``LeastMs``)."""
+    tail = re.search(r"[\s_.\-\[(/]([A-Za-zµ°%/²³2-3]+)[\])]?$", key)
+    if tail:
+        last = tail[1].casefold()
+        if last in _KEY_UNITS:
+            return [_KEY_UNITS[last]]
+        unit = find_unit(tail[1]) if "/" in tail[1] or tail[1] in ("°", "%", "µm") else None
+        return [unit.name] if unit else []
+    two = re.search(r"([a-z])_?(mm|um|ms|cm|deg|pct)_(s|sec|min)$", key)
+    if two:
+        return []
+    hump = re.search(r"[a-z](Mm|Um|Ms|Cm|Sec|Deg|Rad|Pct|Percent|MM|UM|MS|Byte)$", key)
+    return [_KEY_UNITS[hump[1].casefold()]] if hump and hump[1].casefold() in _KEY_UNITS else []
+
+
+def units_in(text: str, lexicon: Lexicon) -> list[str]:
+    """The units that a remark names, in its order; ``in``, ``s`` and single letters only at its head or between commas."""
+    return named_units(text, lexicon.units) if text else []

@@ -1,0 +1,28 @@
+"""What a text says of its own units in its remarks: ``lengths in microns, paces in millimetres a minute``."""
+
+from profilesmith.suggest.key_words import split_words
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.remark_units import named_units, speaks_of_share
+
+NAMED = 2.2  # how much likelier (in e-folds) a unit is that a remark names
+
+
+def base_words(remarks: list[str], lexicon: Lexicon) -> frozenset[str]:
+    """The words of remarks that say what speeds are shares of: ``house pace in mm/s, all other paces as a share of it``."""
+    said = [remark for remark in remarks if speaks_of_share(remark, lexicon) and named_units(remark, lexicon.units)]
+    return frozenset(term.text for remark in said for term in lexicon.read(split_words(remark)))
+
+
+def stated_units(remarks: list[str], lexicon: Lexicon) -> dict[str, float]:
+    """Unit -> bonus; ``share:speed`` where a remark says that numbers of a kind are shares of another."""
+    stated: dict[str, float] = {}
+    for remark in remarks:
+        for name in named_units(remark, lexicon.units):
+            stated[name] = NAMED
+        if speaks_of_share(remark, lexicon):
+            ideas = {idea for term in lexicon.read(split_words(remark)) for idea in term.ideas}
+            for kind, idea in (("speed", "speed"), ("length", "width"), ("acceleration", "acceleration")):
+                if idea in ideas:
+                    stated[f"share:{kind}"] = 1.0
+    return stated
+

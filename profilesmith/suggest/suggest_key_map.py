@@ -1,0 +1,117 @@
+"""Texts to a Suggestion: the whole of this room behind one class."""
+
+from collections.abc import Sequence
+
+from profilesmith.facts.facts import Facts
+from profilesmith.suggest.certainty import judge
+from profilesmith.suggest.detect_habits import Writing
+from profilesmith.suggest.evidence import evidence_for
+from profilesmith.suggest.form import form_of, usual_list
+from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.proposal import SURE, Alternative, Entry, Proposal, Suggestion
+from profilesmith.suggest.propose import propose
+from profilesmith.suggest.reasons import reasons_for
+from profilesmith.suggest.toml_text import can_be_written
+from profilesmith.text.document import Document
+
+MOST_ALTERNATIVES, WORST_ALTERNATIVE, FARTHEST_ALTERNATIVE = 6, -4.0, 6.0
+SHOWN_ALTERNATIVES = 3
+LONGEST_TEXT = 80
+
+
+class Suggester:
+    """One reading of some texts, asked for proposals: first for the best of all, later for what a person would rather have."""
+
+    def __init__(self, documents: Sequence[Document], writing: Writing, facts: Facts | None = None) -> None:
+        self.documents, self.writing = documents, writing
+        self.lexicon = load_lexicon()
+        self.reading = propose(tuple(documents), writing, self.lexicon, facts or {})
+
+    def suggestion(self, name: str) -> Suggestion:
+        """Proposals for every setting that some key may hold."""
+        chosen = self.reading.chosen
+        settings = [setting for setting in self.reading.schemas.named if setting in chosen]
+        proposals = without_loose_references([self.proposal(setting, chosen[setting]) for setting in settings])
+        proposals = self._less_taken_alternatives(proposals)
+        proposals = [item for item in proposals if can_be_written(item.key + item.section + item.text)]
+        taken = {item.place[:2] for item in proposals}
+        leftover = tuple(dict.fromkeys(
+            f"[{item.section}] {item.key}" if item.section else item.key
+            for document in self.documents for item in document.assignments if (item.section, item.key) not in taken
+        ))  # fmt: skip
+        held = {item.setting for item in proposals}
+        missing = tuple(setting for setting in self.reading.schemas.named if setting not in held)
+        return Suggestion(
+            name=name, language=self._language(), text=self._text_entries(), proposals=tuple(proposals), missing=missing,
+            leftover=leftover,
+        )  # fmt: skip
+
+    def _less_taken_alternatives(self, proposals: list[Proposal]) -> list[Proposal]:
+        """A key that surely holds something else is no alternative."""
+        sure = {self.reading.chosen[item.setting] for item in proposals if item.certainty == SURE}
+        return [
+            item._replace(alternatives=tuple(other for other in item.alternatives if other.slot not in sure)[:SHOWN_ALTERNATIVES])
+            for item in proposals
+        ]  # fmt: skip
+
+    def proposal(self, setting: str, index: int) -> Proposal:
+        """A slot for a setting, with how certain that is."""
+        reading = self.reading
+        slot = reading.slots[index]
+        way = reading.ways[setting] if reading.chosen.get(setting) == index else reading.scores[index][setting].way
+        form = form_of(setting, slot, way, reading, self.writing, self.lexicon)
+        evidence = evidence_for(setting, index, reading, self.lexicon)
+        certainty, doubts = judge(evidence, form, reading.odd.get(setting, ""))
+        return Proposal(
+            setting=setting, section=slot.assignment.section, key=slot.assignment.key, binding=form.entries,
+            certainty=certainty, reasons=reasons_for(setting, slot, way, evidence, reading), doubts=doubts,
+            alternatives=self._alternatives(setting, index, evidence.score), file=self.documents[slot.document].name,
+            line=slot.assignment.line, text=slot.raw[:LONGEST_TEXT], founded=evidence.founded,
+        )  # fmt: skip
+
+    def _alternatives(self, setting: str, index: int, score: float) -> tuple[Alternative, ...]:
+        """The next best slots, nearest first."""
+        reading = self.reading
+        others = sorted(
+            ((options[setting].score, -at) for at, options in enumerate(reading.scores) if at != index and setting in options),
+            reverse=True,
+        )  # fmt: skip
+        bar = max(WORST_ALTERNATIVE, score - FARTHEST_ALTERNATIVE)
+        return tuple(
+            Alternative(slot.name, slot.text, slot.assignment.line, -at)
+            for value, at in others[:MOST_ALTERNATIVES] if value > bar for slot in (reading.slots[-at],)
+        )  # fmt: skip
+
+    def _text_entries(self) -> dict[str, Entry]:
+        """The ``[text]`` table: everything that was detected, so that a later version reads the text alike."""
+        writing = self.writing
+        entries: dict[str, Entry] = {
+            "comments": list(writing.habits.comments or ()), "inline_comments": bool(writing.habits.inline),
+            "delimiter": writing.habits.delimiter or "=", "decimal": writing.decimal,
+        }  # fmt: skip
+        if writing.words:
+            entries |= {"on": writing.words[0], "off": writing.words[1]}
+        entries["list"] = usual_list(self.reading, writing)
+        if writing.duplicates:
+            entries["duplicates"] = writing.duplicates
+        return entries
+
+    def _language(self) -> str:
+        """The language that most words of the chosen keys are of."""
+        slots = (self.reading.slots[index] for index in self.reading.chosen.values())
+        return self.lexicon.language_of(term.text for slot in slots for term in slot.own if not term.small)
+
+
+def without_loose_references(proposals: list[Proposal]) -> list[Proposal]:
+    """A sure binding that is relative to a setting that is not sure would not load alone: it is to be checked too."""
+    while True:
+        sure = {item.setting for item in proposals if item.certainty == "sure"}
+        loose = [item for item in proposals if item.certainty == "sure" and item.binding.get("relative_to") not in (None, *sure)]
+        if not loose:
+            return proposals
+        names = {item.setting for item in loose}
+        proposals = [
+            item._replace(certainty="check", doubts=(*item.doubts, f"It is a share of {item.binding['relative_to']}, which is to be checked."))
+            if item.setting in names else item
+            for item in proposals
+        ]  # fmt: skip

@@ -1,0 +1,57 @@
+"""What stands around an assignment: the remark behind it on its line, the remark that heads its block, the text's head."""
+
+from bisect import bisect_left
+
+from profilesmith.suggest.key_words import split_words
+from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.text.document import Assignment, Document, Habits
+
+LONGEST_REMARK = 160
+LONGEST_HEADING = 80
+MOST_WORDS = 5  # of a heading; longer remarks are sentences, of which only words that warn are heeded
+
+
+class Surroundings:
+    """One document's lines, looked at from its assignments."""
+
+    def __init__(self, document: Document, habits: Habits, lexicon: Lexicon) -> None:
+        self.document, self.lexicon = document, lexicon
+        self.marks = habits.comments or ()
+        self.lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+        self.headings: list[tuple[int, tuple[Term, ...]]] = []
+        self.remark_lines: dict[int, str] = {}
+        self._walk()
+
+    def _walk(self) -> None:
+        """Remark lines, and from which line on each heads a block. A ``[section]`` or a blank line ends a block."""
+        taken = [heading.line for heading in self.document.headings]
+        for number, line in enumerate(self.lines, 1):
+            body = line.strip()
+            mark = next((mark for mark in self.marks if body.startswith(mark)), None)
+            if mark is None:
+                continue
+            text = body.lstrip("".join(self.marks) + "-=*_ \t").rstrip("-=*_ \t")
+            self.remark_lines[number] = text
+            words = split_words(text) if text and len(text) <= LONGEST_HEADING else []
+            terms = self.lexicon.read(words)
+            self.headings.append((number, tuple(terms if len(words) <= MOST_WORDS else [term for term in terms if term.decoy == 1])))
+        self.headings += [(line, ()) for line in taken if (line + 1) not in self.remark_lines]
+        self.headings.sort(key=lambda item: item[0])
+        self.starts = [line for line, _ in self.headings]
+
+    def heading(self, item: Assignment) -> tuple[Term, ...]:
+        """The terms of the remark that heads the block of an assignment."""
+        at = bisect_left(self.starts, item.line)
+        return self.headings[at - 1][1] if at else ()
+
+    def remark(self, item: Assignment) -> str:
+        """The remark behind a value, without its mark."""
+        text = self.document.text
+        rest = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0].strip()
+        mark = next((mark for mark in self.marks if rest.startswith(mark)), None)
+        return rest[len(mark) :].strip() if mark else ""
+
+    def head_remarks(self) -> list[str]:
+        """The remarks above the first assignment, and remarks of the whole text that are long enough to explain."""
+        first = self.document.assignments[0].line if self.document.assignments else len(self.lines)
+        return [text for line, text in self.remark_lines.items() if line < first or len(text.split()) >= 5]

@@ -1,0 +1,161 @@
+"""What a slot's value says for a setting: in which units it could be read, and how well it would fit.
+
+A fit is the logarithm of how much likelier the value is for this setting than for any key at all.
+"""
+
+from collections.abc import Iterator
+from math import log
+from typing import NamedTuple
+
+from profilesmith.foundation.quantity import UNITS, Unit
+from profilesmith.suggest.ideas import Schema, Schemas
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.slots import Slot
+from profilesmith.translation.key_map import SWITCH_WORDS
+
+# Numbers of settings texts lie between a thousandth and some ten thousands: this many e-folds.
+SPREAD = log(2e7)
+TAIL = 0.12  # the share of working values outside the typical range
+BEST, WORST = 3.2, -4.0
+SHARE_RANGE, SHARE_ENDS = (25.0, 160.0), (5.0, 600.0)  # per cent: what a share of another setting mostly is, and ever
+
+
+class Way(NamedTuple):
+    """How a number is read: its unit, "" for a count; share: as a share of another setting."""
+
+    unit: str
+    share: bool = False
+
+
+class Fit(NamedTuple):
+    """A way of reading a value and how well it fits."""
+
+    way: Way
+    gain: float
+
+
+# How often each unit is met where nothing is said: common practice, no source.
+USUAL: dict[str, dict[str, float]] = {
+    "length": {"mm": 0.66, "um": 0.12, "in": 0.1, "cm": 0.08, "m": 0.02},
+    "speed": {"mm/s": 0.56, "mm/min": 0.24, "m/min": 0.04, "cm/s": 0.04, "in/s": 0.05, "in/min": 0.03, "m/s": 0.01},
+    "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03},
+    "temperature": {"°C": 0.84, "°F": 0.1, "K": 0.06},
+    "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1},
+    "angle": {"°": 0.93, "rad": 0.07},
+    "duration": {"s": 0.82, "ms": 0.09, "min": 0.07, "h": 0.005},
+    "flow": {"mm3/s": 0.95, "cm3/h": 0.03},
+    "count": {"": 1.0},
+}
+SHARES = {"%": 0.02, "fraction": 0.008}
+FANS = frozenset({"fan.power", "fan.minimum_power", "bridge.fan"})
+
+
+# Settings that texts write as a share of another one.
+SHARED = frozenset((
+    "first_layer.height", "first_layer.bead_width", "bead.width", "outer_wall.bead_width", "retraction.lift", "support.gap",
+    "support.side_gap", "bridge.fan",
+))  # fmt: skip
+_FLOATS = {name: (float(unit.zero), float(unit.factor)) for name, unit in UNITS.items()}
+
+
+def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[Schema, list[Fit]]]:
+    """Every setting whose kind and range allow a slot's value, with the ways in which it could be read."""
+    if slot.number is not None:
+        for kind, members in schemas.kinds.items():
+            if kind in USUAL:
+                yield from _numbers(slot, kind, members)
+    if not slot.field and not slot.tools and slot.unit is None:
+        switch = list(_switch(slot, lexicon))
+        choice = list(_choice(slot, lexicon))
+        yield from ((schema, switch) for schema in schemas.kinds["switch"] if switch)
+        yield from ((schema, choice) for schema in schemas.kinds["choice"] if choice)
+
+
+def _numbers(slot: Slot, kind: str, members: tuple[Schema, ...]) -> Iterator[tuple[Schema, list[Fit]]]:
+    """The settings of one kind: the number is turned into each unit once for all of them."""
+    number = float(slot.number or 0)
+    read: list[tuple[Way, float]] = []
+    if slot.unit is None or slot.unit.kind == kind:
+        for name in [slot.unit.name] if slot.unit else USUAL[kind]:
+            zero, factor = _FLOATS.get(name, (0.0, 1.0))
+            read.append((Way(name), (number - zero) * factor))
+    shares: list[Fit] = []
+    if slot.unit is None or slot.unit.kind == "ratio":
+        for name in [slot.unit.name] if slot.unit else SHARES:
+            percent = number * _FLOATS[name][1]
+            if SHARE_ENDS[0] <= percent <= SHARE_ENDS[1]:
+                shares.append(Fit(Way(name, True), _density(percent, *SHARE_RANGE, *SHARE_ENDS)))
+    for schema in members:
+        name = schema.setting.id
+        fits = [Fit(way, gain) for way, value in read if (gain := _gain(value, way, schema)) is not None]
+        if shares and not schema.other and name != "retraction.speed" and (kind in ("speed", "acceleration") or name in SHARED):
+            fits += shares
+        if fits:
+            yield schema, fits
+
+
+def _gain(value: float, way: Way, schema: Schema) -> float | None:
+    """How well a canonical value fits; None when it cannot be."""
+    if not schema.low <= value <= schema.high or (way.unit == "" and value != int(value)):
+        return None
+    if way.unit == "0-255" and schema.setting.id not in FANS:
+        return None
+    if value <= 0:
+        return -0.6
+    gain = _density(value, schema.typical[0], schema.typical[1], max(schema.low, 1e-3), schema.high)
+    return gain + 1.2 if any(abs(value - common) <= 1e-6 * common for common in schema.common) else gain
+
+
+def _density(value: float, a: float, b: float, low: float, high: float) -> float:
+    """Log-uniform inside the typical range, thinning out to the ends of the plausible one."""
+    a = max(a, low)
+    if a <= value <= b:
+        return min(BEST, log((1 - TAIL) * SPREAD / log(b / a)))
+    away = log(a / value) if value < a else log(value / b)
+    return max(WORST, min(BEST, log(TAIL * SPREAD / max(log(high / low), 1.0))) - 1.5 * away)
+
+
+def is_on(text: str, lexicon: Lexicon) -> bool | None:
+    """What a switch's word says, in the languages that are known."""
+    folded = text.casefold()
+    for yes, no in SWITCH_WORDS:
+        if folded in (yes, no):
+            return folded == yes
+    return True if folded in lexicon.on else False if folded in lexicon.off else None
+
+
+def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
+    if slot.number is not None:
+        if slot.number.denominator == 1 and 0 <= slot.number <= 9 and slot.text.isdigit():
+            yield Fit(Way(""), 0.4 if slot.number <= 1 else -0.9)
+    elif is_on(slot.text, lexicon) is not None:
+        usual = any(slot.text.casefold() in family for family in SWITCH_WORDS)
+        yield Fit(Way(""), 2.2 if usual else 1.6)
+    elif slot.text.isalpha() and len(slot.text) <= 12:
+        yield Fit(Way(""), -2.6)
+
+
+def pattern_of(text: str, lexicon: Lexicon) -> str:
+    """The shape that a word names, or ""."""
+    from profilesmith.suggest.key_words import split_words
+
+    words = split_words(text)
+    for phrase in (" ".join(words), *words):
+        for form in (phrase, phrase.rstrip("s"), f"{phrase}s"):
+            if form in lexicon.patterns:
+                return lexicon.patterns[form]
+    return ""
+
+
+def _choice(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
+    if slot.number is not None:
+        if slot.text.isdigit() and slot.number <= 30:
+            yield Fit(Way(""), 0.2)
+    elif pattern_of(slot.text, lexicon):
+        yield Fit(Way(""), 2.8)
+    elif is_on(slot.text, lexicon) is None and slot.text.replace("-", "").replace(" ", "").replace("_", "").isalpha():
+        yield Fit(Way(""), -0.2)
+
+
+def unit_of(way: Way) -> Unit | None:
+    return UNITS.get(way.unit)

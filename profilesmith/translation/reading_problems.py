@@ -1,0 +1,63 @@
+"""What is wrong with a map and a text together, and how the text's numbers are written."""
+
+from collections.abc import Mapping
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+from profilesmith.text.codec import seems_to_be
+from profilesmith.text.document import Document
+from profilesmith.translation.find_keys import KeyIndex
+from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.spot import Spot
+
+
+def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decimal: str) -> list[Problem]:
+    """Lists that are divided by what was found to be the decimal mark."""
+    found = []
+    for spot in spots.values():
+        binding = spot.binding
+        if binding.tools and not key_map.decimal and (binding.list or key_map.list) == decimal and binding.kind not in ("switch", "choice"):
+            message = f"{binding.key!r} is divided by {decimal!r}, which is this text's decimal mark as well."
+            hint = "Say decimal = ... in the map's [text], or another list = ... for this key."
+            found.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
+    return found
+
+
+def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Document, ...]) -> list[Problem]:
+    """Bindings that mean the same place in this text, though the map names it differently."""
+    found: list[Problem] = []
+    owners: dict[tuple[int, int], Binding] = {}
+    for spot in spots.values():
+        number, line = spot.lines[0]
+        for span in spot.spans:
+            other = owners.setdefault((number, line.start + span.start), spot.binding)
+            if other is spot.binding or key_map.number_of(spot.binding) is other or key_map.number_of(other) is spot.binding:
+                continue
+            message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
+            hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
+            found.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
+    return found
+
+
+def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex) -> Problem:
+    wanted = ", ".join(binding.name for binding in key_map.bindings[:5])
+    there = ", ".join(list(index.keys())[:5]) or "none"
+    names = ", ".join(document.name for document in documents)
+    message = f"The map {key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
+    words = [seems_to_be(document.codec.encode(document.text)) for document in documents]
+    hint = f"The file seems to be {words[0]}: export the settings as text." if any(words) else "Use the map that was made for this text."
+    return Problem("wrong-map", message, Place(names), hint)
+
+
+def find_decimal(index: KeyIndex, key_map: KeyMap) -> str:
+    """The decimal mark that more of the bound numbers are written with; lists do not count."""
+    commas = points = 0
+    for binding in key_map.bindings:
+        if binding.tools or binding.kind in ("switch", "choice"):
+            continue
+        for found in index.find(binding.key, binding.section)[:1]:
+            text = index.text(found)[:24]
+            head, mark, tail = text.partition("," if "," in text else ".")
+            if mark and head.strip("-+\"'").isdigit() and tail[:1].isdigit() and "," not in tail:
+                commas, points = commas + (mark == ","), points + (mark == ".")
+    return "," if commas > points else "."

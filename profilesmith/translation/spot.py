@@ -1,0 +1,17 @@
+"""Where a setting is written in the base files."""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.translation.find_keys import Found
+from profilesmith.translation.key_map import Binding
+from profilesmith.translation.spelling import Span
+
+
+class Spot(NamedTuple):
+    """Where a setting is written. lines: all lines that say it; spans: the pieces in the first line's raw text."""
+
+    binding: Binding
+    lines: tuple[Found, ...]
+    spans: tuple[Span, ...]
+    constant: Fraction | None = None

@@ -1,0 +1,121 @@
+"""The program as a process of its own: start-up, Ctrl-C, closed pipes, narrow encodings, shell completion."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+PROGRAM = [sys.executable, "-m", "profilesmith"]
+# As the installed command: its name stands in completion scripts.
+COMMAND = [sys.executable, "-c", "import sys; sys.argv[0] = 'profilesmith'; from profilesmith.cli.app import main; main()"]
+PLAIN = {name: value for name, value in os.environ.items() if not name.startswith(("PROFILESMITH", "_PROFILESMITH", "COLUMNS", "PYTHONIOENCODING"))}
+
+
+def run(*words: str, **more: str) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run([*COMMAND, *words], capture_output=True, env={**PLAIN, **more}, timeout=60, check=False)
+
+
+def test_help_imports_nothing_heavy() -> None:
+    """deepdiff, tomlkit and rich are for single functions; --help needs none of them."""
+    code = (
+        "import sys\nfrom profilesmith.cli.app import main\nsys.argv = ['profilesmith', '--help']\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\n"
+        "print('|', *sorted({name.partition('.')[0] for name in sys.modules} & {'deepdiff', 'tomlkit', 'rich', 'numpy', 'configparser'}))\n"
+        "print('|', *sorted(name for name in sys.modules if name.startswith('profilesmith.workflows.') or name.startswith('profilesmith.review.')))\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=PLAIN, timeout=60, check=True)
+    assert "Usage" in done.stdout
+    assert done.stdout.splitlines()[-2:] == ["|", "|"]
+
+
+def test_importing_the_package_imports_next_to_nothing() -> None:
+    code = "import sys, profilesmith; profilesmith.__version__; print(*sorted(name for name in sys.modules if name.startswith('profilesmith.')))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=True)
+    assert done.stdout.split() == []
+
+
+def test_the_public_face_is_there() -> None:
+    import profilesmith
+
+    for name in profilesmith.__all__:
+        assert getattr(profilesmith, name) is not None
+    with pytest.raises(AttributeError):
+        profilesmith.nonsense  # noqa: B018
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no named pipes on this system")
+def test_ctrl_c_while_a_base_is_read(tmp_path: Path) -> None:
+    """A pipe that nobody writes to holds the program where a signal can reach it."""
+    os.mkfifo(tmp_path / "base.cfg")
+    (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
+    process = subprocess.Popen(
+        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "-o", "out.cfg"], cwd=tmp_path, env=PLAIN, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    )
+    try:
+        waits_in_open(process)
+        process.send_signal(signal.SIGINT)
+        _, shown = process.communicate(timeout=30)
+    finally:
+        process.kill()
+    assert process.returncode == 130
+    assert b"Traceback" not in shown
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["base.cfg", "map.toml"]
+
+
+def waits_in_open(process: subprocess.Popen[bytes]) -> None:
+    """Until the process sleeps in the opening of the pipe; a second at least where that cannot be seen."""
+    place = Path(f"/proc/{process.pid}/wchan")
+    for _ in range(300):
+        time.sleep(0.05)
+        if place.exists() and "fifo" in place.read_text(errors="replace"):
+            return
+        state = Path(f"/proc/{process.pid}/stat")
+        if not place.exists() or place.read_text(errors="replace") in ("0", ""):
+            time.sleep(1.5 if state.exists() else 3)
+            return
+
+
+def test_a_closed_pipe_is_no_fault() -> None:
+    process = subprocess.Popen([*PROGRAM, "vocabulary"], env=PLAIN, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    assert process.stdout is not None
+    process.stdout.close()
+    assert process.stderr is not None
+    shown = process.stderr.read()
+    process.stderr.close()
+    process.wait(timeout=60)
+    assert process.returncode in (0, 1)
+    assert shown == b""
+
+
+def test_a_terminal_that_knows_ascii_only() -> None:
+    done = run("vocabulary", "layer.height", PYTHONIOENCODING="ascii")
+    angle = run("vocabulary", "support.overhang_angle", PYTHONIOENCODING="ascii")
+    assert done.returncode == angle.returncode == 0
+    assert done.stdout.isascii()
+    assert b"0 to 90 deg" in angle.stdout
+
+
+@pytest.mark.parametrize(("shell", "word"), [("bash", b"complete"), ("zsh", b"compdef"), ("fish", b"complete")])
+def test_shell_completion_is_printed(shell: str, word: bytes) -> None:
+    """Typer looks for the shell by itself; the variable of its tests takes that look away."""
+    done = run("--show-completion", shell, _TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION="1")
+    assert done.returncode == 0, done.stderr
+    assert word in done.stdout
+    assert b"_PROFILESMITH_COMPLETE" in done.stdout
+
+
+def test_completion_knows_the_commands() -> None:
+    done = run(_PROFILESMITH_COMPLETE="complete_bash", COMP_WORDS="profilesmith de", COMP_CWORD="1")
+    assert set(done.stdout.decode().split()) == {"demo", "derive"}
+
+
+def test_the_package_is_a_program_too() -> None:
+    done = subprocess.run([*PROGRAM, "--version"], capture_output=True, env=PLAIN, timeout=60, check=False)
+    assert re.fullmatch(rb"profilesmith \d+\.\d+\.\d+\n", done.stdout)

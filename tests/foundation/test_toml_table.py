@@ -1,0 +1,156 @@
+"""Strict reading of our TOML: all mistakes of a file in one run, each with its line. Outside check: where tomlkit, a
+second TOML reader, finds a key is where ours says that it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import tomlkit
+
+from profilesmith.foundation.toml_lines import index_lines, line_of
+from profilesmith.foundation.toml_table import TomlTable, parse_toml, read_toml
+
+TEXT = '''format = 1
+# [decoy]
+[head]
+name = "x"   # name = 2
+"quoted key" = 1
+about = """
+[not.a.table]
+name = "no"
+"""
+[[rule]]
+setting = [
+  "a",
+  "b = c",
+]
+cap = "1"
+[rule.when]
+"machine.drive" = "direct"
+[[rule]]
+cap = { of = "x" }
+'''
+
+
+def table(text: str) -> TomlTable:
+    found, problems = parse_toml(text.encode(), "f.toml", "recipe")
+    assert found is not None, problems
+    return found
+
+
+@pytest.mark.parametrize(
+    ("path", "line"),
+    [(("format",), 1), (("head",), 3), (("head", "name"), 4), (("head", "quoted key"), 5), (("head", "about"), 6), (("rule", 0), 10),
+     (("rule", 0, "setting"), 11), (("rule", 0, "cap"), 15), (("rule", 1), 18), (("rule", 1, "cap"), 19), (("rule", 1, "cap", "of"), 19), (("rule", 1, "missing"), 18), (("nowhere",), None)],
+)  # fmt: skip
+def test_lines_of_tables_and_keys(path: tuple[str | int, ...], line: int | None) -> None:
+    assert line_of(index_lines(TEXT), path) == line
+
+
+def test_a_table_below_the_last_rule() -> None:
+    assert line_of(index_lines(TEXT), ("rule", 0, "when", "machine.drive")) == 17
+
+
+def test_every_key_at_a_line_start_is_indexed_as_tomlkit_reads_it() -> None:
+    """Every path that we give a line exists in tomlkit's own reading of the text."""
+    document = tomlkit.parse(TEXT).unwrap()
+    for path in index_lines(TEXT):
+        found: object = document
+        for step in path:
+            found = found[step]  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'format = 1\n[a]\nx = [\n  ["p", "q"]\n]\ny = 1\n',
+        'format = 1\n[a]\nx = 1 # """\ny = 1\n',
+    ],
+)  # fmt: skip
+def test_lines_behind_odd_texts(text: str) -> None:
+    assert line_of(index_lines(text), ("a", "y")) == text.split("\n").index("y = 1") + 1
+
+
+def test_typed_values() -> None:
+    top = table('format = 1\na = "x"\nb = true\nc = 3\nd = ["x", "y"]\ne = "z"\n[f]\n')
+    assert (top.text("a"), top.flag("b"), top.whole("c"), top.texts("d"), top.texts("e")) == ("x", True, 3, ("x", "y"), ("z",))
+    assert (top.text("none", "default"), top.flag("none"), top.whole("none"), top.texts("none")) == ("default", False, None, None)
+    top.table("f")
+    top.raw("format")
+    top.done()
+    assert top.file.problems == []
+
+
+@pytest.mark.parametrize(
+    ("value", "ask"),
+    [
+        ("3", lambda top: top.text("a")), ("true", lambda top: top.text("a")), ('"x"', lambda top: top.flag("a")), ("1", lambda top: top.flag("a")),
+        ("true", lambda top: top.whole("a")), ("1.5", lambda top: top.whole("a")), ('["x", 1]', lambda top: top.texts("a")), ("2024-01-01", lambda top: top.text("a")),
+        ('"x"', lambda top: top.table("a")), ("[1]", lambda top: list(top.tables("a"))), ("nan", lambda top: top.whole("a")), ("{}", lambda top: top.text("a")),
+    ],
+)  # fmt: skip
+def test_a_value_of_another_type_is_refused_with_its_line(value: str, ask: Callable[[TomlTable], object]) -> None:
+    top = table(f"format = 1\n\na = {value}\n")
+    ask(top)
+    assert [(problem.code, problem.place.line) for problem in top.file.problems] == [("wrong-type", 3)]
+
+
+def test_what_is_missing_and_what_nobody_asked_for() -> None:
+    top = table("format = 1\n[rule]\nwhi = 1\n")
+    rule = top.table("rule")
+    rule.text("why", required=True)
+    rule.done()
+    assert [(problem.code, problem.place.line, problem.place.path) for problem in top.file.problems] == [
+        ("missing", 2, "rule"), ("unknown-key", 3, "rule, whi"),
+    ]  # fmt: skip
+    assert top.file.problems[1].hint == "Did you mean 'why'?"
+
+
+@pytest.mark.parametrize(
+    ("raw", "code", "line"),
+    [
+        (b"format = \n", "toml", 1), (b"format = 1\n\n[a\n", "toml", 3), (b"a = 1\n", "missing", None), (b"format = 2\n", "newer-format", 1),
+        (b"format = 0\n", "wrong-format", 1), (b'format = "1"\n', "wrong-type", 1), (b"format = true\n", "wrong-type", 1), (b"\xff\n", "not-utf8", None),
+        (b"a" * 1_000_001, "too-large", None), (b"format = 1\na = " + b"[" * 5000, "too-deep", None), (b"format = 1\nformat = 1\n", "toml", 2),
+        (b"format = 1\na = " + b"[" * 13 + b"]" * 13 + b"\n", "too-deep", None), (b"format = 1\ra = 1", "toml", 1),
+    ],
+)  # fmt: skip
+def test_files_that_are_refused_as_a_whole(raw: bytes, code: str, line: int | None) -> None:
+    found, problems = parse_toml(raw, "f.toml", "recipe")
+    assert found is None
+    assert [(problem.code, problem.place.line) for problem in problems] == [(code, line)]
+    assert all(problem.hint for problem in problems)
+
+
+def test_a_whole_number_of_many_digits() -> None:
+    found, problems = parse_toml(b"format = 1\na = " + b"1" * 5000 + b"\n", "f.toml", "recipe")
+    assert found is None
+    assert [problem.code for problem in problems] == ["toml"]
+
+
+def test_a_byte_order_mark_and_crlf_are_taken() -> None:
+    found, problems = parse_toml(b"\xef\xbb\xbfformat = 1\r\n", "f.toml", "recipe")
+    assert found is not None
+    assert problems == []
+
+
+def test_files_that_cannot_be_opened(tmp_path: Path) -> None:
+    (tmp_path / "loop").symlink_to("loop")
+    for path, code in ((tmp_path / "none", "no-file"), (tmp_path, "is-folder"), (tmp_path / "loop", "unreadable")):
+        found, problems = read_toml(path, "f.toml", "recipe")
+        assert found is None
+        assert [problem.code for problem in problems] == [code]
+
+
+def test_a_file_without_permission_is_unreadable(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Told by the error, since the superuser may read everything."""
+
+    def refuse(self: Path) -> bytes:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    _, problems = read_toml(tmp_path / "f", "f.toml", "recipe")
+    assert [problem.code for problem in problems] == ["unreadable"]
+    assert "Permission denied" in problems[0].message

@@ -1,0 +1,132 @@
+"""The house rules that a program can hold: ranks of rooms, sizes of files and functions, names, foreign imports."""
+
+from __future__ import annotations
+
+import ast
+import re
+import tomllib
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).resolve().parents[2] / "profilesmith"
+FILES = sorted(path for path in PACKAGE.rglob("*.py") if "__pycache__" not in path.parts)
+# A file imports only rooms of lower rank and its own room. To add a room, give it a rank here.
+RANKS = {
+    "cli": 7,
+    "workflows": 6.5,  # goals of users; they may ask the library, never the other way
+    "library": 6,
+    "review": 5, "audit": 5, "write_files": 5, "suggest": 5,
+    "translation": 4, "recipe": 4, "checks": 4,
+    "profile": 3, "facts": 3,
+    "vocabulary": 2, "text": 2,
+    "foundation": 1, "physics": 1,
+}  # fmt: skip
+CASES = sorted(path for kind in ("round_trip", "derive", "refuse", "check_map") for path in (PACKAGE.parent / "tests" / "cases" / kind).iterdir())
+LONGEST_FILE, LONGEST_FUNCTION = 250, 40
+FOR_TESTS = {"pytest", "hypothesis", "pint", "shapely", "jsonpatch", "jsonschema", "_pytest", "sectionproperties", "ruckig", "scipy", "numpy", "pandas"}
+DECLARED = tomllib.loads((PACKAGE.parent / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
+ALLOWED = {re.split(r"[^A-Za-z0-9_]", dependency)[0] for dependency in DECLARED} | {"markupsafe"}  # a part of jinja2
+
+
+def name(path: Path) -> str:
+    return str(path.relative_to(PACKAGE))
+
+
+def room(path: Path) -> str:
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+@cache
+def tree(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+def imports(path: Path) -> Iterator[tuple[int, str]]:
+    """Line and full dotted name of everything that a file imports, wherever in it."""
+    for node in ast.walk(tree(path)):
+        if isinstance(node, ast.Import):
+            yield from ((node.lineno, item.name) for item in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{name(path)}:{node.lineno} is a relative import"
+            yield from ((node.lineno, f"{node.module}.{item.name}") for item in node.names)
+
+
+def test_every_room_has_a_rank() -> None:
+    rooms = {room(path) for path in FILES} - {"__init__", "__main__"}
+    assert rooms <= RANKS.keys()
+
+
+@pytest.mark.parametrize("path", FILES, ids=name)
+def test_imports_go_one_way(path: Path) -> None:
+    if room(path) in ("__init__", "__main__"):  # the public face and the entry: everything, lazily
+        return
+    wrong = []
+    for line, target in imports(path):
+        parts = target.split(".")
+        if parts[0] != "profilesmith" or len(parts) == 1 or parts[1] in (room(path), "__version__"):
+            continue
+        if RANKS[parts[1]] >= RANKS[room(path)]:
+            wrong.append(f"{name(path)}:{line} imports {target}")
+    assert wrong == []
+
+
+@pytest.mark.parametrize("path", FILES, ids=name)
+def test_nothing_foreign_is_imported(path: Path) -> None:
+    import sys
+
+    for line, target in imports(path):
+        top = target.split(".")[0]
+        assert top not in FOR_TESTS, f"{name(path)}:{line} needs {top}, which is for tests"
+        assert top in sys.stdlib_module_names | ALLOWED | {"profilesmith"}, f"{name(path)}:{line} needs {top}"
+
+
+def test_physics_knows_numbers_alone() -> None:
+    for path in (PACKAGE / "physics").glob("*.py"):
+        outside = {target.split(".")[0] for _, target in imports(path) if not target.startswith("profilesmith.physics")}
+        assert outside <= {"__future__", "math", "fractions", "dataclasses", "typing", "collections", "functools", "itertools"}, name(path)
+
+
+@pytest.mark.parametrize("path", FILES, ids=name)
+def test_files_and_functions_are_small(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert text.count("\n") <= LONGEST_FILE
+    long = [
+        f"{node.name} has {node.end_lineno - node.lineno + 1} lines"
+        for node in ast.walk(tree(path))
+        if isinstance(node, ast.FunctionDef) and node.end_lineno and node.end_lineno - node.lineno >= LONGEST_FUNCTION
+    ]
+    assert long == []
+
+
+@pytest.mark.parametrize("path", FILES, ids=name)
+def test_every_file_says_what_it_is(path: Path) -> None:
+    assert ast.get_docstring(tree(path)), f"{name(path)} has no docstring"
+    assert path.stem not in ("utils", "util", "common", "helpers", "helper", "manager", "misc")
+
+
+def test_nothing_is_evaluated_and_no_shell_is_called() -> None:
+    """Recipes and maps are strangers' texts."""
+    for path in FILES:
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.Call):
+                called = node.func.id if isinstance(node.func, ast.Name) else ""
+                assert called not in ("eval", "exec", "compile", "__import__"), f"{name(path)}:{node.lineno}"
+        assert not {target.split(".")[0] for _, target in imports(path)} & {"pickle", "marshal", "shelve", "subprocess", "ctypes"}, name(path)
+
+
+def test_printing_is_done_in_one_place() -> None:
+    for path in FILES:
+        if name(path) in ("cli/terminal.py", "cli/app.py"):
+            continue
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                assert node.func.id != "print", f"{name(path)}:{node.lineno}"
+
+
+@pytest.mark.parametrize("folder", CASES, ids=lambda path: f"{path.parent.name}/{path.name}")
+def test_every_case_says_what_it_is_about(folder: Path) -> None:
+    told = tomllib.loads(next(path for path in folder.iterdir() if path.name in ("case.toml", "expect.toml")).read_text(encoding="utf-8"))
+    assert len(told["about"]) > 10

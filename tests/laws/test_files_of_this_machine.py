@@ -1,0 +1,102 @@
+"""Identity and edit locality over the key = value files of whatever machine the tests run on.
+
+Outside check: these texts were written by many programs and people, none of them with this project in mind.
+"""
+
+from __future__ import annotations
+
+import itertools
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import suppress
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from profilesmith.text.document import Document, Habits
+from profilesmith.text.edit_document import edit_document
+from profilesmith.text.read_document import read_document
+from tests.laws.test_set_and_back import and_back
+
+ENDINGS = (".ini", ".cfg", ".conf", ".properties", ".desktop")
+PLACES = ("/etc", "/usr", "/opt", "/root", sys.base_prefix, sys.prefix)
+MOST_FILES, MOST_BYTES = 3000, 1_000_000
+WANTED, FEWEST = 500, 50
+
+
+def _walk(top: str) -> Iterator[str]:
+    """Plain files below a folder; links are not followed."""
+    folders = [top]
+    while folders:
+        try:
+            entries = sorted(os.scandir(folders.pop()), key=lambda entry: entry.name)
+        except OSError:
+            continue
+        for entry in entries:
+            if entry.is_dir(follow_symlinks=False):
+                folders.append(entry.path)
+            elif entry.name.endswith(ENDINGS) and entry.is_file(follow_symlinks=False):
+                yield entry.path
+
+
+@cache
+def texts() -> tuple[tuple[str, bytes], ...]:
+    """The files found, at most MOST_FILES, none larger than MOST_BYTES, each content once."""
+    found: dict[bytes, str] = {}
+    tops = [place for place in PLACES if not any(place.startswith(f"{other}/") for other in PLACES)]
+    for path in itertools.chain.from_iterable(map(_walk, dict.fromkeys(tops))):
+        with suppress(OSError):
+            if os.path.getsize(path) <= MOST_BYTES:
+                found.setdefault(Path(path).read_bytes(), path)
+        if len(found) == MOST_FILES:
+            break
+    return tuple((name, raw) for raw, name in found.items())
+
+
+def _enough() -> None:
+    if len(texts()) < FEWEST:
+        pytest.skip(f"this machine has {len(texts())} such files; {FEWEST} are too few to say anything")
+
+
+def test_enough_files_are_found() -> None:
+    """Says honestly on how many texts the two tests below stand."""
+    _enough()
+    if len(texts()) < WANTED:
+        pytest.xfail(f"{len(texts())} different files found on this machine, fewer than the {WANTED} wanted")
+
+
+def test_every_file_comes_out_as_it_went_in() -> None:
+    _enough()
+    bent = [name for name, raw in texts() if edit_document(read_document(raw, name), ()) != raw]
+    assert bent == []
+
+
+def _from_the_middle(document: Document) -> Iterator[int]:
+    half = len(document.assignments) // 2
+    return itertools.chain(range(half, len(document.assignments)), range(half))
+
+
+def _has_room(document: Document, at: int) -> bool:
+    """A blank value right before a comment has no place of its own; such a value is never written."""
+    item = document.assignments[at]
+    return item.start < item.end or document.text[item.end : item.end + 1].strip() == ""
+
+
+def test_one_value_changed_in_each_and_set_back() -> None:
+    """Exactly the span of that value differs, every other entry reads the same, and setting it back restores the file."""
+    _enough()
+    changed = 0
+    for name, raw in texts():
+        document = read_document(raw, name)
+        at = next((at for at in _from_the_middle(document) if _has_room(document, at)), None)
+        if at is None:
+            continue
+        new = "41" if document.value(document.assignments[at]) != "41" else "42"
+        try:
+            and_back(document, raw, at, new, Habits())
+        except AssertionError as error:
+            pytest.fail(f"{name}, line {document.assignments[at].line}: {error}")
+        changed += 1
+    assert changed >= len(texts()) // 3, f"only {changed} of {len(texts())} files had a value to change"

@@ -1,0 +1,38 @@
+"""Outside check: the RFC 6902 patch in the JSON ledger, applied by the library ``jsonpatch``, gives the derived profile.
+
+RFC 6902, section 4 (operations) and RFC 6901 (pointers).
+"""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+
+import jsonpatch
+from hypothesis import given
+
+from profilesmith.review.render import render
+from tests.laws.running import law, run
+from tests.laws.strategies import Scenario, scenarios
+
+
+@law(100)
+@given(scenarios())
+def test_the_patch_turns_base_into_derived(scenario: Scenario) -> None:
+    outcome = run(scenario)
+    assert outcome.derivation is not None
+    data = json.loads(render(outcome.derivation.review, "json"))
+    assert jsonpatch.apply_patch(data["base"], data["patch"]) == data["derived"]
+    paths = [operation["path"] for operation in data["patch"]]
+    assert len(set(paths)) == len(paths)
+    assert {path.removeprefix("/") for path in paths} == outcome.moved
+    if not outcome.problems:
+        _says_what_the_text_says(data["derived"], outcome.values(after=True))
+        _says_what_the_text_says(data["base"], outcome.values(after=False))
+
+
+def _says_what_the_text_says(profile: dict, values: dict) -> None:
+    """The neutral profile against the independent reader: numbers to the nearest double."""
+    for setting, held in values.items():
+        plain = [float(value) if isinstance(value, Fraction) else value for value in held]
+        assert profile[setting] == (plain[0] if len(plain) == 1 else plain)

@@ -1,0 +1,61 @@
+"""``--ask`` on a real terminal: a pseudo-terminal types the answers, and the map holds them."""
+
+import re
+import sys
+import tomllib
+from pathlib import Path
+
+import pexpect
+import pytest
+
+MILLRACE = Path(__file__).resolve().parents[1] / "cases" / "dialects" / "tuned" / "millrace" / "base.card"
+PROMPT = r"Take it\?.*: "
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    return tmp_path / "map.toml"
+
+
+def talk(out: Path, answers: list[str]) -> tuple[str, list[str]]:
+    """Answer question after question; returns everything that was shown, and the settings asked about."""
+    child = pexpect.spawn(
+        sys.executable, ["-m", "profilesmith", "keymap", "suggest", str(MILLRACE), "-o", str(out), "--ask"],
+        timeout=60, encoding="utf-8", dimensions=(50, 200),
+    )  # fmt: skip
+    shown, asked = "", []
+    for answer in answers:
+        child.expect(PROMPT)
+        shown += child.before
+        named = re.search(r"\d+ of \d+  (\S+): ", child.before)
+        asked.append(named[1] if named else asked[-1])
+        child.sendline(answer)
+    child.expect(pexpect.EOF)
+    child.close()
+    assert child.exitstatus == 0
+    return shown + child.before, asked
+
+
+def test_answers_are_written_into_the_map(out: Path) -> None:
+    shown, asked = talk(out, ["yes", "no", "later", "what?", "yes", "stop"])
+    assert len(set(asked)) == 5
+    text = out.read_text(encoding="utf-8")
+    active = {one["setting"] for one in tomllib.loads(text)["binding"]}
+    taken, refused, later, again, _, last = asked
+    assert again == asked[4]  # what is no answer is asked again
+    assert {taken, again} <= active
+    assert refused not in active
+    assert f'# setting = "{refused}"' not in text
+    assert refused in text.split("Not found")[1]
+    assert f'# setting = "{later}"' in text
+    assert f'# setting = "{last}"' in text
+    assert "taken when asked" in text
+    assert "was written." in shown
+
+
+def test_the_line_is_shown_in_its_surroundings(out: Path) -> None:
+    shown, _ = talk(out, ["stop"])
+    first = shown.split("Take it?")[0]
+    assert "> " in first
+    assert "would be read as" in first
+    assert "but: " in first

@@ -1,0 +1,99 @@
+"""How texts are written: found in texts that are unlike each other."""
+
+import pytest
+
+from profilesmith.suggest.detect_habits import find_habits, writing_of
+from profilesmith.suggest.detect_lists import find_lists, split_value
+from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.text.document import Document
+from profilesmith.text.read_document import read_document
+
+
+def document(text: str) -> Document:
+    return read_document(text.encode(), "base", find_habits([text]))
+
+
+@pytest.mark.parametrize(
+    ("text", "delimiter"),
+    [
+        ("a = 1\nb = 2\n", "="), ("a: 1\nb: 2\n", ":"), ("a 1\nb 2\nc 3\n", " "), ("a\t1\nb\t2\n", " "),
+        ("a := 1\nb := 2\n", ":="), ("a -> 1\nb -> 2\n", "->"), ("start: G1 X=3\nb: 2\n", ":"), ("", "="),
+        ("a|1\nb|2\n", "|"), ("at = 10:30\nb = 2\n", "="),
+    ],
+)  # fmt: skip
+def test_delimiter(text: str, delimiter: str) -> None:
+    assert find_habits([text]).delimiter == delimiter
+
+
+@pytest.mark.parametrize(
+    ("text", "marks"),
+    [
+        ("# x\na = 1\n", ("#",)), ("; x\na = 1\n; y\n", (";",)), ("// x\n# y\na = 1\n", ("#", "//")),
+        ("-- x\n-- y\n-- z\na = 1\n", ("--",)), ("a = 1\n", ("#", ";", "//")), ("a = #8A8F94\n", ("#", ";", "//")),
+    ],
+)  # fmt: skip
+def test_marks_of_remarks(text: str, marks: tuple[str, ...]) -> None:
+    assert find_habits([text]).comments == marks
+
+
+@pytest.mark.parametrize(
+    ("text", "inline"),
+    [
+        ("; x\na = 1   ; one\n", True), ("; x\na = 1 ; one\nb = 2 ; two\n", True), ("; x\na = 1; 2\n", False),
+        ('# x\na = "b # c"\nd = 1\n', False), ("# x\na = 1\n", False),
+    ],
+)  # fmt: skip
+def test_remarks_behind_values(text: str, inline: bool) -> None:
+    assert find_habits([text]).inline is inline
+
+
+@pytest.mark.parametrize(
+    ("text", "decimal"),
+    [("a = 0,4\nb = 1,75\n", ","), ("a = 0.4\nb = 1,2,3\n", "."), ("a = 4\n", "."), ("a = 0,4, 0,4\nb = 1.5\nc = 2.5\n", ".")],
+)
+def test_decimal_mark(text: str, decimal: str) -> None:
+    read = document(text)
+    assert writing_of((read,), find_habits([text]), load_lexicon()).decimal == decimal
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("a = ja\nb = nein\n", ("ja", "nein")), ("a = yes\nb = no\n", ()), ("a = up\nb = down\nc = up\n", ("up", "down")),
+        ("a = 1\nb = 0\n", ()), ("a = oui\n", ()), ("lamp = on\nraft = no\n", ()),
+    ],
+)  # fmt: skip
+def test_words_for_on_and_off(text: str, words: tuple[str, ...]) -> None:
+    read = document(text)
+    assert writing_of((read,), find_habits([text]), load_lexicon()).words == words
+
+
+def test_a_key_that_is_written_again_counts_as_last() -> None:
+    again = document("[a]\nx = 1\n[a]\nx = 2\n")
+    elsewhere = document("[a]\nx = 1\n[b]\nx = 2\n")
+    lexicon = load_lexicon()
+    assert writing_of((again,), find_habits([again.text]), lexicon).duplicates == "last"
+    assert writing_of((elsewhere,), find_habits([elsewhere.text]), lexicon).duplicates == ""
+
+
+@pytest.mark.parametrize(
+    ("value", "separator", "numbers"),
+    [("205/60", "/", [205, 60]), ("0.4; 0.4", ";", [0.4, 0.4]), ("208 °C / 62 °C", "/", [208, 62]), ("198 200", " ", [198, 200])],
+)
+def test_values_of_several_numbers(value: str, separator: str, numbers: list[float]) -> None:
+    found = split_value(value, ".")
+    assert found is not None
+    assert found[0] == separator
+    assert [float(part.number) for part in found[1]] == numbers
+
+
+@pytest.mark.parametrize("value", ["0,4", "12", "a/b", "12 %", "1/2/3/4/5", "2031-03-14", ""])
+def test_values_of_one_thing(value: str) -> None:
+    assert split_value(value, ",") is None
+
+
+def test_what_separators_are_for() -> None:
+    lists = find_lists(["205/60", "210/62", "0.4; 0.4", "205; 202", "10,210,40"], ".")
+    assert lists.tools == (";",)
+    assert set(lists.packed) == {"/", ","}
+    assert lists.many == 2

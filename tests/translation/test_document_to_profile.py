@@ -1,0 +1,151 @@
+"""Texts through a map to a profile: sections, several lines for one key, shares of shares, several base files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+ReadText = Callable[..., Any]
+Bind = Callable[..., str]
+
+
+def values(translation: Any) -> dict[str, Any]:
+    return {name: entry.values[0] if len(entry.values) == 1 else entry.values for name, entry in translation.profile.entries.items()}
+
+
+def codes(translation: Any) -> list[str]:
+    return [problem.code for problem in translation.problems]
+
+
+@pytest.mark.parametrize(
+    ("more", "text", "value"),
+    [
+        ('section = "b"', "k = 1\n[a]\nk = 2\n[b]\nk = 3\n", 3), ('section = ""', "k = 1\n[a]\nk = 2\n", 1), ("", "[a]\nk = 2\n", 2), ("", "k = 1\n[a]\nk = 2\n", 1),
+        ('section = "c"', "k = 1\n", None), ('section = "a"', "[a]\nx = 9\n[b]\ny = 1\n[a]\nk = 4\n", 4),
+    ],
+)  # fmt: skip
+def test_sections(more: str, text: str, value: int | None, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "k", more) + bind("travel.speed", "t"), text + "[z]\nt = 150\n")
+    assert found.profile.number("outer_wall.speed") == value
+    assert found.problems == ()
+
+
+@pytest.mark.parametrize(
+    ("policy", "text", "value", "lines"),
+    [
+        ('duplicates = "last"', "k = 60\nk = 90\n", 90, [2]), ('duplicates = "first"', "k = 60\nk = 90\n", 60, [1]), ("", "k = 60\nx = 1\nk = 60\n", 60, [1, 3]),
+        ('duplicates = "last"', "k = 60\nk = 60\n", 60, [2]),
+    ],
+)  # fmt: skip
+def test_which_line_counts(policy: str, text: str, value: int, lines: list[int], read_text: ReadText, bind: Bind) -> None:
+    found = read_text(f"[text]\n{policy}\n" + bind("outer_wall.speed", "k"), text)
+    assert found.profile.number("outer_wall.speed") == value
+    assert [spot.assignment.line for spot in found.spots["outer_wall.speed"].lines] == lines
+
+
+def test_two_unequal_lines_are_a_problem_that_names_both(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "k"), "k = 60\nk = 90\n")
+    assert codes(found) == ["two-lines"]
+    assert "base1.cfg:1 ('60')" in found.problems[0].message
+    assert "base1.cfg:2 ('90')" in found.problems[0].message
+
+
+@pytest.mark.parametrize("order", [[0, 1, 2, 3], [3, 2, 1, 0], [2, 0, 3, 1]])
+def test_shares_of_shares_in_any_order_of_bindings(order: list[int], read_text: ReadText, bind: Bind) -> None:
+    bindings = [
+        bind("outer_wall.speed", "a"), bind("inner_wall.speed", "b", 'relative_to = "outer_wall.speed"'),
+        bind("infill.speed", "c", 'relative_to = "inner_wall.speed"'), bind("support.speed", "d", 'relative_to = "infill.speed"\nunit = "fraction"'),
+    ]  # fmt: skip
+    found = read_text("".join(bindings[number] for number in order), "d = 0.5\na = 80\nb = 50\nc = 110 %\n")
+    assert values(found) == {"outer_wall.speed": 80, "inner_wall.speed": 40, "infill.speed": 44, "support.speed": 22}
+    assert found.profile.entries["support.speed"].relative_to == "infill.speed"
+    assert found.profile.entries["support.speed"].shares == (Fraction(1, 2),)
+
+
+def test_a_share_tool_by_tool(read_text: ReadText, bind: Bind) -> None:
+    bindings = bind("outer_wall.speed", "a", "tools = true") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"\ntools = true')
+    assert values(read_text(bindings, "a = 80,60\nb = 50,100\n"))["infill.speed"] == (40, 60)
+    assert values(read_text(bindings, "a = 80\nb = 50,100\n"))["infill.speed"] == (40, 80)
+
+
+def test_a_share_of_what_is_missing_has_no_value_and_says_so(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "a") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"') + bind("travel.speed", "t"), "b = 50\nt = 150\n")
+    assert values(found) == {"travel.speed": 150}
+    assert "outer_wall.speed" in found.profile.absent["infill.speed"]
+    assert "'a' is not in the text" in found.profile.absent["outer_wall.speed"]
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("pace = 80\nrim = 50\n", 40), ("pace = '80'\nrim = 50 %\n", 40), ("pace = 4800 mm/min\nrim = 50\n", 40), ("pace = 80\nrim = 60 mm/s\n", 60), ("rim = 50\nt = 1\n", None), ("pace = 9\npace = 9\nrim = 50\n", Fraction(9, 2))],
+)  # fmt: skip
+def test_a_share_of_a_key(text: str, value: int | None, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "rim", 'relative_key = "pace"'), text)
+    assert found.profile.number("outer_wall.speed") == value
+    assert found.problems == ()
+    assert "pace" not in {line.assignment.key for line in found.unmapped}
+
+
+def test_a_share_of_a_key_that_is_said_twice(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "rim", 'relative_key = "pace"'), "pace = 80\npace = 90\nrim = 50\n")
+    assert codes(found) == ["two-lines"]
+
+
+def test_several_base_files(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "a") + bind("nozzle.temperature", "b"), "a = 60\nx = 1\n", "[s]\nb = 205\n")
+    assert values(found) == {"outer_wall.speed": 60, "nozzle.temperature": 205}
+    origin = found.profile.entries["nozzle.temperature"].origin
+    assert (origin.file, origin.line, origin.key, origin.text, origin.document) == ("base2.cfg", 2, "b", "205", 1)
+    assert [(line.document, line.assignment.key) for line in found.unmapped] == [(0, "x")]
+
+
+def test_two_files_that_disagree(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "a"), "a = 60\n", "a = 70\n")
+    assert codes(found) == ["two-lines"]
+    assert "base1.cfg:1" in found.problems[0].message
+    assert "base2.cfg:1" in found.problems[0].message
+
+
+@pytest.mark.parametrize(
+    ("text", "mark"),
+    [("a = 60\nb = 0,2\n", ","), ("a = 60\nb = 0.2\n", "."), ("a = 60\nb = 1\n", "."), ("a = 60,5\nb = 0,2\n", ","), ('a = "60,5"\nb = 1\n', ","), ("a = 60\nb = 0.2\nc = 1,5\nd = 2,5\n", ".")],
+)
+def test_the_decimal_mark_is_detected_from_the_bound_numbers(text: str, mark: str, read_text: ReadText, bind: Bind) -> None:
+    assert read_text(bind("outer_wall.speed", "a") + bind("layer.height", "b"), text).decimal == mark
+
+
+def test_a_detected_decimal_comma_and_lists_divided_by_commas(read_text: ReadText, bind: Bind) -> None:
+    """``20,5`` would be two tools when read and one number when written."""
+    found = read_text(bind("layer.height", "b") + bind("outer_wall.speed", "a", "tools = true"), "a = 20,5\nb = 0,2\n")
+    assert codes(found) == ["decimal-divides"]
+
+
+def test_all_problems_of_all_lines(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "a") + bind("layer.height", "b") + bind("raft.on", "c"), "a = fast\nb = 20\nc = maybe\n")
+    assert [(problem.code, problem.place.line) for problem in found.problems] == [("no-value", 1), ("implausible", 2), ("no-value", 3)]
+    assert all("map.toml" in problem.hint for problem in found.problems)
+
+
+def test_a_map_for_another_text(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "a"), "x = 1\ny = 2\n")
+    assert codes(found) == ["wrong-map"]
+    assert "looks for a" in found.problems[0].message
+    assert "x, y" in found.problems[0].message
+
+
+@pytest.mark.parametrize(("text", "why"), [("a =\nt = 150\n", "'a' has no value"), ("t = 150\n", "'a' is not in the text")])
+def test_blank_and_missing_keys_say_why(text: str, why: str, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "a", "add = true") + bind("travel.speed", "t"), text)
+    assert why in found.profile.absent["outer_wall.speed"]
+    assert ("outer_wall.speed" in found.profile.addable) is ("not in the text" in why)
+
+
+def test_a_number_that_is_a_switch_as_well(read_text: ReadText, bind: Bind) -> None:
+    bindings = bind("raft.on", "pad", 'on_when = "> 0"\non = "3"\noff = "0"') + bind("raft.layers", "pad")
+    found = read_text(bindings, "pad = 2\n")
+    assert values(found) == {"raft.on": True, "raft.layers": 2}
+    coupling = found.profile.entries["raft.layers"].coupling
+    assert coupling == ("raft.on", 3, 0, 1)

@@ -1,0 +1,142 @@
+"""Key maps: what is read, and every refusal. A refusal in the source that no example here brings about fails a test."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import profilesmith.translation.check_key_map as checking
+import profilesmith.translation.load_key_map as loading
+
+ReadMap = Callable[[str], Any]
+
+
+def bound(setting: str, key: str, more: str = "") -> str:
+    return f'[[binding]]\nsetting = "{setting}"\nkey = "{key}"\n{more}\n'
+
+
+SPEED, RAFT = "outer_wall.speed", "raft.on"
+# code of the refusal: texts that bring it about, each alone
+REFUSED: dict[str, tuple[str, ...]] = {
+    "no-binding": ("",),
+    "setting-twice": (bound(SPEED, "a") + bound(SPEED, "b"),),
+    "key-twice": (
+        bound(SPEED, "a") + bound("inner_wall.speed", "a"),
+        bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = "/"\nfield = 1'),
+        bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = ":"\nfield = 2'),
+        bound(SPEED, "a") + bound("inner_wall.speed", "a", 'split = "/"\nfield = 2'),
+    ),
+    "on-is-off": (
+        bound(RAFT, "a", 'on = "1"\noff = ["0", "1"]'), '[text]\non = "1"\noff = "1"\n' + bound(RAFT, "a"),
+        '[text]\non = "1"\noff = "0"\n' + bound(RAFT, "a", 'on = "0"'), '[text]\non = "1"\noff = "0"\n' + bound(RAFT, "a", 'off = "1"'),
+    ),
+    "unknown-choice": (bound("infill.pattern", "a", 'choices = { gyriod = "7" }'),),
+    "blanks": (bound(SPEED, " a "), bound(RAFT, "a", 'on = " 1"\noff = "0"'), bound("infill.pattern", "a", 'choices = { grid = " 1" }'), bound("infill.pattern", "a", 'choices = { grid = "" }')),
+    "comments": ('[text]\ncomments = [""]\n' + bound(SPEED, "a"),),
+    "comment-in-text": ('[text]\ninline_comments = true\n' + bound("infill.pattern", "a", 'choices = { grid = "a # b" }'),),
+    "decimal-divides": ('[text]\ndecimal = ","\n' + bound(SPEED, "a", "tools = true"), '[text]\ndecimal = "."\n' + bound(SPEED, "a", 'split = "."\nfield = 1')),
+    "cannot-add": (bound(SPEED, "a", 'relative_key = "b"\nadd = true'), bound("bed.temperature", "a", 'split = "/"\nfield = 2\nadd = true')),
+    "reference-is-bound": (bound("inner_wall.speed", "a") + bound(SPEED, "b", 'relative_key = "a"'),),
+    "half-switch": ('[text]\non = "1"\n' + bound(SPEED, "a"), bound(RAFT, "a", 'on = "1"'), bound(RAFT, "a", 'off = "0"')),
+    "switch-backward": (
+        bound(RAFT, "a", 'on_when = "> 0"\non = "0"\noff = "-1"'),
+        bound(RAFT, "a", 'on_when = "> 0"\non = "3"'),
+        bound(RAFT, "a", 'on_when = "> 0"\non = "3"\noff = "no"'),
+    ),
+    "choice-twice": (bound("infill.pattern", "a", 'choices = { grid = "1", lines = ["2", "1"] }'),),
+    "half-split": (bound(SPEED, "a", 'split = "/"'), bound(SPEED, "a", "field = 1")),
+    "field": (bound(SPEED, "a", 'split = "/"\nfield = -1'),),
+    "split-list": (bound(SPEED, "a", 'split = "/"\nfield = 1\nlist = "/"\ntools = true'),),
+    "two-references": (bound(SPEED, "a", 'relative_to = "inner_wall.speed"\nrelative_key = "b"'),),
+    "angle-share": (bound("support.overhang_angle", "a", 'angle_from = "horizontal"\nrelative_key = "b"'),),
+    "circle": (
+        bound(SPEED, "a", f'relative_to = "{SPEED}"'),
+        bound(SPEED, "a", 'relative_to = "inner_wall.speed"') + bound("inner_wall.speed", "b", 'relative_to = "infill.speed"')
+        + bound("infill.speed", "c", f'relative_to = "{SPEED}"'),
+    ),
+    "decimal": ('[text]\ndecimal = ";"\n' + bound(SPEED, "a"),),
+    "duplicates": ('[text]\nduplicates = "both"\n' + bound(SPEED, "a"),),
+    "delimiter": ('[text]\ndelimiter = "is"\n' + bound(SPEED, "a"), '[text]\ndelimiter = "::::"\n' + bound(SPEED, "a")),
+    "too-many": ("".join(bound(SPEED, f"k{number}") for number in range(2001)),),
+    "unknown-setting": (bound("outer_wall.sped", "a"), bound(SPEED, "a", 'relative_to = "inner_wal.speed"')),
+    "angle": (bound("support.overhang_angle", "a", 'angle_from = "north"'),),
+    "unit-kind": (bound(SPEED, "a", 'unit = "mm"'), bound(SPEED, "a", 'unit = "%"'), bound("wall.count", "a", 'unit = "mm"'), bound(SPEED, "a", 'unit = "knots"')),
+    "on-when": (bound(RAFT, "a", 'on_when = "many"\non = "3"\noff = "0"'), bound(RAFT, "a", 'on_when = "> 1e999"\non = "3"\noff = "0"')),
+    "no-use": (
+        bound(SPEED, "a", 'choices = { grid = "1" }'), bound(SPEED, "a", 'angle_from = "horizontal"'), bound(SPEED, "a", 'on = "1"'),
+        bound(RAFT, "a", f'relative_to = "{SPEED}"'), bound("infill.pattern", "a", 'relative_key = "b"'),
+    ),
+    "relative-kind": (bound(SPEED, "a", 'relative_to = "layer.height"'),),
+    # of the strict reading of TOML itself
+    "missing": ('[[binding]]\nkey = "a"\n', f'[[binding]]\nsetting = "{SPEED}"\n'),
+    "wrong-type": (bound(SPEED, "a", "tools = 1"), bound(SPEED, "a", 'field = "1"'), f'[binding]\nsetting = "{SPEED}"\n', bound("infill.pattern", "a", 'choices = ["grid"]'), bound(SPEED, "a", "unit = 3")),
+    "unknown-key": (bound(SPEED, "a", "sizes = 1"), '[text]\nletters = "a"\n' + bound(SPEED, "a"), '[other]\nx = 1\n' + bound(SPEED, "a")),
+}  # fmt: skip
+EXAMPLES = [pytest.param(code, text, id=f"{code}-{number}") for code, texts in REFUSED.items() for number, text in enumerate(texts)]
+
+
+@pytest.mark.parametrize(("code", "text"), EXAMPLES)
+def test_refused(code: str, text: str, read_map: ReadMap) -> None:
+    key_map, problems = read_map(text)
+    assert key_map is None
+    assert code in {problem.code for problem in problems}
+    for problem in problems:
+        assert problem.place.file == "map.toml"
+        assert problem.message.endswith("."), problem
+        assert problem.hint.endswith((".", "?")), problem
+
+
+def codes_in(module: Any) -> set[str]:
+    """Every code that a module gives to a problem: the first text of complain, Problem and _problem calls."""
+    found = set()
+    for node in ast.walk(ast.parse(Path(module.__file__).read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call):
+            name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
+            at = {"complain": 0, "Problem": 0, "_problem": 1}.get(name)
+            if at is not None and len(node.args) > at and isinstance(node.args[at], ast.Constant):
+                found.add(node.args[at].value)
+    return found
+
+
+def test_every_refusal_has_an_example() -> None:
+    codes = codes_in(checking) | codes_in(loading)
+    assert len(codes) > 15
+    assert codes <= REFUSED.keys()
+
+
+def test_all_mistakes_of_a_map_in_one_run_each_with_its_line(read_map: ReadMap) -> None:
+    _, problems = read_map(bound("nonsense", "a") + bound(SPEED, "b", 'unit = "mm"') + bound(RAFT, "c", 'on = "1"'))
+    assert [(problem.code, problem.place.line) for problem in problems] == [("unknown-setting", 5), ("unit-kind", 11), ("half-switch", 12)]
+
+
+def test_a_full_binding_is_read(read_map: ReadMap) -> None:
+    text = (
+        '[text]\ncomments = [";"]\ninline_comments = true\ndelimiter = ":"\ndecimal = ","\non = "ja"\noff = "nein"\nlist = ";"\nduplicates = "last"\n'
+        + bound(SPEED, "Wand", 'section = "Gang"\nunit = "%"\nrelative_to = "infill.speed"\ntools = true\nlist = "|"\nadd = true')
+    )
+    key_map, problems = read_map(text)
+    assert problems == []
+    binding = key_map.binding(SPEED)
+    assert (key_map.name, key_map.decimal, key_map.words, key_map.list, key_map.duplicates) == ("test", ",", ("ja", "nein"), ";", "last")
+    assert key_map.habits == ((";",), True, ":")
+    assert (binding.key, binding.section, binding.unit.name, binding.relative_to, binding.tools, binding.list, binding.add) == (
+        "Wand", "Gang", "%", "infill.speed", True, "|", True,
+    )  # fmt: skip
+    assert binding.name == "[Gang] Wand"
+    assert binding.place.line == 13
+
+
+def test_what_is_not_said_is_detected_later(read_map: ReadMap) -> None:
+    key_map, _ = read_map(bound(SPEED, "a"))
+    assert key_map.habits == (None, None, None)
+    assert (key_map.decimal, key_map.words, key_map.duplicates) == ("", (), "")
+    assert key_map.bindings[0].section is None
+
+
+def test_a_switch_by_number_with_a_decimal_comma(read_map: ReadMap) -> None:
+    _, problems = read_map('[text]\ndecimal = ","\n' + bound(RAFT, "a", 'on_when = "> 0"\non = "0,5"\noff = "0"'))
+    assert problems == []
