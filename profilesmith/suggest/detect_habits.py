@@ -14,7 +14,8 @@ from profilesmith.text.document import Assignment, Document, Habits
 from profilesmith.translation.key_map import SWITCH_WORDS
 
 # What may stand between a key and its value; two signs before one. A bar or a tab only where nothing better is there.
-_DELIMITER = re.compile(r":=|=>|->|=|:|\||\t")
+_DELIMITER = re.compile(r":=|=>|->|[=:]")
+_RARE = re.compile(r"\||\t")  # looked for last: a tab may also stand before another sign
 _LINE = re.compile(r"[^\r\n]+")
 SAMPLE = 4000  # lines: a habit shows itself early
 MARKS = ("#", ";", "//", "--", "!", "'", "%")
@@ -53,7 +54,7 @@ def _find_delimiter(lines: list[str]) -> str:
     """Whichever of ``=``, ``:`` and a blank parts more lines into a short key and a value."""
     count = Counter({"=": 0, ":": 0})
     for line in lines:
-        found = _DELIMITER.search(line, 1)
+        found = _DELIMITER.search(line, 1) or _RARE.search(line, 1)
         if found and line[: found.start()].strip():
             count[found[0].strip() or " "] += 1
         elif _key_then_value(line):

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 from hypothesis import strategies as st
 
-from tests.laws.spellings import CHOICE, NUMBERS, SWITCHES, WORDS, Value, short
+from tests.laws.spellings import NUMBERS, Value, short
 
 PRINTING_SPEEDS = (
     "first_layer.speed", "outer_wall.speed", "inner_wall.speed", "top.speed", "bottom.speed",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 
 from tests.laws.layouts import Line
@@ -51,7 +50,6 @@ def _row_tells(outcome: Outcome, setting: str, line: Line, raw: str) -> set[int]
     return {row["line"] for row in rows if row["status"] in MOVED}
 
 
-@pytest.mark.xfail(strict=True, reason="of several keys added at one place only the first row's line is right")
 @law(60)
 @given(scenarios())
 def test_added_keys_stand_where_rows_say(scenario: Scenario) -> None:
@@ -70,7 +68,6 @@ HOT = "bed = 110\n"
 BED = '[[binding]]\nsetting = "bed.temperature"\nkey = "bed"\n'
 
 
-@pytest.mark.xfail(strict=True, reason="the row says that the value follows a share, of nothing")
 def test_a_hard_limit_that_moves_a_value_is_named() -> None:
     """A rule that asks for less than the machine's limit: the limit moves the value, and its row says so."""
     derivation = plain(HOT, BED, '[[rule]]\nsetting = "bed.temperature"\ncap = "120 °C"\n', LIMIT)
@@ -79,7 +76,6 @@ def test_a_hard_limit_that_moves_a_value_is_named() -> None:
     assert [(row["status"], row["recipe"], row["demand"]) for row in movers] == [("changed", "machine limit", "at most 100 °C")]
 
 
-@pytest.mark.xfail(strict=True, reason="a hard limit moves a value that no rule speaks of")
 def test_an_unanswered_rule_leaves_the_setting_alone_even_past_a_hard_limit() -> None:
     derivation = plain(HOT, BED, '[[rule]]\nsetting = "bed.temperature"\nwindow = { fact = "spool.bed_window" }\n', LIMIT)
     assert [row["status"] for row in derivation.review.data["rows"]] == ["unanswered"]

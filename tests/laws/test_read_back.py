@@ -48,7 +48,6 @@ RINGS = '[[binding]]\nsetting = "wall.count"\nkey = "rings"\n[[binding]]\nsettin
 HALF = '{ of = "bottom.layers", times = '
 
 
-@pytest.mark.xfail(strict=True, reason="a count is written with decimals, and the text is refused when it is read again")
 @pytest.mark.parametrize(
     "rules",
     [
@@ -68,7 +67,6 @@ def test_a_count_stays_whole_or_is_refused(rules: str) -> None:
         assert derivation.outputs[0].split()[2].isdigit(), derivation.outputs
 
 
-@pytest.mark.xfail(strict=True, reason="an exact value that the unit cannot hold is rounded past another rule's cap")
 def test_an_exact_value_is_never_rounded_past_a_bound() -> None:
     """0.2 mm is 0.00787... in: the text holds 0.0078 or 0.0079, and only the first is under the cap of 0.2 mm."""
     binding = '[[binding]]\nsetting = "layer.height"\nkey = "ply"\nunit = "in"\n'
@@ -78,7 +76,6 @@ def test_an_exact_value_is_never_rounded_past_a_bound() -> None:
         assert Fraction(raw.split()[2].decode()) * Fraction("25.4") <= Fraction("0.2")
 
 
-@pytest.mark.xfail(strict=True, reason="a share that follows out of the plausible range is written, and refused when read")
 def test_a_value_that_follows_stays_readable() -> None:
     """A fifth of 2 mm/s is below any plausible speed: refuse, rather than write a text that nobody can read again."""
     bindings = (
