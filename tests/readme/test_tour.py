@@ -10,7 +10,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-BLOCK = re.compile(r"^```(sh|text)\n(.*?)^```$", re.M | re.S)
+BLOCK = re.compile(r"^ *```(sh|text)\n(.*?)^ *```$", re.M | re.S)
 
 
 def section(title: str) -> str:
@@ -80,3 +80,15 @@ def test_the_recipe_that_is_shown(tmp_path: Path) -> None:
         '--recipe slow-and-dense.toml --facts facts.toml --answer "support_share=25 %" --dry-run'
     )
     assert "12 % → 25 %" in run(derived, tmp_path).stdout
+
+
+def test_five_minutes(tmp_path: Path) -> None:
+    """The README's way from an unknown text to a derived profile, on an invented dialect."""
+    text = next((ROOT / "tests/cases/dialects/tuned/millrace").glob("base.*")).read_bytes()
+    (tmp_path / "my-settings.txt").write_bytes(text)
+    commands = [text for kind, text in BLOCK.findall(section("Your own settings text in five minutes")) if kind == "sh"]
+    assert len(commands) == 1
+    result = run(commands[0], tmp_path)
+    assert result.returncode == 0, result.stdout + result.stderr
+    assert (tmp_path / "soft.txt").read_bytes() != text
+    assert "settings changed" in result.stdout
