@@ -151,6 +151,9 @@ def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary:
     numbers = tuple(sorted({item.kind for item in vocabulary.settings.values() if item.is_number}))
     if (binding.relative_to or binding.relative_key) and setting.kind not in numbers:
         table.complain("no-use", f"{setting.id} is a {setting.kind}: it cannot be relative.", "", "Drop relative_to.")
+    if (binding.relative_to or binding.relative_key) and setting.kind == "temperature":
+        message = f"{setting.id} is a temperature: a share of one says nothing, since its zero is arbitrary."
+        table.complain("no-use", message, "", "Drop relative_to.")
     other = vocabulary.settings.get(binding.relative_to)
     if binding.relative_to and other is None:
         hint = did_you_mean(binding.relative_to, vocabulary.settings, "A key that is no setting goes into relative_key.")

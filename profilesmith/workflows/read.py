@@ -44,11 +44,13 @@ def _bytes(name: str, problems: list[Problem]) -> bytes | None:
         path = Path(name)
         if path.is_dir():
             raise IsADirectoryError
-        if path.stat().st_size > LARGEST_TEXT:
-            hint = "A settings text is far smaller; name the right file."
-            problems.append(Problem("too-large", f"The file is larger than {LARGEST_TEXT:,} bytes.", Place(name), hint))
-            return None
-        return path.read_bytes()
+        with path.open("rb") as stream:  # a pipe has no size to ask for
+            raw = stream.read(LARGEST_TEXT + 1)
+        if len(raw) <= LARGEST_TEXT:
+            return raw
+        hint = "A settings text is far smaller; name the right file."
+        problems.append(Problem("too-large", f"The file is larger than {LARGEST_TEXT:,} bytes.", Place(name), hint))
+        return None
     except (OSError, ValueError) as error:
         problems.append(cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError()))
         return None

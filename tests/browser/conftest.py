@@ -10,7 +10,6 @@ import os
 import shutil
 import subprocess
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -150,8 +149,8 @@ def everything(demo: Review, word: str) -> Review:
         file=word, line=1, key=word, old_text=word, new_text=word,
     )  # fmt: skip
     verdicts = ("passed", "note", "caution", "stop", "not judged")
-    return replace(
-        demo, title=f"Title {word}", subject=word, groups=(*demo.groups, Group("Strangers", (stranger,))), by_hand=(hand,),
+    return demo._replace(
+        title=f"Title {word}", subject=word, groups=(*demo.groups, Group("Strangers", (stranger,))), by_hand=(hand,),
         questions=(Question(word, ("retraction.distance",), (word,)),), idle=(Reason(word, word, word, word, "does not apply", word),),
         conflicts=(Problem("conflict", word, Place(word, 1), word),), unread=(Line(word, 2, "", word),), overruled=(hand,),
         consequences=tuple(Consequence(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts),

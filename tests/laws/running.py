@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import os
+import re
 import tempfile
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -166,11 +167,15 @@ def _line_end(text: str, at: int) -> int:
     return min((stop for stop in (text.find("\n", at), text.find("\r", at)) if stop >= 0), default=len(text))
 
 
+_LINE_END = re.compile(r"\A(?:\r\n|\r|\n)")
+
+
 def _past_added(text: str, at: int, added: list[str], end: str) -> int:
     """The offset behind lines that stand here newly, each of which must begin with an added key."""
     while added:
-        head = text[at:].lstrip("\r\n")
-        lead = head[len("[new part]") :].lstrip("\r\n") if head.startswith("[new part]") else head
+        # One line end at most: a blank line that stood here before is no part of what was added.
+        head = _LINE_END.sub("", text[at:], count=1)
+        lead = _LINE_END.sub("", head[len("[new part]") :], count=1) if head.startswith("[new part]") else head
         key = next((key for key in added if lead.lstrip(" \t").startswith(key) and at < len(text)), None)
         if key is None:
             return at
