@@ -65,6 +65,7 @@ Report = Annotated[
         show_default=False,
     ),
 ]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
 Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind each consequence and caution.")]
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]

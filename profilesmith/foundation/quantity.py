@@ -46,6 +46,7 @@ _TABLE = (
     ("mm3/s", "flow", "1"), ("cm3/h", "flow", "1000/3600"),
     ("g/cm3", "density", "1"), ("kg/m3", "density", "1/1000"), ("mm2", "area", "1"),
     ("MPa", "pressure", "1"), ("GPa", "pressure", "1000"), ("kPa", "pressure", "1/1000"),
+    ("psi", "pressure", "4.4482216152605/645.16"),
 )  # fmt: skip
 
 

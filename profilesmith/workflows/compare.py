@@ -3,35 +3,62 @@
 from __future__ import annotations
 
 from profilesmith.checks.judge import judge
-from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_review import comparison_review
+from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.ledger_json import judgement_json, patch, profile_json
 from profilesmith.review.review import Line, Review
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.review import ledger_beside, load_ledger
 from profilesmith.workflows.text_notes import reading_notes, unmapped_lines
 
 
-def compare(old: Request, new: Request) -> Review:
-    """The differences of two profiles, and what follows from them with the facts that ``old`` names. Raises Refused."""
+def compare(old: Request, new: Request, only: str = "") -> Review:
+    """The differences of two profiles, and what follows from them with the facts that ``old`` names. Raises Refused.
+
+    only: an area of the vocabulary ("speeds", "heat") or a group of settings; "" for all.
+    """
     problems: list[Problem] = []
     facts = read_facts(old.facts, old.library, problems)
+    members = _members(only, problems)
     refuse_if(problems)
     before, after = read(old), read(new)
-    differences = compare_profiles(before.profile, after.profile)
+    found = compare_profiles(before.profile, after.profile)
+    differences = [difference for difference in found if difference.setting in members]
     data = {
         "format": 1, "kind": "profilesmith comparison", "old": profile_json(before.profile), "new": profile_json(after.profile),
         "patch": patch(before.profile, after.profile), **judgement_json(judge(before.profile, after.profile, facts)),
     }  # fmt: skip
-    notes = [*reading_notes(before), *reading_notes(after)]
+    notes = [*_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences, load_vocabulary(), "What differs", f"{names[0]} → {names[1]}", list(dict.fromkeys(notes)), data,
-        _raw_differences(before, after), _places(after),
+        [] if only else _raw_differences(before, after), _places(after),
     )  # fmt: skip
+
+
+def _members(only: str, problems: list[Problem]) -> set[str]:
+    vocabulary = load_vocabulary()
+    names = {name for name, setting in vocabulary.settings.items() if not only or setting.area == only}
+    found = names | set(vocabulary.expand(only))
+    if not found:
+        known = [*vocabulary.areas, *vocabulary.groups]
+        hint = did_you_mean(only, known, f"Known: {', '.join(known)}.")
+        problems.append(Problem("unknown-group", f"There is no group {only!r}.", Place("--only"), hint))
+    return found
+
+
+def _hand_edits(name: str, after: Translation) -> list[str]:
+    """Where NEW has a ledger beside it: what was edited by hand since, and the rule that each edit overrules."""
+    if not ledger_beside(name).is_file():
+        return []
+    ledger = load_ledger(name).ledger
+    return [f"Edited since it was derived: {text}." for text in hand_edits(ledger, after.profile, load_vocabulary())]
 
 
 def _places(side: Translation) -> dict[str, Line]:

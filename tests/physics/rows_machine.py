@@ -21,8 +21,9 @@ def _in_canonical(number: str, unit: str) -> float:
 
 
 def _our_units() -> tuple[float, ...]:
-    inch, hot, fast = (_in_canonical(*given) for given in (("1", "in"), ("446", "°F"), ("3600", "mm/min")))
-    return inch, hot, float(UNITS["cm3/h"].from_canonical(Fraction(5))), fast
+    given = (("1", "in"), ("446", "°F"), ("3600", "mm/min"), ("1", "psi"))
+    inch, hot, fast, psi = (_in_canonical(*one) for one in given)
+    return inch, hot, float(UNITS["cm3/h"].from_canonical(Fraction(5))), fast, psi * 1e6
 
 
 def _pint_units() -> tuple[float, ...]:
@@ -34,6 +35,7 @@ def _pint_units() -> tuple[float, ...]:
         float(u.Quantity(446, "degF").to("degC").magnitude),
         float((5 * u.mm**3 / u.s).to("cm^3/hour").magnitude),
         float((3600 * u.mm / u.min).to("mm/s").magnitude),
+        float((1 * u.psi).to("Pa").magnitude),
     )
 
 
@@ -48,9 +50,9 @@ def _tube_pressure() -> tuple[float, ...]:
 
 ROWS = (
     OutsideCheck(
-        "inch, °F, cm3/h, mm/min",
+        "inch, °F, cm3/h, mm/min, psi",
         _our_units,
-        (25.4, 230.0, 18.0, 60.0),
+        (25.4, 230.0, 18.0, 60.0, 6894.757293168),
         1e-12,
         "NIST SP 811 (2008), appendix B",
         PUBLISHED,

@@ -14,16 +14,20 @@ def check(
     facts: opt.FactFiles = None,
     form: opt.Form = "terminal",
     full: opt.Full = False,
+    quiet: opt.Quiet = False,
     sources: opt.Sources = False,
     library: opt.Library = None,
 ) -> None:
     """Judge a settings text with the facts: flow, heat, layers, finish. Exit 1 when a caution or a stop was found."""
+    from profilesmith.cli.progress import busy
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
     from profilesmith.workflows.check import check as run
 
     shown = opt.form_of(form)
-    review = run(opt.request(bases, keymap, facts=facts, library=library))
-    say(render(review, shown, look(full)._replace(sources=sources)))
+    with busy("checking", quiet):
+        review = run(opt.request(bases, keymap, facts=facts, library=library))
+    if not quiet:
+        say(render(review, shown, look(full)._replace(sources=sources)))
     if alarming(review):
         raise typer.Exit(1)

@@ -16,18 +16,24 @@ def compare(
     keymap: opt.KeyMap,
     facts: opt.FactFiles = None,
     new_keymap: Annotated[str, typer.Option("--new-keymap", metavar="K2", help="The map of NEW, where it differs.", show_default=False)] = "",
+    only: Annotated[str, typer.Option("--only", metavar="GROUP", help="Only one area (speeds, heat, supports, ...) or group.", show_default=False)] = "",
     form: opt.Form = "terminal",
+    quiet: opt.Quiet = False,
     full: opt.Full = False,
     sources: opt.Sources = False,
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when anything differs.")] = False,
     library: opt.Library = None,
 ) -> None:
     """Show what differs between two settings texts, in the same words and units, and what follows for the print."""
+    from profilesmith.cli.progress import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.compare import compare as run
 
     shown = opt.form_of(form)
-    review = run(opt.request([old], keymap, facts=facts, library=library), opt.request([new], new_keymap or keymap, library=library))
-    say(render(review, shown, look(full)._replace(sources=sources)))
+    sides = (opt.request([old], keymap, facts=facts, library=library), opt.request([new], new_keymap or keymap, library=library))
+    with busy("comparing", quiet):
+        review = run(*sides, only)
+    if not quiet:
+        say(render(review, shown, look(full)._replace(sources=sources)))
     if exit_code and (review.count() or review.unmapped):
         raise typer.Exit(1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -20,6 +21,7 @@ def derive(
     form: opt.Form = "terminal",
     report: opt.Report = "",
     full: opt.Full = False,
+    quiet: opt.Quiet = False,
     sources: opt.Sources = False,
     follow_literals: Annotated[bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")] = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")] = False,
@@ -27,6 +29,7 @@ def derive(
     library: opt.Library = None,
 ) -> None:
     """Turn a settings text into another by recipes, and show what changed and why."""
+    from profilesmith.cli.progress import busy
     from profilesmith.foundation.problem import Refused, refuse_if
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
@@ -34,19 +37,31 @@ def derive(
 
     shown, reported = opt.form_of(form), opt.report_form(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
-    derivation = run(request)
+    with busy("deriving", quiet):
+        derivation = run(request)
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, report))
-    say(render(derivation.review, shown, look(full)._replace(sources=sources)))
+    if not quiet:
+        say(render(derivation.review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
         raise typer.Exit(fail(Refused(derivation.problems)))
+    told = _nothing_written(dry_run, bool(out or report))
+    written = [] if told else write(derivation, out, overwrite, report, reported)
+    if not quiet:
+        _tell(told, written, bool(recipe))
+
+
+def _nothing_written(dry_run: bool, named: bool) -> str:
+    """Why nothing is written, or ""."""
     if dry_run:
-        say_error("Dry run: nothing was written.")
-        return
-    if not out and not report:
-        say_error("Nothing was written: name the derived file with -o OUT.")
-        return
-    if not recipe:
+        return "Dry run: nothing was written."
+    return "" if named else "Nothing was written: name the derived file with -o OUT."
+
+
+def _tell(nothing: str, written: list[Path], any_recipe: bool) -> None:
+    if nothing:
+        say_error(nothing)
+    elif not any_recipe:
         say_error("No recipe was named, so nothing changes: --recipe R; 'profilesmith recipe list' shows them.")
-    for path in write(derivation, out, overwrite, report, reported):
+    for path in written:
         say_error(f"wrote {path}")
