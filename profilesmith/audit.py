@@ -92,9 +92,10 @@ def _raw_entries(old: Document, new: Document, edits: Sequence[Edit]) -> list[Pr
 def _buckets(entries: Mapping[tuple[str, str, int], str]) -> dict[int, str]:
     """All entries as a few long texts, each entry in the bucket of its name."""
     buckets: dict[int, list[str]] = {number: [] for number in range(BUCKETS)}
-    for name, text in sorted(entries.items()):
+    for name, text in entries.items():
         buckets[hash(name) % BUCKETS].append(f"{name}={text!r}")
-    return {number: "\n".join(lines) for number, lines in buckets.items()}
+    # No line ends between them: deepdiff would work out a diff of lines for each pair of texts.
+    return {number: "\x1f".join(lines) for number, lines in buckets.items()}
 
 
 def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: Habits) -> list[Problem]:
