@@ -14,6 +14,7 @@ Path = tuple[str | int, ...]
 
 _HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]#=]+?)\s*\]\]?\s*(?:#.*)?$")
 _QUOTED_HEADER = re.compile(r"\s*(\[\[?)\s*((?:[^\[\]#\"']|\"[^\"]*\"|'[^']*')+?)\s*\]\]?\s*(?:#.*)?$")
+_QUOTED = re.compile(r"""\"(?:[^"\\]|\\.)*"|'[^']*'|#.*""")
 _KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
 
 
@@ -60,6 +61,10 @@ class _Index:
 
     def value(self, text: str) -> None:
         """Follow the brackets and multi-line quotes that a value opens and closes in a line."""
+        if not self.quote and '"""' not in text and "'''" not in text:
+            bare = _QUOTED.sub("", text)
+            self.depth += bare.count("[") + bare.count("{") - bare.count("]") - bare.count("}")
+            return
         at = 0
         if self.quote:
             end = text.find(self.quote)
