@@ -14,7 +14,7 @@ from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit, Habits
-from profilesmith.text.edit_document import edit_text
+from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.setting import Vocabulary
@@ -52,7 +52,7 @@ def _fault(document: Document, message: str) -> Problem:
 def _spans(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
     """Taking every edit back must give the old text."""
     undo, shift = [], 0
-    for edit in sorted(edits):
+    for edit in in_order(edits):
         start = edit.start + shift
         undo.append(Edit(start, start + len(edit.new), old.text[edit.start : edit.end]))
         shift += len(edit.new) - (edit.end - edit.start)

@@ -7,11 +7,16 @@ from collections.abc import Iterable
 from profilesmith.text.document import Document, Edit
 
 
+def in_order(edits: Iterable[Edit]) -> list[Edit]:
+    """Edits by where they stand; insertions at one place stay in the order in which they were made."""
+    return sorted(edits, key=lambda edit: (edit.start, edit.end))
+
+
 def edit_text(text: str, edits: Iterable[Edit]) -> str:
     """The text with every span replaced. Raises ValueError when two edits overlap."""
     parts: list[str] = []
     at = 0
-    for edit in sorted(edits):
+    for edit in in_order(edits):
         if edit.start < at or edit.end < edit.start or edit.end > len(text):
             raise ValueError(f"edit {edit} overlaps another or leaves the text")
         parts += (text[at : edit.start], edit.new)
@@ -42,7 +47,8 @@ def insertion(document: Document, section: str, key: str, value: str, headed: bo
         at = len(document.text)
         before = "" if not document.text or document.text.endswith(("\n", "\r")) else document.newline
         prefix = f"{before}[{section}]{document.newline}" if section and not headed else "" if section else before
-        return Edit(at, at, f"{prefix}{line}{document.newline}")
+        # A text without a last line end stays so.
+        return Edit(at, at, f"{prefix}{line}{document.newline}" if not before else f"{prefix or before}{line}")
     at = _line_end(document.text, at)
     return Edit(at, at, f"{document.newline}{_indent(document, model)}{line}")
 

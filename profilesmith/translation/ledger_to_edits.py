@@ -7,7 +7,7 @@ from typing import NamedTuple
 from profilesmith.profile.ledger import SAID_AGAIN, Ledger, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
-from profilesmith.text.edit_document import edit_text, insertion
+from profilesmith.text.edit_document import edit_text, in_order, insertion
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.key_map import SWITCH_WORDS
 from profilesmith.translation.spelling import is_share, number_text, write_piece
@@ -58,7 +58,7 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
         if switch in placed and rider in placed:
             placed[switch] = placed[switch]._replace(new_text=placed[rider].new_text)
     rows = tuple(again for row in ledger.rows for again in _with_text(row, placed, translation))
-    return Writing(tuple(tuple(sorted(items)) for items in edits), ledger._replace(rows=rows))
+    return Writing(tuple(tuple(in_order(items)) for items in edits), ledger._replace(rows=rows))
 
 
 def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation) -> list[Row]:
@@ -117,7 +117,7 @@ def _written(entry: Entry, tool: int) -> Value:
 
 def _added_line(number: int, edit: Edit, edits: list[list[Edit]], translation: Translation) -> int:
     """The line of an added key in the new text: insertions above it count too."""
-    ordered = sorted(edits[number])
+    ordered = in_order(edits[number])
     before = ordered[: ordered.index(edit)]
     text = edit_text(translation.documents[number].text, ordered)
     start = edit.start + sum(len(other.new) - (other.end - other.start) for other in before)

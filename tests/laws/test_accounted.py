@@ -11,7 +11,7 @@ from tests.laws.strategies import Scenario, scenarios
 MOVED = ("changed", "added", "follows")
 
 
-@law(100)
+@law(60)
 @given(scenarios())
 def test_every_rule_has_a_row_for_every_setting(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -22,7 +22,7 @@ def test_every_rule_has_a_row_for_every_setting(scenario: Scenario) -> None:
     assert all(row["demand"] for row in outcome.data["rows"])
 
 
-@law(150)
+@law(110)
 @given(scenarios())
 def test_every_changed_byte_belongs_to_a_row(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -50,7 +50,7 @@ def _row_tells(outcome: Outcome, setting: str, line: Line, raw: str) -> set[int]
     return {row["line"] for row in rows if row["status"] in MOVED}
 
 
-@law(60)
+@law(50)
 @given(scenarios())
 def test_added_keys_stand_where_rows_say(scenario: Scenario) -> None:
     outcome = run(scenario)

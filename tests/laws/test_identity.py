@@ -20,7 +20,7 @@ HABITS = st.builds(
 )  # fmt: skip
 
 
-@law(500)
+@law(400)
 @given(any_bytes(), HABITS)
 @example(b"", Habits())
 @example(b"\xff\xfe\x00", Habits())  # half a character of UTF-16
@@ -31,7 +31,7 @@ def test_any_bytes_come_out_as_they_went_in(raw: bytes, habits: Habits) -> None:
     assert edit_document(read_document(raw, "any", habits), ()) == raw
 
 
-@law(500)
+@law(400)
 @given(any_bytes(), HABITS)
 def test_spans_of_any_bytes_stand_in_order_inside_the_text(raw: bytes, habits: Habits) -> None:
     document = read_document(raw, "any", habits)
@@ -46,7 +46,7 @@ def test_spans_of_any_bytes_stand_in_order_inside_the_text(raw: bytes, habits: H
     assert all(0 <= line.start <= line.end <= len(document.text) for line in document.unread)
 
 
-@law(60)
+@law(50)
 @given(scenarios(rules=False))
 def test_a_generated_text_without_recipes_stays(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -55,7 +55,7 @@ def test_a_generated_text_without_recipes_stays(scenario: Scenario) -> None:
     assert outcome.data["base"] == outcome.data["derived"] != {}
 
 
-@law(60)
+@law(50)
 @given(scenarios())
 def test_rules_whose_facts_are_unknown_change_nothing(scenario: Scenario) -> None:
     """A condition that is not known leaves the setting alone."""

@@ -108,7 +108,7 @@ def _texts(case: Case, name: str, ends: tuple[int, ...]) -> str:
     return toml(texts if len(texts) > 1 else texts[0])
 
 
-@law(400)
+@law(300)
 @given(st.sampled_from((COUNT, SPEED)), st.integers(1, 14), st.lists(asks(aims=True), min_size=1, max_size=5), st.integers(0, 5))
 def test_every_number_tried(case: Case, base: int, rules: list[Ask], cut: int) -> None:
     recipes = [part for part in (rules[:cut], rules[cut:]) if part]
@@ -117,7 +117,7 @@ def test_every_number_tried(case: Case, base: int, rules: list[Ask], cut: int) -
     assert found is None or found in right
 
 
-@law(60)
+@law(40)
 @given(st.sampled_from((COUNT, SPEED)), st.integers(1, 12), st.integers(1, 8), st.data())
 def test_bounds_that_do_not_meet_name_both_sides_and_write_nothing(case: Case, low: int, gap: int, data: st.DataObject) -> None:
     rules = data.draw(st.permutations([("raise_to", (low + gap,)), ("cap", (low,))]))

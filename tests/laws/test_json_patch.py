@@ -16,7 +16,7 @@ from tests.laws.running import law, run
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(100)
+@law(60)
 @given(scenarios())
 def test_the_patch_turns_base_into_derived(scenario: Scenario) -> None:
     outcome = run(scenario)

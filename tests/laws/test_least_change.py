@@ -11,7 +11,7 @@ from tests.laws.spellings import NUMBERS, Slot
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(150)
+@law(110)
 @given(scenarios())
 def test_a_met_value_is_not_spelled_anew_and_another_moves_no_farther_than_it_must(scenario: Scenario) -> None:
     outcome = run(scenario)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 
 from profilesmith.audit import audit
@@ -11,12 +12,12 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read
 from profilesmith.workflows.request import Request
 from tests.laws.layouts import Line
-from tests.laws.running import law, put, run
+from tests.laws.running import law, plain, put, run
 from tests.laws.spellings import NUMBERS, skeleton
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(150)
+@law(110)
 @given(scenarios())
 def test_only_values_that_the_ledger_names_differ(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -50,6 +51,18 @@ def _neighbours_stay(line: Line, raw: str, touched: set[str]) -> None:
     for slot in line.slots:
         if slot.setting not in touched:
             assert slot.pieces(raw) == slot.pieces(line.raw)
+
+
+def test_a_missing_last_line_end_stays_missing() -> None:
+    """A key is added: where its section is, at the end, and in a section that the text does not have."""
+    for home in ("", 'section = "x"\n', 'section = "new"\n'):
+        bindings = (
+            '[[binding]]\nsetting = "wall.count"\nkey = "rings"\n'
+            f'[[binding]]\nsetting = "support.density"\nkey = "fill"\nadd = true\n{home}'
+        )
+        derivation = plain("rings = 3\n[x]\nsole = 4", bindings, '[[rule]]\nsetting = "support.density"\nset = "30 %"\n')
+        (out,) = derivation.outputs
+        assert out.count(b"fill = 30") == 1 and not out.endswith(b"\n"), out
 
 
 def test_the_audit_sees_an_edit_beside_a_value() -> None:

@@ -12,7 +12,7 @@ from tests.laws.running import law, run
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(60)
+@law(50)
 @given(scenarios())
 def test_a_rule_without_a_key_is_named(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -28,7 +28,7 @@ def test_a_rule_without_a_key_is_named(scenario: Scenario) -> None:
                 assert all(setting in text for text in told)
 
 
-@law(60)
+@law(50)
 @given(scenarios())
 def test_a_question_without_an_answer_is_asked(scenario: Scenario) -> None:
     facts = {name: text for name, text in scenario.book.facts.items() if not name.startswith("part")}
@@ -43,7 +43,7 @@ def test_a_question_without_an_answer_is_asked(scenario: Scenario) -> None:
             assert all(" ".join(row["ask"].split()) in text for text in told)
 
 
-@law(60)
+@law(50)
 @given(scenarios())
 def test_keys_that_the_map_does_not_know_are_named(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -57,7 +57,7 @@ def test_keys_that_the_map_does_not_know_are_named(scenario: Scenario) -> None:
         assert all(re.search(rf"base\.cfg:{number}\b", text) for number, _ in unknown)
 
 
-@law(60)
+@law(50)
 @given(scenarios(rules=False), st.data())
 def test_two_lines_that_claim_one_key_are_named(scenario: Scenario, data: st.DataObject) -> None:
     """Equal ones in the review; unequal ones refuse, with both lines, unless the map says which counts."""

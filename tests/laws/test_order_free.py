@@ -14,7 +14,7 @@ from tests.laws.spellings import NUMBERS
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(120)
+@law(70)
 @given(scenarios(aims=False), st.data())
 def test_any_order_of_rules_and_recipes_gives_the_same_text(scenario: Scenario, data: st.DataObject) -> None:
     first = run(scenario)
@@ -35,7 +35,7 @@ def _told(rows: list[dict]) -> list[str]:
     return sorted(str((row["setting"], row["status"], row["demand"], row["derived"], row["new_text"], row["line"])) for row in rows)
 
 
-@law(80)
+@law(30)
 @given(scenarios(), st.data())
 def test_the_later_aim_wins_and_the_earlier_is_named_as_overruled(scenario: Scenario, data: st.DataObject) -> None:
     slots = {name: slot for name, (_, slot) in scenario.page.slots().items() if name in NUMBERS and slot.reference is None}

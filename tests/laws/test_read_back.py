@@ -15,7 +15,7 @@ from tests.laws.spellings import NUMBERS
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(120)
+@law(80)
 @given(scenarios())
 def test_two_readers_find_the_derived_profile(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -28,7 +28,7 @@ def test_two_readers_find_the_derived_profile(scenario: Scenario) -> None:
     assert set(derived) - set(independent) <= set(scenario.addable)
 
 
-@law(120)
+@law(80)
 @given(scenarios())
 def test_every_written_value_is_inside_every_bound(scenario: Scenario) -> None:
     outcome = run(scenario)

@@ -48,7 +48,7 @@ def and_back(document: Document, raw: bytes, at: int, new: str, habits: Habits) 
         assert edit_document(again, (Edit(item.start, item.end, old),)) == raw
 
 
-@law(120)
+@law(100)
 @given(scenarios(rules=False), st.data())
 def test_any_value_of_a_generated_text(scenario: Scenario, data: st.DataObject) -> None:
     told = scenario.page.habits
@@ -60,7 +60,7 @@ def test_any_value_of_a_generated_text(scenario: Scenario, data: st.DataObject) 
     and_back(document, raw, at, new, habits)
 
 
-@law(60)
+@law(50)
 @given(scenarios(), st.data())
 def test_a_recipe_and_its_reverse(scenario: Scenario, data: st.DataObject) -> None:
     """Set to another number of the text's own steps and set back: the very same file."""

@@ -14,7 +14,7 @@ from tests.laws.spellings import NUMBERS
 from tests.laws.strategies import Scenario, scenarios
 
 
-@law(120)
+@law(80)
 @given(scenarios())
 def test_deriving_again_changes_nothing(scenario: Scenario) -> None:
     outcome = run(scenario)
@@ -28,7 +28,7 @@ def test_deriving_again_changes_nothing(scenario: Scenario) -> None:
     assert not any(recipe["once"] for recipe in again.data["recipes"])
 
 
-@law(60)
+@law(50)
 @given(scenarios(), st.data())
 def test_a_scale_or_shift_works_once_and_says_so(scenario: Scenario, data: st.DataObject) -> None:
     """The derived value is base times and plus, to the nearest that the text can hold; the recipe says ``once``."""

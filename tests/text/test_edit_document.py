@@ -41,7 +41,7 @@ def test_a_letter_that_the_encoding_lacks_is_refused() -> None:
         ("[s]\n  a\t=\t1 ; x\n[t]\nb = 2\n", "s", "[s]\n  a\t=\t1 ; x\n  k\t=\tv\n[t]\nb = 2\n"),
         ("[s]\n[t]\nb=2\n", "s", "[s]\nk=v\n[t]\nb=2\n"),
         ("a = 1\n", "new", "a = 1\n[new]\nk = v\n"),
-        ("a = 1", "new", "a = 1\n[new]\nk = v\n"),
+        ("a = 1", "new", "a = 1\n[new]\nk = v"),
         ("# only words\n", "", "# only words\nk = v\n"),
         ("", "", "k = v\n"),
         ("a = 1\n  more\n  and more\nend = x\n", "", "a = 1\n  more\n  and more\nend = x\nk = v\n"),
@@ -70,4 +70,14 @@ def test_a_key_outside_of_all_sections_where_the_text_has_only_sections() -> Non
 def test_two_keys_of_a_new_section_share_its_heading(base: str) -> None:
     document = read_document(base.encode(), "f")
     edits = [insertion(document, "new", "k", "v"), insertion(document, "new", "l", "w", headed=True)]
-    assert edit_document(document, edits).decode() == "a = 1\n[new]\nk = v\nl = w\n"
+    assert edit_document(document, edits).decode() == "a = 1\n[new]\nk = v\nl = w" + base[len("a = 1") :]
+
+
+def test_a_new_section_leaves_a_missing_last_line_end_missing() -> None:
+    """And its heading stands before all of its keys, whatever letters these begin with."""
+    document = read_document(b"a = 1", "f")
+    edits = [insertion(document, "new", "Key", "v"), insertion(document, "new", "Zone", "w", headed=True)]
+    assert edit_document(document, edits) == b"a = 1\n[new]\nKey = v\nZone = w"
+    ended = read_document(b"a = 1\n", "f")
+    edits = [insertion(ended, "new", "Key", "v"), insertion(ended, "new", "Zone", "w", headed=True)]
+    assert edit_document(ended, edits) == b"a = 1\n[new]\nKey = v\nZone = w\n"
