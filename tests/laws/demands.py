@@ -251,5 +251,5 @@ def fact_sets(draw: st.DrawFn, middle: Middle) -> Facts:
     for setting in ("nozzle.temperature", "bed.temperature"):
         ends = (middle.of(setting) - 5, middle.of(setting) + 5)
         facts[f"spool.{setting.split('.')[0]}_window"] = " to ".join(f"{short(end)} °C" for end in ends)
-        facts[f"machine.maximum_{setting.split('.')[0]}_temperature"] = f"{short(middle.of(setting) + 20)} °C"
+        facts[f"machine.maximum_{setting.split('.')[0]}_temperature"] = f"{short(middle.of(setting) + 1)} °C"
     return {name: text for name, text in facts.items() if draw(st.integers(0, 3))}

@@ -122,7 +122,8 @@ class _Writer:
             self.add(before=self.pick(("", "   ", "\t")))
         elif kind <= 6:
             value = self.pick(VALUES)
-            self.assign(self.pick(UNKNOWN), value.rstrip("\\") if self.delimiter == " " else value, role="unknown")
+            value = value.rstrip("\\") if self.delimiter == " " else value
+            self.assign(self.pick(UNKNOWN), value, role="unknown")
             if value.endswith("\\"):
                 self.add(before="  below it")
         elif kind == 7:

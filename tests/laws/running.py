@@ -105,8 +105,8 @@ class Outcome:
         return self.scenario.page.slots()
 
 
-def run(scenario: Scenario, base: bytes | None = None) -> Outcome:
-    """Derive a scenario, from its own text or another."""
+def run(scenario: Scenario, base: bytes | None = None, refusable: bool = False) -> Outcome:
+    """Derive a scenario, from its own text or another. A refusal is a fault of the package unless it is looked for."""
     raw = scenario.page.raw if base is None else base
     recipes = tuple(put(f"recipe-{at}.toml", text) for at, text in enumerate(scenario.recipes))
     request = Request(
@@ -115,6 +115,7 @@ def run(scenario: Scenario, base: bytes | None = None) -> Outcome:
     try:
         return Outcome(scenario, raw, derive(request), request=request)
     except Refused as refused:
+        assert refusable, f"refused: {refused}"
         return Outcome(scenario, raw, None, refused.problems, request)
 
 

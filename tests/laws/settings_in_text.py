@@ -123,6 +123,8 @@ def word_slots(draw: st.DrawFn, setting: str) -> Written:
 def written_settings(draw: st.DrawFn, decimal: str) -> list[Written]:
     """Three to nine settings of one profile; what a share is of comes before it."""
     names = draw(st.lists(st.sampled_from((*NUMBERS, *SWITCHES, CHOICE)), min_size=3, max_size=9, unique=True))
+    if {"top.layers", "bottom.layers"} & set(names) and "layer.height" not in names:
+        names.append("layer.height")  # so that a thickness can be held
     left = dict.fromkeys(sorted(names, key=lambda name: name != "outer_wall.speed"))
     found: list[Written] = []
     if {"nozzle.temperature", "bed.temperature"} <= set(left) and draw(st.booleans()):

@@ -1,7 +1,7 @@
 """How a number may be written, and a reader of it that shares no line with the package.
 
 Factors: inch, minute and degree Fahrenheit after NIST SP 811 (2008), appendix B.8; kelvin after the SI brochure.
-A duty byte has 255 for the whole (common practice, no source). The radian's factor is good to 50 digits (OEIS A000796).
+A duty byte has 255 for the whole and no decimals (common practice, no source). The radian's factor is good to 50 digits (OEIS A000796).
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ UNITS: Mapping[str, Mapping[str, Unit]] = {
     "temperature": {
         "C": Unit(Fraction(1)), "K": Unit(Fraction(1), Fraction("273.15")), "F": Unit(Fraction(5, 9), Fraction(32)),
     },
-    "ratio": {"%": Unit(Fraction(1)), "fraction": Unit(Fraction(100)), "0-255": Unit(Fraction(100, 255))},
+    "ratio": {"%": Unit(Fraction(1)), "fraction": Unit(Fraction(100)), "0-255": Unit(Fraction(100, 255), exact=False)},
     "angle": {"deg": Unit(Fraction(1)), "rad": Unit(180 / PI, exact=False)},
     "duration": {"s": Unit(Fraction(1)), "ms": Unit(Fraction(1, 1000)), "min": Unit(Fraction(60), exact=False)},
     "count": {"": Unit(Fraction(1))},

@@ -18,7 +18,7 @@ import pytest
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
-from tests.laws.test_set_and_back import and_back
+from tests.laws.test_set_and_back import and_back, has_room
 
 ENDINGS = (".ini", ".cfg", ".conf", ".properties", ".desktop")
 PLACES = ("/etc", "/usr", "/opt", "/root", sys.base_prefix, sys.prefix)
@@ -78,19 +78,13 @@ def _from_the_middle(document: Document) -> Iterator[int]:
     return itertools.chain(range(half, len(document.assignments)), range(half))
 
 
-def _has_room(document: Document, at: int) -> bool:
-    """A blank value right before a comment has no place of its own; such a value is never written."""
-    item = document.assignments[at]
-    return item.start < item.end or document.text[item.end : item.end + 1].strip() == ""
-
-
 def test_one_value_changed_in_each_and_set_back() -> None:
     """Exactly the span of that value differs, every other entry reads the same, and setting it back restores the file."""
     _enough()
     changed = 0
     for name, raw in texts():
         document = read_document(raw, name)
-        at = next((at for at in _from_the_middle(document) if _has_room(document, at)), None)
+        at = next((at for at in _from_the_middle(document) if has_room(document, at)), None)
         if at is None:
             continue
         new = "41" if document.value(document.assignments[at]) != "41" else "42"

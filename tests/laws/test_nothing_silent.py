@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from profilesmith.text.read_document import read_document
 from tests.laws.running import law, run
 from tests.laws.strategies import Scenario, scenarios
 
@@ -74,8 +76,15 @@ def test_two_lines_that_claim_one_key_are_named(scenario: Scenario, data: st.Dat
     at = next(at for at, item in enumerate(page.lines) if item is line)
     other = replace(line, raw="17.25", end=line.end or "\n", role="twin", slots=())
     changed = replace(page, lines=(*page.lines[:at], other, *page.lines[at:]))
-    refused = run(replace(scenario, page=changed)).refused
+    refused = run(replace(scenario, page=changed), refusable=True).refused
     problem = next(problem for problem in refused if problem.code == "two-lines")
     named = [int(number) for number in re.findall(r"base\.cfg:(\d+) ", problem.message)]
     assert repr(line.key) in problem.message
     assert changed.number(changed.lines[at]) in named and len(set(named)) == 2
+
+
+@pytest.mark.xfail(strict=True, reason="a value that begins with a comment's mark is read as blank, so its change is told nowhere")
+def test_a_colour_is_no_comment() -> None:
+    """``#ff0000`` behind the delimiter is a value; only a mark with a blank behind it looks like a comment there."""
+    texts = [read_document(raw) for raw in (b"tint = #ff0000\nring = 3\n", b"tint=#ff0000\nring=3\n", b"tint = # none\nring = 3\n")]
+    assert [text.value(text.assignments[0]) for text in texts] == ["#ff0000", "#ff0000", ""]

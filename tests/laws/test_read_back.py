@@ -54,6 +54,7 @@ HALF = '{ of = "bottom.layers", times = '
         f'[[rule]]\nsetting = "wall.count"\nset = {HALF}0.5 }}\n',
         f'[[rule]]\nsetting = "wall.count"\ncap = {HALF}0.56 }}\nraise_to = {HALF}0.44 }}\n',
     ],
+    ids=["exactly two and a half", "between 2.2 and 2.8"],
 )
 def test_a_count_stays_whole_or_is_refused(rules: str) -> None:
     """Half of five layers is no count: a conflict that writes nothing, never ``rings = 2.5``."""
