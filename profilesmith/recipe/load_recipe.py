@@ -42,7 +42,7 @@ def _read(top: TomlTable, name: str, vocabulary: Vocabulary) -> Recipe:
     recipe = Recipe(
         name=title, version=version, title=head.text("title"), source_material=head.text("from"),
         target_material=head.text("to"), licence=head.text("licence"), authors=head.texts("authors") or (),
-        cautions=head.texts("cautions") or (), inputs=known, file=name,
+        cautions=head.texts("cautions") or (), goes_with=head.texts("goes_with") or (), inputs=known, file=name,
         rules=tuple(rule for rule in rules if rule is not None),
         examples=tuple(_example(table, vocabulary, known) for table in top.tables("example")),
     )  # fmt: skip

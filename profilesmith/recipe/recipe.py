@@ -119,7 +119,7 @@ class Example(NamedTuple):
 
 
 class Recipe(NamedTuple):
-    """A whole recipe file."""
+    """A whole recipe file. goes_with: names of recipes that it claims to go together with."""
 
     name: str
     version: str
@@ -132,6 +132,7 @@ class Recipe(NamedTuple):
     authors: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     examples: tuple[Example, ...] = ()
+    goes_with: tuple[str, ...] = ()
     file: str = ""
 
     @property

@@ -17,7 +17,8 @@ FILES = sorted(path for path in PACKAGE.rglob("*.py") if "__pycache__" not in pa
 RANKS = {
     "cli": 7,
     "workflows": 6.5,  # goals of users; they may ask the library, never the other way
-    "library": 6,
+    "library": 6, "lint": 6.2, "catalogue": 6.2,
+    "distil": 5, "merge": 5, "evidence": 5,
     "review": 5, "audit": 5, "write_files": 5, "suggest": 5,
     "translation": 4, "recipe": 4, "checks": 4,
     "profile": 3, "facts": 3,

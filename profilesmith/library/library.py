@@ -1,0 +1,71 @@
+"""A club's library: a folder of recipes, key maps, facts, reference profiles and evidence, described by ``library.toml``."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.toml_table import TomlTable, read_toml
+
+DESCRIPTION = "library.toml"
+
+
+class ReferenceProfile(NamedTuple):
+    """A profile that every recipe of the library is tried on.
+
+    texts: files below the library's folder. key_map, facts: names in the library.
+    """
+
+    name: str
+    texts: tuple[str, ...]
+    key_map: str
+    facts: tuple[str, ...] = ()
+    place: Place = Place()
+
+
+class Library(NamedTuple):
+    """What ``library.toml`` says. folder: where it lies."""
+
+    folder: Path
+    name: str
+    about: str = ""
+    licence: str = ""
+    keepers: tuple[str, ...] = ()
+    profiles: tuple[ReferenceProfile, ...] = ()
+    strict: bool = False
+    place: Place = Place()
+
+
+def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
+    """Read ``library.toml`` of a folder; all of its mistakes in one run."""
+    path = folder / DESCRIPTION
+    top, problems = read_toml(path, str(path), "library description")
+    if top is None:
+        return None, problems
+    head = top.table("library", required=True)
+    library = Library(
+        folder=folder, name=head.text("name", required=True), about=head.text("about"), licence=head.text("licence", required=True),
+        keepers=head.texts("keepers") or (), strict=head.flag("strict"), place=head.file.place(("library",)),
+        profiles=tuple(_profile(table, folder) for table in top.tables("profile")),
+    )  # fmt: skip
+    head.done()
+    top.done()
+    return (None if top.file.problems else library), top.file.problems
+
+
+def _profile(table: TomlTable, folder: Path) -> ReferenceProfile:
+    texts = table.texts("text", required=True) or ()
+    for text in texts:
+        if not inside(folder, folder / text):
+            table.complain("outside", f"The text {text!r} lies outside the library.", "text", "Copy it into the library.")
+    profile = ReferenceProfile(
+        name=table.text("name", required=True), texts=texts, key_map=table.text("keymap", required=True),
+        facts=table.texts("facts") or (), place=table.file.place(table.path),
+    )  # fmt: skip
+    table.done()
+    return profile
+
+
+def inside(folder: Path, path: Path) -> bool:
+    """Whether a path, links followed, lies in a folder. Names and links of a stranger's library lead nowhere else."""
+    return path.resolve().is_relative_to(folder.resolve())
