@@ -18,7 +18,7 @@ def entries(text: str, habits: Habits = Habits()) -> list[tuple[str, str, str]]:
     ("line", "value"),
     [
         ("k = 1", "1"), ("k=1", "1"), ("k\t=\t1\t", "1"), ("k =  1  ", "1"), ("k = ", ""), ("k =", ""), ("k = a b", "a b"),
-        ("k = 1 ; c", "1"), ("k = 1 # c", "1"), ("k = 1 // c", "1"), ("k = 1;c", "1;c"), ("k = a#b", "a#b"), ("k = ;c", ""),
+        ("k = 1 ; c", "1"), ("k = 1 # c", "1"), ("k = 1 // c", "1"), ("k = 1;c", "1;c"), ("k = a#b", "a#b"), ("k = ; c", ""), ("k = ;", ""), ("k = ;c", ";c"), ("k = #ff0000", "#ff0000"),
         ("k = 60 mm/s ; c", "60 mm/s"), ("k = 1,2,3 ; c", "1,2,3"), ("k = 210/60 # c", "210/60"), ("k = 'a ; b' ; c", "'a ; b'"),
         ('k = "a # b"', '"a # b"'), ("k = two words here ; kept", "two words here ; kept"), ("k = G28 ; home", "G28 ; home"),
     ],
