@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from profilesmith.foundation.number import less
 from profilesmith.profile.ledger import Status
 from profilesmith.profile.profile import Grid
 from profilesmith.recipe.operations import Demand
@@ -21,12 +22,19 @@ class Verdict(NamedTuple):
     note: str = ""
 
 
+KEPT = Verdict("kept")
+
+
 class Combined(NamedTuple):
-    """value: the result. conflict: the indices of a lower and an upper bound that do not meet, or ()."""
+    """value: the result. conflict: the indices of a lower and an upper bound that do not meet, or ().
+
+    by: the index of the bound that the target was drawn inside of, -1 for none.
+    """
 
     value: Fraction
     verdicts: tuple[Verdict, ...]
     conflict: tuple[int, ...] = ()
+    by: int = -1
 
 
 class _Bounds(NamedTuple):
@@ -36,22 +44,24 @@ class _Bounds(NamedTuple):
     high_by: int = -1
 
     def holds(self, value: Fraction) -> bool:
-        return (self.low is None or value >= self.low) and (self.high is None or value <= self.high)
+        return not (self.low is not None and less(value, self.low)) and not (self.high is not None and less(self.high, value))
 
-    def clamp(self, value: Fraction) -> Fraction:
-        if self.low is not None and value < self.low:
-            return self.low
-        return self.high if self.high is not None and value > self.high else value
+    def clamp(self, value: Fraction) -> tuple[Fraction, int]:
+        """The nearest point inside, and whose bound that is."""
+        if self.low is not None and less(value, self.low):
+            return self.low, self.low_by
+        return (self.high, self.high_by) if self.high is not None and less(self.high, value) else (value, -1)
 
 
 def _intersect(demands: Sequence[Demand]) -> _Bounds:
-    bounds = _Bounds()
+    low = high = None
+    low_by = high_by = -1
     for index, demand in enumerate(demands):
-        if demand.low is not None and (bounds.low is None or demand.low > bounds.low):
-            bounds = bounds._replace(low=demand.low, low_by=index)
-        if demand.high is not None and (bounds.high is None or demand.high < bounds.high):
-            bounds = bounds._replace(high=demand.high, high_by=index)
-    return bounds
+        if demand.low is not None and (low is None or less(low, demand.low)):
+            low, low_by = demand.low, index
+        if demand.high is not None and (high is None or less(demand.high, high)):
+            high, high_by = demand.high, index
+    return _Bounds(low, low_by, high, high_by)
 
 
 def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> Combined | None:
@@ -60,14 +70,14 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> 
     The hard limits of the vocabulary and the machine come as further demands; they are bounds like any other.
     """
     bounds = _intersect(demands)
-    if bounds.low is not None and bounds.high is not None and bounds.low > bounds.high:
+    if bounds.low is not None and bounds.high is not None and less(bounds.high, bounds.low):
         pair = (bounds.low_by, bounds.high_by)
         verdicts = tuple(Verdict("refused") if index in pair else Verdict("kept") for index in range(len(demands)))
         return Combined(present or Fraction(0), verdicts, pair)
     target, aim_by = _target(present, demands, bounds)
     if target is None:
         return None
-    value = bounds.clamp(target)
+    value, by = bounds.clamp(target)
     if present is None or value != present:
         value = _written(value, grid, bounds, demands)
         exact = bounds.low is not None and bounds.low == bounds.high
@@ -76,7 +86,7 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> 
             verdicts = tuple(Verdict("refused" if index in pair else "kept") for index in range(len(demands)))
             return Combined(present or Fraction(0), verdicts, pair)
     verdicts = tuple(_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(demands)))
-    return Combined(value, verdicts)
+    return Combined(value, verdicts, by=by)
 
 
 def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int]:
@@ -88,11 +98,13 @@ def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds
     if present is None:
         exact = bounds.low is not None and bounds.low == bounds.high
         return (bounds.low if exact else None), -1
-    times, plus = Fraction(1), Fraction(0)
+    target, plus = present, Fraction(0)
     for demand in demands:
-        times *= 1 if demand.times is None else demand.times
-        plus += demand.plus or 0
-    return present * times + plus, -1
+        if demand.times is not None:
+            target *= demand.times
+        if demand.plus:
+            plus += demand.plus
+    return target + plus if plus else target, -1
 
 
 def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Demand]) -> Fraction:
@@ -109,10 +121,6 @@ def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Dem
     return grid.inside(value, bounds.low, bounds.high)
 
 
-def _met(demand: Demand, value: Fraction) -> bool:
-    return _Bounds(demand.low, 0, demand.high, 0).holds(value)
-
-
 def _verdict(
     index: int, demands: Sequence[Demand], present: Fraction | None, value: Fraction, bounds: _Bounds, aim_by: int
 ) -> Verdict:
@@ -123,8 +131,8 @@ def _verdict(
         if aim_by >= 0:
             return Verdict("overruled", aim_by, "an aim replaces the scaled value")
         return Verdict("kept" if value == present else "changed")
-    if present is not None and _met(demand, present):
-        return Verdict("kept")
+    if present is not None and _Bounds(demand.low, 0, demand.high, 0).holds(present):
+        return KEPT
     if present == value:  # an exact value that the text cannot hold any closer
         return Verdict("kept", note="the nearest that the text can hold")
     decisive = (bounds.low, bounds.high)

@@ -1,6 +1,5 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
-from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -30,6 +29,7 @@ class SettingRows:
         self.setting, self.entry, self.limits = setting, entry, limits
         self.rows: list[tuple[Rank, Row]] = []
         self.problems: list[Problem] = []
+        self.moving: list[Limit] = []
 
     def row(
         self, pair: Pair, status: Status, words: str = "", derived: tuple[Value, ...] | None = None,
@@ -59,15 +59,17 @@ class SettingRows:
         row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=present, note=note)
         self.rows.append((_LAST, row))
 
+    def limited_by(self, index: int) -> None:
+        """Note that a hard limit, and no rule, moved the value of a tool. index: of the limit; none when negative."""
+        if index >= 0 and self.limits[index] not in self.moving:
+            self.moving.append(self.limits[index])
+
     def limited(self, derived: tuple[Value, ...]) -> None:
-        """A hard limit that moved a value further than the rules that speak of it."""
-        numbers = [value for value in derived if isinstance(value, Fraction)]
-        for limit in self.limits:
-            if any(value in (limit.demand.low, limit.demand.high) for value in numbers):
-                base = self.entry.values if self.entry else ()
-                row = Row(setting=self.setting.id, status="changed", cause=limit.cause, base=base, derived=derived)
-                self.rows.append((_LAST, row))
-                return
+        """The rows of the hard limits that moved values."""
+        base = self.entry.values if self.entry else ()
+        for limit in self.moving:
+            row = Row(setting=self.setting.id, status="changed", cause=limit.cause, base=base, derived=derived)
+            self.rows.append((_LAST, row))
 
     def out_of_range(self, entry: Entry, present: list[Value]) -> None:
         """A share that followed its reference to where no value can be."""

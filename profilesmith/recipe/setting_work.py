@@ -117,6 +117,8 @@ class SettingWork:
                 values.append(value)
                 continue
             values.append(result.value)
+            if isinstance(result, Combined) and result.value != value and all(verdict.status != "changed" for verdict in result.verdicts[: len(resolved)]):
+                self.rows.limited_by(result.by - len(resolved))
             if reference and result.value != value and isinstance(result.value, Fraction):
                 shares[tool] = result.value / reference
             self.rows.collect(told, resolved, result.verdicts)
@@ -131,11 +133,9 @@ class SettingWork:
             if present != entry.values and item.verdict.status == "kept" and not note:
                 note = f"met once {entry.relative_to or 'its switch'} had changed"
             self.rows.row(item.pair, item.verdict.status, item.words, derived.values, note)
-        if derived.values == present or any(item.verdict.status == "changed" for item in told):
-            if derived.values != entry.values and derived.values == present:
-                self.rows.follows(entry, derived.values)
-        else:
-            self.rows.limited(derived.values)
+        if derived.values == present and derived.values != entry.values:
+            self.rows.follows(entry, derived.values)
+        self.rows.limited(derived.values)
 
     def grid(self, entry: Entry, tool: int) -> tuple[Grid, Fraction | None]:
         """What can be written for a tool, and the reference's value where it is written as a share."""

@@ -77,7 +77,6 @@ def test_a_hard_limit_that_moves_a_value_is_named() -> None:
     assert [(row["status"], row["recipe"], row["demand"]) for row in movers] == [("changed", "machine limit", "at most 100 °C")]
 
 
-@pytest.mark.xfail(strict=True, reason="a limit is looked for by its exact number: rounded inside it, or beside a rule's change, it has no row")
 @pytest.mark.parametrize(
     ("base", "limit", "rules", "out"),
     [
