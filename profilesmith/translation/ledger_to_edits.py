@@ -42,11 +42,11 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     for name, entry in ledger.base.entries.items():
         origin = entry.origin
         placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text)
+    for name in _to_add(ledger, translation):
+        placed[name], added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
     for name, entry in ledger.derived.entries.items():
         before = ledger.base.entries.get(name)
-        if before is None:
-            placed[name], added[name] = _add(name, entry, translation, vocabulary, edits)
-        elif (before.values != entry.values or before.shares != entry.shares) and name not in riders:
+        if before is not None and (before.values != entry.values or before.shares != entry.shares) and name not in riders:
             _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
     for name, spot in translation.spots.items():
         # After all of them: another setting may have changed its own field of the same value.
@@ -59,6 +59,15 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
             placed[switch] = placed[switch]._replace(new_text=placed[rider].new_text)
     rows = tuple(again for row in ledger.rows for again in _with_text(row, placed, translation))
     return Writing(tuple(tuple(in_order(items)) for items in edits), ledger._replace(rows=rows))
+
+
+def _to_add(ledger: Ledger, translation: Translation) -> list[str]:
+    """The settings that are added: those of one section together, and sections that the text does not have last."""
+    there = {heading.name for document in translation.documents for heading in document.headings} | {None, ""}
+    names = [name for name in ledger.derived.entries if name not in ledger.base.entries]
+    homes = {name: binding.section for name in names if (binding := translation.key_map.binding(name))}
+    order = list(dict.fromkeys(homes.values()))
+    return sorted(names, key=lambda name: (homes[name] not in there, order.index(homes[name])))
 
 
 def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation) -> list[Row]:

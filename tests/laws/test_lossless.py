@@ -66,7 +66,6 @@ def test_a_missing_last_line_end_stays_missing() -> None:
         assert out.count(b"fill = 30") == 1 and not out.endswith(b"\n"), out
 
 
-@pytest.mark.xfail(strict=True, reason="lines of several sections that are added at one place are written in the vocabulary's order")
 @pytest.mark.parametrize("end", ["", "\n"], ids=["without last line end", "with it"])
 def test_keys_added_at_one_place_keep_to_their_sections(end: str) -> None:
     """The last section of the text and two new ones, in the map's order and against it: never refused as a fault."""
