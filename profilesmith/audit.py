@@ -21,6 +21,9 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 Names = set[tuple[str, str]]
 BUCKETS = 64
+_INSIDE = ("", " ", "\t")
+"""How a line begins that may belong to the entry above it."""
+_Entries = Mapping[tuple[str, str], str]
 
 
 def audit(
@@ -37,7 +40,7 @@ def audit(
         found += _spans(old, new, changes)
         found += _raw_entries(old, new, changes)
         found += _second_reader(old, new, changes, habits)
-    again = translate(after, before.key_map, vocabulary)
+    again = translate(after, before.key_map, vocabulary, before.readings, before.profile.entries)
     for difference in compare_profiles(derived, again.profile):
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
         found.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
@@ -81,26 +84,46 @@ def _raw_entries(old: Document, new: Document, edits: Sequence[Edit]) -> list[Pr
 
     before, after = old.entries(), new.entries()
     # Buckets of entries are compared, thirty times quicker than each entry: in one that differs all lines are looked at.
-    diff = DeepDiff(_buckets(before), _buckets(after), view="tree")
+    count = min(BUCKETS, 1 + len(before) // 50)
+    diff = DeepDiff(_buckets(before, count), _buckets(after, count), view="tree")
     differing = {item.path(output_format="list")[0] for changes in diff.values() for item in changes}
-    names = {name for name in {**before, **after} if hash(name) % BUCKETS in differing}
+    names = {name for name in {**before, **after} if hash(name) % count in differing}
     touched = {name[:2] for name in names if before.get(name) != after.get(name)}
     extra = touched - _named(old, edits) - _added(new, old)
     return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
 
 
-def _buckets(entries: Mapping[tuple[str, str, int], str]) -> dict[int, str]:
+def _buckets(entries: Mapping[tuple[str, str, int], str], count: int) -> dict[int, str]:
     """All entries as a few long texts, each entry in the bucket of its name."""
-    buckets: dict[int, list[str]] = {number: [] for number in range(BUCKETS)}
+    buckets: dict[int, list[str]] = {number: [] for number in range(count)}
     for name, text in entries.items():
-        buckets[hash(name) % BUCKETS].append(f"{name}={text!r}")
+        buckets[hash(name) % count].append(f"{name}={text!r}")
     # No line ends between them: deepdiff would work out a diff of lines for each pair of texts.
     return {number: "\x1f".join(lines) for number, lines in buckets.items()}
 
 
 def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: Habits) -> list[Problem]:
     """configparser on both texts: what differs must be named."""
-    before, after = _configparser(old, habits), _configparser(new, habits)
+    before, after = _differing_lines(old, new)
+    return _second_opinion(old, new, edits, _configparser(before, old, habits), _configparser(after, new, habits))
+
+
+def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
+    """Both texts from the first line that differs to the last, widened to whole entries: elsewhere any reader reads the same."""
+    before, after = (document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n") for document in (old, new))
+    most = min(len(before), len(after))
+    first = next((at for at in range(most) if before[at] != after[at]), most)
+    while first and (first >= most or before[first][:1] in _INSIDE or after[first][:1] in _INSIDE):
+        first -= 1
+    same = next((at for at in range(most - first) if before[-1 - at] != after[-1 - at]), most - first)
+    while same and after[len(after) - same][:1] in _INSIDE:
+        same -= 1
+    return "\n".join(before[first : len(before) - same]), "\n".join(after[first : len(after) - same])
+
+
+def _second_opinion(
+    old: Document, new: Document, edits: Sequence[Edit], before: _Entries | None, after: _Entries | None
+) -> list[Problem]:
     if before is None:
         return []
     if after is None:
@@ -117,8 +140,8 @@ def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: 
     return found
 
 
-def _configparser(document: Document, habits: Habits) -> Mapping[tuple[str, str], str] | None:
-    """All entries as configparser reads them; None for a text that is none of its kind."""
+def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | None:
+    """All entries of some lines as configparser reads them; None for a text that is none of its kind."""
     import configparser
 
     parser = configparser.RawConfigParser(
@@ -127,7 +150,7 @@ def _configparser(document: Document, habits: Habits) -> Mapping[tuple[str, str]
     )  # fmt: skip
     parser.optionxform = str  # type: ignore[method-assign,assignment]
     try:
-        parser.read_string("[ ]\n" + document.text.replace("\r\n", "\n").replace("\r", "\n"))
+        parser.read_string("[ ]\n" + lines)
     except (configparser.Error, ValueError, AttributeError):
         return None
     return {(section, key): value or "" for section in parser.sections() for key, value in parser.items(section)}

@@ -6,6 +6,7 @@ The one factor that cannot be exact is the radian's.
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from profilesmith.foundation.number import plain_text, read_number
@@ -98,6 +99,7 @@ def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]
     return (None, text) if number is None else (number, text[found.end() :].strip())
 
 
+@lru_cache(maxsize=4096)
 def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = False) -> Fraction | str:
     """A text such as ``"40 mm/s"`` in the canonical unit of ``kind``, or a sentence that says why not.
 
@@ -118,6 +120,7 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
     return number * unit.factor if difference else unit.to_canonical(number)
 
 
+@lru_cache(maxsize=4096)
 def show_quantity(value: Fraction, kind: str, most: int = 4) -> str:
     """``40 mm/s``, ``30 %``, ``45°``, ``7``: a canonical value for a person."""
     unit = CANONICAL.get(kind, "").replace("mm/s2", "mm/s²").replace("mm3", "mm³").replace("cm3", "cm³").replace("mm2", "mm²")

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from profilesmith.facts.facts import Facts, FactValue
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.ledger import Ledger, RecipeUse, Row
-from profilesmith.profile.profile import Profile
+from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.order import working_order
 from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
@@ -38,6 +38,8 @@ def apply_recipes(
     problems: list[Problem] = []
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     for name in (name for name in order if name in vocabulary.settings):
+        if name not in pairs and _alone(entries.get(name)):
+            continue
         work = SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts)
         outcome = work.run()
         if outcome.entry is not None:
@@ -46,6 +48,11 @@ def apply_recipes(
         rows += [((*place, ranks[name]), row) for place, row in outcome.rows]
     ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
     return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems))
+
+
+def _alone(entry: Entry | None) -> bool:
+    """Whether nothing that happens to other settings can move this one."""
+    return entry is None or not (entry.relative_to or entry.coupling)
 
 
 def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:

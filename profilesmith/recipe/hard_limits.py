@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from profilesmith.facts.facts import Facts
 from profilesmith.profile.ledger import Cause
 from profilesmith.recipe.operations import BY_NAME, Demand
-from profilesmith.vocabulary.load_vocabulary import knowledge
+from profilesmith.vocabulary.load_vocabulary import knowledge, load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 
 
@@ -27,13 +27,19 @@ def _machine_limits() -> dict[str, list[dict[str, Any]]]:
     return by_setting
 
 
+@cache
+def _plausible(name: str) -> Limit:
+    setting = load_vocabulary().settings[name]
+    source = "plausible range of the vocabulary"
+    cause = Cause(recipe="vocabulary", demand=f"within {setting.range_text()}", why=setting.meaning, source=source)
+    return Limit(cause, Demand(low=setting.low, high=setting.high))
+
+
 def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
     """All hard limits of a numeric setting."""
     if not setting.is_number:
         return []
-    source = "plausible range of the vocabulary"
-    cause = Cause(recipe="vocabulary", demand=f"within {setting.range_text()}", why=setting.meaning, source=source)
-    limits = [Limit(cause, Demand(low=setting.low, high=setting.high))]
+    limits = [_plausible(setting.id)]
     for table in _machine_limits().get(setting.id, ()):
         fact = facts.get(table["fact"])
         if fact is None or not isinstance(fact.value, Fraction):

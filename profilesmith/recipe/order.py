@@ -25,12 +25,13 @@ def needs(action: Action, setting: str) -> set[str]:
 
 
 def working_order(profile: Profile, recipes: Iterable[Recipe]) -> tuple[list[str], list[str]]:
-    """(settings in order, circle): the circle is empty unless settings depend on one another."""
+    """(settings in order, circle): those that a rule or another setting can move; the circle is mostly empty."""
     graph: dict[str, set[str]] = {}
     for name, entry in profile.entries.items():
-        graph[name] = {entry.relative_to} if entry.relative_to else set()
-        if entry.coupling:
-            graph[name].add(entry.coupling.switch)
+        if entry.relative_to or entry.coupling:
+            graph[name] = {entry.relative_to} if entry.relative_to else set()
+            if entry.coupling:
+                graph[name].add(entry.coupling.switch)
     for recipe in recipes:
         for rule in recipe.rules:
             for setting in rule.settings:

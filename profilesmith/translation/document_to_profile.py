@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.foundation.number import read_number
@@ -11,15 +12,19 @@ from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.reading_problems import dividing, find_decimal, meeting, wrong_map
-from profilesmith.translation.spelling import Reading, new_grid, pieces, read_piece
+from profilesmith.translation.spelling import Reading, Span, new_grid, pieces, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
+
+Readings = dict[tuple[str, str, str], tuple[tuple[Span, ...], tuple[Reading, ...]]]
+"""By decimal mark, setting and raw text: what was read before. For one map only; many texts say the same."""
 
 
 class Translation(NamedTuple):
     """What a map makes of some documents.
 
     unmapped: lines whose key no binding knows, in order. decimal: the decimal mark in force.
+    readings: what each raw text was read as, for reading another text with the same map.
     """
 
     documents: tuple[Document, ...]
@@ -29,11 +34,19 @@ class Translation(NamedTuple):
     unmapped: tuple[Found, ...]
     decimal: str
     problems: tuple[Problem, ...]
+    readings: Readings
 
 
-def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary) -> Translation:
-    """Read every binding. All problems of all files are collected."""
-    work = _Work(documents, key_map, vocabulary)
+def translate(
+    documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary,
+    readings: Readings | None = None, before: Mapping[str, Entry] = MappingProxyType({}),
+) -> Translation:  # fmt: skip
+    """Read every binding. All problems of all files are collected.
+
+    readings: those of this map so far; new ones are added. before: the entries of an earlier text of the same files;
+    one whose line says the very same is taken over.
+    """
+    work = _Work(documents, key_map, vocabulary, {} if readings is None else readings, before)
     for binding in key_map.bindings:
         work.locate(binding)
     for setting in work.spots:
@@ -50,15 +63,16 @@ def translate(documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Voca
     profile = Profile(entries=entries, addable=work.addable(), absent=work.absent)
     return Translation(
         documents=documents, key_map=key_map, profile=profile, spots=work.spots, unmapped=unmapped,
-        decimal=work.decimal, problems=tuple(dict.fromkeys(problems)),
+        decimal=work.decimal, problems=tuple(dict.fromkeys(problems)), readings=work.readings,
     )  # fmt: skip
 
 
 class _Work:
     """Bindings are located first; values are then read, the reference of a relative one before itself."""
 
-    def __init__(self, documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary) -> None:
+    def __init__(self, documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary, readings: Readings, before: Mapping[str, Entry]) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
+        self.readings, self.before = readings, before
         self.index = KeyIndex(documents)
         self.decimal = key_map.decimal or find_decimal(self.index, key_map)
         self.spots: dict[str, Spot] = {}
@@ -75,12 +89,22 @@ class _Work:
             if not problems:
                 self.absent[binding.setting] = self.missing(binding)
             return
-        spans = tuple(pieces(binding, self.key_map, self.index.text(lines[0])))
+        spans, _ = self.read(binding, self.index.text(lines[0]))
         if not spans:
             self.absent[binding.setting] = f"the key {binding.key!r} has no value in {self.index.place(lines[0])}"
             if binding.split and self.index.text(lines[0]).strip():
                 self.complain("field", lines[0], binding, f"{self.index.text(lines[0])!r} has no field {binding.field}")
         self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding))
+
+    def read(self, binding: Binding, raw: str) -> tuple[tuple[Span, ...], tuple[Reading, ...]]:
+        """The pieces of a raw text and what each says."""
+        known = self.readings.get((self.decimal, binding.setting, raw))
+        if known is None:
+            setting, words = self.vocabulary.settings[binding.setting], self.key_map.words
+            spans = tuple(pieces(binding, self.key_map, raw))
+            known = spans, tuple(read_piece(span.of(raw), binding, setting, self.decimal, words) for span in spans)
+            self.readings[self.decimal, binding.setting, raw] = known
+        return known
 
     def missing(self, binding: Binding) -> str:
         """Why a binding finds no key: another section has it, or the nearest key there is."""
@@ -122,7 +146,11 @@ class _Work:
             return self.entries.get(name)
         spot, setting = self.spots[name], self.vocabulary.settings[name]
         raw = self.index.text(spot.lines[0])
-        readings = [read_piece(span.of(raw), spot.binding, setting, self.decimal, self.key_map.words) for span in spot.spans]
+        known = self.before.get(name)
+        if known is not None and self.same(known, spot, raw):
+            self.entries[name] = known
+            return known
+        _, readings = self.read(spot.binding, raw)
         for reading in readings:
             if reading.error:
                 self.complain("no-value", spot.lines[0], spot.binding, reading.error)
@@ -141,8 +169,14 @@ class _Work:
                 self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}{question}")
         return entry
 
+    def same(self, known: Entry, spot: Spot, raw: str) -> bool:
+        """Whether an entry read before stands in the same line and says the same, whatever else has changed."""
+        found, origin = spot.lines[0], known.origin
+        alone = not known.relative_to and not spot.binding.relative_key
+        return alone and origin.text == raw and origin.line == found.assignment.line and origin.document == found.document
+
     def entry(
-        self, spot: Spot, raw: str, readings: list[Reading], found: list[tuple[Value, Grid, Fraction | None]]
+        self, spot: Spot, raw: str, readings: tuple[Reading, ...], found: list[tuple[Value, Grid, Fraction | None]]
     ) -> Entry:
         line, binding = spot.lines[0], spot.binding
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)

@@ -5,6 +5,7 @@ A piece is the span of one tool's value inside quotes, lists and packed fields. 
 """
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text, written_decimals
@@ -160,6 +161,7 @@ def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> boo
     return not _absolute(binding) and unit is not None and unit.kind == "ratio"
 
 
+@lru_cache(maxsize=256)
 def _places_for(step: Fraction, factor: Fraction) -> int:
     """How many decimals a unit needs so that its smallest step is no coarser than the setting's resolution."""
     if not step:
