@@ -86,8 +86,10 @@ def ask(fact: str) -> str:
 
 
 def number(profile: Profile, setting: str) -> float | None:
-    value = profile.number(setting)
-    return None if value is None else float(value)
+    """The first tool's number. The division is what ``float`` does with a fraction, after asking what it is."""
+    entry = profile.entries.get(setting)
+    value = entry.values[0] if entry is not None else None
+    return value.numerator / value.denominator if isinstance(value, Fraction) else None
 
 
 def size(profile: Profile, setting: str) -> float | None:
