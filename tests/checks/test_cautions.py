@@ -78,7 +78,7 @@ def test_of_the_shipped_recipes_only_repeats_are_dropped() -> None:
     told = {"spool.material": "flexible PLA", "part.sanding_allowance": "0.3 mm", "part.coating": "elastic"}
     ours = cautions_of([case({"infill.speed": "20 mm/s"}, told, base={})])
     dropped = 0
-    for path in RECIPES.glob("*.toml"):
+    for path in (path for path in RECIPES.glob("*.toml") if path.name != "library.toml"):
         texts = tomllib.loads(path.read_text(encoding="utf-8"))["recipe"].get("cautions", [])
         kept = merged(ours, texts)
         for text in set(texts) - set(kept):

@@ -24,7 +24,7 @@ from profilesmith.review.render.sheet.sheet import Item, Sheet
 from profilesmith.review.review import Change, Group, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-SHIPPED = sorted((Path(__file__).parents[2] / "recipes").glob("*.toml"))
+SHIPPED = sorted(path for path in (Path(__file__).parents[2] / "recipes").glob("*.toml") if path.name != "library.toml")
 HOSTILE = "x](javascript:alert(1)) <script>window.pwned=1</script> `code` | ~~a~~ **b** # c\u202e\n- [ ] forged"
 
 
