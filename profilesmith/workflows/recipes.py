@@ -39,12 +39,25 @@ def show_recipe(name: str, library: Path | None, form: str = "terminal") -> str:
         problems.append(Problem("form", f"A recipe has no form {form!r}.", Place("--as"), hint))
     refuse_if(problems)
     if form == "terminal":
-        return _show(recipes[0])
+        return _show(recipes[0], _evidence(recipes[0], library))
     text: str = import_module(RENDERERS[form]).render_recipe(recipes[0], load_vocabulary())
     return text
 
 
-def _show(recipe: Recipe) -> str:
+def _evidence(recipe: Recipe, library: Path | None) -> list[str]:
+    """What is known of prints with it, and which lines of the evidence could not be read."""
+    from profilesmith.evidence.tally import CAUTION, others_say, says
+    from profilesmith.workflows.evidence import tally_of
+
+    found, problems = tally_of(recipe, library)
+    lines = [says(found), others_say(found), CAUTION if found.records else ""]
+    lines += [f"Not counted: {problem.place}: {problem.message}" for problem in problems[:5]]
+    if found.records or found.others:
+        lines.append(f"'profilesmith evidence list {recipe.name}' shows each print.")
+    return ["", "Evidence", *(f"  {line}" for line in lines if line)]
+
+
+def _show(recipe: Recipe, evidence: list[str]) -> str:
     lines = [f"{recipe.name} {recipe.version}: {recipe.title}"]
     if recipe.source_material or recipe.target_material:
         lines.append(f"from {recipe.source_material} to {recipe.target_material}")
@@ -62,6 +75,7 @@ def _show(recipe: Recipe) -> str:
         lines += _rule(rule)
     if recipe.cautions:
         lines += ["", "Take care", *(f"  - {text}" for text in recipe.cautions)]
+    lines += evidence
     lines += ["", f"{len(recipe.examples)} examples; 'profilesmith recipe check' runs them."]
     return "\n".join(visible(line) for line in lines) + "\n"
 

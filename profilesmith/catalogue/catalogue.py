@@ -1,0 +1,62 @@
+"""Catalogue: what a library holds, gathered and ready to be shown. Renderings add words and no facts."""
+
+from typing import NamedTuple
+
+from profilesmith.evidence.tally import Tally
+from profilesmith.foundation.problem import Problem
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.review import Review
+
+
+class Trial(NamedTuple):
+    """A recipe on a reference profile. review: None when a file of it cannot be used; problems: why, or conflicts."""
+
+    profile: str
+    facts: tuple[str, ...]
+    review: Review | None
+    problems: tuple[str, ...] = ()
+
+
+class Entry(NamedTuple):
+    """One recipe. stem: of its pages' names; word: what a user types to name it; faults: of its evidence files.
+
+    ships: it is no recipe of this library but one that ships, and was tried here.
+    """
+
+    stem: str
+    word: str
+    recipe: Recipe
+    tally: Tally
+    trials: tuple[Trial, ...]
+    faults: tuple[str, ...] = ()
+    ships: bool = False
+
+    @property
+    def title(self) -> str:
+        return self.recipe.title or self.recipe.name
+
+    @property
+    def way(self) -> str:
+        """``rigid PLA to flexible PLA``, or ""."""
+        source, target = self.recipe.source_material, self.recipe.target_material
+        return f"{source} to {target}" if source and target else target or source
+
+
+class Unread(NamedTuple):
+    """A recipe file that cannot be read."""
+
+    word: str
+    problems: tuple[Problem, ...]
+
+
+class Catalogue(NamedTuple):
+    """entries: in the order of their names. borrowed: whether the reference profiles are the shipped library's."""
+
+    name: str
+    about: str
+    licence: str
+    keepers: tuple[str, ...]
+    entries: tuple[Entry, ...]
+    unread: tuple[Unread, ...]
+    written_by: str
+    borrowed: bool = False

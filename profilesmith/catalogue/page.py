@@ -1,0 +1,91 @@
+"""The catalogue as HTML files: no network, links to one another only, readable without script."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.frame import fill
+from profilesmith.catalogue.words import (
+    BORROWED,
+    FIT,
+    ONCE,
+    counted,
+    described,
+    shown_input,
+    shown_record,
+    shown_rule,
+    trial_says,
+)
+from profilesmith.evidence.interval import Interval
+from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
+from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups
+from profilesmith.review.render.page import Jump
+from profilesmith.review.sentences import plural
+
+ENDING = ".html"
+
+
+class Bar(NamedTuple):
+    """The range as a drawing, in hundredths of its width. at: what was seen."""
+
+    low: float
+    wide: float
+    at: float
+
+
+class ShownTrial(NamedTuple):
+    """A reference profile with the rows that change on it."""
+
+    trial: Trial
+    says: str
+    groups: tuple[ShownGroup, ...]
+    by_hand: tuple[str, ...]
+    asks: tuple[str, ...]
+
+
+def render(catalogue: Catalogue) -> dict[str, str]:
+    """File name -> text."""
+    pages = {f"{entry.stem}{ENDING}": _recipe(catalogue, entry) for entry in catalogue.entries}
+    return {f"index{ENDING}": _index(catalogue), **pages}
+
+
+def _index(catalogue: Catalogue) -> str:
+    return fill(
+        "index.html", catalogue=catalogue, counted=counted(catalogue), ending=ENDING, short=short, confidence=CONFIDENCE, plural=plural,
+    )  # fmt: skip
+
+
+def _recipe(catalogue: Catalogue, entry: Entry) -> str:
+    recipe, tally = entry.recipe, entry.tally
+    return fill(
+        "recipe.html", "page.js" if entry.trials else "", catalogue=catalogue, entry=entry, described=described(entry), says=says(tally), short=short(tally),
+        others=others_say(tally), caution=CAUTION, bar=bar(tally.interval, tally.worked, tally.tried), grades=grades(tally),
+        records=[shown_record(record) for record in reversed(tally.records)], rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
+        inputs=[shown_input(item) for item in recipe.inputs.values()], once=ONCE if recipe.once else "",
+        trials=[shown_trial(trial) for trial in entry.trials], jumps=_jumps(entry), fit=FIT, index=f"index{ENDING}",
+        borrowed=BORROWED if catalogue.borrowed else "", plural=plural, confidence=CONFIDENCE,
+    )  # fmt: skip
+
+
+def shown_trial(trial: Trial) -> ShownTrial:
+    if trial.review is None:
+        return ShownTrial(trial, trial_says(trial), (), (), ())
+    hand = tuple(f"{', '.join(task.names)}: {task.part.demand}" for task in hand_tasks(trial.review))
+    asks = tuple(question.ask for question in trial.review.questions)
+    return ShownTrial(trial, trial_says(trial), shown_groups(trial.review.groups), hand, asks)
+
+
+def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
+    if interval is None:
+        return None
+    return Bar(round(interval.low * 100, 2), round((interval.high - interval.low) * 100, 2), round(worked / tried * 100, 2))
+
+
+def _jumps(entry: Entry) -> list[Jump]:
+    recipe = entry.recipe
+    found = (
+        ("cautions", len(recipe.cautions), "caution", True), ("evidence", entry.tally.tried, "print", False), ("rules", len(recipe.rules), "rule", False),
+        ("inputs", len(recipe.inputs), "question", False), ("trials", len(entry.trials), "reference profile", False),
+    )  # fmt: skip
+    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in found if count]

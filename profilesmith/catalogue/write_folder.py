@@ -1,0 +1,107 @@
+"""A folder of pages that is whole or absent: made beside its place, flushed, then moved there.
+
+A list of the pages lies in the folder. Only a folder whose every file is on its list is ever replaced, so that a
+slip in a name costs nobody their own files.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+from profilesmith.write_files import cannot_write
+
+LISTED = "pages.json"
+KIND = "profilesmith catalogue"
+LARGEST_LIST = 4_000_000
+
+
+def write_folder(target: Path, files: Mapping[str, str], overwrite: bool) -> list[Problem]:
+    """Write the files (name -> text) and their list into a new folder. Returns what went wrong; then nothing changed."""
+    found = folder_free(target, overwrite)
+    if found:
+        return found
+    listed = json.dumps({"format": 1, "kind": KIND, "files": sorted(files)}, ensure_ascii=False, indent=1) + "\n"
+    made: Path | None = None
+    try:
+        made = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}.", suffix=".part", dir=target.parent))
+        for name, text in {**files, LISTED: listed}.items():
+            _write(made / name, text.encode("utf-8", "backslashreplace"))
+        made.chmod(0o777 & ~_umask())
+        return _place(made, target, overwrite)
+    except OSError as error:
+        return [cannot_write(target, error)]
+    finally:
+        if made is not None:
+            shutil.rmtree(made, ignore_errors=True)
+
+
+def folder_free(target: Path, overwrite: bool) -> list[Problem]:
+    """What stands in the way of a folder of pages."""
+    place = Place(str(target))
+    if not target.parent.is_dir():
+        return [Problem("no-folder", f"There is no folder {str(target.parent)!r}.", place, "Make the folder first, or name another.")]
+    if not os.path.lexists(target):
+        return []
+    if target.is_symlink() or not target.is_dir():
+        return [Problem("exists", "This is no folder of pages.", place, "Name another place with -o.")]
+    if not overwrite:
+        return [Problem("exists", "The folder exists already.", place, "Name another folder, or allow it with --overwrite.")]
+    others = _others(target)
+    if others:
+        shown = ", ".join(others[:3]) + (", ..." if len(others) > 3 else "")
+        return [Problem("not-ours", f"The folder holds what no catalogue made: {shown}.", place, "Name a folder of its own for the pages.")]
+    return []
+
+
+def _others(folder: Path) -> list[str]:
+    """What lies in a folder and is not on its list. A list of another kind is a file like any other."""
+    try:
+        with (folder / LISTED).open("rb") as stream:
+            data = json.loads(stream.read(LARGEST_LIST))
+        ours = {*data["files"], LISTED} if data["kind"] == KIND else set()
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        ours = set()
+    return sorted(item.name for item in os.scandir(folder) if item.name not in ours or not item.is_file(follow_symlinks=False))
+
+
+def _write(path: Path, content: bytes) -> None:
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def _place(made: Path, target: Path, overwrite: bool) -> list[Problem]:
+    """Move into place; an old folder is set aside first, and put back when that fails."""
+    if not overwrite or not target.exists():
+        try:
+            made.rename(target)  # onto nothing, or an empty folder that appeared meanwhile
+        except OSError as error:
+            return folder_free(target, overwrite=False) or [cannot_write(target, error)]
+        return []
+    aside = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}.", suffix=".old", dir=target.parent))
+    try:
+        target.rename(aside / "pages")
+        try:
+            made.rename(target)
+        except OSError:
+            (aside / "pages").rename(target)
+            raise
+    finally:
+        shutil.rmtree(aside, ignore_errors=True)
+    return []
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    with suppress(OSError):
+        os.umask(mask)
+    return mask

@@ -1,0 +1,32 @@
+"""``library page``: a library as a folder of pages."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import say_error
+
+
+def page(
+    out: Annotated[Path, typer.Option("-o", "--out", metavar="OUT_FOLDER", help="The folder of the pages; it is made.", show_default=False)],
+    folder: Annotated[Path | None, typer.Argument(metavar="[FOLDER]", help="The library; else $PROFILESMITH_LIBRARY, else the folder you stand in.", show_default=False)] = None,
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="page or markdown.")] = "page",
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a folder of pages that exists.")] = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Write a library as pages: an index, and for each recipe its rules, reasons, evidence, cautions and an example."""
+    from profilesmith.cli.progress import busy
+    from profilesmith.workflows.catalogue import write_catalogue
+
+    with busy("writing pages", quiet):
+        written = write_catalogue(folder, out, form, overwrite)
+    if not quiet:
+        say_error(f"wrote {written.files} pages to {written.folder}")
+    for word in written.unread:
+        say_error(f"cannot be read, and is told so on the index: {word} ('profilesmith recipe check' says why)")
+    if written.unread:
+        raise typer.Exit(1)

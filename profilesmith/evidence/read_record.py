@@ -1,0 +1,191 @@
+"""One line of an evidence file to a Record, or all of its mistakes. The line is a stranger's text: everything is bounded."""
+
+from __future__ import annotations
+
+import datetime
+import json
+import re
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from profilesmith.evidence.record import FORMAT, GRADES, JUDGED, OUTCOMES, Record, Values
+from profilesmith.facts.facts import fact_kinds, out_of_range, read_fact, why_not
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.recipe.load_recipe import VERSION
+from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
+
+LONGEST_NOTE, LONGEST_NAME, LONGEST_VALUE, MOST_TOOLS = 400, 80, 80, 64
+NEEDED = ("format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark")
+FREE = ("note", "by")
+DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+MARK = re.compile(r"[0-9a-f]{8}")
+# Control characters, line ends and marks that turn the direction of a text.
+UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
+# Facts in the user's own words: only a machine's name, which is nobody's business, and a material, which is known by name.
+FACTS_OF = ("machine.", "spool.")
+NO_FACTS = ("machine.name",)
+
+
+def allowed_facts() -> tuple[str, ...]:
+    """The facts that a record may hold."""
+    return tuple(name for name in fact_kinds() if name.startswith(FACTS_OF) and name not in NO_FACTS)
+
+
+class _Twice(ValueError):
+    """A member that stands in an object twice."""
+
+
+def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for key, value in pairs:
+        if key in found:
+            raise _Twice(f"the member {key[:LONGEST_NAME]!r} stands there twice")
+        found[key] = value
+    return found
+
+
+def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | None, list[Problem]]:
+    """Read a line strictly."""
+    if line.startswith(("<<<<<<<", "=======", ">>>>>>>", "|||||||")):
+        hint = "Keep the lines of both sides. '*.jsonl merge=union' in .gitattributes lets git do so by itself."
+        return None, [Problem("merge-mark", "A merge left its mark here.", place, hint)]
+    try:
+        data = json.loads(line, object_pairs_hook=_members)
+    except RecursionError:
+        return None, [Problem("too-deep", "The record is nested too deeply.", place, "A record is a flat line of JSON.")]
+    except ValueError as error:  # also a number of too many digits
+        reason = str(error) if isinstance(error, _Twice) else "it cannot be read"
+        return None, [Problem("json", f"The line is no JSON object: {reason}.", place, "Take it out, or write it with 'profilesmith evidence add'.")]
+    if not isinstance(data, dict):
+        return None, [Problem("json", "The line is no JSON object.", place, "A record is { ... } on one line.")]
+    reader = _Reader(data, place, vocabulary)
+    record = reader.record()
+    return (None if reader.problems else record), reader.problems
+
+
+class _Reader:
+    def __init__(self, data: dict[str, Any], place: Place, vocabulary: Vocabulary) -> None:
+        self.data, self.place, self.vocabulary = data, place, vocabulary
+        self.problems: list[Problem] = []
+
+    def complain(self, code: str, member: str, message: str, hint: str = "") -> None:
+        self.problems.append(Problem(code, message, self.place._replace(path=member), hint))
+
+    def record(self) -> Record | None:
+        if not self.shape():
+            return None
+        found = Record(
+            date=self.text("date", self.day), recipe=self.text("recipe"), version=self.text("version", VERSION.fullmatch),
+            outcome=self.one_of("outcome", OUTCOMES), judged=self.judged(), facts=self.facts(), values=self.values(),
+            mark=self.text("mark", MARK.fullmatch), note=self.text("note", longest=LONGEST_NOTE), by=self.text("by"), place=self.place,
+        )  # fmt: skip
+        if not self.problems and self.data["id"] != found.id:
+            hint = f'A record is not edited afterwards. If the change is right, write "id": "{found.id}".'
+            self.complain("id", "id", "The id does not fit the record: it was changed since it was written.", hint)
+        return found
+
+    def shape(self) -> bool:
+        """Whether the format is ours; every member that lacks or is not known is told."""
+        kind = self.data.get("format")
+        if type(kind) is int and kind > FORMAT:
+            self.complain("newer-format", "format", "The record has a newer format than this version reads.", "Update profilesmith.")
+            return False
+        if type(kind) is not int or kind < 1:
+            self.complain("wrong-format", "format", "The record does not say its format.", f'Write "format": {FORMAT}.')
+            return False
+        for key in NEEDED:
+            if key not in self.data:
+                self.complain("missing", key, f"{key!r} is missing.", "Write records with 'profilesmith evidence add'.")
+        known = (*NEEDED, *FREE)
+        for key in self.data:
+            if key not in known:
+                name = key[:LONGEST_NAME]
+                self.complain("unknown-key", "", f"The member {name!r} is not known.", did_you_mean(name, known, f"Known: {', '.join(known)}."))
+        return not self.problems
+
+    def text(self, key: str, fits: Callable[[str], object] | None = None, longest: int = LONGEST_NAME) -> str:
+        """A text; "" when it is absent or wrong."""
+        value = self.data.get(key, "")
+        if not isinstance(value, str):
+            self.complain("wrong-type", key, f"{key!r} must be a text.")
+        elif len(value) > longest:
+            self.complain("too-long", key, f"{key!r} is longer than {longest} characters.", "Shorten it.")
+        elif UNSEEN.search(value):
+            self.complain("control", key, f"{key!r} holds a character that cannot be seen.", "Write plain text on one line.")
+        elif (fits is not None and not fits(value)) or (not value.strip() and key in self.data):
+            self.complain("value", key, f"{value!r} is no {key}.")
+        else:
+            return value
+        return ""
+
+    def day(self, text: str) -> bool:
+        try:
+            return bool(DAY.fullmatch(text)) and bool(datetime.date.fromisoformat(text))
+        except ValueError:
+            return False
+
+    def one_of(self, key: str, words: tuple[Any, ...]) -> Any:
+        value = self.data.get(key)
+        if not isinstance(value, str) or value not in words:
+            self.complain("value", key, f"{key!r} must be one of {', '.join(words)}.")
+            return words[-1]
+        return value
+
+    def table(self, key: str, known: Mapping[str, Any] | tuple[str, ...]) -> dict[str, Any]:
+        """An object with known members only."""
+        value = self.data[key]
+        if not isinstance(value, dict):
+            self.complain("wrong-type", key, f"{key!r} must be an object.")
+            return {}
+        for name in value:
+            if name not in known:
+                self.complain("unknown-key", key, f"{name[:LONGEST_NAME]!r} is not known in {key!r}.", did_you_mean(name[:LONGEST_NAME], known))
+        return {name: item for name, item in value.items() if name in known}
+
+    def judged(self) -> dict[str, Any]:
+        found = self.table("judged", tuple(JUDGED))
+        for name, grade in found.items():
+            if grade not in GRADES:
+                self.complain("value", f"judged, {name}", f"{name!r} must be one of {', '.join(GRADES)}.")
+        return found
+
+    def short(self, path: str, value: Any) -> bool:
+        """Whether a value is a text that can be looked at further."""
+        if isinstance(value, str) and 0 < len(value) <= LONGEST_VALUE and not UNSEEN.search(value):
+            return True
+        self.complain("value", path, f"The value must be a text of 1 to {LONGEST_VALUE} characters.", 'Such as "40 mm/s".')
+        return False
+
+    def facts(self) -> dict[str, str]:
+        found = self.table("facts", allowed_facts())
+        for name, text in found.items():
+            if not self.short(f"facts, {name}", text):
+                continue
+            kind = fact_kinds()[name]
+            value = read_fact(kind, text)
+            odd = f"{name}: {why_not(kind, text)}" if value is None else out_of_range(kind, value)
+            if odd:
+                self.complain("fact-value", f"facts, {name}", f"{odd}.")
+        return found
+
+    def values(self) -> Values:
+        found: dict[str, str | tuple[str, ...]] = {}
+        for name, written in self.table("values", self.vocabulary.settings).items():
+            texts = written if isinstance(written, list) else [written]
+            if not 1 <= len(texts) <= MOST_TOOLS:
+                self.complain("value", f"values, {name}", f"There must be 1 to {MOST_TOOLS} values.")
+                continue
+            for text in texts:
+                self.value(name, text)
+            found[name] = tuple(texts) if isinstance(written, list) else written
+        return found
+
+    def value(self, name: str, text: Any) -> None:
+        if not self.short(f"values, {name}", text):
+            return
+        setting = self.vocabulary.settings[name]
+        value = read_value(setting, text)
+        odd = value.reason if isinstance(value, Unreadable) else setting.implausible(value)
+        if odd:
+            self.complain("setting-value", f"values, {name}", f"{name}: {odd}.")

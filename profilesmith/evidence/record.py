@@ -1,0 +1,72 @@
+"""Record: one print that somebody judged, as one line of JSON. Its id is a hash of all the rest.
+
+No name of a person, machine or file stands in a record, unless somebody gives ``by``. ``mark`` is drawn at random: two
+equal prints of one day are two records, while a line that a merge doubled has the same id and counts once.
+"""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any, Literal, NamedTuple, get_args
+
+from profilesmith.foundation.place import Place
+
+FORMAT = 1
+Outcome = Literal["worked", "partly", "failed"]
+Grade = Literal["good", "fair", "poor"]
+OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
+GRADES: tuple[Grade, ...] = get_args(Grade)
+JUDGED: Mapping[str, str] = MappingProxyType({
+    "adhesion": "how the part held on the bed", "stringing": "how free of strings it came out",
+    "supports": "how the supports held and came off", "softness": "how well it bends as it should",
+    "sanding": "how well it could be sanded",
+})  # fmt: skip
+Values = Mapping[str, str | tuple[str, ...]]
+
+
+class Record(NamedTuple):
+    """date: the day, ``2030-01-31``. facts, values: quantities as texts in canonical units; several values: one a tool.
+
+    judged: what of JUDGED was looked at, and how it was. place: where the record stands.
+    """
+
+    date: str
+    recipe: str
+    version: str
+    outcome: Outcome
+    judged: Mapping[str, Grade]
+    facts: Mapping[str, str]
+    values: Values
+    mark: str
+    note: str = ""
+    by: str = ""
+    place: Place = Place()
+
+    @property
+    def id(self) -> str:
+        """16 hexadecimal digits of the SHA-256 of all other members, written in one way."""
+        plain = json.dumps(content(self), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+        return hashlib.sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+
+
+def content(record: Record) -> dict[str, Any]:
+    """A record's members as JSON has them, without its id. An empty note is left out."""
+    words = {"note": record.note, "by": record.by}
+    return {
+        "format": FORMAT, "date": record.date, "recipe": record.recipe, "version": record.version, "outcome": record.outcome,
+        "judged": dict(record.judged), "facts": dict(record.facts),
+        "values": {name: list(value) if isinstance(value, tuple) else value for name, value in record.values.items()},
+        **{key: text for key, text in words.items() if text}, "mark": record.mark,
+    }  # fmt: skip
+
+
+def record_json(record: Record) -> dict[str, Any]:
+    """The whole record as JSON has it."""
+    plain = content(record)
+    return {"format": plain.pop("format"), "id": record.id, **plain}
+
+
+def record_line(record: Record) -> str:
+    """The record's line with its end."""
+    return json.dumps(record_json(record), ensure_ascii=False) + "\n"

@@ -1,0 +1,133 @@
+"""Records to an honest sum: k worked of n, and what that allows to be said.
+
+``partly`` counts as not worked, and is shown. Records count for a version when major and minor number are the same (and
+what stands behind a hyphen): a patch release mends words, not values. All others are told, but never counted.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
+from profilesmith.evidence.record import GRADES, JUDGED, Record
+from profilesmith.facts.facts import fact_kinds, read_fact
+from profilesmith.foundation.number import plain_text
+
+CONFIDENCE = f"{LEVEL * 100:.0f} %"
+
+
+class Tally(NamedTuple):
+    """records: those that count, newest last; others: those of other versions. interval: None without a record."""
+
+    recipe: str
+    version: str
+    records: tuple[Record, ...]
+    others: tuple[Record, ...]
+    worked: int
+    partly: int
+    failed: int
+    interval: Interval | None
+
+    @property
+    def tried(self) -> int:
+        return len(self.records)
+
+
+def line_of_version(version: str) -> str:
+    """What versions that count together have in common: ``1.2`` of ``1.2.3``, ``1.2-draft`` of ``1.2.0-draft``."""
+    found = re.match(r"(\d+\.\d+)\.\d+(-[0-9A-Za-z.-]+)?", version)
+    return f"{found.group(1)}{found.group(2) or ''}" if found else version
+
+
+def tally(recipe: str, version: str, records: Iterable[Record]) -> Tally:
+    """Sum up the records of a recipe."""
+    mine = sorted((item for item in records if item.recipe == recipe), key=lambda item: (item.date, item.id))
+    wanted = line_of_version(version)
+    counted = tuple(item for item in mine if line_of_version(item.version) == wanted)
+    worked, partly, failed = (sum(item.outcome == word for item in counted) for word in ("worked", "partly", "failed"))
+    return Tally(
+        recipe=recipe, version=version, records=counted, others=tuple(item for item in mine if line_of_version(item.version) != wanted),
+        worked=worked, partly=partly, failed=failed, interval=exact_interval(worked, len(counted)) if counted else None,
+    )  # fmt: skip
+
+
+def percent_range(interval: Interval) -> str:
+    """``29 % to 100 %``, rounded outwards: a limit is never told narrower than it is."""
+    return f"{_down(interval.low)} % to {_up(interval.high)} %"
+
+
+def _down(share: float) -> int:
+    return int(share * 100)
+
+
+def _up(share: float) -> int:
+    return -int(-share * 100 // 1)
+
+
+def says(found: Tally) -> str:
+    """One sentence: ``Tried 3 times, worked 3 of 3: at least 29 % would work, with 95 % confidence.``"""
+    if found.interval is None:
+        return f"Not tried yet at version {line_of_version(found.version)}: nothing is known of how it prints."
+    times = "once" if found.tried == 1 else f"{found.tried} times"
+    partly = f", {found.partly} partly" if found.partly else ""
+    failed = f", {found.failed} failed" if found.failed else ""
+    head = f"Tried {times}, worked {found.worked} of {found.tried}{partly}{failed}"
+    return f"{head}: {limits(found.worked, found.tried, found.interval)} would work, with {CONFIDENCE} confidence."
+
+
+def limits(worked: int, tried: int, interval: Interval) -> str:
+    """``at least 29 %``, ``at most 71 %`` or ``between 5 % and 44 %`` of such prints."""
+    if worked == tried:
+        return f"at least {_down(interval.low)} %"
+    if worked == 0:
+        return f"at most {_up(interval.high)} %"
+    return f"between {_down(interval.low)} % and {_up(interval.high)} %"
+
+
+def short(found: Tally) -> str:
+    """For a list: ``3 of 3 worked (29 % to 100 %)`` or ``not tried``."""
+    if found.interval is None:
+        return f"not tried ({len(found.others)} of other versions)" if found.others else "not tried"
+    return f"{found.worked} of {found.tried} worked ({percent_range(found.interval)})"
+
+
+def others_say(found: Tally) -> str:
+    """One sentence on records of other versions, or ""."""
+    if not found.others:
+        return ""
+    worked = sum(item.outcome == "worked" for item in found.others)
+    versions = ", ".join(dict.fromkeys(line_of_version(item.version) for item in found.others))
+    count = len(found.others)
+    return f"Other versions ({versions}): worked {worked} of {count}; {'it is' if count == 1 else 'they are'} not counted here."
+
+
+def grades(found: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """What was judged -> how often it was good, fair and poor; only what anybody judged."""
+    counted = ((word, tuple(sum(item.judged.get(word) == grade for item in found.records) for grade in GRADES)) for word in JUDGED)
+    return tuple((word, counts) for word, counts in counted if any(counts))
+
+
+def facts_text(record: Record, subject: str) -> str:
+    """``drive direct, nozzle diameter 0.4 mm``: the facts on the machine or the spool."""
+    mine = ((name, text) for name, text in record.facts.items() if name.startswith(f"{subject}."))
+    return ", ".join(f"{name.partition('.')[2].replace('_', ' ')} {_shown(name, text)}" for name, text in mine)
+
+
+def _shown(name: str, text: str) -> str:
+    """A fact for a person; a long time in hours, as a label has it."""
+    kind = fact_kinds().get(name)
+    value = read_fact(kind, text) if kind is not None else None
+    if kind is None or value is None:
+        return text
+    if kind.unit_kind == "duration" and isinstance(value, Fraction) and value >= 3600:
+        return f"{plain_text(value / 3600, 1)} h"
+    return kind.show(value)
+
+
+CAUTION = (
+    "These are prints that people chose to record, on their machines, with their spools: no fair sample. "
+    "The range is exact only for prints like these."
+)

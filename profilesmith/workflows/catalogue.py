@@ -1,0 +1,169 @@
+"""Catalogue: a library's recipes read, tried on its reference profiles, and written as a folder of pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from importlib import import_module
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith import __version__
+from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
+from profilesmith.catalogue.write_folder import folder_free, write_folder
+from profilesmith.evidence.file_name import safe_stem
+from profilesmith.facts.facts import Facts
+from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.toml_table import cannot_read
+from profilesmith.library.find import names, shipped
+from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.build_review import ledger_review
+from profilesmith.text.document import Document, Habits
+from profilesmith.text.read_document import read_document
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.evidence import evidence_path, tally_of
+from profilesmith.workflows.library_folder import library_folder
+
+FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
+MOST_PROFILES = 3  # a page shows what a recipe does, not all that it could do
+LARGEST_TEXT = 20_000_000  # bytes
+
+
+class Written(NamedTuple):
+    """files: how many. unread: what is on the index as unreadable."""
+
+    folder: Path
+    files: int
+    unread: tuple[str, ...]
+
+
+class Ground(NamedTuple):
+    """A reference profile, read once. problems: sentences; then there is no translation."""
+
+    profile: ReferenceProfile
+    translation: Translation | None
+    facts: Facts
+    problems: tuple[str, ...]
+
+
+def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False) -> Written:
+    """Write the pages of a library: the one that ``library_folder`` finds. Raises Refused; then nothing was written."""
+    if form not in FORMS:
+        raise Refused([Problem("form", f"A catalogue has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")])
+    refuse_if(folder_free(out, overwrite))
+    catalogue = gather(library_folder(folder))
+    files: dict[str, str] = import_module(FORMS[form]).render(catalogue)
+    refuse_if(write_folder(out, files, overwrite))
+    return Written(out, len(files), tuple(item.word for item in catalogue.unread))
+
+
+def gather(folder: Path) -> Catalogue:
+    """All that the pages show. Names of files are told from the library on, so that the pages are the same everywhere."""
+    library, problems = load_library(folder)
+    refuse_if(problems)
+    assert library is not None
+    home, borrowed = library, False
+    if not library.profiles:
+        own, _ = load_library(shipped())
+        home, borrowed = own or library, True
+    grounds = [_ground(home, profile) for profile in home.profiles[:MOST_PROFILES]]
+    entries: list[Entry] = []
+    unread: list[Unread] = []
+    for word, path in _recipe_files(folder):
+        recipe, faults = load_recipe(path, _below(folder, path), load_vocabulary())
+        if recipe is None:
+            unread.append(Unread(word, tuple(faults)))
+        else:
+            entries.append(_entry(folder, word, path, recipe, grounds))
+    return Catalogue(
+        library.name, library.about, library.licence, library.keepers, tuple(entries), tuple(unread),
+        f"profilesmith {__version__}", borrowed and bool(grounds),
+    )  # fmt: skip
+
+
+def _recipe_files(folder: Path) -> Iterator[tuple[str, Path]]:
+    """The library's own recipes, no link out of it among them, and those that ship and were tried here."""
+    for word, path in sorted(names("recipe", folder)):
+        own = path.is_relative_to(folder) and inside(folder, path)
+        if own or (path.is_relative_to(shipped()) and evidence_path(folder, word).is_file()):
+            yield word, path
+
+
+def _below(folder: Path, path: Path) -> str:
+    return path.relative_to(folder).as_posix() if path.is_relative_to(folder) else path.name
+
+
+def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground]) -> Entry:
+    tally, problems = tally_of(recipe._replace(file=str(path)), folder)
+    faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
+    trials = tuple(_trial(recipe, ground) for ground in grounds)
+    return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
+
+
+def _ground(library: Library, profile: ReferenceProfile) -> Ground:
+    """Read a reference profile: its texts through its map, and its facts."""
+    problems: list[Problem] = []
+    map_path = _named(library, "key map", profile.key_map, problems)
+    facts, found = load_facts([
+        (path, _below(library.folder, path)) for name in profile.facts if (path := _named(library, "facts", name, problems))
+    ])  # fmt: skip
+    problems += found
+    translation = None
+    if map_path is not None:
+        key_map, found = load_key_map(map_path, _below(library.folder, map_path), load_vocabulary())
+        problems += found
+        if key_map is not None:
+            documents = [_document(library, text, key_map.habits, problems) for text in profile.texts]
+            read = tuple(document for document in documents if document is not None)
+            translation = translate(read, key_map, load_vocabulary())
+            problems += translation.problems
+    return Ground(profile, None if problems else translation, facts, tuple(_sentence(problem) for problem in problems[:5]))
+
+
+def _sentence(problem: Problem) -> str:
+    return f"{problem.place}: {problem.message}" if str(problem.place) else problem.message
+
+
+def _told_below(folder: Path, problem: Problem) -> Problem:
+    return problem._replace(place=problem.place._replace(file=_below(folder, Path(problem.place.file))))
+
+
+def _named(library: Library, kind: str, name: str, problems: list[Problem]) -> Path | None:
+    """A map or facts file by its name alone: a library's description leads to no file outside."""
+    path = dict(names(kind, library.folder)).get(name)
+    if path is None or not (inside(library.folder, path) or inside(shipped(), path)):
+        problems.append(Problem("not-found", f"There is no {kind} called {name!r} in the library.", Place(DESCRIPTION)))
+        return None
+    return path
+
+
+def _document(library: Library, text: str, habits: Habits, problems: list[Problem]) -> Document | None:
+    path = library.folder / text
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST_TEXT + 1)
+    except OSError as error:
+        problems.append(cannot_read(text, error))
+        return None
+    if len(raw) > LARGEST_TEXT:
+        problems.append(Problem("too-large", f"The text is larger than {LARGEST_TEXT:,} bytes.", Place(text)))
+        return None
+    return read_document(raw, text, habits)
+
+
+def _trial(recipe: Recipe, ground: Ground) -> Trial:
+    """What a recipe does to a reference profile. Nothing is written for it."""
+    if ground.translation is None:
+        return Trial(ground.profile.name, ground.profile.facts, None, ground.problems)
+    vocabulary = load_vocabulary()
+    ledger = apply_recipes(ground.translation.profile, [recipe], ground.facts, {}, vocabulary)
+    ledger = write_ledger(ledger, ground.translation, vocabulary).ledger
+    review = ledger_review(ledger, vocabulary, ground.profile.name, (), (), (), (), {})
+    return Trial(ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems))

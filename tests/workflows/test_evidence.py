@@ -1,0 +1,193 @@
+"""``evidence add`` and ``list``, ``recipe show``: what is recorded, what is never recorded, what is said of it."""
+
+from __future__ import annotations
+
+import getpass
+import json
+import shutil
+import socket
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Program = Callable[..., Any]
+MAP = 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[inputs.most]\nkind = "speed"\ndefault = "40 mm/s"\nask = "How fast?"\n'
+    '[[rule]]\nsetting = "outer_wall.speed"\ncap = { input = "most" }\nwhy = "test"\n'
+)
+FACTS = 'format = 1\n[machine]\nname = "Bessie of 3 Mill Lane"\ndrive = "remote"\ntube_length = "42 cm"\n[spool]\nmaterial = "{}"\nnozzle_window = ["210 °C", "220 °C"]\ndrying_time = "6 h"\n[part]\nthickness = "2 mm"\n'
+ADD = ("evidence", "add", "slow", "--base", "base.cfg", "--keymap", "map.toml", "--facts", "facts.toml", "--library", "club")
+
+
+@pytest.fixture(autouse=True)
+def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    Path("club/recipes").mkdir(parents=True)
+    Path("club/recipes/slow.toml").write_text(RECIPE)
+    Path("base.cfg").write_text("rim = 80\ntip = 205\n")
+    Path("map.toml").write_text(MAP)
+    Path("facts.toml").write_text(FACTS.format("flexible PLA"))
+    return tmp_path
+
+
+def lines() -> list[dict[str, Any]]:
+    return [json.loads(line) for line in Path("club/evidence/slow.jsonl").read_text(encoding="utf-8").splitlines()]
+
+
+def test_a_record_holds_version_facts_values_and_what_was_judged(program: Program) -> None:
+    ran = program(*ADD, "--outcome", "worked", "--adhesion", "good", "--sanding", "poor", "--date", "2030-01-31", "--answer", "most=30 mm/s")
+    assert ran.code == 0, ran.err
+    assert ran.out == "Tried once, worked 1 of 1: at least 2 % would work, with 95 % confidence.\n"
+    record = lines()[0]
+    assert (record["recipe"], record["version"], record["date"], record["outcome"]) == ("slow", "1.0.0", "2030-01-31", "worked")
+    assert record["judged"] == {"adhesion": "good", "sanding": "poor"}
+    assert record["values"] == {"outer_wall.speed": "30 mm/s"}
+    assert record["facts"] == {
+        "machine.drive": "remote", "machine.tube_length": "420 mm", "spool.material": "flexible PLA",
+        "spool.nozzle_window": "210 °C to 220 °C", "spool.drying_time": "21600 s",
+    }  # fmt: skip
+
+
+def test_no_person_machine_or_file_is_named(program: Program, tmp_path: Path) -> None:
+    shutil.copy("base.cfg", tmp_path / "bessie-secret.cfg")
+    words = [word if word != "base.cfg" else str(tmp_path / "bessie-secret.cfg") for word in ADD]
+    assert program(*words, "--outcome", "failed").code == 0
+    written = Path("club/evidence/slow.jsonl").read_text(encoding="utf-8")
+    for secret in ("Bessie", "bessie", "Mill Lane", str(tmp_path), tmp_path.name, "facts.toml", "map.toml", f'"{socket.gethostname()}"', f'"{getpass.getuser()}"', "note", '"by"'):
+        assert secret not in written
+    # A day and no hour; the thickness of the part is nobody's machine or spool.
+    assert len(lines()[0]["date"]) == 10
+    assert "part." not in written
+
+
+def test_a_material_in_ones_own_words_is_left_out_and_said_so(program: Program) -> None:
+    Path("facts.toml").write_text(FACTS.format("Uncle Ned's bendy stuff"))
+    ran = program(*ADD, "--outcome", "worked")
+    assert "spool.material" not in lines()[0]["facts"]
+    assert "spool.material is not recorded" in ran.err
+    assert "Uncle Ned" not in Path("club/evidence/slow.jsonl").read_text(encoding="utf-8")
+
+
+def test_a_note_and_a_name_are_recorded_only_when_given_and_are_called_public(program: Program) -> None:
+    ran = program(*ADD, "--outcome", "partly", "--note", 'Fine but for "strings"', "--by", "Ada")
+    assert (lines()[0]["note"], lines()[0]["by"]) == ('Fine but for "strings"', "Ada")
+    assert "public" in ran.err
+    assert "public" not in program(*ADD, "--outcome", "partly").err
+
+
+def test_two_equal_prints_are_two_records_and_the_second_is_pointed_out(program: Program) -> None:
+    first, second = (program(*ADD, "--outcome", "worked") for _ in range(2))
+    assert "equal record" not in first.err
+    assert "equal record" in second.err
+    assert "worked 2 of 2" in second.out
+    assert lines()[0]["id"] != lines()[1]["id"]
+
+
+def test_quiet(program: Program) -> None:
+    ran = program(*ADD, "--outcome", "worked", "--quiet")
+    assert (ran.code, ran.out, ran.err) == (0, "", "")
+    assert len(lines()) == 1
+
+
+def test_a_recipe_of_the_shipped_library_is_recorded_in_ones_own(program: Program) -> None:
+    words = [word if word != "slow" else "flexible-pla" for word in ADD]
+    assert program(*words, "--outcome", "worked").code == 0
+    assert "worked 1 of 1" in program("recipe", "show", "flexible-pla", "--library", "club").out
+    assert "Not tried yet at version 1.0" in program("recipe", "show", "flexible-pla").out
+
+
+def test_the_library_may_come_from_the_environment(program: Program, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PROFILESMITH_LIBRARY", "club")
+    assert program(*ADD[:-2], "--outcome", "worked").code == 0
+    assert len(lines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (["--outcome", "great"], "value"), (["--outcome", "worked", "--adhesion", "super"], "value"), (["--outcome", "worked", "--date", "2030-02-30"], "value"),
+        (["--outcome", "worked", "--note", "two\nlines"], "control"), (["--outcome", "worked", "--note", "\u202eturned"], "control"), (["--outcome", "worked", "--note", "x" * 500], "too-long"), (["--outcome", "worked", "--by", "x" * 100], "too-long"),
+        (["--outcome", "worked", "--library", "nowhere"], "no-folder"), (["--outcome", "worked", "--facts", "none.toml"], "no-file"),
+    ],
+)  # fmt: skip
+def test_what_is_refused_leaves_no_file(program: Program, words: list[str], code: str) -> None:
+    ran = program(*ADD, *words)
+    assert ran.code == 2
+    assert code in ran.codes
+    assert not Path("club/evidence").exists()
+
+
+def test_without_a_library_the_hint_says_how_to_get_one(program: Program) -> None:
+    ran = program(*ADD[:-2], "--outcome", "worked")
+    assert ran.code == 2
+    assert "no-library" in ran.codes or "not-found" in ran.codes
+    assert "library new" in ran.err
+
+
+def test_a_conflict_is_not_recorded(program: Program) -> None:
+    Path("club/recipes/slow.toml").write_text(RECIPE + '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "50 mm/s"\nwhy = "test"\n')
+    assert program(*ADD, "--outcome", "worked").code == 3
+    assert not Path("club/evidence").exists()
+
+
+def test_a_file_with_a_mistake_is_not_added_to(program: Program) -> None:
+    program(*ADD, "--outcome", "worked")
+    path = Path("club/evidence/slow.jsonl")
+    path.write_text(path.read_text(encoding="utf-8") + "nonsense\n", encoding="utf-8")
+    before = path.read_bytes()
+    ran = program(*ADD, "--outcome", "worked")
+    assert ran.code == 2
+    assert "slow.jsonl:2" in ran.err
+    assert path.read_bytes() == before
+    shown = program("recipe", "show", "slow", "--library", "club")
+    assert shown.code == 0
+    assert "Not counted: " in shown.out
+    assert program("evidence", "list", "--library", "club").code == 2
+
+
+def test_a_link_out_of_the_library_is_neither_read_nor_written(program: Program, tmp_path: Path) -> None:
+    outside = tmp_path / "outside.jsonl"
+    outside.write_text("")
+    Path("club/evidence").mkdir()
+    Path("club/evidence/slow.jsonl").symlink_to(outside)
+    ran = program(*ADD, "--outcome", "worked")
+    assert (ran.code, ran.codes) == (2, ("outside",))
+    assert outside.read_text() == ""
+
+
+def test_a_folder_that_links_out_of_the_library_is_refused(program: Program, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    Path("club/evidence").symlink_to(tmp_path / "elsewhere")
+    assert program(*ADD, "--outcome", "worked").codes == ("outside",)
+    assert list((tmp_path / "elsewhere").iterdir()) == []
+
+
+def test_a_recipe_by_a_hostile_name_stays_in_the_folder(program: Program, tmp_path: Path) -> None:
+    Path("club/recipes/slow.toml").write_text(RECIPE.replace('"slow"', '"../../slow"'))
+    assert program(*ADD, "--outcome", "worked").code == 0
+    assert [path.parent.name for path in tmp_path.rglob("*.jsonl")] == ["evidence"]
+    assert "worked 1 of 1" in program("evidence", "list", "slow", "--library", "club").out
+
+
+def test_the_list_shows_sums_records_and_other_versions(program: Program) -> None:
+    program(*ADD, "--outcome", "worked", "--adhesion", "good", "--note", "Came off well.")
+    program(*ADD, "--outcome", "partly", "--adhesion", "poor")
+    Path("club/recipes/slow.toml").write_text(RECIPE.replace("1.0.0", "1.1.0"))
+    program(*ADD, "--outcome", "failed", "--date", "2030-01-31")
+    shown = program("evidence", "list", "--library", "club").out
+    for words in ("slow 1.1.0", "worked 0 of 1, 1 failed", "at most 98 %", "Other versions (1.0): worked 1 of 2; they are not counted here", "no fair sample", "2030-01-31  1.1.0  failed", "drive remote", "drying time 6 h"):
+        assert words in shown
+    data = json.loads(program("evidence", "list", "slow", "--library", "club", "--as", "json").out)
+    assert [(item["tried"], len(item["other_versions"]), round(item["interval"]["high"], 3)) for item in data] == [(1, 2, 0.975)]
+    assert program("evidence", "list", "--as", "smoke").code == 2
+    assert program("evidence", "list").out == "No evidence is recorded yet.\n"
+
+
+def test_values_that_differ_by_tool_stay_apart(program: Program) -> None:
+    Path("map.toml").write_text(MAP.replace('key = "rim"', 'key = "rim"\ntools = true'))
+    Path("base.cfg").write_text("rim = 80,35\ntip = 205\n")
+    assert program(*ADD, "--outcome", "worked").code == 0
+    assert lines()[0]["values"] == {"outer_wall.speed": ["40 mm/s", "35 mm/s"]}
