@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
+from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
 
 KINDS = {"recipe": ("", "recipes"), "key map": ("keymaps",), "facts": ("facts",)}
@@ -25,14 +26,23 @@ def libraries(folder: Path | None) -> list[Path]:
 
 
 def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
-    """All files of a kind in the libraries, by name; a nearer library's name hides a farther one's."""
+    """All files of a kind in the libraries, by name; a nearer library's name hides a farther one's.
+
+    A stranger's library leads nowhere else: what is a link out of it, or no plain file, is none of its files.
+    """
     seen: set[str] = set()
     for library in libraries(folder):
         for part in KINDS[kind]:
             for path in sorted((library / part).glob("*.toml")):
-                if path.stem not in seen and path.name != "library.toml":
+                if path.stem not in seen and path.name != "library.toml" and not _leads_out(path, library):
                     seen.add(path.stem)
                     yield path.stem, path
+
+
+def _leads_out(path: Path, library: Path) -> bool:
+    """Whether a file is no plain one (a pipe never ends), or lies outside of its library once links are followed."""
+    linked = path.is_symlink() or path.parent.is_symlink()
+    return not path.is_file() or (linked and not path.resolve().is_relative_to(library.resolve()))
 
 
 def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Problem | None]:
@@ -43,5 +53,10 @@ def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Proble
     known = dict(names(kind, folder))
     if text in known:
         return known[text], None
+    for library in libraries(folder):
+        for path in (library / part / f"{text}.toml" for part in KINDS[kind]):
+            if os.path.lexists(path):
+                place, hint = Place(str(path)), "Copy the file into the library, or name it with its path."
+                return None, Problem("outside", f"The {kind} {text!r} is a link out of its library, or no plain file.", place, hint)
     hint = did_you_mean(text, known, f"Known: {', '.join(known) or 'none'}. A file is named with its ending.")
     return None, Problem("not-found", f"There is no {kind} called {text!r}.", hint=hint)

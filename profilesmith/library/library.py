@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.foundation.toml_table import TomlTable, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
 
 DESCRIPTION = "library.toml"
 
@@ -42,6 +42,14 @@ def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
     top, problems = read_toml(path, str(path), "library description")
     if top is None:
         return None, problems
+    try:
+        library = _read(top, folder)
+    except TooManyMistakes:
+        return None, top.file.problems
+    return (None if top.file.problems else library), top.file.problems
+
+
+def _read(top: TomlTable, folder: Path) -> Library:
     head = top.table("library", required=True)
     library = Library(
         folder=folder, name=head.text("name", required=True), about=head.text("about"), licence=head.text("licence", required=True),
@@ -50,7 +58,7 @@ def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
     )  # fmt: skip
     head.done()
     top.done()
-    return (None if top.file.problems else library), top.file.problems
+    return library
 
 
 def _profile(table: TomlTable, folder: Path) -> ReferenceProfile:

@@ -11,19 +11,24 @@ from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_
 
 
 class ExampleResult(NamedTuple):
-    """One example. faults: sentences; empty when it passed."""
+    """One example. faults: sentences; empty when it passed. ledger: what the recipe made of it."""
 
     number: int
     line: int | None
     faults: tuple[str, ...]
+    ledger: Ledger
 
 
 def run_examples(recipe: Recipe, vocabulary: Vocabulary) -> list[ExampleResult]:
     """Run every example of a recipe."""
-    return [
-        ExampleResult(number, example.place.line, tuple(_faults(recipe, example, vocabulary)))
-        for number, example in enumerate(recipe.examples, 1)
-    ]
+    return [_run(recipe, example, number, vocabulary) for number, example in enumerate(recipe.examples, 1)]
+
+
+def _run(recipe: Recipe, example: Example, number: int, vocabulary: Vocabulary) -> ExampleResult:
+    faults: list[str] = []
+    ledger = example_ledger(recipe, example, vocabulary, faults)
+    faults += _faults(ledger, example, vocabulary)
+    return ExampleResult(number, example.place.line, tuple(faults), ledger)
 
 
 def _values(texts: dict[str, str], vocabulary: Vocabulary, faults: list[str]) -> dict[str, Value]:
@@ -75,10 +80,8 @@ def _answers(recipe: Recipe, example: Example, faults: list[str]) -> dict[str, F
     return found
 
 
-def _faults(recipe: Recipe, example: Example, vocabulary: Vocabulary) -> list[str]:
-    faults: list[str] = []
-    ledger = example_ledger(recipe, example, vocabulary, faults)
-    faults += [problem.message for problem in ledger.problems]
+def _faults(ledger: Ledger, example: Example, vocabulary: Vocabulary) -> list[str]:
+    faults = [problem.message for problem in ledger.problems]
     expected = _values(dict(example.expect), vocabulary, faults)
     for name, entry in ledger.base.entries.items():
         setting = vocabulary.settings[name]

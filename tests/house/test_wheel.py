@@ -44,8 +44,9 @@ def test_the_recipes_travel_in_the_wheel(wheel: zipfile.ZipFile) -> None:
 
 def test_data_and_typing_mark(wheel: zipfile.ZipFile) -> None:
     names = set(wheel.namelist())
-    data = {f"profilesmith/knowledge/{path.name}" for path in (ROOT / "profilesmith" / "knowledge").iterdir() if path.is_file()}
-    assert "profilesmith/knowledge/ledger.schema.json" in data
+    folders = ("knowledge", "library/template")
+    data = {f"profilesmith/{folder}/{path.name}" for folder in folders for path in (ROOT / "profilesmith" / folder).iterdir() if path.is_file()}
+    assert {"profilesmith/knowledge/ledger.schema.json", "profilesmith/library/template/gitattributes"} <= data
     assert data <= names
     assert "profilesmith/py.typed" in names
 

@@ -1,0 +1,68 @@
+"""``library``: lay out a club's library, list what it holds, check it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.commands.library_page import page
+from profilesmith.cli.terminal import say
+
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Lay out, list and check a club's library of recipes.")
+
+Folder = Annotated[
+    Path | None,
+    typer.Argument(
+        metavar="[FOLDER]", help="The library; else $PROFILESMITH_LIBRARY, else the folder you stand in.", show_default=False
+    ),
+]
+
+
+@app.command()
+def new(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Where it is to lie. The folder must be absent or empty.", show_default=False)],
+    name: Annotated[str, typer.Option("--name", metavar="NAME", help="What the library is called; else as its folder.", show_default=False)] = "",
+    licence: Annotated[str, typer.Option("--licence", metavar="LICENCE", help="The licence of what the library holds.")] = "CC0-1.0",
+    quiet: opt.Quiet = False,
+) -> None:
+    """Lay out an empty library: one starter recipe, a map, facts and a reference profile to try it on."""
+    from profilesmith.workflows.library_new import new_library
+
+    made = new_library(folder, name, licence)
+    if not quiet:
+        say(made)
+
+
+@app.command("list")
+def list_all(folder: Folder = None) -> None:
+    """List recipes, key maps, facts and reference profiles."""
+    from profilesmith.workflows.library_list import list_library
+
+    say(list_library(folder))
+
+
+@app.command()
+def check(
+    folder: Folder = None,
+    strict: Annotated[bool, typer.Option("--strict", help="Hold every recipe to what a new one must keep.")] = False,
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal, json, or lines: one finding a line, for a pull request.")] = "terminal",
+    jobs: Annotated[int, typer.Option("--jobs", metavar="N", help="Processes that work side by side; 0: one a core.", show_default=False)] = 0,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Hold a library to its rules and try every recipe on every reference profile. Exit 1 when an error was found."""
+    from profilesmith.cli.progress import counted
+    from profilesmith.workflows.library_check import check_library
+    from profilesmith.workflows.library_report import render_report
+
+    with counted("checking the library", quiet) as tell:
+        report = check_library(folder, strict, form, jobs, tell)
+    if not quiet:
+        say(render_report(report, form))
+    if report.errors:
+        raise typer.Exit(1)
+
+
+app.command()(page)

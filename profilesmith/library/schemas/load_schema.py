@@ -1,0 +1,34 @@
+"""A schema by its name."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+
+from profilesmith.library.schemas import fact_schemas, map_schema, recipe_schema
+from profilesmith.library.schemas.shapes import Schema
+from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
+from profilesmith.vocabulary.setting import Vocabulary
+
+
+def _as_it_is(schema: Schema, vocabulary: Vocabulary) -> None:
+    """For a schema that no vocabulary adds to."""
+
+
+SCHEMAS: Mapping[str, Callable[[Schema, Vocabulary], None]] = {
+    "recipe": recipe_schema.fill, "keymap": map_schema.fill, "facts": fact_schemas.fill_facts, "library": _as_it_is,
+    "evidence": fact_schemas.fill_evidence, "ledger": _as_it_is, "lint": _as_it_is,
+}  # fmt: skip
+
+
+def load_schema(name: str) -> Schema:
+    """One of SCHEMAS, whole."""
+    schema: Schema = json.loads((KNOWLEDGE / f"{name}.schema.json").read_text(encoding="utf-8"))
+    SCHEMAS[name](schema, load_vocabulary())
+    return schema
+
+
+def title_of(name: str) -> str:
+    """What a schema describes, in a few words."""
+    title: str = json.loads((KNOWLEDGE / f"{name}.schema.json").read_text(encoding="utf-8"))["title"]
+    return title

@@ -1,0 +1,109 @@
+"""Check a library: the lint of every file, every recipe on every reference profile, every pair that claims to go together."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.library.library import DESCRIPTION, Library, load_library
+from profilesmith.lint.finding import LintFinding
+from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder
+from profilesmith.lint.names import files_of, library_names
+from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows import library_findings as say
+from profilesmith.workflows.library_folder import ground, library_folder
+from profilesmith.workflows.library_parallel import Tell, cores, in_order
+from profilesmith.workflows.library_report import FORMS, Report
+from profilesmith.workflows.library_try import Attempt, LintStep, Step, begin, recipe_paths, take
+
+FEW = 400  # derivations that are sooner made than further processes are started
+CHUNK = 100  # derivations that a process is given at once: less than a second of work
+MOST_CLAIMS = 50  # of one recipe that are tried: a stranger's list is no reason to work for days
+MOST_PROCESSES = 61  # more cannot be waited for on some systems
+
+
+class Plan(NamedTuple):
+    """What is to be tried. recipes: of the library; pairs: those that a recipe of it claims. findings: claims left out."""
+
+    recipes: tuple[str, ...]
+    pairs: tuple[tuple[str, str], ...]
+    findings: tuple[LintFinding, ...] = ()
+
+    @property
+    def attempts(self) -> list[Attempt]:
+        return [*(Attempt((name,)) for name in self.recipes), *(Attempt(pair) for pair in self.pairs)]
+
+
+def check_library(folder: Path | None, strict: bool, form: str, jobs: int, tell: Tell) -> Report:
+    """Check everything. Raises Refused for a folder that is no library and for a wrong call."""
+    _call_is_right(form, jobs)
+    place = library_folder(folder)
+    library, _ = load_library(place)
+    if library is None:
+        return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
+    strict = strict or library.strict
+    names, plan = library_names(library.folder), make_plan(library)
+    steps: list[Step] = [*(LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library)), *plan.attempts]
+    processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
+    outcomes = list(in_order(take, steps, begin, (str(library.folder), names), processes, tell, chunk))
+    trials = [*_profiles(library), *plan.findings, *(item for outcome in outcomes for item in outcome.trials)]
+    lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
+    return Report(
+        name=library.name, folder=str(library.folder), findings=_sorted([*lint, *(say.strictly(trials) if strict else trials)]),
+        recipes=len(plan.recipes), pairs=len(plan.pairs), profiles=len(library.profiles),
+        derivations=sum(outcome.derivations for outcome in outcomes), strict=strict,
+    )  # fmt: skip
+
+
+def _call_is_right(form: str, jobs: int) -> None:
+    problems = []
+    if form not in FORMS:
+        problems.append(Problem("form", f"A check has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}."))
+    if jobs < 0:
+        problems.append(Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), "Write 1 or more; 0 is one a core."))
+    if problems:
+        raise Refused(problems)
+
+
+def make_plan(library: Library) -> Plan:
+    """Every recipe of the library, and each claimed pair once, whichever of the two claims it."""
+    known = recipe_paths(library.folder)
+    mine = [path.stem for path in files_of(library.folder, "recipe") if known.get(path.stem) == path]
+    pairs: dict[frozenset[str], tuple[str, str]] = {}
+    findings = []
+    for name in mine:
+        recipe, _ = load_recipe(known[name], str(known[name]), load_vocabulary())
+        if recipe is None:
+            continue
+        if len(recipe.goes_with) > MOST_CLAIMS:
+            findings.append(say.claims_too_much(recipe, MOST_CLAIMS))
+        for other in recipe.goes_with[:MOST_CLAIMS]:
+            if other in known and other != name:
+                pairs.setdefault(frozenset((name, other)), (name, other))
+    return Plan(tuple(mine), tuple(pairs.values()), tuple(findings))
+
+
+def _profiles(library: Library) -> Iterator[LintFinding]:
+    """The reference profiles that nothing can be tried on."""
+    if not library.profiles:
+        yield say.no_profile(str(library.folder / DESCRIPTION))
+    for profile in library.profiles:
+        found, problems = ground(library, profile)
+        if found is None:
+            yield from say.unreadable(profile, problems)
+
+
+def _processes(library: Library, plan: Plan, jobs: int) -> int:
+    if not jobs and len(plan.attempts) * len(library.profiles) < FEW:
+        return 1
+    return max(1, min(jobs or cores(), len(plan.attempts), MOST_PROCESSES))
+
+
+def _sorted(findings: Iterable[LintFinding]) -> tuple[LintFinding, ...]:
+    """By file and line, each once."""
+    return tuple(sorted(dict.fromkeys(findings), key=lambda item: (item.file, item.line or 0, item.number, item.message)))

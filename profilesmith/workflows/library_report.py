@@ -1,0 +1,75 @@
+"""What a check of a library found, in words, as JSON, and as one line for each finding."""
+
+from __future__ import annotations
+
+import json
+from typing import NamedTuple
+
+from profilesmith.lint.finding import LintFinding
+from profilesmith.lint.render import render_plain
+from profilesmith.review.wording import visible
+
+FORMS = ("terminal", "json", "lines")
+
+
+class Report(NamedTuple):
+    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried."""
+
+    name: str
+    folder: str
+    findings: tuple[LintFinding, ...]
+    recipes: int = 0
+    pairs: int = 0
+    profiles: int = 0
+    derivations: int = 0
+    strict: bool = False
+
+    def count(self, severity: str) -> int:
+        return sum(item.severity == severity for item in self.findings)
+
+    @property
+    def errors(self) -> int:
+        return self.count("error")
+
+
+def render_report(report: Report, form: str) -> str:
+    """The report in one of the FORMS."""
+    if form == "json":
+        return json.dumps(_json(report), ensure_ascii=True, indent=2) + "\n"
+    if form == "lines":
+        return render_plain(report.findings)
+    return "\n".join([*_terminal(report), ""])
+
+
+def _terminal(report: Report) -> list[str]:
+    lines = []
+    for item in report.findings:
+        head = f"{item.place}: {item.severity} {item.number} {item.message}"
+        lines += [visible(line) for line in (head, f"  {item.fix}" if item.fix else "") if line]
+    if lines:
+        lines.append("")
+    lines.append(visible(_summary(report)))
+    return lines
+
+
+def _summary(report: Report) -> str:
+    tried = f"{_many(report.recipes, 'recipe')} and {_many(report.pairs, 'pair')} on {_many(report.profiles, 'reference profile')}"
+    skipped = f", {report.count('skipped')} skipped" if report.count("skipped") else ""
+    found = f"{_many(report.errors, 'error')}, {_many(report.count('hint'), 'hint')}{skipped}"
+    return f"{report.name}{' (strict)' if report.strict else ''}: {tried}, {_many(report.derivations, 'derivation')}: {found}."
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count:,} {word}{'' if count == 1 else 's'}"
+
+
+def _json(report: Report) -> dict[str, object]:
+    return {
+        "format": 1, "kind": "library check", "library": report.name, "strict": report.strict,
+        "recipes": report.recipes, "pairs": report.pairs, "profiles": report.profiles, "derivations": report.derivations,
+        "errors": report.errors, "hints": report.count("hint"), "skipped": report.count("skipped"),
+        "findings": [
+            {"number": item.number, "severity": item.severity, "file": item.file, "line": item.line, "message": item.message, "fix": item.fix}
+            for item in report.findings
+        ],
+    }  # fmt: skip

@@ -1,0 +1,195 @@
+"""A step of a library's check: the lint of a file, or recipes tried on every reference profile.
+
+A trial derives from a profile that was read once, makes the edits, and has the new text read back and audited. A
+process of the check calls ``begin`` once and then ``take`` for each step.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.audit import audit
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.library.find import names, shipped
+from profilesmith.library.library import Library, inside, load_library
+from profilesmith.lint.finding import LintFinding
+from profilesmith.lint.lint_file import lint_file
+from profilesmith.lint.names import LibraryNames
+from profilesmith.profile.ledger import Ledger
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.text.edit_document import edit_document
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows import library_findings as say
+from profilesmith.workflows.library_folder import Ground, ground
+
+
+class Attempt(NamedTuple):
+    """What is tried together: the names of one recipe, or of two. Of two the first claims the other."""
+
+    recipes: tuple[str, ...]
+
+
+class LintStep(NamedTuple):
+    """A file to lint."""
+
+    kind: str
+    path: str
+    strict: bool
+
+
+class Outcome(NamedTuple):
+    """lint, trials: findings in a fixed order. derivations: how many were made."""
+
+    lint: tuple[LintFinding, ...] = ()
+    trials: tuple[LintFinding, ...] = ()
+    derivations: int = 0
+
+
+class Tried(NamedTuple):
+    """One derivation. problems: what stood against it."""
+
+    problems: tuple[Problem, ...]
+    keyed: frozenset[int] = frozenset()
+
+    @property
+    def conflict(self) -> bool:
+        """Whether rules, limits or facts stood against one another; else the tool could not carry it out."""
+        return bool(self.problems) and all(item.severity == CONFLICT and item.code != "audit" for item in self.problems)
+
+
+class Bench(NamedTuple):
+    """What a process keeps: the library, its profiles, and where its recipes lie."""
+
+    library: Library
+    names: LibraryNames
+    grounds: tuple[Ground, ...]
+    recipes: dict[str, Path]
+
+
+Step = LintStep | Attempt
+_BENCH: list[Bench] = []
+
+
+def begin(told: tuple[str, LibraryNames]) -> Bench:
+    """Read the library's profiles once for this process. The library was read before without a mistake."""
+    folder, names_there = told
+    library, _ = load_library(Path(folder))
+    assert library is not None
+    read = (ground(library, profile)[0] for profile in library.profiles)
+    bench = Bench(library, names_there, tuple(item for item in read if item is not None), recipe_paths(library.folder))
+    _BENCH[:] = [bench]
+    _recipe.cache_clear()
+    return bench
+
+
+def recipe_paths(folder: Path) -> dict[str, Path]:
+    """Every recipe that may be tried with others: of the library and those that ship. A link out of both is none."""
+    found = names("recipe", folder)
+    return {name: path for name, path in found if inside(folder, path) or inside(shipped(), path)}
+
+
+@lru_cache(maxsize=256)
+def _recipe(path: str) -> Recipe | None:
+    return load_recipe(Path(path), path, load_vocabulary())[0]
+
+
+def take(step: Step) -> Outcome:
+    """One step of a check."""
+    bench = _BENCH[0]
+    if isinstance(step, LintStep):
+        return Outcome(lint=tuple(_lint(bench, step)))
+    return attempt(bench, step)
+
+
+def _lint(bench: Bench, step: LintStep) -> list[LintFinding]:
+    try:
+        return lint_file(Path(step.path), step.kind, bench.names, step.strict)
+    except Exception as error:
+        return [say.lint_fault(step.path, error)]
+
+
+def attempt(bench: Bench, wanted: Attempt) -> Outcome:
+    """Try on every profile of the bench. A recipe that does not read is the lint's matter."""
+    read = [_recipe(os.fspath(bench.recipes[name])) for name in wanted.recipes]
+    recipes = [recipe for recipe in read if recipe is not None]
+    if len(recipes) < len(read):
+        return Outcome()
+    tried = [(item, try_on(item, recipes)) for item in bench.grounds]
+    findings = _alone(recipes[0], tried) if len(recipes) == 1 else _together(recipes, tried)
+    return Outcome(trials=tuple(findings), derivations=len(tried))
+
+
+def try_on(where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> Tried:
+    """Derive, make the edits, read back and audit. A fault of the program is told of, and the rest is still tried."""
+    try:
+        return derive_on(where, recipes, where.facts if with_facts else {})
+    except Exception as error:
+        return Tried((say.fault(error),))
+
+
+def derive_on(where: Ground, recipes: Sequence[Recipe], facts: Facts) -> Tried:
+    """One derivation without a review."""
+    vocabulary, translation = load_vocabulary(), where.translation
+    ledger = apply_recipes(translation.profile, recipes, facts, {}, vocabulary)
+    if ledger.problems:
+        return Tried(ledger.problems, keyed_rules(ledger))
+    writing = write_ledger(ledger, translation, vocabulary)
+    try:
+        written = [edit_document(document, edits) for document, edits in zip(translation.documents, writing.edits, strict=True)]
+    except UnicodeEncodeError as error:
+        return Tried((Problem("encoding", f"The text's encoding has no {error.object[error.start : error.end]!r}."),))
+    return Tried(tuple(audit(translation, writing.edits, written, ledger.derived, vocabulary)), keyed_rules(ledger))
+
+
+def keyed_rules(ledger: Ledger) -> frozenset[int]:
+    """The rules that found a key for at least one of their settings, or could add one."""
+    here = ledger.base.entries.keys() | ledger.derived.entries.keys()
+    return frozenset(row.cause.rule for row in ledger.rows if row.setting in here)
+
+
+def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]]) -> Iterable[LintFinding]:
+    stopped = [(where, result) for where, result in tried if result.problems]
+    for where, result in stopped:
+        if not result.conflict:
+            yield from say.not_carried_out((recipe,), where.profile.name, result.problems)
+    facts_alone: list[tuple[str, Sequence[Problem]]] = []
+    always: list[tuple[str, Sequence[Problem]]] = []
+    for where, result in stopped:
+        if result.conflict:
+            kept = always if try_on(where, (recipe,), with_facts=False).problems else facts_alone
+            kept.append((where.profile.name, result.problems))
+    yield from say.conflicts_with_itself(recipe, always, len(tried))
+    yield from say.conflicts_with_facts(recipe, facts_alone, len(tried))
+    keyed = frozenset().union(*(result.keyed for _, result in tried))
+    if tried and all(result.conflict or not result.problems for _, result in tried):
+        yield from (say.found_no_key(recipe, rule, len(tried)) for rule in recipe.rules if rule.number not in keyed)
+
+
+def _together(recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, Tried]]) -> Iterable[LintFinding]:
+    clashes = []
+    for where, result in tried:
+        # What stops one of them by itself is told of that one; it says nothing on the two.
+        if not result.problems or any(try_on(where, (recipe,)).problems for recipe in recipes):
+            continue
+        if result.conflict:
+            clashes.append((where.profile.name, result.problems))
+        else:
+            yield from say.not_carried_out(recipes, where.profile.name, result.problems)
+    if clashes:
+        yield from say.conflict_together(recipes[0], recipes[1], clashes, len(tried), _claim_line(Path(recipes[0].file)))
+
+
+def _claim_line(path: Path) -> int | None:
+    """The line on which a recipe says what it goes with."""
+    from profilesmith.foundation.toml_table import read_toml
+
+    top, _ = read_toml(path, str(path), "recipe")
+    return None if top is None else top.file.place(("recipe", "goes_with")).line
