@@ -28,12 +28,31 @@ def _write(stream: TextIO, text: str) -> None:
     if not text.endswith("\n"):
         text += "\n"
     try:
-        stream.write(text)
-    except UnicodeEncodeError:
-        encoding = stream.encoding or "ascii"
-        plain = "".join(_PLAIN.get(char, char) for char in text)
-        stream.write(plain.encode(encoding, "backslashreplace").decode(encoding))
-    stream.flush()
+        try:
+            stream.write(text)
+        except UnicodeEncodeError:
+            encoding = stream.encoding or "ascii"
+            plain = "".join(_PLAIN.get(char, char) for char in text)
+            stream.write(plain.encode(encoding, "backslashreplace").decode(encoding))
+        stream.flush()
+    except BrokenPipeError:  # the reader has seen enough; typer would make a fault of it
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+        sys.exit(0)
+
+
+class Stopped(BaseException):
+    """Ctrl-C. Not KeyboardInterrupt, which typer takes for itself."""
+
+
+def stop_at_ctrl_c() -> None:
+    """Raise ``Stopped`` at Ctrl-C, unless whoever started the program made it deaf to that."""
+    import signal
+
+    def stop(*_: object) -> None:
+        raise Stopped
+
+    if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+        signal.signal(signal.SIGINT, stop)
 
 
 def fail(refused: Refused) -> int:
