@@ -1,14 +1,18 @@
 """Files that are whole or absent: written beside, flushed, then moved into place. Inputs are never touched."""
 
-from __future__ import annotations
-
 import os
-from collections.abc import Iterable, Mapping
+import time
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
+from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+
+FLUSHES = 16  # at a time, where many files are written together
+PART = ".part"  # the ending of files that wait beside their place
+MOMENT = 10  # seconds
 
 
 def cannot_write(path: Path, error: OSError) -> Problem:
@@ -45,45 +49,183 @@ def _exists(path: Path) -> Problem:
     return Problem("exists", "The output exists already.", Place(str(path)), "Name another file, or allow it with --overwrite.")
 
 
+class Staged(NamedTuple):
+    """A file that waits beside its place. handle: open and locked, so that others know that its
+    writer lives; None where many are written together, which would be too many open files."""
+
+    temporary: Path
+    path: Path
+    handle: int | None
+
+    @property
+    def backup(self) -> Path:
+        """A second name of the file that is replaced, until all files of a call are in place."""
+        return self.temporary.with_name(f"{self.temporary.name.removesuffix(PART)}.old{PART}")
+
+
 def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
     """Write several files, all or none as far as the file system allows. Returns what went wrong."""
-    staged: list[tuple[Path, Path]] = []
+    staged: list[Staged] = []
     try:
         for path, content in files.items():
             try:
-                staged.append((_stage(path, content), path))
+                _sweep(path)
+                staged.append(_stage(path, content))
             except OSError as error:
                 return [cannot_write(path, error)]
-        for temporary, path in staged:
+        return _place_all(staged, overwrite)
+    finally:
+        _clear(staged)
+
+
+def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[list[Problem]]:
+    """As ``write_whole`` for many groups, each whole or absent by itself. Returns what went wrong with each.
+
+    They are flushed to the disk together, which takes it hardly longer than flushing one.
+    """
+    staged: list[list[Staged]] = [[] for _ in groups]
+    found: list[list[Problem]] = [[] for _ in groups]
+    try:
+        for files, mine, problems in zip(groups, staged, found, strict=True):
+            for path, content in files.items():
+                try:
+                    mine.append(_stage(path, content, alone=False))
+                except OSError as error:
+                    problems.append(cannot_write(path, error))
+                    break
+        broken = _flush_all([item.temporary for mine in staged for item in mine])
+        for mine, problems in zip(staged, found, strict=True):
+            problems += [cannot_write(item.path, broken[item.temporary]) for item in mine if item.temporary in broken]
+            problems += [] if problems else _place_all(mine, overwrite)
+        return found
+    finally:
+        for mine in staged:
+            _clear(mine)
+
+
+def _flush_all(files: Sequence[Path]) -> dict[Path, OSError]:
+    """Flush several files at once; the errors of those that could not be."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    with ThreadPoolExecutor(FLUSHES) as pool:
+        return {path: error for path, error in zip(files, pool.map(_flush, files), strict=True) if error is not None}
+
+
+def _flush(path: Path) -> OSError | None:
+    try:
+        with path.open("rb") as stream:
+            os.fsync(stream.fileno())
+    except OSError as error:
+        return error
+    return None
+
+
+def _place_all(staged: Iterable[Staged], overwrite: bool) -> list[Problem]:
+    """Move all into place; when one cannot be, or somebody stops the run, those before it are taken back."""
+    placed: list[Staged] = []
+    whole = False
+    try:
+        for item in staged:
             try:
-                _place(temporary, path, overwrite)
+                _place(item, overwrite)
             except FileExistsError:
-                return [_exists(path)]
+                return [_exists(item.path)]
             except OSError as error:
-                return [cannot_write(path, error)]
+                return [cannot_write(item.path, error)]
+            placed.append(item)
+        whole = True
         return []
     finally:
-        for temporary, _ in staged:
+        if not whole:
+            _take_back(placed, overwrite)
+
+
+def _take_back(placed: Iterable[Staged], overwrite: bool) -> None:
+    """The old file in its place again, or none where there was none."""
+    for item in placed:
+        with suppress(OSError):
+            if overwrite and os.path.lexists(item.backup):
+                os.replace(item.backup, item.path)
+            elif overwrite or os.path.samefile(item.temporary, item.path):
+                item.path.unlink()
+
+
+def _clear(staged: Iterable[Staged]) -> None:
+    for item in staged:
+        for name in (item.temporary, item.backup):
             with suppress(OSError):
-                temporary.unlink()
+                name.unlink()
+        if item.handle is not None:
+            os.close(item.handle)
 
 
-def _stage(path: Path, content: bytes) -> Path:
-    """The content in a hidden file beside its place, flushed to the disk."""
+def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
+    """The content in a hidden file beside its place. alone: flushed at once, and locked until it is in place."""
     import tempfile
 
-    handle, name = tempfile.mkstemp(prefix=f".{path.name[:60]}.", suffix=".part", dir=path.parent)
-    temporary = Path(name)
+    handle, name = tempfile.mkstemp(prefix=_prefix(path), suffix=PART, dir=path.parent)
+    staged = Staged(Path(name), path, handle if alone else None)
     try:
-        with os.fdopen(handle, "wb") as stream:
+        if alone:
+            _lock(handle)
+        with os.fdopen(os.dup(handle) if alone else handle, "wb") as stream:
             stream.write(content)
             stream.flush()
-            os.fsync(stream.fileno())
-        os.chmod(temporary, 0o666 & ~_umask())
+            if alone:
+                os.fsync(stream.fileno())
+        os.chmod(staged.temporary, 0o666 & ~_umask())
     except BaseException:
-        temporary.unlink(missing_ok=True)
+        _clear([staged])
         raise
-    return temporary
+    return staged
+
+
+def _prefix(path: Path) -> str:
+    return f".{path.name[:50]}."
+
+
+def unfinished(path: Path) -> list[Path]:
+    """Files that a run left beside a place when it was broken off while writing."""
+    prefix, found = _prefix(path), []
+    with suppress(OSError), os.scandir(path.parent) as entries:
+        names = [entry.name for entry in entries if entry.name.startswith(prefix) and entry.name.endswith(PART)]
+        found = [path.parent / name for name in sorted(names) if name.removeprefix(prefix).count(".") <= 2]
+    return [part for part in found if not _in_use(part)]
+
+
+_swept: set[Path] = set()
+
+
+def _sweep(path: Path) -> None:
+    """Remove what broken off runs left for this place. Once a process; what is a moment old may not be locked yet."""
+    parts = [] if path in _swept else unfinished(path)
+    _swept.add(path)
+    for part in parts:
+        with suppress(OSError):
+            if time.time() - part.stat().st_mtime > MOMENT:
+                part.unlink()
+
+
+def _in_use(part: Path) -> bool:
+    """Whether the run that writes a file still lives: its lock goes with it."""
+    try:
+        handle = os.open(part, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0))
+    except OSError:
+        return True
+    free = _lock(handle)
+    os.close(handle)
+    return not free
+
+
+def _lock(handle: int) -> bool:
+    """Lock an open file. False: somebody else has. Where there are no locks, every file may be in use."""
+    try:
+        import fcntl
+
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except (ImportError, OSError):
+        return False
+    return True
 
 
 def _umask() -> int:
@@ -92,16 +234,16 @@ def _umask() -> int:
     return mask
 
 
-def _place(temporary: Path, path: Path, overwrite: bool) -> None:
+def _place(item: Staged, overwrite: bool) -> None:
     """Move into place. Without ``overwrite`` a file that appeared meanwhile is not replaced."""
     if overwrite:
-        os.replace(temporary, path)
+        with suppress(OSError):  # nothing to replace, or a file system without links
+            os.link(item.path, item.backup, follow_symlinks=False)
+        os.replace(item.temporary, item.path)
         return
     try:
-        os.link(temporary, path)
-    except FileExistsError:
-        raise
-    except OSError:  # a file system without links: the check before has to do
-        if path.exists():
-            raise FileExistsError(str(path)) from None
-        os.replace(temporary, path)
+        os.link(item.temporary, item.path)
+    except OSError:  # there it is already; or a file system without links, where this look has to do
+        if os.path.lexists(item.path):
+            raise FileExistsError(str(item.path)) from None
+        os.replace(item.temporary, item.path)

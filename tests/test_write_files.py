@@ -136,7 +136,7 @@ def test_the_second_of_two_files_fails_before_the_first_is_placed(tmp_path: Path
 def test_a_file_that_appears_meanwhile_is_not_replaced(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     real = module._stage
 
-    def late(path: Path, content: bytes) -> Path:
+    def late(path: Path, content: bytes) -> module.Staged:
         staged = real(path, content)
         path.write_bytes(b"theirs")
         return staged

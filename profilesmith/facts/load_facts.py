@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 
 from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, fact_kinds, out_of_range, read_fact, why_not
 from profilesmith.foundation.problem import CONFLICT, Problem, did_you_mean
-from profilesmith.foundation.toml_table import TomlTable, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
 
 SUBJECTS = ("machine", "spool", "part")
 FREE_KEYS = ("name", "note", "notes")
@@ -20,8 +21,9 @@ def load_facts(files: Iterable[tuple[Path, str]]) -> tuple[Facts, list[Problem]]
     for path, name in files:
         top, found = read_toml(path, name, "facts file")
         if top is not None:
-            for fact, value in _read(top).items():
-                _add(facts, fact, value, problems)
+            with suppress(TooManyMistakes):
+                for fact, value in _read(top).items():
+                    _add(facts, fact, value, problems)
             found = top.file.problems
         problems += found
     return facts, problems
@@ -43,6 +45,7 @@ def _read(top: TomlTable) -> dict[str, Fact]:
         for key, written in table.entries():
             name = f"{subject}.{key}"
             if key in FREE_KEYS:
+                table.texts(key)  # for people alone, but a text
                 continue
             kind = kinds.get(name)
             if kind is None:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from profilesmith.foundation.place import Place
 
 INPUT, CONFLICT = 2, 3
+MOST_CHOICES = 600  # to compare a word with: a text may have a hundred thousand keys
 
 
 class Problem(NamedTuple):
@@ -57,6 +58,9 @@ def nearest(word: str, known: Iterable[str]) -> str:
     from difflib import get_close_matches  # only when something is wrong
 
     choices = list(known)
+    if len(choices) > MOST_CHOICES:
+        head = word[:2].casefold()
+        choices = [choice for choice in choices if choice[:2].casefold() == head][:MOST_CHOICES]
     folded = {choice.casefold(): choice for choice in reversed(choices)}
     found = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
     return folded[found[0]] if found else ""

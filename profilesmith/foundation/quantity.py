@@ -62,7 +62,7 @@ UNITS["°C"] = Unit("°C", "temperature", Fraction(1))
 UNITS["°F"] = Unit("°F", "temperature", Fraction(5, 9), Fraction(32))
 UNITS["K"] = Unit("K", "temperature", Fraction(1), Fraction("273.15"))
 
-_SPELLINGS = {
+SPELLINGS = {
     "C": "°C", "℃": "°C", "degC": "°C", "°c": "°C", "F": "°F", "℉": "°F", "degF": "°F", "deg": "°", "degrees": "°",
     "µm": "um", "μm": "um", "inch": "in", '"': "in", "percent": "%", "sec": "s", "byte": "0-255",
     "mm/sec": "mm/s", "hours": "h",
@@ -72,10 +72,10 @@ _SPELLINGS = {
 def find_unit(text: str) -> Unit | None:
     """The unit of that spelling (``°C``, ``C``, ``mm³/s``, ``mm/s^2``, ...), or None."""
     plain = text.strip().replace("²", "2").replace("³", "3").replace("^", "").replace("**", "")
-    unit = UNITS.get(_SPELLINGS.get(plain, plain))
+    unit = UNITS.get(SPELLINGS.get(plain, plain))
     if unit is None:
         lower = plain.lower()
-        unit = UNITS.get(_SPELLINGS.get(lower, lower))
+        unit = UNITS.get(SPELLINGS.get(lower, lower))
     return unit
 
 

@@ -12,10 +12,18 @@ from collections.abc import Mapping
 
 Path = tuple[str | int, ...]
 
-_HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]#=]+?)\s*\]\]?\s*(?:#.*)?$")
-_QUOTED_HEADER = re.compile(r"\s*(\[\[?)\s*((?:[^\[\]#\"']|\"[^\"]*\"|'[^']*')+?)\s*\]\]?\s*(?:#.*)?$")
-_QUOTED = re.compile(r"""\"(?:[^"\\]|\\.)*"|'[^']*'|#.*""")
+# A text that is not closed reaches to the end of its line, so that no place is looked at twice.
+_QUOTED = re.compile(r"""\"(?:[^"\\]|\\.)*(?:"|\\?$)|'[^']*(?:'|$)|#.*""")
 _KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
+
+
+def _header(line: str) -> tuple[str, tuple[str, ...]]:
+    """The brackets that open a header and its dotted key; ("", ()) for any other line. No pattern: a long line of
+    blanks and signs would make one try again from every place."""
+    line = line.strip(" \t\r")
+    opening = "[[" if line.startswith("[[") else "[" if line.startswith("[") else ""
+    parts, rest = _key_parts(line[len(opening) :]) if opening else ((), "")
+    return (opening, parts) if parts and rest.startswith("]") else ("", ())
 
 
 def _key_parts(text: str) -> tuple[tuple[str, ...], str]:
@@ -102,9 +110,9 @@ def index_lines(text: str) -> dict[Path, int]:
         if index.quote or index.depth > 0:
             index.value(line)
             continue
-        header = _HEADER.match(line) or _QUOTED_HEADER.match(line)
-        if header:
-            index.header(number, header.group(1), _key_parts(header.group(2))[0])
+        opening, header = _header(line)
+        if opening:
+            index.header(number, opening, header)
             continue
         parts, rest = _key_parts(line)
         if parts and rest.startswith("="):

@@ -12,11 +12,15 @@ from typing import Any
 
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean
+from profilesmith.foundation.toml_bounds import LARGEST_FILE, MOST_PARTS, most_parts, out_of_bounds
 from profilesmith.foundation.toml_lines import index_lines, line_of
 
-LARGEST_FILE = 1_000_000  # bytes; a recipe, map or facts file is a page or two
-DEEPEST = 12
+MOST_MISTAKES = 200  # of one file: nobody reads more, and each looks for the nearest known word
+
+
+class TooManyMistakes(Refused):
+    """A file has more mistakes than are worth telling. Loaders catch it and hand back those that were found."""
 
 
 class TomlFile:
@@ -55,6 +59,10 @@ class TomlTable:
     def complain(self, code: str, message: str, key: str = "", hint: str = "") -> None:
         path = (*self.path, key) if key else self.path
         self.file.problems.append(Problem(code, message, self.file.place(path), hint))
+        if len(self.file.problems) >= MOST_MISTAKES:
+            message = f"There are {MOST_MISTAKES} mistakes; the rest is not looked at."
+            self.file.problems.append(Problem("too-many-mistakes", message, Place(self.file.name), "Mend these first."))
+            raise TooManyMistakes(self.file.problems)
 
     def has(self, key: str) -> bool:
         return key in self.content
@@ -77,6 +85,8 @@ class TomlTable:
 
     def text(self, key: str, default: str = "", required: bool = False) -> str:
         value = self._typed(key, str, 'a text in quotes (such as "40 mm/s")', required)
+        if required and value is not None and not value.strip():
+            self.complain("empty", f"{key!r} is empty.", key, f"Write something into {key}.")
         return default if value is None else value
 
     def flag(self, key: str, default: bool = False) -> bool:
@@ -142,9 +152,10 @@ def _kind(value: object) -> str:
 def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
     """Read a file of ours. ``form`` is the word for it ("recipe"); ``newest`` the format this version knows."""
     try:
-        raw = path.read_bytes()
-    except OSError as error:
-        return None, [cannot_read(name, error)]
+        with path.open("rb") as stream:  # a pipe or a device has no size to ask for
+            raw = stream.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
+        return None, [cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())]
     return parse_toml(raw, name, form, newest)
 
 
@@ -165,6 +176,8 @@ def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlT
         return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]
     try:
         text = raw.decode("utf-8-sig")
+        if most_parts(text) > MOST_PARTS:
+            raise RecursionError
         content = toml_reader.loads(text)
     except UnicodeDecodeError:
         return None, [Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")]
@@ -174,8 +187,9 @@ def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlT
         return None, [Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")]
     except RecursionError:
         return None, [Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")]
-    if _depth(content) > DEEPEST:
-        return None, [Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")]
+    odd = out_of_bounds(content, name, form)
+    if odd is not None:
+        return None, [odd]
     table = TomlTable(TomlFile(name, text), content)
     _check_format(table, form, newest)
     if table.file.problems:
@@ -201,15 +215,3 @@ def _toml_mistake(name: str, form: str, message: str) -> Problem:
     words = message.partition(" (at ")[0]
     line = int(spot.group(1)) if spot else None
     return Problem("toml", f"The {form} is not valid TOML: {words}.", Place(name, line), "Mend that line.")
-
-
-def _depth(value: object) -> int:
-    stack, deepest = [(value, 1)], 0
-    while stack:
-        item, depth = stack.pop()
-        deepest = max(deepest, depth)
-        if isinstance(item, dict):
-            stack.extend((child, depth + 1) for child in item.values())
-        elif isinstance(item, list):
-            stack.extend((child, depth + 1) for child in item)
-    return deepest

@@ -8,13 +8,13 @@ from pathlib import Path
 from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import CANONICAL
-from profilesmith.foundation.toml_table import TomlTable, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
 from profilesmith.recipe.read_rule import read_rule
 from profilesmith.recipe.recipe import Example, Input, Recipe
 from profilesmith.vocabulary.setting import Vocabulary
 
 MOST_RULES = 500
-VERSION = re.compile(r"(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})(-[0-9A-Za-z.-]{1,64})?(\+[0-9A-Za-z.-]{1,64})?")
+VERSION = re.compile(r"(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})(-[0-9A-Za-z.-]{1,64})?(\+[0-9A-Za-z.-]{1,64})?", re.ASCII)
 
 
 def load_recipe(path: Path, name: str, vocabulary: Vocabulary) -> tuple[Recipe | None, list[Problem]]:
@@ -22,7 +22,10 @@ def load_recipe(path: Path, name: str, vocabulary: Vocabulary) -> tuple[Recipe |
     top, problems = read_toml(path, name, "recipe")
     if top is None:
         return None, problems
-    recipe = _read(top, name, vocabulary)
+    try:
+        recipe = _read(top, name, vocabulary)
+    except TooManyMistakes:
+        return None, top.file.problems
     return (None if top.file.problems else recipe), top.file.problems
 
 
@@ -99,6 +102,9 @@ def _example(table: TomlTable, vocabulary: Vocabulary, inputs: dict[str, Input])
                 table.complain("unknown-setting", f"The setting {setting!r} is not known.", key, hint)
             elif not isinstance(text, str):
                 table.complain("wrong-type", f"{setting!r} must be a text in quotes.", key, 'Write "40 mm/s".')
+    for fact in parts["facts"]:
+        if fact not in fact_kinds():
+            table.complain("unknown-fact", f"The fact {fact!r} is not known.", "facts", did_you_mean(fact, fact_kinds()))
     for answer in parts["answers"]:
         if answer not in inputs:
             table.complain("unknown-input", f"There is no input {answer!r}.", "answers", did_you_mean(answer, inputs))

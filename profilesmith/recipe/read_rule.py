@@ -154,6 +154,9 @@ class _RuleReader:
             self.complain(operation, f"{name} is a temperature, not a step of one.", hint)
         if kind.kind == "choice" and any(setting.kind != "choice" for setting in settings):
             self.complain(operation, f"{name} is a choice, the setting is not.", "Put it into when = { ... }.")
+        odd = [word for setting in settings for word in kind.values if kind.kind == setting.kind == "choice" and word not in setting.values]
+        if odd:  # else an answer could write any text at all
+            self.complain(operation, f"{name} may be {odd[0]!r}, which the setting cannot.", "Answers must be the setting's own choices.")
         kinds = {"ratio"} if operation.reads == "ratio" else {setting.kind for setting in settings}
         if kind.unit_kind and kinds != {kind.unit_kind}:
             self.complain(operation, f"{name} is a {kind.unit_kind}; the setting is a {' and '.join(sorted(kinds))}.")
@@ -178,7 +181,7 @@ class _RuleReader:
         if times is None or (other.kind == "temperature" and times != 1):
             self.complain(operation, f"times = {written.get('times')!r} cannot be used.", "A temperature takes plus only.")
             return None
-        if plus and not (isinstance(plus, str) and not isinstance(read_quantity(plus, other.kind, difference=True), str)):
+        if plus != "" and not (isinstance(plus, str) and not isinstance(read_quantity(plus, other.kind, difference=True), str)):
             self.complain(operation, f"plus = {plus!r} is no {other.kind}.", "Give it with its unit.")
             return None
         if any(setting.kind != other.kind for setting in settings):
@@ -207,7 +210,10 @@ class _RuleReader:
         for subject, written in self.table.table("when").entries():
             word, name = ("input", subject.removeprefix("input.")) if subject.startswith("input.") else ("fact", subject)
             kind = self.kind(word, name)
-            texts = [str(item) for item in (written if isinstance(written, list) else [written])]
+            texts = written if isinstance(written, list) else [written]
+            if not texts or not all(isinstance(text, str) for text in texts):
+                self.table.complain("when", f"when {subject}: it must be a text or some texts.", "when", 'Write "remote".')
+                continue
             comparison = read_comparison(texts[0]) if len(texts) == 1 else None
             if kind is not None and kind.kind in ("window", "hardness"):
                 hint = "Use a fact that is a choice, a text or a single quantity."

@@ -123,7 +123,7 @@ class Resolver(NamedTuple):
         partner = HELD[product].partner
         before, after = self.base.number(partner, tool), derived.number(partner, tool)
         own = self.base.number(name, tool)
-        if before is None or after is None or own is None or not before:
+        if before is None or after is None or own is None or own < 0 or before <= 0 or after <= 0:
             return _missing(partner if own is not None else name)
         held = lowest(product, own, before, after)
         most = self.vocabulary.settings[name].high
@@ -139,7 +139,7 @@ class Resolver(NamedTuple):
         height = derived.number(height_name, tool) or derived.number("layer.height", tool)
         if width is None or height is None:
             return _missing("bead.width" if width is None else "layer.height")
-        if height > width:
+        if height > width or height <= 0:
             return NotKnown("a bead that is wider than its layer is thick", "The bead is narrower than the layer: check both.")
         area = Fraction(bead_area_mm2(float(width), float(height)))
         share = derived.number("bead.flow", tool) or Fraction(100)

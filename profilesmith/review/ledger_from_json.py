@@ -1,6 +1,5 @@
 """A stored ledger back to a Ledger: what ``ledger_json`` wrote, read again without losing a digit."""
 
-import json
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, NamedTuple
@@ -9,6 +8,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.ledger import STATUS_MEANING, Cause, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Origin, Profile
+from profilesmith.review import ledger_shape
 from profilesmith.review.review import Line
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
@@ -29,8 +29,7 @@ def read_ledger(text: str, name: str, vocabulary: Vocabulary) -> Stored | Proble
     if len(text) > LARGEST_LEDGER:
         return Problem("too-large", "The ledger is too large.", place, hint)
     try:
-        data = json.loads(text)
-        exact = json.loads(text, parse_float=Fraction)
+        data, exact = ledger_shape.load(text, fraction=False), ledger_shape.load(text, fraction=True)
     except (ValueError, RecursionError):
         return Problem("not-json", "The ledger is no JSON.", place, hint)
     if not isinstance(data, dict) or data.get("kind") != "profilesmith ledger":
@@ -39,12 +38,16 @@ def read_ledger(text: str, name: str, vocabulary: Vocabulary) -> Stored | Proble
         message = f"The ledger has format {data.get('format')!r}; this version reads 1."
         return Problem("newer-format", message, place, "Update profilesmith.")
     try:
-        return _stored(exact, data, vocabulary)
+        if ledger_shape.well_shaped(data):
+            return _stored(exact, data, vocabulary)
+        return Problem("bad-ledger", "The ledger does not have the shape of one.", place, hint)
     except (KeyError, TypeError, ValueError, AttributeError, IndexError):
         return Problem("bad-ledger", "The ledger is damaged.", place, hint)
 
 
 def _stored(exact: dict[str, Any], data: dict[str, Any], vocabulary: Vocabulary) -> Stored:
+    # What callers take for granted: a missing member is found here.
+    _ = data["literals"], [item["name"] for item in data["files"]], [item["sha256"] for item in data.get("outputs", ())]
     unmapped = tuple(Line(line["file"], line["line"], line["key"], line.get("text", "")) for line in data["unmapped"])
     recipes = tuple(
         RecipeUse(

@@ -7,6 +7,8 @@ from itertools import groupby
 
 from profilesmith.review.review import Change, Group, Reason, Review
 
+EDITS = "Edits by hand, and what became of them"
+
 
 def plural(count: int, one: str, many: str = "") -> str:
     """``1 setting``, ``3 settings``."""

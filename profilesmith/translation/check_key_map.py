@@ -72,6 +72,10 @@ def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
     found = []
     if binding.key != binding.key.strip():
         found.append(_problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", "Take them away."))
+    for text in (*texts, binding.key, binding.section or "", binding.relative_key):
+        if not text.isprintable():  # a line end would write lines of its own into the text
+            message = f"The text {text!r} holds a line end or another control character."
+            found.append(_problem(binding, "control-character", message, "Write it without."))
     for text in texts:
         if text != text.strip() or not text:
             found.append(_problem(binding, "blanks", f"The text {text!r} has blanks at its ends.", "Take them away."))

@@ -8,7 +8,7 @@ from profilesmith.foundation.comparison import Comparison, read_comparison
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, unit_names
-from profilesmith.foundation.toml_table import TomlTable, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import Binding, KeyMap
@@ -22,7 +22,10 @@ def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
     top, problems = read_toml(path, name, "key map")
     if top is None:
         return None, problems
-    key_map = _read_map(top, name, vocabulary)
+    try:
+        key_map = _read_map(top, name, vocabulary)
+    except TooManyMistakes:
+        return None, top.file.problems
     check_key_map(key_map, top.file)
     return (None if top.file.problems else key_map), top.file.problems
 

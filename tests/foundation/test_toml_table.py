@@ -147,10 +147,10 @@ def test_files_that_cannot_be_opened(tmp_path: Path) -> None:
 def test_a_file_without_permission_is_unreadable(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Told by the error, since the superuser may read everything."""
 
-    def refuse(self: Path) -> bytes:
+    def refuse(self: Path, mode: str) -> bytes:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(Path, "open", refuse)
     _, problems = read_toml(tmp_path / "f", "f.toml", "recipe")
     assert [problem.code for problem in problems] == ["unreadable"]
     assert "Permission denied" in problems[0].message

@@ -23,6 +23,7 @@ SPEED, RAFT = "outer_wall.speed", "raft.on"
 # code of the refusal: texts that bring it about, each alone
 REFUSED: dict[str, tuple[str, ...]] = {
     "no-binding": ("",),
+    "control-character": (bound(SPEED, "a\\nb"), bound(SPEED, "a", 'section = "x\\ry"'), bound(RAFT, "a", 'on = "1\\u001b"\noff = "0"')),
     "setting-twice": (bound(SPEED, "a") + bound(SPEED, "b"),),
     "key-twice": (
         bound(SPEED, "a") + bound("inner_wall.speed", "a"),

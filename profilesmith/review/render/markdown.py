@@ -15,7 +15,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Review
-from profilesmith.review.sentences import by_rule, runs, unmapped_title
+from profilesmith.review.sentences import EDITS, by_rule, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
@@ -48,6 +48,7 @@ def render(review: Review, look: Look) -> str:
         lines += _group(group)
     lines += _consequences(review, look)
     lines += _by_hand(review) + _questions(review)
+    lines += _list(EDITS, review.edits)
     lines += _list("Machine commands in start blocks that need a look", review.literals)
     lines += _list("Assumed, since nobody said otherwise", review.assumed)
     lines += _list("How the text was read", review.notes)

@@ -15,7 +15,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Reason, Review
-from profilesmith.review.sentences import by_rule, plural, runs, unmapped_title, where
+from profilesmith.review.sentences import EDITS, by_rule, plural, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -85,6 +85,7 @@ class _Page:
         self.consequences(review)
         self.by_hand(review)
         self.questions(review)
+        self.listed(EDITS, review.edits)
         self.listed("Machine commands in start blocks that need a look", review.literals)
         self.rest(review)
         self.listed("Assumed, since nobody said otherwise (say it with --facts or --answer)", review.assumed)

@@ -1,0 +1,48 @@
+"""How large, deep, long and many the entries of a TOML file of ours may be: it may be a stranger's, and hostile."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+
+LARGEST_FILE = 1_000_000  # bytes; a recipe, map or facts file is a page or two
+DEEPEST = 12
+MOST_ENTRIES = 50_000  # keys and list items; 2,000 bindings of ten keys each are 20,000
+LONGEST_KEY = 200
+LARGEST_WHOLE = 10**18  # TOML 1.0: whole numbers of 64 bits; longer ones cannot even be shown
+MOST_PARTS = 40  # of a dotted key; more are nested too deeply anyway, and readers take time by the square of them
+
+
+def most_parts(text: str) -> int:
+    """How many parts the longest dotted key of a text may have, in one pass; words joined in a text count as well."""
+    if text.count(".") <= MOST_PARTS:
+        return 0
+    import re
+
+    chain = re.compile(r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')(?:[ \t]*+\.[ \t]*+(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+'))*+""")
+    return max((found.group().count(".") for found in chain.finditer(text) if found.group()[0] not in "\"'"), default=0)
+
+
+def out_of_bounds(content: dict[str, Any], name: str, form: str) -> Problem | None:
+    """What is nested too deeply, too long or too many, whatever the form."""
+    stack: list[tuple[object, int]] = [(content, 1)]
+    count = 0
+    while stack:
+        item, depth = stack.pop()
+        count += 1
+        if depth > DEEPEST:
+            return Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")
+        if count > MOST_ENTRIES:
+            message = f"The {form} has more than {MOST_ENTRIES:,} entries."
+            return Problem("too-many", message, Place(name), f"A {form} is a page or two of TOML.")
+        if isinstance(item, dict):
+            if any(len(key) > LONGEST_KEY for key in item):
+                return Problem("too-long", f"The {form} has a key of more than {LONGEST_KEY} letters.", Place(name), "Shorten it.")
+            stack.extend((child, depth + 1) for child in item.values())
+        elif isinstance(item, list):
+            stack.extend((child, depth + 1) for child in item)
+        elif isinstance(item, int) and abs(item) > LARGEST_WHOLE:
+            return Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")
+    return None

@@ -1,0 +1,79 @@
+"""``python -m tests.fuzz``: random texts, maps, recipes, facts and ledgers, until something is raised that should not be.
+
+Findings are written to ``tests/cases/fuzz/<target>/``, where the suite runs them again: mend the fault, keep the file.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import multiprocessing
+import sys
+from pathlib import Path
+
+from tests.fuzz.engine import Finding, Run, Target, fuzz, shrunk
+from tests.fuzz.targets.all_targets import TARGETS
+
+FINDINGS = Path(__file__).parents[1] / "cases" / "fuzz"
+
+
+def arguments(words: list[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.fuzz", description=__doc__)
+    parser.add_argument("--target", action="append", choices=list(TARGETS), help="only this one; may be given several times")
+    parser.add_argument("--minutes", type=float, help="in all, shared by the targets (1 when nothing is said)")
+    parser.add_argument("--executions", type=int, help="of each target")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--jobs", type=int, default=1, help="processes, each with a seed of its own")
+    parser.add_argument("--engine", choices=("own", "atheris"), default="own", help="atheris: guided by coverage, one target, when it is installed")
+    parser.add_argument("--keep", type=Path, default=FINDINGS, help="where findings are written")
+    return parser.parse_args(words)
+
+
+def job(name: str, seed: int, executions: int | None, seconds: float | None) -> Run:
+    """One run of one target, its findings made small. In a process of its own where there are several."""
+    target = TARGETS[name]
+    run = fuzz(target, seed, executions, seconds)
+    return run._replace(findings=tuple(shrunk(target, found) for found in run.findings))
+
+
+def runs(name: str, options: argparse.Namespace, seconds: float | None) -> list[Run]:
+    each = None if options.executions is None else -(-options.executions // options.jobs)
+    calls = [(name, options.seed + number, each, seconds) for number in range(options.jobs)]
+    if options.jobs == 1:
+        return [job(*calls[0])]
+    with multiprocessing.get_context("spawn").Pool(options.jobs) as pool:
+        return pool.starmap(job, calls)
+
+
+def write(folder: Path, target: Target, finding: Finding) -> Path:
+    """The input of a finding as a file that is named by what it holds."""
+    place = folder / target.name
+    place.mkdir(parents=True, exist_ok=True)
+    path = place / f"{hashlib.sha256(finding.data).hexdigest()[:12]}.input"
+    path.write_bytes(finding.data)
+    return path
+
+
+def main(words: list[str]) -> int:
+    options = arguments(words)
+    names = options.target or list(TARGETS)
+    if options.engine == "atheris":
+        from tests.fuzz.atheris_engine import run_atheris
+
+        return run_atheris(TARGETS[names[0]], options)
+    minutes = options.minutes if options.minutes is not None or options.executions is not None else 1.0
+    seconds = None if minutes is None else minutes * 60 / len(names)
+    found = 0
+    for name in names:
+        made = runs(name, options, seconds)
+        findings = {finding.mark: finding for run in made for finding in run.findings}
+        count, most = sum(run.executions for run in made), max(run.seconds for run in made)
+        print(f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, {max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings", flush=True)
+        for finding in findings.values():
+            print(f"  {finding.mark}\n  {write(options.keep, TARGETS[name], finding)}\n{finding.told}", flush=True)
+        found += len(findings)
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

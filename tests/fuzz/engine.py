@@ -1,0 +1,194 @@
+"""A small mutation engine: inputs that showed new behaviour are kept and changed further.
+
+What a target says of an input (which problems, how many entries) stands for coverage: it costs nothing. An input that
+makes the target raise, or that takes longer than ``PATIENCE`` seconds of its own processor time, is a finding.
+"""
+
+from __future__ import annotations
+
+import random
+import signal
+import time
+import traceback
+from collections.abc import Callable, Iterator, Sequence
+from types import FrameType
+from typing import NamedTuple
+
+PATIENCE = 10.0  # seconds of processor time for one input
+LARGEST = 4096  # bytes: small inputs are quick, and faults of size are looked for elsewhere
+MOST_KEPT = 4000
+EDGES = (b"\x00", b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\r", b"\r\n", b"\xe2\x80\xa8", b"\xe2\x80\xae", b"\xed\xa0\x80", b"\x1b[2J", b"\x85", b"\x0c", b"\xc2\xa0")
+
+
+class Target(NamedTuple):
+    """behaviour: runs one input, raises for a fault, and says in a word what the input did. seeds, tokens: to begin with."""
+
+    name: str
+    behaviour: Callable[[bytes], str]
+    seeds: Callable[[], list[bytes]]
+    tokens: Callable[[], list[bytes]]
+
+    def one_input(self, data: bytes) -> None:
+        """Run one input; raises AssertionError, or whatever the program raised, for a fault."""
+        self.behaviour(data)
+
+
+class Finding(NamedTuple):
+    """data: the input; told: the end of its traceback; mark: what tells one fault from another."""
+
+    data: bytes
+    told: str
+    mark: str
+
+
+class TooSlow(AssertionError):
+    """An input took longer than it may."""
+
+
+def _late(number: int, frame: FrameType | None) -> None:
+    raise TooSlow(f"more than {PATIENCE} s")
+
+
+def attempt(target: Target, data: bytes) -> tuple[str, Finding | None]:
+    """Run one input. Returns its behaviour, or the finding that it is."""
+    signal.signal(signal.SIGVTALRM, _late)
+    signal.setitimer(signal.ITIMER_VIRTUAL, PATIENCE)
+    try:
+        return target.behaviour(data), None
+    except Exception as error:
+        frames = traceback.extract_tb(error.__traceback__)
+        last = frames[-1]
+        mark = f"{type(error).__name__} at {last.filename.rsplit('/', 2)[-1]}:{last.name}:{last.lineno}"
+        return "", Finding(data, "".join(traceback.format_exception(error))[-3000:], mark)
+    finally:
+        signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+
+
+class Mutator:
+    """Makes inputs from those that are kept. The same seed makes the same inputs."""
+
+    def __init__(self, seeds: Sequence[bytes], tokens: Sequence[bytes], seed: int) -> None:
+        self.kept = list(seeds)
+        self.tokens = [*tokens, *EDGES]
+        self.chance = random.Random(seed)
+        self.ways = (self.lines, self.lines, self.token, self.token, self.token, self.splice, self.cut, self.double, self.number, self.byte)
+
+    def next(self) -> bytes:
+        """A new input."""
+        data = self.chance.choice(self.kept)
+        for _ in range(self.chance.choice((1, 1, 1, 2, 2, 3, 5, 8))):
+            data = self.chance.choice(self.ways)(data)
+        return data[:LARGEST]
+
+    def keep(self, data: bytes) -> None:
+        """Remember an input that did something new."""
+        if len(self.kept) < MOST_KEPT:
+            self.kept.append(data)
+        else:
+            self.kept[self.chance.randrange(len(self.kept))] = data
+
+    def span(self, data: bytes) -> tuple[int, int]:
+        start = self.chance.randrange(len(data) + 1)
+        return start, min(len(data), start + self.chance.choice((0, 0, 1, 1, 2, 4, 8, 30)))
+
+    def lines(self, data: bytes) -> bytes:
+        """Drop, repeat, move or borrow a line."""
+        lines = data.split(b"\n")
+        at, to = self.chance.randrange(len(lines)), self.chance.randrange(len(lines))
+        way = self.chance.randrange(4)
+        if way == 0:
+            del lines[at]
+        elif way == 1:
+            lines.insert(to, lines[at])
+        elif way == 2:
+            lines[at], lines[to] = lines[to], lines[at]
+        else:
+            other = self.chance.choice(self.kept).split(b"\n")
+            lines.insert(to, self.chance.choice(other))
+        return b"\n".join(lines)
+
+    def token(self, data: bytes) -> bytes:
+        """A word of the dictionary in the place of a word, or between."""
+        start, end = self.span(data)
+        if self.chance.random() < 0.5:
+            while end < len(data) and data[end : end + 1].isalnum():
+                end += 1
+            while start > 0 and data[start - 1 : start].isalnum():
+                start -= 1
+        return data[:start] + self.chance.choice(self.tokens) + data[end:]
+
+    def splice(self, data: bytes) -> bytes:
+        other = self.chance.choice(self.kept)
+        return data[: self.span(data)[0]] + other[self.span(other)[0] :]
+
+    def cut(self, data: bytes) -> bytes:
+        start, end = self.span(data)
+        return data[:start] + data[end:]
+
+    def double(self, data: bytes) -> bytes:
+        start, end = self.span(data)
+        return data[:end] + data[start:end] * self.chance.choice((1, 2, 8, 40)) + data[end:]
+
+    def number(self, data: bytes) -> bytes:
+        """Another number in the place of a digit."""
+        digits = [at for at, byte in enumerate(data[:LARGEST]) if 48 <= byte <= 57]
+        if not digits:
+            return self.byte(data)
+        at = self.chance.choice(digits)
+        numbers = (b"0", b"9", b"-1", b"00", b"1e9", b"1e99", b"1e-99", b"999999999999", b"0.0000000000001", b".", b"1_000", b"inf", b"nan", b"7", b"33.3333333", b"1" * 50)
+        return data[:at] + self.chance.choice(numbers) + data[at + 1 :]
+
+    def byte(self, data: bytes) -> bytes:
+        at = self.chance.randrange(len(data) + 1)
+        return data[:at] + bytes([self.chance.randrange(256)]) + data[at + self.chance.randrange(2) :]
+
+
+class Run(NamedTuple):
+    """executions, seconds: of this run. kept: inputs that showed something new."""
+
+    executions: int
+    seconds: float
+    kept: int
+    findings: tuple[Finding, ...]
+
+
+def fuzz(target: Target, seed: int, executions: int | None = None, seconds: float | None = None) -> Run:
+    """Run a target until there were so many executions, or so many seconds are over."""
+    begun = time.monotonic()
+    mutator = Mutator(target.seeds(), target.tokens(), seed)
+    seen: set[str] = set()
+    findings: dict[str, Finding] = {}
+    count = 0
+    for data in _inputs(mutator):
+        if (executions is not None and count >= executions) or (seconds is not None and time.monotonic() - begun >= seconds):
+            break
+        count += 1
+        behaviour, finding = attempt(target, data)
+        if finding is not None:
+            findings.setdefault(finding.mark, finding)
+        elif behaviour not in seen:
+            seen.add(behaviour)
+            mutator.keep(data)
+    return Run(count, time.monotonic() - begun, len(seen), tuple(findings.values()))
+
+
+def _inputs(mutator: Mutator) -> Iterator[bytes]:
+    yield from list(mutator.kept)
+    while True:
+        yield mutator.next()
+
+
+def shrunk(target: Target, finding: Finding, tries: int = 400) -> Finding:
+    """The finding with as many lines and bytes taken away as leave the same fault."""
+    best, size = finding, max(1, len(finding.data) // 2)
+    while size >= 1 and tries > 0:
+        at, smaller = 0, False
+        while at < len(best.data) and tries > 0:
+            tries -= 1
+            _, found = attempt(target, best.data[:at] + best.data[at + size :])
+            if found is not None and found.mark == finding.mark:
+                best, smaller = found, True
+            else:
+                at += size
+        size = size if smaller else size // 2
+    return best

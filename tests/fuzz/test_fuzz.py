@@ -1,0 +1,56 @@
+"""A short run of every target with a fixed seed, and every input that once showed a fault."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.fuzz.engine import Finding, Mutator, Target, attempt, fuzz, shrunk
+from tests.fuzz.targets.all_targets import TARGETS
+
+FOUND = sorted((Path(__file__).parents[1] / "cases" / "fuzz").glob("*/*"))
+EXECUTIONS = {"document": 1500, "keymap": 500, "recipe": 700, "facts": 700, "ledger": 250, "pipeline": 150}
+
+
+@pytest.mark.parametrize("name", list(TARGETS))
+def test_a_short_run_finds_nothing(name: str) -> None:
+    run = fuzz(TARGETS[name], seed=11, executions=EXECUTIONS[name])
+    assert run.findings == ()
+    assert run.executions == EXECUTIONS[name]
+    assert run.kept > 3, "the inputs do different things"
+
+
+@pytest.mark.parametrize("path", FOUND, ids=lambda path: f"{path.parent.name}-{path.stem}")
+def test_what_was_found_is_mended(path: Path) -> None:
+    TARGETS[path.parent.name].one_input(path.read_bytes())
+
+
+def test_the_engine_finds_a_fault_and_makes_it_small() -> None:
+    def fails(data: bytes) -> str:
+        assert b"setting" not in data or b"9" not in data
+        return str(len(data) % 5)
+
+    target = Target("sample", fails, lambda: [b"key = 1\nother = 2\n"], lambda: [b"setting"])
+    run = fuzz(target, seed=1, executions=5000)
+    assert [finding.mark.split()[0] for finding in run.findings] == ["AssertionError"]
+    small = shrunk(target, run.findings[0])
+    assert len(small.data) <= len(b"setting9") + 4
+
+
+def test_one_seed_makes_one_run() -> None:
+    first, second = ([Mutator([b"a = 1\nb = 2"], [b"x"], 3).next() for _ in range(1)] for _ in range(2))
+    assert first == second
+
+
+def test_an_input_without_end_is_a_finding(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tests.fuzz.engine.PATIENCE", 0.05)
+
+    def endless(data: bytes) -> str:
+        while True:
+            pass
+
+    behaviour, finding = attempt(Target("sample", endless, lambda: [], lambda: []), b"x")
+    assert behaviour == ""
+    assert isinstance(finding, Finding)
+    assert finding.mark.startswith("TooSlow")
