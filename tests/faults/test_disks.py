@@ -6,10 +6,11 @@ import hashlib
 import json
 import os
 import resource
+import shutil
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
@@ -55,6 +56,31 @@ def test_a_full_disk(old: bool, tmp_path: Path) -> None:
     assert "The file cannot be written: File too large." in ran.stderr
     assert "Traceback" not in ran.stderr
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """A disk of 48 kB in memory; skipped where none may be mounted."""
+    place = tmp_path / "disk"
+    place.mkdir()
+    mount = shutil.which("mount")
+    if mount is None or subprocess.run([mount, "-t", "tmpfs", "-o", "size=48k", "tmpfs", str(place)], capture_output=True, check=False).returncode:
+        pytest.skip("no small disk can be mounted here")
+    yield place
+    subprocess.run(["umount", str(place)], check=True)
+
+
+@pytest.mark.parametrize("left", [4, 12, 20])
+def test_a_disk_that_is_really_full(left: int, small_disk: Path, tmp_path: Path) -> None:
+    """left: kB that are free, too few for the text, for its ledger, for both together."""
+    lay_out(tmp_path, lines=600)
+    (small_disk / OUT).write_bytes(b"mine")
+    (small_disk / "filler").write_bytes(b"\0" * 1024 * (44 - left))
+    before = {path.name: path.read_bytes() for path in small_disk.iterdir()}
+    ran = run(tmp_path, "-o", str(small_disk / OUT), "--overwrite")
+    assert ran.returncode == 2, ran.stderr
+    assert "The file cannot be written: No space left on device." in ran.stderr
+    assert {path.name: path.read_bytes() for path in small_disk.iterdir()} == before
 
 
 @pytest.mark.parametrize("overwrite", [False, True])
