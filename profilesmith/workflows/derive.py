@@ -2,7 +2,7 @@
 
 import hashlib
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -29,11 +29,9 @@ from profilesmith.workflows.read import (
     answered_facts,
     read_answers,
     read_documents,
-    read_facts,
-    read_key_map,
-    read_recipes,
 )
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.shelf import Shelf
 from profilesmith.workflows.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.write_files import outputs_free, write_whole
 
@@ -41,7 +39,8 @@ from profilesmith.write_files import outputs_free, write_whole
 class Derivation(NamedTuple):
     """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
 
-    inputs: every file that was read.
+    inputs: every file that was read. request: what was asked for. made: the texts as the recipes alone made them,
+    where hand edits stand in ``outputs``; () where they are the same.
     """
 
     translation: Translation
@@ -50,15 +49,26 @@ class Derivation(NamedTuple):
     review: Review
     outputs: tuple[bytes, ...]
     inputs: tuple[str, ...] = ()
+    request: Request | None = None
+    made: tuple[bytes, ...] = ()
 
     @property
     def problems(self) -> tuple[Problem, ...]:
         return self.ledger.problems
 
 
-def derive(request: Request) -> Derivation:
-    """Run the whole pipeline without writing anything. Raises Refused for wrong input, not for conflicts."""
-    translation, recipes, facts, ledger = apply(request)
+def derive(request: Request, shelf: Shelf | None = None, words: bool = True) -> Derivation:
+    """Run the whole pipeline without writing anything. Raises Refused for wrong input, not for conflicts.
+
+    shelf: what earlier derivations of the same run have read. words: whether somebody will read the review.
+    """
+    return carry_out(request, *apply(request, shelf), words)
+
+
+def carry_out(
+    request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts, ledger: Ledger, words: bool = True
+) -> Derivation:
+    """A ledger to new bytes, audited, and their review; without words its data only."""
     vocabulary = load_vocabulary()
     writing = write_ledger(ledger, translation, vocabulary)
     found = contradictions(translation, ledger.derived, vocabulary)
@@ -73,10 +83,10 @@ def derive(request: Request) -> Derivation:
         + (" (change it too with --follow-literals)" if item.wanted is not None else "")
         for item in found
     )
-    review = _review(translation, ledger, facts, literals)
+    review = derivation_review(translation, ledger, facts, literals, words)
     return Derivation(
         translation=translation, recipes=tuple(recipes), ledger=ledger, review=review, outputs=outputs,
-        inputs=_inputs(request, translation, recipes, facts),
+        inputs=_inputs(request, translation, recipes, facts), request=request,
     )  # fmt: skip
 
 
@@ -86,18 +96,19 @@ def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe
     return (*bases, translation.key_map.file, *(recipe.file for recipe in recipes), *(fact.place.file for fact in facts.values()), *request.facts)
 
 
-def apply(request: Request) -> tuple[Translation, list[Recipe], Facts, Ledger]:
+def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, list[Recipe], Facts, Ledger]:
     """Everything up to the ledger. Raises Refused with the problems of all files at once."""
     problems: list[Problem] = []
-    key_map = read_key_map(request.key_map, request.library, problems)
+    shelf = shelf or Shelf()
+    key_map = shelf.key_map(request.key_map, request.library, problems)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
-    recipes = read_recipes(request.recipes, request.library, problems)
-    facts = answered_facts(request.answers, read_facts(request.facts, request.library, problems), problems)
+    recipes = shelf.recipes(request.recipes, request.library, problems)
+    facts = answered_facts(request.answers, shelf.facts(request.facts, request.library, problems), problems)
     answers = read_answers(request.answers, recipes, problems)
     vocabulary = load_vocabulary()
     translation = None
     if key_map is not None and documents:
-        translation = translate(documents, key_map, vocabulary)
+        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map))
         problems += translation.problems
     refuse_if(problems)
     assert translation is not None
@@ -117,7 +128,16 @@ def _outputs(translation: Translation, edits: list[list[Edit]], ledger: Ledger) 
     return tuple(written)
 
 
-def _review(translation: Translation, ledger: Ledger, facts: Facts, literals: tuple[str, ...]) -> Review:
+_NO_WORDS = Review(
+    title="", subject="", recipes=(), groups=(), by_hand=(), questions=(), kept=(), idle=(), overruled=(), conflicts=(),
+    literals=(), unmapped=(), unread=(), notes=(), assumed=(), cautions=(), data={},
+)  # fmt: skip
+
+
+def derivation_review(
+    translation: Translation, ledger: Ledger, facts: Facts, literals: Sequence[str], words: bool = True
+) -> Review:
+    """What happened and what follows from it, as data and, with words, arranged for a person."""
     names = ", ".join(document.name for document in translation.documents)
     unmapped = unmapped_lines(translation)
     # With a conflict nothing is written, so there is no result to judge.
@@ -127,6 +147,8 @@ def _review(translation: Translation, ledger: Ledger, facts: Facts, literals: tu
         [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped], __version__,
         judgement,
     )  # fmt: skip
+    if not words:
+        return _NO_WORDS._replace(data=data)
     return ledger_review(
         ledger, load_vocabulary(), f"{names} read with the map {translation.key_map.name!r}", literals, unmapped,
         unread_lines(translation), reading_notes(translation), data,
@@ -167,6 +189,19 @@ def outputs_taken(derivation: Derivation, out: str, overwrite: bool, report: str
 
 def write(derivation: Derivation, out: str, overwrite: bool = False, report: str = "", form: str = "") -> list[Path]:
     """Write the derived files, the ledger beside the first, and a report. Raises Refused; then nothing was written."""
+    files = files_to_write(derivation, out, overwrite, report, form)
+    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(write_whole(files, overwrite))
+    return list(files)
+
+
+def files_to_write(
+    derivation: Derivation, out: str, overwrite: bool = False, report: str = "", form: str = ""
+) -> dict[Path, bytes]:
+    """All that is to be written, and where; a folder for several bases is made. Raises Refused.
+
+    Whether the places are free is for the caller to find out.
+    """
     refuse_if(derivation.problems)
     bases = [document.name for document in derivation.translation.documents]
     paths = output_paths(bases, out) if out else []
@@ -177,19 +212,26 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, report: str
         _make_folder(Path(out))
     files = dict(zip(paths, derivation.outputs, strict=False))
     if paths:
-        data = {**derivation.review.data, "outputs": [_output(path, raw) for path, raw in files.items()]}
-        data["key_map_file"] = os.path.relpath(derivation.translation.key_map.file, paths[0].parent)
+        data = {**derivation.review.data, **_beside(derivation, files)}
         ledger_text = render(derivation.review._replace(data=data), "json")
         files[ledger_path(paths[0])] = ledger_text.encode()
     reports = {Path(report): render(derivation.review, form).encode("utf-8", "backslashreplace")} if report else {}
-    refuse_if(outputs_free([*files, *reports], map(Path, derivation.inputs), overwrite))
-    files |= reports
-    refuse_if(write_whole(files, overwrite))
-    return list(files)
+    taken = {path.resolve() for path in files} if reports else set()
+    same = [path for path in reports if path.resolve() in taken]
+    refuse_if(Problem("same-output", "Two outputs have this name.", Place(str(path)), "Give each its own name.") for path in same)
+    return files | reports
 
 
-def _output(path: Path, raw: bytes) -> Json:
-    return {"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()}
+def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
+    """What only a ledger that lies beside its outputs says: where everything is, and the texts to start from again."""
+    from profilesmith.workflows.rederive_memory import call, pack
+
+    folder = next(iter(files)).parent
+    texts = derivation.made or derivation.outputs
+    outputs = [{"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()} for path, raw in files.items()]
+    key_map_file = os.path.relpath(derivation.translation.key_map.file, folder)
+    found: Json = {"outputs": outputs, "key_map_file": key_map_file, "made": [pack(text) for text in texts]}
+    return {**found, "call": call(derivation.request, folder)} if derivation.request else found
 
 
 def _make_folder(path: Path) -> None:

@@ -27,7 +27,7 @@ def test_the_schema_is_a_schema_with_a_version_and_no_host() -> None:
     jsonschema.Draft202012Validator.check_schema(SCHEMA)
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     assert SCHEMA["$id"] == "urn:profilesmith:ledger:1"
-    assert SCHEMA["properties"]["format"] == {"const": 1}
+    assert SCHEMA["properties"]["format"]["const"] == 1
 
 
 def objects(schema: Any) -> list[dict[str, Any]]:

@@ -17,13 +17,14 @@ def review(
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when the file was edited since.")] = False,
 ) -> None:
     """Show the review of a derived file again, and whether it was edited since."""
+    from profilesmith.review.consequences import lower_first
     from profilesmith.review.render import render
-    from profilesmith.workflows.review import review_again
+    from profilesmith.workflows.review import review_again, since
 
     shown = opt.form_of(form)
     again = review_again(derived)
     say(render(again.review, shown, look(full)))
     for text in again.edited:
-        say_error(f"edited since: {text}")
+        say_error(lower_first(since(text)))
     if exit_code and again.edited:
         raise typer.Exit(1)

@@ -1,0 +1,113 @@
+"""``batch``: many derivations by an order file."""
+
+from __future__ import annotations
+
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import say_error
+
+if TYPE_CHECKING:
+    from profilesmith.workflows.batch_plan import Plan
+    from profilesmith.workflows.batch_report import Write
+
+BEAT = 0.5  # seconds between two signs of life
+KNOWN = ("terminal", "markdown", "json")
+
+
+def batch(
+    order: Annotated[str, typer.Argument(metavar="ORDER", help="The order: a TOML file that names bases, maps and recipes.", show_default=False)],
+    jobs: Annotated[int, typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores.")] = 0,
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, markdown or json.")] = "terminal",
+    report: Annotated[str, typer.Option("--report", metavar="FILE", help="Write the summary to a file too; its ending (.md, .json, .txt) says the form.", show_default=False)] = "",
+    quiet: opt.Quiet = False,
+    overwrite: opt.Overwrite = False,
+    library: opt.Library = None,
+) -> None:
+    """Derive many profiles in one run; one line each says what came of it."""
+    from profilesmith.workflows.batch import make_plan, run
+    from profilesmith.workflows.batch_report import Summary, Totals
+
+    reported = _forms(form, report)
+    plan = make_plan(order, library, overwrite)
+    totals = Totals()
+    with _report(report, plan, overwrite) as write, _progress(len(plan.tasks), quiet) as step:
+        summaries = [Summary(form, plan.name, _shown)] if not quiet else []
+        summaries += [Summary(reported, plan.name, write)] if write else []
+        for result in run(plan, jobs, overwrite):
+            totals.add(result)
+            step(totals.done)
+            for summary in summaries:
+                summary.add(result)
+            if result.code and (quiet or form != "terminal"):
+                say_error(f"error: {' + '.join(result.bases)}: {' '.join(result.problems)}")
+        for summary in summaries:
+            summary.end(totals)
+    if totals.exit_code:
+        raise typer.Exit(totals.exit_code)
+
+
+def _shown(text: str) -> None:
+    from profilesmith.cli.terminal import say
+
+    say(text) if text.endswith("\n") else typer.echo(text, nl=False)
+
+
+def _forms(form: str, report: str) -> str:
+    """The form of the report. Raises Refused."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+
+    reported = opt.report_form(report)
+    for found, place in ((form, "--as"), (reported, "--report")):
+        if found and found not in KNOWN:
+            raise Refused([Problem("form", f"A batch has no summary as {found}.", Place(place), f"Known: {', '.join(KNOWN)}.")])
+    return reported
+
+
+@contextmanager
+def _report(name: str, plan: Plan, overwrite: bool) -> Iterator[Write | None]:
+    """Where the report's text goes; the file is there when it is whole, and not before."""
+    if not name:
+        yield None
+        return
+    from profilesmith.foundation.problem import refuse_if
+    from profilesmith.workflows.batch_plan import meets
+    from profilesmith.workflows.batch_stream import write_stream
+    from profilesmith.write_files import outputs_free
+
+    path = Path(name)
+    refuse_if(outputs_free([path], [path] if meets(plan, name) else [], overwrite))
+    with write_stream(path, overwrite) as write:
+        yield write
+
+
+@contextmanager
+def _progress(count: int, quiet: bool) -> Iterator[Callable[[int], None]]:
+    """A line on a terminal's standard error while the results go somewhere else; on the terminal they are progress enough.
+
+    No thread beats it: processes are about to be forked, and every result is a beat.
+    """
+    if quiet or not sys.stderr.isatty() or sys.stdout.isatty():
+        yield lambda done: None
+        return
+    last = [time.monotonic()]
+
+    def step(done: int) -> None:
+        if time.monotonic() - last[0] >= BEAT or done == count:
+            last[0] = time.monotonic()
+            sys.stderr.write(f"\rderiving, {done:,} of {count:,}")
+            sys.stderr.flush()
+
+    try:
+        yield step
+    finally:
+        sys.stderr.write(f"\r{'':<60}\r")
+        sys.stderr.flush()

@@ -1,0 +1,117 @@
+"""``rederive``: a derived profile onto a newer base, with the edits that hands made of it; ``--check``: which are stale."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import look, say, say_error
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from profilesmith.merge.decision import Choose, Decision
+    from profilesmith.workflows.derive import Derivation
+
+PREFER = ("ask", "base", "derived")
+
+
+def rederive(
+    derived: Annotated[list[str], typer.Argument(metavar="DERIVED...", help="A file that 'derive' wrote, with its ledger beside it; with --check, many.", show_default=False)],
+    onto: Annotated[list[str] | None, typer.Option("--onto", metavar="NEWBASE", help="The new base, one for each base of the derivation; without it the base that the ledger names.", show_default=False)] = None,
+    keymap: Annotated[str, typer.Option("--keymap", metavar="K", help="Another key map than the ledger's.", show_default=False)] = "",
+    recipe: opt.Recipes = None,
+    facts: opt.FactFiles = None,
+    answer: opt.Answers = None,
+    prefer: Annotated[str, typer.Option("--prefer", metavar="SIDE", help="What counts where both moved: base, derived (the hand edit), or ask.")] = "ask",
+    check: Annotated[bool, typer.Option("--check", help="Only say which files are behind their base or recipe; exit 1 when any is.")] = False,
+    out: Annotated[str, typer.Option("-o", "--out", metavar="OUT", help="The new derived file; a folder for several.", show_default=False)] = "",
+    form: opt.Form = "terminal",
+    report: opt.Report = "",
+    full: opt.Full = False,
+    quiet: opt.Quiet = False,
+    sources: opt.Sources = False,
+    overwrite: opt.Overwrite = False,
+    library: opt.Library = None,
+) -> None:
+    """Derive again from a newer base or newer recipes, and keep what was edited by hand since."""
+    if check:
+        _check(derived, onto or [], form, quiet, library)
+        return
+    from profilesmith.cli.progress import busy
+    from profilesmith.foundation.problem import refuse_if
+    from profilesmith.review.render import render
+    from profilesmith.workflows.derive import outputs_taken
+    from profilesmith.workflows.rederive import rederive as run
+
+    shown, reported, choose = opt.form_of(form), opt.report_form(report), _chooser(prefer)
+    asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
+    with busy("deriving again", quiet or prefer == "ask"):
+        made = run(derived, asked, choose).derivation
+    refuse_if(outputs_taken(made, out, overwrite, report))
+    if not quiet:
+        say(render(made.review, shown, look(full)._replace(sources=sources)))
+    for text in _write(made, out, overwrite, report, reported):
+        if not quiet:
+            say_error(text)
+
+
+def _write(made: Derivation, out: str, overwrite: bool, report: str, form: str) -> list[str]:
+    """Write what was named; what is to be told about it."""
+    from profilesmith.workflows.derive import write
+
+    if not out and not report:
+        return ["Nothing was written: name the new file with -o OUT."]
+    return [f"wrote {path}" for path in write(made, out, overwrite, report, form)]
+
+
+def _chooser(prefer: str) -> Choose:
+    """What decides a conflict: the option, or the person at the terminal."""
+    import sys
+
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+
+    if prefer not in PREFER:
+        raise Refused([Problem("prefer", f"{prefer!r} is no side.", Place("--prefer"), "Write base, derived or ask.")])
+    if prefer != "ask":
+        return lambda decision: prefer
+    return _ask if sys.stdin.isatty() and sys.stderr.isatty() else lambda decision: ""
+
+
+def _ask(decision: Decision) -> str:
+    from profilesmith.review.wording import visible
+
+    say_error(visible(decision.sentence()))
+    words = {"b": "base", "base": "base", "d": "derived", "derived": "derived"}
+    while True:
+        word = str(typer.prompt("Which counts? (base, derived, stop)", default="stop", err=True)).strip().casefold()
+        if word in words:
+            return words[word]
+        if word in ("stop", "s"):
+            return ""
+
+
+def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library: Path | None) -> None:
+    """One line a file, and the exit code."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.review.render.json import json_text
+    from profilesmith.workflows.rederive_check import check_all, exit_code, lines
+
+    if form not in ("terminal", "json"):
+        raise Refused([Problem("form", f"--check has no form {form!r}.", Place("--as"), "Known: terminal, json.")])
+    found = check_all(derived, onto, library)
+    if form == "json":
+        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in found]}))
+    elif not quiet:
+        for text in lines(found):
+            say(text)
+    else:
+        for item in found:
+            if item.state == "unknown":
+                say_error(f"error: {item.sentence()}")
+    if exit_code(found):
+        raise typer.Exit(exit_code(found))

@@ -1,0 +1,58 @@
+"""What a text holds for each setting and tool: the value, and the share where it is written relative to something.
+
+A share is compared as a share: when somebody edits the outer wall's speed, a first layer of "40 %" was not edited.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.translation.spelling import is_share
+from profilesmith.vocabulary.setting import Value, Vocabulary
+
+
+class Held(NamedTuple):
+    """value: canonical; share: of ``of`` (1 is the whole), None where the text writes the value itself."""
+
+    value: Value
+    share: Fraction | None = None
+    of: str = ""
+
+
+Holding = tuple[Held, ...]
+
+
+def same(one: Held, other: Held) -> bool:
+    """Whether two mean the same. A ledger keeps a third of a degree as the nearest double, so doubles are compared."""
+    if one.share is not None and other.share is not None and one.of == other.of:
+        return float(one.share) == float(other.share)
+    mine, theirs = one.value, other.value
+    if isinstance(mine, Fraction) and isinstance(theirs, Fraction):
+        return mine == theirs or float(mine) == float(theirs)
+    return mine == theirs and isinstance(mine, bool) == isinstance(theirs, bool)
+
+
+def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, Holding]:
+    """All settings of a text."""
+    found = {}
+    for name, entry in translation.profile.entries.items():
+        spot = translation.spots[name]
+        shares = entry.shares or (None,) * len(entry.values)
+        of = entry.relative_to
+        if spot.constant:
+            of, shares = spot.binding.relative_key, tuple(_shares(translation, name, vocabulary))
+        found[name] = tuple(Held(value, share, of) for value, share in zip(entry.values, shares, strict=True))
+    return found
+
+
+def _shares(translation: Translation, name: str, vocabulary: Vocabulary) -> list[Fraction | None]:
+    """The shares of a key that is no setting: only its pieces tell whether they are shares."""
+    spot, entry = translation.spots[name], translation.profile.entries[name]
+    raw, constant = entry.origin.text, spot.constant
+    return [
+        value / constant
+        if constant and isinstance(value, Fraction) and is_share(span.of(raw), spot.binding, vocabulary.settings[name], translation.decimal)
+        else None
+        for value, span in zip(entry.values, spot.spans, strict=True)
+    ]

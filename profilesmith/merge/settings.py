@@ -1,0 +1,107 @@
+"""Three-way merge of what the map knows: setting by setting, tool by tool, in canonical units."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, Decision, settle
+from profilesmith.merge.held import Held, Holding, same
+from profilesmith.merge.three_way import Verdict, alike, meet_all
+from profilesmith.vocabulary.setting import Vocabulary
+
+
+class SettingMerge(NamedTuple):
+    """A setting that a hand edited.
+
+    holding: what it is to hold in the new text; () to take it out. None: what the new base and its recipes make of it.
+    by_text: the new text cannot take the values one by one (its key is missing, or it has other tools or shares), so
+    the line itself is carried over.
+    """
+
+    setting: str
+    decision: Decision
+    holding: Holding | None = None
+    by_text: bool = False
+
+
+class Sides(NamedTuple):
+    """old: as derived then; mine: as edited since; theirs: as derived from the new base."""
+
+    old: Mapping[str, Holding]
+    mine: Mapping[str, Holding]
+    theirs: Mapping[str, Holding]
+
+
+def merge_settings(sides: Sides, riders: Mapping[str, str], vocabulary: Vocabulary, choose: Choose) -> list[SettingMerge]:
+    """One entry for each setting that a hand edited; the others are as the new base and its recipes make them.
+
+    riders: switch -> the number that it is read off. Such a switch goes with its number.
+    """
+    found: dict[str, SettingMerge] = {}
+    for name in vocabulary.settings:
+        number = riders.get(name, "")
+        if number in sides.old or number in sides.mine or number in sides.theirs:
+            continue
+        merged = _merge(name, sides, vocabulary, choose)
+        if merged is not None:
+            found[name] = merged
+    for switch, number in riders.items():
+        if number in found and found[number].holding is not None:
+            held = sides.mine.get(switch, ())
+            found[switch] = SettingMerge(switch, found[number].decision, held, found[number].by_text)
+    return list(found.values())
+
+
+def _merge(name: str, sides: Sides, vocabulary: Vocabulary, choose: Choose) -> SettingMerge | None:
+    old, mine, theirs = (side.get(name, ()) for side in sides)
+    if alike(mine, old, same):
+        return None
+    verdicts = meet_all(old, mine, theirs, same)
+    was, hand, new = (_show(name, holding, vocabulary) for holding in (old, mine, theirs))
+    decision = Decision(name, "setting", _outcome(verdicts), was=was, hand=hand, new=new, chosen=DERIVED)
+    if decision.outcome == AGREED:
+        return SettingMerge(name, decision._replace(why="the new base and its recipes come to the same"))
+    if decision.outcome == CONFLICT:
+        decision = settle(decision, choose)
+    takes = [verdict == "mine" or (verdict == "conflict" and decision.chosen == DERIVED) for verdict in verdicts]
+    if not any(takes):
+        return SettingMerge(name, decision)
+    return _taken(name, decision, takes, mine, theirs)
+
+
+def _outcome(verdicts: list[Verdict]) -> str:
+    if "conflict" in verdicts:
+        return CONFLICT
+    return KEPT if "mine" in verdicts else AGREED
+
+
+def _taken(name: str, decision: Decision, takes: list[bool], mine: Holding, theirs: Holding) -> SettingMerge:
+    """The holding with the hand edit in it."""
+    if len(takes) == len(theirs) == len(mine):
+        holding = tuple(_onto(one, other) if take else other for take, one, other in zip(takes, mine, theirs, strict=True))
+    else:
+        holding = mine
+        if mine and theirs and len(mine) != len(theirs) and alike(mine, mine[:1] * len(theirs), same):
+            holding = mine[:1] * len(theirs)
+    fits = len(holding) == len(theirs) > 0 and all(
+        (one.share is None, one.of) == (other.share is None, other.of) for one, other in zip(holding, theirs, strict=True)
+    )
+    return SettingMerge(name, decision, holding, by_text=not fits)
+
+
+def _onto(mine: Held, theirs: Held) -> Held:
+    """A share keeps its share: of whatever it is a share of in the new text."""
+    whole, share = theirs.value, mine.share
+    if share is None or not theirs.share or mine.of != theirs.of or not isinstance(whole, Fraction):
+        return mine
+    return mine._replace(value=share * whole / theirs.share)
+
+
+def _show(name: str, holding: Holding, vocabulary: Vocabulary) -> str:
+    """``40 mm/s``; one for each tool where they differ; the share where it is one."""
+    setting = vocabulary.settings[name]
+    texts = []
+    for held in holding:
+        share = "" if held.share is None else f" ({vocabulary.settings['bead.flow'].show(held.share * 100)} of {held.of})"
+        texts.append(setting.show(held.value) + share)
+    return texts[0] if len(set(texts)) == 1 else " | ".join(texts)

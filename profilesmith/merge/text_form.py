@@ -1,0 +1,32 @@
+"""Edits of a whole text's form: line ends, the last line end, the encoding. The new base's form stands; they are named."""
+
+from collections.abc import Iterator
+
+from profilesmith.merge.decision import LEFT_OUT, Decision
+from profilesmith.text.document import Document
+
+ENDS = {"\n": "LF", "\r\n": "CRLF", "\r": "CR"}
+
+
+def form_changes(old: Document, mine: Document) -> Iterator[Decision]:
+    """One decision for each: a text saved with other line ends is not a hundred edits."""
+    ends = [_ends(document.text) for document in (old, mine)]
+    if ends[0] != ends[1] and all(ends):
+        yield _named("the line ends", ends[0], ends[1], mine, "the line ends are the new base's")
+    last = ["there" if document.text.endswith(("\n", "\r")) else "missing" for document in (old, mine)]
+    if last[0] != last[1] and old.text and mine.text:
+        yield _named("the last line end", last[0], last[1], mine, "it is as in the new base")
+    # Plain ASCII is the same in most encodings.
+    if old.codec != mine.codec and (old.codec.bom != mine.codec.bom or not old.text.isascii()):
+        yield _named("the encoding", str(old.codec), str(mine.codec), mine, "the encoding is the new base's")
+
+
+def _named(what: str, was: str, hand: str, mine: Document, why: str) -> Decision:
+    return Decision(what, "line", LEFT_OUT, was=was, hand=hand, why=why, file=mine.name)
+
+
+def _ends(text: str) -> str:
+    """``LF``, ``CRLF and LF``; "" for a text of one line."""
+    crlf = text.count("\r\n")
+    counts = {"\r\n": crlf, "\n": text.count("\n") - crlf, "\r": text.count("\r") - crlf}
+    return " and ".join(sorted(ENDS[end] for end, count in counts.items() if count))

@@ -1,0 +1,37 @@
+"""The heart of a three-way merge, for one thing of any kind."""
+
+from collections.abc import Callable
+from typing import Literal, TypeVar
+
+Verdict = Literal["untouched", "agreed", "mine", "theirs", "conflict"]
+T = TypeVar("T")
+
+
+def meet(old: T, mine: T, theirs: T, same: Callable[[T, T], bool]) -> Verdict:
+    """Who moved away from ``old``.
+
+    untouched: nobody; mine, theirs: one side alone; agreed: both, to the same; conflict: both, to different things.
+    Swapping the sides swaps ``mine`` and ``theirs`` and changes nothing else.
+    """
+    if same(mine, old):
+        return "untouched" if same(theirs, old) else "theirs"
+    if same(theirs, old):
+        return "mine"
+    return "agreed" if same(mine, theirs) else "conflict"
+
+
+def meet_all(old: tuple[T, ...], mine: tuple[T, ...], theirs: tuple[T, ...], same: Callable[[T, T], bool]) -> list[Verdict]:
+    """For each tool a verdict; one verdict for the whole where the three hold different numbers of them."""
+    if len(old) == len(mine) == len(theirs):
+        return [meet(*three, same) for three in zip(old, mine, theirs, strict=True)]
+    return [meet(old, mine, theirs, lambda one, other: alike(one, other, same))]
+
+
+def alike(one: tuple[T, ...], other: tuple[T, ...], same: Callable[[T, T], bool]) -> bool:
+    """Whether two lists say the same of every tool; one value for all is the same as as many equal ones."""
+    if not one or not other:
+        return not one and not other
+    if len(one) == len(other):
+        return all(same(*pair) for pair in zip(one, other, strict=True))
+    first = one[0]
+    return all(same(first, item) for item in (*one, *other))

@@ -1,0 +1,138 @@
+"""An order file: many derivations in one run. Read strictly, every mistake at once, and bounded.
+
+    format = 1
+    [order]
+    name = "the club's printers, soft"
+    keymap = "keymaps/bench.toml"           # what a job does not say itself
+    recipes = ["flexible-pla"]
+    facts = ["spool.toml"]
+    answers = { "machine.drive" = "direct" }
+    out = "soft"                            # a folder; every derived file keeps its base's name
+
+    [[job]]
+    base = "profiles/*.settings"            # a file, a pattern inside the order's folder, or a list of them
+    recipes = ["flexible-pla", "part-soft"] # instead of the order's; so are keymap, facts and out
+    out = "very-soft"
+
+Each base is a derivation of its own; with ``together = true`` the files of a job are one machine's. ``file`` names the
+derived file of a job that has one. Answers add up. All names are as seen from the order's folder.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.toml_table import TomlTable, read_toml
+
+MOST_JOBS = 5_000
+MOST_NAMES = 200  # of recipes, facts or bases in one list
+
+
+class Share(NamedTuple):
+    """What an order and a job both may say. None: not said."""
+
+    keymap: str | None = None
+    recipes: tuple[str, ...] | None = None
+    facts: tuple[str, ...] | None = None
+    answers: Mapping[str, str] | None = None
+    out: str | None = None
+    follow_literals: bool | None = None
+
+
+class Job(NamedTuple):
+    """One table. number counts from 1; bases: files and patterns as written; file: the derived file's name or ""."""
+
+    number: int
+    bases: tuple[str, ...]
+    together: bool
+    file: str
+    share: Share
+    place: Place
+
+
+class Order(NamedTuple):
+    """A whole order. folder: where it lies."""
+
+    name: str
+    folder: Path
+    share: Share
+    jobs: tuple[Job, ...]
+    file: str
+
+
+def load_order(name: str) -> tuple[Order | None, list[Problem]]:
+    """Read an order file; all of its mistakes in one run."""
+    path = Path(name)
+    top, problems = read_toml(path, name, "order")
+    if top is None:
+        return None, problems
+    head = top.table("order", required=True)
+    title, share = head.text("name", required=True), _share(head)
+    tables = list(top.tables("job"))
+    if not tables:
+        top.complain("no-job", "The order has no job.", "", 'Add a [[job]] with base = "...".')
+    if len(tables) > MOST_JOBS:
+        top.complain("too-many", f"The order has more than {MOST_JOBS:,} jobs.", "", "Use patterns, or split it into several orders.")
+    jobs = tuple(_job(table, number, share) for number, table in enumerate(tables[:MOST_JOBS], 1))
+    head.done()
+    top.done()
+    order = Order(title, path.parent, share, jobs, name)
+    return (None if top.file.problems else order), top.file.problems
+
+
+def _share(table: TomlTable) -> Share:
+    answers = _answers(table) if table.has("answers") else None
+    found = Share(
+        keymap=table.text("keymap") or None, recipes=_names(table, "recipes"), facts=_names(table, "facts"), answers=answers,
+        out=table.text("out") or None, follow_literals=table.flag("follow_literals") if table.has("follow_literals") else None,
+    )  # fmt: skip
+    for key in ("keymap", "out"):
+        if table.content.get(key) == "":
+            table.complain("empty", f"{key!r} is empty.", key, "Name it, or leave the line out.")
+    return found
+
+
+def _names(table: TomlTable, key: str) -> tuple[str, ...] | None:
+    found = table.texts(key)
+    for name in found or ():
+        if not name:
+            table.complain("empty", f"{key!r} holds an empty name.", key, "Name it, or leave it out.")
+    if found is not None and len(found) > MOST_NAMES:
+        table.complain("too-many", f"{key!r} holds more than {MOST_NAMES} names.", key, "Use a pattern, or several jobs.")
+        return found[:MOST_NAMES]
+    return found
+
+
+def _answers(table: TomlTable) -> dict[str, str]:
+    found = {}
+    inner = table.table("answers")
+    for name, text in inner.entries():
+        if isinstance(text, str):
+            found[name] = text
+        else:
+            inner.complain("wrong-type", f"{name!r} must be a text in quotes.", name, 'Write "4 mm".')
+    return found
+
+
+def _job(table: TomlTable, number: int, order: Share) -> Job:
+    bases = _names(table, "base") if table.has("base") else None
+    if not bases:
+        table.complain("missing", "'base' is missing.", "", 'Add base = "..." here: a file, a pattern or a list of them.')
+    job = Job(
+        number=number, bases=bases or (), together=table.flag("together"), file=table.text("file"), share=_share(table),
+        place=table.file.place(table.path),
+    )  # fmt: skip
+    if job.file and (os.path.basename(job.file) != job.file or job.file in (".", "..") or "\0" in job.file):
+        table.complain("file-name", f"{job.file!r} is no plain file name.", "file", "Write the name alone; 'out' says the folder.")
+    if job.file and job.together and len(job.bases) != 1:
+        table.complain("file-name", "Files that go together keep their names.", "file", "Leave 'file' out.")
+    for key in ("keymap", "out"):
+        if not getattr(job.share, key) and not getattr(order, key):
+            table.complain("missing", f"{key!r} is missing.", "", f'Add {key} = "..." here or under [order].')
+    table.done()
+    return job

@@ -1,0 +1,169 @@
+"""An order to its derivations: patterns looked up, names made whole, and everything refused that can be known before."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from pathlib import Path, PurePath
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.workflows.batch_order import Job, Order, Share, load_order
+from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
+from profilesmith.workflows.request import Request
+
+MOST = 100_000  # derivations in one run
+PATTERN = frozenset("*?[")
+LEDGER = ".ledger.json"
+
+
+class Task(NamedTuple):
+    """One derivation. out: the derived file, or a folder for files that go together; job: its table's number."""
+
+    job: int
+    request: Request
+    out: str
+
+
+class Plan(NamedTuple):
+    """name: the order's. inputs: what no output and no report may be."""
+
+    name: str
+    tasks: tuple[Task, ...]
+    inputs: frozenset[str]
+
+
+def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
+    """All derivations in their order. Raises Refused with every mistake; nothing is written here."""
+    order, problems = load_order(order_file)
+    refuse_if(problems)
+    assert order is not None
+    tasks: list[Task] = []
+    for job in order.jobs:
+        tasks += _tasks(job, order, library, problems)
+    if len(tasks) > MOST:
+        problems.append(Problem("too-many", f"The order asks for more than {MOST:,} derivations.", Place(order.file), "Split it."))
+    problems += _readable(tasks)
+    refuse_if(problems)
+    named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
+    inputs = frozenset(map(os.path.realpath, named))
+    refuse_if(_outputs(tasks, order, inputs, overwrite))
+    return Plan(order.name, tuple(tasks), inputs)
+
+
+def _files(request: Request) -> Iterator[str]:
+    yield from (name for name in (request.key_map, *request.recipes, *request.facts) if _is_file(name))
+
+
+def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]) -> list[Task]:
+    found = [path for base in job.bases for path in _bases(base, job, order, problems)]
+    bases = tuple(dict.fromkeys(found))
+    if not bases:
+        return []
+    request, folder = _request(job.share, order, library), order.folder / str(job.share.out or order.share.out)
+    if job.together and len(bases) > 1:
+        return [Task(job.number, request._replace(bases=bases), str(folder))]
+    if job.file and len(bases) > 1:
+        hint = "Leave 'file' out, or name one base."
+        problems.append(Problem("file-name", f"The job has {len(bases)} bases and one name for the derived file.", job.place, hint))
+        return []
+    return [Task(job.number, request._replace(bases=(base,)), str(folder / (job.file or PurePath(base).name))) for base in bases]
+
+
+def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[str]:
+    """The files that a base names. A pattern passes over ledgers, and over files that have one: they are derived."""
+    if not PATTERN & set(base):
+        return [os.path.normpath(order.folder / base)]
+    if ".." in PurePath(base).parts or PurePath(base).is_absolute():
+        hint = "Name the files, or put the order where they are."
+        problems.append(Problem("outside", f"The pattern {base!r} leads out of the order's folder.", job.place, hint))
+        return []
+    try:
+        matches = sorted(map(str, order.folder.glob(base)))
+    except ValueError:
+        matches = []
+    found = [
+        path for path in matches
+        if os.path.isfile(path) and not path.endswith(LEDGER) and not os.path.exists(path + LEDGER)
+    ]  # fmt: skip
+    if not found:
+        problems.append(Problem("no-match", f"No file matches {base!r}.", job.place, "Check the pattern; it is looked up in the order's folder."))
+    return found
+
+
+def _request(share: Share, order: Order, library: Path | None) -> Request:
+    """What a job asks for, without its bases."""
+    said = order.share
+    pick = [mine if mine is not None else theirs for mine, theirs in zip(share, said, strict=True)]
+    both = Share(*pick)  # type: ignore[arg-type]
+    return Request(
+        bases=(), key_map=_word(order.folder, both.keymap or ""), recipes=tuple(_word(order.folder, name) for name in both.recipes or ()),
+        facts=tuple(_word(order.folder, name) for name in both.facts or ()),
+        answers={**(said.answers or {}), **(share.answers or {})}, library=library, follow_literals=bool(both.follow_literals),
+    )  # fmt: skip
+
+
+def _is_file(name: str) -> bool:
+    return bool(PurePath(name).suffix) or os.sep in name
+
+
+def _word(folder: Path, name: str) -> str:
+    """A name in a library as it is; a file as seen from the order's folder."""
+    return os.path.normpath(folder / name) if _is_file(name) else name
+
+
+def _readable(tasks: Sequence[Task]) -> list[Problem]:
+    """What is wrong with maps, recipes and facts, each read once; and bases that are not there."""
+    problems: list[Problem] = []
+    asked = (task.request for task in tasks)
+    for key_map, recipes, facts, library in dict.fromkeys((item.key_map, item.recipes, item.facts, item.library) for item in asked):
+        read_key_map(key_map, library, problems)
+        read_recipes(recipes, library, problems)
+        read_facts(facts, library, problems)
+    for task in tasks:
+        problems += [
+            Problem("no-file", "There is no such file.", Place(base), f"Check 'base' of job {task.job}.")
+            for base in task.request.bases if not os.path.isfile(base)
+        ]  # fmt: skip
+    return list(dict.fromkeys(problems))
+
+
+def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
+    """Two derivations that would write one file, outputs that are inputs or exist."""
+    problems: list[Problem] = []
+    claimed: dict[str, int] = {}
+    real: dict[str, str] = {}
+    for task in tasks:
+        for path in written(task):
+            folder, name = os.path.split(path)
+            place = real.setdefault(folder, os.path.realpath(folder)) + os.sep + name
+            if place in claimed:
+                hint = "Give one of them another 'out' or 'file'."
+                problems.append(Problem("same-output", f"Jobs {claimed[place]} and {task.job} would both write this file.", Place(path), hint))
+            elif os.path.realpath(place) in inputs:
+                problems.append(Problem("output-is-input", "The output is one of the inputs.", Place(path), "Name another folder with 'out'."))
+            elif os.path.isdir(place):
+                problems.append(Problem("is-folder", "The output is a folder.", Place(path), "Name another with 'out' or 'file'."))
+            elif os.path.lexists(place) and not overwrite:
+                problems.append(Problem("exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite."))
+            claimed[place] = task.job
+    return problems
+
+
+def written(task: Task) -> list[str]:
+    """The files that a derivation writes: the derived ones and the ledger beside the first."""
+    if len(task.request.bases) == 1:
+        paths = [task.out]
+    else:
+        paths = [os.path.join(task.out, os.path.basename(base)) for base in task.request.bases]
+    return [*paths, paths[0] + LEDGER]
+
+
+def meets(planned: Plan, name: str) -> bool:
+    """Whether a further file would be one of the order's inputs or outputs."""
+    place = os.path.realpath(name)
+    mine = os.path.basename(place)
+    return place in planned.inputs or any(
+        os.path.realpath(path) == place for task in planned.tasks for path in written(task) if os.path.basename(path) == mine
+    )

@@ -1,0 +1,112 @@
+"""The summary of a batch, one line a derivation, written as the results come: terminal, Markdown or JSON."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+from profilesmith.review.render.markdown import escape
+from profilesmith.review.sentences import plural
+from profilesmith.review.wording import visible
+from profilesmith.workflows.batch_work import FAULT, Result
+
+Write = Callable[[str], object]
+
+
+class Totals:
+    """Counts of the results so far, and the exit code that they lead to."""
+
+    def __init__(self) -> None:
+        self.done = self.failed = self.changed = self.cautions = 0
+        self.codes: set[int] = set()
+
+    def add(self, result: Result) -> None:
+        self.done += 1
+        self.failed += bool(result.code)
+        self.changed += result.changed
+        self.cautions += result.cautions
+        self.codes.add(result.code)
+
+    @property
+    def exit_code(self) -> int:
+        """A fault of ours first, then wrong input, then conflicts."""
+        failed = self.codes - {0}
+        return 0 if not failed else FAULT if FAULT in failed else min(failed)
+
+    def data(self) -> dict[str, int]:
+        return {"derivations": self.done, "written": self.done - self.failed, "failed": self.failed, "settings_changed": self.changed, "cautions": self.cautions}
+
+    def sentence(self) -> str:
+        parts = [plural(self.done, "derivation"), f"{self.done - self.failed} written"]
+        parts += [f"{self.failed} failed"] if self.failed else []
+        parts += [plural(self.cautions, "caution")] if self.cautions else []
+        return ", ".join(parts) + "."
+
+
+class Form(NamedTuple):
+    """How a summary begins, a result reads, and a summary ends."""
+
+    begin: Callable[[str], str]
+    line: Callable[[Result, bool], str]
+    end: Callable[[Totals], str]
+
+
+def _told(result: Result) -> str:
+    """``21 settings changed, 1 caution``, or what is wrong."""
+    if result.code:
+        return f"failed: {' '.join(result.problems)}"
+    parts = [plural(result.changed, "setting changed", "settings changed")]
+    parts += [plural(result.cautions, "caution")] if result.cautions else []
+    return ", ".join(parts)
+
+
+def _terminal(result: Result, first: bool) -> str:
+    where = f" → {result.written[0]}" if result.written else ""
+    return f"{visible(' + '.join(result.bases) + where)}: {visible(_told(result))}\n"
+
+
+def _markdown(result: Result, first: bool) -> str:
+    counts = (str(number) for number in (result.changed, result.conflicts, result.cautions))
+    where = result.written[0] if result.written else "-"
+    cells = (str(result.job), " + ".join(result.bases), where, *counts, " ".join(result.problems))
+    return "| " + " | ".join(escape(visible(cell)) for cell in cells) + " |\n"
+
+
+def _markdown_begin(name: str) -> str:
+    return f"# {escape(visible(name))}\n\n| job | base | written | changed | conflicts | cautions | problem |\n| --- | --- | --- | --- | --- | --- | --- |\n"
+
+
+def _json_begin(name: str) -> str:
+    """ASCII throughout: whatever an editor would obey in a stranger's text is escaped."""
+    return f'{{\n  "format": 1,\n  "kind": "profilesmith batch",\n  "order": {json.dumps(name)},\n  "results": ['
+
+
+def _json_line(result: Result, first: bool) -> str:
+    return ("\n    " if first else ",\n    ") + json.dumps(result._asdict())
+
+
+def _json_end(totals: Totals) -> str:
+    return f'\n  ],\n  "totals": {json.dumps(totals.data())}\n}}\n'
+
+
+FORMS: Mapping[str, Form] = {
+    "terminal": Form(lambda name: f"{visible(name)}\n", _terminal, lambda totals: totals.sentence() + "\n"),
+    "markdown": Form(_markdown_begin, _markdown, lambda totals: f"\n{totals.sentence()}\n"),
+    "json": Form(_json_begin, _json_line, _json_end),
+}
+
+
+class Summary:
+    """A summary that is written as it grows."""
+
+    def __init__(self, form: str, name: str, write: Write) -> None:
+        self.form, self.write, self.first = FORMS[form], write, True
+        write(self.form.begin(name))
+
+    def add(self, result: Result) -> None:
+        self.write(self.form.line(result, self.first))
+        self.first = False
+
+    def end(self, totals: Totals) -> None:
+        self.write(self.form.end(totals))

@@ -1,0 +1,90 @@
+"""A few derivations of an order, carried out and written together; what goes wrong with one comes back as words.
+
+Written together, since a disk takes as long to flush one file as forty.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
+from profilesmith.review.build_review import MOVED
+from profilesmith.workflows.batch_plan import Task, written
+from profilesmith.workflows.derive import derive, files_to_write
+from profilesmith.workflows.shelf import Shelf
+from profilesmith.write_files import write_many
+
+FAULT = 70
+
+
+class Result(NamedTuple):
+    """What a summary says of a derivation. code: 0, or the exit code that ``derive`` would have had.
+
+    cautions: checks that ask for a look before printing; conflicts: rules that do not meet.
+    problems: sentences, for a derivation that failed.
+    """
+
+    job: int
+    bases: tuple[str, ...]
+    written: tuple[str, ...] = ()
+    changed: int = 0
+    conflicts: int = 0
+    cautions: int = 0
+    code: int = 0
+    problems: tuple[str, ...] = ()
+
+
+class Made(NamedTuple):
+    """A derivation that is ready to be written."""
+
+    result: Result
+    files: dict[Path, bytes]
+
+
+def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf) -> list[Result]:
+    """Derive and write. Whatever happens to one of them, the others go on.
+
+    shelf: maps, recipes and facts that earlier ones of this process have read.
+    """
+    made = [_made(task, overwrite, shelf) for task in tasks]
+    problems = write_many([item.files for item in made], overwrite)
+    return [_failed(item.result, Refused(found)) if found else item.result for item, found in zip(made, problems, strict=True)]
+
+
+def _made(task: Task, overwrite: bool, shelf: Shelf) -> Made:
+    empty = Result(task.job, task.request.bases)
+    try:
+        return carry_out(task, overwrite, shelf)
+    except Refused as refused:
+        return Made(_failed(empty, refused), {})
+    except Exception as error:
+        told = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        return Made(empty._replace(code=FAULT, problems=told), {})
+
+
+def _failed(result: Result, refused: Refused) -> Result:
+    conflicts = sum(problem.severity == CONFLICT for problem in refused.problems)
+    told = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
+    return Result(result.job, result.bases, conflicts=conflicts, code=refused.exit_code, problems=told)
+
+
+def carry_out(task: Task, overwrite: bool, shelf: Shelf) -> Made:
+    """The one place that derives: raises Refused."""
+    derivation = derive(task.request, shelf, words=False)
+    refuse_if(derivation.problems)
+    _make_folder(Path(written(task)[0]).parent)
+    files = files_to_write(derivation, task.out, overwrite)
+    changed = {row.setting for row in derivation.ledger.rows if row.status in MOVED}
+    cautions = sum(finding["verdict"] in ("caution", "stop") for finding in derivation.review.data["findings"])
+    return Made(Result(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions), files)
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"The folder cannot be made: {error.strerror or error}."
+        raise Refused([Problem("cannot-write", message, Place(str(folder)), "Name another with 'out'.")]) from error

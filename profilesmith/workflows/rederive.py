@@ -1,0 +1,157 @@
+"""Re-derive: a derived profile onto a newer base or newer recipes, with the edits that hands made of it since."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
+from profilesmith.merge import decision as told
+from profilesmith.merge.decision import Choose, Decision
+from profilesmith.merge.held import holdings
+from profilesmith.merge.overruled import with_overruled
+from profilesmith.merge.pinned import apply_around
+from profilesmith.merge.replay import settled_ledger
+from profilesmith.merge.respelled import respelled
+from profilesmith.merge.settings import SettingMerge, merge_settings
+from profilesmith.merge.settings import Sides as Holdings
+from profilesmith.review.ledger_from_json import Stored
+from profilesmith.review.wording import visible
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.derive import Derivation, apply, carry_out, derivation_review
+from profilesmith.workflows.read import read_answers
+from profilesmith.workflows.rederive_request import Again, base_words, request_again
+from profilesmith.workflows.rederive_sides import Sides, derived_paths, read_sides
+from profilesmith.workflows.rederive_texts import Merged, as_made, by_text, merge_texts
+from profilesmith.workflows.request import Request
+from profilesmith.workflows.review import ledger_beside, load_ledger
+from profilesmith.workflows.text_notes import unmapped_lines
+
+LONGEST_HISTORY = 50
+UNKNOWN_LINES = "the ledger holds no copy of the text as it was made: whether a hand put this in or the base took it out cannot be told"
+
+
+class Rederivation(NamedTuple):
+    """derivation: ready for ``derive.write``. decisions: one for each edit of a hand. notes: what could not be taken over."""
+
+    derivation: Derivation
+    decisions: tuple[Decision, ...]
+    notes: tuple[str, ...]
+
+
+def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederivation:
+    """Merge. asked: bases is the new base; what it leaves empty is as the ledger has it.
+
+    choose: is asked for each conflict; where it says "" the call is refused and names them all. Raises Refused.
+    """
+    stored = load_ledger(derived[0])
+    paths = derived_paths(derived, stored)
+    folder = Path(derived[0]).parent
+    bases = asked.bases or tuple(map(str, base_words(stored, folder)))
+    refuse_if(_numbers(paths, bases))
+    again = request_again(stored, folder, asked._replace(bases=bases))
+    translation, recipes, facts, ledger = apply(again.request)
+    pure = carry_out(again.request, translation, recipes, facts, ledger)
+    refuse_if(pure.problems)
+    sides = read_sides(stored, paths, translation, pure.outputs)
+    merges, first = _settings(sides, choose)
+    answers = read_answers(again.request.answers, list(recipes), [])
+    around = apply_around(ledger, merges, recipes, facts, answers, load_vocabulary())
+    refuse_if(around.problems)
+    replayed = carry_out(again.request, translation, recipes, facts, around)
+    merged = merge_texts(sides, merges, replayed.outputs, choose)
+    decisions = [*first, *merged.decisions, *(() if sides.whole else _unknown_lines(sides))]
+    refuse_if(_undecided(decisions))
+    decisions = with_overruled(decisions, merged.translation.profile, recipes, facts, answers, load_vocabulary())
+    derivation = _result(replayed, merged, merges, decisions, facts, again)
+    inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(derived[0])))
+    data = {**derivation.review.data, "history": _history(stored, ledger_beside(derived[0]), decisions), "unmapped": _unmapped(merged)}
+    review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
+    made = derivation._replace(review=review, inputs=inputs, request=again.request, made=as_made(merged.before, pure.ledger.derived, merges))
+    return Rederivation(made, tuple(decisions), again.notes)
+
+
+def _numbers(paths: Sequence[Path], bases: Sequence[str]) -> list[Problem]:
+    if len(paths) == len(bases):
+        return []
+    message = f"{len(paths)} derived files came from as many bases, but {len(bases)} are named."
+    return [Problem("bases", message, hint=f"Name one base with --onto for each of {', '.join(path.name for path in paths)}, in this order.")]
+
+
+def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[Decision]]:
+    """The settings that were edited, and their decisions with the line at which the edit stands."""
+    vocabulary, readings = load_vocabulary(), (sides.old, sides.mine, sides.theirs)
+    riders = {
+        entry.coupling.switch: name
+        for side in readings for name, entry in side.profile.entries.items() if entry.coupling
+    }  # fmt: skip
+    held = Holdings(*(holdings(side, vocabulary) for side in readings))
+
+    def placed(decision: Decision) -> str:
+        return choose(_placed(decision, sides.mine))
+
+    merges = by_text(merge_settings(held, riders, vocabulary, placed), sides)
+    decisions = [_placed(item.decision, sides.mine) for item in merges if item.setting == item.decision.what]
+    decisions += respelled(sides.old, sides.mine, {item.setting for item in merges})
+    return merges, decisions
+
+
+def _placed(decision: Decision, mine: Translation) -> Decision:
+    entry = mine.profile.entries.get(decision.what)
+    return decision._replace(file=entry.origin.file, line=entry.origin.line) if entry else decision
+
+
+def _undecided(decisions: Sequence[Decision]) -> list[Problem]:
+    hint = "Say which side counts with --prefer base or --prefer derived, or run it on a terminal to be asked."
+    return [
+        Problem("merge-conflict", item.sentence(), hint=hint, severity=CONFLICT)
+        for item in decisions if item.outcome == told.CONFLICT and not item.chosen
+    ]  # fmt: skip
+
+
+def _unknown_lines(sides: Sides) -> list[Decision]:
+    """Lines that only the derived file has, where the ledger cannot tell whose they are."""
+    from profilesmith.merge.text_lines import align, text_lines
+
+    found = []
+    for mine, theirs in zip(sides.mine.documents, sides.theirs.documents, strict=True):
+        lines = text_lines(mine)
+        pairs = align(lines, text_lines(theirs)).pairs
+        found += [
+            Decision(f"the line {line.name[:80]!r}", "line", told.LEFT_OUT, "", mine.text[line.start : line.end][:80], why=UNKNOWN_LINES, file=mine.name, line=line.number)
+            for at, line in enumerate(lines) if at not in pairs and line.kind != "blank"
+        ]  # fmt: skip
+    return found
+
+
+def _result(
+    replayed: Derivation, merged: Merged, merges: list[SettingMerge], decisions: Sequence[Decision], facts: Facts, again: Again
+) -> Derivation:
+    """The derivation of the merged texts: its ledger says what they read as."""
+    ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
+    review = derivation_review(replayed.translation, ledger, facts, replayed.review.data["literals"])
+    review = review._replace(notes=(*again.notes, *review.notes))
+    return replayed._replace(ledger=ledger, review=review, outputs=merged.outputs)
+
+
+def _unmapped(merged: Merged) -> list[dict[str, Any]]:
+    """The result's own lines, so that a later edit is found in the right line."""
+    return [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped_lines(merged.translation)]
+
+
+def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> list[dict[str, Any]]:
+    """The chain of ledgers, with this merge's decisions."""
+    try:
+        sha256 = hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError as error:
+        raise Refused([Problem("unreadable", f"The ledger {path.name!r} went away.", hint="Run it again.")]) from error
+    item = {
+        "ledger": sha256, "files": stored.data["files"], "outputs": stored.data.get("outputs", []),
+        "recipes": [f"{use.name} {use.version}" for use in stored.ledger.recipes],
+        "decisions": [{**decision._asdict(), "line": decision.line or None} for decision in decisions],
+    }  # fmt: skip
+    return [*stored.data.get("history", ()), item][-LONGEST_HISTORY:]

@@ -1,0 +1,97 @@
+"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names instead."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from profilesmith.facts.facts import fact_kinds
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.review.ledger_from_json import Stored
+from profilesmith.workflows.read import read_facts, read_recipes
+from profilesmith.workflows.rederive_memory import word_at
+from profilesmith.workflows.request import Request
+
+ANSWERED = " (answer)"
+FOLLOWED = "follow-literals"
+
+
+class Again(NamedTuple):
+    """notes: sentences on what could not be taken over."""
+
+    request: Request
+    notes: tuple[str, ...]
+
+
+def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
+    """What to derive. asked: bases is what to derive from; whatever else it leaves empty is as the ledger has it.
+
+    Facts that the ledger holds stay, unless a named file or an answer says otherwise. Raises Refused.
+    """
+    problems: list[Problem] = []
+    call: Mapping[str, Any] = stored.data.get("call", {})
+    library = asked.library or (Path(word_at(folder, call["library"])) if "library" in call else None)
+    named = asked.recipes or recipe_words(stored, folder)
+    recipes = read_recipes(named, library, problems)
+    known = {f"{recipe.name}.{name}" for recipe in recipes for name in recipe.inputs}
+    files = read_facts(asked.facts, library, problems)
+    refuse_if(problems)
+    answers, notes = _answers(stored, known)
+    facts = {name: text for name, text in stored.data["facts"].items() if name not in files and name in fact_kinds()}
+    request = Request(
+        bases=asked.bases, key_map=asked.key_map or key_map_word(stored, folder), recipes=tuple(named), facts=asked.facts,
+        answers={**facts, **answers, **asked.answers}, library=library,
+        follow_literals=asked.follow_literals or _followed(stored),
+    )  # fmt: skip
+    return Again(request, tuple(notes))
+
+
+def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
+    """The recipes as they were named then; by their own name where a file is gone or the ledger is an older one."""
+    words = stored.data.get("call", {}).get("recipes", ())
+    names = [use.name for use in stored.ledger.recipes]
+    found = []
+    for number, name in enumerate(names):
+        word = word_at(folder, words[number]) if len(words) == len(names) else name
+        is_file = os.sep in word or bool(Path(word).suffix)
+        found.append(name if is_file and not Path(word).is_file() else word)
+    return tuple(found)
+
+
+def key_map_word(stored: Stored, folder: Path) -> str:
+    """The map's file as seen from the ledger, else its name."""
+    path = folder / str(stored.data.get("key_map_file", ""))
+    return os.path.normpath(path) if path.is_file() else str(stored.data["key_map"])
+
+
+def base_words(stored: Stored, folder: Path) -> list[Path]:
+    """Where the bases were: as seen from the ledger, or as they were named then."""
+    words = stored.data.get("call", {}).get("bases", ())
+    named = [folder / word for word in words] or [_nearest(folder, item["name"]) for item in stored.data["files"]]
+    return [Path(os.path.normpath(path)) for path in named]
+
+
+def _nearest(folder: Path, name: str) -> Path:
+    beside = folder / Path(name).name
+    return Path(name) if Path(name).is_file() else beside
+
+
+def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]]:
+    """What was answered then, for questions that these recipes still ask."""
+    found, notes = {}, []
+    for use in stored.ledger.recipes:
+        for name, text in use.answers.items():
+            if not text.endswith(ANSWERED):
+                continue
+            if f"{use.name}.{name}" in known:
+                found[f"{use.name}.{name}"] = text.removesuffix(ANSWERED)
+            else:
+                notes.append(f"The answer {use.name}.{name} = {text.removesuffix(ANSWERED)} is left out: no recipe asks for it now.")
+    return found, notes
+
+
+def _followed(stored: Stored) -> bool:
+    told = stored.data.get("call", {}).get("follow_literals")
+    return bool(told) if told is not None else any(row.cause.recipe == FOLLOWED for row in stored.ledger.rows)

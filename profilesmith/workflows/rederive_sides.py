@@ -1,0 +1,119 @@
+"""The texts of a three-way merge: as made then, as edited since, as made from the new base."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.profile.profile import Entry, Profile
+from profilesmith.review.ledger_from_json import Stored
+from profilesmith.text.edit_document import edit_document
+from profilesmith.text.read_document import read_document
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Value
+from profilesmith.workflows.read import read_documents
+from profilesmith.workflows.rederive_memory import unpack
+
+
+class Sides(NamedTuple):
+    """Three readings through one map. whole: the old text is known to the byte, so that every edit can be told."""
+
+    old: Translation
+    mine: Translation
+    theirs: Translation
+    whole: bool
+
+
+def derived_paths(derived: Sequence[str], stored: Stored) -> list[Path]:
+    """All derived files of a ledger. Raises Refused for a file that is none of them."""
+    first = Path(derived[0])
+    outputs = stored.data.get("outputs", ())
+    # One file may have been renamed together with its ledger.
+    paths = [first.with_name(item["name"]) for item in outputs] if len(outputs) > 1 else [first]
+    known = {path.resolve() for path in paths}
+    hint = "Re-derive the files of one ledger at a time; --check takes many."
+    refuse_if(
+        Problem("other-ledger", f"The ledger beside {first.name!r} is not this file's.", Place(name), hint)
+        for name in derived if Path(name).resolve() not in known
+    )  # fmt: skip
+    return paths
+
+
+def read_sides(stored: Stored, paths: Sequence[Path], base: Translation, outputs: Sequence[bytes]) -> Sides:
+    """Read all three. base, outputs: the new base, and what the recipes make of it. Raises Refused."""
+    key_map, vocabulary = base.key_map, load_vocabulary()
+    problems: list[Problem] = []
+    edited = read_documents([str(path) for path in paths], key_map.habits, problems)
+    refuse_if(problems)
+    mine = translate(edited, key_map, vocabulary)
+    refuse_if(mine.problems)
+    new = [read_document(raw, item.name, key_map.habits, item.delimiter) for raw, item in zip(outputs, base.documents, strict=True)]
+    old, whole = _old(stored, mine)
+    refuse_if(old.problems)
+    return Sides(old, mine, translate(tuple(new), key_map, vocabulary), whole)
+
+
+def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
+    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can be told."""
+    words = stored.data.get("made", ())
+    copies = [unpack(word) for word in words]
+    if len(copies) != len(mine.documents):
+        copies = [None] * len(mine.documents)
+    documents, whole = [], True
+    for number, (document, copy) in enumerate(zip(mine.documents, copies, strict=True)):
+        raw = document.codec.encode(document.text)
+        output = stored.data["outputs"][number] if number < len(stored.data.get("outputs", ())) else {}
+        if copy is not None:
+            documents.append(read_document(copy, document.name, mine.key_map.habits, document.delimiter))
+        else:
+            whole = whole and hashlib.sha256(raw).hexdigest() == output.get("sha256")
+            documents.append(document)
+    old = translate(tuple(documents), mine.key_map, load_vocabulary())
+    return (old, True) if whole else (_restored(stored, old), False)
+
+
+def _restored(stored: Stored, now: Translation) -> Translation:
+    """The edited text with every setting put back to the ledger's value, for ledgers without a copy."""
+    from profilesmith.profile.ledger import Ledger
+
+    then = stored.ledger.derived.entries
+    entries = {name: _put_back(entry, then) for name, entry in now.profile.entries.items()}
+    derived = Profile(entries=entries, addable={}, absent={})
+    ledger = Ledger(base=now.profile, derived=derived, rows=(), recipes=())
+    edits = write_ledger(ledger, now, load_vocabulary()).edits
+    documents = tuple(
+        read_document(edit_document(document, changes), document.name, now.key_map.habits, document.delimiter)
+        for document, changes in zip(now.documents, edits, strict=True)
+    )
+    return translate(documents, now.key_map, load_vocabulary())
+
+
+def _put_back(entry: Entry, then: object) -> Entry:
+    assert isinstance(then, dict)
+    before: Entry | None = then.get(entry.setting)
+    if before is None or len(before.values) != len(entry.values) or _close(before.values, entry.values):
+        return entry
+    if not entry.shares:
+        return entry._replace(values=before.values)
+    whole = then.get(entry.relative_to)
+    shares = tuple(_share(value, whole, share) for value, share in zip(before.values, entry.shares, strict=True))
+    # What followed its reference was not edited itself: its share is the one that it had.
+    kept = tuple(share if mine is not None and share is not None and float(share) != float(mine) else mine for share, mine in zip(shares, entry.shares, strict=True))
+    return entry._replace(values=before.values, shares=kept)
+
+
+def _share(value: Value, whole: Entry | None, share: Fraction | None) -> Fraction | None:
+    if share is None or whole is None or not isinstance(value, Fraction) or not isinstance(whole.value, Fraction) or not whole.value:
+        return share
+    return value / whole.value
+
+
+def _close(one: Sequence[Value], other: Sequence[Value]) -> bool:
+    return all(float(a) == float(b) if isinstance(a, Fraction) and isinstance(b, Fraction) else a == b for a, b in zip(one, other, strict=True))

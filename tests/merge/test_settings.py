@@ -1,0 +1,82 @@
+"""Settings merged by meaning: the laws, for random values of one to three tools, with and without shares."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from profilesmith.merge.decision import AGREED, CONFLICT, KEPT
+from profilesmith.merge.held import Held, Holding, same
+from profilesmith.merge.settings import SettingMerge, Sides, merge_settings
+from profilesmith.merge.three_way import alike
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+NAMES = ("outer_wall.speed", "inner_wall.speed", "infill.density", "raft.layers")
+VALUES = st.sampled_from((20, 30, 40)).map(lambda number: Held(Fraction(number)))
+SHARES = st.sampled_from((50, 80)).map(lambda share: Held(Fraction(share), Fraction(share, 100), "outer_wall.speed"))
+HOLDINGS = st.lists(st.one_of(VALUES, VALUES, SHARES), min_size=1, max_size=3).map(tuple)
+SIDES = st.dictionaries(st.sampled_from(NAMES), HOLDINGS)
+THREE = st.builds(Sides, SIDES, SIDES, SIDES)
+
+
+def merge(sides: Sides, choose: str = "") -> dict[str, SettingMerge]:
+    return {item.setting: item for item in merge_settings(sides, {}, load_vocabulary(), lambda decision: choose)}
+
+
+def held(sides: Sides, found: dict[str, SettingMerge], name: str) -> Holding:
+    """What the new text is to hold in the end."""
+    item = found.get(name)
+    return sides.theirs.get(name, ()) if item is None or item.holding is None else item.holding
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(THREE, st.sampled_from(("base", "derived")))
+def test_no_edit_of_a_hand_goes_without_a_decision(sides: Sides, choose: str) -> None:
+    found = merge(sides, choose)
+    for name in NAMES:
+        old, mine, theirs = (side.get(name, ()) for side in sides)
+        assert (name in found) == (not alike(mine, old, same))
+        if name in found and found[name].decision.outcome in (KEPT, AGREED) and len(mine) == len(old) == len(theirs):
+            tools = zip(held(sides, found, name), old, mine, theirs, strict=True)
+            assert all(same(got, edited if not same(edited, was) else new) for got, was, edited, new in tools)
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(THREE)
+def test_a_conflict_never_vanishes_whoever_is_preferred(sides: Sides) -> None:
+    told = [{name for name, item in merge(sides, choose).items() if item.decision.outcome == CONFLICT} for choose in ("", "base", "derived")]
+    assert told[0] == told[1] == told[2]
+    turned = merge(Sides(sides.old, sides.theirs, sides.mine))
+    assert {name for name, item in turned.items() if item.decision.outcome == CONFLICT} == told[0]
+    assert all(item.decision.chosen == "" for item in merge(sides).values() if item.decision.outcome == CONFLICT)
+
+
+@settings(max_examples=200, deadline=None, derandomize=True)
+@given(THREE)
+def test_agreement_is_symmetric(sides: Sides) -> None:
+    mine = {name for name, item in merge(sides).items() if item.decision.outcome == AGREED}
+    theirs = {name for name, item in merge(Sides(sides.old, sides.theirs, sides.mine)).items() if item.decision.outcome == AGREED}
+    assert mine == theirs
+
+
+@settings(max_examples=200, deadline=None, derandomize=True)
+@given(SIDES, SIDES)
+def test_identity(old: dict[str, Holding], other: dict[str, Holding]) -> None:
+    assert merge(Sides(old, old, other)) == {}
+    alone = Sides(old, other, old)
+    found = merge(alone)
+    assert all(alike(held(alone, found, name), other.get(name, ()), same) for name in NAMES)
+    assert {item.decision.outcome for item in found.values()} <= {KEPT}
+
+
+def test_a_switch_goes_with_its_number() -> None:
+    def side(number: int, on: bool) -> dict[str, Holding]:
+        return {"raft.layers": (Held(Fraction(number)),), "raft.on": (Held(on),)}
+
+    sides = Sides(side(0, False), side(4, True), side(2, True))
+    for choose, number in (("base", None), ("derived", 4)):
+        found = {item.setting: item for item in merge_settings(sides, {"raft.on": "raft.layers"}, load_vocabulary(), lambda decision, side=choose: side)}  # type: ignore[misc]
+        assert found["raft.layers"].holding == (None if number is None else (Held(Fraction(number)),))
+        assert ("raft.on" in found) == (choose == "derived")

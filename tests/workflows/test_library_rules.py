@@ -1,0 +1,31 @@
+"""Every number that a check can show is explained, and nothing else is."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from profilesmith.foundation.problem import Refused
+from profilesmith.lint.rules import RULES
+from profilesmith.workflows import library_findings
+from profilesmith.workflows.library_rules import list_rules
+
+
+def test_every_number_is_listed_once() -> None:
+    shown = re.findall(r"^  ([A-Z]\d{3}) (?:error|hint) ", list_rules(), re.M)
+    trials = set(re.findall(r'"(T\d{3})"', Path(library_findings.__file__).read_text(encoding="utf-8")))
+    assert len(shown) == len(set(shown))
+    assert set(shown) == {rule.number for rule in RULES} | trials
+
+
+def test_one_rule_in_full() -> None:
+    text = list_rules("r401")
+    rule = next(rule for rule in RULES if rule.number == "R401")
+    assert all(part in text for part in (rule.title, rule.why, rule.fix))
+
+
+def test_an_unknown_number_is_refused() -> None:
+    with pytest.raises(Refused, match="no rule 'R999'"):
+        list_rules("R999")
