@@ -1,7 +1,9 @@
 """Shortened words: ``temp``, ``spd``, ``NZ``, ``V``. A guess from letters alone, so it counts for little."""
 
+import re
 from functools import cache
 
+from profilesmith.suggest.key_words import spellings
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 # What a single capital stands for in formulas and on drawings, and the initials of what a printer does.
@@ -11,32 +13,43 @@ LETTERS = {
     "m": "margin least", "k": "on", "f": "fan first", "z": "lift upright", "x": "side", "h": "height",
     "o": "outer", "i": "inner infill", "b": "bed", "c": "contact count", "s": "support speed", "r": "retraction",
 }  # fmt: skip
-FIRM, LOOSE, INITIALS = 0.75, 0.45, 0.4
+FIRM, LOOSE, FOREIGN, INITIALS = 0.75, 0.45, 0.25, 0.4
+LANGUAGES = ("en", "de", "fr")
+SHORTEST_PLURAL = 3
+_UMLAUTS = re.compile("ae|oe|ue")  # an umlaut that is written out counts as one letter
 
 
 @cache
-def _words() -> dict[str, list[tuple[str, str]]]:
-    """The English words of the trade and their ideas, by first letter."""
-    result: dict[str, list[tuple[str, str]]] = {}
-    for idea, words in knowledge("vocabulary.en.toml")["trade"].items():
-        for word in {*words, idea}:
-            if " " not in word:
-                result.setdefault(word[0], []).append((word, idea))
+def _words() -> dict[str, list[tuple[str, str, bool]]]:
+    """The words of the trade and their ideas, and whether they are English, by first letter."""
+    result: dict[str, list[tuple[str, str, bool]]] = {}
+    for language in LANGUAGES:
+        for idea, words in knowledge(f"vocabulary.{language}.toml")["trade"].items():
+            forms = {form for word in words if " " not in word for form in spellings(word)}
+            for word in {*forms, idea} if language == "en" else forms:
+                result.setdefault(word[0], []).append((word, idea, language == "en"))
     return result
 
 
 @cache
-def shortened(word: str) -> dict[str, float]:
-    """The ideas that a short word may abbreviate, with weights below those of words written out."""
+def shortened(word: str, english: bool = False) -> dict[str, float]:
+    """The ideas that a short word may abbreviate, with weights below those of words written out.
+
+    english: of English words only.
+    """
     if not word.isascii() or not word.isalpha() or len(word) > 6:
         return {}
     if len(word) == 1:
         return _even(LETTERS.get(word, "").split(), INITIALS)
     ideas: dict[str, float] = {}
-    for full, idea in _words().get(word[0], ()):
-        if len(full) > len(word) and _is_short_for(word, full):
-            weight = FIRM if len(word) >= 3 and full.startswith(word) else LOOSE
-            ideas[idea] = max(ideas.get(idea, 0.0), weight)
+    forms = {word, _UMLAUTS.sub(lambda match: match[0][0], word)}
+    if len(word) > SHORTEST_PLURAL and word.endswith("s"):
+        forms.add(word[:-1])
+    for form in forms:
+        for full, idea, own in _words().get(form[0], ()):
+            if (own or not english) and len(full) > len(form) and _is_short_for(form, full):
+                weight = FIRM if len(form) >= 3 and full.startswith(form) else LOOSE if own or len(form) >= 3 else FOREIGN
+                ideas[idea] = max(ideas.get(idea, 0.0), weight)
     share = max(len(ideas), 1) ** 0.5
     ideas = {idea: weight / share for idea, weight in ideas.items()}
     if len(word) == 2:

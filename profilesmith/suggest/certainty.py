@@ -17,7 +17,7 @@ def judge(evidence: Evidence, form: Form, odd: str = "") -> tuple[str, tuple[str
     doubts = list(form.doubts)
     if odd:
         doubts.append(f"Its value does not go with that of {odd}.")
-    if evidence.missing or evidence.weakest < HOLD:
+    if evidence.missing or evidence.weakest < HOLD or evidence.doubled:
         doubts.append("No word that is known says all of it.")
     if evidence.loose:
         doubts.append("The key has a word that nothing explains.")

@@ -9,14 +9,17 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.text.document import Assignment, Document, Habits
 from profilesmith.translation.key_map import SWITCH_WORDS
 
 # What may stand between a key and its value; two signs before one. A bar or a tab only where nothing better is there.
-_DELIMITER = re.compile(r":=|=>|->|[=:]")
+_DELIMITER = re.compile(r"::|:=|==|=:|=>|->|<-|>>|[=:]")
 _RARE = re.compile(r"\||\t")  # looked for last: a tab may also stand before another sign
 _LINE = re.compile(r"[^\r\n]+")
+LONGEST_SWITCH = 12  # letters of a word for on or off
+YES_NO = frozenset({"yes", "no", "ja", "nein", "oui", "non", "aye", "nay"})  # what may have a courtesy behind it
 SAMPLE = 4000  # lines: a habit shows itself early
 MARKS = ("#", ";", "//", "--", "!", "'", "%")
 
@@ -41,13 +44,17 @@ def find_habits(texts: Iterable[str]) -> Habits:
     bodies = [line.strip() for line in lines]
     marks = _find_marks(bodies)
     plain = [line for line in lines if line.strip() and not line.strip().startswith((*marks, "["))]
-    return Habits(marks or ("#", ";", "//"), _find_inline(plain, marks), _find_delimiter(plain))
+    marks = marks or ("#", ";", "//")
+    return Habits(marks, _find_inline(plain, marks), _find_delimiter(plain))
 
 
 def _find_marks(bodies: list[str]) -> tuple[str, ...]:
     """What begins the lines that are remarks. A mark that is seen once only must be a usual one."""
     count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
-    return tuple(mark for mark in MARKS if count[mark] >= (1 if mark in ("#", ";", "//") else 3))
+    plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not _DELIMITER.search(body))
+    return tuple(
+        mark for mark in MARKS if count[mark] >= 3 or (count[mark] and mark in ("#", ";", "//")) or (plain[mark] >= 2 and mark != "'")
+    )  # fmt: skip
 
 
 def _find_delimiter(lines: list[str]) -> str:
@@ -56,9 +63,12 @@ def _find_delimiter(lines: list[str]) -> str:
     for line in lines:
         found = _DELIMITER.search(line, 1) or _RARE.search(line, 1)
         if found and line[: found.start()].strip():
-            count[found[0].strip() or " "] += 1
+            spaced = " " in line[: found.start()].strip()  # a tab behind a key of several words
+            count[found[0].strip() or ("\t" if spaced else " ")] += 1
         elif _key_then_value(line):
             count[" "] += 1
+    if count["\t"]:  # a tab parts the keys of one word too
+        count["\t"] += count.pop(" ", 0)
     best = max(count, key=lambda mark: count[mark])
     return best if count[best] else "="
 
@@ -115,6 +125,7 @@ def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[st
     """The commonest word for on and the commonest for off, where both are met and no known family holds them."""
     on: Counter[str] = Counter()
     off: Counter[str] = Counter()
+    strange: Counter[str] = Counter()
     known = {word for family in SWITCH_WORDS for word in family}
     for document in documents:
         for item in document.assignments[:SAMPLE]:
@@ -122,10 +133,19 @@ def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[st
             folded = text.casefold()
             if not text or text.isdigit():
                 continue
-            if folded in lexicon.on or (folded in known and any(folded == family[0] for family in SWITCH_WORDS)):
+            plain = fold(text)
+            head = plain.split()[0]
+            plain = head if head in YES_NO else plain
+            if plain in lexicon.on or (folded in known and any(folded == family[0] for family in SWITCH_WORDS)):
                 on[text] += 1
-            elif folded in lexicon.off or folded in known:
+            elif plain in lexicon.off or folded in known:
                 off[text] += 1
+            elif text.isalpha() and len(text) <= LONGEST_SWITCH and plain not in lexicon.patterns:
+                strange[text] += 1
+    if bool(on) != bool(off):  # one of the two is known: the other is the word that is met again and again
+        found = next(((word, times) for word, times in strange.most_common(1) if times >= 2), None)
+        if found:
+            (off if on else on)[found[0]] = found[1]
     pairs = [
         (min(on[yes], off[no]), yes, no) for yes in on for no in off
         if (yes.casefold(), no.casefold()) in _PAIRS or (yes.casefold(), no.casefold()) in SWITCH_WORDS

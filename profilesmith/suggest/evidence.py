@@ -1,20 +1,26 @@
 """What speaks for a chosen slot, as numbers that certainty is judged by, and as words for people."""
 
+from collections import Counter
 from typing import NamedTuple
 
 from profilesmith.suggest.ideas import THINGS, Part
-from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.slots import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
-from profilesmith.suggest.values import find_fits
+from profilesmith.suggest.values import Fit
 
 FIRM = 0.9  # a hold on an idea that a word of the trade gives
+LIKELY = -1.0  # how well a number must fit to be likely in another unit
+COMMON = frozenset({"", "mm", "um", "mm/s", "mm/min", "mm/s2", "°C", "%", "fraction", "0-255", "°", "s", "mm3/s"})
+SYSTEMS = {"in/s": ("in",), "in/min": ("in",), "in": ("in/s", "in/min"), "in/s2": ("in", "in/s")}  # units that go together
 LONELY = 4  # a unit that less than one bare length in so many has is doubtful
 
 
 class Hold(NamedTuple):
-    """What says one idea of a setting: a word, where it stands, and how strongly. listed: a language knows the word for it."""
+    """What says one idea of a setting: a word, where it stands, and how strongly.
+
+    listed: a language knows the word for it. optional: the setting can do without the idea.
+    """
 
     idea: str
     word: str
@@ -22,6 +28,7 @@ class Hold(NamedTuple):
     strength: float
     firm: bool
     listed: bool
+    optional: bool = False
 
 
 class Evidence(NamedTuple):
@@ -45,6 +52,12 @@ class Evidence(NamedTuple):
     two_units: bool
 
     @property
+    def doubled(self) -> bool:
+        """Whether one word, which is no word of the trade, must say two ideas at once."""
+        words = [(hold.word, hold.where) for hold in self.holds if not hold.firm and not hold.optional]
+        return len(words) > len(set(words))
+
+    @property
     def founded(self) -> bool:
         """Whether words that a language knows say all of it."""
         return self.score > 0 and not self.missing and all(hold.listed for hold in self.holds)
@@ -55,18 +68,18 @@ class Evidence(NamedTuple):
         return min((hold.strength for hold in self.holds), default=0.0)
 
 
-def evidence_for(name: str, index: int, reading: Reading, lexicon: Lexicon) -> Evidence:
+def evidence_for(name: str, index: int, reading: Reading) -> Evidence:
     """Everything about a slot that is proposed for a setting."""
     slot, found = reading.slots[index], reading.scores[index][name]
     rivals = [one.score for other, one in reading.scores[index].items() if other != name]
     elsewhere = [options[name].score for at, options in enumerate(reading.scores) if at != index and name in options]
-    terms = [*((term, "key") for term in slot.own), *((term, "section") for term in slot.around)]
+    terms = [term for _, terms, _, stray in slot.words if stray for term in terms]
     return Evidence(
         score=found.score, slot_lead=found.score - max(rivals, default=-9.0),
-        setting_lead=found.score - max(elsewhere, default=-9.0), unit_lead=_unit_lead(name, slot, reading, lexicon),
+        setting_lead=found.score - max(elsewhere, default=-9.0), unit_lead=_unit_lead(name, index, reading),
         gain=found.gain, holds=tuple(_holds(name, index, slot, reading)), missing=found.missing,
-        decoy=max((term.decoy for term, _ in terms if not term.firm), default=0.0), weight=reading.weights[index].get(name, 0.0),
-        loose=_is_loose(name, index, slot, reading), two_units=_two_units(name, reading),
+        decoy=max((reading.learnt.decoy(term) for term in terms), default=0.0), weight=reading.weights[index].get(name, 0.0),
+        loose=_is_loose(name, index, slot, reading), two_units=_two_units(name, reading) or _two_stated(name, index, reading) or _strange_unit(name, index, reading),
     )  # fmt: skip
 
 
@@ -95,13 +108,39 @@ def _two_units(name: str, reading: Reading) -> bool:
     return units.get(mine.unit, 0) * LONELY <= sum(units.values())
 
 
-def _unit_lead(name: str, slot: Slot, reading: Reading, lexicon: Lexicon) -> float:
+def _two_stated(name: str, index: int, reading: Reading) -> bool:
+    """Whether remarks name a second unit of this kind in which a bare number would be a likely value too."""
+    mine, slot = reading.ways.get(name), reading.slots[index]
+    if mine is None or mine.share or slot.unit is not None or slot.units:
+        return False
+    return any(
+        fit.way.unit in reading.stated and fit.way.unit != mine.unit and not fit.way.share and fit.gain >= LIKELY
+        for fit in _fits(name, index, reading)
+    )  # fmt: skip
+
+
+def _strange_unit(name: str, index: int, reading: Reading) -> bool:
+    """Whether a bare number is read in a unit that few texts have and that this one shows nowhere."""
+    way, slot = reading.ways.get(name), reading.slots[index]
+    if way is None or way.share or way.unit in COMMON or slot.unit is not None or way.unit in slot.units:
+        return False
+    written = {other.unit.name for other in reading.slots if other.unit is not None}
+    named = Counter(unit for other in reading.slots for unit in other.units)  # one alone may be a word: SPEED_IN
+    shown = written | reading.stated.keys() | {unit for unit, times in named.items() if times > 1}
+    return not {way.unit, *SYSTEMS.get(way.unit, ())} & shown
+
+
+def _fits(name: str, index: int, reading: Reading) -> list[Fit]:
+    """The ways in which a slot's number could be read for a setting."""
+    return next((ways for schema, ways in reading.candidates[index] if schema.setting.id == name and not schema.other), [])
+
+
+def _unit_lead(name: str, index: int, reading: Reading) -> float:
     """How much better the chosen unit is than the next one."""
-    for schema, ways in find_fits(slot, reading.schemas, lexicon):
-        if schema.setting.id == name and not schema.other:
-            values = sorted((0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way) for fit in ways), reverse=True)
-            return values[0] - values[1] if len(values) > 1 else 9.0
-    return 0.0
+    schema, slot = reading.schemas.named[name], reading.slots[index]
+    ways = _fits(name, index, reading)
+    values = sorted((0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way) for fit in ways), reverse=True)
+    return 0.0 if not values else values[0] - values[1] if len(values) > 1 else 9.0
 
 
 def _holds(name: str, index: int, slot: Slot, reading: Reading) -> list[Hold]:
@@ -115,17 +154,14 @@ def _holds(name: str, index: int, slot: Slot, reading: Reading) -> list[Hold]:
 
 def _part_holds(part: Part, index: int, slot: Slot, reading: Reading) -> list[Hold]:
     found = []
-    places: tuple[tuple[str, tuple[Term, ...], float], ...] = (
-        ("key", slot.own, 1.0), ("section", slot.around, 0.75), ("heading", slot.heading, 0.35), ("remark", slot.remark, 0.4),
-    )  # fmt: skip
-    for where, terms, weight in places:
+    for where, terms, weight, _ in slot.words:
         for term in terms:
             known = reading.learnt.ideas(term, index)
             for idea, share in part.choices:
                 if idea in known:
                     strength = known[idea] * share * weight
                     firm = term.firm and known[idea] >= FIRM and weight >= 0.7
-                    found.append(Hold(idea, term.text, where, strength, firm, idea in term.ideas))
+                    found.append(Hold(idea, term.text, where, strength, firm, idea in term.ideas, part.optional))
     return found
 
 

@@ -7,9 +7,13 @@ import re
 import unicodedata
 from functools import lru_cache
 
+_AND = (",", "/", "|", "&", "+", ":")  # what parts the names in a packed key, whatever parts the values
+_LAST_WORD, _FIRST_WORD = re.compile(r"[^\W_]+$"), re.compile(r"^[^\W_]+")
 _RUNS = re.compile(r"[^\W\d_]+|\d+")
 # A capital after small letters begins a word, and so does the last capital of a run before small letters.
-_HUMPS = re.compile(r"[A-ZÀ-ÖØ-Þ]+(?![a-zß-öø-ÿ])|[A-ZÀ-ÖØ-Þ]?[a-zß-öø-ÿ]+|.+")
+_HUMPS = re.compile(r"[Α-Ωα-ωϑ](?=[A-Za-z])|[A-ZÀ-ÖØ-Þ]+(?![a-zß-öø-ÿ])|[A-ZÀ-ÖØ-Þ]?[a-zß-öø-ÿ]+|.+")
+# Figures and letters that are set low or high: ``v₀`` is ``v_0``.
+_SET_LOW = {ord(low): f"_{plain}" for low, plain in zip("₀₁₂₃₄₅₆₇₈₉ₐₑₒₓₕₖₗₘₙₚₛₜᵢᵣᵤᵥ", "0123456789aeoxhklmnpstiruv", strict=True)}
 _WRITTEN_OUT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 
@@ -27,12 +31,19 @@ def spellings(word: str) -> set[str]:
     return {fold(word), fold(word.casefold().translate(_WRITTEN_OUT))}
 
 
-def split_words(text: str) -> list[str]:
-    """The folded words of a key, section or remark, in order."""
+def raw_words(text: str) -> list[str]:
+    """The words of a text as they are written; small raised and lowered figures are figures."""
+    if not text.isascii():
+        text = text.translate(_SET_LOW)
     words = []
     for run in _RUNS.findall(text):
-        words += [fold(part) for part in _HUMPS.findall(run)] if not run.islower() else [fold(run)]
+        words += [run] if run.islower() else _HUMPS.findall(run)
     return words
+
+
+def split_words(text: str) -> list[str]:
+    """The folded words of a key, section or remark, in order."""
+    return [fold(word) for word in raw_words(text)]
 
 
 def field_names(key: str, separator: str, fields: int) -> list[str]:
@@ -40,11 +51,20 @@ def field_names(key: str, separator: str, fields: int) -> list[str]:
 
     The whole key for every field when it does not name them.
     """
-    parts = [part.strip() for part in key.split(separator)] if separator.strip() else [key]
-    if len(parts) != fields or not all(parts):
-        return [key] * fields
-    shared = parts[0].split()[:-1]
-    return [parts[0], *(" ".join([*shared, part]) for part in parts[1:])]
+    for mark in (separator, *_AND):
+        parts = [part.strip() for part in key.split(mark)] if mark.strip() else [key]
+        if len(parts) == fields and all(parts):
+            return _spread(parts)
+    return [key] * fields
+
+
+def _spread(parts: list[str]) -> list[str]:
+    """Each part with what stands before the first one and behind the last: ``heat[tip`` and ``plate][0]``."""
+    head = _LAST_WORD.search(parts[0])
+    tail = _FIRST_WORD.search(parts[-1])
+    before = parts[0][: head.start()] if head else ""
+    behind = parts[-1][tail.end() :] if tail and (not before or before.endswith("[") or parts[-1][tail.end() :].lstrip()[:1] in ("[", "]")) else ""
+    return [f"{parts[0]}{behind}", *(f"{before}{part}{behind}" for part in parts[1:-1]), f"{before}{parts[-1]}"]
 
 
 def is_latin(text: str) -> bool:

@@ -21,6 +21,14 @@ class Learnt:
         self.mass: dict[str, float] = {}
         self.own: dict[tuple[int, str], tuple[dict[str, float], float]] = {}
         self.families: dict[str, dict[str, float]] = {}
+        self.limits: frozenset[str] = frozenset()
+        self.relieved: frozenset[str] = frozenset()
+
+    def decoy(self, term: Term) -> float:
+        """How much a word speaks against any setting in this text."""
+        if term.firm or term.text in self.relieved:
+            return 0.0
+        return 1.0 if term.text in self.limits else term.decoy
 
     def ideas(self, term: Term, index: int) -> dict[str, float]:
         """What a word stands for in one slot, as the other slots have it."""
@@ -42,13 +50,16 @@ class Learnt:
         return result
 
 
-def learn(slots: list[Slot], weights: list[dict[str, float]], schemas: Schemas, before: Learnt) -> Learnt:
-    """New meanings from how likely each slot is each setting. weights: for each slot, setting -> probability."""
+def learn(slots: list[Slot], weights: list[dict[str, float]], schemas: Schemas, before: Learnt, relieved: frozenset[str] = frozenset()) -> Learnt:
+    """New meanings from how likely each slot is each setting.
+
+    weights: for each slot, setting -> probability; relieved: words that warn of nothing in this text.
+    """
     learnt = Learnt()
     total: dict[str, dict[str, float]] = defaultdict(lambda: defaultdict(float))
     mass: dict[str, float] = defaultdict(float)
     for index, (slot, shares) in enumerate(zip(slots, weights, strict=True)):
-        soft = teachable(slot)
+        soft = teachable(slot, relieved)
         if not soft:
             continue
         own: dict[str, dict[str, float]] = {term.text: defaultdict(float) for term in soft}
@@ -66,11 +77,11 @@ def learn(slots: list[Slot], weights: list[dict[str, float]], schemas: Schemas, 
     return learnt
 
 
-def teachable(slot: Slot) -> list[Term]:
+def teachable(slot: Slot, relieved: frozenset[str] = frozenset()) -> list[Term]:
     """The words of a slot that a text can give a meaning: those that are not firm and warn of nothing."""
     seen: dict[str, Term] = {}
     for term in (*slot.own, *slot.around):
-        if not term.firm and not term.small and term.decoy < 1:
+        if not term.firm and not term.small and (term.decoy < 1 or term.text in relieved):
             seen.setdefault(term.text, term)
     return list(seen.values())
 

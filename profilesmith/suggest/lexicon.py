@@ -3,19 +3,22 @@
 Comes in: words. Goes out: Terms with the ideas that they may stand for. Knows nothing of settings or values.
 """
 
+import re
 from collections.abc import Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.suggest.abbreviations import shortened
+from profilesmith.suggest.abbreviations import LANGUAGES, shortened
 from profilesmith.suggest.key_words import spellings, split_words
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
-LANGUAGES = ("en", "de", "fr")
 LONGEST_PHRASE = 4
+SHORTEST_TELLTALE, FEWEST_TELLTALES = 4, 3  # letters of a word, and how many such words show what language a text is in
+SHORTEST_WARNING = 5  # letters of a word that warns as the end of a compound: "overture" has no door (tür) in it
 # How much of a word's meaning is known: a picture word ("lid") may always mean something else in this text.
 KNOWN, PICTURED = 1.0, 0.7
+_LIMIT_BEHIND = re.compile(r"(\w{1,4})(min|max)")
 _ENDINGS = ("s", "es", "e", "n", "en", "r", "er", "em", "x", "d", "ed", "ing", "ly")
 _JOINTS = ("", "s", "n", "en", "es")
 
@@ -45,6 +48,14 @@ class Lexicon(NamedTuple):
     measured: Mapping[str, str]
     found: dict[str, tuple[Term, ...]]
     languages: Mapping[str, frozenset[str]]
+    english: bool = False
+
+    def for_words(self, words: Iterable[str]) -> "Lexicon":
+        """The lexicon for a text with such words: in one that is plainly English nothing abbreviates foreign words."""
+        listed = {word for word in words if len(word) >= SHORTEST_TELLTALE}
+        hits = {language: len(listed & known) for language, known in self.languages.items()}
+        english = hits["en"] >= FEWEST_TELLTALES and all(hits["en"] > count for language, count in hits.items() if language != "en")
+        return self._replace(english=english, found={})
 
     def language_of(self, words: Iterable[str]) -> str:
         """The language whose word lists hold most of some words; "" when none holds any."""
@@ -86,7 +97,10 @@ class Lexicon(NamedTuple):
         parts = self._compound(word, 3) if len(word) >= 6 else None
         if parts:
             return parts
-        return (Term(word, shortened(word)),)
+        limit = _LIMIT_BEHIND.fullmatch(word)
+        if limit:  # "tmin", "vmax"
+            return (*self.word(limit[1]), *self.word(limit[2]))
+        return (Term(word, shortened(word, self.english)),)
 
     def _stem(self, word: str) -> Term | None:
         """A word as it is listed, together with what its stem is listed as: ``rows`` are counted, a ``row`` is a layer."""
@@ -113,7 +127,7 @@ class Lexicon(NamedTuple):
                 if len(rest) < 3 or not word[cut:].startswith(joint):
                     continue
                 tail = self._stem(rest)
-                if tail is not None and (tail.ideas or tail.decoy):
+                if tail is not None and (tail.ideas or (len(rest) >= SHORTEST_WARNING and tail.decoy)):
                     return (head, tail)
                 more = self._compound(rest, most - 1) if most > 2 else None
                 if more:
@@ -157,7 +171,7 @@ def load_lexicon() -> Lexicon:
         on.update(phrases(data["switch"]["on"]))
         off.update(phrases(data["switch"]["off"]))
         patterns.update((phrase, name) for name, entries in data["patterns"].items() for phrase in phrases(entries))
-        share += phrases(data["share"]["words"])
+        share += (phrase for phrase in phrases(data["share"]["words"]) if " " in phrase)  # "% of" is read by its sign
         measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
     terms = _terms(trade, like, small)
     return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages)

@@ -9,14 +9,19 @@ from typing import NamedTuple
 from profilesmith.facts.facts import Facts
 from profilesmith.suggest.agreement import agree, without_base
 from profilesmith.suggest.assign import assign
+from profilesmith.suggest.base_speed import find_base, named_base, shares_implied
+from profilesmith.suggest.contrast import Contrast, find_contrast
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.detect_lists import Lists
 from profilesmith.suggest.families import families
-from profilesmith.suggest.ideas import BASE_SPEED, THINGS, Schemas, load_schemas
+from profilesmith.suggest.ideas import BASE_SPEED, Schemas, load_schemas
+from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.known_facts import with_facts
 from profilesmith.suggest.learn import Learnt, learn
 from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.limits import limit_words
 from profilesmith.suggest.neighbours import Neighbours
+from profilesmith.suggest.relief import relieved_words
 from profilesmith.suggest.score import Candidate, Scored, Strengths, score, strengths_of
 from profilesmith.suggest.sift import likeliest
 from profilesmith.suggest.slots import Slot, find_slots
@@ -27,13 +32,17 @@ from profilesmith.suggest.values import Way, find_fits
 from profilesmith.text.document import Document
 
 ROUNDS = 4
+LANGUAGE_SAMPLE = 20_000  # letters of a text that show its language
 LOWEST = -6.0  # a score below this is as good as none
 BAR = -3.5  # what a score must reach for a key to be proposed at all
 WIDEST = 14  # slots that are looked at for one setting in the assignment
 
 
 class Reading(NamedTuple):
-    """scores: for each slot, setting -> score. chosen: setting -> slot. weights: for each slot, setting -> probability."""
+    """scores: for each slot, setting -> score. chosen: setting -> slot. weights: for each slot, setting -> probability.
+
+    candidates: for each slot the settings whose kind and range its value allows, with all ways of reading it.
+    """
 
     slots: list[Slot]
     lists: Lists
@@ -47,14 +56,18 @@ class Reading(NamedTuple):
     base: int | None
     ways: dict[str, Way]
     odd: dict[str, str]
+    candidates: list[list[Candidate]]
 
 
 def propose(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon, facts: Facts) -> Reading:
     """The whole reading of some documents."""
     schemas = load_schemas()
+    lexicon = lexicon.for_words(word for document in documents for word in split_words(document.text[:LANGUAGE_SAMPLE]))
     slots, lists = find_slots(documents, writing, lexicon)
     remarks = [text for document in documents for text in Surroundings(document, writing.habits, lexicon).head_remarks()]
     stated = stated_units(remarks, lexicon)
+    if shares_implied(slots):
+        stated["share:speed"] = 1.0
     slots = likeliest(slots, schemas)
     candidates = [[Candidate(*found) for found in find_fits(slot, schemas, lexicon)] for slot in slots]
     if facts:
@@ -63,31 +76,33 @@ def propose(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon,
     weights: list[dict[str, float]] = [{} for _ in slots]
     scores: list[dict[str, Scored]] = []
     others: list[float] = []
+    limits: frozenset[str] = frozenset()
+    relieved: frozenset[str] = frozenset()
+    contrast = find_contrast(slots)
     for turn in range(ROUNDS):
         near = Neighbours(slots, weights, schemas)
-        scores, others, strengths = _score_all(slots, candidates, learnt, habits, schemas, near)
+        scores, others, strengths = _score_all(slots, candidates, learnt, habits, schemas, near, contrast)
         weights = _weigh(scores)
         if turn < ROUNDS - 1:
-            learnt = learn(slots, weights, schemas, learnt)
+            learnt = learn(slots, weights, schemas, learnt, relieved)
             learnt.families = families(slots, scores, strengths, schemas)
+            learnt.limits = limits = limits | limit_words(slots, scores)
+            learnt.relieved = relieved = relieved | relieved_words(slots, scores, schemas)
             habits = _habits(slots, candidates, scores, weights, stated)
-    named = _named_base(slots, base_words(remarks, lexicon))
-    chosen = assign(_rows(scores, named))
-    taken = set(chosen.values())
-    general = {index: found for index, found in enumerate(others) if found > 1.0 and index not in taken}
-    base = named if named is not None else max(general, key=lambda index: (general[index], -index)) if general else None
-    ways = {name: scores[index][name].way for name, index in chosen.items()}
+    chosen, base, ways = _choose(slots, scores, others, remarks, lexicon)
     if base is None:
         ways = without_base(chosen, slots, candidates, ways, habits)
     agreed = agree(chosen, slots, candidates, ways, habits)
     return Reading(
-        slots, lists, schemas, scores, weights, chosen, learnt, habits, stated, base, agreed.ways, agreed.odd
+        slots, lists, schemas, scores, weights, chosen, learnt, habits, stated, base, agreed.ways, agreed.odd,
+        candidates,
     )  # fmt: skip
 
 
 def _score_all(
-    slots: list[Slot], candidates: list[list[Candidate]], learnt: Learnt, habits: UnitHabits, schemas: Schemas, near: Neighbours
-) -> tuple[list[dict[str, Scored]], list[float], list[Strengths]]:
+    slots: list[Slot], candidates: list[list[Candidate]], learnt: Learnt, habits: UnitHabits, schemas: Schemas, near: Neighbours,
+    contrast: Contrast,
+) -> tuple[list[dict[str, Scored]], list[float], list[Strengths]]:  # fmt: skip
     """Every slot's scores, how well each suits a general speed that is no setting, and what its words stand for."""
     result, general, held = [], [], []
     for index, (slot, options) in enumerate(zip(slots, candidates, strict=True)):
@@ -103,7 +118,7 @@ def _score_all(
                 if name == BASE_SPEED and not other.way.share:
                     base = other.score
             else:
-                found[name] = score(slot, option, strengths, habits, near.bonus(name, around))
+                found[name] = score(slot, option, strengths, habits, near.bonus(name, around) + contrast.cost(name, index))
         result.append({name: one._replace(score=one.score - best) for name, one in found.items()} if best else found)
         general.append(base)
     return result, general, held
@@ -139,15 +154,20 @@ def _habits(
     return habits
 
 
-def _named_base(slots: list[Slot], words: frozenset[str]) -> int | None:
-    """The first slot whose whole name is said in a remark on shares: a word for speed, and none for another thing."""
-    for index, slot in enumerate(slots):
-        names = [term for term in slot.own if not term.small]
-        said = len(names) >= 2 and all(term.text in words for term in names) and any("speed" in term.ideas for term in names)
-        things = [THINGS & term.ideas.keys() for term in names]
-        if said and slot.number is not None and all(not thing or "print" in thing for thing in things):
-            return index
-    return None
+def _choose(
+    slots: list[Slot], scores: list[dict[str, Scored]], others: list[float], remarks: list[str], lexicon: Lexicon
+) -> tuple[dict[str, int], int | None, dict[str, Way]]:  # fmt: skip
+    """Setting -> slot, the slot of a general speed that others are shares of, and how each chosen number is read."""
+    base = named_base(slots, base_words(remarks, lexicon))
+    for _ in range(2):
+        chosen = assign(_rows(scores, base))
+        ways = {name: scores[index][name].way for name, index in chosen.items()}
+        if base is not None:
+            break
+        base = find_base(slots, others, chosen, ways, remarks)
+        if base is None or base not in chosen.values():
+            break
+    return chosen, base, ways
 
 
 def _rows(scores: list[dict[str, Scored]], base: int | None) -> dict[str, dict[int, float]]:

@@ -10,6 +10,7 @@ from profilesmith.suggest.lexicon import Lexicon
 _SIGNS = re.compile(r"(?:mm|cm|m|in|µm|um)/(?:s2|s²|s\^2|sec|s|min)\b²?|mm[3³]/s|g/cm[3³]|°[CF]\b|µm\b|μm\b")
 # Short signs are words too ("in", "a", "s"): they count only alone between commas, brackets or the ends of a remark.
 _ALONE = re.compile(r"(?:^|[,;(\[|])\s*(mm|cm|um|in|m|s|ms|min|C|F|K|%|deg|rad|°)\s*(?=$|[,;)\]|]|unless|\.$)")
+_PER_CENT_OF = re.compile(r"%\s+(?:of|von|vom|der|des|de|du)\b", re.I)
 _PLAIN = re.compile(r"\b(mm|cm|um|ms|rad|mm/s2)\b")
 
 
@@ -46,4 +47,4 @@ def _whole(text: str, start: int, end: int) -> bool:
 def speaks_of_share(text: str, lexicon: Lexicon) -> bool:
     """Whether a remark says that numbers are shares of something: ``times the outer wall's``."""
     words = f" {' '.join(split_words(text))} "
-    return any(f" {phrase} " in words for phrase in lexicon.share)
+    return bool(_PER_CENT_OF.search(text)) or any(f" {phrase} " in words for phrase in lexicon.share)

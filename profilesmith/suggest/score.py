@@ -20,7 +20,6 @@ NO_THING, NO_PROPERTY, NO_OPTION = -2.3, -1.4, -0.35
 # What words cost that a setting does not explain.
 STRAY_TELLING, STRAY_FIRM, STRAY_PICTURE, STRAY_UNKNOWN = -3.0, -2.3, -1.0, -0.35
 DECOY, LIMIT = -8.0, -3.5
-AROUND, HEADING, REMARK = 0.75, 0.35, 0.4  # how much words elsewhere count, against those of the key
 LEAST_HOLD = 0.05  # less than this is no hold on an idea
 NONE = 3.0  # the odds that a key must beat to be anything at all
 RARE, NOT_SAID = -1.5, -6.0
@@ -48,25 +47,26 @@ class Strengths(NamedTuple):
 
     parts: for each part of the schemas what the words give it, or cost without it. lacking: those that are left out.
     strays: ideas of words that a setting must explain, what it costs when it does not, and whether that is a limit's word.
-    decoy: how much the words speak against any setting; claims: the ideas of decoys that a setting may claim.
+    decoys: how much single words speak against any setting that does not claim them, and the ideas by which one may.
     """
 
     parts: list[float]
     lacking: list[bool]
     strays: tuple[tuple[frozenset[str], float], ...]
-    decoy: float
-    claims: frozenset[str]
+    decoys: tuple[tuple[float, frozenset[str]], ...]
+
+    @property
+    def decoy(self) -> float:
+        """The strongest of them, claimed or not."""
+        return max((against for against, _ in self.decoys), default=0.0)
 
 
 def strengths_of(slot: Slot, learnt: Learnt, index: int, schemas: Schemas) -> Strengths:
     """The ideas of a slot's words, the key's own before those around it."""
     ideas: dict[str, float] = {}
     strays = []
-    decoy = 0.0
-    claims: set[str] = set()
-    for terms, weight, stray in (
-        (slot.own, 1.0, 1.0), (slot.around, AROUND, 0.4), (slot.heading, HEADING, 0.0), (slot.remark, REMARK, 0.0),
-    ):  # fmt: skip
+    decoys = []
+    for _, terms, weight, stray in slot.words:
         for term in terms:
             if term.small and not term.ideas:
                 continue
@@ -79,11 +79,12 @@ def strengths_of(slot: Slot, learnt: Learnt, index: int, schemas: Schemas) -> St
                 strays.append((frozenset(known), cost))
                 if term.firm and len(known) > 1:  # a word of the trade in a sense that it has elsewhere
                     strays.append((frozenset(idea for idea, hold in known.items() if hold >= 1.0), 0.35 * cost))
-            if term.decoy and not term.firm:
-                decoy = max(decoy, term.decoy * (1.0 if stray == 1 else 0.8 if stray else 0.5))
-                claims |= term.ideas.keys()
+            against = learnt.decoy(term)
+            if against:
+                claims = frozenset() if term.text in learnt.limits else frozenset(term.ideas)
+                decoys.append((against * (1.0 if stray == 1 else 0.8 if stray else 0.5), claims))
     gains, lacking = _parts(ideas, schemas)
-    return Strengths(gains, lacking, tuple(strays), decoy, frozenset(claims))
+    return Strengths(gains, lacking, tuple(strays), tuple(decoys))
 
 
 def _parts(ideas: dict[str, float], schemas: Schemas) -> tuple[list[float], list[bool]]:
@@ -131,8 +132,13 @@ def score(slot: Slot, candidate: Candidate, strengths: Strengths, habits: UnitHa
 
 def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int]:
     total, missing = 0.0, 0
+    alone = slot.unit is not None and slot.unit.kind == schema.setting.kind and slot.unit.kind in LONELY_UNITS
     for part in schema.parts:
         if strengths.lacking[part.number]:
+            if alone:
+                missing += part.thing
+                total -= 0.5
+                continue
             if not part.thing and slot.unit is not None and slot.unit.kind == schema.setting.kind and slot.unit.kind in TELLING_UNITS:
                 total -= 0.2
                 continue
@@ -143,11 +149,12 @@ def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int
     for known, cost in strengths.strays:
         if known.isdisjoint(schema.ideas):
             total += cost + LIMIT if "most" in known else cost
-    if strengths.decoy and strengths.claims.isdisjoint(schema.ideas):
-        total += DECOY * strengths.decoy
+    if strengths.decoys:
+        total += DECOY * max(against if claims.isdisjoint(schema.ideas) else 0.0 for against, claims in strengths.decoys)
     return total, missing
 
 
 # A written unit of these kinds says what the key's words leave out; lengths and ratios are too many things.
 TELLING_UNITS = frozenset({"speed", "acceleration", "temperature", "angle", "duration", "flow"})
+LONELY_UNITS = frozenset({"flow"})  # kinds that one setting alone has
 FULL_HOLD = log(21)

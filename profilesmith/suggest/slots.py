@@ -11,14 +11,18 @@ from typing import NamedTuple
 from profilesmith.foundation.quantity import Unit, find_unit
 from profilesmith.suggest.detect_habits import Writing, short_value
 from profilesmith.suggest.detect_lists import Lists, find_lists, read_part, split_value
-from profilesmith.suggest.key_words import field_names, split_words
+from profilesmith.suggest.key_words import field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.surroundings import Surroundings
+from profilesmith.suggest.symbols import KeyReader, key_reader
 from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 LONGEST_WORD = 24
+AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
+REMARK, CODED = (0.4, 0.0), (0.95, 0.7)  # so for a remark, and what a stray word costs in it: beside words, beside a code
+LONGEST_CODE = 2  # letters of a symbol
 MANY = 3000  # keys; a text with more is no usual settings text
 
 
@@ -27,7 +31,8 @@ class Slot(NamedTuple):
 
     own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
     the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
-    units: names of units that the key or the remark states; share: the remark speaks of a share of something. line: the assignment's place in reading order.
+    units: names of units that the key or the remark states; share: the remark speaks of a share of something. order: the
+    assignment's place in reading order. coded: the key is a symbol or a number that its remark explains.
     """
 
     document: int
@@ -48,6 +53,7 @@ class Slot(NamedTuple):
     field: int = 0
     fields: int = 0
     tools: str = ""
+    coded: bool = False
 
     @property
     def word(self) -> str:
@@ -57,6 +63,15 @@ class Slot(NamedTuple):
     def place(self) -> tuple[str, str, int]:
         """What a binding says of it."""
         return (self.assignment.section, self.assignment.key, self.field)
+
+    @property
+    def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
+        """Where words stand, the words, how much they count against those of a key, and what a stray one costs there."""
+        told, stray = CODED if self.coded else REMARK
+        return (
+            ("key", self.own, 1.0, 1.0), ("section", self.around, AROUND, 0.4), ("heading", self.heading, HEADING, 0.0),
+            ("remark", self.remark, told, stray),
+        )  # fmt: skip
 
     @property
     def name(self) -> str:
@@ -75,13 +90,15 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
     values = [short_value(documents[number], item) for (number, _, _), item in last.items()]
     lists = find_lists(values, writing.decimal)
     surroundings = [Surroundings(document, writing.habits, lexicon) for document in documents]
+    remarks = [text for around in surroundings for text in around.remark_lines.values()]
+    reader = key_reader(remarks, [key for _, _, key in last], lexicon)
     slots: list[Slot] = []
     known: set[tuple[str, str]] = set()
     many = len(last) > MANY
     for order, ((number, section, key), item) in enumerate(last.items()):
         if (section, key) not in known and not (many and _says_nothing(section, key, lexicon)):
             known.add((section, key))
-            slots += _slots_of(number, documents[number], item, order, writing, lists, lexicon, surroundings[number])
+            slots += _slots_of(number, documents[number], item, order, writing, lists, reader, surroundings[number])
     return slots, lists
 
 
@@ -91,12 +108,13 @@ def _says_nothing(section: str, key: str, lexicon: Lexicon) -> bool:
 
 
 def _slots_of(
-    number: int, document: Document, item: Assignment, order: int, writing: Writing, lists: Lists, lexicon: Lexicon,
+    number: int, document: Document, item: Assignment, order: int, writing: Writing, lists: Lists, reader: KeyReader,
     surroundings: Surroundings,
 ) -> Iterator[Slot]:  # fmt: skip
     text = short_value(document, item)
     if not text or _NO_VALUE.search(text):
         return
+    lexicon = reader.lexicon
     remark = surroundings.remark(item)
     section = tuple(lexicon.read(split_words(item.section)))
     base = Slot(
@@ -106,17 +124,17 @@ def _slots_of(
     )  # fmt: skip
     part = read_part(text, writing.decimal)
     if part is not None:
-        yield _named(base._replace(number=part.number, unit=part.unit), item.key, lexicon)
+        yield _named(base._replace(number=part.number, unit=part.unit), item.key, reader)
         return
     several = split_value(text, writing.decimal)
     if several is None:
         if len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
-            yield _named(base, item.key, lexicon)
+            yield _named(base, item.key, reader)
         return
     separator, parts = several
     if separator in lists.tools and len(parts) == lists.many:
         first = parts[0]
-        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), item.key, lexicon)
+        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), item.key, reader)
     elif separator in lists.packed:
         names = field_names(item.key, separator, len(parts))
         said = [part.strip() for part in remark.split(separator)] if separator.strip() else []
@@ -126,15 +144,23 @@ def _slots_of(
                 number=part.number, unit=part.unit, separator=separator, field=field, fields=len(parts), text=part.text,
                 remark=tuple(lexicon.read(split_words(remarks[field - 1]))), remark_text=remarks[field - 1],
             )  # fmt: skip
-            yield _named(slot, names[field - 1], lexicon)
+            yield _named(slot, names[field - 1], reader)
 
 
-def _named(slot: Slot, key: str, lexicon: Lexicon) -> Slot:
+def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     """The slot with the terms and units of its key."""
-    words = split_words(key)
-    units = [*_unit_behind(key, words, lexicon), *units_in(slot.remark_text, lexicon)]
-    share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, lexicon)
-    return slot._replace(own=tuple(lexicon.read(words)), units=tuple(units), share=share)
+    behind = [] if reader.symbolic else _unit_behind(key)
+    units = [*behind, *units_in(slot.remark_text, reader.lexicon)]
+    share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
+    own = tuple(reader.read(key))
+    coded = bool(slot.remark) and not any(term.firm and len(term.text) > LONGEST_CODE for term in own) and _is_code(key, own)
+    return slot._replace(own=own, units=tuple(units), share=share, coded=coded)
+
+
+def _is_code(key: str, own: tuple[Term, ...]) -> bool:
+    """Whether a key is no words: letters and figures of a formula or of a numbered list."""
+    words = raw_words(key)
+    return all(len(word) <= LONGEST_CODE or word.isdigit() for word in words) or not any(term.ideas or term.decoy for term in own)
 
 
 # Units as the last word of a key; single letters only where the key writes them apart: ``bore_mm``, ``settle_s``.
@@ -146,7 +172,7 @@ _KEY_UNITS = {
 }  # fmt: skip
 
 
-def _unit_behind(key: str, words: list[str], lexicon: Lexicon) -> list[str]:
+def _unit_behind(key: str) -> list[str]:
     """The unit that a key ends with, behind ``_``, a blank or a bracket, or as a hump of its own (``LeastMs``)."""
     tail = re.search(r"[\s_.\-\[(/]([A-Za-zµ°%/²³2-3]+)[\])]?$", key)
     if tail:

@@ -33,7 +33,7 @@ class Suggester:
         settings = [setting for setting in self.reading.schemas.named if setting in chosen]
         proposals = without_loose_references([self.proposal(setting, chosen[setting]) for setting in settings])
         proposals = self._less_taken_alternatives(proposals)
-        proposals = [item for item in proposals if can_be_written(item.key + item.section + item.text)]
+        proposals = [item for item in proposals if can_be_written(item.key + item.section + _words_of(item))]
         taken = {item.place[:2] for item in proposals}
         leftover = tuple(dict.fromkeys(
             f"[{item.section}] {item.key}" if item.section else item.key
@@ -60,7 +60,7 @@ class Suggester:
         slot = reading.slots[index]
         way = reading.ways[setting] if reading.chosen.get(setting) == index else reading.scores[index][setting].way
         form = form_of(setting, slot, way, reading, self.writing, self.lexicon)
-        evidence = evidence_for(setting, index, reading, self.lexicon)
+        evidence = evidence_for(setting, index, reading)
         certainty, doubts = judge(evidence, form, reading.odd.get(setting, ""))
         return Proposal(
             setting=setting, section=slot.assignment.section, key=slot.assignment.key, binding=form.entries,
@@ -100,6 +100,12 @@ class Suggester:
         """The language that most words of the chosen keys are of."""
         slots = (self.reading.slots[index] for index in self.reading.chosen.values())
         return self.lexicon.language_of(term.text for slot in slots for term in slot.own if not term.small)
+
+
+def _words_of(item: Proposal) -> str:
+    """Every text of a binding that comes from the base."""
+    entries = item.binding.values()
+    return "".join([*(one for one in entries if isinstance(one, str)), *(word for one in entries if isinstance(one, dict) for word in one.values())])
 
 
 def without_loose_references(proposals: list[Proposal]) -> list[Proposal]:

@@ -8,6 +8,7 @@ from profilesmith.text.document import Assignment, Document, Habits
 
 LONGEST_REMARK = 160
 LONGEST_HEADING = 80
+MOST_HEADED = 20  # keys below a heading; a remark above more of them is about the text
 MOST_WORDS = 5  # of a heading; longer remarks are sentences, of which only words that warn are heeded
 
 
@@ -20,6 +21,8 @@ class Surroundings:
         self.lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
         self.headings: list[tuple[int, tuple[Term, ...]]] = []
         self.remark_lines: dict[int, str] = {}
+        self.lines_assigned = sorted(item.line for item in document.assignments)
+        self.assigned = set(self.lines_assigned)
         self._walk()
 
     def _walk(self) -> None:
@@ -42,14 +45,21 @@ class Surroundings:
     def heading(self, item: Assignment) -> tuple[Term, ...]:
         """The terms of the remark that heads the block of an assignment."""
         at = bisect_left(self.starts, item.line)
-        return self.headings[at - 1][1] if at else ()
+        if not at:
+            return ()
+        end = self.starts[at] if at < len(self.starts) else len(self.lines) + 1
+        headed = bisect_left(self.lines_assigned, end) - bisect_left(self.lines_assigned, self.starts[at - 1])
+        return self.headings[at - 1][1] if headed <= MOST_HEADED else ()
 
     def remark(self, item: Assignment) -> str:
-        """The remark behind a value, without its mark."""
+        """The remark behind a value, without its mark; or else the one right above a key that stands alone below it."""
         text = self.document.text
         rest = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0].strip()
         mark = next((mark for mark in self.marks if rest.startswith(mark)), None)
-        return rest[len(mark) :].strip() if mark else ""
+        if mark:
+            return rest[len(mark) :].strip()
+        alone = item.line + 1 not in self.assigned and item.line - 2 not in self.remark_lines
+        return self.remark_lines.get(item.line - 1, "") if alone else ""
 
     def head_remarks(self) -> list[str]:
         """The remarks above the first assignment, and remarks of the whole text that are long enough to explain."""

@@ -12,8 +12,8 @@ def quoted(text: str) -> str:
 
 
 def can_be_written(text: str) -> bool:
-    """Whether a key can stand in a UTF-8 file: stray bytes of a broken encoding cannot."""
-    return not any("\ud800" <= char <= "\udfff" for char in text)
+    """Whether a key or word can stand in a map: stray bytes of a broken encoding and control characters cannot."""
+    return text.isprintable()
 
 
 def value_text(entry: Entry) -> str:

@@ -8,7 +8,9 @@ from math import log
 from typing import NamedTuple
 
 from profilesmith.foundation.quantity import UNITS, Unit
+from profilesmith.suggest.detect_habits import YES_NO
 from profilesmith.suggest.ideas import Schema, Schemas
+from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.slots import Slot
 from profilesmith.translation.key_map import SWITCH_WORDS
@@ -18,6 +20,12 @@ SPREAD = log(2e7)
 TAIL = 0.12  # the share of working values outside the typical range
 BEST, WORST = 3.2, -4.0
 SHARE_RANGE, SHARE_ENDS = (25.0, 160.0), (5.0, 600.0)  # per cent: what a share of another setting mostly is, and ever
+# What single ones mostly are; common practice, no source.
+SHARE_RANGES = {
+    "travel.speed": (130.0, 450.0), "first_layer.speed": (20.0, 90.0), "bridge.speed": (30.0, 120.0), "outer_wall.speed": (45.0, 115.0),
+    "inner_wall.speed": (70.0, 180.0), "infill.speed": (80.0, 240.0), "raft.speed": (25.0, 130.0), "travel.acceleration": (90.0, 350.0),
+    "first_layer.acceleration": (15.0, 90.0), "outer_wall.acceleration": (35.0, 115.0), "first_layer.height": (75.0, 160.0),
+}  # fmt: skip
 
 
 class Way(NamedTuple):
@@ -46,6 +54,8 @@ USUAL: dict[str, dict[str, float]] = {
     "flow": {"mm3/s": 0.95, "cm3/h": 0.03},
     "count": {"": 1.0},
 }
+SHORTEST_PATTERN, LONGEST_SHORT_PATTERN = 3, 5  # letters of a shape's name that is cut short
+LONGEST_COURTESY = 8  # letters behind a yes or no
 SHARES = {"%": 0.02, "fraction": 0.008}
 FANS = frozenset({"fan.power", "fan.minimum_power", "bridge.fan"})
 
@@ -79,17 +89,21 @@ def _numbers(slot: Slot, kind: str, members: tuple[Schema, ...]) -> Iterator[tup
         for name in [slot.unit.name] if slot.unit else USUAL[kind]:
             zero, factor = _FLOATS.get(name, (0.0, 1.0))
             read.append((Way(name), (number - zero) * factor))
-    shares: list[Fit] = []
+    shares: dict[tuple[float, float], list[Fit]] = {}
+    percents: list[tuple[Way, float]] = []
     if slot.unit is None or slot.unit.kind == "ratio":
         for name in [slot.unit.name] if slot.unit else SHARES:
             percent = number * _FLOATS[name][1]
             if SHARE_ENDS[0] <= percent <= SHARE_ENDS[1]:
-                shares.append(Fit(Way(name, True), _density(percent, *SHARE_RANGE, *SHARE_ENDS)))
+                percents.append((Way(name, True), percent))
     for schema in members:
         name = schema.setting.id
         fits = [Fit(way, gain) for way, value in read if (gain := _gain(value, way, schema)) is not None]
-        if shares and not schema.other and name != "retraction.speed" and (kind in ("speed", "acceleration") or name in SHARED):
-            fits += shares
+        if percents and not schema.other and name != "retraction.speed" and (kind in ("speed", "acceleration") or name in SHARED):
+            usual = SHARE_RANGES.get(name, SHARE_RANGE)
+            if usual not in shares:
+                shares[usual] = [Fit(way, _density(percent, *usual, *SHARE_ENDS)) for way, percent in percents]
+            fits += shares[usual]
         if fits:
             yield schema, fits
 
@@ -121,7 +135,11 @@ def is_on(text: str, lexicon: Lexicon) -> bool | None:
     for yes, no in SWITCH_WORDS:
         if folded in (yes, no):
             return folded == yes
-    return True if folded in lexicon.on else False if folded in lexicon.off else None
+    plain = fold(text)
+    head, _, rest = plain.partition(" ")
+    if rest and len(rest) <= LONGEST_COURTESY and head in YES_NO:  # "yes please"
+        plain = head
+    return True if plain in lexicon.on else False if plain in lexicon.off else None
 
 
 def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
@@ -137,13 +155,14 @@ def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
 
 def pattern_of(text: str, lexicon: Lexicon) -> str:
     """The shape that a word names, or ""."""
-    from profilesmith.suggest.key_words import split_words
-
     words = split_words(text)
     for phrase in (" ".join(words), *words):
         for form in (phrase, phrase.rstrip("s"), f"{phrase}s"):
             if form in lexicon.patterns:
                 return lexicon.patterns[form]
+    if len(words) == 1 and SHORTEST_PATTERN <= len(words[0]) <= LONGEST_SHORT_PATTERN:  # "gyr", "hex", "conc"
+        begun = {shape for phrase, shape in lexicon.patterns.items() if phrase.startswith(words[0])}
+        return begun.pop() if len(begun) == 1 else ""
     return ""
 
 

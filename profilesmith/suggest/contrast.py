@@ -1,0 +1,72 @@
+"""Two keys of which one is the other with a word more: ``heat`` and ``heat opening``, ``T`` and ``T_0``.
+
+The plain one holds what is always so, the other one a special case of it, whatever its word may be.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from profilesmith.suggest.lexicon import Term
+from profilesmith.suggest.slots import Slot
+
+GENERAL = frozenset(
+    ["nozzle.temperature", "bed.temperature", "layer.height", "bead.width", "print.acceleration", "fan.power", "retraction.distance"]
+)
+SPECIAL = {
+    "outer_wall.bead_width": "outer", "outer_wall.acceleration": "outer", "travel.acceleration": "travel",
+    "fan.minimum_power": "least", "bridge.fan": "bridge",
+}  # fmt: skip
+PLAIN_AS_SPECIAL, SPECIAL_AS_PLAIN = -2.5, -1.5
+MOST = 400  # slots of a text that is looked at in pairs
+
+
+class Contrast(NamedTuple):
+    """plain: for each slot that has a special case the ideas that the special word may stand for, None for any; special: those cases."""
+
+    plain: Mapping[int, tuple[frozenset[str] | None, ...]]
+    special: frozenset[int]
+
+    def cost(self, name: str, index: int) -> float:
+        """What it costs to take a slot for a setting: a plain one for a special case, or a special case for a plain one."""
+        if name in GENERAL:
+            return SPECIAL_AS_PLAIN if index in self.special else 0.0
+        idea = "first" if name.startswith("first_layer.") else SPECIAL.get(name)
+        if idea and any((known is None and idea == "first") or (known and idea in known) for known in self.plain.get(index, ())):
+            return PLAIN_AS_SPECIAL
+        return 0.0
+
+
+def find_contrast(slots: Sequence[Slot]) -> Contrast:
+    """All such pairs, of numbers in one section and in one field."""
+    groups: dict[tuple[int, str, int], list[int]] = defaultdict(list)
+    for index, slot in enumerate(slots):
+        if slot.number is not None:
+            groups[slot.document, slot.assignment.section, slot.field].append(index)
+    plain: dict[int, list[frozenset[str] | None]] = defaultdict(list)
+    special: set[int] = set()
+    for members in groups.values():
+        for short, long, more in _pairs(members[:MOST], slots):
+            firm = {idea for term in slots[short].own if term.firm for idea in term.ideas}
+            around = {idea for term in slots[short].around for idea in term.ideas}
+            ideas = frozenset(idea for term in more for idea in term.ideas)
+            if not ideas & firm:
+                plain[short].append(ideas - around if ideas else None)
+                if not around & set(SPECIAL.values()):
+                    special.add(long)
+    return Contrast({index: tuple(found) for index, found in plain.items()}, frozenset(special))
+
+
+def _pairs(members: list[int], slots: Sequence[Slot]) -> Iterator[tuple[int, int, list[Term]]]:
+    """A plain slot, a special one, and the terms that the second has besides."""
+    words = {index: [term.text for term in slots[index].own] for index in members}
+    homes: dict[str, list[int]] = defaultdict(list)
+    for index in members:
+        for word in set(words[index]):
+            homes[word].append(index)
+    for short in members:
+        if not words[short]:
+            continue
+        for long in min((homes[word] for word in words[short]), key=len):
+            if 0 < len(words[long]) - len(words[short]) <= 2 and set(words[short]) < set(words[long]):
+                yield short, long, [term for term in slots[long].own if term.text not in words[short]]

@@ -1,0 +1,54 @@
+"""For every dialect there is: suggest, then derive with what is sure, unedited; the review names the rest."""
+
+import json
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
+FOLDERS = sorted(path.parent for path in DIALECTS.glob("*/*/truth.toml"))
+RECIPE = Path(__file__).resolve().parents[2] / "recipes" / "flexible-pla.toml"
+
+Program = Callable[..., Any]
+
+
+def bases_of(folder: Path) -> list[Path]:
+    return sorted(folder.glob("base.*"))
+
+
+def test_there_are_dialects_enough() -> None:
+    assert len(FOLDERS) >= 8
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda path: f"{path.parent.name}/{path.name}")
+def test_what_is_sure_derives_unedited_and_the_rest_is_named(program: Program, tmp_path: Path, folder: Path) -> None:
+    bases, key_map, out = bases_of(folder), tmp_path / "map.toml", tmp_path / "out"
+    assert program("keymap", "suggest", *bases, "-o", key_map).code == 0
+    bound = {one["setting"] for one in tomllib.loads(key_map.read_text(encoding="utf-8"))["binding"]}
+    order = ("derive", *bases, "--keymap", key_map, "--recipe", "flexible-pla", "-o", out)
+    assert program(*order, "-q").code == 0
+    written = [out / path.name for path in bases] if len(bases) > 1 else [out]
+    assert [path.read_bytes() for path in written] != [path.read_bytes() for path in bases]
+    ledger = json.loads(program(*order, "--dry-run", "--as", "json").out)
+    assert not ledger["conflicts"]
+    changed = {row["setting"] for row in ledger["rows"] if row["status"] == "changed"}
+    assert changed
+    assert changed <= bound
+    left = {row["setting"] for row in ledger["rows"] if row["status"] == "by hand"}
+    assert wanted_of(RECIPE) <= bound | left
+    review = program(*order, "--dry-run", "--full").out
+    assert [name for name in left if name not in review] == []
+
+
+def wanted_of(path: Path) -> set[str]:
+    """The single settings that a recipe's rules without a condition ask for."""
+    recipe, problems = load_recipe(path, str(path), load_vocabulary())
+    assert isinstance(recipe, Recipe), problems
+    return {name for rule in recipe.rules if not rule.when for name in rule.settings}
