@@ -31,12 +31,16 @@ def run_demo(folder: str) -> DemoResult:
     except OSError as error:
         message = f"The folder cannot be made: {error.strerror or error}."
         raise Refused([Problem("cannot-write", message, Place(folder), "Name another folder.")]) from error
-    files = {target / path.name: path.read_bytes() for path in sorted((shipped() / "demo").iterdir()) if path.is_file()}
+    source = shipped() / "demo"
+    files = {target / path.relative_to(source): path.read_bytes() for path in sorted(source.rglob("*")) if path.is_file()}
     out = target / "soft.settings"
     if out.exists():
         hint = f"Go on with 'cd {folder}', or name another folder."
         raise Refused([Problem("exists", "Here lies a demo already.", Place(folder), hint)])
-    refuse_if(outputs_free([*files, out, ledger_path(out)], (), overwrite=False))
+    there = [path for path in files if path.parent.is_dir()]
+    refuse_if(outputs_free([*there, out, ledger_path(out)], (), overwrite=False))
+    for path in files:
+        path.parent.mkdir(parents=True, exist_ok=True)
     refuse_if(write_whole(files, overwrite=False))
     base, key_map = target / "base.settings", target / "keymap.toml"
     request = Request(

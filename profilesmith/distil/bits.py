@@ -1,0 +1,28 @@
+"""How many bits a way of describing the pairs takes: the shortest description is the best explanation.
+
+Source: minimum description length, J. Rissanen, "Modeling by shortest data description", Automatica 14 (1978) 465.
+"""
+
+from math import log2
+
+from profilesmith.vocabulary.setting import Setting
+
+KINDS = ("unchanged", "set", "cap", "raise_to", "window", "scale", "shift", "hold", "fact", "of", "when", "group")
+"""What can be said of a setting. Their number is what naming one of them costs."""
+
+
+def rule_bits(kinds: int, grid: float, seen: int, parameters: int, exceptions: int) -> float:
+    """Bits of one rule: its kind, its parameters, and for each exception which of ``seen`` it is and its value."""
+    return log2(kinds) + parameters * log2(grid) + exceptions * (log2(seen) + log2(grid))
+
+
+def list_bits(grid: float, seen: int) -> float:
+    """Bits of a plain list of the new values: no rule at all."""
+    return seen * log2(grid)
+
+
+def grid_of(setting: Setting) -> int:
+    """How many values a setting can take: the steps of its plausible range, or its words."""
+    if setting.low is None or setting.high is None or not setting.step:
+        return max(2, len(setting.values))
+    return int((setting.high - setting.low) / setting.step) + 1

@@ -1,0 +1,138 @@
+"""Pairs in, findings out: the laws of single settings are weighed first, then groups, then what machines do apart."""
+
+from collections.abc import Sequence
+from math import log2
+
+from profilesmith.distil.bits import KINDS
+from profilesmith.distil.finding import Distilled, Finding, NoRule, Tweak
+from profilesmith.distil.groups import Shared, shared_law
+from profilesmith.distil.sample import Sample, Seen, World, world_of
+from profilesmith.distil.settle import rivals_of, settling_pair
+from profilesmith.distil.tweaks import leftovers, tweak_of
+from profilesmith.distil.weigh import Weighed, candidates, no_rule_bits, weigh, worth
+from profilesmith.recipe.recipe import SettingRef
+from profilesmith.vocabulary.setting import Vocabulary
+
+
+def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
+    """Everything that the pairs show, in the vocabulary's order."""
+    world = world_of(samples, vocabulary)
+    own, tried = _alone(world)
+    shared = [found for group in vocabulary.groups.values() if (found := shared_law(group, own, world)) is not None]
+    covered = {name: item for item in shared for name in item.kept}
+    findings = [_of_group(item, world) for item in shared]
+    findings += [_of_setting(name, own[name], tried[name], world) for name in own if own[name].law is not None and name not in covered]
+    findings, tweaks = _machine_only(_joined(findings, world), world)
+    no_rule: list[NoRule] = []
+    for name, seen in world.seen.items():
+        if any(tweak.setting == name for tweak in tweaks):
+            continue
+        finding = next((item for item in findings if name in item.settings), None)
+        left = tuple(item for item in seen if item.touched) if finding is None else tuple(item for item in finding.exceptions if item.setting == name)
+        more, none = leftovers(name, seen, left, world, finding)
+        tweaks, no_rule = [*tweaks, *more], [*no_rule, *none]
+    order = {name: number for number, name in enumerate(vocabulary.settings)}
+    findings.sort(key=lambda item: min(order[name] for name in item.settings))
+    return Distilled(tuple(samples), tuple(findings), tuple(tweaks), tuple(no_rule), world.not_seen)
+
+
+def _alone(world: World) -> tuple[dict[str, Weighed], dict[str, list[Weighed]]]:
+    """The best description of every setting by itself, and all laws that were tried for it."""
+    own: dict[str, Weighed] = {}
+    tried: dict[str, list[Weighed]] = {}
+    numbers = [name for name in world.seen if world.vocabulary.settings[name].is_number]
+    dependent: set[str] = set()
+    for name, seen in world.seen.items():
+        setting = world.vocabulary.settings[name]
+        free = [other for other in numbers if other not in dependent and not _follows(other, name, world)]
+        tried[name] = candidates(setting, seen, world, free) if any(item.touched for item in seen) else []
+        best = tried[name][0] if tried[name] else None
+        if best is not None and worth(best, setting, seen, world):
+            own[name] = best
+            dependent |= {name} if best.law is not None and isinstance(best.law.operand, SettingRef) else set()
+        else:
+            plain = weigh(None, setting, seen, world)
+            own[name] = plain._replace(bits=no_rule_bits(setting, seen, world)) if plain.exceptions else plain
+    return own, tried
+
+
+def _follows(other: str, name: str, world: World) -> bool:
+    """Whether some text writes ``other`` as a share of ``name``: a rule the other way round would be a circle."""
+    entries = (sample.base.entries.get(other) for sample in world.samples)
+    return any(entry is not None and entry.relative_to == name for entry in entries)
+
+
+def _of_setting(name: str, best: Weighed, tried: list[Weighed], world: World) -> Finding:
+    assert best.law is not None
+    setting, seen = world.vocabulary.settings[name], world.seen[name]
+    rivals = rivals_of(best, tried, seen, world)
+    without = no_rule_bits(setting, seen, world)
+    return _doubted(Finding((name,), (), (name,), best.law, seen, best.exceptions, best.bits, without, rivals), world)
+
+
+def _of_group(shared: Shared, world: World) -> Finding:
+    seen = tuple(item for name in shared.kept for item in world.seen[name])
+    setting = world.vocabulary.settings[shared.kept[0]]
+    chosen = Weighed(shared.law, shared.bits, shared.exceptions)
+    rivals = rivals_of(chosen, candidates(setting, seen, world), seen, world)
+    without = sum(no_rule_bits(world.vocabulary.settings[name], world.seen[name], world) for name in shared.kept)
+    named, excluded = (shared.group,), shared.excluded
+    return _doubted(Finding(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.bits, without, rivals), world)
+
+
+def _doubted(finding: Finding, world: World) -> Finding:
+    """Say what makes a finding unsure and which pair would settle it."""
+    aside = frozenset(item.pair for item in finding.seen if finding.law.when and world.resolvers[item.pair].condition(finding.law.when) is not True)
+    finding = finding._replace(aside=aside)
+    doubts = []
+    pairs = {item.pair for item in finding.seen}
+    if len(pairs) == 1:
+        doubts.append("one pair alone never identifies a rule")
+    elif len(finding.changed) == 1:
+        doubts.append("one pair alone changed it; the others met it already")
+    if finding.rivals:
+        names = " or ".join(dict.fromkeys(law.operation for law in (finding.law, *finding.rivals)))
+        doubts.append(f"{names}: these pairs cannot tell")
+    if not doubts:
+        return finding
+    setting = world.vocabulary.settings[finding.settings[0]]
+    settle = settling_pair(finding.law, finding.rivals, finding.named, setting, finding.seen, world)
+    return finding._replace(doubts=tuple(doubts), settle=settle)
+
+
+def _joined(findings: list[Finding], world: World) -> list[Finding]:
+    """One rule for neighbouring settings of which exactly the same is asked."""
+    found: dict[tuple[object, ...], Finding] = {}
+    for item in findings:
+        setting = world.vocabulary.settings[item.settings[0]]
+        key: tuple[object, ...] = (setting.kind, setting.area, item.law) if item.named == item.settings else item.named
+        first = found.get(key)
+        found[key] = item if first is None else _together(first, item, world)
+    return list(found.values())
+
+
+def _together(first: Finding, more: Finding, world: World) -> Finding:
+    rivals = tuple(law for law in first.rivals if law in more.rivals)
+    joined = Finding(
+        named=(*first.named, *more.named), excluded=(), settings=(*first.settings, *more.settings), law=first.law,
+        seen=(*first.seen, *more.seen), exceptions=(*first.exceptions, *more.exceptions),
+        bits=first.bits + more.bits - log2(len(KINDS)), without=first.without + more.without, rivals=rivals,
+    )  # fmt: skip
+    return _doubted(joined, world)
+
+
+def _machine_only(findings: list[Finding], world: World) -> tuple[list[Finding], list[Tweak]]:
+    """Findings on settings that one machine of several has: offered as its tweaks."""
+    kept, tweaks = [], []
+    for item in findings:
+        machines = {world.machine(seen) for seen in item.seen}
+        if len(machines) > 1 or len(world.machines()) == 1:
+            kept.append(item)
+            continue
+        tweaks += [tweak_of(machines.copy().pop(), name, world.seen[name], world, None) for name in item.settings if any(seen.touched for seen in world.seen[name])]
+    return kept, tweaks
+
+
+
+
+__all__ = ["Distilled", "Finding", "Sample", "Seen", "distil"]

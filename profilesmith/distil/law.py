@@ -1,0 +1,109 @@
+"""Law: what one rule would say of a setting; what it predicts, and which of the values seen it explains."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.distil.allowed import allowed
+from profilesmith.distil.sample import Seen, World
+from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.quantity import CANONICAL
+from profilesmith.recipe.combine import combine
+from profilesmith.recipe.combine_words import combine_words
+from profilesmith.recipe.operations import BY_NAME, Demand
+from profilesmith.recipe.recipe import Action, Clause, Fixed, Operand
+from profilesmith.recipe.resolve import NotKnown
+from profilesmith.vocabulary.setting import Setting, Value
+
+DECIMALS = 6
+
+
+class Law(NamedTuple):
+    """values: canonical numbers or words (a scale in per cent); or an operand that is worked out for each pair."""
+
+    operation: str
+    values: tuple[Value, ...] = ()
+    operand: Operand | None = None
+    when: tuple[Clause, ...] = ()
+
+    @property
+    def kind(self) -> str:
+        """Its name among the kinds that are weighed."""
+        return "when" if self.when else self.operation
+
+    def actions(self, setting: Setting) -> tuple[Action, ...]:
+        """The law as a recipe's actions."""
+        if self.operand is not None:
+            return (Action(self.operation, (self.operand,)),)
+        return (Action(self.operation, tuple(Fixed(text_of(self.operation, value, setting)) for value in self.values)),)
+
+
+def figures(law: Law) -> int:
+    """How many figures its longest number is written with, zeros at the ends not counted: fewer are rounder."""
+    numbers = [value for value in law.values if isinstance(value, Fraction)]
+    return max((len(decimal_text(abs(value), DECIMALS).replace(".", "").strip("0")) for value in numbers), default=0)
+
+
+def text_of(operation: str, value: Value, setting: Setting) -> str:
+    """An operand as a recipe writes it: ``40 mm/s``, ``70 %``, ``on``."""
+    if not isinstance(value, Fraction):
+        return value if isinstance(value, str) else "on" if value else "off"
+    unit = "%" if operation == "scale" else CANONICAL.get(setting.kind, "")
+    return f"{decimal_text(value, DECIMALS)} {unit}".rstrip()
+
+
+def demand_of(law: Law, seen: Seen, world: World) -> Demand | None:
+    """What a law asks of a value; None where its condition is not met or its operand not known."""
+    resolver = world.resolvers[seen.pair]
+    if law.when and resolver.condition(law.when) is not True:
+        return None
+    values: Sequence[Value] | NotKnown = law.values
+    if law.operand is not None:
+        action = Action(law.operation, (law.operand,))
+        values = resolver.values(action, seen.setting, seen.tool, world.samples[seen.pair].tuned)
+    return None if isinstance(values, NotKnown) else BY_NAME[law.operation].demand(values)
+
+
+def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
+    """The value that a pair would have if these laws held; None where they cannot hold there."""
+    demands = [demand for law in laws if (demand := demand_of(law, seen, world)) is not None]
+    if not demands:
+        return seen.before
+    if not isinstance(seen.after, Fraction):
+        word = combine_words(seen.before, demands)
+        return None if word is None or word.conflict else word.value
+    present = seen.before if isinstance(seen.before, Fraction) else None
+    number = combine(present, seen.grid, [*demands, *seen.limits])
+    return None if number is None or number.conflict else number.value
+
+
+def explains(law: Law | None, seen: Seen, world: World) -> bool:
+    """Whether a law gives the tuned value, within the text's rounding. A bound that should not have moved a value must not."""
+    if law is None:
+        return not seen.touched
+    sure = _at_a_glance(law, seen)
+    if sure is not None:
+        return sure
+    found = predict((law,), seen, world)
+    if found == seen.after:
+        return True
+    if not isinstance(found, Fraction) or not isinstance(seen.after, Fraction):
+        return False
+    if law.operation not in ("scale", "shift") and (found == seen.before or not seen.touched):
+        return False
+    return abs(found - seen.after) <= seen.slack
+
+
+def _at_a_glance(law: Law, seen: Seen) -> bool | None:
+    """What the numbers alone tell, which saves most of the work; None where the engine must be asked."""
+    if not seen.inside or law.when or len(law.values) != 1 or not isinstance(law.values[0], Fraction):
+        return None
+    region = allowed(law.operation, seen)
+    if region is None or not region.holds(law.values[0]):
+        return False
+    return None if seen.touched or law.operation in ("scale", "shift") else True
+
+
+def unexplained(law: Law | None, seen: tuple[Seen, ...], world: World) -> tuple[Seen, ...]:
+    """The values that a law does not give."""
+    return tuple(item for item in seen if not explains(law, item, world))

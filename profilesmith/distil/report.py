@@ -1,0 +1,104 @@
+"""The findings as lines for a terminal, and as data."""
+
+from collections.abc import Sequence
+from textwrap import wrap
+from typing import Any
+
+from profilesmith.distil.finding import Distilled, Finding
+from profilesmith.distil.remarks import (
+    doubts,
+    evidence,
+    exceptions,
+    heading,
+    machine_tweaks,
+    miss_text,
+    no_rule_text,
+    not_seen_text,
+    tweak_text,
+)
+from profilesmith.distil.replay import Replay
+from profilesmith.distil.write_recipe import harmless, law_text
+from profilesmith.vocabulary.setting import Vocabulary
+
+NARROWEST = 40
+
+
+def report(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary, width: int = 100) -> str:
+    """Everything in one text."""
+    sure = [item for item in found.findings if not item.doubts]
+    unsure = [item for item in found.findings if item.doubts]
+    lines = [f"{len(found.samples)} pairs of {len({sample.machine for sample in found.samples})} machines: {len(found.findings)} rules, {len(unsure)} of them ambiguous"]
+    lines += _section("Rules", [line for item in sure for line in _finding(item, found, vocabulary)])
+    lines += _section("Ambiguous rules", [line for item in unsure for line in _finding(item, found, vocabulary)])
+    for machine, tweaks in machine_tweaks(found).items():
+        lines += _section(f"Tweaks of {machine} alone, not in the recipe", [f"  {tweak_text(item, found.samples, vocabulary)}" for item in tweaks])
+    lines += _section("No rule found", [f"  {no_rule_text(item, found.samples, vocabulary).removeprefix('no rule found: ')}" for item in found.no_rule])
+    missed = [f"  {not_seen_text(item, found.samples)}" for item in found.not_seen]
+    lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {line}" for line in raw])
+    lines += _section("Replay", _replay(found, alone, together, vocabulary))
+    if not found.findings:
+        lines += ["", "No rule was found: there is no recipe to write."]
+    return "\n".join(part for line in lines for part in _wrapped(harmless(line), width)) + "\n"
+
+
+def _section(title: str, lines: list[str]) -> list[str]:
+    return ["", title, *lines] if lines else []
+
+
+def _finding(item: Finding, found: Distilled, vocabulary: Vocabulary) -> list[str]:
+    more = [*doubts(item, vocabulary), *exceptions(item, found.samples, vocabulary)]
+    return [f"  {heading(item)}: {law_text(item.law, item.settings[0], vocabulary)}", f"      {evidence(item)}", *(f"      {line}" for line in more)]
+
+
+def _replay(found: Distilled, alone: Replay, together: Replay, vocabulary: Vocabulary) -> list[str]:
+    lines = [f"  the recipe alone: {_counts(alone)}"]
+    if found.tweaks:
+        lines.append(f"  with each machine's tweaks over it: {_counts(together)}")
+    last = together if found.tweaks else alone
+    lines += [f"  exception: {miss_text(miss, found.samples, vocabulary)}" for miss in last.misses]
+    return lines + [f"  {found.samples[pair].name}: {message}" for pair, message in last.problems]
+
+
+def _counts(result: Replay) -> str:
+    values = f"{result.exact} values exactly, {result.rounded} within their text's rounding"
+    if result.passed:
+        return f"derived = tuned for every pair ({values})"
+    return f"{len(result.misses)} values otherwise than tuned ({values})"
+
+
+def _wrapped(line: str, width: int) -> list[str]:
+    indent = " " * (len(line) - len(line.lstrip()) + 4)
+    return wrap(line, max(width, NARROWEST), subsequent_indent=indent, break_long_words=False, break_on_hyphens=False, drop_whitespace=True) or [""]
+
+
+def report_json(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary) -> dict[str, Any]:
+    """The same as data."""
+    return {
+        "format": 1, "kind": "profilesmith distillation",
+        "pairs": [{"name": sample.name, "machine": sample.machine} for sample in found.samples],
+        "rules": [_finding_json(item, found, vocabulary) for item in found.findings],
+        "tweaks": [
+            {"machine": item.machine, "setting": item.setting, "law": law_text(item.law, item.setting, vocabulary), "reason": item.reason, "fits": item.fits}
+            for item in found.tweaks
+        ],
+        "no_rule": [{"setting": item.setting, "reason": item.reason} for item in found.no_rule],
+        "not_learnt": [not_seen_text(item, found.samples) for item in found.not_seen], "unmapped": list(raw),
+        "replay": _replay_json(alone, found, vocabulary), "replay_with_tweaks": _replay_json(together, found, vocabulary),
+    }  # fmt: skip
+
+
+def _finding_json(item: Finding, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
+    return {
+        "settings": list(item.named), "except": list(item.excluded), "law": law_text(item.law, item.settings[0], vocabulary),
+        "changed": len(item.changed), "met": len(item.met), "bits": round(item.bits, 3), "bits_without": round(item.without, 3),
+        "doubts": list(item.doubts), "rivals": [law_text(law, item.settings[0], vocabulary) for law in item.rivals],
+        "settle": item.settle, "exceptions": exceptions(item, found.samples, vocabulary),
+    }  # fmt: skip
+
+
+def _replay_json(result: Replay, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
+    return {
+        "passed": result.passed, "exact": result.exact, "rounded": result.rounded,
+        "otherwise": [miss_text(miss, found.samples, vocabulary) for miss in result.misses],
+        "problems": [f"{found.samples[pair].name}: {message}" for pair, message in result.problems],
+    }  # fmt: skip

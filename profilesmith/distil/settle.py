@@ -1,0 +1,88 @@
+"""Which laws explain a finding's values as well, and which further pair would tell them apart."""
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from profilesmith.distil.interval import Interval, roundest
+from profilesmith.distil.law import Law, predict
+from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.weigh import Weighed
+from profilesmith.recipe.recipe import FactRef, FlowRef
+from profilesmith.vocabulary.setting import Setting, Value
+
+MOST_RIVALS = 4
+PROBES = (Fraction(3, 4), Fraction(5, 4), Fraction(1, 2), Fraction(3, 2), Fraction(2))
+LEFT = {"cap": "a cap", "raise_to": "a lower bound", "set": "a set", "scale": "a scale", "shift": "a shift", "window": "a window", "hold": "a hold"}
+
+
+def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], world: World) -> tuple[Law, ...]:
+    """Laws with no more exceptions and no more parameters that say something else of some value not seen yet."""
+    law = chosen.law
+    if law is None:
+        return ()
+    found: dict[str, Law] = {}
+    for other in others:
+        rival = other.law
+        if rival is None or rival == law or len(other.exceptions) > len(chosen.exceptions) or len(rival.values) > max(1, len(law.values)):
+            continue
+        if rival.operation not in found and (rival.when != law.when or _differ(law, rival, seen, world)):
+            found[rival.operation] = rival
+    return tuple(found.values())[:MOST_RIVALS]
+
+
+def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: World) -> bool:
+    if law.operand is not None or rival.operand is not None:
+        return True
+    setting = world.vocabulary.settings[seen[0].setting]
+    return any(predict((law,), probe, world) != predict((rival,), probe, world) for probe in _probes(law, setting, seen, world))
+
+
+def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: World) -> list[Seen]:
+    """Invented bases around a law's own number and beyond all that was seen, of a pair that meets its condition."""
+    concerned = [item for item in seen if not law.when or world.resolvers[item.pair].condition(law.when) is True]
+    numbers = [item for item in concerned if isinstance(item.before, Fraction)]
+    if not numbers or setting.low is None or setting.high is None:
+        return []
+    befores = [item.before for item in numbers if isinstance(item.before, Fraction)]
+    centres = [value for value in law.values if isinstance(value, Fraction)] or [item.after for item in numbers if isinstance(item.after, Fraction)]
+    wanted = [centre * share for centre in centres for share in PROBES] + [min(befores) * PROBES[0], max(befores) * PROBES[1]]
+    if setting.kind in ("temperature", "angle"):
+        wanted = [end + step for end in (*centres, min(befores), max(befores)) for step in (-10, 10, -20, 20)]
+    rounded = dict.fromkeys(roundest(Interval(value * Fraction(19, 20), value * Fraction(21, 20)), value) for value in wanted)
+    whole = setting.kind == "count"
+    inside = [value for value in rounded if setting.low <= value <= setting.high and (not whole or value.denominator == 1)]
+    return [numbers[0]._replace(before=value, after=value) for value in inside]
+
+
+def settling_pair(law: Law, rivals: Sequence[Law], named: Sequence[str], setting: Setting, seen: Sequence[Seen], world: World) -> str:
+    """A sentence: the base that would settle it, and what each law would make of it."""
+    subject = named[0] if named[0] in world.vocabulary.groups else setting.words[0] if setting.words else setting.id
+    if isinstance(law.operand, FactRef | FlowRef):
+        return f"a pair of a machine or spool for which {law.operand} is another value"
+    best: tuple[int, Seen | None, dict[str, Value | None]] = (1, None, {})
+    for probe in _probes(law, setting, seen, world):
+        results = {item.operation: predict((item,), probe, world) for item in (law, *rivals)}
+        if len(set(results.values())) > best[0]:
+            best = (len(set(results.values())), probe, results)
+    if best[1] is None:
+        return f"a pair of another base in which the {subject} is another value"
+    before = best[1].before
+    assert isinstance(before, Fraction)
+    told = ", ".join(_told(name, value, before, setting) for name, value in best[2].items())
+    return f"a base whose {subject} {_where(law, before, setting, seen)}, such as {setting.show(before)}: {told}"
+
+
+def _told(name: str, value: Value | None, before: Fraction, setting: Setting) -> str:
+    return f"{LEFT[name]} leaves it" if value == before else f"{LEFT[name]} does not go" if value is None else f"{LEFT[name]} gives {setting.show(value)}"
+
+
+def _where(law: Law, before: Fraction, setting: Setting, seen: Sequence[Seen]) -> str:
+    values = [value for value in law.values if isinstance(value, Fraction)]
+    if law.operation in ("cap", "set") and values and before < values[0]:
+        return f"is below {setting.show(values[0])}"
+    if law.operation in ("raise_to", "set") and values and before > values[0]:
+        return f"is above {setting.show(values[0])}"
+    befores = [item.before for item in seen if isinstance(item.before, Fraction)]
+    if befores and before > max(befores):
+        return f"is above {setting.show(max(befores))}"
+    return f"is below {setting.show(min(befores))}" if befores and before < min(befores) else "is another value"

@@ -1,0 +1,79 @@
+"""All laws for one setting, weighed by description length: the shortest that is shorter than no rule."""
+
+from collections.abc import Iterable
+from math import log2
+from typing import NamedTuple
+
+from profilesmith.distil.bits import KINDS, grid_of, list_bits, rule_bits
+from profilesmith.distil.conditions import clauses, conditional_laws
+from profilesmith.distil.fit import fits
+from profilesmith.distil.law import Law, figures, unexplained
+from profilesmith.distil.operands import fact_laws, facts_for, held_laws, others_for, relative_laws
+from profilesmith.distil.sample import Seen, World
+from profilesmith.recipe.recipe import FactRef, FlowRef, SettingRef
+from profilesmith.vocabulary.setting import Setting
+
+CLOSE = 1e-9
+GENTLE = ("cap", "raise_to", "window", "hold", "set", "scale", "shift")
+"""Of equally short descriptions the one that touches least is chosen."""
+
+
+class Weighed(NamedTuple):
+    """A law (None: unchanged) with its bits and the values that it does not give."""
+
+    law: Law | None
+    bits: float
+    exceptions: tuple[Seen, ...]
+
+
+def weigh(law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str] = ()) -> Weighed:
+    """The description length of a law for these values."""
+    exceptions = unexplained(law, seen, world)
+    parameters, more = _choices(law, setting, seen, world, free)
+    bits = rule_bits(len(KINDS), grid_of(setting), len(seen), parameters, len(exceptions)) + more
+    return Weighed(law, bits, exceptions)
+
+
+def _choices(law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]) -> tuple[int, float]:
+    """How many parameters a law has, and the bits of what it picks from a list: a fact, a setting, a condition."""
+    if law is None:
+        return 0, 0.0
+    parameters, more = len(law.values), 0.0
+    if isinstance(law.operand, FactRef | FlowRef):
+        more += log2(max(1, len(facts_for(setting, seen, world))))
+    if isinstance(law.operand, SettingRef):
+        parameters += 1
+        more += log2(max(1, len(others_for(setting, world, free))))
+    if law.when:
+        more += log2(max(1, len(clauses(seen, world))))
+    return parameters, more
+
+
+def candidates(setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str] = ()) -> list[Weighed]:
+    """All laws, the shortest first. Conditions and references are tried only where no plain law explains everything."""
+    laws = [*fits(setting, seen, world), *fact_laws(setting, seen, world), *held_laws(setting, seen, world)]
+    found = [weigh(law, setting, seen, world) for law in laws]
+    if not any(not item.exceptions for item in found):
+        laws = [*conditional_laws(setting, seen, world), *relative_laws(setting, seen, world, free)]
+        found += [weigh(law, setting, seen, world, free) for law in laws]
+    return sorted(found, key=lambda item: (round(item.bits, 6), len(item.exceptions), *rank(item.law)))
+
+
+def rank(law: Law | None) -> tuple[int, int, str]:
+    """Of equally short laws the one with the rounder numbers goes first, then the gentler one."""
+    return (-1, -1, "") if law is None else (figures(law), GENTLE.index(law.operation), str(law))
+
+
+def worth(best: Weighed, setting: Setting, seen: tuple[Seen, ...], world: World) -> bool:
+    """Whether a law says it shorter than "unchanged, but for ..." and than a plain list. One pair alone shows nothing else."""
+    pairs = {item.pair for item in seen}
+    if len(pairs) == 1:
+        return not best.exceptions
+    explained = {item.pair for item in seen if item.touched} - {item.pair for item in best.exceptions}
+    return bool(explained) and best.bits < no_rule_bits(setting, seen, world) - CLOSE
+
+
+def no_rule_bits(setting: Setting, seen: tuple[Seen, ...], world: World) -> float:
+    """The shorter of "unchanged, but for ..." and a plain list. Of switches and words a list is always short: it proves nothing."""
+    plain = weigh(None, setting, seen, world).bits
+    return min(plain, list_bits(grid_of(setting), len(seen))) if setting.is_number else plain

@@ -1,0 +1,153 @@
+"""Pairs of settings texts, each through its own map and facts, as samples to learn from."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.distil.sample import Sample
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.number import written_decimals
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.quantity import find_unit, split_quantity
+from profilesmith.text.document import Habits
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.translation.spot import Spot
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.read import read_documents, read_facts, read_key_map
+from profilesmith.workflows.text_notes import unmapped_lines, unread_lines
+
+NUMBERED = re.compile(r"(\d+(?:,\d+)*)=(.+)", re.S)
+
+
+class PairsRequest(NamedTuple):
+    """pairs: base and tuned file. key_maps: one for all, or one a pair. facts: "FILE" for all pairs, "2=FILE" for one."""
+
+    pairs: tuple[tuple[str, str], ...]
+    key_maps: tuple[str, ...]
+    facts: tuple[str, ...] = ()
+    library: Path | None = None
+
+
+class Text(NamedTuple):
+    """A pair as read. raw: differences in keys that the map does not know; files: all that was read."""
+
+    sample: Sample
+    raw: tuple[str, ...]
+    files: tuple[str, ...]
+
+
+def pairs_of(bases: Sequence[str], tuned: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Bases and tuned versions side by side. Raises Refused where one has no partner."""
+    if len(bases) != len(tuned):
+        message = f"{len(bases)} bases and {len(tuned)} tuned versions make no pairs."
+        refuse_if([Problem("no-pair", message, Place("--pair"), "Name both for each pair: --pair BASE TUNED.")])
+    return tuple(zip(bases, tuned, strict=True))
+
+
+def read_pairs(request: PairsRequest) -> list[Text]:
+    """All pairs. Raises Refused with the problems of all files."""
+    problems = _wrong_call(request)
+    facts = _facts_by_pair(request, problems)
+    refuse_if(problems)
+    maps = request.key_maps if len(request.key_maps) > 1 else request.key_maps * len(request.pairs)
+    machines = _machines(maps, facts)
+    read = [_read(request, number, maps[number], facts[number], machines[number], problems) for number in range(len(request.pairs))]
+    refuse_if(problems)
+    return [text for text in read if text is not None]
+
+
+def _wrong_call(request: PairsRequest) -> list[Problem]:
+    count, maps = len(request.pairs), len(request.key_maps)
+    problems = []
+    if not count:
+        problems.append(Problem("no-pair", "There is no pair.", Place("--pair"), "Name a base and its tuned version: --pair BASE TUNED."))
+    if count and maps not in (1, count):
+        message = f"{count} pairs and {maps} maps do not go together."
+        problems.append(Problem("keymaps", message, Place("--keymap"), "Name one map for all pairs, or one for each in their order."))
+    return problems
+
+
+def _facts_by_pair(request: PairsRequest, problems: list[Problem]) -> list[tuple[str, ...]]:
+    """The facts files of each pair."""
+    found: list[list[str]] = [[] for _ in request.pairs]
+    for text in request.facts:
+        numbered = NUMBERED.fullmatch(text)
+        if numbered is None:
+            for names in found:
+                names.append(text)
+            continue
+        for number in map(int, numbered[1].split(",")):
+            if not 1 <= number <= len(found):
+                message = f"There is no pair {number}."
+                problems.append(Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(found)}."))
+            else:
+                found[number - 1].append(numbered[2])
+    return [tuple(names) for names in found]
+
+
+def _machines(maps: Sequence[str], facts: Sequence[tuple[str, ...]]) -> list[str]:
+    """A name for each pair's machine: pairs with the same map and the same facts are one machine's."""
+    keys = [(maps[number], facts[number]) for number in range(len(maps))]
+    named: dict[tuple[str, tuple[str, ...]], str] = {}
+    for key in dict.fromkeys(keys):
+        stem = Path(key[0]).stem
+        alone = sum(Path(other[0]).stem == stem for other in dict.fromkeys(keys)) == 1
+        more = "-".join(Path(name).stem for name in key[1])
+        name = stem if alone or not more else f"{stem}-{more}"
+        while name in named.values():
+            name += "-other"
+        named[key] = name
+    return [named[key] for key in keys]
+
+
+def _read(request: PairsRequest, number: int, map_name: str, fact_names: tuple[str, ...], machine: str, problems: list[Problem]) -> Text | None:
+    base, tuned = request.pairs[number]
+    key_map = read_key_map(map_name, request.library, problems)
+    facts: Facts = read_facts(fact_names, request.library, problems)
+    documents = [read_documents([name], key_map.habits if key_map else Habits(), problems) for name in (base, tuned)]
+    if key_map is None or not all(documents):
+        return None
+    before, after = (translate(side, key_map, load_vocabulary()) for side in documents)
+    problems += [*before.problems, *after.problems]
+    sample = Sample(f"{base} → {tuned}", machine, before.profile, after.profile, facts, written_steps(after))
+    files = (base, tuned, key_map.file, *(fact.place.file for fact in facts.values()))
+    return Text(sample, tuple(_raw(before, after)), files)
+
+
+def _raw(before: Translation, after: Translation) -> list[str]:
+    """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no setting."""
+    old = {line.key: line for line in unmapped_lines(before)}
+    new = {line.key: line for line in unmapped_lines(after)}
+    found = [f"{line.file}:{line.line} {key}: {line.text}" for key, line in new.items() if key not in old or old[key].text != line.text]
+    found += [f"{line.file}:{line.line} {key}: {line.text}, which is gone" for key, line in old.items() if key not in new]
+    read = {line.text for line in unread_lines(before)}
+    return found + [f"{line.file}:{line.line} {line.text} (no setting)" for line in unread_lines(after) if line.text not in read]
+
+
+def written_steps(translation: Translation) -> dict[str, tuple[Fraction, ...]]:
+    """For each setting the step of the decimals that its text is written with, in canonical units or in shares."""
+    return {name: _steps(name, translation) for name, spot in translation.spots.items() if spot.spans}
+
+
+def _steps(name: str, translation: Translation) -> tuple[Fraction, ...]:
+    spot: Spot = translation.spots[name]
+    line = spot.lines[0]
+    document = translation.documents[line.document]
+    raw = document.value(line.assignment)
+    entry = translation.profile.entries.get(name)
+    steps = []
+    for tool, span in enumerate(spot.spans):
+        number, suffix = split_quantity(span.of(raw), translation.decimal)
+        unit = (find_unit(suffix) if suffix else None) or spot.binding.own_unit
+        if number is None or entry is None or unit is None:
+            steps.append(Fraction(0))
+            continue
+        decimals = written_decimals(span.of(raw)[: len(span.of(raw)) - len(suffix)].strip(), translation.decimal)
+        share = bool(entry.shares) and entry.shares[tool] is not None
+        steps.append(abs(unit.factor) / (100 if share else 1) / 10**decimals)
+    return tuple(steps)

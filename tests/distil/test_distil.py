@@ -1,0 +1,243 @@
+"""What is found in small pairs that a person can check at a glance."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+import pytest
+
+from profilesmith.distil.distil import distil
+from profilesmith.distil.finding import Distilled, Finding
+from profilesmith.distil.law import Law, explains
+from profilesmith.distil.remarks import doubts, tweak_text
+from profilesmith.distil.sample import Sample, world_of
+from profilesmith.distil.write_recipe import law_text
+from profilesmith.facts.facts import Fact, FactValue
+from profilesmith.foundation.place import Place
+from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Value
+
+VOCABULARY = load_vocabulary()
+WALL = "outer_wall.speed"
+Numbers = Mapping[str, float | bool | str]
+
+
+def profile(values: Numbers) -> Profile:
+    entries = {}
+    for name, number in values.items():
+        value: Value = number if isinstance(number, bool | str) else Fraction(str(number))
+        setting = VOCABULARY.settings[name]
+        grid = Grid(setting.step or Fraction(0), whole=setting.kind == "count")
+        entries[name] = Entry(name, (value,), Origin("", 0, "", ""), (grid,))
+    return Profile(entries, {}, {})
+
+
+def pair(base: Numbers, tuned: Numbers, machine: str = "one", facts: Mapping[str, FactValue] | None = None, written: str = "") -> Sample:
+    known = {name: Fact(value, Place()) for name, value in (facts or {}).items()}
+    steps = dict.fromkeys(tuned, (Fraction(written),)) if written else {}
+    return Sample(machine, machine, profile(base), profile(tuned), known, steps)
+
+
+def on(setting: str, *changes: tuple[float, float], machines: int = 9) -> list[Sample]:
+    """Pairs in which one setting goes from one number to another, each of a machine of its own."""
+    return [pair({setting: before}, {setting: after}, f"m{number % machines}") for number, (before, after) in enumerate(changes)]
+
+
+def find(samples: list[Sample]) -> Distilled:
+    return distil(samples, VOCABULARY)
+
+
+def laws(found: Distilled) -> list[tuple[str, str]]:
+    return [(", ".join(item.named), law_text(item.law, item.settings[0], VOCABULARY)) for item in found.findings]
+
+
+def only(found: Distilled) -> Finding:
+    assert len(found.findings) == 1
+    return found.findings[0]
+
+
+@pytest.mark.parametrize(("setting", "changes", "law"), [
+    (WALL, ((60, 20), (40, 20), (15, 15)), 'cap = "20 mm/s"'),  # the worked example of test_bits
+    (WALL, ((60, 20), (10, 20), (15, 20)), 'set = "20 mm/s"'),
+    (WALL, ((60, 42), (40, 28), (50, 35)), 'scale = "70 %"'),
+    (WALL, ((60, 50), (40, 30), (50, 40)), 'shift = "-10 mm/s"'),
+    ("support.density", ((12, 30), (15, 30), (40, 40)), 'raise_to = "30 %"'),
+    ("nozzle.temperature", ((200, 210), (205, 210), (230, 220), (214, 214)), 'window = ["210 °C", "220 °C"]'),
+    ("nozzle.temperature", ((200, 215), (205, 220), (210, 225)), 'shift = "15 °C"'),
+    ("wall.count", ((4, 2), (3, 2), (1, 1)), 'cap = "2"'),
+])  # fmt: skip
+def test_kinds(setting: str, changes: tuple[tuple[float, float], ...], law: str) -> None:
+    item = only(find(on(setting, *changes)))
+    assert law_text(item.law, setting, VOCABULARY) == law
+    assert item.exceptions == ()
+    assert item.bits < item.without
+
+
+def test_a_base_beyond_a_cap_that_was_left_alone_speaks_against_it() -> None:
+    agreeing = only(find(on(WALL, (60, 20), (40, 20), (15, 15))))
+    against = find(on(WALL, (60, 20), (40, 20), (15, 15), (50, 50)))
+    assert agreeing.exceptions == ()
+    assert [(item.pair, item.after) for item in only(against).exceptions] == [(3, 50)]
+    assert only(against).bits > agreeing.bits + 10
+
+
+@pytest.mark.parametrize(("before", "after", "explained"), [
+    (220.4, 220.4, False), (209.7, 209.7, False), (214, 214, True), (214, 214.4, False), (231, 220, True), (231, 220.4, True), (231, 221, False),
+])  # fmt: skip
+def test_rounding_excuses_no_value_that_a_bound_should_have_moved_or_left(before: float, after: float, explained: bool) -> None:
+    name = "nozzle.temperature"
+    world = world_of([pair({name: before}, {name: after}, written="1")], VOCABULARY)
+    assert explains(Law("window", (Fraction(210), Fraction(220))), world.seen[name][0], world) == explained
+
+
+def test_no_rule_is_found_where_changes_are_unrelated() -> None:
+    found = find(on(WALL, (60, 23), (40, 31), (50, 47.5)))
+    assert found.findings == ()
+    assert [item.setting for item in found.no_rule] == [WALL]
+
+
+def test_nothing_changed_is_nothing_found() -> None:
+    found = find(on(WALL, (60, 60), (40, 40)))
+    assert (found.findings, found.tweaks, found.no_rule) == ((), (), ())
+
+
+def test_one_pair_is_ambiguous_and_says_what_would_settle_it() -> None:
+    item = only(find(on(WALL, (60, 40))))
+    assert law_text(item.law, WALL, VOCABULARY) == 'cap = "40 mm/s"'
+    assert {law.operation for law in item.rivals} >= {"set", "shift"}
+    told = " ".join(doubts(item, VOCABULARY))
+    assert "one pair alone never identifies a rule" in told
+    assert "below 40 mm/s" in item.settle
+    assert "a cap leaves it" in item.settle
+    assert "a set gives 40 mm/s" in item.settle
+
+
+def test_the_settling_pair_settles() -> None:
+    """The base that is asked for, tuned as either rival would have it, leaves that rival alone."""
+    asked = on(WALL, (60, 40), (80, 40))
+    assert {law.operation for law in only(find(asked)).rivals} == {"set"}
+    for after, kind in ((30, "cap"), (40, "set")):
+        settled = only(find([*asked, *on(WALL, (30, after))]))
+        assert (settled.law.operation, settled.rivals) == (kind, ())
+
+
+SPEEDS = (WALL, "inner_wall.speed", "top.speed", "infill.speed", "support.speed")
+
+
+def test_a_group_says_it_with_one_number() -> None:
+    bases = ((45, 60, 35, 80, 60), (48, 62, 42, 75, 55))
+    samples = [pair(dict(zip(SPEEDS, base, strict=True)), {name: min(value, 40) for name, value in zip(SPEEDS, base, strict=True)}, f"m{base[0]}") for base in bases]
+    item = only(find(samples))
+    assert item.named == ("printing speeds",)
+    assert law_text(item.law, WALL, VOCABULARY) == 'cap = "40 mm/s"'
+
+
+def test_a_member_with_its_own_cap_is_excepted() -> None:
+    names = ("first_layer.speed", *SPEEDS)
+    bases = ((30, 45, 60, 35, 80, 60), (25, 48, 62, 42, 75, 55), (18, 48, 62, 42, 75, 55))
+    samples = [pair(dict(zip(names, base, strict=True)), {name: min(value, 20 if name == names[0] else 40) for name, value in zip(names, base, strict=True)}, f"m{number}") for number, base in enumerate(bases)]
+    found = find(samples)
+    assert laws(found) == [("first_layer.speed", 'cap = "20 mm/s"'), ("printing speeds", 'cap = "40 mm/s"')]
+    assert found.findings[1].excluded == ("first_layer.speed",)
+
+
+def test_a_fact_explains_what_no_number_does() -> None:
+    windows = {"a": (205, 215), "b": (220, 240), "c": (210, 220)}
+    samples = []
+    for name, (low, high) in windows.items():
+        facts: dict[str, FactValue] = {"spool.nozzle_window": (Fraction(low), Fraction(high))}
+        samples.append(pair({"nozzle.temperature": 200}, {"nozzle.temperature": low}, name, facts))
+    assert laws(find(samples)) == [("nozzle.temperature", 'window = { fact = "spool.nozzle_window" }')]
+
+
+def test_a_fact_that_never_varied_leaves_the_number_as_a_rival() -> None:
+    facts: dict[str, FactValue] = {"spool.nozzle_window": (Fraction(210), Fraction(220)), "spool.drying_temperature": Fraction(60)}
+    samples = [pair({"nozzle.temperature": base, "bed.temperature": 50}, {"nozzle.temperature": 210, "bed.temperature": 60}, name, facts) for name, base in (("a", 200), ("b", 205))]
+    nozzle, bed = sorted(find(samples).findings, key=lambda item: item.named, reverse=True)
+    assert law_text(nozzle.law, "nozzle.temperature", VOCABULARY) == 'window = { fact = "spool.nozzle_window" }'
+    assert [law_text(law, "nozzle.temperature", VOCABULARY) for law in nozzle.rivals][:1] == ['raise_to = "210 °C"']
+    assert "spool.nozzle_window" in nozzle.settle
+    assert law_text(bed.law, "bed.temperature", VOCABULARY) == 'raise_to = "60 °C"', "a drying temperature is no bed temperature"
+
+
+def test_neighbours_of_which_the_same_is_asked_share_a_rule() -> None:
+    rows = ((4, 3), (3, 4), (2, 2))
+    samples = [pair({"top.layers": top, "bottom.layers": bottom}, {"top.layers": 5, "bottom.layers": 5}, f"m{top}") for top, bottom in rows]
+    item = only(find(samples))
+    assert item.named == ("top.layers", "bottom.layers")
+    assert law_text(item.law, "top.layers", VOCABULARY) == 'raise_to = "5"'
+
+
+def test_a_condition_on_a_fact() -> None:
+    changes = (("remote", 6, 4), ("remote", 5, 4), ("remote", 7, 4), ("direct", 5, 5), ("direct", 6, 6))
+    samples = [pair({"retraction.distance": before}, {"retraction.distance": after}, f"m{number}", {"machine.drive": drive}) for number, (drive, before, after) in enumerate(changes)]
+    item = only(find(samples))
+    assert law_text(item.law, "retraction.distance", VOCABULARY) == 'cap = "4 mm", when machine.drive is remote'
+    assert (len(item.changed), len(item.met), len(item.aside)) == (3, 0, 2)
+
+
+def test_a_share_of_another_setting() -> None:
+    samples = [pair({"travel.speed": 200, WALL: wall}, {"travel.speed": 2.5 * wall, WALL: wall}, f"m{wall}") for wall in (30, 44, 52, 61)]
+    assert laws(find(samples)) == [("travel.speed", 'cap = { of = "outer_wall.speed", times = 2.5 }')]
+
+
+def test_held_thickness() -> None:
+    """Closing layers that stay as thick: ceil(4 * 0.2 / 0.12) = 7, ceil(3 * 0.24 / 0.12) = 6, ceil(5 * 0.16 / 0.12) = 7."""
+    rows = ((4, 0.2, 7), (3, 0.24, 6), (5, 0.16, 7))
+    samples = [pair({"layer.height": height, "top.layers": layers}, {"layer.height": 0.12, "top.layers": after}, f"m{layers}") for layers, height, after in rows]
+    assert ("top.layers", 'hold = "thickness"') in laws(find(samples))
+
+
+def test_switches_and_words() -> None:
+    samples = [pair({"raft.on": False, "infill.pattern": "grid"}, {"raft.on": True, "infill.pattern": "gyroid"}, "a"), pair({"raft.on": True, "infill.pattern": "lines"}, {"raft.on": True, "infill.pattern": "gyroid"}, "b")]
+    assert laws(find(samples)) == [("infill.pattern", 'set = "gyroid"'), ("raft.on", 'set = "on"')]
+
+
+def test_a_word_that_the_vocabulary_has_not_is_named() -> None:
+    found = find([pair({"infill.pattern": "grid"}, {"infill.pattern": "37"}, "a")])
+    assert found.findings == ()
+    assert "'37'" in found.not_seen[0].reason
+
+
+def test_what_one_machine_shows_is_its_tweak() -> None:
+    found = find(on(WALL, (60, 55), (50, 50), (80, 80)))
+    assert found.findings == ()
+    tweak = found.tweaks[0]
+    assert (tweak.machine, tweak.fits) == ("m0", True)
+    assert law_text(tweak.law, WALL, VOCABULARY) == 'cap = "55 mm/s"'
+
+
+def test_a_departure_from_a_rule_is_a_tweak_over_it_or_stands_against_it() -> None:
+    common = ((60, 40), (50, 40), (80, 40), (70, 40))
+    for after, fits in ((35, True), (45, False)):
+        found = find(on(WALL, *common, (65, after)))
+        assert law_text(only(found).law, WALL, VOCABULARY) == 'cap = "40 mm/s"'
+        assert [(tweak.machine, tweak.fits) for tweak in found.tweaks] == [("m4", fits)]
+
+
+def test_a_machine_that_left_alone_what_a_rule_would_move() -> None:
+    found = find(on("nozzle.temperature", (200, 215), (205, 215), (208, 215), (212, 215), (210, 210)))
+    assert [(item.pair, item.touched) for item in only(found).exceptions] == [(4, False)]
+    assert [(tweak.machine, tweak.law.operation, tweak.fits) for tweak in found.tweaks] == [("m4", "set", False)]
+    assert "left at 210 °C" in tweak_text(found.tweaks[0], found.samples, VOCABULARY)
+
+
+def test_departures_of_the_only_machine_are_exceptions_alone() -> None:
+    found = find(on(WALL, (60, 40), (50, 40), (80, 40), (70, 40), (65, 45), machines=1))
+    assert len(only(found).exceptions) == 1
+    assert found.tweaks == ()
+
+
+@pytest.mark.parametrize(("written", "found"), [("1", True), ("0.01", False)])
+def test_rounding_of_the_file_is_respected(written: str, found: bool) -> None:
+    """45 x 0.7 = 31.5, written as 32 in a file of whole numbers; 61 as 43, 38 as 27. A finer file would not write these."""
+    changes = ((45, 32), (61, 43), (38, 27))
+    samples = [pair({WALL: before}, {WALL: after}, f"m{before}", written=written) for before, after in changes]
+    assert ((WALL, 'scale = "70 %"') in laws(find(samples))) == found
+
+
+def test_a_setting_that_is_gone_or_new_is_named() -> None:
+    found = find([pair({WALL: 60}, {"support.density": 30})])
+    assert {item.setting for item in found.not_seen} == {WALL, "support.density"}
