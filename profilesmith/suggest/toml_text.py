@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping
 
 from profilesmith.suggest.proposal import Entry
+from profilesmith.translation.check_key_map import is_one_line
 
 
 def quoted(text: str) -> str:
@@ -13,7 +14,7 @@ def quoted(text: str) -> str:
 
 def can_be_written(text: str) -> bool:
     """Whether a key or word can stand in a map: stray bytes of a broken encoding and control characters cannot."""
-    return text.isprintable()
+    return is_one_line(text)
 
 
 def value_text(entry: Entry) -> str:

@@ -65,6 +65,14 @@ def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:
     return found
 
 
+def is_one_line(text: str) -> bool:
+    """Whether a key or word of a map is plain text: a line end would write lines of its own into somebody's profile.
+
+    The two blanks that hold words together are plain text in French.
+    """
+    return text.translate({0xA0: " ", 0x202F: " "}).isprintable()
+
+
 def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
     """Texts of the map that would not be read again as they are written."""
     texts = [*binding.on, *binding.off, *(text for texts in binding.choices.values() for text in texts)]
@@ -73,7 +81,7 @@ def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
     if binding.key != binding.key.strip():
         found.append(_problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", "Take them away."))
     for text in (*texts, binding.key, binding.section or "", binding.relative_key):
-        if not text.isprintable():  # a line end would write lines of its own into the text
+        if not is_one_line(text):
             message = f"The text {text!r} holds a line end or another control character."
             found.append(_problem(binding, "control-character", message, "Write it without."))
     for text in texts:

@@ -141,3 +141,12 @@ def test_what_is_not_said_is_detected_later(read_map: ReadMap) -> None:
 def test_a_switch_by_number_with_a_decimal_comma(read_map: ReadMap) -> None:
     _, problems = read_map('[text]\ndecimal = ","\n' + bound(RAFT, "a", 'on_when = "> 0"\non = "0,5"\noff = "0"'))
     assert problems == []
+
+
+@pytest.mark.parametrize("blank", ["\u00a0", "\u202f"])
+def test_a_blank_that_holds_words_together_is_plain_text(blank: str, read_text: Callable[..., Any]) -> None:
+    """French texts write it before a unit or a sign."""
+    key = f"vitesse{blank}paroi"
+    translation = read_text(f'[[binding]]\nsetting = "outer_wall.speed"\nkey = "{key}"\n', f"{key} = 60\n")
+    assert translation.problems == ()
+    assert translation.profile.number("outer_wall.speed") == 60
