@@ -13,24 +13,30 @@ from typing import Annotated
 import typer
 
 from profilesmith.cli.commands import (
+    batch,
     check,
     compare,
     demo,
     derive,
+    distil,
+    evidence,
     explain,
     keymap,
+    library,
     materials,
     recipe,
+    rederive,
     review,
+    schema,
     vocabulary,
 )
-from profilesmith.cli.terminal import fail, say_error
+from profilesmith.cli.terminal import Stopped, fail, say_error, stop_at_ctrl_c
 
 COMMANDS = (
-    ("demo", demo.demo), ("derive", derive.derive), ("compare", compare.compare), ("explain", explain.explain), ("review", review.review),
-    ("vocabulary", vocabulary.vocabulary), ("check", check.check), ("materials", materials.materials),
+    ("demo", demo.demo), ("derive", derive.derive), ("rederive", rederive.rederive), ("batch", batch.batch), ("compare", compare.compare), ("explain", explain.explain), ("review", review.review),
+    ("vocabulary", vocabulary.vocabulary), ("check", check.check), ("materials", materials.materials), ("distil", distil.distil), ("schema", schema.schema),
 )  # fmt: skip
-GROUPS = (("keymap", keymap.app), ("recipe", recipe.app))
+GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
 
 
 def program(first: str = "") -> typer.Typer:
@@ -69,16 +75,14 @@ def main() -> None:
     """Run the program. No traceback reaches a user; PROFILESMITH_TRACEBACK=1 shows it to a contributor."""
     from profilesmith.foundation.problem import Refused
 
+    stop_at_ctrl_c()
     try:
         program(sys.argv[1] if len(sys.argv) > 1 else "")()
     except Refused as refused:
         sys.exit(fail(refused))
-    except KeyboardInterrupt:
+    except (Stopped, KeyboardInterrupt):
         say_error("Stopped; nothing was left half written.")
         sys.exit(130)
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        sys.exit(0)
     except Exception as error:
         if os.environ.get("PROFILESMITH_TRACEBACK"):
             raise

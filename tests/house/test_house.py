@@ -28,6 +28,8 @@ RANKS = {
 CASES = sorted(path for kind in ("round_trip", "derive", "refuse", "check_map") for path in (PACKAGE.parent / "tests" / "cases" / kind).iterdir())
 LONGEST_FILE, LONGEST_FUNCTION = 250, 40
 FOR_TESTS = {"pytest", "hypothesis", "pint", "shapely", "jsonpatch", "jsonschema", "_pytest", "sectionproperties", "ruckig", "scipy", "numpy", "pandas"}
+# Git is asked what was committed: a fixed list of words, no shell; tests/lint/test_head_commit.py holds it to that.
+CALLS_OUT = {"lint/head_commit.py": {"subprocess"}}
 DECLARED = tomllib.loads((PACKAGE.parent / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
 ALLOWED = {re.split(r"[^A-Za-z0-9_]", dependency)[0] for dependency in DECLARED} | {"markupsafe"}  # a part of jinja2
 
@@ -115,7 +117,8 @@ def test_nothing_is_evaluated_and_no_shell_is_called() -> None:
             if isinstance(node, ast.Call):
                 called = node.func.id if isinstance(node.func, ast.Name) else ""
                 assert called not in ("eval", "exec", "compile", "__import__"), f"{name(path)}:{node.lineno}"
-        assert not {target.split(".")[0] for _, target in imports(path)} & {"pickle", "marshal", "shelve", "subprocess", "ctypes"}, name(path)
+        never = {"pickle", "marshal", "shelve", "subprocess", "ctypes"} - CALLS_OUT.get(name(path), set())
+        assert not {target.split(".")[0] for _, target in imports(path)} & never, name(path)
 
 
 def test_printing_is_done_in_one_place() -> None:

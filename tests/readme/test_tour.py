@@ -27,10 +27,21 @@ def run(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
 
 
 def test_tour(tmp_path: Path) -> None:
-    blocks = BLOCK.findall(section("A tour"))
-    assert [kind for kind, _ in blocks].count("sh") >= 6
-    assert run("profilesmith demo heron", tmp_path).returncode == 0
-    folder, printed = tmp_path, ""
+    walk("A tour", tmp_path, 6)
+
+
+def test_library(tmp_path: Path) -> None:
+    """The section on libraries goes on in the folder of the demo."""
+    walk("A club's library", tmp_path, 6, "cd heron\n")
+
+
+def walk(title: str, folder: Path, least: int, first: str = "") -> None:
+    """Run a section's commands one after the other; what it shows must come. least: so many blocks it has."""
+    blocks = BLOCK.findall(section(title))
+    assert [kind for kind, _ in blocks].count("sh") >= least
+    assert run("profilesmith demo heron", folder).returncode == 0
+    blocks = [("sh", first), *blocks] if first else blocks
+    printed = ""
     for kind, text in blocks:
         if kind == "sh":
             result = run(text, folder)

@@ -45,6 +45,16 @@ def list_all(folder: Folder = None) -> None:
 
 
 @app.command()
+def rules(
+    number: Annotated[str, typer.Argument(metavar="[NUMBER]", help="One rule in full.", show_default=False)] = "",
+) -> None:
+    """List the numbered rules that a library is held to."""
+    from profilesmith.workflows.library_rules import list_rules
+
+    say(list_rules(number))
+
+
+@app.command()
 def check(
     folder: Folder = None,
     strict: Annotated[bool, typer.Option("--strict", help="Hold every recipe to what a new one must keep.")] = False,

@@ -1,0 +1,22 @@
+"""``schema``: JSON Schemas of the files, for editors and other programs."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import say
+
+
+def schema(
+    name: Annotated[str, typer.Argument(metavar="[NAME]", help="recipe, keymap, facts, library, evidence, ledger or lint.")] = "",
+    quiet: opt.Quiet = False,
+) -> None:
+    """Print the JSON Schema of a kind of file; without a name, list them."""
+    from profilesmith.workflows.schema import schema_text
+
+    text = schema_text(name)
+    if not quiet:
+        say(text)

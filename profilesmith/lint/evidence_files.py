@@ -1,0 +1,43 @@
+"""E11x: whether records of evidence belong to a recipe that is there, and stand in its file."""
+
+from collections.abc import Iterator
+
+from profilesmith.evidence.file_name import safe_stem
+from profilesmith.evidence.record import Record
+from profilesmith.lint.rule import Fault, LintRule
+from profilesmith.lint.subjects import EvidenceFile
+
+
+def _firsts(file: EvidenceFile) -> dict[str, Record]:
+    """The first record of each recipe, by its name."""
+    found: dict[str, Record] = {}
+    for record in file.records:
+        found.setdefault(record.recipe, record)
+    return found
+
+
+def _unknown(file: EvidenceFile) -> Iterator[Fault]:
+    for name, record in _firsts(file).items():
+        if not file.names.has_recipe(name):
+            yield Fault(f"There is no recipe {name!r}, which this record is about.", record.place.line)
+
+
+def _elsewhere(file: EvidenceFile) -> Iterator[Fault]:
+    for name, record in _firsts(file).items():
+        wanted = safe_stem(name)
+        if file.path.stem != wanted:
+            message = f"Records of {name!r} belong into {wanted}{file.path.suffix}, not into {file.path.name}."
+            yield Fault(message, record.place.line)
+
+
+RULES = (
+    LintRule(
+        "E110", "error", "The recipe of every record exists", "Evidence for a recipe that nobody can read helps nobody.",
+        "Bring the recipe back, or take its records out with it.", _unknown,
+    ),
+    LintRule(
+        "E111", "error", "Every record stands in its recipe's file",
+        "A recipe's evidence is looked for in its own file; records elsewhere are not counted.",
+        "Move the line into the file that the message names.", _elsewhere,
+    ),
+)  # fmt: skip

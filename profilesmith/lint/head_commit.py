@@ -1,0 +1,69 @@
+"""What git's last commit holds of a library, read without running anything that a stranger's repository names.
+
+Git is called with a fixed list of words and no shell. ``ls-tree`` and ``cat-file`` run no pager, hook, filter or text
+converter; fsmonitor is off, nothing is fetched, and a bare repository inside the folder is not taken for the library's.
+"""
+
+import hashlib
+import os
+import subprocess
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+LONGEST_WAIT_S = 30.0
+_GIT = (
+    "git", "--no-pager", "--no-optional-locks", "-c", "core.fsmonitor=false", "-c", "core.hooksPath=/dev/null",
+    "-c", "protocol.allow=never", "-c", "safe.bareRepository=explicit",
+)  # fmt: skip
+_HASHES = {40: "sha1", 64: "sha256"}
+
+
+class HeadCommit(NamedTuple):
+    """blobs: the object name of each committed file, by its path below the library. why_not: a sentence; "" when known."""
+
+    blobs: Mapping[str, str]
+    why_not: str = ""
+
+
+def head_commit(folder: Path) -> HeadCommit:
+    """What is committed of a folder."""
+    raw, why_not = _call(folder, ("ls-tree", "-r", "-z", "HEAD"))
+    blobs: dict[str, str] = {}
+    for line in raw.split(b"\0"):
+        head, _, name = line.partition(b"\t")
+        parts = head.split()
+        if len(parts) == 3 and parts[1] == b"blob":
+            blobs[os.fsdecode(name)] = parts[2].decode("ascii", "replace")
+    return HeadCommit(blobs, why_not)
+
+
+def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes | None:
+    """The committed bytes of a file where they differ from those at hand; None where they do not, or it is new."""
+    name = os.path.relpath(os.path.abspath(path), os.path.abspath(folder)).replace(os.sep, "/")
+    blob = head.blobs.get(name, "")
+    kind = _HASHES.get(len(blob))
+    if kind is None or hashlib.new(kind, b"blob %d\0" % len(raw) + raw, usedforsecurity=False).hexdigest() == blob:
+        return None
+    before, why_not = _call(folder, ("cat-file", "blob", blob))
+    return None if why_not else before
+
+
+def _call(folder: Path, words: tuple[str, ...]) -> tuple[bytes, str]:
+    """Git's output, or the reason why there is none."""
+    # Variables that would point git at another repository are dropped: inside a hook they are set.
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("GIT_")}
+    environment = {**kept, "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1", "GIT_OPTIONAL_LOCKS": "0", "LC_ALL": "C"}
+    try:
+        done = subprocess.run(
+            (*_GIT, *words), cwd=folder, env=environment, stdin=subprocess.DEVNULL, capture_output=True,
+            timeout=LONGEST_WAIT_S, check=False,
+        )  # fmt: skip
+    except FileNotFoundError:
+        return b"", "git is not installed"
+    except (OSError, subprocess.TimeoutExpired):
+        return b"", "git gave no answer"
+    if done.returncode:
+        known = b"Not a valid object name" in done.stderr or b"not a tree" in done.stderr
+        return b"", "nothing is committed yet" if known else "the library lies in no git work tree"
+    return done.stdout, ""

@@ -1,0 +1,55 @@
+"""R701: a recipe that does something else than at the last commit has another version."""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from profilesmith.foundation.toml_table import parse_toml
+from profilesmith.lint.head_commit import committed
+from profilesmith.lint.rule import Fault, LintRule
+from profilesmith.lint.subjects import RecipeFile
+
+# These may change without a new version: they say nothing of what a recipe does or why.
+FREE = ("title", "authors", "goes_with", "version")
+NUMBER = "R701"
+
+
+def _version(file: RecipeFile) -> Iterator[Fault]:
+    before = committed(file.names.folder, file.names.head, file.path, file.raw)
+    if before is None:
+        return
+    old, new = _content(before), _content(file.raw)
+    if old is None or new is None:
+        return  # what was committed was no recipe
+    was, is_now = old["version"], file.recipe.version
+    line = file.lines.get(("recipe", "version"))
+    if was == is_now and old["does"] != new["does"]:
+        yield Fault(f"The recipe was changed since the last commit, and is still {is_now}.", line)
+    elif _parts(is_now) < _parts(was):
+        yield Fault(f"The version went back from {was} to {is_now}.", line)
+
+
+def _content(raw: bytes) -> dict[str, Any] | None:
+    """A recipe's version, and all that it does; None for another text."""
+    top, _ = parse_toml(raw, "", "recipe")
+    head = top.content.get("recipe") if top else None
+    if top is None or not isinstance(head, dict) or not isinstance(head.get("version"), str):
+        return None
+    told = {key: value for key, value in head.items() if key not in FREE}
+    rest = {key: value for key, value in top.content.items() if key not in ("recipe", "example")}
+    return {"version": head["version"], "does": (told, rest)}
+
+
+def _parts(version: str) -> tuple[int, ...]:
+    """The three numbers; what follows them orders early versions among themselves and is left out."""
+    found = re.match(r"([0-9]{1,9})\.([0-9]{1,9})\.([0-9]{1,9})", version)
+    return tuple(int(part) for part in found.groups()) if found else ()
+
+
+RULES = (
+    LintRule(
+        NUMBER, "error", "A changed recipe has another version",
+        "Evidence counts prints by version. Under an old number it would speak of a recipe that was never tried.",
+        "Raise the version: the last number for words, the middle one for new rules, the first where old results no longer hold.", _version,
+    ),
+)  # fmt: skip

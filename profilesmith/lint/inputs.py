@@ -1,0 +1,37 @@
+"""R60x: what a recipe asks for."""
+
+from collections.abc import Iterator
+
+from profilesmith.lint.rule import Fault, LintRule
+from profilesmith.lint.subjects import RecipeFile
+from profilesmith.recipe.recipe import FlowRef, InputRef, Recipe
+
+
+def _used(recipe: Recipe) -> set[str]:
+    found: set[str] = set()
+    for rule in recipe.rules:
+        found |= {clause.subject.removeprefix("input.") for clause in rule.when if clause.subject.startswith("input.")}
+        for operand in (operand for action in rule.actions for operand in action.operands):
+            inner = operand.flow if isinstance(operand, FlowRef) else operand
+            if isinstance(inner, InputRef):
+                found.add(inner.name)
+    return found
+
+
+def _unused(file: RecipeFile) -> Iterator[Fault]:
+    used = _used(file.recipe)
+    for name in file.recipe.inputs:
+        if name not in used:
+            yield Fault(f"No rule uses the input {name!r}.", file.lines.get(("inputs", name)))
+
+
+RULES = (
+    LintRule(
+        "R601", "error", "Every input asks a question", "Where no fact answers an input, its question is all that a person sees.",
+        'Add ask = "..." with a question that a maker can answer.', codes=("ask",),
+    ),
+    LintRule(
+        "R602", "error", "Every input is used", "A question whose answer decides nothing wastes the time of everybody who is asked.",
+        "Use it in a rule, or take it out.", _unused,
+    ),
+)  # fmt: skip

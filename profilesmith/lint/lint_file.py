@@ -1,0 +1,76 @@
+"""One file to its findings: a pure function of the file and of the names of its library, so that files may be linted apart."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from profilesmith.evidence.load_evidence import load_evidence
+from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.toml_lines import index_lines
+from profilesmith.foundation.toml_table import read_toml
+from profilesmith.library.run_examples import run_examples
+from profilesmith.lint.finding import LintFinding, strictly
+from profilesmith.lint.names import LibraryNames, names_around
+from profilesmith.lint.reading import of_problems
+from profilesmith.lint.rule import LintRule
+from profilesmith.lint.rules import EVIDENCE, FACTS, KEY_MAP, RECIPE
+from profilesmith.lint.subjects import EvidenceFile, FactsFile, KeyMapFile, Lines, RecipeFile
+from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+
+def lint_file(path: Path, kind: str, names: LibraryNames | None = None, strict: bool = False) -> list[LintFinding]:
+    """All findings of a file, by line.
+
+    kind: ``recipe``, ``key map``, ``facts`` or ``evidence``. names: from ``library_names``; None to look around the file.
+    """
+    found = sorted(BY_KIND[kind](path, names or names_around(path)), key=lambda item: (item.line or 0, item.number))
+    return strictly(found) if strict else found
+
+
+def findings(rules: Iterable[LintRule], subject: Any, file: str) -> Iterator[LintFinding]:
+    """What some rules find in a subject."""
+    for rule in rules:
+        for fault in rule.find(subject):
+            yield LintFinding(rule.number, rule.severity, file, fault.line, fault.message, fault.fix or rule.fix)
+
+
+def _recipe(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
+    vocabulary = load_vocabulary()
+    recipe, problems = load_recipe(path, str(path), vocabulary)
+    yield from of_problems(problems, RECIPE, str(path))
+    if recipe is not None:
+        raw = path.read_bytes()
+        results = tuple(run_examples(recipe, vocabulary))
+        yield from findings(RECIPE, RecipeFile(path, raw, _lines(raw), names, vocabulary, recipe, results), str(path))
+
+
+def _key_map(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
+    key_map, problems = load_key_map(path, str(path), load_vocabulary())
+    yield from of_problems(problems, KEY_MAP, str(path))
+    if key_map is not None:
+        yield from findings(KEY_MAP, KeyMapFile(path, _lines(path.read_bytes()), key_map), str(path))
+
+
+def _facts(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
+    facts, problems = load_facts([(path, str(path))])
+    yield from of_problems(problems, FACTS, str(path))
+    top, _ = read_toml(path, str(path), "facts file")
+    if top is not None and not problems:
+        yield from findings(FACTS, FactsFile(path, index_lines(top.file.text), top.content, facts), str(path))
+
+
+def _evidence(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
+    loaded = load_evidence(path, str(path), load_vocabulary())
+    yield from of_problems(loaded.problems, EVIDENCE, str(path))
+    yield from findings(EVIDENCE, EvidenceFile(path, names, loaded.records), str(path))
+
+
+def _lines(raw: bytes) -> Lines:
+    return index_lines(raw.decode("utf-8-sig"))
+
+
+BY_KIND: Mapping[str, Callable[[Path, LibraryNames], Iterator[LintFinding]]] = {
+    "recipe": _recipe, "key map": _key_map, "facts": _facts, "evidence": _evidence,
+}  # fmt: skip

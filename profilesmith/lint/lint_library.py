@@ -1,0 +1,65 @@
+"""A whole library, or one recipe of it, to findings. What ``library check`` calls.
+
+In one process: ``lint_library(library, strict)``. In several: ``names = library_names(library.folder)`` once, then
+``lint_file(path, kind, names, strict)`` for each of ``files_of_library(library)`` in any process (arguments and findings
+are plain data), and ``lint_description(library, names, strict)`` once. All of it is linear in the number of files.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from profilesmith.foundation.toml_lines import index_lines
+from profilesmith.library.library import DESCRIPTION, Library, inside, load_library
+from profilesmith.lint.finding import LintFinding, strictly
+from profilesmith.lint.history import NUMBER
+from profilesmith.lint.lint_file import BY_KIND, findings, lint_file
+from profilesmith.lint.names import LibraryNames, files_of, library_names
+from profilesmith.lint.reading import of_problems
+from profilesmith.lint.rules import LIBRARY
+from profilesmith.lint.subjects import LibraryFolder
+
+
+def lint_library(library: Library, strict: bool) -> list[LintFinding]:
+    """All findings of a library: its description first, then file by file in the order of ``files_of_library``.
+
+    strict: hints are errors; also where ``library.strict`` says so.
+    """
+    names = library_names(library.folder)
+    found = lint_description(library, names, strict)
+    for kind, path in files_of_library(library):
+        found += lint_file(path, kind, names, strict or library.strict)
+    return found
+
+
+def lint_recipe(path: Path, library: Library, names: LibraryNames | None = None, strict: bool = False) -> list[LintFinding]:
+    """The findings of one recipe of a library. names: give them where several files are linted; they cost a walk."""
+    return lint_file(path, "recipe", names or library_names(library.folder), strict or library.strict)
+
+
+def files_of_library(library: Library) -> list[tuple[str, Path]]:
+    """(kind, path) of every file that has rules. Links that lead out of the library are left out: L113 tells them."""
+    files = [(kind, path) for kind in BY_KIND for path in files_of(library.folder, kind)]
+    return [(kind, path) for kind, path in files if inside(library.folder, path)]
+
+
+def lint_description(library: Library, names: LibraryNames, strict: bool = False) -> list[LintFinding]:
+    """The findings of ``library.toml`` and of the folder as a whole, and which rules could not be asked."""
+    found = list(_description(library, names))
+    return strictly(found) if strict or library.strict else found
+
+
+def _description(library: Library, names: LibraryNames) -> Iterator[LintFinding]:
+    path = library.folder / DESCRIPTION
+    text = path.read_bytes().decode("utf-8-sig")
+    yield from findings(LIBRARY, LibraryFolder(library, names, index_lines(text)), str(path))
+    if names.head.why_not:
+        message = f"Changed recipes were not held against their versions: {names.head.why_not}."
+        yield LintFinding(NUMBER, "skipped", str(library.folder), None, message, "Keep the library in a git repository.")
+
+
+def lint_folder(folder: Path, strict: bool = False) -> list[LintFinding]:
+    """As ``lint_library``, for a folder whose description may not read: then its mistakes are the findings."""
+    library, problems = load_library(folder)
+    if library is None:
+        return list(of_problems(problems, LIBRARY, str(folder / DESCRIPTION)))
+    return lint_library(library, strict)

@@ -1,0 +1,66 @@
+"""Which names a library holds, gathered once for all of its files: so that no rule walks the folder again for each."""
+
+import os
+from collections import defaultdict
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.library.find import KINDS, shipped
+from profilesmith.library.library import DESCRIPTION
+from profilesmith.lint.head_commit import HeadCommit, head_commit
+
+EVIDENCE = ("evidence", ".jsonl")
+
+
+class LibraryNames(NamedTuple):
+    """recipes: by name without its case, the files that claim it. shipped: names of the recipes of the package.
+
+    head: what git's last commit holds of the library.
+    """
+
+    folder: Path
+    recipes: Mapping[str, tuple[Path, ...]] = {}
+    key_maps: frozenset[str] = frozenset()
+    facts: frozenset[str] = frozenset()
+    shipped: Mapping[str, Path] = {}
+    head: HeadCommit = HeadCommit({}, "no library was named")
+
+    @property
+    def is_shipped(self) -> bool:
+        """Whether it is the package's own."""
+        return self.folder.resolve() == shipped().resolve()
+
+    def has_recipe(self, name: str) -> bool:
+        """Whether a recipe of that very name is at hand."""
+        here = any(path.stem == name for path in self.recipes.get(name.casefold(), ()))
+        return here or name in self.shipped
+
+
+def files_of(folder: Path, kind: str) -> list[Path]:
+    """A library's files of a kind: ``recipe``, ``key map``, ``facts`` or ``evidence``; sorted. No pipes or folders."""
+    parts, ending = ((EVIDENCE[0],), EVIDENCE[1]) if kind == "evidence" else (KINDS[kind], ".toml")
+    found = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
+    return [path for path in found if path.name != DESCRIPTION and path.is_file()]
+
+
+def library_names(folder: Path) -> LibraryNames:
+    """Walk a library once. One call of git, whatever the number of files."""
+    claimed: dict[str, list[Path]] = defaultdict(list)
+    for path in files_of(folder, "recipe"):
+        claimed[path.stem.casefold()].append(path)
+    return LibraryNames(
+        folder=folder, recipes={name: tuple(paths) for name, paths in claimed.items()},
+        key_maps=frozenset(path.stem for path in (*files_of(folder, "key map"), *files_of(shipped(), "key map"))),
+        facts=frozenset(path.stem for path in (*files_of(folder, "facts"), *files_of(shipped(), "facts"))),
+        shipped={path.stem: path for path in files_of(shipped(), "recipe")}, head=head_commit(folder),
+    )  # fmt: skip
+
+
+def names_around(path: Path) -> LibraryNames:
+    """The names for a single file: those of the library that it lies in, else of its own folder alone."""
+    folder = Path(os.path.abspath(path)).parent
+    for near in (folder, folder.parent):
+        if (near / DESCRIPTION).is_file():
+            return library_names(near)
+    return library_names(folder)

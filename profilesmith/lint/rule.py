@@ -1,0 +1,42 @@
+"""LintRule: a numbered rule with its reason. Fault: what it finds in one file."""
+
+from collections.abc import Callable, Iterator
+from typing import Any, Literal, NamedTuple
+
+
+class Fault(NamedTuple):
+    """line: counted from 1; None for the whole file. fix: "" for the rule's own."""
+
+    message: str
+    line: int | None = None
+    fix: str = ""
+
+
+def nothing(subject: Any) -> Iterator[Fault]:
+    """For a rule that a loader judges: it has told already."""
+    return iter(())
+
+
+class LintRule(NamedTuple):
+    """number: a letter for the kind of file and three digits. why: the reason, for people. fix: what to do.
+
+    find: from a subject (``subjects.py``) to its faults. codes: the loaders' problems that stand under this number.
+    """
+
+    number: str
+    severity: Literal["error", "hint"]
+    title: str
+    why: str
+    fix: str
+    find: Callable[[Any], Iterator[Fault]] = nothing
+    codes: tuple[str, ...] = ()
+
+
+class RuleText(NamedTuple):
+    """A rule as documentation shows it."""
+
+    number: str
+    severity: str
+    title: str
+    why: str
+    fix: str

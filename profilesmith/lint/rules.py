@@ -1,0 +1,33 @@
+"""All rules in literal tuples, one for each kind of file. To add one: a function, an entry in its family, two fixtures."""
+
+from profilesmith.lint import (
+    bounds,
+    evidence_files,
+    examples,
+    facts_files,
+    heads,
+    heat,
+    history,
+    inputs,
+    key_maps,
+    libraries,
+    reading,
+    reasons,
+    shadowed,
+)
+from profilesmith.lint.rule import LintRule, RuleText
+
+RECIPE: tuple[LintRule, ...] = (
+    *reading.RECIPE_RULES, *heads.RULES, *reasons.RULES, *bounds.RULES, *shadowed.RULES, *heat.RULES, *examples.RULES, *inputs.RULES, *history.RULES,
+)  # fmt: skip
+KEY_MAP: tuple[LintRule, ...] = (*reading.KEY_MAP_RULES, *key_maps.RULES)
+FACTS: tuple[LintRule, ...] = (*reading.FACTS_RULES, *facts_files.RULES)
+EVIDENCE: tuple[LintRule, ...] = (*reading.EVIDENCE_RULES, *evidence_files.RULES)
+LIBRARY: tuple[LintRule, ...] = (*reading.LIBRARY_RULES, *libraries.RULES)
+
+RULES: tuple[LintRule, ...] = (*RECIPE, *KEY_MAP, *FACTS, *EVIDENCE, *LIBRARY)
+
+
+def rule_texts() -> list[RuleText]:
+    """Every rule as documentation shows it, by number within its kind of file."""
+    return [RuleText(rule.number, rule.severity, rule.title, rule.why, rule.fix) for rule in RULES]

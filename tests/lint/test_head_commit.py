@@ -1,0 +1,122 @@
+"""What was committed is read, and nothing that a stranger's repository names is run."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from profilesmith.lint import head_commit as module
+from profilesmith.lint.head_commit import committed, head_commit
+from profilesmith.lint.lint_file import lint_file
+
+pytestmark = pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
+CASES = Path(__file__).resolve().parents[1] / "cases" / "lint"
+COMMIT = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false")
+
+
+def git(folder: Path, *words: str) -> None:
+    subprocess.run(("git", *COMMIT, *words), cwd=folder, check=True, capture_output=True, timeout=60)
+
+
+@pytest.fixture
+def repository(tmp_path: Path) -> Path:
+    """A repository with a library in a folder of it, and one recipe committed."""
+    folder = tmp_path / "repository" / "club"
+    folder.mkdir(parents=True)
+    shutil.copyfile(CASES / "R701" / "fail" / "committed.toml", folder / "slow-walls.toml")
+    git(folder.parent, "init", "-q")
+    git(folder.parent, "add", ".")
+    git(folder.parent, "commit", "-q", "-m", "A recipe")
+    return folder
+
+
+def test_unchanged_changed_and_new_files(repository: Path) -> None:
+    head = head_commit(repository)
+    assert (list(head.blobs), head.why_not) == (["slow-walls.toml"], "")
+    path = repository / "slow-walls.toml"
+    before = path.read_bytes()
+    assert committed(repository, head, path, before) is None
+    assert committed(repository, head, path, before + b"\n") == before
+    assert committed(repository, head, repository / "new.toml", b"") is None
+
+
+def test_git_agrees_on_the_object_name(repository: Path) -> None:
+    """Outside check: git's own hash of the file (``git hash-object``)."""
+    done = subprocess.run(("git", "hash-object", "slow-walls.toml"), cwd=repository, capture_output=True, text=True, check=True)
+    assert head_commit(repository).blobs["slow-walls.toml"] == done.stdout.strip()
+
+
+def test_names_with_blanks_and_line_ends(repository: Path) -> None:
+    odd = repository / "slow\nwalls\t\u00fc.toml"
+    odd.write_bytes(b"format = 1\n")
+    git(repository, "add", ".")
+    git(repository, "commit", "-q", "-m", "Another")
+    assert committed(repository, head_commit(repository), odd, b"") == b"format = 1\n"
+
+
+@pytest.mark.parametrize(("setup", "words"), [(None, "no git work tree"), ("init", "nothing is committed")])
+def test_reasons_why_nothing_is_known(setup: str | None, words: str, tmp_path: Path) -> None:
+    if setup:
+        git(tmp_path, setup, "-q")
+    head = head_commit(tmp_path)
+    assert head.blobs == {}
+    assert words in head.why_not
+
+
+def test_without_git(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert head_commit(tmp_path).why_not == "git is not installed"
+
+
+def test_what_a_repository_names_is_not_run(repository: Path, tmp_path: Path) -> None:
+    """fsmonitor, pager, hooks, text converters, filters, an ssh command and an alias that would each leave a mark."""
+    mark = tmp_path / "ran"
+    program = tmp_path / "program"
+    program.write_text(f"#!/bin/sh\ntouch {mark}\ncat\n", encoding="utf-8")
+    program.chmod(0o755)
+    hooks = tmp_path / "hooks"
+    hooks.mkdir()
+    for hook in ("post-checkout", "post-index-change", "reference-transaction", "fsmonitor-watchman"):
+        shutil.copy2(program, hooks / hook)
+    for key in (
+        "core.fsmonitor", "core.pager", "core.sshCommand", "core.editor", "core.askPass", "diff.external", "diff.own.textconv", "diff.own.command",
+        "filter.own.smudge", "filter.own.clean", "filter.own.process", "alias.ls-tree", "alias.cat-file", "pager.ls-tree", "pager.cat-file", "uploadpack.packObjectsHook",
+    ):  # fmt: skip
+        git(repository, "config", key, f"!{program}" if key.startswith("alias") else str(program))
+    git(repository, "config", "core.hooksPath", str(hooks))
+    (repository / ".gitattributes").write_text("* diff=own filter=own\n", encoding="utf-8")
+    path = repository / "slow-walls.toml"
+    shutil.copyfile(CASES / "R701" / "fail" / "now.toml", path)
+    assert [item.number for item in lint_file(path, "recipe")] == ["R701"]
+    assert not mark.exists()
+    subprocess.run(("git", "status"), cwd=repository, check=False, capture_output=True, timeout=60)
+    assert mark.exists()  # an ordinary call does run them: the test can fail
+
+
+def test_a_bare_repository_in_the_folder_is_not_taken_for_its_own(tmp_path: Path) -> None:
+    git(tmp_path, "init", "-q", "--bare")
+    assert head_commit(tmp_path).blobs == {}
+    assert head_commit(tmp_path).why_not
+
+
+def test_variables_that_point_elsewhere_do_not_count(repository: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("GIT_DIR", str(tmp_path / "nowhere"))
+    assert list(head_commit(repository).blobs) == ["slow-walls.toml"]
+
+
+def test_a_call_that_hangs_is_given_up(repository: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "LONGEST_WAIT_S", 0.0)
+    assert head_commit(repository).why_not == "git gave no answer"
+
+
+@pytest.mark.parametrize(("old", "new", "wanted"), [
+    ("cap =", "# a remark\ncap =", []), ("Slower walls", "Gentler walls", []), ("CC0-1.0", "MIT", ["R701"]), ("a soft", "a soft", []),
+    ("common practice", "common practice, no source", ["R701"]), ('"1.0.0"', '"0.9.0"', ["R701"]), ('"1.0.0"', '"1.0.1"', []),
+])  # fmt: skip
+def test_which_changes_need_another_version(repository: Path, old: str, new: str, wanted: list[str]) -> None:
+    path = repository / "slow-walls.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    assert [item.number for item in lint_file(path, "recipe")] == wanted
