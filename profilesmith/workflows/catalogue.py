@@ -29,7 +29,7 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence import evidence_path, tally_of
-from profilesmith.workflows.library_folder import library_folder
+from profilesmith.workflows.library.folder import library_folder
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
 MOST_PROFILES = 3  # a page shows what a recipe does, not all that it could do

@@ -224,7 +224,7 @@ def files_to_write(
 
 def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
     """What only a ledger that lies beside its outputs says: where everything is, and the texts to start from again."""
-    from profilesmith.workflows.rederive_memory import call, pack
+    from profilesmith.workflows.rederive.memory import call, pack
 
     folder = next(iter(files)).parent
     texts = derivation.made or derivation.outputs

@@ -23,10 +23,10 @@ from profilesmith.lint.lint_library import lint_library
 from profilesmith.lint.names import library_names
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
-from profilesmith.workflows.library_check import check_library
-from profilesmith.workflows.library_parallel import cores
-from profilesmith.workflows.library_report import Report
-from profilesmith.workflows.library_try import begin
+from profilesmith.workflows.library.check import check_library
+from profilesmith.workflows.library.parallel import cores
+from profilesmith.workflows.library.report import Report
+from profilesmith.workflows.library.trials import begin
 
 SEED = 11
 SIZES = ("50x10", "100x20", "200x50")

@@ -15,8 +15,8 @@ from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say_error
 
 if TYPE_CHECKING:
-    from profilesmith.workflows.batch_plan import Plan
-    from profilesmith.workflows.batch_report import Write
+    from profilesmith.workflows.batch.plan import Plan
+    from profilesmith.workflows.batch.report import Write
 
 BEAT = 0.5  # seconds between two signs of life
 KNOWN = ("terminal", "markdown", "json")
@@ -32,8 +32,8 @@ def batch(
     library: opt.Library = None,
 ) -> None:
     """Derive many profiles in one run; one line each says what came of it."""
-    from profilesmith.workflows.batch import make_plan, run
-    from profilesmith.workflows.batch_report import Summary, Totals
+    from profilesmith.workflows.batch.batch import make_plan, run
+    from profilesmith.workflows.batch.report import Summary, Totals
 
     reported = _forms(form, report)
     plan = make_plan(order, library, overwrite)
@@ -79,8 +79,8 @@ def _report(name: str, plan: Plan, overwrite: bool) -> Iterator[Write | None]:
         yield None
         return
     from profilesmith.foundation.problem import refuse_if
-    from profilesmith.workflows.batch_plan import meets
-    from profilesmith.workflows.batch_stream import write_stream
+    from profilesmith.workflows.batch.plan import meets
+    from profilesmith.workflows.batch.stream import write_stream
     from profilesmith.write_files import outputs_free
 
     path = Path(name)

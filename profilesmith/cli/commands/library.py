@@ -29,7 +29,7 @@ def new(
     quiet: opt.Quiet = False,
 ) -> None:
     """Lay out an empty library: one starter recipe, a map, facts and a reference profile to try it on."""
-    from profilesmith.workflows.library_new import new_library
+    from profilesmith.workflows.library.new_library import new_library
 
     made = new_library(folder, name, licence)
     if not quiet:
@@ -39,7 +39,7 @@ def new(
 @app.command("list")
 def list_all(folder: Folder = None) -> None:
     """List recipes, key maps, facts and reference profiles."""
-    from profilesmith.workflows.library_list import list_library
+    from profilesmith.workflows.library.list_library import list_library
 
     say(list_library(folder))
 
@@ -49,7 +49,7 @@ def rules(
     number: Annotated[str, typer.Argument(metavar="[NUMBER]", help="One rule in full.", show_default=False)] = "",
 ) -> None:
     """List the numbered rules that a library is held to."""
-    from profilesmith.workflows.library_rules import list_rules
+    from profilesmith.workflows.library.rules import list_rules
 
     say(list_rules(number))
 
@@ -64,8 +64,8 @@ def check(
 ) -> None:
     """Hold a library to its rules and try every recipe on every reference profile. Exit 1 when an error was found."""
     from profilesmith.cli.progress import counted
-    from profilesmith.workflows.library_check import check_library
-    from profilesmith.workflows.library_report import render_report
+    from profilesmith.workflows.library.check import check_library
+    from profilesmith.workflows.library.report import render_report
 
     with counted("checking the library", quiet) as tell:
         report = check_library(folder, strict, form, jobs, tell)

@@ -44,7 +44,7 @@ def rederive(
     from profilesmith.foundation.problem import refuse_if
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import outputs_taken
-    from profilesmith.workflows.rederive import rederive as run
+    from profilesmith.workflows.rederive.rederive import rederive as run
 
     shown, reported, choose = opt.form_of(form), opt.report_form(report), _chooser(prefer)
     asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
@@ -99,7 +99,7 @@ def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library:
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.review.render.json import json_text
-    from profilesmith.workflows.rederive_check import check_all, exit_code, lines
+    from profilesmith.workflows.rederive.check import check_all, exit_code, lines
 
     if form not in ("terminal", "json"):
         raise Refused([Problem("form", f"--check has no form {form!r}.", Place("--as"), "Known: terminal, json.")])

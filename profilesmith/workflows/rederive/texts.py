@@ -21,7 +21,7 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.rederive_sides import Sides
+from profilesmith.workflows.rederive.sides import Sides
 
 PACKED = "its key holds several settings in one value; set it by hand"
 MEANS_MORE = "carried over it would change what other lines say"

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
 from profilesmith.review.build_review import MOVED
-from profilesmith.workflows.batch_plan import Task, written
+from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.shelf import Shelf
 from profilesmith.write_files import write_many

@@ -19,7 +19,7 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 from profilesmith.workflows.read import read_documents
-from profilesmith.workflows.rederive_memory import unpack
+from profilesmith.workflows.rederive.memory import unpack
 
 
 class Sides(NamedTuple):

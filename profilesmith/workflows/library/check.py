@@ -15,11 +15,11 @@ from profilesmith.lint.lint_library import files_of_library, lint_description, l
 from profilesmith.lint.names import files_of, library_names
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows import library_findings as say
-from profilesmith.workflows.library_folder import ground, library_folder
-from profilesmith.workflows.library_parallel import Tell, cores, in_order
-from profilesmith.workflows.library_report import FORMS, Report
-from profilesmith.workflows.library_try import Attempt, LintStep, Step, begin, recipe_paths, take
+from profilesmith.workflows.library import findings as say
+from profilesmith.workflows.library.folder import ground, library_folder
+from profilesmith.workflows.library.parallel import Tell, cores, in_order
+from profilesmith.workflows.library.report import FORMS, Report
+from profilesmith.workflows.library.trials import Attempt, LintStep, Step, begin, recipe_paths, take
 
 FEW = 400  # derivations that are sooner made than further processes are started
 CHUNK = 100  # derivations that a process is given at once: less than a second of work

@@ -20,16 +20,16 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import library_names
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows import library_try
 from profilesmith.workflows.derive import derive
-from profilesmith.workflows.library_check import check_library, make_plan
-from profilesmith.workflows.library_folder import ground
-from profilesmith.workflows.library_new import new_library
-from profilesmith.workflows.library_report import Report
+from profilesmith.workflows.library import trials as library_try
+from profilesmith.workflows.library.check import check_library, make_plan
+from profilesmith.workflows.library.folder import ground
+from profilesmith.workflows.library.new_library import new_library
+from profilesmith.workflows.library.report import Report
 from profilesmith.workflows.request import Request
 
 Program = Callable[..., Any]
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 LINE = re.compile(r"\S[^:]*:\d+: (error|hint|skipped) [A-Z]\d{3} \S.*")
 HEAD = 'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "Tried here"\nlicence = "CC0-1.0"\ncautions = ["Ventilate: fumes."]\n{more}'
 RULE = '[[rule]]\nsetting = "{setting}"\n{demand}\nwhy = "So that something is asked for here."\nsource = "common practice"\n'
@@ -399,7 +399,7 @@ def test_claims_without_end_are_not_tried(club: Path) -> None:
 
 def test_a_process_that_dies_is_told(club: Path) -> None:
     """``begin`` that ends its process stands for one that ran out of memory."""
-    from profilesmith.workflows.library_parallel import in_order
+    from profilesmith.workflows.library.parallel import in_order
 
     with pytest.raises(Refused) as refused:
         list(in_order(len, ["a", "b"], sys.exit, 3, 2, lambda done, total: None))

@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from profilesmith.foundation.problem import Problem, Refused
-from profilesmith.workflows.batch_plan import Plan, Task, plan
-from profilesmith.workflows.batch_work import Result, work
+from profilesmith.workflows.batch.plan import Plan, Task, plan
+from profilesmith.workflows.batch.work import Result, work
 from profilesmith.workflows.shelf import Shelf
 
 CHUNK = 32  # derivations that travel to a process together and are written together

@@ -19,10 +19,10 @@ from profilesmith.foundation.problem import Refused
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT, Decision
 from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 from profilesmith.workflows.derive import derive, write
-from profilesmith.workflows.rederive import Rederivation, rederive
-from profilesmith.workflows.rederive_check import check_all, exit_code
-from profilesmith.workflows.rederive_memory import LARGEST, pack, unpack
-from profilesmith.workflows.rederive_version import newer
+from profilesmith.workflows.rederive.check import check_all, exit_code
+from profilesmith.workflows.rederive.memory import LARGEST, pack, unpack
+from profilesmith.workflows.rederive.rederive import Rederivation, rederive
+from profilesmith.workflows.rederive.version import newer
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
 

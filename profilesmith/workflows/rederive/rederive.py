@@ -24,9 +24,9 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import Derivation, apply, carry_out, derivation_review
 from profilesmith.workflows.read import read_answers
-from profilesmith.workflows.rederive_request import Again, base_words, request_again
-from profilesmith.workflows.rederive_sides import Sides, derived_paths, read_sides
-from profilesmith.workflows.rederive_texts import Merged, as_made, by_text, merge_texts
+from profilesmith.workflows.rederive.request import Again, base_words, request_again
+from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
+from profilesmith.workflows.rederive.texts import Merged, as_made, by_text, merge_texts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import ledger_beside, load_ledger
 from profilesmith.workflows.text_notes import unmapped_lines

@@ -27,8 +27,8 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.text.edit_document import edit_document
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows import library_findings as say
-from profilesmith.workflows.library_folder import Ground, ground
+from profilesmith.workflows.library import findings as say
+from profilesmith.workflows.library.folder import Ground, ground
 
 
 class Attempt(NamedTuple):

@@ -15,9 +15,9 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.workflows.library_new import new_library
+from profilesmith.workflows.library.new_library import new_library
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 MANIFEST = ROOT / ".pre-commit-hooks.yaml"
 BAD = ('cap = "50 mm/s"', 'cap = "50 kg"')
 

@@ -14,7 +14,7 @@ from profilesmith.review.wording import visible
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence import tally_of
-from profilesmith.workflows.library_folder import open_library
+from profilesmith.workflows.library.folder import open_library
 
 UNREAD = "cannot be read: see 'profilesmith library check'"
 Row = tuple[str, ...]

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.sentences import plural
 from profilesmith.review.wording import visible
-from profilesmith.workflows.batch_work import FAULT, Result
+from profilesmith.workflows.batch.work import FAULT, Result
 
 Write = Callable[[str], object]
 

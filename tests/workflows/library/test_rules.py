@@ -9,8 +9,8 @@ import pytest
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.lint.rules import RULES
-from profilesmith.workflows import library_findings
-from profilesmith.workflows.library_rules import list_rules
+from profilesmith.workflows.library import findings as library_findings
+from profilesmith.workflows.library.rules import list_rules
 
 
 def test_every_number_is_listed_once() -> None:

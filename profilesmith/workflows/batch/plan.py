@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.workflows.batch_order import Job, Order, Share, load_order
+from profilesmith.workflows.batch.order import Job, Order, Share, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
 

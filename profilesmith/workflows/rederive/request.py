@@ -11,7 +11,7 @@ from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.ledger_from_json import Stored
 from profilesmith.workflows.read import read_facts, read_recipes
-from profilesmith.workflows.rederive_memory import word_at
+from profilesmith.workflows.rederive.memory import word_at
 from profilesmith.workflows.request import Request
 
 ANSWERED = " (answer)"

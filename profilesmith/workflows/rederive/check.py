@@ -15,9 +15,9 @@ from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import LARGEST_TEXT
-from profilesmith.workflows.rederive_memory import word_at
-from profilesmith.workflows.rederive_request import base_words, recipe_words
-from profilesmith.workflows.rederive_version import newer
+from profilesmith.workflows.rederive.memory import word_at
+from profilesmith.workflows.rederive.request import base_words, recipe_words
+from profilesmith.workflows.rederive.version import newer
 from profilesmith.workflows.review import load_ledger
 
 CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"

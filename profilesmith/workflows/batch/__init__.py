@@ -1,0 +1,1 @@
+"""Many derivations from one order file."""

@@ -1,0 +1,1 @@
+"""A club's library: laid out, listed, checked, its rules explained."""

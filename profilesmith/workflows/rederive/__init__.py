@@ -1,0 +1,1 @@
+"""A derived profile onto a better base, with its hand edits."""
