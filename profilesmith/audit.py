@@ -109,8 +109,14 @@ def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: 
 
 
 def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
-    """Both texts from the first line that differs to the last, widened to whole entries: elsewhere any reader reads the same."""
+    """The lines that differ, with the whole entries that they belong to: elsewhere any reader reads the same.
+
+    Where lines were added it is all from the first that differs to the last.
+    """
     before, after = (document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n") for document in (old, new))
+    if len(before) == len(after):
+        rows = _entries_of([at for at, line in enumerate(before) if line != after[at]], before, after)
+        return "\n".join(before[at] for at in rows), "\n".join(after[at] for at in rows)
     most = min(len(before), len(after))
     first = next((at for at in range(most) if before[at] != after[at]), most)
     while first and (first >= most or before[first][:1] in _INSIDE or after[first][:1] in _INSIDE):
@@ -119,6 +125,20 @@ def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
     while same and after[len(after) - same][:1] in _INSIDE:
         same -= 1
     return "\n".join(before[first : len(before) - same]), "\n".join(after[first : len(after) - same])
+
+
+def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[str]) -> list[int]:
+    """The lines of all entries that have one of ``changed``, and all headings."""
+    rows = {at for at, line in enumerate(after) if line.startswith("[")}
+    for at in changed:
+        first = at
+        while first and (before[first][:1] in _INSIDE or after[first][:1] in _INSIDE):
+            first -= 1
+        last = at + 1
+        while last < len(after) and (before[last][:1] in _INSIDE or after[last][:1] in _INSIDE):
+            last += 1
+        rows |= set(range(first, last))
+    return sorted(rows)
 
 
 def _second_opinion(

@@ -34,8 +34,21 @@ class Bead(NamedTuple):
         return speed_at_flow_mm_s(flow / self.share, self.width_mm, self.height_mm)
 
 
+_WORKED_OUT: list[tuple[Profile, list[Bead]]] = []
+"""The last few profiles with their beads: one judgement asks for those of the same two a dozen times."""
+
+
 def beads(profile: Profile) -> list[Bead]:
     """The beads whose speed, width and height are known and that are flat (wider than high)."""
+    for known, found in _WORKED_OUT:
+        if known is profile:
+            return found
+    found = _work_out(profile)
+    _WORKED_OUT[:] = [(profile, found), *_WORKED_OUT[:3]]
+    return found
+
+
+def _work_out(profile: Profile) -> list[Bead]:
     found = []
     for feature, name in FEATURES:
         speed, width, height = size(profile, f"{feature}.speed"), bead_width(profile, feature), bead_height(profile, feature)

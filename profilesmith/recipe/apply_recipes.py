@@ -13,6 +13,7 @@ from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.ledger import Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.order import working_order
+from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Answer, Resolver, settle_inputs
@@ -21,9 +22,13 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 
 def apply_recipes(
-    base: Profile, recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue], vocabulary: Vocabulary
-) -> Ledger:
-    """Derive. ``ledger.problems`` holds conflicts and refusals; with any of them nothing may be written."""
+    base: Profile, recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue], vocabulary: Vocabulary,
+    outcomes: Outcomes | None = None,
+) -> Ledger:  # fmt: skip
+    """Derive. ``ledger.problems`` holds conflicts and refusals; with any of them nothing may be written.
+
+    outcomes: those of other profiles with these very recipes, facts and answers.
+    """
     inputs = [settle_inputs(recipe, answers, facts) for recipe in recipes]
     entries = dict(base.entries)
     derived = Profile(entries=entries, addable=base.addable, absent=base.absent)
@@ -40,8 +45,13 @@ def apply_recipes(
     for name in (name for name in order if name in vocabulary.settings):
         if name not in pairs and _alone(entries.get(name)):
             continue
-        work = SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts)
-        outcome = work.run()
+        mine = pairs.get(name, [])
+        seen = None if outcomes is None else outcomes.seen(name, mine, base, derived)
+        outcome = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))
+        if outcome is None:
+            outcome = SettingWork(vocabulary.settings[name], base, derived, mine, facts).run()
+            if outcomes is not None and seen is not None:
+                outcomes.keep(seen, outcome)
         if outcome.entry is not None:
             entries[name] = outcome.entry
         problems += outcome.problems

@@ -73,6 +73,7 @@ class _Work:
     def __init__(self, documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary, readings: Readings, before: Mapping[str, Entry]) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
         self.readings, self.before = readings, before
+        self.switches = [binding for binding in key_map.bindings if binding.on_when]
         self.index = KeyIndex(documents)
         self.decimal = key_map.decimal or find_decimal(self.index, key_map)
         self.spots: dict[str, Spot] = {}
@@ -197,7 +198,7 @@ class _Work:
 
     def coupling(self, binding: Binding) -> Coupling | None:
         """For a number whose key is also a switch: what turning it on or off writes, and what still reads as on."""
-        switch = self.key_map.switch_on(binding)
+        switch = next((other for other in self.switches if other.rides(binding)), None)
         if switch is None or switch.on_when is None:
             return None
         setting = self.vocabulary.settings[binding.setting]

@@ -88,10 +88,6 @@ class KeyMap(NamedTuple):
     def binding(self, setting: str) -> Binding | None:
         return next((binding for binding in self.bindings if binding.setting == setting), None)
 
-    def switch_on(self, number: Binding) -> Binding | None:
-        """The switch that is read off the very same number as another setting, such as raft.on off raft.layers."""
-        return next((binding for binding in self.bindings if binding.on_when and binding.rides(number)), None)
-
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""
         return next((binding for binding in self.bindings if switch.on_when and switch.rides(binding)), None)

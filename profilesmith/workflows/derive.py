@@ -99,6 +99,7 @@ def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe
 def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, list[Recipe], Facts, Ledger]:
     """Everything up to the ledger. Raises Refused with the problems of all files at once."""
     problems: list[Problem] = []
+    outcomes = None if shelf is None else shelf.outcomes(request)
     shelf = shelf or Shelf()
     key_map = shelf.key_map(request.key_map, request.library, problems)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
@@ -112,7 +113,7 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
         problems += translation.problems
     refuse_if(problems)
     assert translation is not None
-    ledger = apply_recipes(translation.profile, recipes, facts, answers, vocabulary)
+    ledger = apply_recipes(translation.profile, recipes, facts, answers, vocabulary, outcomes)
     return translation, recipes, facts, ledger
 
 

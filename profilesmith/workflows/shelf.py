@@ -5,10 +5,12 @@ from pathlib import Path
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
+from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.document_to_profile import Readings
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.workflows import read
+from profilesmith.workflows.request import Request
 
 MOST_READINGS = 100_000
 
@@ -21,6 +23,7 @@ class Shelf:
         self._recipes: dict[tuple[str, Path | None], tuple[list[Recipe], list[Problem]]] = {}
         self._facts: dict[tuple[tuple[str, ...], Path | None], tuple[Facts, list[Problem]]] = {}
         self._readings: dict[str, Readings] = {}
+        self._outcomes: dict[tuple[object, ...], Outcomes] = {}
 
     def key_map(self, name: str, library: Path | None, problems: list[Problem]) -> KeyMap | None:
         if (name, library) not in self._maps:
@@ -48,6 +51,11 @@ class Shelf:
         facts, told = self._facts[names, library]
         problems += told
         return facts
+
+    def outcomes(self, request: Request) -> Outcomes:
+        """What rules have come to so far with a request's recipes, facts and answers."""
+        asked = (request.recipes, request.facts, tuple(sorted(request.answers.items())), request.library)
+        return self._outcomes.setdefault(asked, Outcomes())
 
     def readings(self, key_map: KeyMap) -> Readings:
         """What texts read with a map have said so far."""

@@ -1,0 +1,58 @@
+"""What the rules on a setting came to, remembered for the many derivations of one run.
+
+A setting's outcome follows from its own entry, what the text says of it where it has none, and the values of the
+settings that its rules look at. Profiles of one workshop say mostly the same, so most outcomes are known already.
+"""
+
+from collections.abc import Hashable, Sequence
+from typing import NamedTuple
+
+from profilesmith.profile.profile import Entry, Profile
+from profilesmith.recipe.order import needs
+from profilesmith.recipe.pair import Pair
+from profilesmith.recipe.setting_work import Outcome
+
+MOST = 50_000
+
+
+class Seen(NamedTuple):
+    """All that an outcome follows from. own: the entry without its place in the text."""
+
+    setting: str
+    own: Hashable
+    others: Hashable
+
+
+class Outcomes:
+    """For one list of recipes with the same facts and answers: whoever keeps it takes care of that."""
+
+    def __init__(self) -> None:
+        self._known: dict[Seen, Outcome] = {}
+        self._needs: dict[str, tuple[str, ...]] = {}
+
+    def seen(self, setting: str, pairs: Sequence[Pair], base: Profile, derived: Profile) -> Seen:
+        """What the outcome of a setting will follow from; ``derived`` as far as it is worked out."""
+        if setting not in self._needs:
+            named = {name for pair in pairs for action in pair.rule.actions for name in needs(action, setting)}
+            self._needs[setting] = tuple(sorted(named))
+        entry = base.entries.get(setting)
+        if entry is None:
+            return Seen(setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived))
+        own = (entry.values, entry.shares, entry.grids, entry.writable, entry.coupling, entry.relative_to)
+        more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
+        return Seen(setting, own, self._values(setting, more, base, derived))
+
+    def _values(self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile) -> Hashable:
+        return tuple((base.values(name), derived.values(name)) for name in (*self._needs[setting], *more) if name)
+
+    def get(self, seen: Seen, entry: Entry | None) -> Outcome | None:
+        """A known outcome, at the place where this text has the setting."""
+        known = self._known.get(seen)
+        if known is None or known.entry is None or entry is None:
+            return known
+        return known._replace(entry=entry._replace(values=known.entry.values, shares=known.entry.shares))
+
+    def keep(self, seen: Seen, outcome: Outcome) -> None:
+        if len(self._known) >= MOST:
+            self._known.clear()
+        self._known[seen] = outcome

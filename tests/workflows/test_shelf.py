@@ -1,0 +1,65 @@
+"""A shelf saves time and changes nothing: what was read and worked out for one profile holds for the next."""
+
+from __future__ import annotations
+
+import random
+from pathlib import Path
+
+import pytest
+
+from profilesmith.foundation.problem import Refused
+from profilesmith.library.find import shipped
+from profilesmith.workflows.derive import Derivation, derive
+from profilesmith.workflows.request import Request
+from profilesmith.workflows.shelf import Shelf
+
+DEMO = shipped() / "demo"
+FACTS = tuple(str(DEMO / name) for name in ("machine.toml", "spool.toml", "part.toml"))
+STACKS = (("flexible-pla",), ("fine-finish", "part-sandable"), ("long-tube", "flexible-pla", "part-soft"), ("tpu-85a",))
+
+
+def told(request: Request, shelf: Shelf | None) -> object:
+    """All that a derivation says, or what it was refused for."""
+    try:
+        done: Derivation = derive(request, shelf)
+    except Refused as refused:
+        return refused.problems
+    return done.outputs, done.ledger.rows, done.ledger.problems, done.ledger.derived.entries, done.review.data
+
+
+def varied(folder: Path, chance: random.Random) -> Path:
+    """The demo's base with a third of its numbers changed, some of them to odd ones."""
+    lines = []
+    for line in (DEMO / "base.settings").read_text(encoding="utf-8").split("\n"):
+        key, mark, value = line.partition(" = ")
+        if mark and value.replace(".", "").isdigit() and chance.random() < 0.3:
+            line = f"{key} = {chance.choice((value, '0', '1', '4', '12', '40', '80', '2400', '9000', value + '5'))}"
+        lines.append(line)
+    path = folder / f"{chance.random()}.settings"
+    path.write_text("\n".join(lines), encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize("facts", [FACTS, ()], ids=["facts", "no facts"])
+def test_a_shelf_changes_nothing(facts: tuple[str, ...], tmp_path: Path) -> None:
+    chance = random.Random(5)
+    bases = [DEMO / "base.settings", *(varied(tmp_path, chance) for _ in range(25))]
+    shelf = Shelf()
+    carried_out = 0
+    for recipes in STACKS:
+        for base in bases:
+            request = Request((str(base),), str(DEMO / "keymap.toml"), recipes, facts)
+            plain = told(request, None)
+            assert told(request, shelf) == plain
+            carried_out += len(plain) == 5 and bool(plain[0])  # type: ignore[arg-type,index]
+    assert carried_out > 20
+    assert any(len(known._known) > 20 for known in shelf._outcomes.values()), "outcomes are remembered"
+
+
+def test_another_answer_is_another_outcome(tmp_path: Path) -> None:
+    shelf = Shelf()
+    outputs = {
+        derive(Request((str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), ("fine-finish",), (), {"layer_height": text}), shelf).outputs
+        for text in ("0.12 mm", "0.16 mm", "0.1 mm")
+    }
+    assert len(outputs) == 3
