@@ -73,12 +73,11 @@ def _begin() -> None:
 
 
 def _several(chunk: tuple[Task, ...], overwrite: bool) -> list[Result]:
-    """A chunk, and then its waste taken out: what lives on was frozen after the first, so that looking at the rest is quick
+    """A chunk, and then its waste taken out: what lives on is frozen, so that looking at the rest is quick
     and memory stays flat however long the order is."""
     done = work(chunk, overwrite, _SHELVES[0])
     gc.collect()
-    if not gc.get_freeze_count():
-        gc.freeze()
+    gc.freeze()
     return done
 
 
