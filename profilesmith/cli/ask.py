@@ -42,8 +42,17 @@ def _answer(proposal: Proposal) -> Answer | str:
             return WORDS[word]
         if word in ("later", "l", "stop", "s"):
             return {"l": "later", "s": "stop"}.get(word, word)
-        if word.isdigit() and 1 <= int(word) <= most:
+        if word.isdecimal() and 1 <= int(word) <= most:
             return proposal.alternatives[int(word) - 1]
+        none_of_these(word)
+
+
+def none_of_these(word: str) -> None:
+    """One line for an answer that was not offered, before the question comes again."""
+    from profilesmith.cli.terminal import say_error
+    from profilesmith.review.wording import visible
+
+    say_error(f"{visible(word)!r} is none of these answers.")
 
 
 def question(count: str, proposal: Proposal, outcome: Outcome) -> str:

@@ -1,36 +1,42 @@
 """What a text holds for each setting and tool: the value, and the share where it is written relative to something.
 
 A share is compared as a share: when somebody edits the outer wall's speed, a first layer of "40 %" was not edited.
+A switch or a choice is compared as it is written, too: "4" and "3" may both read as on, and only a hand knows which.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.translation.spelling import is_share
+from profilesmith.translation.spelling import Span, is_share
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
 class Held(NamedTuple):
-    """value: canonical; share: of ``of`` (1 is the whole), None where the text writes the value itself."""
+    """value: canonical; share: of ``of`` (1 is the whole), None where the text writes the value itself.
+
+    text: how a switch or a choice is written; "" for a number, and where it is not known.
+    """
 
     value: Value
     share: Fraction | None = None
     of: str = ""
+    text: str = ""
 
 
 Holding = tuple[Held, ...]
 
 
 def same(one: Held, other: Held) -> bool:
-    """Whether two mean the same. A ledger keeps a third of a degree as the nearest double, so doubles are compared."""
+    """Whether two say the same. A ledger keeps a third of a degree as the nearest double, so doubles are compared."""
     if one.share is not None and other.share is not None and one.of == other.of:
         return float(one.share) == float(other.share)
     mine, theirs = one.value, other.value
     if isinstance(mine, Fraction) and isinstance(theirs, Fraction):
         return mine == theirs or float(mine) == float(theirs)
-    return mine == theirs and isinstance(mine, bool) == isinstance(theirs, bool)
+    written = one.text == other.text or not (one.text and other.text)
+    return mine == theirs and isinstance(mine, bool) == isinstance(theirs, bool) and written
 
 
 def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, Holding]:
@@ -42,8 +48,17 @@ def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, H
         of = entry.relative_to
         if spot.constant:
             of, shares = spot.binding.relative_key, tuple(_shares(translation, name, vocabulary))
-        found[name] = tuple(Held(value, share, of) for value, share in zip(entry.values, shares, strict=True))
+        held = (Held(value, share, of) for value, share in zip(entry.values, shares, strict=True))
+        plain = vocabulary.settings[name].is_number or entry.coupling  # a switch that rides on a number is as written there
+        found[name] = tuple(held) if plain else _written(tuple(held), entry.origin.text, spot.spans)
     return found
+
+
+def _written(holding: Holding, raw: str, spans: Sequence[Span]) -> Holding:
+    """A switch or a choice with its texts."""
+    if len(holding) != len(spans):
+        return holding
+    return tuple(held._replace(text=span.of(raw)) for held, span in zip(holding, spans, strict=True))
 
 
 def _shares(translation: Translation, name: str, vocabulary: Vocabulary) -> list[Fraction | None]:

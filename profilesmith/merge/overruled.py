@@ -1,18 +1,60 @@
-"""Which rule a kept hand edit overrules: the recipes are asked once more, with the edit as their base.
+"""Which rules a hand edit breaks: the recipes are asked once more, with the edit as their base.
 
-A value inside all bounds stays as it is (deriving twice changes nothing), so whatever moves it is overruled.
+A value that meets a rule stays as it is (deriving twice changes nothing), so a rule that would move it is broken.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
 
 from profilesmith.facts.facts import Facts, FactValue
 from profilesmith.merge.decision import AGREED, DERIVED, LEFT_OUT, Decision
+from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.setting import Vocabulary
 
 ONCE = ("scale", "shift")  # do their work again on every value: no bound
+HOLD = ("hold",)
+Rules = frozenset[tuple[str, str, int]]
+"""(setting, recipe, rule's number)."""
+
+
+def broken_rules(
+    names: Iterable[str], ledger: Ledger, profile: Profile, recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue],
+    vocabulary: Vocabulary,
+) -> Rules:  # fmt: skip
+    """The rules on some settings that a profile breaks. ledger: of the recipes alone; profile: hand edits in it."""
+    found: set[tuple[str, str, int]] = set()
+    for name in names:
+        again = apply_recipes(_by_itself(profile, name), [_only(recipe, name) for recipe in recipes], facts, answers, vocabulary)
+        found |= {_pair(row) for row in again.rows if row.setting == name and row.status in ("changed", "added", "overruled", "refused")}
+    only = {(recipe.name, rule.number): {action.operation for action in rule.actions} for recipe in recipes for rule in recipe.rules}
+    # A product that is held is held against the base: the edit itself cannot tell what it was.
+    held = [row for row in ledger.rows if only.get((row.cause.recipe, row.cause.rule), set()) & set(HOLD)]
+    return frozenset(found | {_pair(row) for row in held if _below(row, profile)})
+
+
+def _by_itself(profile: Profile, name: str) -> Profile:
+    """The profile with one setting written in full: what it is a share of cannot bring it back inside its bounds."""
+    entry = profile.entries.get(name)
+    if entry is None or not entry.relative_to:
+        return profile
+    return profile._replace(entries={**profile.entries, name: entry._replace(relative_to="", shares=())})
+
+
+def _only(recipe: Recipe, name: str) -> Recipe:
+    return recipe._replace(rules=tuple(rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings))
+
+
+def _pair(row: Row) -> tuple[str, str, int]:
+    return row.setting, row.cause.recipe, row.cause.rule
+
+
+def _below(row: Row, profile: Profile) -> bool:
+    entry = profile.entries.get(row.setting)
+    values = entry.values if entry else ()
+    return any(isinstance(now, Fraction) and isinstance(then, Fraction) and now < then for now, then in zip(values, row.derived, strict=False))
 
 
 def with_overruled(

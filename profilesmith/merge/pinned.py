@@ -7,6 +7,7 @@ carried past its bound by an edit elsewhere.
 from collections.abc import Collection, Mapping, Sequence
 
 from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.merge.overruled import broken_rules
 from profilesmith.merge.replay import followed, pinned_entry, replay
 from profilesmith.merge.settings import SettingMerge
 from profilesmith.profile.ledger import Ledger, Row
@@ -29,9 +30,10 @@ def apply_around(
             entries[name] = pinned_entry(entries[name], holding)
     base = pure.base._replace(entries=followed(entries))
     again = apply_recipes(base, [_without(recipe, fixed.keys()) for recipe in recipes], facts, answers, vocabulary)
+    broken = broken_rules(fixed, pure, again.derived, recipes, facts, answers, vocabulary)
     rows = [row for row in pure.rows if row.setting in fixed]
     rows += [_from_base(row, pure) for row in again.rows if row.setting not in fixed]
-    return replay(again._replace(base=pure.base, recipes=pure.recipes, rows=tuple(rows)), merges)
+    return replay(again._replace(base=pure.base, recipes=pure.recipes, rows=tuple(rows)), merges, broken)
 
 
 def _without(recipe: Recipe, fixed: Collection[str]) -> Recipe:

@@ -16,9 +16,16 @@ from profilesmith.text.edit_document import insertion
 
 LONGEST = 80
 MAPPED, CARRIED, RAW = "mapped", "carried", "raw"
+SPELLED, BESIDE, MOVED = "spelled", "beside", "moved"
+WHY = {
+    SPELLED: "it means the same; the new base's spelling stands", BESIDE: "what stands beside its values is the new base's",
+    MOVED: "its value is another one now",
+}  # fmt: skip
 KindOf = Callable[[str, str], str]
 """(section, key) -> ``mapped`` (its value is merged as settings), ``carried`` (the hand's line is to be taken, it was
-decided so), ``raw`` (its text is merged here)."""
+decided so), ``raw`` (its text is merged here). Of a mapped key whose values are settled, and are those of the hand, the
+text is merged here too: ``spelled`` (it says the same) or ``beside`` (more than its values changed); ``moved``: its
+values are others now, so that the hand's text cannot stand."""
 
 
 class RawMerge(NamedTuple):
@@ -114,6 +121,8 @@ class _Work:
         if kind == MAPPED:
             return
         three = self.value_of(0, old), self.value_of(1, mine), self.value_of(2, theirs)
+        if kind in WHY and three[0] == three[1]:
+            return
         if kind == CARRIED:
             if three[1] != three[2]:
                 self.replace_value(mine, at)
@@ -121,6 +130,8 @@ class _Work:
         verdict = meet(*three, lambda one, other: one == other)
         if verdict == "agreed":
             self.tell(old, AGREED, old, mine, theirs, why="the new base says the same")
+        elif kind == MOVED or (kind in WHY and verdict == "conflict"):
+            self.tell(old, LEFT_OUT, old, mine, theirs, why=WHY[kind])
         elif verdict == "mine":
             self.tell(old, KEPT, old, mine, theirs, DERIVED)
             self.replace_value(mine, at)
@@ -137,7 +148,7 @@ class _Work:
     def taken_out(self, old: TextLine, theirs: TextLine | None, at: int | None) -> None:
         """A line that a hand took out."""
         kind = self.kind_of(old.section, old.name) if old.kind == "key" else RAW
-        if kind == MAPPED:
+        if kind not in (CARRIED, RAW):
             return
         if theirs is None or at is None:
             if kind == RAW:
@@ -170,7 +181,7 @@ class _Work:
     def put_in(self, number: int, mine: TextLine, new: set[int]) -> None:
         """A line that the old text does not have."""
         kind = self.kind_of(mine.section, mine.name) if mine.kind == "key" else RAW
-        if kind == MAPPED:
+        if kind not in (CARRIED, RAW):
             return
         at = next((at for at in sorted(new) if self.theirs[at].token == mine.token and self.near(number, at, mine)), None)
         if at is None:

@@ -1,10 +1,11 @@
 """Hand edits onto a new ledger: the derived profile with them in it, and a row for each."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.merge.decision import CONFLICT, Decision
 from profilesmith.merge.held import Holding
+from profilesmith.merge.overruled import Rules
 from profilesmith.merge.settings import SettingMerge
 from profilesmith.profile.ledger import Cause, Ledger, Row
 from profilesmith.profile.profile import Entry, Grid, Profile
@@ -14,8 +15,8 @@ HAND = "hand edit"
 FINER = 10**6  # a text may be given six more decimals, as recipes may
 
 
-def replay(ledger: Ledger, merges: Iterable[SettingMerge]) -> Ledger:
-    """The ledger with every edit that is carried by value. Rows of rules that an edit overrules say so."""
+def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Ledger:
+    """The ledger with every edit that is carried by value. broken: the rules that edits overrule; their rows say so."""
     carried = {item.setting: item for item in merges if item.holding and not item.by_text}
     if not carried:
         return ledger
@@ -27,7 +28,7 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge]) -> Ledger:
     derived = ledger.derived._replace(entries=entries)
     rows: list[Row] = []
     for row in ledger.rows:
-        rows.append(_row(row, entries, carried))
+        rows.append(_row(row, entries, carried, broken))
     told = {row.setting for row in rows if row.status == "follows"}
     for name, entry in entries.items():
         before = ledger.base.entries.get(name)
@@ -91,15 +92,17 @@ def _share(value: Value, share: Fraction | None, whole: Value) -> Value:
     return share * whole if share is not None and isinstance(whole, Fraction) else value
 
 
-def _row(row: Row, entries: Mapping[str, Entry], carried: Mapping[str, SettingMerge]) -> Row:
+def _row(row: Row, entries: Mapping[str, Entry], carried: Mapping[str, SettingMerge], broken: Rules) -> Row:
     """A rule's row where a hand edit, or what it is a share of, has moved the setting."""
     entry = entries.get(row.setting)
     if entry is None or not row.derived or row.status in ("by hand", "unanswered", "does not apply") or row.derived == entry.values:
         return row
     if row.setting not in carried:
         return row._replace(derived=entry.values)
-    status = "overruled" if row.status in ("changed", "added", "kept", "follows") else row.status
-    note = "a hand edit was kept" + (f"; {row.note}" if row.note else "")
+    met = (row.setting, row.cause.recipe, row.cause.rule) not in broken
+    status = row.status if row.status not in ("changed", "added", "kept", "follows", "overruled") else "kept" if met else "overruled"
+    more = "" if row.status == "overruled" and met else row.note  # by whom it was overruled counts no more
+    note = ("met by a hand edit" if met else "a hand edit was kept") + (f"; {more}" if more else "")
     return row._replace(status=status, derived=entry.values, note=note)
 
 
@@ -110,7 +113,7 @@ def _hand_row(name: str, decision: Decision, before: Entry | None, entry: Entry)
     return Row(name, status, cause, base, entry.values)  # type: ignore[arg-type]
 
 
-def settled_ledger(ledger: Ledger, result: Profile, merges: Iterable[SettingMerge], decisions: Iterable[Decision]) -> Ledger:
+def settled_ledger(ledger: Ledger, result: Profile, merges: Sequence[SettingMerge], decisions: Iterable[Decision]) -> Ledger:
     """The ledger of the merged texts: what they read as, a row for each edit that a whole line carried, and notes."""
     rows = list(ledger.rows)
     for item in merges:
@@ -122,6 +125,8 @@ def settled_ledger(ledger: Ledger, result: Profile, merges: Iterable[SettingMerg
         old_text = before.origin.text if before else ""
         rows.append(row._replace(file=origin.file, line=origin.line, key=origin.key, old_text=old_text, new_text=origin.text))
     notes = {item.what: item for item in decisions if item.kind == "setting"}
+    spelled = {item.setting: result.entries[item.setting].origin.text for item in merges if item.texts and item.setting in result.entries}
+    rows = [row._replace(new_text=spelled[row.setting]) if row.new_text and row.setting in spelled else row for row in rows]
     return ledger._replace(derived=result, rows=tuple(_noted(row, notes.get(row.setting)) for row in rows))
 
 

@@ -1,6 +1,6 @@
 """Three-way merge of what the map knows: setting by setting, tool by tool, in canonical units."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -8,6 +8,8 @@ from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose,
 from profilesmith.merge.held import Held, Holding, same
 from profilesmith.merge.three_way import Verdict, alike, meet_all
 from profilesmith.vocabulary.setting import Vocabulary
+
+LONGEST = 40  # of a text that is shown
 
 
 class SettingMerge(NamedTuple):
@@ -22,6 +24,12 @@ class SettingMerge(NamedTuple):
     decision: Decision
     holding: Holding | None = None
     by_text: bool = False
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """How a switch or a choice that is carried by value is to be written; () for numbers."""
+        texts = tuple(held.text for held in self.holding or ())
+        return texts if not self.by_text and any(texts) else ()
 
 
 class Sides(NamedTuple):
@@ -47,7 +55,7 @@ def merge_settings(sides: Sides, riders: Mapping[str, str], vocabulary: Vocabula
             found[name] = merged
     for switch, number in riders.items():
         if number in found and found[number].holding is not None:
-            held = sides.mine.get(switch, ())
+            held = tuple(item._replace(text="") for item in sides.mine.get(switch, ()))  # the number's text is its own
             found[switch] = SettingMerge(switch, found[number].decision, held, found[number].by_text)
     return list(found.values())
 
@@ -57,7 +65,7 @@ def _merge(name: str, sides: Sides, vocabulary: Vocabulary, choose: Choose) -> S
     if alike(mine, old, same):
         return None
     verdicts = meet_all(old, mine, theirs, same)
-    was, hand, new = (_show(name, holding, vocabulary) for holding in (old, mine, theirs))
+    was, hand, new = _shown(name, (old, mine, theirs), vocabulary)
     decision = Decision(name, "setting", _outcome(verdicts), was=was, hand=hand, new=new, chosen=DERIVED)
     if decision.outcome == AGREED:
         return SettingMerge(name, decision._replace(why="the new base and its recipes come to the same"))
@@ -97,11 +105,19 @@ def _onto(mine: Held, theirs: Held) -> Held:
     return mine._replace(value=share * whole / theirs.share)
 
 
-def _show(name: str, holding: Holding, vocabulary: Vocabulary) -> str:
-    """``40 mm/s``; one for each tool where they differ; the share where it is one."""
+def _shown(name: str, three: Sequence[Holding], vocabulary: Vocabulary) -> list[str]:
+    """All three in words; with how they are written where the words alone would not tell them apart."""
+    shown = [_show(name, holding, vocabulary) for holding in three]
+    pairs = ((0, 1), (1, 2), (0, 2))
+    alone = all(shown[one] != shown[other] or alike(three[one], three[other], same) for one, other in pairs)
+    return shown if alone else [_show(name, holding, vocabulary, written=True) for holding in three]
+
+
+def _show(name: str, holding: Holding, vocabulary: Vocabulary, written: bool = False) -> str:
+    """``40 mm/s``; one for each tool where they differ; the share where it is one. written: ``on ("4")``."""
     setting = vocabulary.settings[name]
     texts = []
     for held in holding:
         share = "" if held.share is None else f" ({vocabulary.settings['bead.flow'].show(held.share * 100)} of {held.of})"
-        texts.append(setting.show(held.value) + share)
+        texts.append(setting.show(held.value) + share + (f' ("{held.text[:LONGEST]}")' if written and held.text else ""))
     return texts[0] if len(set(texts)) == 1 else " | ".join(texts)

@@ -1,5 +1,6 @@
 """What somebody changed in a derived file after it was written, and which recipe rule that overrules."""
 
+from collections.abc import Collection
 from fractions import Fraction
 
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
@@ -8,11 +9,28 @@ from profilesmith.profile.profile import Profile
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
+Rules = frozenset[tuple[str, str, int]]
+"""(setting, recipe, rule's number)."""
 
-def hand_edits(ledger: Ledger, now: Profile, vocabulary: Vocabulary) -> list[str]:
-    """One sentence for each setting whose value is no longer the derived one."""
-    found = (difference for difference in compare_profiles(ledger.derived, now) if not _same(difference))
-    return [_sentence(difference, ledger, now, vocabulary) for difference in found]
+
+def hand_edits(
+    ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None = None, followers: Collection[str] = ()
+) -> list[str]:
+    """One sentence for each setting whose value is no longer the derived one.
+
+    broken: the rules, as (setting, recipe, number), that the profile as it is now breaks; None when nobody can say.
+    followers: settings whose own text was not touched.
+    """
+    return [_sentence(difference, ledger, now, vocabulary, broken) + _follows(difference.setting, now, followers) for difference in _differences(ledger, now)]
+
+
+def changed_settings(ledger: Ledger, now: Profile) -> list[str]:
+    """The settings that ``hand_edits`` speaks of."""
+    return [difference.setting for difference in _differences(ledger, now)]
+
+
+def _differences(ledger: Ledger, now: Profile) -> list[Difference]:
+    return [difference for difference in compare_profiles(ledger.derived, now) if not _same(difference)]
 
 
 def _same(difference: Difference) -> bool:
@@ -24,7 +42,9 @@ def _same(difference: Difference) -> bool:
     )
 
 
-def _sentence(difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary) -> str:
+def _sentence(
+    difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None
+) -> str:
     setting = vocabulary.settings[difference.setting]
     entry = now.entries.get(difference.setting)
     spot = f" ({visible(entry.origin.file)}:{entry.origin.line})" if entry and entry.origin.file else ""
@@ -32,8 +52,16 @@ def _sentence(difference: Difference, ledger: Ledger, now: Profile, vocabulary: 
     rules = [row for row in ledger.rows if row.setting == setting.id and _deciding(row)]
     if not rules:
         return f"{told}; no rule speaks of it"
-    verb = "overrules" if rules[0].status in ("changed", "added") else "the rule is"
-    return f"{told}; {verb} {visible(str(rules[0].cause))}: {visible(rules[0].cause.demand)}"
+    row, verb = rules[0], "the rule is"
+    if broken is not None and difference.new:
+        against = [row for row in rules if (row.setting, row.cause.recipe, row.cause.rule) in broken]
+        row, verb = (against[0], "overrules") if against else (row, "it meets")
+    return f"{told}; {verb} {visible(str(row.cause))}: {visible(row.cause.demand)}"
+
+
+def _follows(setting: str, now: Profile, followers: Collection[str]) -> str:
+    """That a value moved with another one, or ""."""
+    return f"; it is written relative to {now.entries[setting].relative_to}" if setting in followers else ""
 
 
 def _deciding(row: Row) -> bool:

@@ -1,7 +1,5 @@
 """Review again: the ledger beside a derived file, in any form, and whether the file was edited since."""
 
-import hashlib
-from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -10,17 +8,15 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.toml_table import cannot_read
 from profilesmith.merge.decision import remembered
 from profilesmith.review.build_review import ledger_review
-from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.ledger_from_json import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
-from profilesmith.text.read_document import read_document
-from profilesmith.translation.document_to_profile import Translation, translate
-from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.text_notes import unmapped_lines
+from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.rederive.plain_file import sha256_of
 from profilesmith.write_files import unfinished
 
+GONE = " is gone"
 BROKEN_OFF = "Broken off: a run that wrote here did not end"
 
 
@@ -40,11 +36,15 @@ def ledger_beside(derived: str) -> Path:
 def load_ledger(derived: str) -> Stored:
     """The stored ledger of a derived file. Raises Refused."""
     path = ledger_beside(derived)
+    if path.exists() and not path.is_file():
+        raise Refused([Problem("no-ledger", f"{path.name!r} is no plain file.", Place(derived), "Derive again to get a new ledger.")])
     try:
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
     except FileNotFoundError as error:
         hint = "Name a file that 'derive' wrote; its ledger must lie beside it."
+        if not Path(derived).exists():
+            raise Refused([Problem("no-file", "There is no such file, and no ledger of it.", Place(derived), hint)]) from error
         raise Refused([Problem("no-ledger", f"There is no ledger {path.name!r} beside it.", Place(derived), hint)]) from error
     except (OSError, UnicodeDecodeError) as error:
         reason = error if isinstance(error, OSError) else OSError(0, "it is not UTF-8 text")
@@ -78,46 +78,15 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
     for item in stored.data.get("outputs", ()):
         path = derived.with_name(item["name"])
         if not path.is_file():  # also a pipe or a device, which has no end
-            changed.append(f"{path} is gone")
-            continue
-        try:
-            same = hashlib.sha256(path.read_bytes()).hexdigest() == item["sha256"]
-        except OSError:
-            changed.append(f"{path} is gone")
-            continue
-        if not same:
+            changed.append(f"{path}{GONE}")
+        elif sha256_of(path) != item["sha256"]:
             changed.append(str(path))
     if not changed:
         return []
     left = unfinished(ledger_beside(str(derived)))
     if left:
         return [f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"]
-    found = _where(stored, derived)
+    found = where(stored, derived)
+    if found is None:
+        return [name if name.endswith(GONE) else f"{name}; where is not known, as its key map cannot be read" for name in changed]
     return found or [f"{name}, outside of all that the map knows" for name in changed]
-
-
-def _where(stored: Stored, derived: Path) -> list[str]:
-    """Which settings and which unmapped lines differ, as far as the key map can still be read."""
-    now = _translation(stored, derived)
-    if now is None:
-        return []
-    settings = hand_edits(stored.ledger, now.profile, load_vocabulary())
-    lines = {(line.key, line.line): line.text for line in unmapped_lines(now)}
-    old = {(line.key, line.line): line.text for line in stored.unmapped}
-    texts = [f"line {line}: {key} = {text}" for (key, line), text in lines.items() if old.get((key, line)) != text]
-    return settings + texts
-
-
-def _translation(stored: Stored, derived: Path) -> Translation | None:
-    key_map_file = derived.parent / str(stored.data.get("key_map_file", ""))
-    if Path(str(stored.data.get("key_map_file", ""))).is_absolute() or not key_map_file.is_file():
-        return None  # a stranger's ledger names no device and no pipe
-    key_map, _ = load_key_map(key_map_file, str(key_map_file), load_vocabulary())
-    if key_map is None:
-        return None
-    paths: Sequence[Path] = [derived.with_name(item["name"]) for item in stored.data["outputs"]]
-    try:
-        documents = tuple(read_document(path.read_bytes(), str(path), key_map.habits) for path in paths)
-    except OSError:
-        return None
-    return translate(documents, key_map, load_vocabulary())

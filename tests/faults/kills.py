@@ -52,7 +52,7 @@ def derivations(folder: Path) -> list[Derivation]:
 
 
 def write_both(made: list[Derivation], folder: Path, number: int) -> None:
-    write(made[number % 2], str(folder / OUT), overwrite=True, report=str(folder / REPORT), form="markdown")
+    write(made[number % 2], str(folder / OUT), overwrite=True, reports=[(str(folder / REPORT), "markdown")])
 
 
 def prepare(folder: Path) -> Kept:

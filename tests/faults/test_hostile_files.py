@@ -155,4 +155,4 @@ def test_the_map_that_a_ledger_names(map_file: str, program: Program, tmp_path: 
     Path("out.cfg").write_text("rim = 41\n", encoding="utf-8")
     ran = program("review", "out.cfg", "--exit-code")
     assert ran.code == 1
-    assert "edited since: out.cfg, outside of all that the map knows" in ran.err
+    assert "edited since: out.cfg; where is not known, as its key map cannot be read" in ran.err

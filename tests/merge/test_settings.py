@@ -13,11 +13,15 @@ from profilesmith.merge.settings import SettingMerge, Sides, merge_settings
 from profilesmith.merge.three_way import alike
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-NAMES = ("outer_wall.speed", "inner_wall.speed", "infill.density", "raft.layers")
+NAMES = ("outer_wall.speed", "inner_wall.speed", "infill.density", "raft.layers", "support.on")
 VALUES = st.sampled_from((20, 30, 40)).map(lambda number: Held(Fraction(number)))
 SHARES = st.sampled_from((50, 80)).map(lambda share: Held(Fraction(share), Fraction(share, 100), "outer_wall.speed"))
 HOLDINGS = st.lists(st.one_of(VALUES, VALUES, SHARES), min_size=1, max_size=3).map(tuple)
-SIDES = st.dictionaries(st.sampled_from(NAMES), HOLDINGS)
+SWITCHES = st.sampled_from((Held(True, text="3"), Held(True, text="4"), Held(False, text="0"))).map(lambda held: (held,))
+SIDES = st.builds(
+    lambda numbers, switch: numbers | switch,
+    st.dictionaries(st.sampled_from(NAMES[:-1]), HOLDINGS), st.dictionaries(st.just(NAMES[-1]), SWITCHES),
+)  # fmt: skip
 THREE = st.builds(Sides, SIDES, SIDES, SIDES)
 
 
@@ -69,6 +73,15 @@ def test_identity(old: dict[str, Holding], other: dict[str, Holding]) -> None:
     found = merge(alone)
     assert all(alike(held(alone, found, name), other.get(name, ()), same) for name in NAMES)
     assert {item.decision.outcome for item in found.values()} <= {KEPT}
+
+
+def test_a_switch_s_text_is_told_where_the_word_does_not_tell() -> None:
+    sides = Sides(*({"support.on": (Held(True, text=text),)} for text in ("3", "4", "2")))
+    found = merge(sides, "derived")["support.on"]
+    assert (found.decision.was, found.decision.hand, found.decision.new) == ('on ("3")', 'on ("4")', 'on ("2")')
+    assert found.texts == ("4",)
+    plain = merge(Sides(*({"support.on": (Held(on, text=text),)} for on, text in ((False, "0"), (True, "4"), (False, "0")))))
+    assert (plain["support.on"].decision.was, plain["support.on"].decision.hand) == ("off", "on")
 
 
 def test_a_switch_goes_with_its_number() -> None:

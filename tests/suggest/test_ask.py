@@ -50,6 +50,7 @@ def test_answers_are_written_into_the_map(out: Path) -> None:
     assert f'# setting = "{later}"' in text
     assert f'# setting = "{last}"' in text
     assert "taken when asked" in text
+    assert shown.count("'what?' is none of these answers.") == 1
     assert "was written." in shown
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from profilesmith.merge.decision import Choose, Decision
-    from profilesmith.workflows.derive import Derivation
+    from profilesmith.workflows.derive import Derivation, Reports
 
 PREFER = ("ask", "base", "derived")
 
@@ -29,10 +29,11 @@ def rederive(
     check: Annotated[bool, typer.Option("--check", help="Only say which files are behind their base or recipe; exit 1 when any is.")] = False,
     out: Annotated[str, typer.Option("-o", "--out", metavar="OUT", help="The new derived file; a folder for several.", show_default=False)] = "",
     form: opt.Form = "terminal",
-    report: opt.Report = "",
+    report: opt.Reports = None,
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
+    dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
@@ -41,30 +42,37 @@ def rederive(
         _check(derived, onto or [], form, quiet, library)
         return
     from profilesmith.cli.progress import busy
-    from profilesmith.foundation.problem import refuse_if
     from profilesmith.review.render import render
-    from profilesmith.workflows.derive import outputs_taken
     from profilesmith.workflows.rederive.rederive import rederive as run
 
-    shown, reported, choose = opt.form_of(form), opt.report_form(report), _chooser(prefer)
+    opt.refuse_idle(quiet, bool(out or report), dry_run)
+    shown, reported, choose = opt.form_of(form), opt.report_forms(report), _chooser(prefer)
     asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
     with busy("deriving again", quiet or prefer == "ask"):
         made = run(derived, asked, choose).derivation
-    refuse_if(outputs_taken(made, out, overwrite, report))
+    _free(made, out, overwrite, reported, dry_run)
     if not quiet:
         say(render(made.review, shown, look(full)._replace(sources=sources)))
-    for text in _write(made, out, overwrite, report, reported):
+    for text in [opt.DRY] if dry_run else _write(made, out, overwrite, reported):
         if not quiet:
             say_error(text)
 
 
-def _write(made: Derivation, out: str, overwrite: bool, report: str, form: str) -> list[str]:
+def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, dry_run: bool) -> None:
+    """Raises Refused where the outputs' places are taken, before a long review is shown."""
+    from profilesmith.foundation.problem import refuse_if
+    from profilesmith.workflows.derive import outputs_taken
+
+    refuse_if([] if dry_run else outputs_taken(made, out, overwrite, reports))
+
+
+def _write(made: Derivation, out: str, overwrite: bool, reports: Reports) -> list[str]:
     """Write what was named; what is to be told about it."""
     from profilesmith.workflows.derive import write
 
-    if not out and not report:
+    if not out and not reports:
         return ["Nothing was written: name the new file with -o OUT."]
-    return [f"wrote {path}" for path in write(made, out, overwrite, report, form)]
+    return [f"wrote {path}" for path in write(made, out, overwrite, reports)]
 
 
 def _chooser(prefer: str) -> Choose:
@@ -82,6 +90,9 @@ def _chooser(prefer: str) -> Choose:
 
 
 def _ask(decision: Decision) -> str:
+    """What the person answers. Raises Refused at ``stop``."""
+    from profilesmith.cli.ask import none_of_these
+    from profilesmith.foundation.problem import CONFLICT, Problem, Refused
     from profilesmith.review.wording import visible
 
     say_error(visible(decision.sentence()))
@@ -91,7 +102,9 @@ def _ask(decision: Decision) -> str:
         if word in words:
             return words[word]
         if word in ("stop", "s"):
-            return ""
+            hint = "Run it again, or say which side counts with --prefer base or --prefer derived."
+            raise Refused([Problem("stopped", f"Stopped at {decision.what}: nothing was written.", hint=hint, severity=CONFLICT)])
+        none_of_these(word)
 
 
 def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library: Path | None) -> None:

@@ -1,45 +1,51 @@
-"""Which derived profiles are behind their base or their recipe: hashes and versions only, nothing is derived."""
+"""Which derived profiles are behind their base or their recipe: by hashes and versions, nothing is derived.
+
+A derived file that was edited since is read through its map, too: what cannot be read cannot be re-derived.
+"""
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from profilesmith.foundation.problem import Refused
+from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.find import find
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
+from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.read import LARGEST_TEXT
+from profilesmith.workflows.read import read_documents, read_key_map
 from profilesmith.workflows.rederive.memory import word_at
-from profilesmith.workflows.rederive.request import base_words, recipe_words
+from profilesmith.workflows.rederive.plain_file import sha256_of
+from profilesmith.workflows.rederive.request import base_words, key_map_word, recipe_words
+from profilesmith.workflows.rederive.sides import derived_paths
 from profilesmith.workflows.rederive.version import newer
 from profilesmith.workflows.review import load_ledger
 
+MOST_TOLD = 3  # problems of one file
 CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
 
 
 class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words."""
+    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand, since."""
 
     file: str
     behind: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
+    edited: bool = False
 
     @property
     def state(self) -> str:
         return UNKNOWN if self.unknown else STALE if self.behind else CURRENT
 
     def sentence(self) -> str:
-        told = "; ".join((*self.behind, *self.unknown))
+        told = "; ".join((*self.behind, *self.unknown, *(("edited by hand",) if self.edited else ())))
         return visible(f"{self.file}: {self.state}{f': {told}' if told else ''}")
 
     def data(self) -> dict[str, Any]:
-        return {"file": self.file, "state": self.state, "behind": list(self.behind), "unknown": list(self.unknown)}
+        return {"file": self.file, "state": self.state, "behind": list(self.behind), "unknown": list(self.unknown), "edited": self.edited}
 
 
 class _Seen:
@@ -47,25 +53,22 @@ class _Seen:
 
     def __init__(self) -> None:
         self.hashes: dict[Path, str] = {}
-        self.versions: dict[tuple[str, Path | None], tuple[str, str]] = {}
+        self.recipes: dict[tuple[str, Path | None], tuple[str, str, str]] = {}
 
     def sha256(self, path: Path) -> str:
-        """A file's hash; "" when it cannot be read. A ledger may name anything: only plain files are opened."""
+        """A file's hash; "" when it cannot be read."""
         if path not in self.hashes:
-            self.hashes[path] = ""
-            with suppress(OSError, ValueError):
-                if path.is_file() and path.stat().st_size <= LARGEST_TEXT:
-                    self.hashes[path] = hashlib.sha256(path.read_bytes()).hexdigest()
+            self.hashes[path] = sha256_of(path)
         return self.hashes[path]
 
-    def recipe(self, word: str, library: Path | None) -> tuple[str, str]:
-        """A recipe's (name, version) as it is now; "" for both when it cannot be read."""
+    def recipe(self, word: str, library: Path | None) -> tuple[str, str, str]:
+        """A recipe's (name, version, hash of its file) as it is now; "" for all when it cannot be read."""
         key = (word, library)
-        if key not in self.versions:
+        if key not in self.recipes:
             path, _ = find(word, "recipe", library)
             recipe = load_recipe(path, str(path), load_vocabulary())[0] if path else None
-            self.versions[key] = (recipe.name, recipe.version) if recipe else ("", "")
-        return self.versions[key]
+            self.recipes[key] = (recipe.name, recipe.version, self.sha256(path)) if recipe and path else ("", "", "")
+        return self.recipes[key]
 
 
 def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None) -> list[Age]:
@@ -84,9 +87,24 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) ->
     unknown: list[str] = []
     for told, is_known in (*_bases(stored, folder, onto, seen), *_recipes(stored, folder, library, seen)):
         (behind if is_known else unknown).append(told)
+    edited, unread = _edited(stored, name, _library(stored, folder, library), seen)
+    return Age(name, tuple(behind), (*unread, *unknown), edited)
+
+
+def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
+    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was written."""
     if not Path(name).is_file():
-        unknown.insert(0, "the derived file is gone")
-    return Age(name, tuple(behind), tuple(unknown))
+        return False, ["the derived file is gone"]
+    paths = derived_paths([name], stored)
+    written = [item["sha256"] for item in stored.data.get("outputs", ())]
+    if [seen.sha256(path) for path in paths] == written:
+        return False, []
+    problems: list[Problem] = []
+    key_map = read_key_map(key_map_word(stored, Path(name).parent), library, problems)
+    if key_map is not None and not problems:
+        documents = read_documents(map(str, paths), key_map.habits, problems)
+        problems += translate(documents, key_map, load_vocabulary()).problems if not problems else ()
+    return bool(written), [f"it cannot be read: {problem.place}: {problem.message.rstrip('.')}" for problem in problems[:MOST_TOLD]]
 
 
 def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[str, bool]]:
@@ -104,15 +122,22 @@ def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> It
             yield f"the base {path} has changed", True
 
 
-def _recipes(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[str, bool]]:
+def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
     call = stored.data.get("call", {})
-    place = library or (Path(word_at(folder, call["library"])) if "library" in call else None)
-    for word, use in zip(recipe_words(stored, folder), stored.ledger.recipes, strict=True):
-        name, version = seen.recipe(word, place)
+    return named or (Path(word_at(folder, call["library"])) if "library" in call else None)
+
+
+def _recipes(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[str, bool]]:
+    place = _library(stored, folder, library)
+    hashes = [use.get("sha256", "") for use in stored.data["recipes"]]
+    for word, use, then in zip(recipe_words(stored, folder), stored.ledger.recipes, hashes, strict=True):
+        name, version, now = seen.recipe(word, place)
         if name != use.name:
             yield f"the recipe {use.name} is not found (name its library with --library)", False
         elif newer(version, use.version):
             yield f"recipe {name} {use.version} → {version}", True
+        elif version == use.version and then and now != then:
+            yield f"the file of recipe {name} has changed under the same version {version}", True
 
 
 def lines(ages: Sequence[Age]) -> list[str]:

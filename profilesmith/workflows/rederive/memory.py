@@ -12,10 +12,13 @@ from __future__ import annotations
 
 import os
 from binascii import Error, a2b_base64, b2a_base64
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 from zlib import compress, decompressobj, error
 
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.workflows.rederive.plain_file import sha256_of
 from profilesmith.workflows.request import Request
 
 LARGEST = 2_000_000  # bytes of a text that is kept
@@ -47,6 +50,15 @@ def call(request: Request, folder: Path) -> dict[str, Any]:
     }  # fmt: skip
     if request.library is not None:
         found["library"] = _from(folder, str(request.library))
+    return found
+
+
+def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
+    """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
+    found = []
+    for use, recipe in zip(uses, recipes, strict=True):
+        sha256 = sha256_of(Path(recipe.file)) if recipe.file else ""
+        found.append({**use, "sha256": sha256} if sha256 else dict(use))
     return found
 
 

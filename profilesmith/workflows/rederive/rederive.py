@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import Facts
-from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
 from profilesmith.merge import decision as told
 from profilesmith.merge.decision import Choose, Decision
 from profilesmith.merge.held import holdings
 from profilesmith.merge.overruled import with_overruled
 from profilesmith.merge.pinned import apply_around
 from profilesmith.merge.replay import settled_ledger
-from profilesmith.merge.respelled import respelled
 from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.settings import Sides as Holdings
 from profilesmith.review.ledger_from_json import Stored
@@ -24,6 +23,7 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import Derivation, apply, carry_out, derivation_review
 from profilesmith.workflows.read import read_answers
+from profilesmith.workflows.rederive.plain_file import sha256_of
 from profilesmith.workflows.rederive.request import Again, base_words, request_again
 from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
 from profilesmith.workflows.rederive.texts import Merged, as_made, by_text, merge_texts
@@ -52,7 +52,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     paths = derived_paths(derived, stored)
     folder = Path(derived[0]).parent
     bases = asked.bases or tuple(map(str, base_words(stored, folder)))
-    refuse_if(_numbers(paths, bases))
+    refuse_if(_numbers(paths, bases) if asked.bases else [*_numbers(paths, bases), *_strange(bases)])
     again = request_again(stored, folder, asked._replace(bases=bases))
     translation, recipes, facts, ledger = apply(again.request)
     pure = carry_out(again.request, translation, recipes, facts, ledger)
@@ -71,7 +71,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(derived[0])))
     data = {**derivation.review.data, "history": _history(stored, ledger_beside(derived[0]), decisions), "unmapped": _unmapped(merged)}
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
-    made = derivation._replace(review=review, inputs=inputs, request=again.request, made=as_made(merged.before, pure.ledger.derived, merges))
+    made = derivation._replace(review=review, inputs=inputs, request=again.request, made=as_made(merged.before, sides.theirs, merges))
     return Rederivation(made, tuple(decisions), again.notes)
 
 
@@ -80,6 +80,15 @@ def _numbers(paths: Sequence[Path], bases: Sequence[str]) -> list[Problem]:
         return []
     message = f"{len(paths)} derived files came from as many bases, but {len(bases)} are named."
     return [Problem("bases", message, hint=f"Name one base with --onto for each of {', '.join(path.name for path in paths)}, in this order.")]
+
+
+def _strange(bases: Sequence[str]) -> list[Problem]:
+    """Bases that a ledger names and that are no plain files: a pipe would never end."""
+    hint = "Name the base with --onto."
+    return [
+        Problem("unreadable", "The ledger names it as the base, but it is no plain file.", Place(base), hint)
+        for base in bases if Path(base).exists() and not Path(base).is_file()
+    ]  # fmt: skip
 
 
 def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[Decision]]:
@@ -96,7 +105,6 @@ def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[De
 
     merges = by_text(merge_settings(held, riders, vocabulary, placed), sides)
     decisions = [_placed(item.decision, sides.mine) for item in merges if item.setting == item.decision.what]
-    decisions += respelled(sides.old, sides.mine, {item.setting for item in merges})
     return merges, decisions
 
 
@@ -145,10 +153,8 @@ def _unmapped(merged: Merged) -> list[dict[str, Any]]:
 
 def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> list[dict[str, Any]]:
     """The chain of ledgers, with this merge's decisions."""
-    try:
-        sha256 = hashlib.sha256(path.read_bytes()).hexdigest()
-    except OSError as error:
-        raise Refused([Problem("unreadable", f"The ledger {path.name!r} went away.", hint="Run it again.")]) from error
+    sha256 = sha256_of(path)
+    refuse_if([] if sha256 else [Problem("unreadable", f"The ledger {path.name!r} went away.", hint="Run it again.")])
     item = {
         "ledger": sha256, "files": stored.data["files"], "outputs": stored.data.get("outputs", []),
         "recipes": [f"{use.name} {use.version}" for use in stored.ledger.recipes],

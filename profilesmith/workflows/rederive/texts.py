@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.merge.decision import KEPT, LEFT_OUT, Choose, Decision
 from profilesmith.merge.held import Holding, holdings, same
-from profilesmith.merge.raw_lines import CARRIED, MAPPED, RAW, merge_raw
+from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
 from profilesmith.merge.replay import followed
 from profilesmith.merge.settings import SettingMerge
+from profilesmith.merge.spelling import beside_changed, respell
 from profilesmith.merge.three_way import alike
 from profilesmith.profile.ledger import Ledger
-from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
@@ -63,40 +63,72 @@ def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[
     habits, key_map = sides.mine.key_map.habits, sides.mine.key_map
     targets = tuple(read_document(raw, item.name, habits, item.delimiter) for raw, item in zip(outputs, sides.theirs.documents, strict=True))
     carried = {item.setting for item in merges if item.by_text}
-    keys = _keys(sides)
-    kinds: dict[Key, str] = {}
-    for name, key in keys.items():
-        kinds[key] = CARRIED if name in carried else kinds.get(key, MAPPED)
+    before = translate(targets, key_map, load_vocabulary())
+    wanted = _wanted(before, merges)
+    kinds = _kinds(sides, merges, wanted)
     raws = [
         merge_raw(*four, lambda section, key: kinds.get((section, key), RAW), choose)
         for four in zip(sides.old.documents, sides.mine.documents, sides.theirs.documents, targets, strict=True)
     ]  # fmt: skip
     decisions = [decision for raw in raws for decision in raw.decisions]
-    written = [_encoded(document, raw.edits) for document, raw in zip(targets, raws, strict=True)]
+    spelled = respell(before, {item.setting: item.texts for item in merges if item.texts})
+    written = [_encoded(document, _together(raw, edits)) for document, raw, edits in zip(targets, raws, spelled, strict=True)]
     after = _read(written, targets, sides)
-    before = translate(targets, key_map, load_vocabulary())
-    wrong = _wrong(_wanted(before, merges), after)
+    wrong = _wrong(wanted, after)
     if wrong and carried:
         raise Refused([_cannot(wrong, targets[0])])
     if wrong:  # a line that a hand put in means something else in the new text
         decisions = [item._replace(outcome=LEFT_OUT, chosen="base", why=MEANS_MORE) if item.outcome == KEPT else item for item in decisions]
-        return Merged(tuple(outputs), before, before, tuple(decisions))
+        written = [_encoded(document, edits) for document, edits in zip(targets, spelled, strict=True)]
+        return Merged(tuple(written), _read(written, targets, sides), before, tuple(decisions))
     return Merged(tuple(written), after, before, tuple(decisions))
 
 
-def as_made(before: Translation, pure: Profile, merges: Sequence[SettingMerge]) -> tuple[bytes, ...]:
+def _kinds(sides: Sides, merges: Sequence[SettingMerge], wanted: dict[str, Holding]) -> dict[Key, str]:
+    """How each key that the map knows is merged."""
+    names: dict[Key, list[str]] = {}
+    for name, key in _keys(sides).items():
+        names.setdefault(key, []).append(name)
+    mine, merged = holdings(sides.mine, load_vocabulary()), {item.setting: item for item in merges}
+    return {key: _kind(sides, found, merged, wanted, mine) for key, found in names.items()}
+
+
+def _kind(
+    sides: Sides, names: Sequence[str], merged: Mapping[str, SettingMerge], wanted: Mapping[str, Holding], mine: Mapping[str, Holding]
+) -> str:
+    found = [merged[name] for name in names if name in merged]
+    if any(item.by_text for item in found):
+        return CARRIED
+    if found and not any(beside_changed(sides.old, sides.mine, name) for name in names):
+        return MAPPED
+    if not all(alike(wanted.get(name, ()), mine.get(name, ()), same) for name in names):
+        return MOVED
+    return BESIDE if found else SPELLED
+
+
+def _together(raw: RawMerge, spelled: Sequence[Edit]) -> list[Edit]:
+    """The edits of a text; where a whole value is put in as the hand wrote it, its pieces are in it."""
+    return [*raw.edits, *(edit for edit in spelled if not any(whole.start <= edit.start and edit.end <= whole.end for whole in raw.edits))]
+
+
+def as_made(before: Translation, pure: Translation, merges: Sequence[SettingMerge]) -> tuple[bytes, ...]:
     """The texts with every hand edit taken back: what the next hand edits are told from.
 
-    What the recipes made of other settings because of an edit stays: the next time it must not be taken for an edit.
+    pure: what the recipes alone make of the new base. What the recipes made of other settings because of an edit stays: the next time it must not be taken for an edit.
     """
     carried = {item.setting for item in merges if item.holding and not item.by_text}
-    entries = dict(before.profile.entries)
-    for name in carried & entries.keys() & pure.entries.keys():
-        entries[name] = entries[name]._replace(values=pure.entries[name].values, shares=pure.entries[name].shares)
+    as_text = {item.setting for item in merges if item.texts}
+    entries, then = dict(before.profile.entries), pure.profile.entries
+    for name in (carried - as_text) & entries.keys() & then.keys():
+        entries[name] = entries[name]._replace(values=then[name].values, shares=then[name].shares)
     derived = before.profile._replace(entries=followed(entries))
     ledger = Ledger(base=before.profile, derived=derived, rows=(), recipes=())
     edits = write_ledger(ledger, before, load_vocabulary()).edits
-    return tuple(edit_document(document, changes) for document, changes in zip(before.documents, edits, strict=True))
+    texts = {name: [held.text for held in holding] for name, holding in holdings(pure, load_vocabulary()).items() if name in as_text}
+    return tuple(
+        edit_document(document, [*changes, *more])
+        for document, changes, more in zip(before.documents, edits, respell(before, texts), strict=True)
+    )
 
 
 def _encoded(document: Document, edits: Sequence[Edit]) -> bytes:
@@ -116,7 +148,7 @@ def _wanted(before: Translation, merges: Sequence[SettingMerge]) -> dict[str, Ho
     """What every setting is to hold: as written already, and what whole lines bring."""
     wanted = dict(holdings(before, load_vocabulary()))
     for item in merges:
-        if item.by_text and item.holding is not None:
+        if item.holding is not None and (item.by_text or item.texts):
             wanted[item.setting] = item.holding
     return {name: holding for name, holding in wanted.items() if holding}
 

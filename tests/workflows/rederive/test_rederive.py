@@ -6,6 +6,7 @@ Outside check: the order of versions is the example of Semantic Versioning 2.0.0
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -185,11 +186,100 @@ def test_an_edit_in_another_unit_is_written_in_the_base_s() -> None:
     assert told(made) == {"layer.height": KEPT}
 
 
-def test_another_spelling_of_the_same_is_named() -> None:
-    edit("soft.cfg", ("share = 15", "share = 15.0"))
+def test_another_spelling_is_kept_where_the_base_s_text_stayed() -> None:
+    edit("soft.cfg", ("share = 15", "share = 15.0"), ("pair = 205/65", "pair = 205/65 "))
+    edit("base.cfg", ("lamp = 60", "lamp = 59"), to="june.cfg")
+    first = carry("", "june.cfg", "soft.cfg", "soft-june.cfg")
+    second = merge(base="june.cfg", derived="soft-june.cfg")
+    for made in (first, second):
+        assert told(made)["share"] == KEPT
+        assert "share = 15.0\n" in text(made)
+    edit("base.cfg", ("share = 15", "share = 18"), to="july.cfg")
+    made = merge(base="july.cfg")
+    assert told(made)["share"] == LEFT_OUT
+    assert "share = 18\n" in text(made)
+
+
+def test_a_respelled_number_that_another_edit_moves_stays_inside_its_bounds() -> None:
+    edit("soft.cfg", ("rim = 40", "rim = 50"), ("inner = 100", "inner = 100.0"))
     made = merge(base="base.cfg")
-    assert told(made) == {"share": LEFT_OUT}
-    assert "share = 15\n" in text(made)
+    assert "inner = 80\n" in text(made)
+    assert told(made)["inner"] == LEFT_OUT
+
+
+NUMBERED = '[[binding]]\nsetting = "support.on"\nkey = "props"\non_when = "> 0"\non = "3"\noff = "0"\n'
+
+
+def numbered(text_before: str = "0") -> None:
+    """A base with a number that is bound as a switch alone; the recipe turns it on."""
+    Path("map.toml").write_text(MAP + NUMBERED)
+    Path("slow.toml").write_text(RECIPE + '[[rule]]\nsetting = "support.on"\nset = "on"\nwhy = "test"\n')
+    Path("base.cfg").write_text(BASE + f"props = {text_before}\n")
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
+    assert Path("soft.cfg").read_text().endswith("props = 3\n")
+
+
+def test_a_number_that_the_map_reads_as_a_switch_is_kept_as_written() -> None:
+    numbered()
+    edit("soft.cfg", ("props = 3", "props = 4"))
+    edit("base.cfg", ("lamp = 60", "lamp = 61"), to="june.cfg")
+    first = carry("", "june.cfg", "soft.cfg", "soft-june.cfg")
+    assert told(first) == {"support.on": KEPT}
+    assert 'on ("3") → on ("4")' in one(first, "support.on").sentence()
+    assert one(first, "support.on").overrules == ""
+    assert text(first).endswith("props = 4\n")
+    assert {row.new_text for row in first.derivation.ledger.rows if row.setting == "support.on" and row.new_text} == {"4"}
+    second = carry("", "june.cfg", "soft-june.cfg", "soft-july.cfg")
+    assert told(second) == {"support.on": KEPT}
+    assert text(second).endswith("props = 4\n")
+    assert review_again("soft-july.cfg").edited == ()
+
+
+def test_a_number_read_as_a_switch_that_both_changed_is_a_conflict() -> None:
+    numbered()
+    edit("soft.cfg", ("props = 3", "props = 4"))
+    edit("base.cfg", ("props = 0", "props = 2"), to="new.cfg")
+    assert text(merge("derived")).endswith("props = 4\n")
+    assert text(merge("base")).endswith("props = 2\n")
+    with pytest.raises(Refused, match=r"Conflict: support\.on"):
+        merge()
+    edit("base.cfg", ("props = 0", "props = 4"), to="new.cfg")
+    assert told(merge()) == {"support.on": AGREED}
+
+
+def test_a_number_put_where_a_switch_was_off_is_kept_as_written() -> None:
+    Path("map.toml").write_text(MAP + NUMBERED)
+    Path("base.cfg").write_text(BASE + "props = 0\n")
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
+    edit("soft.cfg", ("props = 0", "props = 4"))
+    edit("base.cfg", ("lamp = 60", "lamp = 61"), to="june.cfg")
+    first = carry("", "june.cfg", "soft.cfg", "soft-june.cfg")
+    assert text(first).endswith("props = 4\n")
+    assert told(merge(base="june.cfg", derived="soft-june.cfg")) == {"support.on": KEPT}
+
+
+def test_what_stands_beside_values_is_kept_where_the_base_s_text_stayed() -> None:
+    text_then = BASE.replace("205/65", "205/65/9")
+    Path("base.cfg").write_text(text_then)
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
+    edit("soft.cfg", ("205/65/9", "210/65/8"))
+    assert "pair = 210/65/8\n" in text(merge(base="base.cfg"))
+    edit("base.cfg", ("205/65/9", "205/60/9"), to="new.cfg")
+    made = merge()
+    assert "pair = 210/60/9\n" in text(made)
+    assert told(made) == {"nozzle.temperature": KEPT, "pair": LEFT_OUT}
+
+
+def test_only_a_rule_that_an_edit_breaks_is_overruled() -> None:
+    Path("slow.toml").write_text(RECIPE + '[[rule]]\nsetting = "retraction.distance"\nraise_to = "2.5 mm"\nwhy = "test"\n')
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
+    for hand, status, note in (("3,3", "kept", "met by a hand edit"), ("1,3", "overruled", "a hand edit was kept")):
+        edit("soft.cfg", ("pull = 2.5,2.5", f"pull = {hand}"), to="hand.cfg")
+        Path("hand.cfg.ledger.json").write_bytes(Path("soft.cfg.ledger.json").read_bytes())
+        made = merge(base="base.cfg", derived="hand.cfg")
+        row = next(row for row in made.derivation.ledger.rows if row.setting == "retraction.distance" and row.cause.rule == 3)
+        assert (row.status, row.note) == (status, note)
+        assert bool(one(made, "retraction.distance").overrules) == (status == "overruled")
 
 
 def test_each_tool_on_its_own() -> None:
@@ -379,12 +469,12 @@ def test_which_are_stale(program: Callable[..., Any]) -> None:
     assert (ran.code, ran.out.splitlines()) == (1, [f"{name}.cfg: stale: recipe slow 1.0.0 → 1.0.1" for name in ("soft", "other")])
     edit("base.cfg", ("lamp = 60", "lamp = 61"))
     found = json.loads(program("rederive", "soft.cfg", "--check", "--as", "json").out)
-    assert found["files"] == [{"file": "soft.cfg", "state": "stale", "behind": ["the base base.cfg has changed", "recipe slow 1.0.0 → 1.0.1"], "unknown": []}]
+    assert found["files"] == [{"file": "soft.cfg", "state": "stale", "behind": ["the base base.cfg has changed", "recipe slow 1.0.0 → 1.0.1"], "unknown": [], "edited": False}]
     Path("base.cfg").unlink()
     gone = program("rederive", "soft.cfg", "nothing.cfg", "--check")
     assert gone.code == 2
     assert "base.cfg cannot be read" in gone.out
-    assert "nothing.cfg: unknown: There is no ledger" in gone.out
+    assert "nothing.cfg: unknown: There is no such file" in gone.out
     assert program("rederive", "soft.cfg", "--check", "--onto", "map.toml").code == 1
 
 
@@ -502,7 +592,85 @@ def test_the_person_at_the_terminal_is_asked(program: Callable[..., Any], monkey
     ran = program("rederive", "soft.cfg", "--onto", "new.cfg", "-o", "x.cfg", "-q")
     assert ran.code == 0
     assert "Conflict: lamp (soft.cfg:9): 60 → 61 by hand, → 62 with the new base" in ran.err
+    assert "is taken" not in ran.err
+    assert ran.err.count("'what?' is none of these answers.") == 1
     assert {"rim = 45", "lamp = 62"} <= set(Path("x.cfg").read_text().splitlines())
+
+
+def test_stop_stops_at_once(program: Callable[..., Any], monkeypatch: pytest.MonkeyPatch) -> None:
+    edit("soft.cfg", ("rim = 40", "rim = 45"), ("lamp = 60", "lamp = 61"))
+    edit("base.cfg", ("rim = 80", "rim = 39"), ("lamp = 60", "lamp = 62"), to="new.cfg")
+    asked: list[object] = []
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("typer.prompt", lambda *words, **more: asked.append(words) or "stop")
+    ran = program("rederive", "soft.cfg", "--onto", "new.cfg", "-o", "x.cfg", "-q")
+    assert (ran.code, ran.codes, len(asked)) == (3, ("stopped",), 1)
+    assert not Path("x.cfg").exists()
+
+
+def test_a_dry_run_and_a_call_that_does_nothing(program: Callable[..., Any]) -> None:
+    before = sorted(Path().iterdir())
+    ran = program("rederive", "soft.cfg", "-o", "x.cfg", "--dry-run")
+    assert ran.code == 0
+    assert "Dry run: nothing was written." in ran.err
+    assert program("rederive", "soft.cfg", "-q", "--dry-run").code == 0
+    derive_it = ("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow.toml", "-q")
+    assert program(*derive_it, "--dry-run").code == 0
+    for call in (("rederive", "soft.cfg", "-q"), derive_it):
+        ran = program(*call)
+        assert (ran.code, ran.codes) == (2, ("idle-call",))
+    assert sorted(Path().iterdir()) == before
+
+
+def test_check_judges_only_what_can_be_read(program: Callable[..., Any]) -> None:
+    edit("soft.cfg", ("share = 15", "share = 17"))
+    ran = program("rederive", "soft.cfg", "--check")
+    assert (ran.code, ran.out) == (0, "soft.cfg: current: edited by hand\n")
+    edit("soft.cfg", ("rim = 40", "rim = banana"))
+    ran = program("rederive", "soft.cfg", "--check")
+    assert ran.code == 2
+    assert "soft.cfg: unknown: it cannot be read: soft.cfg:2" in ran.out
+    Path("map.toml").unlink()
+    assert program("rederive", "soft.cfg", "--check").code == 2
+
+
+def test_check_tells_a_recipe_that_changed_under_its_version(program: Callable[..., Any]) -> None:
+    schema = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+    ledger = json.loads(Path("soft.cfg.ledger.json").read_text())
+    jsonschema.Draft202012Validator(schema).validate(ledger)
+    assert program("rederive", "soft.cfg", "--check").out == "soft.cfg: current\n"
+    Path("slow.toml").write_text(RECIPE.replace("40 mm/s", "38 mm/s"))
+    ran = program("rederive", "soft.cfg", "--check")
+    assert (ran.code, ran.out) == (1, "soft.cfg: stale: the file of recipe slow has changed under the same version 1.0.0\n")
+    for use in ledger["recipes"]:
+        del use["sha256"]
+    Path("soft.cfg.ledger.json").write_text(json.dumps(ledger))
+    assert program("rederive", "soft.cfg", "--check").code == 0
+
+
+def test_what_is_missing_is_named(program: Callable[..., Any]) -> None:
+    for command in ("review", "rederive"):
+        ran = program(command, "nothere.cfg")
+        assert (ran.code, ran.codes) == (2, ("no-file",))
+        assert "There is no such file" in ran.err
+    assert program("review", "base.cfg").codes == ("no-ledger",)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes here")
+def test_a_ledger_that_names_pipes_is_not_waited_for(program: Callable[..., Any]) -> None:
+    path = Path("soft.cfg.ledger.json")
+    data = json.loads(path.read_text())
+    os.mkfifo("pipe.toml")
+    for member in ("bases", "recipes"):
+        path.write_text(json.dumps({**data, "call": {**data["call"], member: ["./pipe.toml"]}}))
+        assert program("rederive", "soft.cfg", "--check").code == 2
+        assert program("rederive", "soft.cfg", "-o", "x.cfg").code == 2
+        assert program("review", "soft.cfg").code == 0
+    path.unlink()
+    os.mkfifo(path)
+    for call in (("review", "soft.cfg"), ("rederive", "soft.cfg"), ("rederive", "soft.cfg", "--check")):
+        assert program(*call).code == 2
 
 
 WRONG: tuple[Any, ...] = (None, 3, "x", [], ["x"], {}, {"x": "y"}, [{"name": "soft.cfg"}], "../../x")

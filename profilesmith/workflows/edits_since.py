@@ -1,0 +1,124 @@
+"""Where a derived file was edited since it was written, in words, and which rules those edits break."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.merge.line_edits import line_edits
+from profilesmith.merge.overruled import Rules, broken_rules
+from profilesmith.merge.spelling import beside_changed
+from profilesmith.merge.text_lines import TextLine
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.hand_edits import changed_settings, hand_edits
+from profilesmith.review.ledger_from_json import Stored
+from profilesmith.review.wording import visible
+from profilesmith.text.read_document import read_document
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.read import answered_facts, read_answers, read_recipes
+from profilesmith.workflows.rederive.memory import unpack
+from profilesmith.workflows.rederive.plain_file import plain_bytes
+from profilesmith.workflows.rederive.request import request_again
+from profilesmith.workflows.request import Request
+from profilesmith.workflows.text_notes import unmapped_lines
+
+
+def where(stored: Stored, derived: Path) -> list[str] | None:
+    """Sentences on what differs; None when the files or their key map cannot be read."""
+    now = _translation(stored, derived)
+    if now is None:
+        return None
+    changed = changed_settings(stored.ledger, now.profile)
+    broken = _broken(stored, derived.parent, now.profile, changed)
+    then = _as_written(stored, now)
+    followers = _followers(then, now) if then else frozenset()
+    settings = hand_edits(stored.ledger, now.profile, load_vocabulary(), broken, followers)
+    lines = _lines(then, now, changed) if then else _unmapped(stored, now)
+    return [*settings, *map(visible, lines)]
+
+
+def _translation(stored: Stored, derived: Path) -> Translation | None:
+    name = str(stored.data.get("key_map_file", ""))
+    key_map_file = derived.parent / name
+    if Path(name).is_absolute() or not key_map_file.is_file():
+        return None  # a stranger's ledger names no device and no pipe
+    key_map, _ = load_key_map(key_map_file, str(key_map_file), load_vocabulary())
+    if key_map is None:
+        return None
+    paths = [derived.with_name(item["name"]) for item in stored.data["outputs"]]
+    documents = []
+    for path in paths:
+        raw = plain_bytes(path)
+        if raw is None:
+            return None
+        documents.append(read_document(raw, str(path), key_map.habits))
+    return translate(tuple(documents), key_map, load_vocabulary())
+
+
+def _as_written(stored: Stored, now: Translation) -> Translation | None:
+    """The texts as they were written; None where the ledger has no copy of them."""
+    copies = [unpack(word) for word in stored.data.get("written") or stored.data.get("made", ())]
+    hashes = [item["sha256"] for item in stored.data["outputs"]]
+    texts = [raw for raw in copies if raw is not None]
+    if [hashlib.sha256(raw).hexdigest() for raw in texts] != hashes or len(texts) != len(now.documents):
+        return None
+    habits = now.key_map.habits
+    documents = tuple(read_document(raw, item.name, habits, item.delimiter) for raw, item in zip(texts, now.documents, strict=True))
+    return translate(documents, now.key_map, load_vocabulary())
+
+
+def _followers(then: Translation, now: Translation) -> frozenset[str]:
+    """What is written as it was, relative to something else: if it moved, nobody edited it."""
+    entries = then.profile.entries
+    return frozenset(
+        name for name, entry in now.profile.entries.items()
+        if entry.relative_to and name in entries and entries[name].origin.text == entry.origin.text
+    )  # fmt: skip
+
+
+def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Iterator[str]:
+    """What no setting's sentence names."""
+    keys = {(spot.lines[0].assignment.section, spot.lines[0].assignment.key) for side in (then, now) for spot in side.spots.values()}
+    named = [name for name in changed if not beside_changed(then, now, name)]
+    for number, (old, mine) in enumerate(zip(then.documents, now.documents, strict=True)):
+        told = [{found.assignment.line for name in named if name in side.spots for found in side.spots[name].lines if found.document == number} for side in (then, now)]
+
+        def is_mapped(line: TextLine) -> bool:
+            return (line.section, line.name) in keys
+
+        yield from line_edits(old, mine, is_mapped, lambda line, at=told[0]: line.number in at, lambda line, at=told[1]: line.number in at)  # type: ignore[misc]
+
+
+def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
+    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their order."""
+    before: dict[str, list[str]] = {}
+    for line in stored.unmapped:
+        before.setdefault(line.key, []).append(line.text)
+    for line in unmapped_lines(now):
+        texts = before.get(line.key)
+        if not texts:
+            yield f"{line.key} = {line.text} was put in ({line.file}:{line.line})"
+        elif (text := texts.pop(0)) != line.text:
+            yield f"{line.key} {text} → {line.text} ({line.file}:{line.line})"
+    yield from (f"{key} = {text} was taken out" for key, texts in before.items() for text in texts)
+
+
+def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[str]) -> Rules | None:
+    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read any more."""
+    try:
+        request = request_again(stored, folder, Request(bases=(), key_map="")).request
+    except Refused:
+        return None
+    problems: list[Problem] = []
+    recipes: list[Recipe] = read_recipes(request.recipes, request.library, problems)
+    facts = answered_facts(request.answers, {}, problems)
+    answers = read_answers(request.answers, recipes, problems)
+    used = [(use.name, use.version) for use in stored.ledger.recipes]
+    if problems or [(recipe.name, recipe.version) for recipe in recipes] != used:
+        return None
+    return broken_rules(changed, stored.ledger, profile, recipes, facts, answers, load_vocabulary())
