@@ -79,12 +79,13 @@ class TomlTable:
                 self.complain("missing", f"{key!r} is missing.", "", line)
             return None
         if not isinstance(value, kinds) or (isinstance(value, bool) and bool not in _tuple(kinds)):
-            self.complain("wrong-type", f"{key!r} must be {word}, not {_kind(value)}.", key, f"Write {key} as {word}.")
+            hint = f"Write {key} as {word}." if kinds is not str else f"Write {key} = {_quoted(value)}."
+            self.complain("wrong-type", f"{key!r} must be {word}, not {_kind(value)}.", key, hint)
             return None
         return value
 
     def text(self, key: str, default: str = "", required: bool = False) -> str:
-        value = self._typed(key, str, 'a text in quotes (such as "40 mm/s")', required)
+        value = self._typed(key, str, "a text in quotes", required)
         if required and value is not None and not value.strip():
             self.complain("empty", f"{key!r} is empty.", key, f"Write something into {key}.")
         return default if value is None else value
@@ -140,6 +141,12 @@ def _sample(kinds: type | tuple[type, ...]) -> str:
     return "1" if kinds is int else '"..."'
 
 
+def _quoted(value: object) -> str:
+    """What somebody wrote without quotes, in quotes; a sample where that is long or no single value."""
+    text = str(value).lower() if isinstance(value, bool) else str(value)
+    return f'"{text}"' if isinstance(value, (int, float)) and len(text) < 20 else '"..."'
+
+
 def _tuple(kinds: type | tuple[type, ...]) -> tuple[type, ...]:
     return kinds if isinstance(kinds, tuple) else (kinds,)
 
@@ -151,12 +158,17 @@ def _kind(value: object) -> str:
 
 def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
     """Read a file of ours. ``form`` is the word for it ("recipe"); ``newest`` the format this version knows."""
+    raw = read_bounded(path, name)
+    return (None, [raw]) if isinstance(raw, Problem) else parse_toml(raw, name, form, newest)
+
+
+def read_bounded(path: Path, name: str) -> bytes | Problem:
+    """A file's bytes, or why there are none. Of one that is too large a byte more than ``parse_toml`` takes."""
     try:
         with path.open("rb") as stream:  # a pipe or a device has no size to ask for
-            raw = stream.read(LARGEST_FILE + 1)
+            return stream.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
-        return None, [cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())]
-    return parse_toml(raw, name, form, newest)
+        return cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())
 
 
 def cannot_read(name: str, error: OSError) -> Problem:
@@ -169,8 +181,8 @@ def cannot_read(name: str, error: OSError) -> Problem:
     return Problem("unreadable", f"The file cannot be read: {reason}.", Place(name), "Check its permissions.")
 
 
-def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
-    """As ``read_toml``, from bytes."""
+def parse_toml(raw: bytes, name: str, form: str, newest: int = 1, go_on: bool = False) -> tuple[TomlTable | None, list[Problem]]:
+    """As ``read_toml``, from bytes. go_on: hand out the table of a file that does not say its format, too, with that problem."""
     if len(raw) > LARGEST_FILE:
         message = f"The {form} is larger than {LARGEST_FILE:,} bytes."
         return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]
@@ -192,7 +204,7 @@ def parse_toml(raw: bytes, name: str, form: str, newest: int = 1) -> tuple[TomlT
         return None, [odd]
     table = TomlTable(TomlFile(name, text), content)
     _check_format(table, form, newest)
-    if table.file.problems:
+    if table.file.problems and not (go_on and not table.has("format")):
         return None, table.file.problems
     return table, table.file.problems
 

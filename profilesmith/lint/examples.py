@@ -38,7 +38,7 @@ def _dead(file: RecipeFile) -> Iterator[Fault]:
 RULES = (
     LintRule(
         "R501", "error", "The recipe has an example", "Examples show what is meant and are the recipe's own tests.",
-        "Add an [[example]] with given and expect.", _present,
+        "Add an [[example]] with given and expect.", _present, key="example",
     ),
     LintRule(
         "R502", "error", "Every example passes", "An example that fails means that the recipe, or its author, is mistaken.",

@@ -1,11 +1,13 @@
-"""What git's last commit holds of a library, read without running anything that a stranger's repository names.
+"""What git's last commit, or another revision, holds of a library, read without running anything that a stranger's repository names.
 
-Git is called with a fixed list of words and no shell. ``ls-tree`` and ``cat-file`` run no pager, hook, filter or text
+Git is called with a fixed list of words and no shell. A revision that somebody names is made a commit's hash first, and
+is never taken for an option. ``ls-tree`` and ``cat-file`` run no pager, hook, filter or text
 converter; fsmonitor is off, nothing is fetched, and a bare repository inside the folder is not taken for the library's.
 """
 
 import hashlib
 import os
+import re
 import subprocess
 from collections.abc import Mapping
 from pathlib import Path
@@ -17,25 +19,46 @@ _GIT = (
     "-c", "protocol.allow=never", "-c", "safe.bareRepository=explicit",
 )  # fmt: skip
 _HASHES = {40: "sha1", 64: "sha256"}
+_HASH = re.compile(r"[0-9a-f]{40}|[0-9a-f]{64}")
+NO_REVISION = "git knows no such revision"
 
 
 class HeadCommit(NamedTuple):
-    """blobs: the object name of each committed file, by its path below the library. why_not: a sentence; "" when known."""
+    """blobs: the object name of each committed file, by its path below the library. why_not: a sentence; "" when known.
+
+    since: what people call it.
+    """
 
     blobs: Mapping[str, str]
     why_not: str = ""
+    since: str = "the last commit"
 
 
 def head_commit(folder: Path) -> HeadCommit:
-    """What is committed of a folder."""
-    raw, why_not = _call(folder, ("ls-tree", "-r", "-z", "HEAD"))
+    """What the last commit holds of a folder."""
+    return _held(folder, "HEAD", "the last commit")
+
+
+def commit_of(folder: Path, revision: str) -> HeadCommit:
+    """What a revision holds of a folder: a branch, a tag, a hash, or whatever else git takes for one."""
+    if revision.startswith("-") or not revision.isprintable() or not revision.strip():
+        return HeadCommit({}, NO_REVISION, revision)
+    raw, why_not = _call(folder, ("rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}"))
+    found = raw.decode("ascii", "replace").strip()
+    if why_not or not _HASH.fullmatch(found):
+        return HeadCommit({}, why_not or NO_REVISION, revision)
+    return _held(folder, found, revision)
+
+
+def _held(folder: Path, commit: str, since: str) -> HeadCommit:
+    raw, why_not = _call(folder, ("ls-tree", "-r", "-z", commit))
     blobs: dict[str, str] = {}
     for line in raw.split(b"\0"):
         head, _, name = line.partition(b"\t")
         parts = head.split()
         if len(parts) == 3 and parts[1] == b"blob":
             blobs[os.fsdecode(name)] = parts[2].decode("ascii", "replace")
-    return HeadCommit(blobs, why_not)
+    return HeadCommit(blobs, why_not, since)
 
 
 def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes | None:
@@ -64,6 +87,8 @@ def _call(folder: Path, words: tuple[str, ...]) -> tuple[bytes, str]:
     except (OSError, subprocess.TimeoutExpired):
         return b"", "git gave no answer"
     if done.returncode:
+        if b"not a git repository" not in done.stderr and words[0] == "rev-parse":
+            return b"", NO_REVISION
         known = b"Not a valid object name" in done.stderr or b"not a tree" in done.stderr
         return b"", "nothing is committed yet" if known else "the library lies in no git work tree"
     return done.stdout, ""

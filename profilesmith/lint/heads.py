@@ -32,7 +32,7 @@ def _title(file: RecipeFile) -> Iterator[Fault]:
 
 
 def _file_name(file: RecipeFile) -> Iterator[Fault]:
-    if file.recipe.name != file.path.stem:
+    if file.recipe.name and file.recipe.name != file.path.stem:  # a missing name is the loader's matter
         yield Fault(f"The recipe is called {file.recipe.name!r}, its file {file.path.name!r}.", _line(file, "name"))
 
 
@@ -62,23 +62,23 @@ def _line(file: RecipeFile, key: str) -> int | None:
 
 
 RULES = (
-    LintRule("R110", "error", "The recipe has a licence", LICENCE_WHY, LICENCE_FIX, _licence),
+    LintRule("R110", "error", "The recipe has a licence", LICENCE_WHY, LICENCE_FIX, _licence, key="recipe.licence"),
     LintRule(
         "R111", "hint", "The recipe has a title", "A list of recipes shows the titles: by them a newcomer chooses.",
-        'Add title = "...": what the recipe makes of what.', _title,
+        'Add title = "...": what the recipe makes of what.', _title, key="recipe.title",
     ),
     LintRule(
         "R112", "error", "The recipe is called like its file",
         "People ask for the file's name and reviews show the recipe's: two names for one thing confuse both.",
-        "Rename the file or the recipe.", _file_name,
+        "Rename the file or the recipe.", _file_name, key="recipe.name",
     ),
     LintRule(
         "R113", "error", "No other recipe has the name",
         "A nearer recipe hides a farther one of the same name, and somebody would apply the wrong one.",
-        "Choose a name of its own, such as with the club's name in front.", _shadows,
+        "Choose a name of its own, such as with the club's name in front.", _shadows, key="recipe.name",
     ),
     LintRule(
         "R114", "error", "The recipes that it goes with exist", "A pair that is promised is tried; without its partner it cannot be.",
-        "Correct the name in goes_with, or take it out.", _companions,
+        "Correct the name in goes_with, or take it out.", _companions, key="recipe.goes_with",
     ),
 )  # fmt: skip

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cache
 
 from profilesmith.checks.cautions import known_cautions
-from profilesmith.checks.materials import Material, material
+from profilesmith.checks.materials import Material, material, materials
 from profilesmith.facts.facts import Hardness
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.lint.demands import Asked, asked
@@ -22,6 +22,7 @@ PROPERTIES = {
 # The words of these cautions tell of heat and what it sets free.
 HEAT_CAUTIONS = ("fumes", "fire", "heat", "liner")
 HEAT_WORDS = ("heat", "hot", "burn", "°c")
+NAME_IT = "let `to` name a material ('profilesmith materials' lists them)"
 _SHORE = re.compile(r"([A-Za-z][A-Za-z -]{0,30}?),? ?([0-9]{1,3}) ?(?:Shore )?A")
 
 
@@ -35,24 +36,36 @@ def target_material(text: str) -> Material | None:
 
 
 def _too_hot(file: RecipeFile) -> Iterator[Fault]:
+    """Against the material that ``to`` names; where it names none that is known, against the one that stands most."""
     known = target_material(file.recipe.target_material)
-    if known is None:
-        return
     told: set[int] = set()
     for item in asked(file.recipe, file.vocabulary):
-        name = PROPERTIES.get(item.setting.id)
-        if name is None or name not in known.ranges or item.rule.number in told:
-            continue
-        reached, allowed = _reached(item), Fraction(known.ranges[name].high)
-        bound, most = item.demand.high, plausible_end(known.key, name)
-        if reached is not None and reached > allowed:
+        message = "" if item.rule.number in told else _too_hot_for(item, known)
+        if message:
             told.add(item.rule.number)
-            usual = known.ranges[name].show()
-            yield Fault(f"{item.setting.id}: {item} goes to {item.setting.show(reached)}; {known.key} is usually printed at {usual}.", item.rule.place.line)
-        elif bound is not None and bound > most:
-            told.add(item.rule.number)
-            shown = item.setting.show(most)
-            yield Fault(f"{item.setting.id}: {item} allows {item.setting.show(bound)}; nothing above {shown} is plausible for {known.key}.", item.rule.place.line)
+            yield Fault(message, item.rule.place.line, "" if known else f"Lower it, take it from the label with an input, or {NAME_IT}.")
+    heats = any(_heats(rule, file) and not PROPERTIES.keys().isdisjoint(rule.settings) for rule in file.recipe.rules)
+    if known is None and heats and not told:
+        to = file.recipe.target_material
+        why = f"{to[:60]!r} is no material that is known" if to else "the recipe does not say to which material it leads"
+        line = file.lines.get(("recipe", "to"), file.lines.get(("recipe",)))
+        yield Fault(f"Its temperatures were not held against a material's: {why}.", line, f"{NAME_IT.capitalize()}.", skipped=True)
+
+
+def _too_hot_for(item: Asked, known: Material | None) -> str:
+    """What is wrong with a temperature for a material, or for all of them; "" for nothing."""
+    name = PROPERTIES.get(item.setting.id, "")
+    able = [one for one in ([known] if known else materials().values()) if name in one.ranges]
+    if not able:
+        return ""
+    usual, most = max(able, key=lambda one: one.ranges[name].high), max(able, key=lambda one: plausible_end(one.key, name))
+    reached, bound, end, even = _reached(item), item.demand.high, plausible_end(most.key, name), "" if known else "even "
+    if reached is not None and reached > Fraction(usual.ranges[name].high):
+        shown = usual.ranges[name].show()
+        return f"{item.setting.id}: {item} goes to {item.setting.show(reached)}; {even}{usual.key} is usually printed at {shown}."
+    if bound is not None and bound > end:
+        return f"{item.setting.id}: {item} allows {item.setting.show(bound)}; nothing above {item.setting.show(end)} is plausible {even}for {most.key}."
+    return ""
 
 
 def _reached(item: Asked) -> Fraction | None:
@@ -101,16 +114,16 @@ RULES = (
     LintRule(
         "R401", "error", "No temperature is above what the material stands",
         "Overheated plastic breaks down and gives off fumes. The ranges are those of 'profilesmith materials'; a spool's own label goes before them.",
-        "Lower it, or take it from the label with an input; if the ranges are wrong, mend them with a source.", _too_hot,
+        "Lower it, or take it from the label with an input; if the ranges are wrong, mend them with a source.", _too_hot, key="recipe.to",
     ),
     LintRule(
         "R402", "error", "A recipe that heats says so",
         "Hotter plastic gives off more fumes, and a lined hot end can be overheated. Who applies a stranger's recipe must be told.",
-        'Add a text to cautions that speaks of it, such as "Ventilate: hotter plastic gives off more fumes."', _heat_untold,
+        'Add a text to cautions that speaks of it, such as "Ventilate: hotter plastic gives off more fumes."', _heat_untold, key="recipe.cautions",
     ),
     LintRule(
         "R403", "error", "A recipe that scales or shifts has a caution",
         "A share or step has no end of its own: applied twice, or to an odd profile, it goes too far.",
-        'Add a text to cautions, such as "Apply it once, and read the review before printing."', _amounts_untold,
+        'Add a text to cautions, such as "Apply it once, and read the review before printing."', _amounts_untold, key="recipe.cautions",
     ),
 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""R701: a recipe that does something else than at the last commit has another version."""
+"""R701: a recipe that does something else than at the last commit, or another revision, has another version."""
 
 import re
 from collections.abc import Iterator
@@ -24,7 +24,7 @@ def _version(file: RecipeFile) -> Iterator[Fault]:
     was, is_now = old["version"], file.recipe.version
     line = file.lines.get(("recipe", "version"))
     if was == is_now and old["does"] != new["does"]:
-        yield Fault(f"The recipe was changed since the last commit, and is still {is_now}.", line)
+        yield Fault(f"The recipe was changed since {file.names.head.since}, and is still {is_now}.", line)
     elif _parts(is_now) < _parts(was):
         yield Fault(f"The version went back from {was} to {is_now}.", line)
 

@@ -6,16 +6,18 @@ from typing import Any
 
 from profilesmith.evidence.load_evidence import load_evidence
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.toml_lines import index_lines
-from profilesmith.foundation.toml_table import read_toml
+from profilesmith.foundation.toml_table import parse_toml, read_bounded, read_toml
 from profilesmith.library.run_examples import run_examples
 from profilesmith.lint.finding import LintFinding, strictly
 from profilesmith.lint.names import LibraryNames, names_around
 from profilesmith.lint.reading import of_problems
 from profilesmith.lint.rule import LintRule
 from profilesmith.lint.rules import EVIDENCE, FACTS, KEY_MAP, RECIPE
-from profilesmith.lint.subjects import EvidenceFile, FactsFile, KeyMapFile, Lines, RecipeFile
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.lint.subjects import EvidenceFile, FactsFile, KeyMapFile, RecipeFile
+from profilesmith.lint.unread import of_what_reads
+from profilesmith.recipe.load_recipe import what_reads
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -33,24 +35,32 @@ def findings(rules: Iterable[LintRule], subject: Any, file: str) -> Iterator[Lin
     """What some rules find in a subject."""
     for rule in rules:
         for fault in rule.find(subject):
-            yield LintFinding(rule.number, rule.severity, file, fault.line, fault.message, fault.fix or rule.fix)
+            yield rule.finding(fault, file)
 
 
 def _recipe(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
-    vocabulary = load_vocabulary()
-    recipe, problems = load_recipe(path, str(path), vocabulary)
+    vocabulary, raw = load_vocabulary(), read_bounded(path, str(path))
+    if isinstance(raw, Problem):
+        yield from of_problems([raw], RECIPE, str(path))
+        return
+    top, problems = parse_toml(raw, str(path), "recipe", go_on=True)
+    recipe = what_reads(top, vocabulary) if top else None
     yield from of_problems(problems, RECIPE, str(path))
-    if recipe is not None:
-        raw = path.read_bytes()
-        results = tuple(run_examples(recipe, vocabulary))
-        yield from findings(RECIPE, RecipeFile(path, raw, _lines(raw), names, vocabulary, recipe, results), str(path))
+    if top is None or recipe is None:
+        return
+    file = RecipeFile(path, raw, index_lines(top.file.text), names, vocabulary, recipe)
+    if problems:
+        yield from of_what_reads(file, problems, RECIPE)
+    else:
+        yield from findings(RECIPE, file._replace(results=tuple(run_examples(recipe, vocabulary))), str(path))
 
 
 def _key_map(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
     key_map, problems = load_key_map(path, str(path), load_vocabulary())
     yield from of_problems(problems, KEY_MAP, str(path))
-    if key_map is not None:
-        yield from findings(KEY_MAP, KeyMapFile(path, _lines(path.read_bytes()), key_map), str(path))
+    top, _ = read_toml(path, str(path), "key map")
+    if top is not None and key_map is not None:
+        yield from findings(KEY_MAP, KeyMapFile(path, index_lines(top.file.text), key_map), str(path))
 
 
 def _facts(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
@@ -65,10 +75,6 @@ def _evidence(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
     loaded = load_evidence(path, str(path), load_vocabulary())
     yield from of_problems(loaded.problems, EVIDENCE, str(path))
     yield from findings(EVIDENCE, EvidenceFile(path, names, loaded.records), str(path))
-
-
-def _lines(raw: bytes) -> Lines:
-    return index_lines(raw.decode("utf-8-sig"))
 
 
 BY_KIND: Mapping[str, Callable[[Path, LibraryNames], Iterator[LintFinding]]] = {

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from profilesmith.foundation.toml_lines import index_lines
+from profilesmith.foundation.toml_table import read_toml
 from profilesmith.library.library import DESCRIPTION, Library, inside, load_library
 from profilesmith.lint.finding import LintFinding, strictly
 from profilesmith.lint.history import NUMBER
@@ -50,11 +51,12 @@ def lint_description(library: Library, names: LibraryNames, strict: bool = False
 
 def _description(library: Library, names: LibraryNames) -> Iterator[LintFinding]:
     path = library.folder / DESCRIPTION
-    text = path.read_bytes().decode("utf-8-sig")
-    yield from findings(LIBRARY, LibraryFolder(library, names, index_lines(text)), str(path))
+    top, _ = read_toml(path, str(path), "library description")
+    lines = index_lines(top.file.text) if top else {}  # it was read a moment ago
+    yield from findings(LIBRARY, LibraryFolder(library, names, lines), str(path))
     if names.head.why_not:
         message = f"Changed recipes were not held against their versions: {names.head.why_not}."
-        yield LintFinding(NUMBER, "skipped", str(library.folder), None, message, "Keep the library in a git repository.")
+        yield LintFinding(NUMBER, "skipped", str(path), None, message, "Keep the library in a git repository.")
 
 
 def lint_folder(folder: Path, strict: bool = False) -> list[LintFinding]:

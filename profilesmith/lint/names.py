@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from profilesmith.library.find import KINDS, shipped
 from profilesmith.library.library import DESCRIPTION
-from profilesmith.lint.head_commit import HeadCommit, head_commit
+from profilesmith.lint.head_commit import HeadCommit, commit_of, head_commit
 
 EVIDENCE = ("evidence", ".jsonl")
 
@@ -16,7 +16,7 @@ EVIDENCE = ("evidence", ".jsonl")
 class LibraryNames(NamedTuple):
     """recipes: by name without its case, the files that claim it. shipped: names of the recipes of the package.
 
-    head: what git's last commit holds of the library.
+    head: what git's last commit, or the revision that was asked for, holds of the library.
     """
 
     folder: Path
@@ -44,8 +44,8 @@ def files_of(folder: Path, kind: str) -> list[Path]:
     return [path for path in found if path.name != DESCRIPTION and path.is_file()]
 
 
-def library_names(folder: Path) -> LibraryNames:
-    """Walk a library once. One call of git, whatever the number of files."""
+def library_names(folder: Path, since: str | None = None) -> LibraryNames:
+    """Walk a library once. One or two calls of git, whatever the number of files. since: a revision; None for the last commit."""
     claimed: dict[str, list[Path]] = defaultdict(list)
     for path in files_of(folder, "recipe"):
         claimed[path.stem.casefold()].append(path)
@@ -53,7 +53,7 @@ def library_names(folder: Path) -> LibraryNames:
         folder=folder, recipes={name: tuple(paths) for name, paths in claimed.items()},
         key_maps=frozenset(path.stem for path in (*files_of(folder, "key map"), *files_of(shipped(), "key map"))),
         facts=frozenset(path.stem for path in (*files_of(folder, "facts"), *files_of(shipped(), "facts"))),
-        shipped={path.stem: path for path in files_of(shipped(), "recipe")}, head=head_commit(folder),
+        shipped={path.stem: path for path in files_of(shipped(), "recipe")}, head=head_commit(folder) if since is None else commit_of(folder, since),
     )  # fmt: skip
 
 

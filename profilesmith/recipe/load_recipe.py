@@ -22,11 +22,16 @@ def load_recipe(path: Path, name: str, vocabulary: Vocabulary) -> tuple[Recipe |
     top, problems = read_toml(path, name, "recipe")
     if top is None:
         return None, problems
-    try:
-        recipe = _read(top, name, vocabulary)
-    except TooManyMistakes:
-        return None, top.file.problems
+    recipe = what_reads(top, vocabulary)
     return (None if top.file.problems else recipe), top.file.problems
+
+
+def what_reads(top: TomlTable, vocabulary: Vocabulary) -> Recipe | None:
+    """What could be read of a recipe; the rest is in its file's problems. None: it has too many. With problems it is not to be applied."""
+    try:
+        return _read(top, top.file.name, vocabulary)
+    except TooManyMistakes:
+        return None
 
 
 def _read(top: TomlTable, name: str, vocabulary: Vocabulary) -> Recipe:
@@ -101,7 +106,10 @@ def _example(table: TomlTable, vocabulary: Vocabulary, inputs: dict[str, Input])
                 hint = did_you_mean(setting, vocabulary.settings)
                 table.complain("unknown-setting", f"The setting {setting!r} is not known.", key, hint)
             elif not isinstance(text, str):
-                table.complain("wrong-type", f"{setting!r} must be a text in quotes.", key, 'Write "40 mm/s".')
+                from profilesmith.recipe.sample import sample  # only when something is wrong
+
+                known = vocabulary.settings[setting]
+                table.complain("wrong-type", f"{setting!r} must be a text in quotes.", key, f"Write {sample(known.kind, text, known.values)}.")
     for fact in parts["facts"]:
         if fact not in fact_kinds():
             table.complain("unknown-fact", f"The fact {fact!r} is not known.", "facts", did_you_mean(fact, fact_kinds()))

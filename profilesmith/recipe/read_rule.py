@@ -13,6 +13,7 @@ from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
 from profilesmith.recipe.operations import BY_NAME, Operation
 from profilesmith.recipe.operations.hold import HELD
+from profilesmith.recipe.operations.operation import why_unreadable
 from profilesmith.recipe.recipe import (
     Action,
     Clause,
@@ -25,7 +26,7 @@ from profilesmith.recipe.recipe import (
     Rule,
     SettingRef,
 )
-from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
+from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 # What may stand in one rule beside another operation; everything else is one operation a rule.
 TOGETHER = ({"window", "aim"}, {"cap", "aim"}, {"raise_to", "aim"}, {"cap", "raise_to"}, {"cap", "raise_to", "aim"})
@@ -53,6 +54,8 @@ def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Map
 class _RuleReader:
     def __init__(self, table: TomlTable, vocabulary: Vocabulary, inputs: Mapping[str, Input]) -> None:
         self.table, self.vocabulary, self.inputs = table, vocabulary, inputs
+        self.written: dict[str, str] = {}  # a setting -> the word in the file that means it: itself, or a group
+        self.said: set[str] = set()
 
     def settings(self, names: tuple[str, ...], key: str) -> tuple[str, ...]:
         found: dict[str, None] = {}
@@ -62,6 +65,7 @@ class _RuleReader:
                 hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
                 self.table.complain("unknown-setting", f"{name!r} is no setting and no group.", key, hint)
             found.update(dict.fromkeys(members))
+            self.written |= {member: name for member in members if member not in self.written}
         return tuple(found)
 
     def actions(self, settings: tuple[str, ...]) -> tuple[Action, ...]:
@@ -82,32 +86,40 @@ class _RuleReader:
         if isinstance(written, list) and len(items) != operation.operands:
             self.complain(operation, f"{operation.name} needs {operation.operands} value(s).")
             return None
-        if not isinstance(written, list) and operation.operands == 2 and not isinstance(written, dict):
-            self.complain(operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].')
-            return None
         whole = not isinstance(written, list)
-        if whole and operation.operands == 2 and isinstance(written, dict) and not {"input", "fact"} >= set(written):
-            self.complain(operation, f"{operation.name} needs two ends.", f"Write {operation.name} = [low, high].")
+        if whole and operation.operands == 2 and not (isinstance(written, dict) and {"input", "fact"} >= set(written)):
+            self.complain(operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].')
             return None
         operands = [self.operand(operation, item, settings, whole) for item in items]
         for setting in settings:
             if operation.numbers_only and not setting.is_number:
-                self.complain(operation, f"{setting.id} is a {setting.kind}: {operation.name} is for numbers.", "Use set.")
+                self.complain(operation, f"{self.word(setting)}: a {setting.kind} is no number, and {operation.name} is for numbers.", "Use set.")
             if operation.name == "scale" and setting.kind == "temperature":
-                self.complain(operation, f"{setting.id} is a temperature: it cannot be multiplied.", "Use shift.")
+                self.complain(operation, f"{self.word(setting)}: a temperature cannot be multiplied.", "Use shift.")
         return Action(operation.name, tuple(operand for operand in operands if operand is not None))
 
+    def word(self, setting: Setting) -> str:
+        """A setting as the file has it: nobody looks for a member of a group that they wrote."""
+        return self.written.get(setting.id, setting.id)
+
+    def sample(self, operation: Operation, settings: list[Setting], written: Any = None) -> str:
+        from profilesmith.recipe.sample import sample_for  # only when something is wrong
+
+        return sample_for(operation, settings, written)
+
     def complain(self, operation: Operation, message: str, hint: str = "") -> None:
-        hint = hint or "Give a value of the setting's own kind, with its unit."
-        self.table.complain("operand", message, operation.name, hint)
+        if message not in self.said:  # of a group's members each would say it
+            self.said.add(message)
+            hint = hint or "Give a value of the setting's own kind, with its unit."
+            self.table.complain("operand", message, operation.name, hint)
 
     def operand(self, operation: Operation, written: Any, settings: list[Setting], whole: bool) -> Operand | None:
         """One operand. whole: it stands alone, not as an end of a list."""
         if isinstance(written, str):
             return self.fixed(operation, written, settings)
         if not isinstance(written, dict):
-            sample = {"ratio": "70 %", "difference": "5 mm/s", "word": "thickness"}.get(operation.reads, "40 mm/s")
-            self.complain(operation, f"{operation.name} = {written!r} is no text.", f'Write a text such as "{sample}".')
+            shown = str(written).lower() if isinstance(written, bool) else repr(written)
+            self.complain(operation, f"{operation.name} = {shown} is no text.", f"Write a text in quotes, such as {self.sample(operation, settings, written)}.")
             return None
         if operation.reads == "word":
             self.complain(operation, "hold takes a word.", f"Known: {', '.join(HELD)}.")
@@ -130,13 +142,13 @@ class _RuleReader:
             for setting in settings:
                 if product is not None and setting.id not in product.settings:
                     names = ", ".join(product.settings)
-                    self.complain(operation, f"{setting.id} has no {text} to hold.", f"It is for {names}.")
+                    self.complain(operation, f"{self.word(setting)}: there is no {text} to hold.", f"It is for {names}.")
             return Fixed(text)
         for setting in settings:
-            reason = _why_unreadable(operation, text, setting)
+            reason = why_unreadable(operation, text, setting)
             if reason:
-                hint = 'A share is written as "70 %".' if operation.reads == "ratio" else f"{setting.id} is a {setting.kind}."
-                self.complain(operation, f"{setting.id}: {reason}.", hint)
+                hint = f"It takes a text such as {self.sample(operation, [setting])}."
+                self.complain(operation, f"{self.word(setting)}: {reason}.", hint)
                 break
         return Fixed(text)
 
@@ -157,9 +169,9 @@ class _RuleReader:
         odd = [word for setting in settings for word in kind.values if kind.kind == setting.kind == "choice" and word not in setting.values]
         if odd:  # else an answer could write any text at all
             self.complain(operation, f"{name} may be {odd[0]!r}, which the setting cannot.", "Answers must be the setting's own choices.")
-        kinds = {"ratio"} if operation.reads == "ratio" else {setting.kind for setting in settings}
-        if kind.unit_kind and kinds != {kind.unit_kind}:
-            self.complain(operation, f"{name} is a {kind.unit_kind}; the setting is a {' and '.join(sorted(kinds))}.")
+        who, takes = (operation.name, {"ratio"}) if operation.reads == "ratio" else ("the setting", {setting.kind for setting in settings})
+        if kind.unit_kind and takes - {kind.unit_kind}:  # of an unknown setting nothing can be said
+            self.complain(operation, f"{name} is a {kind.unit_kind}; {who} takes a {' and '.join(sorted(takes))}.", "Give one of that kind.")
         return InputRef(name) if word == "input" else FactRef(name)
 
     def kind(self, word: str, name: Any) -> FactKind | None:
@@ -191,7 +203,7 @@ class _RuleReader:
     def flow(self, operation: Operation, written: Any, settings: list[Setting]) -> Operand | None:
         for setting in settings:
             if setting.kind != "speed":
-                self.complain(operation, f"{setting.id} is no speed: a flow bounds speeds.", "Use it on printing speeds.")
+                self.complain(operation, f"{self.word(setting)}: a flow bounds speeds, not a {setting.kind}.", "Use it on printing speeds.")
         if isinstance(written, str):
             if isinstance(read_quantity(written, "flow"), str):
                 self.complain(operation, f"{written!r} is no flow.", 'Write "4 mm3/s".')
@@ -234,17 +246,3 @@ class _RuleReader:
                 self.table.complain("when", f"when {subject}: {', '.join(texts)!r} never happens.", "when", hint)
             clauses.append(Clause(subject, tuple(texts) if not comparison else (), comparison))
         return tuple(clauses)
-
-
-def _why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
-    """Why a fixed operand cannot be a value of a setting, or ""."""
-    if operation.reads == "ratio":
-        found: object = read_quantity(text, "ratio")
-    elif operation.reads == "difference":
-        found = read_quantity(text, setting.kind, difference=True)
-    else:
-        value = read_value(setting, text)
-        found = value.reason if isinstance(value, Unreadable) else None
-        if setting.kind == "choice" and text not in setting.values:
-            found = f"{text!r} is not one of {', '.join(setting.values)}"
-    return found if isinstance(found, str) else ""

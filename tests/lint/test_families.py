@@ -27,7 +27,7 @@ def numbers(tmp_path: Path) -> Numbers:
         path = tmp_path / "own.toml"
         path.write_text(HEAD + head + inputs + "".join(f"\n[[rule]]\n{rule}\n{REASON}" for rule in rules), encoding="utf-8")
         names = names_around(path)._replace(head=HeadCommit({}))
-        return [item.number for item in lint_file(path, "recipe", names) if item.number not in OTHERS]
+        return [item.number for item in lint_file(path, "recipe", names) if item.number not in OTHERS and item.severity != "skipped"]
 
     return run
 
@@ -82,10 +82,32 @@ TOLD = 'cautions = ["Ventilate: hotter plastic gives off more fumes."]\n'
     ("flexible PLA", 'aim = "230 °C"', []), ("flexible PLA", 'aim = "231 °C"', ["R401"]), ("flexible PLA", 'raise_to = "446 °F"', []),
     ("flexible PLA", 'raise_to = "448 °F"', ["R401"]), ("flexible PLA", 'cap = "260 °C"', []), ("flexible PLA", 'cap = "261 °C"', ["R401"]),
     ("flexible PLA", 'window = ["210 °C", "240 °C"]', []), ("flexible PLA", 'window = ["235 °C", "240 °C"]', ["R401"]),
-    ("TPU, 95 Shore A", 'aim = "240 °C"', []), ("TPU, 85 Shore A", 'aim = "240 °C"', ["R401"]), ("something soft", 'aim = "300 °C"', []), ("", 'aim = "300 °C"', []),
+    ("TPU, 95 Shore A", 'aim = "240 °C"', []), ("TPU, 85 Shore A", 'aim = "240 °C"', ["R401"]), 
+    # Without a known material: above the hottest of them all, ABS, usually 230 to 260 °C, nothing above 290 °C plausible.
+    ("something soft", 'aim = "300 °C"', ["R401"]), ("", 'aim = "261 °C"', ["R401"]), ("", 'aim = "260 °C"', []), ("", 'cap = "290 °C"', []), ("", 'cap = "291 °C"', ["R401"]),
 ])  # fmt: skip
 def test_temperatures_and_materials(numbers: Numbers, to: str, rule: str, wanted: list[str]) -> None:
     assert numbers(HOT + rule, head=f'to = "{to}"\n{TOLD}') == wanted
+
+
+BED = 'setting = "bed.temperature"\n'
+
+
+@pytest.mark.parametrize(("to", "rules", "skipped"), [
+    ("a soft collar", (HOT + 'aim = "240 °C"',), True), ("", (HOT + 'aim = "240 °C"',), True), ("", (BED + 'raise_to = "60 °C"',), True), ("", (HOT + 'shift = "5 °C"',), True),
+    # Not asked and not missed: it heats nothing, or cools, or the error is told already, or the material is known.
+    ("the same, laid more slowly", (SLOW + 'cap = "40 mm/s"',), False), ("", (HOT + 'cap = "240 °C"',), False), ("", (HOT + 'shift = "-5 °C"',), False),
+    ("", (HOT + 'aim = "320 °C"', BED + 'raise_to = "60 °C"'), False), ("PLA", (HOT + 'aim = "210 °C"',), False), ("", ('setting = "chamber.temperature"\naim = "60 °C"',), False),
+])  # fmt: skip
+def test_a_material_that_is_not_known_is_told(to: str, rules: tuple[str, ...], skipped: bool, tmp_path: Path) -> None:
+    path = tmp_path / "own.toml"
+    path.write_text(HEAD + f'to = "{to}"\n{TOLD}' + "".join(f"\n[[rule]]\n{rule}\n{REASON}" for rule in rules), encoding="utf-8")
+    found = [item for item in lint_file(path, "recipe", names_around(path)._replace(head=HeadCommit({})), strict=True) if item.severity == "skipped"]
+    assert [item.number for item in found] == ["R401"] * skipped
+    if skipped:
+        assert path.read_text(encoding="utf-8").split("\n")[found[0].line - 1].startswith("to = ")
+        assert to in found[0].message
+        assert "'profilesmith materials'" in found[0].fix
 
 
 def test_a_default_answer_counts_too(numbers: Numbers) -> None:

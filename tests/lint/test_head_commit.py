@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from profilesmith.lint import head_commit as module
-from profilesmith.lint.head_commit import committed, head_commit
+from profilesmith.lint.head_commit import NO_REVISION, commit_of, committed, head_commit
 from profilesmith.lint.lint_file import lint_file
+from profilesmith.lint.names import library_names
 
 pytestmark = pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
 CASES = Path(__file__).resolve().parents[1] / "cases" / "lint"
@@ -19,6 +20,10 @@ COMMIT = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c",
 
 def git(folder: Path, *words: str) -> None:
     subprocess.run(("git", *COMMIT, *words), cwd=folder, check=True, capture_output=True, timeout=60)
+
+
+def git_says(folder: Path, *words: str) -> str:
+    return subprocess.run(("git", *words), cwd=folder, check=True, capture_output=True, text=True, timeout=60).stdout.strip()
 
 
 @pytest.fixture
@@ -47,6 +52,41 @@ def test_git_agrees_on_the_object_name(repository: Path) -> None:
     """Outside check: git's own hash of the file (``git hash-object``)."""
     done = subprocess.run(("git", "hash-object", "slow-walls.toml"), cwd=repository, capture_output=True, text=True, check=True)
     assert head_commit(repository).blobs["slow-walls.toml"] == done.stdout.strip()
+
+
+def test_a_change_that_is_committed_is_seen_from_another_revision(repository: Path) -> None:
+    git(repository, "branch", "start")
+    git(repository, "tag", "first")
+    path = repository / "slow-walls.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("40 mm/s", "35 mm/s"), encoding="utf-8")
+    git(repository, "commit", "-q", "-a", "-m", "Slower")
+    assert [item.number for item in lint_file(path, "recipe", library_names(repository))] == []
+    for revision in ("start", "first", "HEAD~1", "start~0", git_says(repository, "rev-parse", "HEAD~1")):
+        found = lint_file(path, "recipe", library_names(repository, revision))
+        assert [(item.number, f"since {revision}," in item.message) for item in found] == [("R701", True)]
+    assert lint_file(path, "recipe", library_names(repository, "HEAD")) == []
+
+
+@pytest.mark.parametrize("revision", [
+    "gone", "", " ", "-h", "--all", "--git-dir", "--output=out", "^HEAD", "HEAD..HEAD", "HEAD:slow-walls.toml", "HEAD HEAD", "HEAD\nHEAD", "HEAD\0", "HEAD~9", "0" * 40, "$(touch out)", "HEAD@{upstream}",
+])  # fmt: skip
+def test_what_is_no_revision(repository: Path, revision: str) -> None:
+    found = commit_of(repository, revision)
+    assert (found.blobs, found.why_not) == ({}, NO_REVISION)
+    assert sorted(path.name for path in repository.iterdir()) == ["slow-walls.toml"]
+
+
+def test_a_branch_that_looks_like_an_option_is_none(repository: Path) -> None:
+    """Git itself would take it after ``--end-of-options``; in the program's own call it never gets so far."""
+    git(repository, "update-ref", "refs/heads/-q", "HEAD")
+    assert commit_of(repository, "-q").why_not == NO_REVISION
+    assert list(commit_of(repository, "refs/heads/-q").blobs) == ["slow-walls.toml"]
+
+
+def test_no_repository_and_no_git_have_no_revision(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert "no git work tree" in commit_of(tmp_path, "main").why_not
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert commit_of(tmp_path, "main").why_not == "git is not installed"
 
 
 def test_names_with_blanks_and_line_ends(repository: Path) -> None:

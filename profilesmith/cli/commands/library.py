@@ -57,8 +57,12 @@ def rules(
 @app.command()
 def check(
     folder: Folder = None,
-    strict: Annotated[bool, typer.Option("--strict", help="Hold every recipe to what a new one must keep.")] = False,
+    strict: Annotated[bool, typer.Option("--strict", help="Hints are errors; all but T203.")] = False,
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal, json, or lines: one finding a line, for a pull request.")] = "terminal",
+    since: Annotated[
+        str | None,
+        typer.Option("--since", metavar="REV", help="Hold changed recipes against this git revision, such as main; else the last commit.", show_default=False),
+    ] = None,
     jobs: Annotated[int, typer.Option("--jobs", metavar="N", help="Processes that work side by side; 0: one a core.", show_default=False)] = 0,
     quiet: opt.Quiet = False,
 ) -> None:
@@ -68,7 +72,7 @@ def check(
     from profilesmith.workflows.library.report import render_report
 
     with counted("checking the library", quiet) as tell:
-        report = check_library(folder, strict, form, jobs, tell)
+        report = check_library(folder, strict, form, jobs, tell, since)
     if not quiet:
         say(render_report(report, form))
     if report.errors:

@@ -21,12 +21,14 @@ def page(
     """Write a library as pages: an index, and for each recipe its rules, reasons, evidence, cautions and an example."""
     from profilesmith.cli.progress import busy
     from profilesmith.workflows.catalogue import write_catalogue
+    from profilesmith.workflows.command import command
 
     with busy("writing pages", quiet):
         written = write_catalogue(folder, out, form, overwrite)
     if not quiet:
         say_error(f"wrote {written.files} pages to {written.folder}")
+    why = command("library check", folder)
     for word in written.unread:
-        say_error(f"cannot be read, and is told so on the index: {word} ('profilesmith recipe check' says why)")
+        say_error(f"cannot be read, and is told so on the index: {word} ('{why}' says why)")
     if written.unread:
         raise typer.Exit(1)

@@ -27,6 +27,7 @@ def fill_evidence(schema: Schema, vocabulary: Vocabulary) -> None:
     properties = schema["properties"]
     properties["outcome"]["enum"] = list(OUTCOMES)
     properties["judged"]["properties"] = {name: {"description": meaning, **choice_of(GRADES)} for name, meaning in JUDGED.items()}
+    properties["by_hand"]["items"]["enum"] = list(vocabulary.settings)
     facts = [fact_kinds()[name] for name in allowed_facts()]
     properties["facts"]["properties"] = {kind.name: {"description": fact_hint(kind), "allOf": [_SHORT, _as_text(kind)]} for kind in facts}
     properties["values"]["properties"] = {item.id: {"description": setting_hint(item), **_values(item)} for item in vocabulary.settings.values()}

@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import NamedTuple, Self
 
-from profilesmith.vocabulary.setting import Value
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.vocabulary.setting import Setting, Unreadable, Value, read_value
 
 
 class Demand(NamedTuple):
@@ -43,3 +44,16 @@ def number(value: Value) -> Fraction:
     if not isinstance(value, Fraction):
         raise TypeError(f"{value!r} is no number")
     return value
+
+def why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
+    """Why a fixed operand cannot be a value of a setting, or ""."""
+    if operation.reads == "ratio":
+        found: object = read_quantity(text, "ratio")
+    elif operation.reads == "difference":
+        found = read_quantity(text, setting.kind, difference=True)
+    else:
+        value = read_value(setting, text)
+        found = value.reason if isinstance(value, Unreadable) else None
+        if setting.kind == "choice" and text not in setting.values:
+            found = f"{text!r} is not one of {', '.join(setting.values)}"
+    return found if isinstance(found, str) else ""

@@ -39,15 +39,22 @@ class Plan(NamedTuple):
         return [*(Attempt((name,)) for name in self.recipes), *(Attempt(pair) for pair in self.pairs)]
 
 
-def check_library(folder: Path | None, strict: bool, form: str, jobs: int, tell: Tell) -> Report:
-    """Check everything. Raises Refused for a folder that is no library and for a wrong call."""
+def check_library(folder: Path | None, strict: bool, form: str, jobs: int, tell: Tell, since: str | None = None) -> Report:
+    """Check everything. Raises Refused for a folder that is no library and for a wrong call.
+
+    since: the revision that changed recipes are held against; None for the last commit.
+    """
     _call_is_right(form, jobs)
     place = library_folder(folder)
+    names = library_names(place, since)
+    if since is not None and names.head.why_not:  # who asked for it must not think that it was done
+        hint = "Name a branch, tag or commit of the library's own repository, and see that it was fetched."
+        raise Refused([Problem("revision", f"Nothing can be held against {since[:80]!r}: {names.head.why_not}.", Place("--since"), hint)])
     library, _ = load_library(place)
     if library is None:
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
-    names, plan = library_names(library.folder), make_plan(library)
+    plan = make_plan(library)
     steps: list[Step] = [*(LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library)), *plan.attempts]
     processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
     outcomes = list(in_order(take, steps, begin, (str(library.folder), names), processes, tell, chunk))

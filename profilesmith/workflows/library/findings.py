@@ -11,12 +11,15 @@ from profilesmith.lint.finding import LintFinding, Severity
 from profilesmith.lint.finding import strictly as all_strictly
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.review.wording import visible
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 # Numbers of trials; the letters of lint rules name kinds of files, T stands for trials.
 UNREADABLE, NO_PROFILE, FAULT, NOT_CARRIED_OUT, SELF_CONFLICT, FACTS_CONFLICT, NO_KEY, CLAIM_BROKEN, CLAIMS = (
     "T101", "T102", "T103", "T201", "T202", "T203", "T204", "T301", "T302",
 )  # fmt: skip
 MOST_NAMES = 3
+TOO_HOT = "Lower the temperature, or say for which machines the rule is: when = { ... }."
+UNSUITED = "Nothing, if the recipe is not meant for that machine or spool; else give the rule a condition or a wider bound."
 
 Stopped = Sequence[tuple[str, Sequence[Problem]]]
 """Profile names with what stood against the recipe there."""
@@ -78,9 +81,15 @@ def conflicts_with_itself(recipe: Recipe, stopped: Stopped, tried: int) -> Itera
 def conflicts_with_facts(recipe: Recipe, stopped: Stopped, tried: int) -> Iterator[LintFinding]:
     """It does not suit a machine or spool: that is what facts are for."""
     for problem, profiles in _gathered(stopped):
-        fix = "Nothing, if the recipe is not meant for that machine or spool; else give the rule a condition or a wider bound."
+        fix = TOO_HOT if _is_too_hot(problem) else UNSUITED
         message = f"with these facts {problem.message.rstrip('.')} {_where(profiles, tried)}"
         yield _finding(FACTS_CONFLICT, "hint", recipe.file, _line(problem, recipe), message, fix)
+
+
+def _is_too_hot(problem: Problem) -> bool:
+    """Whether a rule goes past a machine's limit of temperature. The message begins with the setting."""
+    setting = load_vocabulary().settings.get(problem.message.partition(":")[0])
+    return problem.code == "hard-limit" and setting is not None and setting.kind == "temperature"
 
 
 def conflict_together(first: Recipe, second: Recipe, stopped: Stopped, tried: int, line: int | None) -> Iterator[LintFinding]:

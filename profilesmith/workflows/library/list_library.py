@@ -13,21 +13,23 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.review.wording import visible
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.command import command
 from profilesmith.workflows.evidence import tally_of
 from profilesmith.workflows.library.folder import open_library
 
-UNREAD = "cannot be read: see 'profilesmith library check'"
+UNREAD = "cannot be read: see '{}'"
 Row = tuple[str, ...]
 
 
 def list_library(folder: Path | None) -> str:
     """The whole library as text. Raises Refused for a folder that is no library."""
+    unread = UNREAD.format(command("library check", folder))
     library = open_library(folder)
     lines = [f"{library.name}: {library.about or 'a library'}", f"licence {library.licence}; kept by {', '.join(library.keepers) or 'nobody'}"]
     parts = (
-        ("Recipes", [_recipe(path, library) for path in _files(library, "recipe")]),
-        ("Key maps", [_key_map(path) for path in _files(library, "key map")]),
-        ("Facts", [_facts(path) for path in _files(library, "facts")]),
+        ("Recipes", [_recipe(path, library, unread) for path in _files(library, "recipe")]),
+        ("Key maps", [_key_map(path, unread) for path in _files(library, "key map")]),
+        ("Facts", [_facts(path, unread) for path in _files(library, "facts")]),
         ("Reference profiles", [_profile(profile) for profile in library.profiles]),
     )
     for title, rows in parts:
@@ -39,24 +41,24 @@ def _files(library: Library, kind: str) -> Iterator[Path]:
     return (path for path in files_of(library.folder, kind) if inside(library.folder, path))
 
 
-def _recipe(path: Path, library: Library) -> Row:
+def _recipe(path: Path, library: Library, unread: str) -> Row:
     recipe, _ = load_recipe(path, str(path), load_vocabulary())
     if recipe is None:
-        return path.stem, UNREAD
+        return path.stem, unread
     tally, problems = tally_of(recipe, library.folder)
     evidence = "evidence cannot be read" if problems else short(tally)
     return path.stem, recipe.version, _many(len(recipe.examples), "example"), evidence, recipe.title
 
 
-def _key_map(path: Path) -> Row:
+def _key_map(path: Path, unread: str) -> Row:
     key_map, _ = load_key_map(path, str(path), load_vocabulary())
-    return (path.stem, _many(len(key_map.bindings), "setting"), key_map.about) if key_map else (path.stem, UNREAD)
+    return (path.stem, _many(len(key_map.bindings), "setting"), key_map.about) if key_map else (path.stem, unread)
 
 
-def _facts(path: Path) -> Row:
+def _facts(path: Path, unread: str) -> Row:
     facts, problems = load_facts([(path, str(path))])
     if problems:
-        return path.stem, UNREAD
+        return path.stem, unread
     subjects = dict.fromkeys(name.partition(".")[0] for name in facts)
     return path.stem, _many(len(facts), "fact"), f"on {' and '.join(subjects) or 'nothing'}"
 

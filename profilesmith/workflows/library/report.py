@@ -49,13 +49,14 @@ def _terminal(report: Report) -> list[str]:
     if lines:
         lines.append("")
     lines.append(visible(_summary(report)))
+    if report.count("skipped"):
+        lines.append(f"Not asked: {_many(report.count('skipped'), 'rule')}, named above as skipped.")
     return lines
 
 
 def _summary(report: Report) -> str:
     tried = f"{_many(report.recipes, 'recipe')} and {_many(report.pairs, 'pair')} on {_many(report.profiles, 'reference profile')}"
-    skipped = f", {report.count('skipped')} skipped" if report.count("skipped") else ""
-    found = f"{_many(report.errors, 'error')}, {_many(report.count('hint'), 'hint')}{skipped}"
+    found = f"{_many(report.errors, 'error')}, {_many(report.count('hint'), 'hint')}"
     return f"{report.name}{' (strict)' if report.strict else ''}: {tried}, {_many(report.derivations, 'derivation')}: {found}."
 
 

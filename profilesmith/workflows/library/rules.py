@@ -16,7 +16,7 @@ TRIALS = (
     RuleText("T103", "error", "Every file can be judged", "A file that the program stumbles over is judged by nobody.", "Report it with the file."),
     RuleText("T201", "error", "Every recipe can be carried out", "A text that does not come out as the review says is worth nothing.", "Report it with the map and the text."),
     RuleText("T202", "error", "No recipe conflicts with a profile whatever the facts are", "It would be refused on every such machine.", "Loosen one of the two rules."),
-    RuleText("T203", "hint", "A recipe suits the machine and spool of a profile", "Not every recipe is for every machine; whoever has this one should know.", "Nothing, where that is meant."),
+    RuleText("T203", "hint", "A recipe suits the machine and spool of a profile", "Not every recipe is for every machine; whoever has this one should know.", "Past a machine's limit of temperature: lower it, or give the rule a condition with when. Else nothing, where that is meant."),
     RuleText("T204", "hint", "Every rule finds a key in some profile", "A rule that no profile has a key for was tried on nothing.", "Add a profile that has the key."),
     RuleText("T301", "error", "Recipes that claim to go together do", "Somebody will lay them over each other and be refused.", "Loosen one of them, or take the claim back."),
     RuleText("T302", "error", "A recipe claims no more partners than are tried", "A claim that nobody tries is none.", "Name fewer in goes_with."),

@@ -6,6 +6,7 @@ import json
 import os
 import re
 import shlex
+import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -140,7 +141,7 @@ def test_list(club: Path, program: Program) -> None:
     assert re.search(r"^  example-sheet +13 settings", out, re.M)
     assert re.search(r"^  example-printer +11 facts +on machine and spool", out, re.M)
     assert re.search(r"^  example +profiles/example-sheet\.settings +map example-sheet, facts example-printer", out, re.M)
-    record = ("--base", club / "profiles" / "example-sheet.settings", "--keymap", "example-sheet", "--library", club, "--date", "2030-01-31")
+    record = ("--base", club / "profiles" / "example-sheet.settings", "--keymap", "example-sheet", "--library", club, "--date", "2020-01-31")
     assert program("evidence", "add", "example-gentle", "--outcome", "worked", *record).code == 0
     assert "1 of 1 worked" in program("library", "list", club).out
     assert program("library", "check", club).code == 1  # broken.toml, and nothing else
@@ -153,13 +154,35 @@ def test_which_library_is_meant(club: Path, program: Program, monkeypatch: pytes
     assert (ran.code, ran.codes) == (2, ("no-library",))  # never silently another one
     assert program("library", "list", "nowhere").codes == ("no-folder",)
     monkeypatch.setenv("PROFILESMITH_LIBRARY", "club")
-    assert program("library", "check").out.endswith("club: 1 recipe and 1 pair on 1 reference profile, 2 derivations: 0 errors, 0 hints, 1 skipped.\n")
+    lines = program("library", "check").out.splitlines()
+    assert lines[-2:] == ["club: 1 recipe and 1 pair on 1 reference profile, 2 derivations: 0 errors, 0 hints.", "Not asked: 1 rule, named above as skipped."]
 
 
-@pytest.mark.parametrize(("words", "code"), [(("--jobs", "-1"), "jobs"), (("--as", "page"), "form"), (("--as", "LINES"), "form")])
+@pytest.mark.parametrize(("words", "code"), [(("--jobs", "-1"), "jobs"), (("--as", "page"), "form"), (("--as", "LINES"), "form"), (("--since", "main"), "revision"), (("--since", ""), "revision")])
 def test_wrong_calls(club: Path, program: Program, words: tuple[str, ...], code: str) -> None:
     ran = program("library", "check", club, *words)
     assert (ran.code, ran.codes, ran.out) == (2, (code,), "")
+
+
+def test_since_a_revision(club: Path, program: Program) -> None:
+    """A change that is committed already: unseen from the last commit, an error from the branch that it came from."""
+    git = ("git", "-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false", "-C", str(club))
+    for words in (("init", "-q", "-b", "main"), ("add", "."), ("commit", "-q", "-m", "A library"), ("checkout", "-q", "-b", "change")):
+        subprocess.run((*git, *words), check=True, timeout=60)
+    path = club / "recipes" / "example-gentle.toml"
+    before = path.read_text()
+    path.write_text(before.replace('why = "', 'why = "Slowly: ', 1))
+    subprocess.run((*git, "commit", "-q", "-a", "-m", "Other words"), check=True, timeout=60)
+    assert "R701" not in program("library", "check", club).out
+    told = program("library", "check", club, "--since", "main", "--as", "lines")
+    assert told.code == 1
+    assert [line.split()[2] for line in told.out.splitlines()] == ["R701"]
+    assert "since main, and is still 1.0.0" in told.out
+    path.write_text(path.read_text().replace('version = "1.0.0"', 'version = "1.0.1"'))
+    assert program("library", "check", club, "--since", "main").code == 0
+    for revision in ("gone", "--all", "main..change"):
+        wrong = program("library", "check", club, f"--since={revision}")
+        assert (wrong.code, wrong.codes, wrong.out) == (2, ("revision",), "")
 
 
 def test_the_shipped_library_has_no_error() -> None:
@@ -220,6 +243,17 @@ def test_a_recipe_that_does_not_suit_the_facts_is_a_hint(club: Path) -> None:
         assert told(report) == [("T203", "hint", "hot.toml")]
         assert path.read_text().splitlines()[trials(report)[0].line - 1] == "[[rule]]"
         assert "on 1 of 1 profile: example" in trials(report)[0].message
+        assert trials(report)[0].fix == "Lower the temperature, or say for which machines the rule is: when = { ... }."
+
+
+def test_what_t203_says_to_do_helps(club: Path) -> None:
+    """A condition on the machine takes the hint away; what is beside a machine's limit of temperature has other words."""
+    recipe(club, "hot", ("nozzle.temperature", 'when = { "machine.maximum_nozzle_temperature" = ">= 245 C" }\nraise_to = "245 C"'))
+    assert told(check(club)) == []
+    text = (club / "facts" / "example-printer.toml").read_text()
+    (club / "facts" / "example-printer.toml").write_text(text.replace("[spool]", '[spool]\nhardness = "85 A"', 1))
+    recipe(club, "torn", ("outer_wall.speed", 'cap = "40 mm/s"'), ("outer_wall.speed", 'when = { "machine.drive" = "direct" }\nraise_to = "50 mm/s"'))
+    assert [(item.number, item.fix.partition(",")[0]) for item in trials(check(club))] == [("T203", "Nothing")]
 
 
 def test_a_recipe_against_itself_is_an_error(club: Path) -> None:
@@ -318,6 +352,24 @@ def test_a_fault_of_the_lint_is_told(club: Path, monkeypatch: pytest.MonkeyPatch
 
     monkeypatch.setattr(library_try, "lint_file", failing)
     assert {number for number, _, _ in told(check(club))} == {"T103"}
+
+
+def test_what_is_skipped_has_a_file_and_a_line(club: Path, program: Program) -> None:
+    """A folder has no line 1; its description has."""
+    lines = program("library", "check", club, "--as", "lines").out.splitlines()
+    assert [line.partition(" ")[0] for line in lines] == [f"{club / 'library.toml'}:1:"]
+    assert lines[0].split()[1:3] == ["skipped", "R701"]
+    assert all(LINE.fullmatch(line) for line in lines)
+
+
+def test_a_material_that_nobody_knows(club: Path, program: Program) -> None:
+    """320 °C for "a soft collar": an error without a known material; 215 °C: told as not asked, and no error even strictly."""
+    for degrees, wanted in ((320, "error"), (215, "skipped")):
+        path = recipe(club, "collar", ("nozzle.temperature", f'aim = "{degrees} C"'), more='to = "a soft collar"\n')
+        path.write_text(path.read_text() + f'[[example]]\ngiven = {{ "nozzle.temperature" = "200 C" }}\nexpect = {{ "nozzle.temperature" = "{degrees} C" }}\n')
+        ran = program("library", "check", club, "--strict", "--as", "lines")
+        found = [line.split()[1] for line in ran.out.splitlines() if " R401 " in line]
+        assert (found, ran.code) == ([wanted], int(wanted == "error")), ran.out
 
 
 def test_a_description_with_mistakes_is_a_finding(club: Path, program: Program) -> None:

@@ -160,6 +160,28 @@ def test_check_sh_can_be_called_from_anywhere(club: Repository) -> None:
     assert finding in bad.stdout
 
 
+def test_check_sh_takes_the_branch_that_a_change_goes_into(club: Repository) -> None:
+    """A change that is committed without another version: only the comparison with that branch sees it."""
+    club.git("add", "--all")
+    club.git("commit", "--message", "A library")
+    club.git("checkout", "--quiet", "-b", "change")
+    club.recipe.write_text(club.recipe.read_text(encoding="utf-8").replace("50 mm/s", "45 mm/s"), encoding="utf-8")
+    club.git("commit", "--all", "--message", "Changed")
+
+    def run(*words: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run([str(club.top / "check.sh"), *words], cwd="/", env=club.environment, capture_output=True, text=True, timeout=60, check=False)
+
+    assert " R701 " not in run().stdout
+    for words in (("main",), ("main", "--strict"), ("--strict", "--since", "main")):
+        done = run(*words)
+        assert done.returncode == 1
+        assert " error R701 " in done.stdout
+    for revision in ("gone", "", "main; touch out"):
+        wrong = run(revision)
+        assert (wrong.returncode, wrong.stdout) == (2, "")
+        assert "--since" in wrong.stderr
+
+
 def test_evidence_of_two_members_is_merged(club: Repository) -> None:
     """What ``.gitattributes`` promises: two branches that add lines to one file merge without a conflict."""
     path = club.top / "evidence" / "example-gentle.jsonl"
