@@ -4,35 +4,51 @@ The bars were set on the dialects under tests/cases/dialects/tuned with part of 
 that they hold for words that nobody has listed. Figures on other dialects: ``python -m tests.benchmarks.suggest``.
 """
 
+from collections.abc import Iterator
+from enum import Enum
+
 from profilesmith.suggest.evidence import Evidence
-from profilesmith.suggest.form import Form
-from profilesmith.suggest.proposal import CHECK, SURE
 
 SCORE, SLOT_LEAD, SETTING_LEAD, UNIT_LEAD = 2.0, 2.0, 1.0, 1.5
 HOLD, GAIN, WEIGHT = 0.22, -1.0, 0.55
 
 
-def judge(evidence: Evidence, form: Form, odd: str = "") -> tuple[str, tuple[str, ...]]:
-    """The degree of certainty, and every reason why it is not sure. odd: a setting that its value does not agree with."""
-    doubts = list(form.doubts)
-    if odd:
-        doubts.append(f"Its value does not go with that of {odd}.")
-    if evidence.missing or evidence.weakest < HOLD or evidence.doubled:
-        doubts.append("No word that is known says all of it.")
-    if evidence.loose:
-        doubts.append("The key has a word that nothing explains.")
-    if evidence.two_units:
-        doubts.append("The text would have such numbers in two units: some of them may be shares.")
-    if evidence.decoy:
-        doubts.append("Its words are also used for other things.")
-    if evidence.slot_lead < SLOT_LEAD:
-        doubts.append("The key could hold another setting.")
-    if evidence.setting_lead < SETTING_LEAD:
-        doubts.append("Another key could hold this setting.")
-    if evidence.unit_lead < UNIT_LEAD:
-        doubts.append("The unit is a guess.")
-    if evidence.gain < GAIN:
-        doubts.append("The value is unusual for this setting.")
-    if not doubts and (evidence.score < SCORE or evidence.weight < WEIGHT):
-        doubts.append("Little speaks for it.")
-    return (CHECK if doubts else SURE), tuple(doubts)
+class Doubt(Enum):
+    """A bar that was not passed. What a person is told of it: ``doubts.py``."""
+
+    ODD = "its value does not agree with another setting's"
+    UNSAID = "its words do not say all of the setting"
+    LOOSE = "only the section says which thing it is, and the key has a word that nothing explains"
+    TWO_UNITS = "the text would have such numbers in two units"
+    DECOY = "a word mostly names other things"
+    RIVAL_SETTING = "the key suits another setting nearly as well"
+    RIVAL_KEY = "another key suits the setting nearly as well"
+    UNIT = "another unit suits the value nearly as well"
+    VALUE = "the value is unusual"
+    LITTLE = "all together is too little"
+
+
+def judge(evidence: Evidence, odd: str = "", more: bool = False) -> tuple[Doubt, ...]:
+    """Every bar that is not passed; () for what is sure.
+
+    odd: a setting that its value does not agree with. more: there are doubts already, of how the value is spelled.
+    """
+    found = tuple(_missed(evidence, odd))
+    if not found and not more and (evidence.score < SCORE or evidence.weight < WEIGHT):
+        return (Doubt.LITTLE,)
+    return found
+
+
+def _missed(evidence: Evidence, odd: str) -> Iterator[Doubt]:
+    bars = (
+        (Doubt.ODD, bool(odd)),
+        (Doubt.UNSAID, bool(evidence.missing) or evidence.weakest < HOLD or evidence.doubled),
+        (Doubt.LOOSE, evidence.loose),
+        (Doubt.TWO_UNITS, evidence.two_units),
+        (Doubt.DECOY, bool(evidence.decoy)),
+        (Doubt.RIVAL_SETTING, evidence.slot_lead < SLOT_LEAD),
+        (Doubt.RIVAL_KEY, evidence.setting_lead < SETTING_LEAD),
+        (Doubt.UNIT, evidence.unit_lead < UNIT_LEAD),
+        (Doubt.VALUE, evidence.gain < GAIN),
+    )
+    yield from (doubt for doubt, missed in bars if missed)

@@ -7,7 +7,7 @@ from profilesmith.suggest.ideas import THINGS, Part
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.slots import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
-from profilesmith.suggest.values import Fit
+from profilesmith.suggest.values import Fit, Way
 
 FIRM = 0.9  # a hold on an idea that a word of the trade gives
 LIKELY = -1.0  # how well a number must fit to be likely in another unit
@@ -79,7 +79,7 @@ def evidence_for(name: str, index: int, reading: Reading) -> Evidence:
         setting_lead=found.score - max(elsewhere, default=-9.0), unit_lead=_unit_lead(name, index, reading),
         gain=found.gain, holds=tuple(_holds(name, index, slot, reading)), missing=found.missing,
         decoy=max((reading.learnt.decoy(term) for term in terms), default=0.0), weight=reading.weights[index].get(name, 0.0),
-        loose=_is_loose(name, index, slot, reading), two_units=_two_units(name, reading) or _two_stated(name, index, reading) or _strange_unit(name, index, reading),
+        loose=_is_loose(name, index, slot, reading), two_units=_two_units(name, reading) or bool(stated_rivals(name, index, reading)) or _strange_unit(name, index, reading),
     )  # fmt: skip
 
 
@@ -92,31 +92,47 @@ def _is_loose(name: str, index: int, slot: Slot, reading: Reading) -> bool:
 
 def _two_units(name: str, reading: Reading) -> bool:
     """Bare speeds in two units are most likely in one, and some of them shares; a length in a unit that few have may be one."""
+    units = _bare_units(name, reading)
+    mine = reading.ways.get(name)
+    if not units or mine is None:
+        return False
+    if reading.schemas.named[name].setting.kind in ONE_UNIT:
+        return len(units) > 1
+    return len(units.get(mine.unit, ())) * LONELY <= sum(map(len, units.values()))
+
+
+def _bare_units(name: str, reading: Reading) -> dict[str, list[int]]:
+    """The units of the bare numbers of a setting's family, and the slots that have each; {} when its own is no such number."""
     schema = reading.schemas.named[name]
     kind, mine = schema.setting.kind, reading.ways.get(name)
     own = reading.slots[reading.chosen[name]] if name in reading.chosen else None
     if kind not in (*ONE_UNIT, "length") or mine is None or mine.share or own is None or own.unit is not None or own.units:
-        return False
-    units: dict[str, int] = {}
+        return {}
+    units: dict[str, list[int]] = {}
     for other, index in reading.chosen.items():
         slot, way = reading.slots[index], reading.ways[other]
         bare = slot.unit is None and not slot.units and not way.share
         if reading.schemas.named[other].family == schema.family and bare and reading.scores[index][other].score > 0:
-            units[way.unit] = units.get(way.unit, 0) + 1
-    if kind in ONE_UNIT:
-        return len(units) > 1
-    return units.get(mine.unit, 0) * LONELY <= sum(units.values())
+            units.setdefault(way.unit, []).append(index)
+    return units
 
 
-def _two_stated(name: str, index: int, reading: Reading) -> bool:
-    """Whether remarks name a second unit of this kind in which a bare number would be a likely value too."""
+def others_in_units(name: str, reading: Reading) -> dict[str, int]:
+    """For each unit but a setting's own in which bare numbers of its family are read: the first slot that is, if that is odd."""
+    if not _two_units(name, reading):
+        return {}
+    return {unit: min(slots) for unit, slots in _bare_units(name, reading).items() if unit != reading.ways[name].unit}
+
+
+def stated_rivals(name: str, index: int, reading: Reading) -> list[Fit]:
+    """Readings in another unit of this kind that remarks name, and in which a bare number would be a likely value too."""
     mine, slot = reading.ways.get(name), reading.slots[index]
     if mine is None or mine.share or slot.unit is not None or slot.units:
-        return False
-    return any(
-        fit.way.unit in reading.stated and fit.way.unit != mine.unit and not fit.way.share and fit.gain >= LIKELY
-        for fit in _fits(name, index, reading)
-    )  # fmt: skip
+        return []
+    return [
+        fit for fit in _fits(name, index, reading)
+        if fit.way.unit in reading.stated and fit.way.unit != mine.unit and not fit.way.share and fit.gain >= LIKELY
+    ]  # fmt: skip
 
 
 def _strange_unit(name: str, index: int, reading: Reading) -> bool:
@@ -137,10 +153,15 @@ def _fits(name: str, index: int, reading: Reading) -> list[Fit]:
 
 def _unit_lead(name: str, index: int, reading: Reading) -> float:
     """How much better the chosen unit is than the next one."""
-    schema, slot = reading.schemas.named[name], reading.slots[index]
-    ways = _fits(name, index, reading)
-    values = sorted((0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way) for fit in ways), reverse=True)
+    values = [value for value, _ in ranked_fits(name, index, reading)]
     return 0.0 if not values else values[0] - values[1] if len(values) > 1 else 9.0
+
+
+def ranked_fits(name: str, index: int, reading: Reading) -> list[tuple[float, Way]]:
+    """The ways of reading a number and how good each is, the best first."""
+    schema, slot = reading.schemas.named[name], reading.slots[index]
+    found = [(0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way), fit.way) for fit in _fits(name, index, reading)]
+    return sorted(found, key=lambda item: -item[0])
 
 
 def _holds(name: str, index: int, slot: Slot, reading: Reading) -> list[Hold]:

@@ -48,7 +48,7 @@ class Proposal(NamedTuple):
 class Suggestion(NamedTuple):
     """Everything that was found. text: the entries of ``[text]``; missing: settings without a key.
 
-    leftover: keys that nothing is proposed for, as ``[section] key``.
+    leftover: keys that nothing is proposed for, as ``[section] key``; left_alone: keys that a map says are no settings.
     """
 
     name: str
@@ -57,6 +57,7 @@ class Suggestion(NamedTuple):
     proposals: tuple[Proposal, ...]
     missing: tuple[str, ...]
     leftover: tuple[str, ...]
+    left_alone: tuple[str, ...] = ()
 
     def without(self, settings: set[str]) -> Self:
         """The suggestion less some proposals, which are then missing."""

@@ -3,6 +3,7 @@
 Comes in: documents. Goes out: a Reading with every score that the judging of certainty needs.
 """
 
+from collections.abc import Callable
 from math import exp
 from typing import NamedTuple
 
@@ -59,19 +60,22 @@ class Reading(NamedTuple):
     candidates: list[list[Candidate]]
 
 
-def propose(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon, facts: Facts) -> Reading:
-    """The whole reading of some documents."""
+def propose(
+    documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon, facts: Facts,
+    left_alone: Callable[[str, str], bool] = lambda section, key: False,
+) -> Reading:  # fmt: skip
+    """The whole reading of some documents. left_alone: whether a section's key is known to hold none of the settings."""
     schemas = load_schemas()
     lexicon = lexicon.for_words(word for document in documents for word in split_words(document.text[:LANGUAGE_SAMPLE]))
-    slots, lists = find_slots(documents, writing, lexicon)
-    remarks = [text for document in documents for text in Surroundings(document, writing.habits, lexicon).head_remarks()]
+    found, lists = find_slots(documents, writing, lexicon)
+    slots = [slot for slot in found if not left_alone(*slot.place[:2])]
+    remarks = _head_remarks(documents, writing, lexicon)
     stated = stated_units(remarks, lexicon)
     if shares_implied(slots):
         stated["share:speed"] = 1.0
     slots = likeliest(slots, schemas)
     candidates = [[Candidate(*found) for found in find_fits(slot, schemas, lexicon)] for slot in slots]
-    if facts:
-        candidates = [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)]
+    candidates = [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)] if facts else candidates
     learnt, habits = Learnt(), UnitHabits(stated)
     weights: list[dict[str, float]] = [{} for _ in slots]
     scores: list[dict[str, Scored]] = []
@@ -93,10 +97,11 @@ def propose(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon,
     if base is None:
         ways = without_base(chosen, slots, candidates, ways, habits)
     agreed = agree(chosen, slots, candidates, ways, habits)
-    return Reading(
-        slots, lists, schemas, scores, weights, chosen, learnt, habits, stated, base, agreed.ways, agreed.odd,
-        candidates,
-    )  # fmt: skip
+    return Reading(slots, lists, schemas, scores, weights, chosen, learnt, habits, stated, base, agreed.ways, agreed.odd, candidates)
+
+
+def _head_remarks(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon) -> list[str]:
+    return [text for document in documents for text in Surroundings(document, writing.habits, lexicon).head_remarks()]
 
 
 def _score_all(

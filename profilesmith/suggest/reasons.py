@@ -1,6 +1,7 @@
 """Why a key was proposed, in short words for a comment in the map."""
 
 from profilesmith.suggest.evidence import Evidence, Hold
+from profilesmith.suggest.idea_words import spoken
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.slots import Slot
 from profilesmith.suggest.values import Way
@@ -21,7 +22,7 @@ def reasons_for(setting: str, slot: Slot, way: Way, evidence: Evidence, reading:
 
 def _hold(hold: Hold, reading: Reading) -> str:
     where = "" if hold.where == "key" else f" ({hold.where})"
-    idea = hold.idea.replace("_", " ")
+    idea = spoken(hold.idea)
     if hold.firm:
         return f"'{hold.word}'{where} says {idea}"
     if hold.word in reading.learnt.total and reading.learnt.total[hold.word].get(hold.idea, 0.0) >= 1.0:

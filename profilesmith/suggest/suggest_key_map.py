@@ -5,14 +5,16 @@ from collections.abc import Sequence
 from profilesmith.facts.facts import Facts
 from profilesmith.suggest.certainty import judge
 from profilesmith.suggest.detect_habits import Writing
+from profilesmith.suggest.doubts import Case, told
 from profilesmith.suggest.evidence import evidence_for
 from profilesmith.suggest.form import form_of, usual_list
 from profilesmith.suggest.lexicon import load_lexicon
-from profilesmith.suggest.proposal import SURE, Alternative, Entry, Proposal, Suggestion
+from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Entry, Proposal, Suggestion
 from profilesmith.suggest.propose import propose
 from profilesmith.suggest.reasons import reasons_for
 from profilesmith.suggest.toml_text import can_be_written
 from profilesmith.text.document import Document
+from profilesmith.translation.key_map import KeyMap
 
 MOST_ALTERNATIVES, WORST_ALTERNATIVE, FARTHEST_ALTERNATIVE = 6, -4.0, 6.0
 SHOWN_ALTERNATIVES = 3
@@ -22,10 +24,17 @@ LONGEST_TEXT = 80
 class Suggester:
     """One reading of some texts, asked for proposals: first for the best of all, later for what a person would rather have."""
 
-    def __init__(self, documents: Sequence[Document], writing: Writing, facts: Facts | None = None) -> None:
-        self.documents, self.writing = documents, writing
+    def __init__(
+        self, documents: Sequence[Document], writing: Writing, facts: Facts | None = None, key_map: KeyMap | None = None
+    ) -> None:
+        """key_map: the map so far, which may name keys that are to be left alone."""
+        self.documents, self.writing, self.key_map = documents, writing, key_map
         self.lexicon = load_lexicon()
-        self.reading = propose(tuple(documents), writing, self.lexicon, facts or {})
+        self.reading = propose(tuple(documents), writing, self.lexicon, facts or {}, self.left_alone)
+
+    def left_alone(self, section: str, key: str) -> bool:
+        """Whether the map so far says that a key holds none of the settings."""
+        return self.key_map is not None and self.key_map.leaves_alone(section, key)
 
     def suggestion(self, name: str) -> Suggestion:
         """Proposals for every setting that some key may hold."""
@@ -35,15 +44,14 @@ class Suggester:
         proposals = self._less_taken_alternatives(proposals)
         proposals = [item for item in proposals if can_be_written(item.key + item.section + _words_of(item))]
         taken = {item.place[:2] for item in proposals}
-        leftover = tuple(dict.fromkeys(
-            f"[{item.section}] {item.key}" if item.section else item.key
-            for document in self.documents for item in document.assignments if (item.section, item.key) not in taken
-        ))  # fmt: skip
+        places = dict.fromkeys((item.section, item.key) for document in self.documents for item in document.assignments)
+        left_alone = {place for place in places if self.left_alone(*place)}
         held = {item.setting for item in proposals}
         missing = tuple(setting for setting in self.reading.schemas.named if setting not in held)
         return Suggestion(
             name=name, language=self._language(), text=self._text_entries(), proposals=tuple(proposals), missing=missing,
-            leftover=leftover,
+            leftover=tuple(_pointed_at(place) for place in places if place not in taken | left_alone),
+            left_alone=tuple(_pointed_at(place) for place in places if place in left_alone),
         )  # fmt: skip
 
     def _less_taken_alternatives(self, proposals: list[Proposal]) -> list[Proposal]:
@@ -61,10 +69,11 @@ class Suggester:
         way = reading.ways[setting] if reading.chosen.get(setting) == index else reading.scores[index][setting].way
         form = form_of(setting, slot, way, reading, self.writing, self.lexicon)
         evidence = evidence_for(setting, index, reading)
-        certainty, doubts = judge(evidence, form, reading.odd.get(setting, ""))
+        missed = judge(evidence, reading.odd.get(setting, ""), bool(form.doubts))
+        doubts = (*form.doubts, *told(missed, Case(setting, index, way, evidence, reading)))
         return Proposal(
             setting=setting, section=slot.assignment.section, key=slot.assignment.key, binding=form.entries,
-            certainty=certainty, reasons=reasons_for(setting, slot, way, evidence, reading), doubts=doubts,
+            certainty=CHECK if doubts else SURE, reasons=reasons_for(setting, slot, way, evidence, reading), doubts=doubts,
             alternatives=self._alternatives(setting, index, evidence.score), file=self.documents[slot.document].name,
             line=slot.assignment.line, text=slot.raw[:LONGEST_TEXT], founded=evidence.founded,
         )  # fmt: skip
@@ -100,6 +109,11 @@ class Suggester:
         """The language that most words of the chosen keys are of."""
         slots = (self.reading.slots[index] for index in self.reading.chosen.values())
         return self.lexicon.language_of(term.text for slot in slots for term in slot.own if not term.small)
+
+
+def _pointed_at(place: tuple[str, str]) -> str:
+    section, key = place
+    return f"[{section}] {key}" if section else key
 
 
 def _words_of(item: Proposal) -> str:

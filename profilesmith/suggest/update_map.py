@@ -5,38 +5,79 @@ stay to the letter.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from profilesmith.foundation.toml_lines import index_lines
 from profilesmith.suggest.proposal import SURE, Proposal, Suggestion
+from profilesmith.suggest.toml_text import table_lines
 from profilesmith.suggest.write_map import block_lines
 from profilesmith.translation.key_map import KeyMap
 
 GONE = "# gone: "
+_OFFERED_HEAD = re.compile(r"^#\s*\[\[binding\]\]\s*$")
 _OFFERED = re.compile(r'^#\s*setting = "([^"]+)"\s*$')
 _OFFERED_KEY = re.compile(r'^#\s*key = (".*")\s*$')
 
 
 class Update(NamedTuple):
-    """text: the new file. added: proposals that were written; gone: bindings whose key is not in the text; back: found again."""
+    """text: the new file. added: proposals that were written; accepted: settings whose waiting block was made active.
+
+    gone: settings whose key is not in the text any more; back: those whose key is there again.
+    """
 
     text: str
     added: tuple[Proposal, ...]
     gone: tuple[str, ...]
     back: tuple[str, ...]
+    accepted: tuple[str, ...] = ()
 
 
-def update_map(old: str, key_map: KeyMap, suggestion: Suggestion, keys: set[tuple[str, str]], accept_checks: bool) -> Update:
-    """The old text with what is new in it. keys: every (section, key) of the settings text."""
+def beyond_map(suggestion: Suggestion, key_map: KeyMap) -> Suggestion:
+    """The suggestion less all that a map says already: what it binds is neither proposed nor missing nor left over."""
+    bound = {binding.setting for binding in key_map.bindings}
+    names = {binding.name for binding in key_map.bindings} | {binding.key for binding in key_map.bindings if binding.section is None}
+    return suggestion._replace(
+        proposals=tuple(item for item in suggestion.proposals if _is_free(item, key_map)),
+        missing=tuple(name for name in suggestion.missing if name not in bound),
+        leftover=tuple(name for name in suggestion.leftover if name not in names and name.partition("] ")[2] not in names),
+    )
+
+
+def waiting(suggestion: Suggestion, old: str) -> set[str]:
+    """The settings of proposals whose very block stands in a map already, behind "# "."""
+    offered = _offered(old)
+    return {item.setting for item in suggestion.proposals if (item.setting, item.key) in offered}
+
+
+def update_map(
+    old: str, key_map: KeyMap, suggestion: Suggestion, keys: set[tuple[str, str]], accept_checks: bool, taken: Collection[str] = ()
+) -> Update:
+    """The old text with what is new in it. keys: every (section, key) of the settings text.
+
+    taken: settings that a person has said yes to: a block of theirs that waits in the map is made active.
+    """
     lines = old.split("\n")
     gone, back = _mark(lines, old, key_map, keys)
-    added = [item for item in suggestion.proposals if _is_new(item, key_map, _offered(old))]
+    free, offered = beyond_map(suggestion, key_map).proposals, _offered(old)
+    added = [item for item in free if (item.setting, item.key) not in offered]
+    accepted = [item.setting for item in free if item.setting in taken and item not in added and _open(lines, item)]
     text = "\n".join(lines).rstrip("\n") + "\n"
     for proposal in added:
         active = (proposal.certainty == SURE or accept_checks) and _can_be_active(proposal, key_map, added, accept_checks)
         text += "\n".join(["", *block_lines(proposal, active)]) + "\n"
-    return Update(text if added else "\n".join(lines), tuple(added), tuple(gone), tuple(back))
+    return Update(text if added else "\n".join(lines), tuple(added), tuple(gone), tuple(back), tuple(accepted))
+
+
+def _open(lines: list[str], proposal: Proposal) -> bool:
+    """Make the block of a proposal active that stands behind "# ". Returns whether it was found."""
+    heads = [number for number, line in enumerate(lines) if _OFFERED_HEAD.match(line)]
+    for head in heads:
+        end = next((at for at in range(head + 1, len(lines)) if not re.match(r"#\s*\w+ = ", lines[at])), len(lines))
+        if (proposal.setting, proposal.key) in _offered("\n".join(lines[head:end])):
+            lines[head:end] = table_lines("[[binding]]", proposal.binding)
+            return True
+    return False
 
 
 def _can_be_active(proposal: Proposal, key_map: KeyMap, added: Iterable[Proposal], accept_checks: bool) -> bool:
@@ -47,8 +88,9 @@ def _can_be_active(proposal: Proposal, key_map: KeyMap, added: Iterable[Proposal
     return any(item.setting == other and (item.certainty == SURE or accept_checks) for item in added)
 
 
-def _is_new(proposal: Proposal, key_map: KeyMap, offered: set[tuple[str, str]]) -> bool:
-    if key_map.binding(proposal.setting) is not None or (proposal.setting, proposal.key) in offered:
+def _is_free(proposal: Proposal, key_map: KeyMap) -> bool:
+    """Whether a map binds neither the setting nor the key to something."""
+    if key_map.binding(proposal.setting) is not None:
         return False
     return not any(
         binding.key == proposal.key and binding.section in (None, proposal.section or None)

@@ -7,7 +7,8 @@ from profilesmith.suggest.toml_text import comment_lines, quoted, table_lines
 
 HEAD = """\
 # Key map, suggested from the text itself. Every line may be changed; a later "keymap suggest" keeps what is written here.
-# Blocks behind "# " were not sure enough: take the "# " away from a block to accept it, or delete the block.
+# Blocks behind "# " were not sure enough: take the "# " away from a block to accept it. If its key holds no such setting,
+# delete the block, and write the key into not_bound to keep it away for good.
 """
 
 
@@ -16,6 +17,7 @@ def new_map(suggestion: Suggestion, accept_checks: bool = False) -> str:
     lines = [HEAD + "format = 1", "", "[keymap]", f"name = {quoted(suggestion.name)}"]
     if suggestion.language:
         lines.append(f"language = {quoted(suggestion.language)}")
+    lines += ['not_bound = []  # keys that hold none of the settings, such as ["DoorLamp", "[drive] Jolt"]']
     lines += ["", *table_lines("[text]", suggestion.text)]
     lines += _group("Sure", suggestion.of(SURE), True, accept_checks)
     lines += _group("To be checked", suggestion.of(CHECK), accept_checks, accept_checks)

@@ -16,7 +16,7 @@ def check_key_map(key_map: KeyMap, file: TomlFile) -> None:
     if not key_map.bindings and not file.problems:
         found.append(Problem("no-binding", "The map binds nothing.", file.place(()), "Add a [[binding]]."))
     found += _claimed_twice(key_map)
-    found += _text_habits(key_map, file)
+    found += [*_left_alone(key_map), *_text_habits(key_map, file)]
     for binding in key_map.bindings:
         found += [*_written(binding, key_map), *_switch(binding, key_map), *_choices(binding), *_packed(binding), *_relative(binding)]
     found += _circles(key_map)
@@ -41,7 +41,7 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
         first = by_setting.setdefault(binding.setting, binding)
         if first is not binding:
             message = f"{binding.setting} is bound twice, to {first.name!r} and to {binding.name!r}."
-            found.append(_problem(binding, "setting-twice", message, "Keep one of the two bindings."))
+            found.append(_problem(binding, "setting-twice", message, _which_one(binding)))
         if key_map.number_of(binding) is None:  # a switch read off another setting's number shares its place
             by_key[binding.section or "", binding.key].append(binding)
     for (_, key), sharers in by_key.items():
@@ -53,6 +53,30 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
             hint = "Bind it to one setting, or use one split with a field for each."
             found.append(_problem(sharers[1], "key-twice", message, hint))
     return found
+
+
+NUMBER_OF = {"raft.on": "raft.layers", "brim.on": "brim.width"}
+"""Switches that some texts have as a word and as a number too: the number is a setting of its own."""
+
+
+def _which_one(binding: Binding) -> str:
+    """What to do where one setting has two keys."""
+    number = NUMBER_OF.get(binding.setting)
+    hint = "Keep one of the two bindings."
+    if number is None:
+        return hint
+    return f"{hint} Where one key says it in a word and the other is a number, bind {binding.setting} to the word and {number} to the number."
+
+
+def _left_alone(key_map: KeyMap) -> list[Problem]:
+    """Keys that are bound and named as not bound as well."""
+    return [
+        _problem(
+            binding, "bound-and-not", f"The key {binding.key!r} is bound to {binding.setting}, and named in not_bound too.",
+            "Drop the binding, or take the key out of not_bound.",
+        )
+        for binding in key_map.bindings if key_map.leaves_alone(binding.section or "", binding.key)
+    ]  # fmt: skip
 
 
 def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:

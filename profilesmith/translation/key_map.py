@@ -72,7 +72,10 @@ class Binding(NamedTuple):
 
 
 class KeyMap(NamedTuple):
-    """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected."""
+    """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected.
+
+    not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``.
+    """
 
     name: str
     about: str
@@ -84,6 +87,11 @@ class KeyMap(NamedTuple):
     list: str = ","
     duplicates: str = ""
     language: str = ""
+    not_bound: tuple[str, ...] = ()
+
+    def leaves_alone(self, section: str, key: str) -> bool:
+        """Whether a person has said that a key holds none of the settings."""
+        return bool(self.not_bound) and (key in self.not_bound or f"[{section}] {key}" in self.not_bound)
 
     def binding(self, setting: str) -> Binding | None:
         return next((binding for binding in self.bindings if binding.setting == setting), None)

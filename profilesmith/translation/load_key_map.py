@@ -33,6 +33,7 @@ def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
 def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     head, text = top.table("keymap"), top.table("text")
     title, about, language = head.text("name", default=Path(name).stem), head.text("about"), head.text("language")
+    not_bound = head.texts("not_bound") or ()
     head.done()
     on, off = text.text("on"), text.text("off")
     if bool(on) != bool(off):
@@ -58,7 +59,7 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         top.complain("too-many", f"The map has more than {MOST_BINDINGS} bindings.", "", "Bind each setting once.")
     return KeyMap(
         name=title, about=about, file=name, habits=habits, decimal=decimal, language=language,
-        words=(on, off) if on and off else (), list=separator, duplicates=duplicates,
+        words=(on, off) if on and off else (), list=separator, duplicates=duplicates, not_bound=not_bound,
         bindings=tuple(binding for binding in bindings if binding is not None),
     )  # fmt: skip
 

@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text, written_decimals
+from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import SWITCH_WORDS, Binding, KeyMap
@@ -102,7 +103,7 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return Reading(error="a tool has no value")
     if setting.kind == "switch":
         state = binding.is_on(text if decimal == "." else text.replace(decimal, "."), words)
-        return Reading(error=f"{text!r} is neither on nor off") if state is None else Reading(state)
+        return Reading(error=f"{text!r} is neither on nor off") if state is None else Reading(state, note=_unnamed(text, binding, words, state))
     if setting.kind == "choice":
         return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
     number, suffix = split_quantity(text, decimal)
@@ -115,6 +116,18 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return Reading(error=error)
     decimals = written_decimals(text[: len(text) - len(suffix)].strip(), decimal)
     return _number(number, decimals, unit, binding, setting, note)
+
+
+def _unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) -> str:
+    """What is to be said of a switch's text that the map does not name; "" for one that it names."""
+    on, off = binding.on or words[:1], binding.off or words[1:]
+    if binding.on_when is not None or not (binding.on or binding.off) or text in (*on, *off):
+        return ""
+    near = did_you_mean(text, (*on, *off)).rstrip("?")
+    meant = f" (d{near[1:]}?)" if near else ""
+    named = " nor ".join(f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts)
+    here, other = ("on", "off") if state else ("off", "on")
+    return f"{text!r}{meant} is neither {named}: it reads as {here}, and is written over when this is turned {other}"
 
 
 def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, str, str]:

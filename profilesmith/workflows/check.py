@@ -12,7 +12,9 @@ from profilesmith.review.build_review import comparison_review
 from profilesmith.review.consequences import CHECK_KIND
 from profilesmith.review.ledger_json import judgement_json, profile_json
 from profilesmith.review.review import Review
+from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.text_notes import reading_notes
@@ -22,7 +24,14 @@ BEARABLE = ("fact-value", "fact-range")
 
 
 def check(request: Request) -> Review:
-    """Judge one profile. Raises Refused for texts, maps and facts files that cannot be read."""
+    """Judge one profile. Raises Refused for texts, maps and facts files that cannot be read.
+
+    Where the request names no map, it is the one that the first text's ledger knows.
+    """
+    told: list[str] = []
+    if not request.key_map:
+        found, note = known_map(request.bases[:1])
+        request, told = request._replace(key_map=found), [visible(note)]
     problems: list[Problem] = []
     facts = read_facts(request.facts, request.library, problems)
     refuse_if(problem for problem in problems if problem.code not in BEARABLE)
@@ -35,7 +44,7 @@ def check(request: Request) -> Review:
     }  # fmt: skip
     names = ", ".join(document.name for document in translation.documents)
     subject = f"{names} read with the map {translation.key_map.name!r}"
-    return comparison_review((), load_vocabulary(), "What these settings do", subject, reading_notes(translation), data)
+    return comparison_review((), load_vocabulary(), "What these settings do", subject, [*told, *reading_notes(translation)], data)
 
 
 def _unusable(problem: Problem) -> Finding:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from profilesmith.checks.judge import judge
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -10,8 +12,11 @@ from profilesmith.review.build_review import comparison_review
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.ledger_json import judgement_json, patch, profile_json
 from profilesmith.review.review import Line, Review
+from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import ledger_beside, load_ledger
@@ -21,8 +26,10 @@ from profilesmith.workflows.text_notes import reading_notes, unmapped_lines
 def compare(old: Request, new: Request, only: str = "") -> Review:
     """The differences of two profiles, and what follows from them with the facts that ``old`` names. Raises Refused.
 
-    only: an area of the vocabulary ("speeds", "heat") or a group of settings; "" for all.
+    only: an area of the vocabulary ("speeds", "heat") or a group of settings; "" for all. A side that names no map has
+    the one that its ledger knows, or the other side's.
     """
+    old, new, told = _with_maps(old, new)
     problems: list[Problem] = []
     facts = read_facts(old.facts, old.library, problems)
     members = _members(only, problems)
@@ -34,12 +41,24 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         "format": 1, "kind": "profilesmith comparison", "old": profile_json(before.profile), "new": profile_json(after.profile),
         "patch": patch(before.profile, after.profile), **judgement_json(judge(before.profile, after.profile, facts)),
     }  # fmt: skip
-    notes = [*_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
+    notes = [*told, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences, load_vocabulary(), "What differs", f"{names[0]} → {names[1]}", list(dict.fromkeys(notes)), data,
         [] if only else _raw_differences(before, after), _places(after),
     )  # fmt: skip
+
+
+def _with_maps(old: Request, new: Request) -> tuple[Request, Request, list[str]]:
+    """Both sides with a map, and sentences on maps that ledgers name."""
+    told = []
+    if not old.key_map:
+        found, note = known_map((*old.bases, *new.bases))
+        old, told = old._replace(key_map=found), [visible(note)]
+    if not new.key_map:
+        found, note = known_map((*new.bases, *old.bases))
+        new, told = new._replace(key_map=found), [*told, visible(note)]
+    return old, new, told
 
 
 def _members(only: str, problems: list[Problem]) -> set[str]:
@@ -57,8 +76,11 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
     """Where NEW has a ledger beside it: what was edited by hand since, and the rule that each edit overrules."""
     if not ledger_beside(name).is_file():
         return []
-    ledger = load_ledger(name).ledger
-    return [f"Edited since it was derived: {text}." for text in hand_edits(ledger, after.profile, load_vocabulary())]
+    stored = load_ledger(name)
+    found = where(stored, Path(name))
+    if found is None:  # the map of then cannot be read any more
+        found = hand_edits(stored.ledger, after.profile, load_vocabulary())
+    return [f"Edited since it was derived: {text}." for text in found]
 
 
 def _places(side: Translation) -> dict[str, Line]:

@@ -4,8 +4,9 @@ import json
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.review.ledger_json import json_value, problem_json
+from profilesmith.review.review import Line
 from profilesmith.review.wording import show_values, visible
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -67,9 +68,9 @@ def _read_lines(translation: Translation) -> list[str]:
 
 def _unmapped_text(translation: Translation) -> list[str]:
     """The keys that no binding knows, those that look like print settings first."""
-    found = unmapped_lines(translation)
+    found = _unknown(translation)
     if not found:
-        return []
+        return _left_alone(translation)
     like = _lookalikes(translation)
     first = [line for line in found if line.key in like]
     rest = [line for line in found if line.key not in like]
@@ -81,14 +82,37 @@ def _unmapped_text(translation: Translation) -> list[str]:
             lines.append(f"    {line.file}:{line.line} {line.key} = {line.text}  (like {like[line.key]})")
         lines += [f"  {len(rest)} others:"] if rest else []
     lines += [f"    {line.file}:{line.line} {line.key} = {line.text}" for line in rest]
-    return lines
+    return [*lines, *_left_alone(translation)]
+
+
+def _unknown(translation: Translation) -> list[Line]:
+    """The lines that no binding knows, less those that the map says are no settings."""
+    key_map = translation.key_map
+    places = [(found.assignment.section, found.assignment.key) for found in translation.unmapped]
+    return [line for line, place in zip(unmapped_lines(translation), places, strict=True) if not key_map.leaves_alone(*place)]
+
+
+def _left_alone(translation: Translation) -> list[str]:
+    """How many keys the map says are no settings, and those that it names and the text does not have."""
+    names = translation.key_map.not_bound
+    if not names:
+        return []
+    items = [item for document in translation.documents for item in document.assignments]
+    there = {item.key for item in items} | {f"[{item.section}] {item.key}" for item in items}
+    known = [item.key for item in items]
+    lines = ["", f"Left alone, as the map says (not_bound): {sum(name in there for name in names)}"]
+    return lines + [
+        f"  {visible(name)} is not in the text. {visible(did_you_mean(name.rpartition('] ')[2], known))}".rstrip()
+        for name in names if name not in there
+    ]  # fmt: skip
 
 
 def _lookalikes(translation: Translation) -> dict[str, str]:
     """Key as shown -> the setting that it looks like, the likeliest first."""
     from profilesmith.suggest.lookalikes import lookalikes  # only where some key is unknown
 
-    places = {(found.assignment.section, found.assignment.key) for found in translation.unmapped}
+    unknown = ((found.assignment.section, found.assignment.key) for found in translation.unmapped)
+    places = {place for place in unknown if not translation.key_map.leaves_alone(*place)}
     found = lookalikes(translation.documents, translation.key_map, places)
     result = {}
     for (section, key), like in found.items():
@@ -119,6 +143,7 @@ def _json(translation: Translation) -> str:
         "problems": [problem_json(problem) for problem in translation.problems],
         "absent": {name: _absent(translation, name) for name in translation.profile.absent},
         "unmapped": _unmapped_json(translation),
+        "left_alone": list(translation.key_map.not_bound),
         "unread": [line._asdict() for line in unread_lines(translation)],
     }  # fmt: skip
     return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
@@ -127,5 +152,5 @@ def _json(translation: Translation) -> str:
 def _unmapped_json(translation: Translation) -> list[dict[str, Any]]:
     like = _lookalikes(translation)
     order = {key: number for number, key in enumerate(like)}
-    lines = sorted(unmapped_lines(translation), key=lambda line: order.get(line.key, len(order)))
+    lines = sorted(_unknown(translation), key=lambda line: order.get(line.key, len(order)))
     return [{**line._asdict(), "looks_like": like.get(line.key, "").partition(",")[0] or None} for line in lines]

@@ -13,7 +13,7 @@ from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester, without_loose_references
-from profilesmith.suggest.update_map import Update, update_map
+from profilesmith.suggest.update_map import Update, beyond_map, update_map, waiting
 from profilesmith.suggest.write_map import new_map
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document, Habits
@@ -44,12 +44,26 @@ class Order(NamedTuple):
 
 
 class Outcome(NamedTuple):
-    """What came of it. old, old_text: the map that stood in its place."""
+    """What came of it. whole: every proposal, also for what the map that stood in its place (old, old_text) binds already.
 
-    suggestion: Suggestion
+    taken: settings that a person has said yes to.
+    """
+
+    whole: Suggestion
     suggester: Suggester
     old: KeyMap | None = None
     old_text: str = ""
+    taken: frozenset[str] = frozenset()
+
+    @property
+    def suggestion(self) -> Suggestion:
+        """What an old map does not bind; blocks that wait in it are in here too."""
+        return beyond_map(self.whole, self.old) if self.old else self.whole
+
+    @property
+    def waiting(self) -> set[str]:
+        """Settings whose blocks stand in the map already, behind "# "."""
+        return waiting(self.suggestion, self.old_text)
 
     @property
     def documents(self) -> tuple[Document, ...]:
@@ -70,7 +84,7 @@ def suggest(order: Order) -> Outcome:
     documents = _documents(order.bases, old, problems)
     refuse_if(problems)
     name = (order.out.stem if order.out else "") or Path(order.bases[0]).stem or "suggested"
-    suggester = Suggester(documents, _writing(documents, old), facts)
+    suggester = Suggester(documents, _writing(documents, old), facts, old)
     suggestion = read_back(suggester.suggestion(name), documents)
     refuse_if(_nothing_recognised(suggestion, documents))
     return Outcome(suggestion, suggester, old, old_text)
@@ -78,7 +92,7 @@ def suggest(order: Order) -> Outcome:
 
 def answered(outcome: Outcome, answers: Mapping[str, Answer]) -> Outcome:
     """The outcome with a person's answers in it: what they took is sure, what they refused is missing."""
-    suggestion = outcome.suggestion
+    suggestion = outcome.whole
     refused = {setting for setting, answer in answers.items() if answer is False}
     taken: dict[str, Proposal] = {}
     for item in suggestion.proposals:
@@ -91,7 +105,8 @@ def answered(outcome: Outcome, answers: Mapping[str, Answer]) -> Outcome:
     ousted = {item.setting for item in suggestion.proposals if item.setting not in taken and item.place in places}
     kept = suggestion.without(refused | ousted)
     proposals = without_loose_references([taken.get(item.setting, item) for item in kept.proposals])
-    return outcome._replace(suggestion=read_back(kept._replace(proposals=tuple(proposals)), outcome.documents))
+    suggestion = read_back(kept._replace(proposals=tuple(proposals)), outcome.documents)
+    return outcome._replace(whole=suggestion, taken=outcome.taken | taken.keys())
 
 
 def write(order: Order, outcome: Outcome) -> Update | None:
@@ -100,7 +115,7 @@ def write(order: Order, outcome: Outcome) -> Update | None:
     update, text = None, new_map(outcome.suggestion, order.accept_checks)
     if outcome.old is not None:
         keys = {(item.section, item.key) for document in outcome.documents for item in document.assignments}
-        update = update_map(outcome.old_text, outcome.old, outcome.suggestion, keys, order.accept_checks)
+        update = update_map(outcome.old_text, outcome.old, outcome.suggestion, keys, order.accept_checks, outcome.taken)
         text = update.text
     refuse_if(write_whole({order.out: text.encode("utf-8")}, order.overwrite or outcome.old is not None))
     return update

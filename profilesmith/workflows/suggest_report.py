@@ -3,9 +3,11 @@
 import json
 from typing import Any
 
+from profilesmith.review.sentences import plural
 from profilesmith.review.wording import visible
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
 from profilesmith.suggest.update_map import Update
+from profilesmith.translation.key_map import KeyMap
 from profilesmith.workflows.suggest import Outcome
 
 MOST_LEFTOVER = 12
@@ -13,10 +15,12 @@ MOST_LEFTOVER = 12
 
 def suggestion_text(outcome: Outcome, written: str, update: Update | None, accepted: bool) -> str:
     """The groups, what was written, and what to do next."""
-    suggestion = outcome.suggestion
+    suggestion, waiting = outcome.suggestion, outcome.waiting
+    fresh = suggestion._replace(proposals=tuple(item for item in suggestion.proposals if item.setting not in waiting))
     lines = [_habits(outcome), ""]
-    lines += _group("Sure", suggestion.of(SURE), False)
-    lines += _group("To be checked", suggestion.of(CHECK), True)
+    lines += _group("New, and sure" if outcome.old else "Sure", fresh.of(SURE), False)
+    lines += _group("New, to be checked" if outcome.old else "To be checked", fresh.of(CHECK), True)
+    lines += _in_the_map(outcome.old, sorted(waiting - outcome.taken))
     if suggestion.missing:
         lines += [f"Not found: {len(suggestion.missing)}", f"  {', '.join(suggestion.missing)}", ""]
     if suggestion.leftover:
@@ -24,7 +28,18 @@ def suggestion_text(outcome: Outcome, written: str, update: Update | None, accep
         lines += [f"  {visible(name)}" for name in suggestion.leftover[:MOST_LEFTOVER]]
         more = len(suggestion.leftover) - MOST_LEFTOVER
         lines += [f"  and {more} more", ""] if more > 0 else [""]
-    return "\n".join([*lines, *_ending(suggestion, written, update, accepted)]) + "\n"
+    if suggestion.left_alone:
+        lines += [f"Left alone, as the map says (not_bound): {len(suggestion.left_alone)}", ""]
+    return "\n".join([*lines, *_ending(fresh, written, update, accepted)]) + "\n"
+
+
+def _in_the_map(old: KeyMap | None, waiting: list[str]) -> list[str]:
+    """What the map that is brought up to date holds already."""
+    if old is None:
+        return []
+    lines = [f"In the map already: {plural(len(old.bindings), 'binding')}"]
+    lines += [f"Waiting in it behind \"# \": {len(waiting)}", f"  {', '.join(waiting)}"] if waiting else []
+    return [*lines, ""]
 
 
 def _habits(outcome: Outcome) -> str:
@@ -47,9 +62,9 @@ def _group(title: str, proposals: tuple[Proposal, ...], doubts: bool) -> list[st
         section = f"[{item.section}] " if item.section else ""
         lines.append(f"  {item.setting:<31} {item.value:<14} line {item.line:<4} {visible(f'{section}{item.key} = {item.text}')}")
         if doubts:
+            lines += [f"    {visible(doubt)}" for doubt in item.doubts]
             others = "; ".join(f"{other.name} (line {other.line})" for other in item.alternatives)
-            ask = " ".join(item.doubts) + (f" Or: {others}" if others else "")
-            lines.append(f"    {visible(ask)}")
+            lines += [f"    or: {visible(others)}"] if others else []
     return [*lines, ""]
 
 
@@ -57,14 +72,24 @@ def _ending(suggestion: Suggestion, written: str, update: Update | None, accepte
     if not written:
         return ["Nothing was written. Name a file with -o to write the map."]
     if update is not None:
-        parts = [f"{len(update.added)} added", f"{len(update.gone)} gone from the text", f"{len(update.back)} back again"]
-        return [f"{written} was brought up to date: {', '.join(parts)}. What stood there is kept."]
+        return _brought_up(written, update)
     lines = [f"{written} was written."]
     if suggestion.of(CHECK) and not accepted:
         lines.append('What is to be checked stands in it behind "# ": open the file and take that away where it is right,')
         lines.append("or go through it with --ask.")
     if not suggestion.of(SURE) and not accepted:
         lines.append("Nothing in it is active yet: it can be used once a block has been accepted.")
+    return lines
+
+
+def _brought_up(written: str, update: Update) -> list[str]:
+    """What was changed in a map that existed, by name where that is not on the screen yet."""
+    parts = [f"{len(update.added)} added"]
+    for names, what in ((update.accepted, "accepted"), (update.gone, "gone from the text"), (update.back, "back again")):
+        parts += [f"{len(names)} {what} ({', '.join(names)})"] if names else []
+    lines = [f"{written} was brought up to date: {'; '.join(parts)}. What stood there is kept."]
+    if update.added:
+        lines.append("To keep a proposal away for good, delete its block and write its key into not_bound below [keymap].")
     return lines
 
 
@@ -76,6 +101,7 @@ def suggestion_json(outcome: Outcome, written: str) -> str:
         "language": suggestion.language, "text": dict(suggestion.text),
         "sure": [_entry(item) for item in suggestion.of(SURE)], "check": [_entry(item) for item in suggestion.of(CHECK)],
         "missing": list(suggestion.missing), "leftover": list(suggestion.leftover),
+        "left_alone": list(suggestion.left_alone), "waiting": sorted(outcome.waiting - outcome.taken),
     }  # fmt: skip
     return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
 

@@ -32,6 +32,12 @@ def test_quiet_prints_errors_only(heron: Path, program: Program) -> None:
     assert "exists already" in again.err
 
 
+def test_a_quiet_demo_is_laid_out_all_the_same(tmp_path: Path, program: Program) -> None:
+    ran = program("demo", tmp_path / "ibis", "-q")
+    assert (ran.code, ran.out, ran.err) == (0, "", "")
+    assert (tmp_path / "ibis" / "soft.settings").is_file()
+
+
 def test_quiet_keeps_the_exit_code(heron: Path, program: Program) -> None:
     ran = program("compare", "base.settings", "soft.settings", "--keymap", "keymap.toml", "--exit-code", "-q")
     assert (ran.code, ran.out) == (1, "")

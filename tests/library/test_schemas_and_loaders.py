@@ -38,7 +38,7 @@ BEYOND = {
         "default": "a choice's words stand beside it; the order of a window's ends",
     },
     "keymap": {
-        "setting-twice": "two bindings", "key-twice": "two bindings", "circle": "several bindings", "reference-is-bound": "two bindings",
+        "setting-twice": "two bindings", "bound-and-not": "what [keymap] says", "key-twice": "two bindings", "circle": "several bindings", "reference-is-bound": "two bindings",
         "half-switch": "what [text] says", "on-is-off": "two texts are equal", "choice-twice": "two texts are equal",
         "split-list": "two texts are equal", "decimal-divides": "what [text] says", "comment-in-text": "what [text] says",
         "switch-backward": "whether a number meets the comparison", "blanks": "blanks within quotes", "control-character": "kinds of characters that patterns do not know",
@@ -148,6 +148,7 @@ def seeds(kind: str) -> list[dict[str, Any]]:
             date="2030-01-31", recipe="slow", version="1.0.0", outcome="worked", judged={"adhesion": "good", "softness": "fair"}, mark="0123abcd",
             facts={"machine.drive": "remote", "spool.nozzle_window": "210 °C to 220 °C", "spool.hardness": "92 Shore A", "spool.maximum_flow": "4 mm3/s"},
             values={"outer_wall.speed": ("40 mm/s", "30 mm/s"), "raft.on": "on", "infill.pattern": "gyroid", "wall.count": "3"}, note="Held well.",
+            together={"part-soft": "1.0.0"}, by_hand=("raft.on",),
         )  # fmt: skip
         return [record_json(record)]
     keys = {"recipe": "rule", "keymap": "binding", "facts": "format", "library": "library"}

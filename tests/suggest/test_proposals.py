@@ -47,7 +47,7 @@ def test_trade_words_are_sure(propose: Propose) -> None:
     assert len(found) == 11
     assert {item.certainty for item in found.values()} == {SURE}
     assert found["outer_wall.speed"].binding == {"setting": "outer_wall.speed", "key": "outer wall speed", "unit": "mm/s"}
-    assert "'outer' says outer" in found["outer_wall.speed"].reasons
+    assert "'outer' says outer wall" in found["outer_wall.speed"].reasons
 
 
 def test_a_text_teaches_its_own_words(propose: Propose) -> None:

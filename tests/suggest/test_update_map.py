@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from profilesmith.suggest.update_map import GONE
-from profilesmith.workflows.suggest import Order, Outcome, suggest, write
+from profilesmith.workflows.suggest import Order, Outcome, answered, suggest, write
+from profilesmith.workflows.suggest_report import suggestion_text
 
 BASE = """\
 layer height = 0.2
@@ -116,3 +117,50 @@ def test_the_words_of_an_existing_map_hold(tmp_path: Path) -> None:
     bindings = {one["setting"]: one for one in tomllib.loads(out.read_text(encoding="utf-8"))["binding"]}
     assert (bindings["support.on"]["on"], bindings["support.on"]["off"]) == ("fitted", "left out")
     assert "on" not in bindings["raft.on"]
+
+
+def test_a_rejected_key_stays_away(tmp_path: Path) -> None:
+    """Its block deleted and the key named in not_bound: no later run proposes it, for that setting or for another."""
+    out = tmp_path / "new.toml"
+    run(BASE + "[Pace]\nPushPace = 30\n", out)
+    text = out.read_text(encoding="utf-8")
+    assert "not_bound = []" in text
+    assert "PushPace" in text
+    head, _, tail = text.partition('key = "PushPace"')
+    start = head.rindex("\n\n") + 2
+    left = (text[:start] + tail.partition("\n\n")[2]).replace("not_bound = []", 'not_bound = ["PushPace"]')
+    out.write_text(left, encoding="utf-8")
+    outcome = run(BASE + "[Pace]\nPushPace = 30\n", out)
+    assert out.read_text(encoding="utf-8") == left
+    assert outcome.suggestion.left_alone == ("[Pace] PushPace",)
+    assert not [item for item in outcome.suggestion.proposals if item.key == "PushPace"]
+    assert "[Pace] PushPace" not in outcome.suggestion.leftover
+
+
+def test_one_of_two_equal_keys_may_be_left_alone(kept: Path) -> None:
+    kept.write_text(KEPT.replace("[keymap]", '[keymap]\nnot_bound = ["[Spool] travel speed"]'), encoding="utf-8")
+    outcome = run(BASE + "[Spool]\ntravel speed = 150\n[Way]\ntravel speed = 160\n", kept)
+    assert [item.section for item in outcome.suggestion.proposals if item.key == "travel speed"] == ["Way"]
+
+
+def test_the_screen_shows_only_what_the_map_does_not_say(kept: Path) -> None:
+    outcome = run(BASE, kept)
+    shown = suggestion_text(outcome, str(kept), None, False)
+    assert "New, and sure" in shown
+    assert "In the map already: 2 bindings" in shown
+    assert 'Waiting in it behind "# ": 1\n  inner_wall.speed' in shown
+    assert "layer height = 0.2" not in shown.partition("first_layer.height")[0]
+    assert not {"layer.height", "bed.temperature"} & {item.setting for item in outcome.suggestion.proposals}
+    assert not {"layer.height", "bed.temperature"} & {*outcome.suggestion.missing}
+
+
+def test_a_waiting_block_that_a_person_takes_is_made_active_in_its_place(kept: Path) -> None:
+    order = Order((str(kept.parent / "base.txt"),), kept)
+    (kept.parent / "base.txt").write_text(BASE, encoding="utf-8")
+    outcome = answered(suggest(order), {"inner_wall.speed": True})
+    update = write(order, outcome)
+    assert update is not None
+    assert update.accepted == ("inner_wall.speed",)
+    text = kept.read_text(encoding="utf-8")
+    assert text.count('key = "inner wall speed"') == 1
+    assert tomllib.loads(text)["binding"][2]["setting"] == "inner_wall.speed"

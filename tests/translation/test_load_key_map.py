@@ -25,6 +25,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
     "no-binding": ("",),
     "control-character": (bound(SPEED, "a\\nb"), bound(SPEED, "a", 'section = "x\\ry"'), bound(RAFT, "a", 'on = "1\\u001b"\noff = "0"')),
     "setting-twice": (bound(SPEED, "a") + bound(SPEED, "b"),),
+    "bound-and-not": ('not_bound = "a"\n' + bound(SPEED, "a"), 'not_bound = ["b", "[x] a"]\n' + bound(SPEED, "a", 'section = "x"')),
     "key-twice": (
         bound(SPEED, "a") + bound("inner_wall.speed", "a"),
         bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = "/"\nfield = 1'),
@@ -150,3 +151,17 @@ def test_a_blank_that_holds_words_together_is_plain_text(blank: str, read_text: 
     translation = read_text(f'[[binding]]\nsetting = "outer_wall.speed"\nkey = "{key}"\n', f"{key} = 60\n")
     assert translation.problems == ()
     assert translation.profile.number("outer_wall.speed") == 60
+
+
+def test_keys_that_are_no_settings_are_named(read_map: ReadMap) -> None:
+    key_map, problems = read_map('not_bound = ["Lamp", "[Push] Kick"]\n' + bound(SPEED, "a"))
+    assert problems == []
+    assert [key_map.leaves_alone(*place) for place in (("", "Lamp"), ("Push", "Lamp"), ("Push", "Kick"), ("", "Kick"))] == [True, True, True, False]
+
+
+def test_a_switch_in_a_word_and_a_number_is_told_what_to_do(read_map: ReadMap) -> None:
+    _, problems = read_map(bound(RAFT, "FootKind", 'on = "raft"\noff = "none"') + bound(RAFT, "RaftSheets", 'on_when = "> 0"\non = "3"\noff = "0"'))
+    assert [problem.code for problem in problems] == ["setting-twice"]
+    assert "bind raft.on to the word and raft.layers to the number" in problems[0].hint
+    both, problems = read_map(bound(RAFT, "FootKind", 'on = "raft"\noff = "none"') + bound("raft.layers", "RaftSheets"))
+    assert (problems, len(both.bindings)) == ([], 2)

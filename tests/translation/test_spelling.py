@@ -12,6 +12,7 @@ from typing import Any
 import pint
 import pytest
 
+from profilesmith.foundation.comparison import read_comparison
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.profile.profile import Grid
@@ -186,3 +187,24 @@ def test_the_grid_is_the_texts_own_decimals_or_the_settings_resolution(
 def test_a_new_key_has_the_units_grid(vocabulary: Vocabulary) -> None:
     assert new_grid(binding("layer.height", vocabulary, "um"), vocabulary.settings["layer.height"]).step == Fraction(1, 1000)
     assert new_grid(binding("raft.on", vocabulary), vocabulary.settings["raft.on"]) == Grid()
+
+
+@pytest.mark.parametrize(
+    ("text", "more", "words", "state", "told"),
+    [
+        ("raft", {"on": ("raft",), "off": ("skirt",)}, (), True, ""), ("skirt", {"on": ("raft",), "off": ("skirt",)}, (), False, ""),
+        ("none", {"on": ("raft",), "off": ("skirt", "none")}, (), False, ""),
+        ("brim", {"on": ("raft",), "off": ("skirt",)}, (), False, "'brim' is neither 'raft' (on) nor 'skirt' (off): it reads as off, and is written over when this is turned on"),
+        ("Raft2", {"on": ("raft",), "off": ("skirt",)}, (), False, "did you mean 'raft'?"), ("RAFT", {"on": ("raft",), "off": ("skirt",)}, (), False, "did you mean 'raft'?"),
+        ("brim", {"on": ("raft",)}, ("1", "0"), False, "neither 'raft' (on) nor '0' (off)"), ("0", {"on": ("raft",)}, ("1", "0"), False, ""),
+        ("brim", {"off": ("none",)}, ("1", "0"), True, "it reads as on, and is written over when this is turned off"),
+        ("3", {"on": ("2",), "off": ("0",), "on_when": read_comparison("> 0")}, (), True, ""), ("yes", {}, (), True, ""),
+    ],
+)  # fmt: skip
+def test_a_text_that_a_switch_does_not_name_is_told(
+    text: str, more: dict[str, Any], words: tuple[str, ...], state: bool, told: str, vocabulary: Vocabulary
+) -> None:
+    reading = read_piece(text, binding("raft.on", vocabulary, **more), vocabulary.settings["raft.on"], ".", words)
+    assert (reading.value, reading.error) == (state, "")
+    assert told in reading.note
+    assert bool(told) is bool(reading.note)

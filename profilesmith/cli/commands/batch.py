@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -26,7 +26,7 @@ def batch(
     order: Annotated[str, typer.Argument(metavar="ORDER", help="The order: a TOML file that names bases, maps and recipes.", show_default=False)],
     jobs: Annotated[int, typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores.")] = 0,
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, markdown or json.")] = "terminal",
-    report: Annotated[str, typer.Option("--report", metavar="FILE", help="Write the summary to a file too; its ending (.md, .json, .txt) says the form.", show_default=False)] = "",
+    report: Annotated[list[str] | None, typer.Option("--report", metavar="FILE", help="Write the summary to a file too; its ending (.md, .json, .txt) says the form. May be given several times.", show_default=False)] = None,
     quiet: opt.Quiet = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
@@ -38,9 +38,9 @@ def batch(
     reported = _forms(form, report)
     plan = make_plan(order, library, overwrite)
     totals = Totals()
-    with _report(report, plan, overwrite) as write, _progress(len(plan.tasks), quiet) as step:
+    with _reports(reported, plan, overwrite) as writes, _progress(len(plan.tasks), quiet) as step:
         summaries = [Summary(form, plan.name, _shown)] if not quiet else []
-        summaries += [Summary(reported, plan.name, write)] if write else []
+        summaries += [Summary(shape, plan.name, write) for shape, write in writes]
         for result in run(plan, jobs, overwrite):
             totals.add(result)
             step(totals.done)
@@ -60,33 +60,38 @@ def _shown(text: str) -> None:
     say(text) if text.endswith("\n") else typer.echo(text, nl=False)
 
 
-def _forms(form: str, report: str) -> str:
-    """The form of the report. Raises Refused."""
+def _forms(form: str, reports: list[str] | None) -> list[tuple[str, str]]:
+    """Each report's name and form. Raises Refused."""
     from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.foundation.problem import Problem, refuse_if
+    from profilesmith.review.render import ENDINGS, form_of_name
 
-    reported = opt.report_form(report)
-    for found, place in ((form, "--as"), (reported, "--report")):
-        if found and found not in KNOWN:
-            raise Refused([Problem("form", f"A batch has no summary as {found}.", Place(place), f"Known: {', '.join(KNOWN)}.")])
+    reported = [(name, form_of_name(name)) for name in reports or () if name]
+    problems = [] if form in KNOWN else [Problem("form", f"A batch has no summary as {form!r}.", Place("--as"), f"Known: {', '.join(KNOWN)}.")]
+    endings = ", ".join(ending for ending, shape in ENDINGS.items() if shape in KNOWN)
+    for name, shape in reported:
+        if shape not in KNOWN:
+            ending = "checklist" if shape.startswith("checklist") else repr(Path(name).suffix)
+            problems.append(Problem("form", f"A batch has no summary as {ending}: {name}.", Place("--report"), f"Known endings: {endings}."))
+    refuse_if(problems)
     return reported
 
 
 @contextmanager
-def _report(name: str, plan: Plan, overwrite: bool) -> Iterator[Write | None]:
-    """Where the report's text goes; the file is there when it is whole, and not before."""
-    if not name:
-        yield None
+def _reports(reports: list[tuple[str, str]], plan: Plan, overwrite: bool) -> Iterator[list[tuple[str, Write]]]:
+    """The form of each report and where its text goes; a file is there when it is whole, and not before."""
+    if not reports:
+        yield []
         return
     from profilesmith.foundation.problem import refuse_if
     from profilesmith.workflows.batch.plan import meets
     from profilesmith.workflows.batch.stream import write_stream
     from profilesmith.write_files import outputs_free
 
-    path = Path(name)
-    refuse_if(outputs_free([path], [path] if meets(plan, name) else [], overwrite))
-    with write_stream(path, overwrite) as write:
-        yield write
+    paths = [Path(name) for name, _ in reports]
+    refuse_if(outputs_free(paths, [path for path in paths if meets(plan, str(path))], overwrite))
+    with ExitStack() as stack:
+        yield [(form, stack.enter_context(write_stream(path, overwrite))) for path, (_, form) in zip(paths, reports, strict=True)]
 
 
 @contextmanager

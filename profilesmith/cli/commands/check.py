@@ -10,7 +10,7 @@ from profilesmith.cli.terminal import look, say
 
 def check(
     bases: opt.Bases,
-    keymap: opt.KeyMap,
+    keymap: opt.MapIfUnknown = "",
     facts: opt.FactFiles = None,
     form: opt.Form = "terminal",
     full: opt.Full = False,

@@ -13,7 +13,7 @@ from profilesmith.cli.terminal import look, say
 def compare(
     old: Annotated[str, typer.Argument(metavar="OLD", help="One settings text.", show_default=False)],
     new: Annotated[str, typer.Argument(metavar="NEW", help="The other settings text.", show_default=False)],
-    keymap: opt.KeyMap,
+    keymap: opt.MapIfUnknown = "",
     facts: opt.FactFiles = None,
     new_keymap: Annotated[str, typer.Option("--new-keymap", metavar="K2", help="The map of NEW, where it differs.", show_default=False)] = "",
     only: Annotated[str, typer.Option("--only", metavar="GROUP", help="Only one area (speeds, heat, supports, ...) or group.", show_default=False)] = "",

@@ -6,17 +6,21 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import look, say
 
 
 def demo(
     folder: Annotated[str, typer.Argument(metavar="[FOLDER]", help="Where to lay it out; made when it does not exist.")] = "profilesmith-demo",
+    quiet: opt.Quiet = False,
 ) -> None:
     """Lay out a demo scenario, derive a flexible profile in it and show the review."""
     from profilesmith.review.render import render
     from profilesmith.workflows.demo import run_demo
 
     result = run_demo(folder)
+    if quiet:
+        return
     say(render(result.review, "terminal", look()))
     say("")
     say("Written:")

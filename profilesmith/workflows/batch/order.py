@@ -15,7 +15,8 @@
     out = "very-soft"
 
 Each base is a derivation of its own; with ``together = true`` the files of a job are one machine's. ``file`` names the
-derived file of a job that has one. Answers add up. All names are as seen from the order's folder.
+derived file of a job that has one. Answers add up. All names are as seen from the order's folder; ``out`` stays inside it,
+unless it is named in full.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from __future__ import annotations
 import os
 from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
@@ -34,7 +36,7 @@ MOST_NAMES = 200  # of recipes, facts or bases in one list
 
 
 class Share(NamedTuple):
-    """What an order and a job both may say. None: not said."""
+    """What an order and a job both may say. None: not said. places: where each is said."""
 
     keymap: str | None = None
     recipes: tuple[str, ...] | None = None
@@ -42,6 +44,7 @@ class Share(NamedTuple):
     answers: Mapping[str, str] | None = None
     out: str | None = None
     follow_literals: bool | None = None
+    places: Mapping[str, Place] = MappingProxyType({})
 
 
 class Job(NamedTuple):
@@ -90,7 +93,11 @@ def _share(table: TomlTable) -> Share:
     found = Share(
         keymap=table.text("keymap") or None, recipes=_names(table, "recipes"), facts=_names(table, "facts"), answers=answers,
         out=table.text("out") or None, follow_literals=table.flag("follow_literals") if table.has("follow_literals") else None,
+        places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
     )  # fmt: skip
+    if found.out and not os.path.isabs(found.out) and os.path.normpath(found.out).split(os.sep)[0] == "..":
+        hint = "Name a folder inside it, or write the whole path from the root if you mean this place."
+        table.complain("outside", f"{found.out!r} leads out of the order's folder.", "out", hint)
     for key in ("keymap", "out"):
         if table.content.get(key) == "":
             table.complain("empty", f"{key!r} is empty.", key, "Name it, or leave the line out.")

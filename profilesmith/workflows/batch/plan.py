@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePath
 from typing import NamedTuple
 
@@ -44,7 +44,7 @@ def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
         tasks += _tasks(job, order, library, problems)
     if len(tasks) > MOST:
         problems.append(Problem("too-many", f"The order asks for more than {MOST:,} derivations.", Place(order.file), "Split it."))
-    problems += _readable(tasks)
+    problems += _readable(tasks, order)
     refuse_if(problems)
     named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
     inputs = frozenset(map(os.path.realpath, named))
@@ -113,14 +113,15 @@ def _word(folder: Path, name: str) -> str:
     return os.path.normpath(folder / name) if _is_file(name) else name
 
 
-def _readable(tasks: Sequence[Task]) -> list[Problem]:
+def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
     """What is wrong with maps, recipes and facts, each read once; and bases that are not there."""
     problems: list[Problem] = []
-    asked = (task.request for task in tasks)
-    for key_map, recipes, facts, library in dict.fromkeys((item.key_map, item.recipes, item.facts, item.library) for item in asked):
-        read_key_map(key_map, library, problems)
-        read_recipes(recipes, library, problems)
-        read_facts(facts, library, problems)
+    asked: dict[tuple[object, ...], Task] = {}
+    for task in tasks:
+        said = task.request
+        asked.setdefault((said.key_map, said.recipes, said.facts, said.library), task)
+    for task in asked.values():
+        problems += _unreadable(task, order)
     for task in tasks:
         problems += [
             Problem("no-file", "There is no such file.", Place(base), f"Check 'base' of job {task.job}.")
@@ -129,26 +130,48 @@ def _readable(tasks: Sequence[Task]) -> list[Problem]:
     return list(dict.fromkeys(problems))
 
 
+def _unreadable(task: Task, order: Order) -> Iterator[Problem]:
+    """What is wrong with the files of one derivation; a name that leads to no file stands in the order."""
+    said, share = task.request, order.jobs[task.job - 1].share
+    found: dict[str, list[Problem]] = {"keymap": [], "recipes": [], "facts": []}
+    read_key_map(said.key_map, said.library, found["keymap"])
+    read_recipes(said.recipes, said.library, found["recipes"])
+    read_facts(said.facts, said.library, found["facts"])
+    for key, problems in found.items():
+        place = share.places.get(key) or order.share.places.get(key) or Place(order.file)
+        yield from (problem if problem.place.file else problem._replace(place=place) for problem in problems)
+
+
 def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
-    """Two derivations that would write one file, outputs that are inputs or exist."""
+    """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file is not."""
     problems: list[Problem] = []
     claimed: dict[str, int] = {}
     real: dict[str, str] = {}
     for task in tasks:
-        for path in written(task):
+        *files, ledger = written(task)
+        places = []
+        for path in (*files, ledger):
             folder, name = os.path.split(path)
-            place = real.setdefault(folder, os.path.realpath(folder)) + os.sep + name
-            if place in claimed:
-                hint = "Give one of them another 'out' or 'file'."
-                problems.append(Problem("same-output", f"Jobs {claimed[place]} and {task.job} would both write this file.", Place(path), hint))
-            elif os.path.realpath(place) in inputs:
-                problems.append(Problem("output-is-input", "The output is one of the inputs.", Place(path), "Name another folder with 'out'."))
-            elif os.path.isdir(place):
-                problems.append(Problem("is-folder", "The output is a folder.", Place(path), "Name another with 'out' or 'file'."))
-            elif os.path.lexists(place) and not overwrite:
-                problems.append(Problem("exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite."))
-            claimed[place] = task.job
+            places.append(real.setdefault(folder, os.path.realpath(folder)) + os.sep + name)
+        found = [_clash(path, place, task, claimed, inputs, overwrite) for path, place in zip((*files, ledger), places, strict=True)]
+        clashes = [problem for problem in found[:-1] if problem] or [problem for problem in found[-1:] if problem]
+        problems += clashes
+        claimed |= dict.fromkeys(places, task.job)
     return problems
+
+
+def _clash(path: str, place: str, task: Task, claimed: Mapping[str, int], inputs: frozenset[str], overwrite: bool) -> Problem | None:
+    """What stands in the way of one file. place: the path once links are followed."""
+    if place in claimed:
+        hint = "Give one of them another 'out' or 'file'."
+        return Problem("same-output", f"Jobs {claimed[place]} and {task.job} would both write this file.", Place(path), hint)
+    if os.path.realpath(place) in inputs:
+        return Problem("output-is-input", "The output is one of the inputs.", Place(path), "Name another folder with 'out'.")
+    if os.path.isdir(place):
+        return Problem("is-folder", "The output is a folder.", Place(path), "Name another with 'out' or 'file'.")
+    if os.path.lexists(place) and not overwrite:
+        return Problem("exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite.")
+    return None
 
 
 def written(task: Task) -> list[str]:

@@ -134,6 +134,8 @@ def test_a_pattern_passes_over_what_was_derived() -> None:
         ('base = "bases/9.cfg"', ["no-file"]),
         ('base = "bases/0.cfg"\nrecipes = ["gone.toml"]', ["no-file"]),
         ('base = "bases/0.cfg"\nrecipes = ["no-such-recipe"]', ["not-found"]),
+        ('base = "bases/0.cfg"\nout = "../escape"', ["outside"]), ('base = "bases/0.cfg"\nout = "a/../../escape"', ["outside"]),
+        ('base = "bases/0.cfg"\nout = ".."', ["outside"]),
         ('base = "bases/0.cfg"\nkeymap = "slow.toml"', ["unknown-key"]),
         ('base = "bases/0.cfg"\nbses = "x"', ["unknown-key"]),
         ("base = []", ["missing"]),
@@ -160,8 +162,22 @@ def test_all_mistakes_of_an_order_at_once() -> None:
     assert all(problem.place.line for problem in problems if problem.code != "missing")
 
 
+def test_a_name_that_is_not_in_the_library_has_the_line_that_says_it() -> None:
+    with pytest.raises(Refused) as found:
+        make_plan(order('base = "bases/0.cfg"', 'base = "bases/1.cfg"\nrecipes = ["fleixble-pla"]', head=HEAD.replace("map.toml", "mpa")), None, False)
+    assert [(problem.code, str(problem.place)) for problem in found.value.problems] == [
+        ("not-found", "order.toml:4 (order, keymap)"), ("not-found", "order.toml:11 (job 2, recipes)"),
+    ]  # fmt: skip
+
+
+def test_a_place_outside_of_the_order_s_folder_is_named_in_full(tmp_path_factory: pytest.TempPathFactory) -> None:
+    away = tmp_path_factory.mktemp("away")
+    assert [result.code for result in results(f'base = "bases/0.cfg"\nout = "{away}"')] == [0]
+    assert (away / "0.cfg").is_file()
+
+
 def test_two_jobs_that_would_write_one_file() -> None:
-    assert refused('base = "bases/*.cfg"', 'base = "bases/3.cfg"\nrecipes = ["slower.toml"]') == ["same-output", "same-output"]
+    assert refused('base = "bases/*.cfg"', 'base = "bases/3.cfg"\nrecipes = ["slower.toml"]') == ["same-output"]
     assert refused('base = ["bases/0.cfg", "bases/1.cfg"]\nout = "o/../o"', 'base = "bases/1.cfg"\nout = "o"')[0] == "same-output"
     # A derived file with the name of another's ledger.
     assert "same-output" in refused('base = "bases/0.cfg"', 'base = "bases/1.cfg"\nfile = "0.cfg.ledger.json"')
@@ -169,7 +185,9 @@ def test_two_jobs_that_would_write_one_file() -> None:
 
 def test_outputs_that_exist_need_a_word() -> None:
     results('base = "bases/0.cfg"')
-    assert refused('base = "bases/0.cfg"') == ["exists", "exists"]
+    assert refused('base = "bases/0.cfg"') == ["exists"]
+    Path("out/0.cfg").unlink()
+    assert refused('base = "bases/0.cfg"') == ["exists"]  # its ledger alone
     assert [result.code for result in results('base = "bases/0.cfg"', overwrite=True)] == [0]
 
 
@@ -249,7 +267,10 @@ def test_the_command(program: Program) -> None:
     assert json.loads(Path("sum.json").read_text())["totals"]["failed"] == 1
     assert program("batch", "order.toml", "--as", "page").codes == ("form",)
     assert program("batch", "order.toml", "--overwrite", "--report", "out/0.cfg.md", "--jobs", "1").code == 2
-    assert program("batch", "order.toml", "--overwrite", "--report", "sum.html").codes == ("form",)
+    for report in ("sum.html", "sum.csv", "checklist.md"):
+        ran = program("batch", "order.toml", "--overwrite", "--report", report)
+        assert ran.codes == ("form",)
+        assert ran.err.endswith("Known endings: .md, .json, .txt.\n")
 
 
 def test_a_report_is_no_output_and_no_input(program: Program) -> None:

@@ -1,0 +1,54 @@
+"""``keymap check``: texts that a switch does not name, and keys that a map leaves alone."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Program = Callable[..., Any]
+MAP = """format = 1
+[keymap]
+name = "oak"
+not_bound = ["CornerKick", "[Pace] Lapm"]
+[[binding]]
+setting = "outer_wall.speed"
+key = "SkinPace"
+[[binding]]
+setting = "raft.on"
+key = "FootKind"
+on = "raft"
+off = "skirt"
+"""
+TEXT = "[Pace]\nSkinPace = 50\nInfillSpeed = 60\nLamp = 3\n[Push]\nCornerKick = 8\n[Foot]\nFootKind = brim\n"
+RECIPE = 'format = 1\n[recipe]\nname = "lift"\nversion = "1.0.0"\n[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = "test"\n'
+
+
+@pytest.fixture(autouse=True)
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    Path("map.toml").write_text(MAP)
+    Path("oak.txt").write_text(TEXT)
+    Path("lift.toml").write_text(RECIPE)
+    return tmp_path
+
+
+def test_a_text_that_a_switch_does_not_name_is_told_by_check_and_derive(program: Program) -> None:
+    told = "oak.txt:8 raft.on: 'brim' is neither 'raft' (on) nor 'skirt' (off): it reads as off"
+    assert told in program("keymap", "check", "map.toml", "oak.txt").out
+    derived = program("derive", "oak.txt", "--keymap", "map.toml", "--recipe", "lift.toml", "--as", "markdown", "-o", "soft.txt")
+    assert "'brim' is neither 'raft'" in derived.out.replace("\\", "")
+    assert "FootKind = raft" in Path("soft.txt").read_text()
+    Path("oak.txt").write_text(TEXT.replace("brim", "skirt"))
+    assert "neither" not in program("keymap", "check", "map.toml", "oak.txt").out
+
+
+def test_keys_that_the_map_leaves_alone_are_counted_apart(program: Program) -> None:
+    shown = program("keymap", "check", "map.toml", "oak.txt").out
+    unknown, _, apart = shown.partition("Left alone, as the map says (not_bound): 1")
+    assert "CornerKick" not in unknown.partition("Keys that no binding knows: 2")[2]
+    assert "[Pace] Lapm is not in the text. Did you mean 'Lamp'?" in apart
+    data = json.loads(program("keymap", "check", "map.toml", "oak.txt", "--as", "json").out)
+    assert [line["key"] for line in data["unmapped"]] == ["[Pace] InfillSpeed", "[Pace] Lamp"]
+    assert data["left_alone"] == ["CornerKick", "[Pace] Lapm"]

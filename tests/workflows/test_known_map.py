@@ -1,0 +1,60 @@
+"""A derived file's ledger knows its key map: ``check`` and ``compare`` need no ``--keymap`` then."""
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from profilesmith.workflows.demo import run_demo
+
+Program = Callable[..., Any]
+
+
+@pytest.fixture(autouse=True)
+def heron(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    run_demo(str(tmp_path / "heron"))
+    monkeypatch.chdir(tmp_path / "heron")
+    return tmp_path / "heron"
+
+
+def test_check_takes_the_map_that_the_ledger_knows(program: Program) -> None:
+    told = program("check", "soft.settings", "--as", "markdown")
+    assert "The key map is keymap.toml, as the ledger beside soft.settings says." in told.out.replace("\\", "")
+    named = program("check", "soft.settings", "--keymap", "keymap.toml", "--as", "markdown")
+    assert named.code == told.code
+    assert "The key map is" not in named.out
+
+
+@pytest.mark.parametrize("sides", [("base.settings", "soft.settings"), ("soft.settings", "base.settings")])
+def test_compare_takes_the_map_of_either_side(sides: tuple[str, str], program: Program) -> None:
+    told = program("compare", *sides, "--as", "json")
+    named = program("compare", *sides, "--keymap", "keymap.toml", "--as", "json")
+    assert told.code == named.code == 0
+    assert json.loads(told.out)["patch"] == json.loads(named.out)["patch"]
+
+
+def test_from_another_folder(heron: Path, monkeypatch: pytest.MonkeyPatch, program: Program) -> None:
+    monkeypatch.chdir(heron.parent)
+    assert program("check", "heron/soft.settings").code in (0, 1)
+
+
+def test_without_ledger_or_map_it_has_to_be_named(heron: Path, program: Program) -> None:
+    assert program("check", "base.settings").codes == ("no-keymap",)
+    assert program("compare", "base.settings", "base.settings").codes == ("no-keymap",)
+    (heron / "keymap.toml").unlink()
+    ran = program("check", "soft.settings")
+    assert ran.codes == ("no-keymap",)
+    assert "names the map 'keymap.toml', which is not there" in ran.err
+
+
+def test_a_stranger_s_ledger_leads_to_no_other_place(heron: Path, program: Program) -> None:
+    """No absolute path, and no folder in place of a map."""
+    ledger = heron / "soft.settings.ledger.json"
+    data = json.loads(ledger.read_text(encoding="utf-8"))
+    shutil.copy(heron / "keymap.toml", heron.parent / "k.toml")
+    for named in (str(heron.parent / "k.toml"), ".", ""):
+        ledger.write_text(json.dumps({**data, "key_map_file": named}), encoding="utf-8")
+        assert program("check", "soft.settings").codes == ("no-keymap",)
