@@ -81,3 +81,8 @@ def listed(words: Iterable[str]) -> str:
     """``a, b and c``."""
     items = list(words)
     return f"{', '.join(items[:-1])} and {items[-1]}" if len(items) > 1 else "".join(items)
+
+
+def some(count: int, word: str) -> str:
+    """``1 layer``, ``3 layers``."""
+    return f"{count} {word}{'' if count == 1 else 's'}"

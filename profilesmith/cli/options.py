@@ -18,6 +18,10 @@ KeyMap = Annotated[
     str,
     typer.Option("--keymap", metavar="K", help="The key map: a file, or a name in the library.", show_default=False),
 ]
+MapIfUnknown = Annotated[
+    str,
+    typer.Option("--keymap", metavar="K", help="The key map; a derived file's ledger beside it knows it.", show_default=False),
+]
 Recipes = Annotated[
     list[str] | None,
     typer.Option(
@@ -55,19 +59,22 @@ Form = Annotated[
         "--as", metavar="FORM", help="How to show it: terminal, markdown, page, json, checklist or checklist-page."
     ),
 ]
-Report = Annotated[
-    str,
+Reports = Annotated[
+    list[str] | None,
     typer.Option(
         "--report",
         metavar="FILE",
         help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form. A name with"
-        " 'checklist' in it (checklist.html, checklist.md) asks for a checklist to type in by hand.",
+        " 'checklist' in it (checklist.html, checklist.md) asks for a checklist to type in by hand."
+        " May be given several times.",
         show_default=False,
     ),
 ]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
 Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind each consequence and caution.")]
+DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")]
+DRY = "Dry run: nothing was written."
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]
 
 
@@ -95,6 +102,16 @@ def request(
     )  # fmt: skip
 
 
+def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
+    """Raises Refused for a call that would neither write nor print. named: there is a file to be written."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+
+    if quiet and not named and not dry_run:
+        message, hint = "This call would neither write nor print.", "Name the derived file with -o OUT, or leave -q out."
+        raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
+
+
 def form_of(form: str) -> str:
     """A form that exists. Raises Refused."""
     from profilesmith.foundation.place import Place
@@ -107,14 +124,15 @@ def form_of(form: str) -> str:
     return form
 
 
-def report_form(report: str) -> str:
-    """The form that a report's name asks for; "" for no report. Raises Refused."""
+def report_forms(reports: list[str] | None) -> list[tuple[str, str]]:
+    """Each report's name, and the form that it asks for. Raises Refused."""
     from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.foundation.problem import Problem, refuse_if
     from profilesmith.review.render import ENDINGS, form_of_name
 
-    form = form_of_name(report) if report else ""
-    if report and not form:
-        hint = f"Known endings: {', '.join(ENDINGS)}."
-        raise Refused([Problem("form", f"The ending {Path(report).suffix!r} names no form.", Place("--report"), hint)])
-    return form
+    found = [(name, form_of_name(name)) for name in reports or () if name]
+    hint = f"Known endings: {', '.join(ENDINGS)}."
+    refuse_if(
+        Problem("form", f"The ending {Path(name).suffix!r} names no form.", Place("--report"), hint) for name, form in found if not form
+    )
+    return found

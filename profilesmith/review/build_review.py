@@ -10,10 +10,12 @@ from profilesmith.profile.compare_profiles import Difference
 from profilesmith.profile.ledger import SAID_AGAIN, Ledger, RecipeUse, Row
 from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.review import Change, Group, Line, Question, Reason, Review
+from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOVED = ("changed", "added", "follows")
+FOLLOWED = "follow-literals"
 
 
 def ledger_review(
@@ -28,7 +30,7 @@ def ledger_review(
     names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
     return Review(
         title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe", subject=visible(subject),
-        recipes=tuple(visible(name) for name in names), groups=builder.groups(), by_hand=builder.only(("by hand",)),
+        recipes=tuple(visible(name) for name in names), groups=builder.groups(), by_hand=builder.by_hand(),
         questions=builder.questions(), kept=builder.only(("kept",)), idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"), conflicts=tuple(_visible(problem) for problem in ledger.problems),
         literals=tuple(visible(text) for text in literals), unmapped=tuple(unmapped), unread=tuple(unread),
@@ -60,16 +62,23 @@ class _Builder:
         self.rows: dict[str, list[Row]] = defaultdict(list)
         for number, row in enumerate(ledger.rows):
             # A row of the follow-literals option is a change of its own, not another reason of the setting.
-            self.rows[f"{row.setting}\n{number}" if row.cause.recipe == "follow-literals" else row.setting].append(row)
+            self.rows[f"{row.setting}\n{number}" if row.cause.recipe == FOLLOWED else row.setting].append(row)
 
     def groups(self) -> tuple[Group, ...]:
         by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
         for name in self.vocabulary.settings:
-            for rows in (rows for key, rows in self.rows.items() if key.partition("\n")[0] == name):
-                moved = [row for row in rows if row.status in MOVED]
-                if moved:
-                    by_area[self.vocabulary.settings[name].area].append(self.change(moved[0], rows))
-        return tuple(Group(self.vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+            moved = [row for row in self.rows.get(name, ()) if row.status in MOVED]
+            if moved:
+                by_area[self.vocabulary.settings[name].area].append(self.change(moved[0], self.rows[name]))
+        by_title = {self.vocabulary.areas[area]: found for area, found in by_area.items()}
+        followed = [row for row in self.ledger.rows if row.cause.recipe == FOLLOWED and row.status in MOVED]
+        by_title[COMMANDS] = [self.command(row) for row in followed]
+        return tuple(Group(title, tuple(found)) for title, found in by_title.items() if found)
+
+    def command(self, row: Row) -> Change:
+        """A machine command that followed a setting: its own texts, not the setting's value."""
+        change = self.change(row, [row])
+        return change._replace(base=change.old_text, derived=change.new_text, command=True)
 
     def only(self, statuses: tuple[str, ...], needs: str = "") -> tuple[Change, ...]:
         """The settings that nothing moved and whose rows have a status."""
@@ -81,6 +90,15 @@ class _Builder:
             if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):
                 found.append(self.change(first, rows))
         return tuple(found)
+
+    def by_hand(self) -> tuple[Change, ...]:
+        """What the text has no key for; of several bounds that are known only the strictest count."""
+        found = self.only(("by hand",))
+        if all(len(change.reasons) == 1 for change in found):
+            return found
+        from profilesmith.review.strictest import strictest
+
+        return tuple(change._replace(reasons=strictest(change.reasons, self.vocabulary.settings[change.setting])) for change in found)
 
     def change(self, first: Row, rows: list[Row]) -> Change:
         setting = self.vocabulary.settings[first.setting]

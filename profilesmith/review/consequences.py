@@ -6,7 +6,7 @@ A ledger may come from a stranger: what has not the right shape is left out, con
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from profilesmith.checks.cautions import Caution, known_cautions, merged
@@ -17,6 +17,7 @@ from profilesmith.review.wording import visible
 
 CHECK_KIND = "profilesmith check"
 MOST = 400  # findings and cautions that are read from a ledger
+LOOK_FIRST = "Look first"
 TITLES = {"stop": "Stop", "caution": "Caution", "note": "Note"}
 _COUNTED = (("stop", "stop", "stops"), ("caution", "caution", "cautions"), ("note", "note", "notes"))
 
@@ -99,14 +100,19 @@ def lower_first(text: str) -> str:
 
 def alarming(review: Review) -> bool:
     """Whether there is a caution or a stop."""
-    return any(item.verdict in ALARMS for item in review.consequences)
+    return bool(alarms(review))
 
 
 def counts(review: Review) -> str:
     """``1 caution, 3 notes, 17 passed, 2 not judged``."""
     numbers = {verdict: len(of_verdict(review, verdict)) for verdict in ORDER}
-    parts = [plural(numbers[verdict], one, many) for verdict, one, many in _COUNTED if numbers[verdict]]  # type: ignore[index]
-    return ", ".join([*parts, *(f"{numbers[verdict]} {verdict}" for verdict in ORDER[3:] if numbers[verdict])])
+    others = (f"{numbers[verdict]} {verdict}" for verdict in ORDER[3:] if numbers[verdict])
+    return ", ".join([*_counted(review, tuple(TITLES)), *others])
+
+
+def _counted(review: Review, verdicts: Sequence[str]) -> list[str]:
+    numbers = [(len(of_verdict(review, verdict)), one, many) for verdict, one, many in _COUNTED if verdict in verdicts]
+    return [plural(*part) for part in numbers if part[0]]
 
 
 def heading(review: Review) -> str:
@@ -115,5 +121,29 @@ def heading(review: Review) -> str:
 
 
 def headline(review: Review) -> str:
-    """One line of counts: of the changes, or of what was found where a profile is judged alone."""
-    return counts(review) or "nothing could be judged" if review.data.get("kind") == CHECK_KIND else summary(review)
+    """One line of counts: of the changes and the alarms, or of what was found where a profile is judged alone."""
+    if review.data.get("kind") == CHECK_KIND:
+        return counts(review) or "nothing could be judged"
+    return ", ".join([summary(review), *_counted(review, ALARMS)])
+
+
+def alarms(review: Review) -> list[Consequence]:
+    """Stops and cautions that the checks found: what to look at before anything else."""
+    return [item for item in review.consequences if item.verdict in ALARMS]
+
+
+def look_first(review: Review) -> str:
+    """``Look first: the raft is on but has no layers; PTFE liner``, or ""."""
+    titles = dict.fromkeys(item.title for item in alarms(review))
+    return f"{LOOK_FIRST}: {'; '.join(titles)}" if titles else ""
+
+
+def closing(review: Review, listed: bool = True) -> list[str]:
+    """The last lines of a long text: what is still to be done. None with conflicts, which nothing may hide.
+
+    listed: the text has a list of what is to be set by hand.
+    """
+    if review.conflicts:
+        return []
+    left = f"{plural(len(review.by_hand), 'setting is', 'settings are')} left to you" if review.by_hand else ""
+    return [line for line in (look_first(review), left + ": see 'To set by hand'" if left and listed else left) if line]

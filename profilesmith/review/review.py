@@ -19,7 +19,10 @@ class Reason(NamedTuple):
 
 
 class Change(NamedTuple):
-    """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first."""
+    """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first.
+
+    command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
+    """
 
     setting: str
     words: str
@@ -34,6 +37,7 @@ class Change(NamedTuple):
     old_text: str = ""
     new_text: str = ""
     note: str = ""
+    command: bool = False
 
 
 class Group(NamedTuple):

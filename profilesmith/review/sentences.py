@@ -7,6 +7,7 @@ from itertools import groupby
 
 from profilesmith.review.review import Change, Group, Reason, Review
 
+COMMANDS = "Machine commands in start blocks"
 EDITS = "Edits by hand, and what became of them"
 
 
@@ -17,14 +18,15 @@ def plural(count: int, one: str, many: str = "") -> str:
 
 def summary(review: Review) -> str:
     """One line of counts."""
-    settings = [change.setting for group in review.groups for change in group.changes]
+    changes = [change for group in review.groups for change in group.changes]
+    commands = [change for change in changes if change.command]
     verb = ("differs", "differ") if is_comparison(review) else ("would change",) * 2 if review.conflicts else ("changed",) * 2
-    parts = [plural(len(set(settings)), f"setting {verb[0]}", f"settings {verb[1]}")]
-    commands = len(settings) - len(set(settings))
+    parts = [plural(len(changes) - len(commands), f"setting {verb[0]}", f"settings {verb[1]}")]
     others = review.unmapped if is_comparison(review) else ()
     for found, one, many in (
-        (range(commands), "machine command changed", "machine commands changed"),
-        (others, "other key differs", "other keys differ"), (review.kept, "already right", "already right"), (review.by_hand, "to set by hand", "to set by hand"),
+        (review.by_hand, "is to be set by hand", "are to be set by hand"),
+        (commands, "machine command changed", "machine commands changed"),
+        (others, "other key differs", "other keys differ"), (review.kept, "already right", "already right"),
         (not_found(review), "key of the map not found", "keys of the map not found"),
         (review.questions, "question open", "questions open"), (review.conflicts, "conflict", "conflicts"),
     ):  # fmt: skip
@@ -58,11 +60,18 @@ def runs(group: Group) -> Iterator[tuple[tuple[Reason, ...], list[Change]]]:
         yield listed[0].reasons, listed
 
 
+def command_name(change: Change) -> str:
+    """What a machine command is called by: ``in the start block, line 12``."""
+    return f"in the start block, line {change.line}" if change.line else "in the start block"
+
+
 def where(change: Change) -> str:
     """``base.cfg:12 LayerThk = 0.2 → 0.12``, or ""."""
     if not change.file:
         return ""
     spot = f"{change.file}:{change.line}" if change.line else change.file
+    if change.command:
+        return f"{spot}  {change.key}".rstrip()
     texts = change.old_text if change.old_text == change.new_text else f"{change.old_text} → {change.new_text}"
     if not change.old_text and change.new_text:
         texts = f"added: {change.new_text}"
@@ -70,9 +79,10 @@ def where(change: Change) -> str:
 
 
 def by_rule(changes: tuple[Change, ...]) -> list[tuple[Reason, list[Change]]]:
-    """Settings gathered under the first rule that asks for them, and apart where the text lacks them differently."""
+    """Settings gathered under each rule that asks for them, and apart where the text lacks them differently."""
     found: dict[tuple[str, str, str], tuple[Reason, list[Change]]] = {}
     for change in changes:
-        reason = change.reasons[0]
-        found.setdefault((reason.cause, reason.demand, reason.note), (reason, []))[1].append(change)
+        for number, reason in enumerate(change.reasons):
+            if number == 0 or reason.status == "by hand":
+                found.setdefault((reason.cause, reason.demand, reason.note), (reason, []))[1].append(change)
     return list(found.values())

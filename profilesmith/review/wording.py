@@ -31,7 +31,7 @@ def relative_change(base: tuple[Value, ...], derived: tuple[Value, ...], setting
     if setting.kind == "temperature":
         return f"{sign}{decimal_text(step, 1)} °C"
     if setting.kind == "ratio":
-        return f"{sign}{decimal_text(step, 1)} points"
+        return f"{sign}{decimal_text(step, 1)} {'point' if step == 1 else 'points'}"
     if setting.kind in ("count", "angle") or not before:
         return f"{sign}{decimal_text(step, 2)}"
     return f"{sign}{decimal_text(step / abs(before) * 100, 0)} %"

@@ -35,6 +35,9 @@ from profilesmith.workflows.shelf import Shelf
 from profilesmith.workflows.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.write_files import outputs_free, write_whole
 
+Reports = Sequence[tuple[str, str]]
+"""The name and the form of each report."""
+
 
 class Derivation(NamedTuple):
     """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
@@ -177,28 +180,26 @@ def ledger_path(path: Path) -> Path:
     return path.with_name(path.name + ".ledger.json")
 
 
-def outputs_taken(derivation: Derivation, out: str, overwrite: bool, report: str) -> list[Problem]:
+def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Reports) -> list[Problem]:
     """What stands in the way of writing, to be told before a long review. A folder for several bases is made later."""
     bases = [document.name for document in derivation.translation.documents]
     paths = output_paths(bases, out) if out else []
     if len(bases) > 1 and out and not Path(out).exists():
         return []
     ledgers = [ledger_path(paths[0])] if paths else []
-    found = outputs_free([*paths, *([Path(report)] if report else [])], map(Path, derivation.inputs), overwrite)
+    found = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
     return found or outputs_free(ledgers, (), overwrite)
 
 
-def write(derivation: Derivation, out: str, overwrite: bool = False, report: str = "", form: str = "") -> list[Path]:
-    """Write the derived files, the ledger beside the first, and a report. Raises Refused; then nothing was written."""
-    files = files_to_write(derivation, out, overwrite, report, form)
+def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
+    """Write the derived files, the ledger beside the first, and reports. Raises Refused; then nothing was written."""
+    files = files_to_write(derivation, out, overwrite, reports)
     refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
 
 
-def files_to_write(
-    derivation: Derivation, out: str, overwrite: bool = False, report: str = "", form: str = ""
-) -> dict[Path, bytes]:
+def files_to_write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> dict[Path, bytes]:
     """All that is to be written, and where; a folder for several bases is made. Raises Refused.
 
     Whether the places are free is for the caller to find out.
@@ -209,29 +210,33 @@ def files_to_write(
     same = [path for number, path in enumerate(paths) if path in paths[:number]]
     refuse_if(Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same)
     if len(bases) > 1 and paths and not Path(out).exists():
-        refuse_if(outputs_free([Path(report)] if report else [], map(Path, derivation.inputs), overwrite))
+        refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
         _make_folder(Path(out))
     files = dict(zip(paths, derivation.outputs, strict=False))
     if paths:
         data = {**derivation.review.data, **_beside(derivation, files)}
         ledger_text = render(derivation.review._replace(data=data), "json")
         files[ledger_path(paths[0])] = ledger_text.encode()
-    reports = {Path(report): render(derivation.review, form).encode("utf-8", "backslashreplace")} if report else {}
-    taken = {path.resolve() for path in files} if reports else set()
-    same = [path for path in reports if path.resolve() in taken]
-    refuse_if(Problem("same-output", "Two outputs have this name.", Place(str(path)), "Give each its own name.") for path in same)
-    return files | reports
+    for name, form in reports:
+        path = Path(name)
+        if path.resolve() in {known.resolve() for known in files}:
+            raise Refused([Problem("same-output", "Two outputs have this name.", Place(name), "Give each its own name.")])
+        files[path] = render(derivation.review, form).encode("utf-8", "backslashreplace")
+    return files
 
 
 def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
     """What only a ledger that lies beside its outputs says: where everything is, and the texts to start from again."""
-    from profilesmith.workflows.rederive.memory import call, pack
+    from profilesmith.workflows.rederive.memory import call, pack, with_hashes
 
     folder = next(iter(files)).parent
     texts = derivation.made or derivation.outputs
     outputs = [{"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()} for path, raw in files.items()]
     key_map_file = os.path.relpath(derivation.translation.key_map.file, folder)
     found: Json = {"outputs": outputs, "key_map_file": key_map_file, "made": [pack(text) for text in texts]}
+    found["recipes"] = with_hashes(derivation.review.data["recipes"], derivation.recipes)
+    if derivation.made and derivation.made != derivation.outputs:
+        found["written"] = [pack(text) for text in derivation.outputs]
     return {**found, "call": call(derivation.request, folder)} if derivation.request else found
 
 

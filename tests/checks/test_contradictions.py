@@ -54,3 +54,18 @@ def test_facts_that_agree() -> None:
         "machine.maximum_nozzle_temperature": "240 °C", "part.thickness": "2 mm", "part.minimum_wall": "1 mm",
     }  # fmt: skip
     assert facts_agree.check(case(told=told)) == ()
+
+
+@pytest.mark.parametrize(("name", "now", "verdict"), TOGETHER)
+def test_a_contradiction_is_told_by_its_title_alone(name: str, now: dict[str, str | None], verdict: str) -> None:
+    """Headlines name findings by their titles."""
+    found = contradictions.check(case(now))[0]
+    assert found.title not in (contradictions.TITLE, "")
+    assert not found.title.endswith(".")
+    assert found.text.endswith(".")
+    assert found.title not in found.text
+
+
+def test_no_two_contradictions_have_one_title() -> None:
+    titles = {contradictions.check(case(now))[0].title for _, now, _ in TOGETHER}
+    assert len(titles) == len(TOGETHER)

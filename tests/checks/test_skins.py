@@ -42,3 +42,11 @@ def test_a_skin_of_exactly_the_least_thickness_passes() -> None:
     """In floats 3 x 0.2 is more than 0.6 and 6 x 0.1 less."""
     for height, layers in (("0.2 mm", "3"), ("0.1 mm", "6")):
         assert only(check(case({"layer.height": height, "top.layers": layers})), "skin-top").verdict == "passed"
+
+
+@pytest.mark.parametrize(("layers", "words"), [("1", "1 layer makes 0.2 mm. So thin"), ("2", "2 layers make 0.4 mm. So thin")])
+def test_one_layer_is_told_as_one(layers: str, words: str) -> None:
+    found = only(check(case({"top.layers": layers})), "skin-top").text
+    assert found.startswith(words)
+    thick = only(check(case({"layer.height": "0.8 mm", "top.layers": "1"}, base={"layer.height": "0.8 mm", "top.layers": "2"})), "skin-top").text
+    assert "1 layers" not in thick

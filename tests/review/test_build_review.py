@@ -116,7 +116,7 @@ F = Fraction
 @pytest.mark.parametrize(
     ("setting", "base", "derived", "text"),
     [
-        ("outer_wall.speed", (F(80),), (F(40),), "-50 %"), ("outer_wall.speed", (F(40),), (F(60),), "+50 %"), ("nozzle.temperature", (F(205),), (F(215),), "+10 °C"), ("infill.density", (F(15),), (F(5),), "-10 points"),
+        ("outer_wall.speed", (F(80),), (F(40),), "-50 %"), ("outer_wall.speed", (F(40),), (F(60),), "+50 %"), ("nozzle.temperature", (F(205),), (F(215),), "+10 °C"), ("infill.density", (F(15),), (F(5),), "-10 points"), ("infill.density", (F(5),), (F(6),), "+1 point"),
         ("top.layers", (F(4),), (F(7),), "+3"), ("support.overhang_angle", (F(65),), (F(50),), "-15"), ("raft.on", (False,), (True,), ""), ("outer_wall.speed", (), (F(40),), ""), ("outer_wall.speed", (F(40),), (F(40),), ""),
         ("support.gap", (F(0),), (F("0.2"),), "+0.2"), ("infill.pattern", ("grid",), ("gyroid",), ""),
     ],

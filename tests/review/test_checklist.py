@@ -240,3 +240,10 @@ def test_the_demo_can_be_typed_in_from_the_sheet(program: Any, tmp_path: Path) -
         assert lines[int(number) - 1].startswith(key.replace("\\", ""))
         lines[int(number) - 1] = f"{key.replace(chr(92), '')} = {new}"
     assert "\n".join(lines) == (tmp_path / "d" / "soft.settings").read_text("utf-8")
+
+
+
+def test_an_open_question_leaves_the_boxes_of_other_rules_alone() -> None:
+    question = Question("How wide is the bead?", ("top.speed", "outer_wall.speed"), ("soft 1.0.0, rule 3",))
+    asked = review_sheet(speeds(change("outer_wall.speed", "75 mm/s", "40 mm/s"))._replace(questions=(question,))).asks[0]
+    assert asked.otherwise == "Until you know, leave top speed as it is; only the boxes below count for outer wall speed."

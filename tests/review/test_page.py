@@ -104,7 +104,7 @@ def test_says_all_that_the_review_holds() -> None:
 def test_changes_come_first_and_what_is_long_comes_last() -> None:
     told = main_text(render(review("heron"), "page"))
     heads = (
-        "What changed", "Set by hand", "Not known, so left alone", "Conflicts: nothing is written", "Machine commands in start blocks that",
+        "What changed", "To set by hand", "Not known, so left alone", "Conflicts: nothing is written", "Machine commands in start blocks that",
         "What follows for the print", "In figures", "Already right", "Overruled everywhere", "Rules that do not apply here",
         "Keys that the map does not know", "Lines that are no setting", "Take care", "How the text was read",
     )  # fmt: skip

@@ -80,7 +80,7 @@ def test_a_refusal_leaves_no_folder_behind() -> None:
     Path("base.cfg").write_text("rim = 80\n")
     Path("review.md").write_text("mine\n")
     with pytest.raises(Refused):
-        write(derive(request("base.cfg", "rest.cfg")), "out", report="review.md", form="markdown")
+        write(derive(request("base.cfg", "rest.cfg")), "out", reports=[("review.md", "markdown")])
     assert not Path("out").exists()
 
 

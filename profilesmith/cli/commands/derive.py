@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import fail, look, say, say_error
+
+if TYPE_CHECKING:
+    from profilesmith.review.review import Review
 
 
 def derive(
@@ -19,12 +22,12 @@ def derive(
     answer: opt.Answers = None,
     out: Annotated[str, typer.Option("-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False)] = "",
     form: opt.Form = "terminal",
-    report: opt.Report = "",
+    report: opt.Reports = None,
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
     follow_literals: Annotated[bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")] = False,
-    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")] = False,
+    dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
@@ -35,27 +38,37 @@ def derive(
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import outputs_taken, write
 
-    shown, reported = opt.form_of(form), opt.report_form(report)
+    opt.refuse_idle(quiet, bool(out or report), dry_run)
+    shown, reported = opt.form_of(form), opt.report_forms(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
     with busy("deriving", quiet):
         derivation = run(request)
     if not derivation.problems and not dry_run:
-        refuse_if(outputs_taken(derivation, out, overwrite, report))
+        refuse_if(outputs_taken(derivation, out, overwrite, reported))
     if not quiet:
         say(render(derivation.review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
         raise typer.Exit(fail(Refused(derivation.problems)))
     told = _nothing_written(dry_run, bool(out or report))
-    written = [] if told else write(derivation, out, overwrite, report, reported)
+    written = [] if told else write(derivation, out, overwrite, reported)
     if not quiet:
         _tell(told, written, bool(recipe))
+        _close(derivation.review, shown)
 
 
 def _nothing_written(dry_run: bool, named: bool) -> str:
     """Why nothing is written, or ""."""
     if dry_run:
-        return "Dry run: nothing was written."
+        return opt.DRY
     return "" if named else "Nothing was written: name the derived file with -o OUT."
+
+
+def _close(review: Review, shown: str) -> None:
+    """The closing lines; the terminal's own text ends with them."""
+    from profilesmith.review.consequences import closing
+
+    for text in closing(review, shown in ("markdown", "page")) if shown != "terminal" else ():
+        say_error(text)
 
 
 def _tell(nothing: str, written: list[Path], any_recipe: bool) -> None:

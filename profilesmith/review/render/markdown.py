@@ -8,6 +8,7 @@ from profilesmith.review.consequences import (
     TITLES,
     heading,
     headline,
+    look_first,
     measures,
     not_judged,
     of_verdict,
@@ -15,7 +16,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Review
-from profilesmith.review.sentences import EDITS, by_rule, runs, unmapped_title
+from profilesmith.review.sentences import EDITS, by_rule, command_name, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
@@ -41,6 +42,8 @@ def render(review: Review, look: Look) -> str:
     if review.recipes:
         lines += [f"Recipes: {', '.join(escape(name) for name in review.recipes)}.", ""]
     lines += [f"**{escape(headline(review))}**", ""]
+    if look_first(review):
+        lines += [f"**{escape(look_first(review))}**", ""]
     if review.conflicts:
         lines += ["## Conflicts: nothing is written", ""]
         lines += [f"- **{escape(problem.message)}** {escape(problem.hint)}" for problem in review.conflicts] + [""]
@@ -79,8 +82,10 @@ def _change(change: Change) -> str:
     extra = change.status if change.status in ("added", "follows", "only new", "only old") else ""
     mark = ", ".join(part for part in (escape(change.relative), extra) if part)
     spot = escape(f"{change.file}:{change.line}" if change.line else change.file)
-    texts = f"{spot} {code(f'{change.key} = {change.new_text}' if change.new_text else change.key)}".strip()
-    return f"| {escape(change.setting)} | {escape(change.base)} | **{escape(change.derived)}** | {mark} | {texts} |"
+    equals = f" = {change.new_text}" if change.new_text and not change.command else ""
+    texts = f"{spot} {code(f'{change.key}{equals}')}".strip()
+    name = command_name(change) if change.command else change.setting
+    return f"| {escape(name)} | {escape(change.base)} | **{escape(change.derived)}** | {mark} | {texts} |"
 
 
 def _consequences(review: Review, look: Look) -> list[str]:
@@ -130,24 +135,20 @@ def _questions(review: Review) -> list[str]:
     return [*lines, ""]
 
 
-def _lower(title: str) -> str:
-    return title[0].lower() + title[1:]
-
-
 def _list(title: str, items: tuple[str, ...]) -> list[str]:
     return [f"## {title}", "", *(f"- {escape(item)}" for item in items), ""] if items else []
 
 
 def _folded(review: Review) -> list[str]:
     parts = (
-        ("already right", [f"{change.setting} {change.base}" for change in review.kept]),
-        ("overruled everywhere", [change.setting for change in review.overruled]),
-        ("rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
-        (_lower(unmapped_title(review)), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
-        ("lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
+        ("Already right", [f"{change.setting} {change.base}" for change in review.kept]),
+        ("Overruled everywhere", [change.setting for change in review.overruled]),
+        ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
+        (unmapped_title(review), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
+        ("Lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
     )
     lines: list[str] = []
     for title, items in parts:
         if items:
-            lines += [f"<details><summary>{len(items)} {title}</summary>", "", *(f"- {escape(item)}" for item in items), "", "</details>", ""]
+            lines += [f"<details><summary>{title}: {len(items)}</summary>", "", *(f"- {escape(item)}" for item in items), "", "</details>", ""]
     return lines

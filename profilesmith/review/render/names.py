@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from profilesmith.review.review import Change
+from profilesmith.review.sentences import command_name
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -20,6 +21,14 @@ def trade_words(setting: str) -> str:
 def trade_name(setting: str) -> str:
     """The same with a capital, as the head of a row."""
     words = trade_words(setting)
+    return words[:1].upper() + words[1:]
+
+
+def change_name(change: Change) -> str:
+    """The head of a change's row: the setting, or where a machine command stands."""
+    if not change.command:
+        return trade_name(change.setting)
+    words = command_name(change)
     return words[:1].upper() + words[1:]
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from typing import NamedTuple
 
+from profilesmith.review.consequences import alarms, headline
 from profilesmith.review.render import Look
 from profilesmith.review.render.figures.bars import draw as draw_bars
 from profilesmith.review.render.figures.drawing import Drawing
@@ -17,7 +19,7 @@ from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.html.rows import hand_tasks, shown_groups, shown_row
 from profilesmith.review.render.names import Move, trade_name, verdict_sign
 from profilesmith.review.review import Consequence, Review
-from profilesmith.review.sentences import plural, summary
+from profilesmith.review.sentences import plural
 
 _DRAW = {"bars": draw_bars, "line": draw_line, "window": draw_window}
 
@@ -43,7 +45,7 @@ def render(review: Review, look: Look) -> str:
     drawn = pictures(read_figures(review.data))
     windows = pictures(window_figures(review.data))
     return fill(
-        "page.html", ("base.css", "page.css"), "page.js", review=review, summary=summary(review),
+        "page.html", ("base.css", "page.css"), "page.js", review=review, summary=headline(review), alarms=alarms(review),
         jumps=jumps(review, len(drawn) + len(windows)), groups=shown_groups(review.groups),
         by_hand=hand_tasks(review), kept=[shown_row(change) for change in review.kept],
         overruled=[shown_row(change) for change in review.overruled], drawn=drawn, windows=windows,
@@ -68,15 +70,19 @@ def pictures(figures: tuple[Figure, ...]) -> list[Picture]:
 
 def jumps(review: Review, figures: int) -> list[Jump]:
     """The list of contents: only what is there, with counts."""
+    numbers = Counter(item.verdict for item in review.consequences)
+    others, other = numbers["note"] + numbers["not judged"], "other " if alarms(review) else ""
     found = (
         ("conflicts", len(review.conflicts), "conflict", "conflicts", True),
+        ("consequences", numbers["stop"], "stop", "stops", True),
+        ("consequences", numbers["caution"], "caution", "cautions", True),
         ("changes", review.count(), "change", "changes", False),
         ("by-hand", len(review.by_hand), "to set by hand", "to set by hand", True),
         ("questions", len(review.questions), "open question", "open questions", True),
         ("start-blocks", len(review.literals), "command in start blocks", "commands in start blocks", True),
-        ("consequences", sum(item.verdict != "passed" for item in review.consequences), "consequence", "consequences", False),
+        ("consequences", others, f"{other}consequence", f"{other}consequences", False),
         ("figures", figures, "figure", "figures", False),
-        ("cautions", len(review.cautions), "caution", "cautions", False),
+        ("cautions", len(review.cautions), "piece of general advice", "pieces of general advice", False),
         ("kept", len(review.kept), "already right", "already right", False),
         ("unmapped", len(review.unmapped), "key the map does not know", "keys the map does not know", False),
     )  # fmt: skip

@@ -5,8 +5,10 @@ from typing import NamedTuple
 
 from profilesmith.review.consequences import (
     TITLES,
+    closing,
     heading,
     headline,
+    look_first,
     lower_first,
     measures,
     not_judged,
@@ -15,7 +17,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, by_rule, plural, runs, unmapped_title, where
+from profilesmith.review.sentences import EDITS, by_rule, command_name, plural, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -79,6 +81,8 @@ class _Page:
         if review.recipes:
             self.line(f"recipes: {', '.join(review.recipes)}")
         self.line(headline(review))
+        if look_first(review):
+            self.line(look_first(review), "bold yellow")
         self.conflicts(review)
         for group in review.groups:
             self.group(group)
@@ -91,6 +95,14 @@ class _Page:
         self.listed("Assumed, since nobody said otherwise (say it with --facts or --answer)", review.assumed)
         self.listed("How the text was read", review.notes)
         self.cautions(review)
+        self.closing(review)
+
+    def closing(self, review: Review) -> None:
+        lines = closing(review)
+        if lines:
+            self.line("")
+        for text in lines:
+            self.line(text, "bold yellow")
 
     def conflicts(self, review: Review) -> None:
         if review.conflicts:
@@ -111,7 +123,7 @@ class _Page:
         extra = {"added": "added", "follows": "follows", "only new": "only in the new one", "only old": "only in the old one"}
         mark = ", ".join(part for part in (change.relative, extra.get(change.status, "")) if part)
         self.lines.append(Line(2, (
-            (f"{change.setting:<30} ", ""), (change.base, "dim"), (" → ", ""), (change.derived, "bold green"),
+            (f"{command_name(change) if change.command else change.setting:<30} ", ""), (change.base, "dim"), (" → ", ""), (change.derived, "bold green"),
             (f"  ({mark})" if mark else "", "cyan"),
         )))  # fmt: skip
         if where(change):

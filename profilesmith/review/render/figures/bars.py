@@ -23,9 +23,11 @@ def draw(figure: Figure) -> Drawing:
     for number, label in enumerate(labels):
         parts += _row(figure, label, head + number * height, scale)
     for number, limit in enumerate(figure.limits):
-        x, top = scale.percent(limit.value), LIMIT_NAME * number
-        parts.append(Stroke(x, top + 1.2, x, bottom, "limit"))
-        parts.append(Words(x, top + 1.0, f"{shortened(limit.name, 24)} {figure.shown(limit.value)}", anchor(x), "limit-name"))
+        x = scale.percent(limit.value)
+        # Only across the bars: a line never goes through a name or a number.
+        rows = [head + height * row for row in range(len(labels))]
+        parts += [Stroke(x, top + LABEL - 0.15, x, top + height, "limit") for top in rows]
+        parts.append(Words(x, LIMIT_NAME * number + 1.0, f"{shortened(limit.name, 24)} {figure.shown(limit.value)}", anchor(x), "limit-name"))
     bars = tuple((f"bar-{_look(series, place)}", series.name) for place, series in enumerate(figure.series))
     return Drawing(bottom + FOOT, words_on_top(parts), bars)
 

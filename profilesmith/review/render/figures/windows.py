@@ -6,12 +6,12 @@ The limits of machine and vocabulary have no rows, so they are not in the window
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.foundation.quantity import show_quantity
+from profilesmith.review.bounds import bounds_of
 from profilesmith.review.render.figures.figure import LARGEST, Figure, Point, Series
 from profilesmith.review.render.names import trade_name
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -19,10 +19,6 @@ from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_TOOLS = 16
 _BOUNDED = ("changed", "added", "kept", "overruled", "refused")
-_PHRASES = (
-    (re.compile(r"at most (.+)"), (False, True)), (re.compile(r"at least (.+)"), (True, False)),
-    (re.compile(r"exactly (.+)"), (True, True)),
-)  # fmt: skip
 
 
 class Window(NamedTuple):
@@ -62,8 +58,8 @@ def _title(setting: Setting, vocabulary: Vocabulary) -> str:
 def _windows(setting: Setting, rows: list[Mapping[str, Any]]) -> list[Window]:
     """One window for each tool whose values differ from the others'."""
     bounds = [bound for row in rows for bound in bounds_of(str(row.get("demand", "")), setting)]
-    low = max((bound[0] for bound in bounds if bound[0] is not None), default=None)
-    high = min((bound[1] for bound in bounds if bound[1] is not None), default=None)
+    low = max((float(bound[0]) for bound in bounds if bound[0] is not None), default=None)
+    high = min((float(bound[1]) for bound in bounds if bound[1] is not None), default=None)
     if low is None and high is None:
         return []
     pairs = _pairs(_numbers(rows[0].get("base")), _numbers(rows[0].get("derived")))
@@ -81,27 +77,6 @@ def _pairs(before: list[float | None], after: list[float | None]) -> list[tuple[
         (before[number] if number < len(before) else None, after[number] if number < len(after) else None)
         for number in range(length)
     ]
-
-
-def bounds_of(demand: str, setting: Setting) -> list[tuple[float | None, float | None]]:
-    """The (lowest, highest) values of a demand in words; an aim, a scale or a held product has none."""
-    found: list[tuple[float | None, float | None]] = []
-    for part in demand.split(", "):
-        for pattern, (is_low, is_high) in _PHRASES:
-            match = pattern.fullmatch(part)
-            value = _quantity(match.group(1), setting) if match else None
-            if value is not None:
-                found.append((value if is_low else None, value if is_high else None))
-        low, middle, high = part.partition(" to ")
-        ends = _quantity(low, setting), _quantity(high, setting)
-        if middle and ends[0] is not None and ends[1] is not None:
-            found.append(ends)
-    return found
-
-
-def _quantity(text: str, setting: Setting) -> float | None:
-    value = read_quantity(text, setting.kind)
-    return float(value) if isinstance(value, Fraction) else None
 
 
 def _numbers(value: Any) -> list[float | None]:

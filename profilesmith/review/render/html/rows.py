@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from profilesmith.review.render.names import Move, move, trade_name
+from profilesmith.review.render.names import Move, change_name, move, trade_name
 from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.sentences import by_rule
 
@@ -60,10 +60,10 @@ def shown_row(change: Change) -> ShownRow:
     # A hyphen is passed over by some screen readers; a minus sign is read.
     relative = change.relative.replace("-", "−", 1) if change.relative.startswith("-") else change.relative
     return ShownRow(
-        setting=change.setting, name=trade_name(change.setting), meaning=change.words, before=change.base,
+        setting=change.setting, name=change_name(change), meaning=change.words, before=change.base,
         after=change.derived, move=move(change), relative=relative, follows=change.status == "follows",
         parts=tuple(_part(reason) for reason in change.reasons), place=place, key=change.key,
-        old_text=change.old_text, new_text=change.new_text, note=change.note,
+        old_text="" if change.command else change.old_text, new_text="" if change.command else change.new_text, note=change.note,
     )  # fmt: skip
 
 

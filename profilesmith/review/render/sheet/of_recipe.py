@@ -19,6 +19,7 @@ from profilesmith.recipe.recipe import (
     Rule,
     SettingRef,
 )
+from profilesmith.review.bounds import looser, only_bounds
 from profilesmith.review.render.names import trade_name, trade_words
 from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
 from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
@@ -48,7 +49,7 @@ def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
     writer = _Writer(recipe, vocabulary)
     parts: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
     for name, setting in vocabulary.settings.items():
-        steps = [step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)]
+        steps = _strictest([step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)], setting)
         if steps:
             parts[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
     origin = f"from {recipe.source_material} to {recipe.target_material}" if recipe.target_material else ""
@@ -59,6 +60,20 @@ def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
         asks=writer.asks(), cautions=recipe.cautions,
         reasons=tuple(_reason(rule) for rule in recipe.rules if rule.why),
     )  # fmt: skip
+
+
+def _strictest(steps: list[Step], setting: Setting) -> list[Step]:
+    """Without the bounds that a stricter one makes idle: one that always holds, or holds under the same condition.
+
+    A number that an answer may replace is no known bound.
+    """
+    bounds = [only_bounds(step.new, setting) if not step.how.startswith("or what answer") else [] for step in steps]
+    kept = list(range(len(steps)))
+    for number in reversed(range(len(steps))):
+        others = [bounds[other] for other in kept if other != number and steps[other].only in ("", steps[number].only)]
+        if looser(bounds[number], others):
+            kept.remove(number)
+    return [steps[number] for number in kept]
 
 
 def _reason(rule: Rule) -> Reason:

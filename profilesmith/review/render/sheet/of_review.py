@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from profilesmith.review.render.names import trade_name, trade_words
+from profilesmith.review.consequences import alarms
+from profilesmith.review.render.names import change_name, trade_name, trade_words
 from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
-from profilesmith.review.review import Change, Review
+from profilesmith.review.review import Change, Question, Review
+from profilesmith.review.sentences import COMMANDS
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 LEAD = (
@@ -30,7 +32,8 @@ def review_sheet(review: Review) -> Sheet:
         title=review.title, subject=review.subject, lead=LEAD if parts else ("There is nothing to type in.",),
         parts=tuple(Part(title, tuple(parts[title])) for title in titles),
         stop=tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts),
-        asks=tuple(_ask(question.ask, question.settings) for question in review.questions),
+        look_first=tuple((item.title, item.text) for item in alarms(review)),
+        asks=tuple(_ask(question, {change.setting for change in _all(review)}) for question in review.questions),
         start_blocks=tuple(text.removesuffix(" (change it too with --follow-literals)") for text in review.literals), reasons=_reasons(review), cautions=review.cautions,
         notes=tuple(f"Assumed: {text}" for text in review.assumed),
     )  # fmt: skip
@@ -41,8 +44,11 @@ def _short(item: Item) -> Item:
     return item._replace(place="".join(item.place.rpartition("line ")[1:]))
 
 
-def _ask(words: str, settings: tuple[str, ...]) -> Ask:
-    return Ask("", words, f"Until you know, leave {', '.join(trade_words(name) for name in settings)} as it is.")
+def _ask(question: Question, boxed: set[str]) -> Ask:
+    """boxed: settings that another rule has a box for, whatever the answer is."""
+    waiting, told = ([trade_words(name) for name in question.settings if (name in boxed) == known] for known in (False, True))
+    parts = (f"leave {', '.join(waiting)} as it is" if waiting else "", f"only the boxes below count for {', '.join(told)}" if told else "")
+    return Ask("", question.ask, f"Until you know, {'; '.join(part for part in parts if part)}.")
 
 
 def _changed(change: Change) -> Item:
@@ -70,21 +76,27 @@ def _bound(demand: str) -> Step:
 
 def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str = "") -> Item:
     place = f"{change.file}, line {change.line}" if change.line else change.file
-    text = change.new_text if change.new_text != change.old_text else ""
+    text = change.new_text if change.new_text != change.old_text and not change.command else ""
     return Item(
-        trade_name(change.setting), steps, old="" if change.base == "-" else change.base, key=change.key, text=text,
+        change_name(change), steps, old="" if change.base == "-" else change.base, key=change.key, text=text,
         place=place, note=note, boxed=boxed,
     )  # fmt: skip
+
+
+def _all(review: Review) -> tuple[Change, ...]:
+    """Everything that has a box."""
+    return (*(change for group in review.groups for change in group.changes), *review.by_hand)
 
 
 def _reasons(review: Review) -> tuple[Reason, ...]:
     """Why, told once for all the boxes that a rule decides."""
     names: dict[tuple[str, str, str], list[str]] = {}
-    for change in (*(change for group in review.groups for change in group.changes), *review.by_hand):
+    for change in _all(review):
         for reason in change.reasons[:1]:
             if reason.why and change.status != "follows":
-                names.setdefault((reason.why, reason.cause, reason.source), []).append(trade_name(change.setting))
+                name = COMMANDS if change.command else trade_name(change.setting)
+                names.setdefault((reason.why, reason.cause, reason.source), []).append(name)
     return tuple(
-        Reason(", ".join(found), why, "; ".join(part for part in (cause, source) if part))
+        Reason(", ".join(dict.fromkeys(found)), why, "; ".join(part for part in (cause, source) if part))
         for (why, cause, source), found in names.items()
     )

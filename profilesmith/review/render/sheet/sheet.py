@@ -55,13 +55,14 @@ class Reason(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A whole checklist. stop: why nothing may be typed in yet."""
+    """A whole checklist. stop: why nothing may be typed in yet. look_first: what the checks warn of, (title, text)."""
 
     title: str
     subject: str
     lead: tuple[str, ...]
     parts: tuple[Part, ...]
     stop: tuple[str, ...] = ()
+    look_first: tuple[tuple[str, str], ...] = ()
     asks: tuple[Ask, ...] = ()
     start_blocks: tuple[str, ...] = ()
     reasons: tuple[Reason, ...] = ()

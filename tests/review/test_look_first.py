@@ -1,0 +1,114 @@
+"""What is to be looked at first: alarms and settings that are left to the person, named before and after the long lists."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from profilesmith.review.consequences import closing
+from profilesmith.review.render import RENDERERS, Look, render
+from profilesmith.review.render.sheet.of_review import review_sheet
+from profilesmith.review.review import Consequence, Review
+
+Derived = Callable[..., Any]
+Text = Callable[..., str]
+READABLE = [form for form in RENDERERS if form != "json"]
+RAFT = "The raft is on but has no layers"
+
+
+@pytest.fixture
+def half(derived: Derived, bind: Text, rule: Text) -> Review:
+    """A map that binds only some of the speeds, and a raft of no layers. Two rules bound every speed."""
+    bindings = bind("outer_wall.speed", "rim") + bind("raft.on", "pad") + bind("raft.layers", "slabs") + bind("nozzle.temperature", "tip")
+    speeds = '["outer_wall.speed", "inner_wall.speed", "infill.speed"]'
+    rules = rule("outer_wall.speed", 'cap = "70.62 mm/s"') + rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("nozzle.temperature", 'set = "215 °C"')
+    rules = rules.replace('"outer_wall.speed"', speeds)
+    found: Review = derived("rim = 80\npad = 1\nslabs = 0\ntip = 205\ns = M104 S205\nt = M109 S205\n", bindings, rules, follow_literals=True).review
+    return found
+
+
+def shown(review: Review, form: str) -> str:
+    """What a person reads: blanks folded, without markup."""
+    text = re.sub(r"<(style|script).*?</\1>|<[^>]+>", " ", render(review, form), flags=re.S)
+    return " ".join(text.replace("\\", "").replace("*", "").split())
+
+
+@pytest.mark.parametrize("form", READABLE)
+def test_an_alarm_is_named_before_all_lists(half: Review, form: str) -> None:
+    text = shown(half, form)
+    assert "Look first" in text
+    assert text.index("Look first") < text.index(RAFT) < re.search("outer.wall.speed", text, re.I).start()  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("form", READABLE)
+def test_nothing_is_to_be_looked_at_first_where_nothing_is_wrong(half: Review, form: str) -> None:
+    calm = half._replace(consequences=tuple(item for item in half.consequences if item.verdict not in ("stop", "caution")))
+    assert "Look first" in shown(half, form)
+    assert "Look first" not in shown(calm, form)
+
+
+@pytest.mark.parametrize("form", ["terminal", "markdown", "page"])
+def test_the_headline_counts_what_is_left_and_what_warns(half: Review, form: str) -> None:
+    assert "2 settings changed, 2 are to be set by hand, 2 machine commands changed, 1 caution" in shown(half, form)
+    one = half._replace(by_hand=half.by_hand[:1])
+    assert "1 is to be set by hand" in shown(one, form)
+
+
+def test_the_terminal_ends_with_what_is_left(half: Review) -> None:
+    lines = render(half, "terminal", Look(width=100)).splitlines()
+    assert lines[-2:] == [f"Look first: {RAFT}", "2 settings are left to you: see 'To set by hand'"]
+    assert "To set by hand" in lines
+    assert closing(half._replace(by_hand=half.by_hand[:1], consequences=()), listed=False) == ["1 setting is left to you"]
+
+
+def test_a_conflict_is_not_hidden_by_what_is_left(derived: Derived, bind: Text, rule: Text) -> None:
+    rules = rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"') + rule("infill.speed", 'cap = "40 mm/s"')
+    review = derived("rim = 80\n", bind("outer_wall.speed", "rim"), rules).review
+    assert len(review.conflicts) == len(review.by_hand) == 1
+    assert closing(review) == []
+
+
+def test_stops_and_cautions_are_counted_apart_from_general_advice(half: Review) -> None:
+    stop = Consequence("liner", "stop", "PTFE liner", "Too hot.")
+    page = re.sub(r"<[^>]+>", "\n", render(half._replace(consequences=(stop, *half.consequences), cautions=("a", "b")), "page").partition("<main>")[0])
+    chips = [line for line in page.splitlines() if re.match(r"\d+ ", line)]
+    assert [chip for chip in chips if "caution" in chip and "," not in chip] == ["1 caution"]
+    assert {"1 stop", "2 pieces of general advice"} <= set(chips)
+    assert any(re.fullmatch(r"\d+ other consequences?", chip) for chip in chips)
+
+
+@pytest.mark.parametrize("form", READABLE)
+def test_a_machine_command_is_no_setting(half: Review, form: str) -> None:
+    text = shown(half, form)
+    for old, new in (("M104 S205", "M104 S215"), ("M109 S205", "M109 S215")):
+        assert text.count(new) == 1
+        assert text.count(old) == 1
+    assert "n the start block, line 5" in text
+    assert "Machine commands in start blocks" in text
+
+
+def test_the_checklist_has_a_box_for_each_command_and_one_for_the_setting(half: Review) -> None:
+    boxes = {part.title: [(item.name, item.old, item.steps[0].new) for item in part.items] for part in review_sheet(half).parts}
+    assert boxes["Heat"] == [("Nozzle temperature", "205 °C", "215 °C")]
+    assert boxes["Machine commands in start blocks"] == [
+        ("In the start block, line 5", "M104 S205", "M104 S215"), ("In the start block, line 6", "M109 S205", "M109 S215"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("form", READABLE)
+def test_of_two_bounds_on_what_is_set_by_hand_the_stricter_is_told(half: Review, form: str) -> None:
+    text = shown(half, form).split("left to you")[0]
+    hand = text.split("To set by hand")[-1] if "checklist" not in form else text.split("Inner wall speed")[1].split("Machine")[0]
+    assert "at most 40 mm/s" in hand
+    assert "at most 70.62 mm/s" not in hand.split("In figures")[0]
+
+
+def test_lists_of_one_are_told_as_one(half: Review) -> None:
+    """Lists are told as title and count, which needs no plural."""
+    one = half._replace(idle=half.by_hand[0].reasons[:1], overruled=half.by_hand[:1])
+    text = render(one, "markdown")
+    assert "<summary>Rules that do not apply here: 1</summary>" in text
+    assert "<summary>Overruled everywhere: 1</summary>" in text
