@@ -9,10 +9,12 @@ from profilesmith.catalogue.words import (
     BORROWED,
     FIT,
     ONCE,
+    SETUPS,
+    SHIPS,
     counted,
     described,
     shown_input,
-    shown_record,
+    shown_records,
     shown_rule,
     trial_says,
 )
@@ -56,7 +58,7 @@ def _index(catalogue: Catalogue) -> list[str]:
     keepers = f"Kept by {_shown(', '.join(catalogue.keepers))}." if catalogue.keepers else ""
     lines += [f"**{_shown(counted(catalogue))}**", "", f"{licence}{keepers}", ""]
     rows = (
-        (f"[{_shown(entry.title)}]({entry.stem}{ENDING}) {_code(entry.word)}", _way(entry), _shown(entry.recipe.version), _shown(short(entry.tally)), str(len(entry.recipe.cautions)))
+        (f"[{_shown(entry.title)}]({entry.stem}{ENDING}) {_code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}", _way(entry), _shown(entry.recipe.version), _shown(short(entry.tally)), str(len(entry.recipe.cautions)))
         for entry in catalogue.entries
     )
     lines += _table(("Recipe", "From → to", "Version", "Evidence", "Cautions"), rows)
@@ -98,20 +100,16 @@ def _evidence(entry: Entry) -> list[str]:
     lines += [CAUTION, ""] if found.records else []
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
-    prints = [shown_record(record) for record in reversed(found.records)]
+    prints, setups = shown_records(found.records)
     rows = [
-        (item.date, _shown(item.version), f"**{item.outcome}**", item.judged or "–", _on(item.machine, item.spool), _shown(item.words) or "–")
+        (item.date, _shown(item.version), f"**{item.outcome}**", item.judged or "–", _shown("; ".join(item.on)) or "–", _shown(item.words) or "–")
         for item in prints
     ]
     lines += _table(("Day", "Version", "Outcome", "Judged", "On what", "In their own words"), rows) if rows else []
+    lines += [SETUPS, "", *(f"- {item.name}: {_shown(item.facts)}" for item in setups), ""] if setups else []
     lines += [_shown(others_say(found)), ""] if others_say(found) else []
     faults = [f"- Not counted: {_shown(text)}" for text in entry.faults]
     return [*lines, *faults, ""] if faults else lines
-
-
-def _on(machine: str, spool: str) -> str:
-    parts = ((word, text) for word, text in (("machine", machine), ("spool", spool)) if text)
-    return "; ".join(f"{word}: {_shown(text)}" for word, text in parts) or "–"
 
 
 def _rules(entry: Entry) -> list[str]:

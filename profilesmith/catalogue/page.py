@@ -10,10 +10,12 @@ from profilesmith.catalogue.words import (
     BORROWED,
     FIT,
     ONCE,
+    SETUPS,
+    SHIPS,
     counted,
     described,
     shown_input,
-    shown_record,
+    shown_records,
     shown_rule,
     trial_says,
 )
@@ -52,16 +54,17 @@ def render(catalogue: Catalogue) -> dict[str, str]:
 
 def _index(catalogue: Catalogue) -> str:
     return fill(
-        "index.html", catalogue=catalogue, counted=counted(catalogue), ending=ENDING, short=short, confidence=CONFIDENCE, plural=plural,
+        "index.html", catalogue=catalogue, counted=counted(catalogue), ending=ENDING, short=short, confidence=CONFIDENCE, plural=plural, ships=SHIPS,
     )  # fmt: skip
 
 
 def _recipe(catalogue: Catalogue, entry: Entry) -> str:
     recipe, tally = entry.recipe, entry.tally
+    records, setups = shown_records(tally.records)
     return fill(
         "recipe.html", "page.js" if entry.trials else "", catalogue=catalogue, entry=entry, described=described(entry), says=says(tally), short=short(tally),
         others=others_say(tally), caution=CAUTION, bar=bar(tally.interval, tally.worked, tally.tried), grades=grades(tally),
-        records=[shown_record(record) for record in reversed(tally.records)], rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
+        records=records, setups=setups, setups_told=SETUPS, rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
         inputs=[shown_input(item) for item in recipe.inputs.values()], once=ONCE if recipe.once else "",
         trials=[shown_trial(trial) for trial in entry.trials], jumps=_jumps(entry), fit=FIT, index=f"index{ENDING}",
         borrowed=BORROWED if catalogue.borrowed else "", plural=plural, confidence=CONFIDENCE,

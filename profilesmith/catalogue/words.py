@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from profilesmith.catalogue.asks import rule_asks
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import facts_text
-from profilesmith.recipe.recipe import Action, FlowRef, Input, InputRef, Operand, Rule
+from profilesmith.evidence.told import beside
+from profilesmith.recipe.recipe import Input, Rule
 from profilesmith.review.render.names import trade_name
 from profilesmith.review.sentences import plural, summary
 
-_ASKS = {
-    "set": "exactly {}", "aim": "aim at {}", "cap": "at most {}", "raise_to": "at least {}", "window": "inside {}",
-    "scale": "times {}", "shift": "plus {}", "hold": "keep the {}",
-}  # fmt: skip
+SUBJECTS = ("machine", "spool")
 
 
 class ShownRule(NamedTuple):
@@ -40,22 +39,28 @@ class ShownInput(NamedTuple):
 
 
 class ShownRecord(NamedTuple):
-    """One print."""
+    """One print. on: short texts on machine, spool and what else was done; the facts stand once below, in Setups."""
 
     date: str
     version: str
     outcome: str
     judged: str
-    machine: str
-    spool: str
+    on: tuple[str, ...]
     words: str
+
+
+class Setup(NamedTuple):
+    """The facts of one or several prints under one name, such as ``machine 1``."""
+
+    name: str
+    facts: str
 
 
 def shown_rule(rule: Rule, inputs: Mapping[str, Input]) -> ShownRule:
     """A rule with the defaults of the questions that it asks."""
     return ShownRule(
         rule.number, ", ".join(trade_name(name) if "." in name else _capital(name) for name in rule.named), rule.named,
-        "; ".join(_asks(action, inputs) for action in rule.actions), " and ".join(str(clause) for clause in rule.when), rule.why, rule.source,
+        rule_asks(rule, inputs), " and ".join(str(clause) for clause in rule.when), rule.why, rule.source,
     )  # fmt: skip
 
 
@@ -63,29 +68,25 @@ def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _asks(action: Action, inputs: Mapping[str, Input]) -> str:
-    operands = " to ".join(f"{operand}{_default(operand, inputs)}" for operand in action.operands)
-    return _ASKS.get(action.operation, action.operation + " {}").replace("{}", operands)
-
-
-def _default(operand: Operand, inputs: Mapping[str, Input]) -> str:
-    """What counts when nobody answers, in brackets."""
-    inner = operand.flow if isinstance(operand, FlowRef) else operand
-    item = inputs.get(inner.name) if isinstance(inner, InputRef) else None
-    return f" (else {item.kind.show(item.default)})" if item is not None and item.default is not None else ""
-
-
 def shown_input(item: Input) -> ShownInput:
     default = item.kind.show(item.default) if item.default is not None else ""
     return ShownInput(item.ask, item.name, item.fact, default)
 
 
-def shown_record(record: Record) -> ShownRecord:
+def shown_records(records: Sequence[Record]) -> tuple[list[ShownRecord], list[Setup]]:
+    """Prints as they stand in the tally, and the machines and spools that they name by number."""
+    names: dict[tuple[str, str], str] = {}
+    for subject in SUBJECTS:
+        texts = dict.fromkeys(text for record in records if (text := facts_text(record, subject)))
+        names |= {(subject, text): f"{subject} {number}" for number, text in enumerate(texts, 1)}
+    return [_shown_record(record, names) for record in records], [Setup(name, text) for (_, text), name in names.items()]
+
+
+def _shown_record(record: Record, names: Mapping[tuple[str, str], str]) -> ShownRecord:
     judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
     words = f"{record.note} ({record.by})" if record.note and record.by else record.note or record.by
-    return ShownRecord(
-        record.date, record.version, record.outcome, judged, facts_text(record, "machine"), facts_text(record, "spool"), words,
-    )  # fmt: skip
+    numbered = (names.get((subject, facts_text(record, subject)), "") for subject in SUBJECTS)
+    return ShownRecord(record.date, record.version, record.outcome, judged, (*filter(None, numbered), *beside(record)), words)
 
 
 def trial_says(trial: Trial) -> str:
@@ -99,7 +100,9 @@ def counted(catalogue: Catalogue) -> str:
     """``7 recipes, 2 of them tried``."""
     tried = sum(entry.tally.tried > 0 for entry in catalogue.entries)
     unread = f", {plural(len(catalogue.unread), 'file')} that cannot be read" if catalogue.unread else ""
-    return f"{plural(len(catalogue.entries), 'recipe')}, {tried or 'none'} of them with evidence{unread}"
+    ships = sum(entry.ships for entry in catalogue.entries)
+    borrowed = f", {ships} of them shipped with Profilesmith" if ships else ""
+    return f"{plural(len(catalogue.entries), 'recipe')}, {tried or 'none'} of them with evidence{borrowed}{unread}"
 
 
 def described(entry: Entry) -> str:
@@ -112,4 +115,6 @@ def described(entry: Entry) -> str:
 
 ONCE = "It scales or shifts values: apply it once, never to its own result."
 BORROWED = "This library has no reference profile of its own, so those that ship with Profilesmith are used."
+SHIPS = "ships with Profilesmith, not this library's own"
+SETUPS = "Machines and spools of these prints: those with the same facts have the same number."
 FIT = "Your own profile gives other numbers: derive from it before you print."

@@ -1,6 +1,7 @@
 """Findings and tweaks as rules of a recipe."""
 
 from profilesmith.distil.finding import Finding, Tweak
+from profilesmith.distil.plural import plural
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -13,7 +14,7 @@ def rule_of(finding: Finding, number: int, pairs: int, vocabulary: Vocabulary) -
     members = [name for part in finding.named for name in vocabulary.expand(part)]
     settings = tuple(name for name in dict.fromkeys(members) if name not in finding.excluded)
     setting = vocabulary.settings[finding.settings[0]]
-    why = f"Distilled from {pairs_text(pairs)}: {finding.evidence()}. {KEEPER}"
+    why = f"Distilled from {plural(pairs, 'pair')}: {finding.evidence()}. {KEEPER}"
     return Rule(number, finding.named, settings, finding.law.actions(setting), finding.law.when, why, SOURCE)
 
 
@@ -21,12 +22,8 @@ def tweak_rule(tweak: Tweak, number: int, vocabulary: Vocabulary) -> Rule:
     """A tweak as a rule."""
     setting = vocabulary.settings[tweak.setting]
     pairs = len({item.pair for item in tweak.seen})
-    why = f"Distilled from {pairs_text(pairs)} of {tweak.machine}: {tweak.reason}. {KEEPER}"
+    why = f"Distilled from {plural(pairs, 'pair')} of {tweak.machine}: {tweak.reason}. {KEEPER}"
     return Rule(number, (tweak.setting,), (tweak.setting,), tweak.law.actions(setting), tweak.law.when, why, SOURCE)
-
-
-def pairs_text(pairs: int) -> str:
-    return f"{pairs} pair" if pairs == 1 else f"{pairs} pairs"
 
 
 def recipe_of(name: str, rules: tuple[Rule, ...]) -> Recipe:

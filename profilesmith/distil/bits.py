@@ -10,6 +10,9 @@ from profilesmith.vocabulary.setting import Setting
 KINDS = ("unchanged", "set", "cap", "raise_to", "window", "scale", "shift", "hold", "fact", "of", "when", "group")
 """What can be said of a setting. Their number is what naming one of them costs."""
 
+CLOSE = 1e-9
+"""Bits that make no difference."""
+
 
 def rule_bits(kinds: int, grid: float, seen: int, parameters: int, exceptions: int) -> float:
     """Bits of one rule: its kind, its parameters, and for each exception which of ``seen`` it is and its value."""

@@ -18,10 +18,12 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
     """Everything that the pairs show, in the vocabulary's order."""
     world = world_of(samples, vocabulary)
     own, tried = _alone(world)
-    shared = [found for group in vocabulary.groups.values() if (found := shared_law(group, own, world)) is not None]
-    covered = {name: item for item in shared for name in item.kept}
-    findings = [_of_group(item, world) for item in shared]
-    findings += [_of_setting(name, own[name], tried[name], world) for name in own if own[name].law is not None and name not in covered]
+    shared = [_of_group(found, world) for group in vocabulary.groups.values() if (found := shared_law(group, own, world)) is not None]
+    findings = [item for item in shared if _sound(item)]
+    covered = {name for item in findings for name in item.settings}
+    single = [_of_setting(name, own[name], tried[name], world) for name in own if own[name].law is not None and name not in covered]
+    findings += [item for item in single if _sound(item)]
+    unsound = {name for item in single if not _sound(item) for name in item.settings}
     findings, tweaks = _machine_only(_joined(findings, world), world)
     no_rule: list[NoRule] = []
     for name, seen in world.seen.items():
@@ -29,11 +31,16 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
             continue
         finding = next((item for item in findings if name in item.settings), None)
         left = tuple(item for item in seen if item.touched) if finding is None else tuple(item for item in finding.exceptions if item.setting == name)
-        more, none = leftovers(name, seen, left, world, finding)
+        more, none = leftovers(name, seen, left, world, finding, name in unsound)
         tweaks, no_rule = [*tweaks, *more], [*no_rule, *none]
     order = {name: number for number, name in enumerate(vocabulary.settings)}
     findings.sort(key=lambda item: min(order[name] for name in item.settings))
     return Distilled(tuple(samples), tuple(findings), tuple(tweaks), tuple(no_rule), world.not_seen)
+
+
+def _sound(finding: Finding) -> bool:
+    """Whether a rule may go into a recipe: of several pairs more must speak for it than against. One pair alone can only be guessed from."""
+    return len({item.pair for item in finding.seen}) == 1 or not finding.contradicted
 
 
 def _alone(world: World) -> tuple[dict[str, Weighed], dict[str, list[Weighed]]]:
@@ -73,11 +80,11 @@ def _of_setting(name: str, best: Weighed, tried: list[Weighed], world: World) ->
 def _of_group(shared: Shared, world: World) -> Finding:
     seen = tuple(item for name in shared.kept for item in world.seen[name])
     setting = world.vocabulary.settings[shared.kept[0]]
-    chosen = Weighed(shared.law, shared.bits, shared.exceptions)
+    chosen = Weighed(shared.law, shared.own, shared.exceptions)
     rivals = rivals_of(chosen, candidates(setting, seen, world), seen, world)
     without = sum(no_rule_bits(world.vocabulary.settings[name], world.seen[name], world) for name in shared.kept)
     named, excluded = (shared.group,), shared.excluded
-    return _doubted(Finding(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.bits, without, rivals), world)
+    return _doubted(Finding(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.own, without, rivals), world)
 
 
 def _doubted(finding: Finding, world: World) -> Finding:
@@ -85,11 +92,13 @@ def _doubted(finding: Finding, world: World) -> Finding:
     aside = frozenset(item.pair for item in finding.seen if finding.law.when and world.resolvers[item.pair].condition(finding.law.when) is not True)
     finding = finding._replace(aside=aside)
     doubts = []
-    pairs = {item.pair for item in finding.seen}
-    if len(pairs) == 1:
+    if len({item.pair for item in finding.seen}) == 1:
         doubts.append("one pair alone never identifies a rule")
+        doubts += ["no shorter than the plain list of its values, so a guess"] if finding.longer else []
     elif len(finding.changed) == 1:
-        doubts.append("one pair alone changed it; the others met it already")
+        doubts.append(f"one pair alone changed it{_others(finding)}")
+    elif len(world.machines()) > 1 and len({world.machine(item) for item in finding.explained}) == 1:
+        doubts.append(f"one machine alone changed it{_others(finding)}")
     if finding.rivals:
         names = " or ".join(dict.fromkeys(law.operation for law in (finding.law, *finding.rivals)))
         doubts.append(f"{names}: these pairs cannot tell")
@@ -98,6 +107,15 @@ def _doubted(finding: Finding, world: World) -> Finding:
     setting = world.vocabulary.settings[finding.settings[0]]
     settle = settling_pair(finding.law, finding.rivals, finding.named, setting, finding.seen, world)
     return finding._replace(doubts=tuple(doubts), settle=settle)
+
+
+def _others(finding: Finding) -> str:
+    """What the pairs did that do not speak for a rule by a change: `` (3 met it already, 1 departs from it)``."""
+    against = {item.pair for item in finding.exceptions} - finding.changed
+    departs = "departs" if len(against) == 1 else "depart"
+    counts = ((len(finding.met), "met it already"), (len(finding.aside), "without its condition"), (len(against), f"{departs} from it"))
+    told = ", ".join(f"{count} {words}" for count, words in counts if count)
+    return f" ({told})" if told else ""
 
 
 def _joined(findings: list[Finding], world: World) -> list[Finding]:

@@ -1,8 +1,11 @@
 """What was found: rules with their evidence, tweaks of single machines, and what no rule explains."""
 
+from collections import Counter
 from typing import NamedTuple
 
+from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
+from profilesmith.distil.plural import plural
 from profilesmith.distil.sample import NotSeen, Sample, Seen
 
 
@@ -28,9 +31,28 @@ class Finding(NamedTuple):
     aside: frozenset[int] = frozenset()
 
     @property
+    def explained(self) -> tuple[Seen, ...]:
+        """The changes that it gives."""
+        missed = set(self.exceptions)
+        return tuple(item for item in self.seen if item.touched and item not in missed)
+
+    @property
     def changed(self) -> set[int]:
         """The pairs in which it changed something."""
-        return {item.pair for item in self.seen if item.touched} - {item.pair for item in self.exceptions}
+        return {item.pair for item in self.explained}
+
+    @property
+    def longer(self) -> bool:
+        """Whether it says no less than a plain list of the values does."""
+        return self.bits > self.without - CLOSE
+
+    @property
+    def contradicted(self) -> bool:
+        """Whether its own pairs speak as much against it as for it. A pair speaks for what most of its values say."""
+        against = Counter(item.pair for item in self.exceptions)
+        speak = Counter(item.pair for item in self.explained)
+        votes = [(speak[pair] > against[pair]) - (against[pair] >= speak[pair]) for pair in {**speak, **against}]
+        return self.longer or sum(votes) <= 0
 
     @property
     def met(self) -> set[int]:
@@ -39,10 +61,11 @@ class Finding(NamedTuple):
 
     def evidence(self) -> str:
         """``3 pairs changed, 1 already met it, 0 exceptions``."""
-        changed, exceptions = len(self.changed), len(self.exceptions)
-        pairs, plural = "pair" if changed == 1 else "pairs", "exception" if exceptions == 1 else "exceptions"
+        exceptions = len(self.exceptions)
+        # Of a group one pair shows several values: without their number the exceptions would look too many.
+        values = f" ({len(self.explained)} values)" if exceptions and len(self.explained) > len(self.changed) else ""
         aside = f", {len(self.aside)} without its condition" if self.aside else ""
-        return f"{changed} {pairs} changed, {len(self.met)} already met it{aside}, {exceptions} {plural}"
+        return f"{plural(len(self.changed), 'pair')} changed{values}, {len(self.met)} already met it{aside}, {plural(exceptions, 'exception')}"
 
 
 class Tweak(NamedTuple):

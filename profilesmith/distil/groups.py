@@ -4,17 +4,20 @@ from collections.abc import Iterator, Mapping
 from math import log2
 from typing import NamedTuple
 
-from profilesmith.distil.bits import KINDS, grid_of
+from profilesmith.distil.bits import CLOSE, KINDS, grid_of
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, unexplained
 from profilesmith.distil.operands import fact_laws
 from profilesmith.distil.sample import Seen, World
-from profilesmith.distil.weigh import CLOSE, Weighed, rank
+from profilesmith.distil.weigh import Weighed, rank
 from profilesmith.vocabulary.setting import Group
 
 
 class Shared(NamedTuple):
-    """A law of a group. kept: the members that it is to hold for; excluded: those with a law of their own."""
+    """A law of a group. kept: the members that it is to hold for; excluded: those with a law of their own.
+
+    bits: of all members; own: of the kept ones alone.
+    """
 
     group: str
     law: Law
@@ -22,6 +25,7 @@ class Shared(NamedTuple):
     kept: tuple[str, ...]
     excluded: tuple[str, ...]
     exceptions: tuple[Seen, ...]
+    own: float
 
 
 def shared_law(group: Group, own: Mapping[str, Weighed], world: World) -> Shared | None:
@@ -77,5 +81,6 @@ def _split(group: Group, law: Law, own: Mapping[str, Weighed], world: World, mem
         (kept if keep else excluded).append(name)
         exceptions += missed if keep else ()
         gained += bool(explained) if keep else 0
+    own_bits = bits - sum(own[name].bits for name in excluded)
     enough = gained > max(1, len(law.values)) and len(excluded) * 2 <= len(group.members)
-    return Shared(group.name, law, bits, tuple(kept), tuple(excluded), tuple(exceptions)) if enough else None
+    return Shared(group.name, law, bits, tuple(kept), tuple(excluded), tuple(exceptions), own_bits) if enough else None

@@ -62,8 +62,11 @@ def others_for(setting: Setting, world: World, free: Iterable[str]) -> list[str]
 
 
 def relative_laws(setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]) -> Iterator[Law]:
-    """Shares of another setting's tuned value. free: the settings that depend on no other."""
-    if setting.kind in ("temperature", "angle", "count") or not any(item.touched for item in seen):
+    """Shares of another setting's tuned value, of two changed pairs at least: of one, some setting's share fits by chance.
+
+    free: the settings that depend on no other.
+    """
+    if setting.kind in ("temperature", "angle", "count") or len({item.pair for item in seen if item.touched}) < 2:
         return
     for other in others_for(setting, world, free):
         for name in ("cap", "raise_to", "set"):

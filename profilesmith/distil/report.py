@@ -1,10 +1,12 @@
 """The findings as lines for a terminal, and as data."""
 
+from collections import Counter
 from collections.abc import Sequence
 from textwrap import wrap
 from typing import Any
 
 from profilesmith.distil.finding import Distilled, Finding
+from profilesmith.distil.plural import plural
 from profilesmith.distil.remarks import (
     doubts,
     evidence,
@@ -27,7 +29,7 @@ def report(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str]
     """Everything in one text."""
     sure = [item for item in found.findings if not item.doubts]
     unsure = [item for item in found.findings if item.doubts]
-    lines = [f"{len(found.samples)} pairs of {len({sample.machine for sample in found.samples})} machines: {len(found.findings)} rules, {len(unsure)} of them ambiguous"]
+    lines = [_counted(found, len(unsure)), *_one_pair(found), *_taken_for_one(found)]
     lines += _section("Rules", [line for item in sure for line in _finding(item, found, vocabulary)])
     lines += _section("Ambiguous rules", [line for item in unsure for line in _finding(item, found, vocabulary)])
     for machine, tweaks in machine_tweaks(found).items():
@@ -37,8 +39,33 @@ def report(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str]
     lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {line}" for line in raw])
     lines += _section("Replay", _replay(found, alone, together, vocabulary))
     if not found.findings:
-        lines += ["", "No rule was found: there is no recipe to write."]
+        lines += ["", f"No rule was found: there is no recipe to write{', only tweaks' if any(tweak.fits for tweak in found.tweaks) else ''}."]
     return "\n".join(part for line in lines for part in _wrapped(harmless(line), width)) + "\n"
+
+
+def _counted(found: Distilled, unsure: int) -> str:
+    machines = len({sample.machine for sample in found.samples})
+    ambiguous = f", {unsure} of them ambiguous" if unsure else ""
+    return f"{plural(len(found.samples), 'pair')} of {plural(machines, 'machine')}: {plural(len(found.findings), 'rule')}{ambiguous}"
+
+
+def _one_pair(found: Distilled) -> list[str]:
+    """What one pair is worth, said before its rules."""
+    longer = sum(item.longer for item in found.findings)
+    if len(found.samples) > 1 or not longer:
+        return []
+    none = "no rule here is" if longer == len(found.findings) else f"{longer} of the rules {'is' if longer == 1 else 'are'} not"
+    return [f"One pair: {none} shorter than the plain list of the values. Take the rules for guesses until a second pair settles them."]
+
+
+def _taken_for_one(found: Distilled) -> list[str]:
+    """Which pairs count as one machine's: two printers with one map would else be one unnoticed."""
+    counts = Counter(sample.machine for sample in found.samples)
+    return [
+        f"{count} pairs count as those of one machine, {machine}: they have the same map and the same facts. If these are several printers,"
+        " give each its own facts: --facts 1=FILE --facts 2=FILE."
+        for machine, count in counts.items() if count > 1
+    ]  # fmt: skip
 
 
 def _section(title: str, lines: list[str]) -> list[str]:
@@ -51,19 +78,19 @@ def _finding(item: Finding, found: Distilled, vocabulary: Vocabulary) -> list[st
 
 
 def _replay(found: Distilled, alone: Replay, together: Replay, vocabulary: Vocabulary) -> list[str]:
-    lines = [f"  the recipe alone: {_counts(alone)}"]
+    lines = [f"  the recipe alone: {_counts(alone)}"] if found.findings or not found.tweaks else []
     if found.tweaks:
-        lines.append(f"  with each machine's tweaks over it: {_counts(together)}")
+        lines.append(f"  with each machine's tweaks{' over it' if found.findings else ' alone'}: {_counts(together)}")
     last = together if found.tweaks else alone
     lines += [f"  exception: {miss_text(miss, found.samples, vocabulary)}" for miss in last.misses]
     return lines + [f"  {found.samples[pair].name}: {message}" for pair, message in last.problems]
 
 
 def _counts(result: Replay) -> str:
-    values = f"{result.exact} values exactly, {result.rounded} within their text's rounding"
+    values = f"{plural(result.exact, 'value')} exactly, {result.rounded} within their text's rounding"
     if result.passed:
         return f"derived = tuned for every pair ({values})"
-    return f"{len(result.misses)} values otherwise than tuned ({values})"
+    return f"{plural(len(result.misses), 'value')} otherwise than tuned ({values})"
 
 
 def _wrapped(line: str, width: int) -> list[str]:

@@ -58,18 +58,21 @@ def settling_pair(law: Law, rivals: Sequence[Law], named: Sequence[str], setting
     """A sentence: the base that would settle it, and what each law would make of it."""
     subject = named[0] if named[0] in world.vocabulary.groups else setting.words[0] if setting.words else setting.id
     if isinstance(law.operand, FactRef | FlowRef):
-        return f"a pair of a machine or spool for which {law.operand} is another value"
+        return f"a pair of a machine or spool for which {law.operand} has another value"
     best: tuple[int, Seen | None, dict[str, Value | None]] = (1, None, {})
     for probe in _probes(law, setting, seen, world):
         results = {item.operation: predict((item,), probe, world) for item in (law, *rivals)}
         if len(set(results.values())) > best[0]:
             best = (len(set(results.values())), probe, results)
     if best[1] is None:
-        return f"a pair of another base in which the {subject} is another value"
+        return f"a pair of another base in which the {subject} {'have other values' if subject in world.vocabulary.groups else 'has another value'}"
     before = best[1].before
     assert isinstance(before, Fraction)
     told = ", ".join(_told(name, value, before, setting) for name, value in best[2].items())
-    return f"a base whose {subject} {_where(law, before, setting, seen)}, such as {setting.show(before)}: {told}"
+    where = _where(law, before, setting, seen)
+    if subject in world.vocabulary.groups:
+        where = where.replace("is ", "are ", 1).replace("has another value", "have other values")
+    return f"a base whose {subject} {where}, such as {setting.show(before)}: {told}"
 
 
 def _told(name: str, value: Value | None, before: Fraction, setting: Setting) -> str:
@@ -85,4 +88,4 @@ def _where(law: Law, before: Fraction, setting: Setting, seen: Sequence[Seen]) -
     befores = [item.before for item in seen if isinstance(item.before, Fraction)]
     if befores and before > max(befores):
         return f"is above {setting.show(max(befores))}"
-    return f"is below {setting.show(min(befores))}" if befores and before < min(befores) else "is another value"
+    return f"is below {setting.show(min(befores))}" if befores and before < min(befores) else "has another value"

@@ -10,19 +10,25 @@ from profilesmith.distil.sample import Seen, World
 PREFERRED = ("cap", "raise_to", "set", "window", "scale", "shift")
 
 
-def leftovers(setting: str, seen: tuple[Seen, ...], left: tuple[Seen, ...], world: World, finding: Finding | None) -> tuple[list[Tweak], list[NoRule]]:
-    """Tweaks of single machines for the values that a rule (or none) leaves unexplained, and what is no tweak."""
+def leftovers(setting: str, seen: tuple[Seen, ...], left: tuple[Seen, ...], world: World, finding: Finding | None, unsound: bool = False) -> tuple[list[Tweak], list[NoRule]]:
+    """Tweaks of single machines for the values that a rule (or none) leaves unexplained, and what is no tweak.
+
+    unsound: whether a rule was dropped that had as many exceptions as cases.
+    """
     machines = list(dict.fromkeys(world.machine(item) for item in left))
     several = len(world.machines()) > 1
     if not left or not several or (finding is None and len(machines) > 1):
-        return [], [NoRule(setting, left, _why(left, world, several))] if left and finding is None else []
+        return [], [NoRule(setting, left, _why(seen, left, unsound))] if left and finding is None else []
     return [tweak_of(machine, setting, seen, world, finding) for machine in machines], []
 
 
-def _why(left: tuple[Seen, ...], world: World, several: bool) -> str:
+def _why(seen: tuple[Seen, ...], left: tuple[Seen, ...], unsound: bool) -> str:
     pairs = len({item.pair for item in left})
     if pairs == 1:
-        return "one pair changed it, the others did not"
+        others = len({item.pair for item in seen}) > 1
+        return "one pair changed it, the others did not" if others else "one pair changed it"
+    if unsound:
+        return f"{pairs} pairs changed it; the shortest rule would have as many exceptions as cases"
     return f"{pairs} pairs changed it, each in its own way; no rule says it shorter than the list of values"
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import log2
 from typing import NamedTuple
 
-from profilesmith.distil.bits import KINDS, grid_of, list_bits, rule_bits
+from profilesmith.distil.bits import CLOSE, KINDS, grid_of, list_bits, rule_bits
 from profilesmith.distil.conditions import clauses, conditional_laws
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, figures, unexplained
@@ -13,7 +13,6 @@ from profilesmith.distil.sample import Seen, World
 from profilesmith.recipe.recipe import FactRef, FlowRef, SettingRef
 from profilesmith.vocabulary.setting import Setting
 
-CLOSE = 1e-9
 GENTLE = ("cap", "raise_to", "window", "hold", "set", "scale", "shift")
 """Of equally short descriptions the one that touches least is chosen."""
 

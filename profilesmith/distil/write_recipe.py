@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.distil.examples import PairExample
@@ -106,10 +107,12 @@ def _operand(operand: Operand) -> str:
 
 
 def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
-    """A law as it would stand in a recipe: ``cap = "40 mm/s"``."""
-    action = law.actions(vocabulary.settings[setting_id])[0]
+    """A law as it would stand in a recipe: ``cap = "40 mm/s"``. A shift in per cent means points, and that is said."""
+    setting = vocabulary.settings[setting_id]
+    action = law.actions(setting)[0]
+    points = f" ({decimal_text(law.values[0], 6)} points)" if law.operation == "shift" and setting.kind == "ratio" and isinstance(law.values[0], Fraction) else ""
     when = f", when {' and '.join(map(str, law.when))}" if law.when else ""
-    return f"{law.operation} = {operands_text(action)}{when}"
+    return f"{law.operation} = {operands_text(action)}{points}{when}"
 
 
 def _example(example: PairExample, name: str) -> list[str]:

@@ -1,16 +1,18 @@
-"""What of a derivation goes into a record: facts on machine and spool, and the values that the recipe changed."""
+"""What of a derivation goes into a record: facts on machine and spool, and the values that were printed."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from profilesmith.checks.materials import material
 from profilesmith.evidence.read_record import allowed_facts
 from profilesmith.evidence.record import Values
-from profilesmith.facts.facts import Facts, FactValue, Hardness, fact_kinds
+from profilesmith.facts.facts import Fact, Facts, FactValue, Hardness, fact_kinds, read_fact
 from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL
-from profilesmith.profile.ledger import Ledger
+from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
 
@@ -42,12 +44,21 @@ def _fact_text(name: str, value: FactValue) -> str:
     return f"{decimal_text(value, 6)} {unit}".rstrip() if isinstance(value, Fraction) else value
 
 
-def derived_values(ledger: Ledger, vocabulary: Vocabulary) -> Values:
-    """The settings that changed, with what they changed to; one for each tool where those differ."""
+def stored_facts(texts: Mapping[str, str]) -> Facts:
+    """Facts as a ledger holds them; what does not read any more is left out."""
+    kinds = fact_kinds()
+    read = {name: read_fact(kinds[name], text) for name, text in texts.items() if name in kinds}
+    return {name: Fact(value, Place()) for name, value in read.items() if value is not None}
+
+
+def printed_values(names: Iterable[str], profile: Profile, vocabulary: Vocabulary) -> Values:
+    """Settings with what a profile has for them; one for each tool where those differ."""
     found: dict[str, str | tuple[str, ...]] = {}
-    for name in ledger.changed_settings():
+    for name in names:
+        if name not in profile.entries:
+            continue
         setting = vocabulary.settings[name]
-        texts = tuple(_value_text(setting, value) for value in ledger.derived.entries[name].values)
+        texts = tuple(_value_text(setting, value) for value in profile.entries[name].values)
         found[name] = texts[0] if len(set(texts)) == 1 else texts
     return found
 

@@ -17,7 +17,8 @@ from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 LONGEST_NOTE, LONGEST_NAME, LONGEST_VALUE, MOST_TOOLS = 400, 80, 80, 64
 NEEDED = ("format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark")
-FREE = ("note", "by")
+FREE = ("together", "by_hand", "note", "by")
+MOST_RECIPES = 32
 DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 MARK = re.compile(r"[0-9a-f]{8}")
 # Control characters, line ends and marks that turn the direction of a text.
@@ -78,10 +79,10 @@ class _Reader:
         found = Record(
             date=self.text("date", self.day), recipe=self.text("recipe"), version=self.text("version", VERSION.fullmatch),
             outcome=self.one_of("outcome", OUTCOMES), judged=self.judged(), facts=self.facts(), values=self.values(),
-            mark=self.text("mark", MARK.fullmatch), note=self.text("note", longest=LONGEST_NOTE), by=self.text("by"), place=self.place,
+            mark=self.text("mark", MARK.fullmatch), note=self.text("note", longest=LONGEST_NOTE), by=self.text("by"), place=self.place, together=self.together(), by_hand=self.by_hand(),
         )  # fmt: skip
         if not self.problems and self.data["id"] != found.id:
-            hint = f'A record is not edited afterwards. If the change is right, write "id": "{found.id}".'
+            hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
             self.complain("id", "id", "The id does not fit the record: it was changed since it was written.", hint)
         return found
 
@@ -149,6 +150,32 @@ class _Reader:
             if grade not in GRADES:
                 self.complain("value", f"judged, {name}", f"{name!r} must be one of {', '.join(GRADES)}.")
         return found
+
+    def together(self) -> dict[str, str]:
+        """The other recipes of the print. An empty object is left out, so that a record has one spelling."""
+        found = self.data.get("together", {})
+        if not isinstance(found, dict) or not len(found) <= MOST_RECIPES or ("together" in self.data and not found):
+            self.complain("value", "together", f"'together' must be an object of 1 to {MOST_RECIPES} recipes and versions.")
+            return {}
+        for name, version in found.items():
+            if not name.strip() or len(name) > LONGEST_NAME or UNSEEN.search(name):
+                self.complain("value", "together", f"{name[:LONGEST_NAME]!r} is no recipe's name.")
+            elif not isinstance(version, str) or len(version) > LONGEST_NAME or not VERSION.fullmatch(version):
+                self.complain("value", "together", f"{str(version)[:LONGEST_NAME]!r} is no version.")
+        return found
+
+    def by_hand(self) -> tuple[str, ...]:
+        """The settings that were edited."""
+        found = self.data.get("by_hand", [])
+        if not isinstance(found, list) or ("by_hand" in self.data and not found):
+            self.complain("value", "by_hand", "'by_hand' must be a list of settings.")
+            return ()
+        for name in found:
+            if not isinstance(name, str) or name not in self.vocabulary.settings:
+                self.complain("value", "by_hand", f"{str(name)[:LONGEST_NAME]!r} is no setting.")
+        if len({str(name) for name in found}) < len(found):
+            self.complain("value", "by_hand", "'by_hand' names a setting twice.")
+        return tuple(found)
 
     def short(self, path: str, value: Any) -> bool:
         """Whether a value is a text that can be looked at further."""

@@ -29,6 +29,8 @@ class Record(NamedTuple):
     """date: the day, ``2030-01-31``. facts, values: quantities as texts in canonical units; several values: one a tool.
 
     judged: what of JUDGED was looked at, and how it was. place: where the record stands.
+    together: name -> version of the other recipes of the same print, each of which has a record of its own.
+    by_hand: the settings that were edited after the recipes had made them; ``values`` holds what was printed.
     """
 
     date: str
@@ -42,6 +44,8 @@ class Record(NamedTuple):
     note: str = ""
     by: str = ""
     place: Place = Place()
+    together: Mapping[str, str] = {}
+    by_hand: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:
@@ -51,13 +55,13 @@ class Record(NamedTuple):
 
 
 def content(record: Record) -> dict[str, Any]:
-    """A record's members as JSON has them, without its id. An empty note is left out."""
-    words = {"note": record.note, "by": record.by}
+    """A record's members as JSON has them, without its id. What may be left out and is empty is left out."""
+    free = {"together": dict(record.together), "by_hand": list(record.by_hand), "note": record.note, "by": record.by}
     return {
         "format": FORMAT, "date": record.date, "recipe": record.recipe, "version": record.version, "outcome": record.outcome,
         "judged": dict(record.judged), "facts": dict(record.facts),
         "values": {name: list(value) if isinstance(value, tuple) else value for name, value in record.values.items()},
-        **{key: text for key, text in words.items() if text}, "mark": record.mark,
+        **{key: value for key, value in free.items() if value}, "mark": record.mark,
     }  # fmt: skip
 
 

@@ -16,11 +16,13 @@ from profilesmith.evidence.record import GRADES, JUDGED, Record
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.foundation.number import plain_text
 
+FEW = 3
+"""Below so many prints the range is so wide that its ends alone would mislead."""
 CONFIDENCE = f"{LEVEL * 100:.0f} %"
 
 
 class Tally(NamedTuple):
-    """records: those that count, newest last; others: those of other versions. interval: None without a record."""
+    """records: those that count, the newest first; of one day the one that was entered last; others: those of other versions. interval: None without a record."""
 
     recipe: str
     version: str
@@ -44,7 +46,8 @@ def line_of_version(version: str) -> str:
 
 def tally(recipe: str, version: str, records: Iterable[Record]) -> Tally:
     """Sum up the records of a recipe."""
-    mine = sorted((item for item in records if item.recipe == recipe), key=lambda item: (item.date, item.id))
+    mine = [item for item in records if item.recipe == recipe]
+    mine = sorted(mine, key=lambda item: item.date)[::-1]  # sorting keeps the order of entry within a day
     wanted = line_of_version(version)
     counted = tuple(item for item in mine if line_of_version(item.version) == wanted)
     worked, partly, failed = (sum(item.outcome == word for item in counted) for word in ("worked", "partly", "failed"))
@@ -75,6 +78,8 @@ def says(found: Tally) -> str:
     partly = f", {found.partly} partly" if found.partly else ""
     failed = f", {found.failed} failed" if found.failed else ""
     head = f"Tried {times}, worked {found.worked} of {found.tried}{partly}{failed}"
+    if found.tried < FEW:
+        return f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with {CONFIDENCE} confidence)."
     return f"{head}: {limits(found.worked, found.tried, found.interval)} would work, with {CONFIDENCE} confidence."
 
 
@@ -91,7 +96,8 @@ def short(found: Tally) -> str:
     """For a list: ``3 of 3 worked (29 % to 100 %)`` or ``not tried``."""
     if found.interval is None:
         return f"not tried ({len(found.others)} of other versions)" if found.others else "not tried"
-    return f"{found.worked} of {found.tried} worked ({percent_range(found.interval)})"
+    few = ", too few to tell" if found.tried < FEW else ""
+    return f"{found.worked} of {found.tried} worked{few} ({percent_range(found.interval)})"
 
 
 def others_say(found: Tally) -> str:

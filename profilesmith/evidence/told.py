@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from profilesmith.evidence.record import GRADES, Record, record_json
 from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, others_say, says
+from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
+
+MOST_VALUES = 6
 
 
 def tally_json(found: Tally) -> dict[str, Any]:
@@ -32,11 +36,52 @@ def tally_lines(found: Tally) -> list[str]:
     return lines
 
 
+def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary: Vocabulary) -> list[str]:
+    """What was just recorded: one print with the values that it was made with, and for each of its recipes the sum so far."""
+    first = records[0]
+    values = [f"{name} {_value(name, value, vocabulary)}" for name, value in first.values.items()]
+    more = f" and {len(values) - MOST_VALUES} more" if len(values) > MOST_VALUES else ""
+    told = f"settings: {', '.join(values[:MOST_VALUES])}{more}" if values else "settings: none was changed"
+    lines = [f"{first.date}  {_outcome(first)}", *(f"  {text}" for text in (*_about(first), told, *_by_hand(first), *_quoted(first)))]
+    return [*lines, *(f"{record.recipe} {record.version}: {_small(says(found))}" for record, found in zip(records, tallies, strict=True))]
+
+
+def _small(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]
+
+
+def _value(name: str, value: str | tuple[str, ...], vocabulary: Vocabulary) -> str:
+    setting, texts = vocabulary.settings[name], value if isinstance(value, tuple) else (value,)
+    read = [(text, read_value(setting, text)) for text in texts]
+    return " / ".join(text if isinstance(found, Unreadable) else setting.show(found) for text, found in read)
+
+
+def beside(record: Record) -> list[str]:
+    """The other recipes of the print, and what was edited by hand."""
+    others = ", ".join(f"{name} {version}" for name, version in record.together.items())
+    return [*([f"together with {others}"] if others else []), *_by_hand(record)]
+
+
+def _by_hand(record: Record) -> list[str]:
+    return [f"by hand: {', '.join(record.by_hand)}"] if record.by_hand else []
+
+
+def _outcome(record: Record) -> str:
+    judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
+    return f"{record.outcome}: {judged}" if judged else record.outcome
+
+
+def _about(record: Record) -> list[str]:
+    about = "; ".join(f"{subject}: {text}" for subject in ("machine", "spool") if (text := facts_text(record, subject)))
+    return [about] if about else []
+
+
+def _quoted(record: Record) -> list[str]:
+    words = f"{record.note}{f' ({record.by})' if record.by and record.note else record.by}"
+    return [f'"{words}"'] if words else []
+
+
 def record_lines(record: Record) -> list[str]:
     """One record: what came out, on what, and the words that somebody added."""
-    judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
-    about = "; ".join(f"{subject}: {text}" for subject in ("machine", "spool") if (text := facts_text(record, subject)))
-    lines = [f"  {record.date}  {record.version}  {record.outcome}{f': {judged}' if judged else ''}"]
-    lines += [f"      {about}"] if about else []
-    words = f"{record.note}{f' ({record.by})' if record.by and record.note else record.by}"
-    return [*lines, f"      \"{words}\""] if words else lines
+    more = (*_about(record), *beside(record), *_quoted(record))
+    return [f"  {record.date}  {record.version}  {_outcome(record)}", *(f"      {text}" for text in more)]

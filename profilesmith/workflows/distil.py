@@ -12,6 +12,7 @@ from profilesmith.distil.as_rule import rule_of, tweak_rule
 from profilesmith.distil.distil import distil as find_rules
 from profilesmith.distil.examples import PairExample, example_of
 from profilesmith.distil.finding import Distilled
+from profilesmith.distil.plural import plural
 from profilesmith.distil.remarks import (
     machine_tweaks,
     miss_text,
@@ -63,8 +64,9 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     notes = _notes(found, texts)
     text = _recipe_text(found, seen, name, licence, notes)
     recipe = _loaded(text) if text else None
+    over_it = f", to be laid over {name}" if text else ""
     own = tweak_paths(tweaks_file or f"{name}.toml", [tweak.machine for tweak in found.tweaks if tweak.fits], alone=bool(tweaks_file))
-    tweaks = {machine: _tweak_text(found, machine, seen, Head(path.stem, f"What {machine} alone shows, to be laid over {name}", licence)) for machine, path in own.items()}
+    tweaks = {machine: _tweak_text(found, machine, seen, Head(path.stem, f"What {machine} alone shows{over_it}", licence)) for machine, path in own.items()}
     tweaks = {machine: text for machine, text in tweaks.items() if text}
     over = {machine: _loaded(text) for machine, text in tweaks.items()}
     base = [recipe] if recipe is not None else []
@@ -83,7 +85,7 @@ def _recipe_text(found: Distilled, seen: Sequence[Seen], name: str, licence: str
     rules = [rule_of(item, number, pairs, vocabulary) for number, item in enumerate(found.findings, 1)]
     written = [WrittenRule(rule, item.excluded, remarks(item, found.samples, vocabulary)) for rule, item in zip(rules, found.findings, strict=True)]
     recipe = Recipe(name=name, version="1.0.0", title="", rules=tuple(rules), inputs={})
-    head = Head(name, f"Distilled from {pairs} pair{'s' * (pairs != 1)} of hand-tuned settings", licence)
+    head = Head(name, f"Distilled from {plural(pairs, 'pair')} of hand-tuned settings", licence)
     return recipe_text(head, written, _examples(found.samples, recipe, seen), [sample.name for sample in found.samples], notes)
 
 

@@ -13,11 +13,11 @@ from typing import NamedTuple
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
-from profilesmith.evidence.of_derivation import derived_values, recorded_facts
+from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.read_record import read_record
-from profilesmith.evidence.record import Record, record_line
+from profilesmith.evidence.record import JUDGED, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
-from profilesmith.evidence.told import tally_json, tally_lines
+from profilesmith.evidence.told import added_lines, tally_json, tally_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.find import libraries, names
@@ -26,7 +26,7 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import apply
+from profilesmith.workflows.printed import Printed, printed_from_base, printed_from_derived
 from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.request import Request
 from profilesmith.write_files import write_whole
@@ -45,41 +45,83 @@ class Judged(NamedTuple):
 
 
 class Added(NamedTuple):
-    """left_out: sentences on facts that were not recorded. again: an equal record of that day is there already."""
+    """A record as written. again: an equal record of that day is there already."""
 
     record: Record
     path: Path
     tally: Tally
-    left_out: tuple[str, ...]
     again: bool
 
 
-def add_evidence(request: Request, judged: Judged) -> Added:
-    """Derive once more, and record what the recipe changed and how the print went. Raises Refused; then nothing was written."""
+class AllAdded(NamedTuple):
+    """added: one for each recipe. left_out: sentences on facts that were not recorded. edits: on what was edited by hand."""
+
+    added: tuple[Added, ...]
+    left_out: tuple[str, ...]
+    edits: tuple[str, ...]
+
+
+def add_evidence(request: Request, judged: Judged, derived: str = "") -> AllAdded:
+    """Record how a print went, once for each of its recipes. Raises Refused; then nothing was written.
+
+    derived: the file that was printed; its ledger says the rest. Without it the request is derived once more.
+    """
     folder = club_folder(request.library)
-    _, recipes, facts, ledger = apply(request)
-    refuse_if(ledger.problems)
-    recipe = recipes[0]
-    kept, left_out = recorded_facts(facts)
-    record = Record(
-        date=judged.date or datetime.date.today().isoformat(), recipe=recipe.name, version=recipe.version,
-        outcome=judged.outcome, judged=judged.grades, facts=kept, values=derived_values(ledger, load_vocabulary()), mark=secrets.token_hex(4),  # type: ignore[arg-type]
-        note=judged.note, by=judged.by,
-    )  # fmt: skip
+    refuse_if(_day_to_come(judged.date))
+    printed = printed_from_derived(derived, request) if derived else printed_from_base(request)
+    facts, left_out = recorded_facts(printed.facts)
+    records = [_record(name, printed, facts, judged) for name in printed.wanted]
     # The one who writes and the one who reads hold to the same rules: what would be refused later is refused now.
-    refuse_if(_read_back(record))
-    path = evidence_path(folder, recipe.name)
-    before = _load(folder, path)
-    refuse_if(before.problems)
-    refuse_if(append_record(path, record, write_whole))
-    records = (*before.records, record)
+    refuse_if(problem for record in records for problem in _read_back(record))
+    paths = [evidence_path(folder, record.recipe) for record in records]
+    known = [_load(folder, path) for path in paths]
+    refuse_if(problem for loaded in known for problem in loaded.problems)
+    for number, (path, record) in enumerate(zip(paths, records, strict=True)):
+        refuse_if(_with_the_rest(append_record(path, record, write_whole), paths[:number]))
+    added = (_added(record, path, loaded) for record, path, loaded in zip(records, paths, known, strict=True))
+    return AllAdded(tuple(added), left_out, printed.edits)
+
+
+def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged) -> Record:
+    return Record(
+        date=judged.date or datetime.date.today().isoformat(), recipe=name, version=printed.recipes[name],
+        outcome=judged.outcome, judged=judged.grades, facts=facts, values=printed.values, mark=secrets.token_hex(4),  # type: ignore[arg-type]
+        note=judged.note, by=judged.by, by_hand=printed.by_hand,
+        together={other: version for other, version in printed.recipes.items() if other != name},
+    )  # fmt: skip
+
+
+def _added(record: Record, path: Path, before: Loaded) -> Added:
     again = any(item._replace(mark="", place=Place()) == record._replace(mark="") for item in before.records)
-    return Added(record, path, tally(recipe.name, recipe.version, records), left_out, again)
+    return Added(record, path, tally(record.recipe, record.version, (*before.records, record)), again)
+
+
+def _with_the_rest(problems: list[Problem], written: list[Path]) -> list[Problem]:
+    """A disk that is full at the second file: the first record is there, and that is said."""
+    done = f" Recorded already: {', '.join(map(str, written))}." if written else ""
+    return [problem._replace(hint=f"{problem.hint}{done}".strip()) for problem in problems]
+
+
+def _day_to_come(date: str) -> list[Problem]:
+    """A day that is still to come; tomorrow's may have begun where the print was made."""
+    try:
+        day = datetime.date.fromisoformat(date)
+    except ValueError:  # reading the record back says what is wrong with it
+        return []
+    if day <= datetime.date.today() + datetime.timedelta(days=1):
+        return []
+    return [Problem("future", f"The day {date} is still to come.", Place("--date"), "Give the day of the print.")]
 
 
 def _read_back(record: Record) -> list[Problem]:
     _, problems = read_record(record_line(record), Place("evidence add"), load_vocabulary())
-    return [problem._replace(place=Place(f"evidence add, {problem.place.path}")) for problem in problems]
+    return [problem._replace(place=Place(_option(problem.place.path))) for problem in problems]
+
+
+def _option(member: str) -> str:
+    """What a user calls a member of a record: ``--adhesion`` for ``judged, adhesion``."""
+    name = member.removeprefix("judged, ")
+    return f"--{name}" if name in (*JUDGED, "outcome", "date", "note", "by") else f"evidence add, {member}"
 
 
 def club_folder(named: Path | None) -> Path:
@@ -129,21 +171,52 @@ def _folders(recipe: Recipe, library: Path | None) -> list[Path]:
     return found
 
 
-def list_evidence(name: str, library: Path | None, form: str) -> str:
-    """All records, or those of a recipe, with their sums. Raises Refused; also for files with mistakes."""
+def wrong_form(form: str) -> None:
+    """Raise Refused for a form that there is not."""
     if form not in FORMS:
         raise Refused([Problem("form", f"Evidence has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")])
-    problems: list[Problem] = []
-    found: list[tuple[Recipe, Tally]] = []
-    for recipe in _recipes(name, library, problems):
-        summed, faults = tally_of(recipe, library)
-        problems += faults
-        found.append((recipe, summed))
-    refuse_if(problems)
+
+
+def show_added(done: AllAdded, form: str) -> str:
+    """What was recorded: for people with the sum so far, or as JSON, one record after the other."""
     if form == "json":
-        return json.dumps([tally_json(summed) for _, summed in found], ensure_ascii=False, indent=2) + "\n"
-    known = [summed for _, summed in found if name or summed.records or summed.others]
-    return "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known) + "\n" if known else "No evidence is recorded yet.\n"
+        return json.dumps([record_json(item.record) for item in done.added], ensure_ascii=False, indent=2) + "\n"
+    lines = added_lines([item.record for item in done.added], [item.tally for item in done.added], load_vocabulary())
+    return "\n".join(visible(line) for line in lines) + "\n"
+
+
+def added_notes(done: AllAdded, public: bool) -> list[str]:
+    """Where it was recorded, and what somebody should know of it. public: whether words or a name were given."""
+    lines = [f"recorded in {item.path}" for item in done.added]
+    lines += done.left_out
+    if done.edits:
+        lines += ["Edited since it was derived, and recorded as it is now:", *(f"  - {text}." for text in done.edits)]
+    if any(item.again for item in done.added):
+        lines.append("An equal record of that day was there already: this one counts as a second print. Take its line out if it is none.")
+    return [*lines, "The note and the name are public to everybody who has the library."] if public else lines
+
+
+class Listed(NamedTuple):
+    """text: all records that could be read. problems: of the lines that could not."""
+
+    text: str
+    problems: tuple[Problem, ...]
+
+
+def list_evidence(name: str, library: Path | None, form: str) -> Listed:
+    """All records, or those of a recipe, with their sums. Raises Refused for a wrong call."""
+    wrong_form(form)
+    wrong: list[Problem] = []
+    recipes = _recipes(name, library, wrong)
+    refuse_if(wrong)
+    found = [tally_of(recipe, library) for recipe in recipes]
+    problems = tuple(problem for _, faults in found for problem in faults)
+    tallies = [summed for summed, _ in found]
+    if form == "json":
+        return Listed(json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems)
+    known = [summed for summed in tallies if name or summed.records or summed.others]
+    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
+    return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
 
 
 def _recipes(name: str, library: Path | None, problems: list[Problem]) -> list[Recipe]:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.distil.sample import Sample
+from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.quantity import find_unit, split_quantity
-from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read_documents, read_facts, read_key_map
@@ -55,8 +56,10 @@ def read_pairs(request: PairsRequest) -> list[Text]:
     facts = _facts_by_pair(request, problems)
     refuse_if(problems)
     maps = request.key_maps if len(request.key_maps) > 1 else request.key_maps * len(request.pairs)
-    machines = _machines(maps, facts)
-    read = [_read(request, number, maps[number], facts[number], machines[number], problems) for number in range(len(request.pairs))]
+    read_maps = {word: read_key_map(word, request.library, problems) for word in dict.fromkeys(maps)}
+    known = {word: key_map for word, key_map in read_maps.items() if key_map is not None}
+    machines = _machines({word: safe_stem(key_map.name) if key_map.name else Path(word).stem for word, key_map in known.items()}, maps, facts)
+    read = [_read(request, number, known[maps[number]], facts[number], machines[number], problems) for number in range(len(request.pairs)) if maps[number] in known]
     refuse_if(problems)
     return [text for text in read if text is not None]
 
@@ -90,13 +93,16 @@ def _facts_by_pair(request: PairsRequest, problems: list[Problem]) -> list[tuple
     return [tuple(names) for names in found]
 
 
-def _machines(maps: Sequence[str], facts: Sequence[tuple[str, ...]]) -> list[str]:
-    """A name for each pair's machine: pairs with the same map and the same facts are one machine's."""
+def _machines(names: Mapping[str, str], maps: Sequence[str], facts: Sequence[tuple[str, ...]]) -> list[str]:
+    """A name for each pair's machine: pairs with the same map and the same facts are one machine's.
+
+    names: of the maps, as they may stand in a file's name.
+    """
     keys = [(maps[number], facts[number]) for number in range(len(maps))]
     named: dict[tuple[str, tuple[str, ...]], str] = {}
     for key in dict.fromkeys(keys):
-        stem = Path(key[0]).stem
-        alone = sum(Path(other[0]).stem == stem for other in dict.fromkeys(keys)) == 1
+        stem = names.get(key[0], "")
+        alone = sum(names.get(other[0], "") == stem for other in dict.fromkeys(keys)) == 1
         more = "-".join(Path(name).stem for name in key[1])
         name = stem if alone or not more else f"{stem}-{more}"
         while name in named.values():
@@ -105,28 +111,33 @@ def _machines(maps: Sequence[str], facts: Sequence[tuple[str, ...]]) -> list[str
     return [named[key] for key in keys]
 
 
-def _read(request: PairsRequest, number: int, map_name: str, fact_names: tuple[str, ...], machine: str, problems: list[Problem]) -> Text | None:
+def _read(request: PairsRequest, number: int, key_map: KeyMap, fact_names: tuple[str, ...], machine: str, problems: list[Problem]) -> Text | None:
     base, tuned = request.pairs[number]
-    key_map = read_key_map(map_name, request.library, problems)
     facts: Facts = read_facts(fact_names, request.library, problems)
-    documents = [read_documents([name], key_map.habits if key_map else Habits(), problems) for name in (base, tuned)]
-    if key_map is None or not all(documents):
+    documents = [read_documents([name], key_map.habits, problems) for name in (base, tuned)]
+    if not all(documents):
         return None
     before, after = (translate(side, key_map, load_vocabulary()) for side in documents)
     problems += [*before.problems, *after.problems]
-    sample = Sample(f"{base} → {tuned}", machine, before.profile, after.profile, facts, written_steps(after))
+    sample = Sample(_pair_name(request, number), machine, before.profile, after.profile, facts, written_steps(after))
     files = (base, tuned, key_map.file, *(fact.place.file for fact in facts.values()))
     return Text(sample, tuple(_raw(before, after)), files)
+
+
+def _pair_name(request: PairsRequest, number: int) -> str:
+    """Names of files only, since a recipe is handed round; with the pair's number where two pairs have the same names."""
+    names = [f"{Path(base).name} → {Path(tuned).name}" for base, tuned in request.pairs]
+    return names[number] if names.count(names[number]) == 1 else f"{names[number]} (pair {number + 1})"
 
 
 def _raw(before: Translation, after: Translation) -> list[str]:
     """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no setting."""
     old = {line.key: line for line in unmapped_lines(before)}
     new = {line.key: line for line in unmapped_lines(after)}
-    found = [f"{line.file}:{line.line} {key}: {line.text}" for key, line in new.items() if key not in old or old[key].text != line.text]
-    found += [f"{line.file}:{line.line} {key}: {line.text}, which is gone" for key, line in old.items() if key not in new]
+    found = [f"{Path(line.file).name}:{line.line} {key}: {line.text}" for key, line in new.items() if key not in old or old[key].text != line.text]
+    found += [f"{Path(line.file).name}:{line.line} {key}: {line.text}, which is gone" for key, line in old.items() if key not in new]
     read = {line.text for line in unread_lines(before)}
-    return found + [f"{line.file}:{line.line} {line.text} (no setting)" for line in unread_lines(after) if line.text not in read]
+    return found + [f"{Path(line.file).name}:{line.line} {line.text} (no setting)" for line in unread_lines(after) if line.text not in read]
 
 
 def written_steps(translation: Translation) -> dict[str, tuple[Fraction, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from importlib import import_module
 from pathlib import Path
 
@@ -10,10 +11,12 @@ from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.library.find import find, names
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
-from profilesmith.recipe.recipe import Recipe, Rule
+from profilesmith.recipe.recipe import Input, Recipe, Rule
 from profilesmith.review.render import RENDERERS
+from profilesmith.review.sentences import plural
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.command import command
 from profilesmith.workflows.read import read_recipes
 
 
@@ -22,8 +25,8 @@ def list_recipes(library: Path | None) -> str:
     lines = []
     for name, path in names("recipe", library):
         recipe, _ = load_recipe(path, str(path), load_vocabulary())
-        title = visible(f"{recipe.version:<9} {recipe.title}") if recipe else "cannot be read: see 'profilesmith recipe check'"
-        lines.append(f"{name:<18} {title}")
+        title = f"{recipe.version:<9} {recipe.title}" if recipe else f"cannot be read: see '{command('recipe check', name, library=library)}'"
+        lines.append(visible(f"{name:<18} {title}"))
     return "\n".join(lines) + "\n"
 
 
@@ -39,12 +42,19 @@ def show_recipe(name: str, library: Path | None, form: str = "terminal") -> str:
         problems.append(Problem("form", f"A recipe has no form {form!r}.", Place("--as"), hint))
     refuse_if(problems)
     if form == "terminal":
-        return _show(recipes[0], _evidence(recipes[0], library))
+        return _show(recipes[0], [*_evidence(name, recipes[0], library), "", _examples(name, recipes[0], library)])
     text: str = import_module(RENDERERS[form]).render_recipe(recipes[0], load_vocabulary())
     return text
 
 
-def _evidence(recipe: Recipe, library: Path | None) -> list[str]:
+def _examples(name: str, recipe: Recipe, library: Path | None) -> str:
+    if not recipe.examples:
+        return "No examples."
+    runs = "runs it" if len(recipe.examples) == 1 else "runs them"
+    return f"{plural(len(recipe.examples), 'example')}; '{command('recipe check', name, library=library)}' {runs}."
+
+
+def _evidence(name: str, recipe: Recipe, library: Path | None) -> list[str]:
     """What is known of prints with it, and which lines of the evidence could not be read."""
     from profilesmith.evidence.tally import CAUTION, others_say, says
     from profilesmith.workflows.evidence import tally_of
@@ -53,11 +63,11 @@ def _evidence(recipe: Recipe, library: Path | None) -> list[str]:
     lines = [says(found), others_say(found), CAUTION if found.records else ""]
     lines += [f"Not counted: {problem.place}: {problem.message}" for problem in problems[:5]]
     if found.records or found.others:
-        lines.append(f"'profilesmith evidence list {recipe.name}' shows each print.")
+        lines.append(f"'{command('evidence list', name, library=library)}' shows each print.")
     return ["", "Evidence", *(f"  {line}" for line in lines if line)]
 
 
-def _show(recipe: Recipe, evidence: list[str]) -> str:
+def _show(recipe: Recipe, ending: list[str]) -> str:
     lines = [f"{recipe.name} {recipe.version}: {recipe.title}"]
     if recipe.source_material or recipe.target_material:
         lines.append(f"from {recipe.source_material} to {recipe.target_material}")
@@ -72,17 +82,17 @@ def _show(recipe: Recipe, evidence: list[str]) -> str:
         lines.append(f"  {item.name}: {item.ask}{fact}{default}")
     lines += ["", "Rules"]
     for rule in recipe.rules:
-        lines += _rule(rule)
+        lines += _rule(rule, recipe.inputs)
     if recipe.cautions:
         lines += ["", "Take care", *(f"  - {text}" for text in recipe.cautions)]
-    lines += evidence
-    lines += ["", f"{len(recipe.examples)} examples; 'profilesmith recipe check' runs them."]
+    lines += ending
     return "\n".join(visible(line) for line in lines) + "\n"
 
 
-def _rule(rule: Rule) -> list[str]:
-    left_out = ""
-    head = f"  {rule.number}. {', '.join(rule.named)}{left_out}: {rule.demand()}"
+def _rule(rule: Rule, inputs: Mapping[str, Input]) -> list[str]:
+    from profilesmith.catalogue.asks import rule_asks
+
+    head = f"  {rule.number}. {', '.join(rule.named)}: {rule_asks(rule, inputs)}"
     if rule.when:
         head += f", when {' and '.join(str(clause) for clause in rule.when)}"
     lines = [head]
@@ -109,7 +119,7 @@ def check_recipes(wanted: tuple[str, ...], library: Path | None) -> tuple[str, i
         results = run_examples(recipe, load_vocabulary())
         faults = [(result, fault) for result in results for fault in result.faults]
         passed = sum(not result.faults for result in results)
-        lines.append(visible(f"{recipe.name} {recipe.version}: {len(recipe.rules)} rules, {passed} of {len(results)} examples pass"))
+        lines.append(visible(f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of {len(results)} examples pass"))
         lines += [visible(f"  {recipe.file}:{result.line}: example {result.number}: {fault}") for result, fault in faults]
         code = max(code, 1 if faults else 0)
     return "\n".join(lines) + "\n", code

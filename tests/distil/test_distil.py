@@ -11,6 +11,8 @@ from profilesmith.distil.distil import distil
 from profilesmith.distil.finding import Distilled, Finding
 from profilesmith.distil.law import Law, explains
 from profilesmith.distil.remarks import doubts, tweak_text
+from profilesmith.distil.replay import Replay
+from profilesmith.distil.report import report
 from profilesmith.distil.sample import Sample, world_of
 from profilesmith.distil.write_recipe import law_text
 from profilesmith.facts.facts import Fact, FactValue
@@ -18,6 +20,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
+from tests.distil.hidden import case
 
 VOCABULARY = load_vocabulary()
 WALL = "outer_wall.speed"
@@ -183,6 +186,12 @@ def test_a_share_of_another_setting() -> None:
     assert laws(find(samples)) == [("travel.speed", 'cap = { of = "outer_wall.speed", times = 2.5 }')]
 
 
+def test_a_share_that_one_pair_alone_shows_is_chance() -> None:
+    """30 % beside 20 % is 1.5 times as much, and so is any number of some other."""
+    samples = [pair({"support.density": 18, "infill.density": fill}, {"support.density": prop, "infill.density": after}, name) for name, fill, after, prop in (("a", 18, 10, 18), ("b", 20, 20, 30))]
+    assert "support.density" not in {name for name, _ in laws(find(samples))}
+
+
 def test_held_thickness() -> None:
     """Closing layers that stay as thick: ceil(4 * 0.2 / 0.12) = 7, ceil(3 * 0.24 / 0.12) = 6, ceil(5 * 0.16 / 0.12) = 7."""
     rows = ((4, 0.2, 7), (3, 0.24, 6), (5, 0.16, 7))
@@ -222,6 +231,75 @@ def test_a_machine_that_left_alone_what_a_rule_would_move() -> None:
     assert [(item.pair, item.touched) for item in only(found).exceptions] == [(4, False)]
     assert [(tweak.machine, tweak.law.operation, tweak.fits) for tweak in found.tweaks] == [("m4", "set", False)]
     assert "left at 210 °C" in tweak_text(found.tweaks[0], found.samples, VOCABULARY)
+
+
+ACCELERATIONS = ("first_layer.acceleration", "outer_wall.acceleration", "travel.acceleration", "print.acceleration")
+
+
+@pytest.mark.parametrize("after", [1500, 1400])
+def test_a_rule_that_its_own_pairs_contradict_is_none(after: float) -> None:
+    """One machine capped its accelerations, the other left what it has above that cap: no rule for both."""
+    mine = dict(zip(ACCELERATIONS, (600, 1500, 2500, 1500), strict=True))
+    samples = [
+        pair(mine, {name: min(value, 1000) if name != "travel.acceleration" else value for name, value in mine.items()}, "a"),
+        pair({"print.acceleration": 1500, WALL: 60}, {"print.acceleration": after, WALL: 60}, "b"),
+    ]
+    found = find(samples)
+    assert found.findings == ()
+    assert ("a", "outer_wall.acceleration") in {(tweak.machine, tweak.setting) for tweak in found.tweaks}
+    told = [tweak.setting for tweak in found.tweaks] + [item.setting for item in found.no_rule]
+    assert told.count("print.acceleration") == 1
+
+
+def test_as_many_exceptions_as_cases_are_no_rule() -> None:
+    """Two pairs were capped to 40, two others moved elsewhere: shorter than the list, but no better than a guess."""
+    found = find(on(WALL, (60, 40), (50, 40), (71, 53.5), (66, 61.5), (30, 30)))
+    assert found.findings == ()
+    assert [(item.setting, item.reason) for item in found.no_rule] == [(WALL, "4 pairs changed it; the shortest rule would have as many exceptions as cases")]
+
+
+def test_every_rule_of_several_pairs_says_less_than_the_list_and_has_more_cases_than_exceptions() -> None:
+    for seed in range(40):
+        for pairs in (2, 3):
+            for item in find(list(case(seed, pairs, noise=True).samples)).findings:
+                assert item.bits < item.without
+                assert len({seen.pair for seen in item.exceptions} - item.changed) < len(item.changed)
+
+
+@pytest.mark.parametrize(("changes", "told"), [
+    (((60, 40), (30, 30), (25, 25)), "one pair alone changed it (2 met it already)"),
+    (((60, 40), (30, 30), (35, 35), (20, 20)), "one pair alone changed it (3 met it already)"),
+])  # fmt: skip
+def test_what_the_other_pairs_did_is_told_as_it_was(changes: tuple[tuple[float, float], ...], told: str) -> None:
+    assert told in only(find(on(WALL, *changes))).doubts
+
+
+def test_one_machine_alone_that_changed_it_is_told() -> None:
+    samples = [pair({WALL: base}, {WALL: min(base, 40)}, machine) for base, machine in ((60, "a"), (50, "a"), (70, "a"), (30, "b"))]
+    assert "one machine alone changed it (1 met it already)" in only(find(samples)).doubts
+
+
+def test_one_pair_says_that_its_rules_are_guesses() -> None:
+    found = find([pair({WALL: 60, "support.density": 18}, {WALL: 40, "support.density": 30})])
+    assert all(item.longer for item in found.findings)
+    told = report(found, Replay(2, 0, ()), Replay(2, 0, ()), (), VOCABULARY)
+    assert "1 pair of 1 machine: 2 rules, 2 of them ambiguous" in told
+    assert "One pair: no rule here is shorter than the plain list of the values." in told
+    assert "so a guess" in " ".join(doubts(found.findings[0], VOCABULARY))
+
+
+def test_points_are_called_points() -> None:
+    """A shift of a ratio adds to the per cent: 18 % and -8 % are 10 %, not 16.56 %."""
+    assert law_text(Law("shift", (Fraction(-8),)), "infill.density", VOCABULARY) == 'shift = "-8 %" (-8 points)'
+    assert law_text(Law("shift", (Fraction(-8),)), WALL, VOCABULARY) == 'shift = "-8 mm/s"'
+    assert law_text(Law("scale", (Fraction(55),)), "infill.density", VOCABULARY) == 'scale = "55 %"'
+
+
+def test_a_group_has_values() -> None:
+    mine, other = dict(zip(SPEEDS, (45, 60, 35, 80, 60), strict=True)), dict(zip(SPEEDS, (48, 62, 42, 75, 55), strict=True))
+    samples = [pair(base, dict.fromkeys(base, 35.0), name) for name, base in (("a", mine), ("b", other))]
+    item = only(find(samples))
+    assert "a base whose printing speeds are below 35 mm/s" in item.settle
 
 
 def test_departures_of_the_only_machine_are_exceptions_alone() -> None:

@@ -50,6 +50,8 @@ WRONG = [
     ({"facts": {"machine.tube_length": "9000 m"}}, "fact-value"), ({"facts": {"machine.tube_length": 400}}, "value"), ({"facts": {"spool.material": "x" * 81}}, "value"), ({"facts": {"spool.material": "PLA\x1b[2J"}}, "value"),
     ({"values": {"outer_wall.sped": "40 mm/s"}}, "unknown-key"), ({"values": {"outer_wall.speed": "40"}}, "setting-value"), ({"values": {"outer_wall.speed": "1e999 mm/s"}}, "setting-value"), ({"values": {"outer_wall.speed": "-4 mm/s"}}, "setting-value"),
     ({"values": {"outer_wall.speed": []}}, "value"), ({"values": {"outer_wall.speed": ["40 mm/s"] * 65}}, "value"), ({"values": {"outer_wall.speed": [["40 mm/s"]]}}, "value"), ({"values": {"raft.on": True}}, "value"), ({"values": None}, "wrong-type"),
+    ({"together": {}}, "value"), ({"together": ["x"]}, "value"), ({"together": {"x": "1"}}, "value"), ({"together": {" ": "1.0.0"}}, "value"), ({"together": {"a\u202e": "1.0.0"}}, "value"), ({"together": {f"r{number}": "1.0.0" for number in range(40)}}, "value"), ({"together": {"x": "1.0.0-" + "a" * 90}}, "value"),
+    ({"by_hand": []}, "value"), ({"by_hand": "outer_wall.speed"}, "value"), ({"by_hand": ["outer_wall.sped"]}, "value"), ({"by_hand": [["x"]]}, "value"), ({"by_hand": ["raft.on", "raft.on"]}, "value"),
     ({"mark": "xyz"}, "value"), ({"note": "two\nlines"}, "control"), ({"note": "x" * (LONGEST_NOTE + 1)}, "too-long"), ({"note": " "}, "value"), ({"by": "\u2067hidden"}, "control"), ({"note": "\ud800"}, "control"), ({"email": "a@b"}, "unknown-key"), ({"id": "0" * 16}, "id"), ({"id": None}, "id"), ({"note": "changed since"}, "id"),
 ]  # fmt: skip
 
@@ -72,10 +74,20 @@ def test_nothing_may_be_left_out(record: Record, member: str) -> None:
     assert problems
 
 
-def test_an_edited_record_is_told_the_id_that_would_fit(record: Record) -> None:
+def test_an_edited_record_is_not_handed_the_id_that_would_fit(record: Record) -> None:
     edited = record._replace(note="Another note.")
     _, problems = read_record(json.dumps({**record_json(edited), "id": record.id}), PLACE, load_vocabulary())
-    assert edited.id in problems[0].hint
+    assert edited.id not in str(problems[0])
+    assert "Put the record back as it was, or add a new one" in problems[0].hint
+
+
+def test_what_was_printed_together_and_edited_is_read_back(record: Record) -> None:
+    whole = record._replace(together={"part-soft": "1.2.0"}, by_hand=("outer_wall.speed",))
+    found, problems = read_record(record_line(whole), PLACE, load_vocabulary())
+    assert problems == []
+    assert found == whole._replace(place=PLACE)
+    assert len({record.id, whole.id, whole._replace(together={}).id, whole._replace(by_hand=()).id}) == 4
+    assert "together" not in record_json(record)
 
 
 HOSTILE = ["", "{", "[1]", "null", "7", '"text"', "NaN", '{"format": 1e999}', '{"format": NaN}', '{"format": ' + "9" * 5000 + "}", "[" * 15000, '{"a":' * 3000, '{"format": 1, "format": 1}', "<<<<<<< HEAD", "=======", ">>>>>>> theirs", "\x00"]
@@ -89,7 +101,7 @@ def test_a_hostile_line_is_a_problem_and_no_traceback(line: str) -> None:
 
 
 JSON = st.recursive(st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=12), lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3), max_leaves=8)
-MEMBERS = st.sampled_from(["format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark", "note", "by", "else"])
+MEMBERS = st.sampled_from(["format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark", "note", "by", "together", "by_hand", "else"])
 
 
 @given(st.dictionaries(MEMBERS, JSON, max_size=6))

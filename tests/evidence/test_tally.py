@@ -16,6 +16,23 @@ def test_three_of_three_is_told_with_its_lower_limit(others: Any) -> None:
     assert short(found) == "3 of 3 worked (29 % to 100 %)"
 
 
+@pytest.mark.parametrize(("outcomes", "told", "brief"), [
+    (["worked"], "Tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).", "1 of 1 worked, too few to tell (2 % to 100 %)"),
+    (["failed", "worked"], "Tried 2 times, worked 1 of 2, 1 failed: too few to tell (1 % to 99 % of such prints would work, with 95 % confidence).", "1 of 2 worked, too few to tell (1 % to 99 %)"),
+])  # fmt: skip
+def test_of_one_or_two_prints_it_is_said_first_that_they_are_too_few(others: Any, outcomes: list[str], told: str, brief: str) -> None:
+    """The ends are Clopper and Pearson's: 0.05 / 2 = 0.025 for 1 of 1; 1 - sqrt(0.975) = 0.0126 for 1 of 2."""
+    found = tally("slow", "1.0.0", [item._replace(outcome=outcome) for item, outcome in zip(others(2), outcomes, strict=False)])
+    assert says(found) == told
+    assert short(found) == brief
+
+
+def test_the_newest_comes_first_and_of_one_day_the_one_entered_last(others: Any) -> None:
+    first, second, old, third = others(4)
+    found = tally("slow", "1.0.0", [first, second, old._replace(date="2029-12-31"), third])
+    assert [item.mark for item in found.records] == [third.mark, second.mark, first.mark, old.mark]
+
+
 def test_partly_counts_as_not_worked_and_is_shown(others: Any) -> None:
     records = others(4)
     records[0] = records[0]._replace(outcome="partly")

@@ -91,7 +91,7 @@ def test_the_index_tells_title_way_version_evidence_and_cautions(club: Path, pro
     found = {row[0]: row[1:] for row in rows}
     flexible = found["Flexible PLA from a profile that prints rigid PLA flexible-pla"]
     assert flexible == ["From → torigid PLA →to flexible PLA", "Version1.0.0", "Evidence3 of 3 worked (29 % to 100 %)", "Cautions4"]
-    assert "Evidence0 of 1 worked (0 % to 98 %)" in found["TPU 95A from a profile that prints rigid PLA tpu-95a"]
+    assert "Evidence0 of 1 worked, too few to tell (0 % to 98 %)" in found["TPU 95A from a profile that prints rigid PLA tpu-95a"]
     assert "Evidencenot tried" in found["A part that gives way easily part-soft"]
     assert len(rows) == 1 + len(list(club.glob("*.toml"))) - 1
 
@@ -101,13 +101,61 @@ def test_a_recipes_page_holds_all_of_it(club: Path, program: Program) -> None:
     text = words(parsed(Path("pages/flexible-pla.html")))
     for told in (
         "From rigid PLA to flexible PLA", "Tried 3 times, worked 3 of 3: at least 29 % would work, with 95 % confidence.", "no fair sample", "Print 2", "drive remote", "hardness 92 Shore A",
-        "Support density: at least 30 %", "A soft part sags between support lines", "Source: line spacing = bead width / density (geometry); 30 %: common practice", "only when machine.drive is direct", "inside the answer to bed_window (else 25 °C to 65 °C)", "at most the speed at which the bead needs the answer to maximum_flow (else 4 mm³/s)",
+        "Support density: at least 30 %", "A soft part sags between support lines", "Source: line spacing = bead width / density (geometry); 30 %: common practice", "only when machine.drive is direct", "inside bed_window (asked; else 25 °C to 65 °C)", "at most the speed at which the bead takes maximum_flow (asked; else 4 mm³/s)", "at most 1000 mm/s²",
         "Which nozzle temperatures does the spool's label allow?", "spool.nozzle_window", "210 °C to 220 °C", "Ventilate the room", "plain-shop", "14 %", "profiles/plain-shop.settings, line", "flexible-pla 1.0.0, rule 7",
     ):  # fmt: skip
         assert told in text, told
     other = words(parsed(Path("pages/tpu-95a.html")))
-    assert "worked 0 of 1, 1 partly: at most 98 % would work" in other
+    assert "worked 0 of 1, 1 partly: too few to tell (0 % to 98 % of such prints would work" in other
     assert "Other versions (0.9): worked 1 of 1; it is not counted here." in other
+
+
+def test_long_facts_stand_once_and_rows_name_them_by_number(club: Path, program: Program) -> None:
+    other = {"machine.drive": "direct", "spool.hardness": "92 Shore A"}
+    append_record(club / "evidence/flexible-pla.jsonl", record("flexible-pla", "0000000c", facts=other, together={"part-soft": "1.0.0"}, by_hand=("raft.on",)), write_whole)
+    program("library", "page", "club", "-o", "pages")
+    page = parsed(Path("pages/flexible-pla.html"))
+    table = next(table for table in page.iter(f"{X}table") if "prints" in str(table.get("class")))
+    cells = [words(row[4]).removeprefix("On what") for row in table.iter(f"{X}tr")][1:]
+    assert cells == ["machine 1spool 1together with part-soft 1.0.0by hand: raft.on", *["machine 2spool 1"] * 3]
+    fold = next(item for item in page.iter(f"{X}details") if item.get("class") == "setups")
+    assert [words(item) for item in fold.iter(f"{X}li")] == ["machine 1: drive direct", "machine 2: drive remote", "spool 1: hardness 92 Shore A"]
+    program("library", "page", "club", "-o", "pages-md", "--as", "markdown")
+    text = Path("pages-md/flexible-pla.md").read_text(encoding="utf-8")
+    assert "| adhesion good | machine 2; spool 1 | Print 2 |" in text
+    assert text.count("drive remote") == 1
+
+
+def test_the_terminal_and_the_page_have_the_same_order(club: Path, program: Program) -> None:
+    program("library", "page", "club", "-o", "pages")
+    page = re.findall(r"Print \d", words(parsed(Path("pages/flexible-pla.html"))))
+    listed = re.findall(r"Print \d", program("evidence", "list", "flexible-pla", "--library", "club").out)
+    assert page == listed == ["Print 2", "Print 1", "Print 0"]
+
+
+def test_a_recipe_that_ships_is_marked_on_the_index(tmp_path: Path, program: Program, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    program("library", "new", "club")
+    append_record(tmp_path / "club/evidence/flexible-pla.jsonl", record("flexible-pla", "00000001"), write_whole)
+    program("library", "page", "club", "-o", "pages")
+    rows = [words(row) for row in parsed(Path("pages/index.html")).iter(f"{X}tr")]
+    assert [("ships with Profilesmith" in row) for row in rows if "flexible-pla" in row or "example-gentle" in row] == [False, True]
+    assert "1 of them shipped with Profilesmith" in words(parsed(Path("pages/index.html")))
+    program("library", "page", "club", "-o", "pages-md", "--as", "markdown")
+    assert "<code>flexible-pla</code> *(ships with Profilesmith" in Path("pages-md/index.md").read_text(encoding="utf-8")
+
+
+def test_recipe_show_uses_the_pages_phrases(club: Path, program: Program) -> None:
+    program("library", "page", "club", "-o", "pages")
+    for path in club.glob("*.toml"):
+        if path.stem == "library":
+            continue
+        shown, page = program("recipe", "show", path.stem, "--library", "club").out, words(parsed(Path(f"pages/{path.stem}.html")))
+        asked = re.findall(r"^  \d+\. .*?: (.*?)(?:, when .*)?$", shown, re.MULTILINE)
+        assert asked
+        for text in asked:
+            assert text in page
+            assert not re.search(r"raise_to|\bcap\b|the answer to|s2|mm3", text)
 
 
 def test_markdown_says_the_same(club: Path, program: Program) -> None:

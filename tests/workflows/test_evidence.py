@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import getpass
 import json
 import shutil
@@ -38,11 +39,17 @@ def lines() -> list[dict[str, Any]]:
 
 
 def test_a_record_holds_version_facts_values_and_what_was_judged(program: Program) -> None:
-    ran = program(*ADD, "--outcome", "worked", "--adhesion", "good", "--sanding", "poor", "--date", "2030-01-31", "--answer", "most=30 mm/s")
+    ran = program(*ADD, "--outcome", "worked", "--adhesion", "good", "--sanding", "poor", "--date", "2024-01-31", "--answer", "most=30 mm/s")
     assert ran.code == 0, ran.err
-    assert ran.out == "Tried once, worked 1 of 1: at least 2 % would work, with 95 % confidence.\n"
+    assert ran.out == (
+        "2024-01-31  worked: adhesion good, sanding poor\n"
+        "  machine: drive remote, tube length 420 mm; spool: material flexible PLA, nozzle window 210 °C to 220 °C, drying time 6 h\n"
+        "  settings: outer_wall.speed 30 mm/s\n"
+        "slow 1.0.0: tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).\n"
+    )
+    assert ran.err == "recorded in club/evidence/slow.jsonl\n"
     record = lines()[0]
-    assert (record["recipe"], record["version"], record["date"], record["outcome"]) == ("slow", "1.0.0", "2030-01-31", "worked")
+    assert (record["recipe"], record["version"], record["date"], record["outcome"]) == ("slow", "1.0.0", "2024-01-31", "worked")
     assert record["judged"] == {"adhesion": "good", "sanding": "poor"}
     assert record["values"] == {"outer_wall.speed": "30 mm/s"}
     assert record["facts"] == {
@@ -108,7 +115,7 @@ def test_the_library_may_come_from_the_environment(program: Program, monkeypatch
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (["--outcome", "great"], "value"), (["--outcome", "worked", "--adhesion", "super"], "value"), (["--outcome", "worked", "--date", "2030-02-30"], "value"),
+        (["--outcome", "great"], "value"), (["--outcome", "worked", "--adhesion", "super"], "value"), (["--outcome", "worked", "--date", "2024-02-30"], "value"), (["--outcome", "worked", "--date", "9999-01-31"], "future"), (["--outcome", "worked", "--as", "page"], "form"),
         (["--outcome", "worked", "--note", "two\nlines"], "control"), (["--outcome", "worked", "--note", "\u202eturned"], "control"), (["--outcome", "worked", "--note", "x" * 500], "too-long"), (["--outcome", "worked", "--by", "x" * 100], "too-long"),
         (["--outcome", "worked", "--library", "nowhere"], "no-folder"), (["--outcome", "worked", "--facts", "none.toml"], "no-file"),
     ],
@@ -145,7 +152,23 @@ def test_a_file_with_a_mistake_is_not_added_to(program: Program) -> None:
     shown = program("recipe", "show", "slow", "--library", "club")
     assert shown.code == 0
     assert "Not counted: " in shown.out
-    assert program("evidence", "list", "--library", "club").code == 2
+    listed = program("evidence", "list", "--library", "club")
+    assert listed.code == 1
+    assert "worked 1 of 1" in listed.out
+    assert "slow.jsonl:2" in listed.err
+
+
+def test_one_edited_line_hides_no_other_record(program: Program) -> None:
+    for word in ("good", "fair"):
+        program(*ADD, "--outcome", "worked", "--adhesion", word)
+    path = Path("club/evidence/slow.jsonl")
+    path.write_text(path.read_text(encoding="utf-8").replace('"fair"', '"good"'), encoding="utf-8")
+    for form in ("terminal", "json"):
+        listed = program("evidence", "list", "slow", "--library", "club", "--as", form)
+        assert listed.code == 1
+        assert "slow.jsonl:2" in listed.err
+        assert "Put the record back as it was" in listed.err
+    assert json.loads(listed.out)[0]["tried"] == 1
 
 
 def test_a_link_out_of_the_library_is_neither_read_nor_written(program: Program, tmp_path: Path) -> None:
@@ -176,9 +199,9 @@ def test_the_list_shows_sums_records_and_other_versions(program: Program) -> Non
     program(*ADD, "--outcome", "worked", "--adhesion", "good", "--note", "Came off well.")
     program(*ADD, "--outcome", "partly", "--adhesion", "poor")
     Path("club/recipes/slow.toml").write_text(RECIPE.replace("1.0.0", "1.1.0"))
-    program(*ADD, "--outcome", "failed", "--date", "2030-01-31")
+    program(*ADD, "--outcome", "failed", "--date", "2024-01-31")
     shown = program("evidence", "list", "--library", "club").out
-    for words in ("slow 1.1.0", "worked 0 of 1, 1 failed", "at most 98 %", "Other versions (1.0): worked 1 of 2; they are not counted here", "no fair sample", "2030-01-31  1.1.0  failed", "drive remote", "drying time 6 h"):
+    for words in ("slow 1.1.0", "worked 0 of 1, 1 failed: too few to tell (0 % to 98 % ", "Other versions (1.0): worked 1 of 2; they are not counted here", "no fair sample", "2024-01-31  1.1.0  failed", "drive remote", "drying time 6 h"):
         assert words in shown
     data = json.loads(program("evidence", "list", "slow", "--library", "club", "--as", "json").out)
     assert [(item["tried"], len(item["other_versions"]), round(item["interval"]["high"], 3)) for item in data] == [(1, 2, 0.975)]
@@ -191,3 +214,127 @@ def test_values_that_differ_by_tool_stay_apart(program: Program) -> None:
     Path("base.cfg").write_text("rim = 80,35\ntip = 205\n")
     assert program(*ADD, "--outcome", "worked").code == 0
     assert lines()[0]["values"] == {"outer_wall.speed": ["40 mm/s", "35 mm/s"]}
+
+
+@pytest.mark.parametrize(("words", "told"), [
+    (["--outcome", "worked", "--adhesion", "super"], "--adhesion: 'adhesion' must be one of good, fair, poor."),
+    (["--outcome", "great"], "--outcome: 'outcome' must be one of worked, partly, failed."), (["--outcome", "worked", "--by", "x" * 100], "--by: "),
+])  # fmt: skip
+def test_a_mistake_is_told_by_its_option(program: Program, words: list[str], told: str) -> None:
+    assert told in program(*ADD, *words).err
+
+
+@pytest.mark.parametrize(("days", "code"), [(0, 0), (1, 0), (2, 2)])
+def test_a_day_to_come_is_refused_but_for_tomorrow(program: Program, days: int, code: int) -> None:
+    day = datetime.date.today() + datetime.timedelta(days=days)
+    assert program(*ADD, "--outcome", "worked", "--date", day.isoformat()).code == code
+
+
+def test_json_of_what_was_recorded(program: Program) -> None:
+    assert json.loads(program(*ADD, "--outcome", "worked", "--as", "json").out) == lines()
+
+
+STIFF = RECIPE.replace('"slow"', '"hot"').replace("outer_wall.speed", "nozzle.temperature").replace('kind = "speed"', 'kind = "temperature"').replace("40 mm/s", "200 °C")
+DERIVED = ("evidence", "add", "--derived", "soft.cfg", "--library", "club", "--outcome", "worked")
+
+
+@pytest.fixture
+def derived(files: Path, program: Program) -> Path:
+    Path("club/recipes/hot.toml").write_text(STIFF, encoding="utf-8")
+    ran = program("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--recipe", "hot", "--facts", "facts.toml", "--library", "club", "-o", "soft.cfg", "-q")
+    assert ran.code == 0, ran.err
+    return files / "soft.cfg"
+
+
+def records(recipe: str) -> list[dict[str, Any]]:
+    return [json.loads(line) for line in Path(f"club/evidence/{recipe}.jsonl").read_text(encoding="utf-8").splitlines()]
+
+
+def test_a_derived_file_says_recipes_facts_and_values(program: Program, derived: Path) -> None:
+    ran = program(*DERIVED)
+    assert ran.code == 0, ran.err
+    slow, hot = records("slow")[0], records("hot")[0]
+    assert (slow["together"], hot["together"]) == ({"hot": "1.0.0"}, {"slow": "1.0.0"})
+    for record in (slow, hot):
+        assert record["values"] == {"outer_wall.speed": "40 mm/s", "nozzle.temperature": "200 °C"}
+        assert record["facts"]["spool.nozzle_window"] == "210 °C to 220 °C"
+        assert "machine.name" not in record["facts"]
+        assert "by_hand" not in record
+    assert slow["mark"] != hot["mark"]
+    assert "together with hot 1.0.0" in program("evidence", "list", "slow", "--library", "club").out
+    assert ran.err == "recorded in club/evidence/slow.jsonl\nrecorded in club/evidence/hot.jsonl\n"
+
+
+def test_what_was_edited_since_is_recorded_as_it_is_and_said(program: Program, derived: Path) -> None:
+    derived.write_text(derived.read_text().replace("rim = 40", "rim = 45"))
+    ran = program(*DERIVED)
+    assert ran.code == 0, ran.err
+    assert records("slow")[0]["values"] == {"outer_wall.speed": "45 mm/s", "nozzle.temperature": "200 °C"}
+    assert records("slow")[0]["by_hand"] == ["outer_wall.speed"]
+    assert "outer_wall.speed 40 mm/s → 45 mm/s" in ran.err
+    assert "slow 1.0.0, rule 1" in ran.err
+    assert "by hand: outer_wall.speed" in ran.out
+
+
+def test_what_follows_an_edited_value_was_not_edited_itself(program: Program) -> None:
+    Path("map.toml").write_text(MAP + '[[binding]]\nsetting = "first_layer.speed"\nkey = "first"\nunit = "%"\nrelative_to = "outer_wall.speed"\n')
+    Path("base.cfg").write_text("rim = 80\ntip = 205\nfirst = 50\n")
+    program("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--library", "club", "-o", "soft.cfg", "-q")
+    path = Path("soft.cfg")
+    path.write_text(path.read_text().replace("rim = 40", "rim = 45"))
+    assert program(*DERIVED).code == 0
+    assert records("slow")[0]["values"] == {"outer_wall.speed": "45 mm/s", "first_layer.speed": "22.5 mm/s"}
+    assert records("slow")[0]["by_hand"] == ["outer_wall.speed"]
+
+
+def test_one_recipe_of_several_may_be_named(program: Program, derived: Path) -> None:
+    assert program("evidence", "add", "hot", *DERIVED[2:]).code == 0
+    assert records("hot")[0]["together"] == {"slow": "1.0.0"}
+    assert not Path("club/evidence/slow.jsonl").exists()
+    assert program("evidence", "add", "flexible-pla", *DERIVED[2:]).codes == ("other-recipe",)
+
+
+def test_a_map_that_learnt_more_keys_is_no_edit(program: Program, derived: Path) -> None:
+    derived.with_name("base.cfg").write_text("rim = 80\ntip = 205\nfan = 30\n")
+    program("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--library", "club", "-o", "soft.cfg", "-q", "--overwrite")
+    Path("map.toml").write_text(MAP + '[[binding]]\nsetting = "fan.power"\nkey = "fan"\n')
+    assert program(*DERIVED).code == 0
+    assert "by_hand" not in records("slow")[0]
+
+
+def test_several_recipes_over_a_base_are_one_print(program: Program) -> None:
+    Path("club/recipes/hot.toml").write_text(STIFF, encoding="utf-8")
+    assert program("evidence", "add", "slow", "hot", *ADD[3:], "--outcome", "worked").code == 0
+    assert records("slow")[0]["together"] == {"hot": "1.0.0"}
+    assert records("slow")[0]["values"] == records("hot")[0]["values"]
+
+
+def test_a_base_that_the_recipe_made_is_refused(program: Program, derived: Path) -> None:
+    ran = program("evidence", "add", "slow", "--base", "soft.cfg", "--keymap", "map.toml", "--library", "club", "--outcome", "worked")
+    assert (ran.code, ran.codes) == (2, ("derived-base",))
+    assert "--derived soft.cfg" in ran.err
+    assert not Path("club/evidence").exists()
+    Path("club/recipes/more.toml").write_text(RECIPE.replace('"slow"', '"more"'))
+    assert program("evidence", "add", "more", "--base", "soft.cfg", "--keymap", "map.toml", "--library", "club", "--outcome", "worked").code == 0
+
+
+@pytest.mark.parametrize(("words", "code"), [
+    (["--base", "base.cfg"], "twice"), (["--facts", "facts.toml"], "twice"), (["--answer", "most=30 mm/s"], "twice"), (["--keymap", "none.toml"], "no-file"), (["--outcome", "great"], "value"),
+])  # fmt: skip
+def test_refused_beside_a_derived_file(program: Program, derived: Path, words: list[str], code: str) -> None:
+    ran = program(*DERIVED, *words)
+    assert ran.code == 2
+    assert code in ran.codes
+    assert not Path("club/evidence").exists()
+
+
+def test_a_file_without_a_ledger_and_a_call_without_a_print(program: Program) -> None:
+    assert program("evidence", "add", "--derived", "base.cfg", *DERIVED[4:]).codes == ("no-ledger",)
+    assert program("evidence", "add", "slow", "--library", "club", "--outcome", "worked").codes == ("no-print",)
+
+
+def test_the_printed_file_is_gone(program: Program, derived: Path) -> None:
+    derived.unlink()
+    ran = program(*DERIVED)
+    assert ran.code == 2
+    assert "soft.cfg" in ran.err

@@ -46,7 +46,10 @@ def distil(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Learn a recipe from profiles before and after they were tuned by hand, of one or several machines."""
+    """Learn a recipe from profiles before and after they were tuned by hand, of one or several machines.
+
+    Exit 1: no rule was found, so that there is no recipe (tweaks are written all the same).
+    """
     from pathlib import Path
 
     from profilesmith.cli.progress import busy
@@ -64,4 +67,6 @@ def distil(
         for path in written:
             say_error(f"wrote {path}")
         if not out and result.text:
-            say_error("Nothing was written: name the recipe with -o RECIPE.")
+            say_error("No recipe was written: name it with -o RECIPE.")
+    if not result.text:
+        raise typer.Exit(1)

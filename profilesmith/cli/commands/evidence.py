@@ -15,10 +15,15 @@ GRADE = {"metavar": "good|fair|poor", "show_default": False}
 
 @app.command()
 def add(
-    recipe: Annotated[str, typer.Argument(metavar="RECIPE", help="The recipe that was printed with: a file or a name.", show_default=False)],
-    bases: Annotated[list[str], typer.Option("--base", metavar="FILE", help="The settings text that it was derived from.", show_default=False)],
-    keymap: opt.KeyMap,
     outcome: Annotated[str, typer.Option("--outcome", metavar="worked|partly|failed", help="How the print came out.", show_default=False)],
+    recipe: Annotated[
+        list[str] | None, typer.Argument(metavar="[RECIPE]...", help="The recipes that were printed with: files or names. With --derived: those of its ledger when none is named.", show_default=False)
+    ] = None,
+    derived: Annotated[str, typer.Option("--derived", metavar="FILE", help="The derived file that was printed, as it is now: its ledger knows recipes, base and facts.", show_default=False)] = "",
+    bases: Annotated[
+        list[str] | None, typer.Option("--base", metavar="FILE", help="Without --derived: the settings text that it was derived from.", show_default=False)
+    ] = None,
+    keymap: Annotated[str, typer.Option("--keymap", metavar="K", help="The key map; with --derived that of the ledger when none is named.", show_default=False)] = "",
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
     adhesion: Annotated[str, typer.Option("--adhesion", help="How the part held on the bed.", **GRADE)] = "",
@@ -29,29 +34,22 @@ def add(
     note: Annotated[str, typer.Option("--note", metavar="TEXT", help="Your own words. Everybody who has the library reads them.", show_default=False)] = "",
     by: Annotated[str, typer.Option("--by", metavar="NAME", help="A name to stand beside the record; none is recorded without it.", show_default=False)] = "",
     date: Annotated[str, typer.Option("--date", metavar="DAY", help="The day of the print, such as 2030-01-31.", show_default="today")] = "",
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="How to show what was recorded: terminal or json.")] = "terminal",
     library: opt.Library = None,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Record in a library how a print with a recipe came out. No name, file or path is recorded."""
-    from profilesmith.workflows.evidence import Judged, add_evidence
+    """Record in a library how a print came out, for each of its recipes. No name, file or path is recorded."""
+    from profilesmith.workflows.evidence import Judged, add_evidence, added_notes, show_added, wrong_form
 
+    wrong_form(form)
     grades = {"adhesion": adhesion, "stringing": stringing, "supports": supports, "softness": softness, "sanding": sanding}
     judged = Judged(outcome, {word: grade for word, grade in grades.items() if grade}, note, by, date)
-    added = add_evidence(opt.request(bases, keymap, [recipe], facts, answer, library), judged)
+    done = add_evidence(opt.request(bases or [], keymap, recipe, facts, answer, library), judged, derived)
     if quiet:
         return
-    from profilesmith.evidence.record import record_line
-    from profilesmith.evidence.tally import says
-    from profilesmith.review.wording import visible
-
-    say(visible(says(added.tally)))
-    say_error(f"recorded in {added.path}:\n{record_line(added.record).rstrip()}")
-    for text in added.left_out:
-        say_error(text)
-    if added.again:
-        say_error("An equal record of that day was there already: this one counts as a second print. Take its line out if it is none.")
-    if note or by:
-        say_error("The note and the name are public to everybody who has the library.")
+    say(show_added(done, form))
+    for line in added_notes(done, public=bool(note or by)):
+        say_error(line)
 
 
 @app.command("list")
@@ -60,7 +58,16 @@ def list_records(
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """List how prints with a recipe went, and what may be expected from that."""
+    """List how prints with a recipe went, the newest first, and what may be expected from that.
+
+    Exit 1: a line of the evidence cannot be read; it is named, and not counted.
+    """
     from profilesmith.workflows.evidence import list_evidence
 
-    say(list_evidence(recipe, library, form))
+    listed = list_evidence(recipe, library, form)
+    if listed.text:
+        say(listed.text)
+    for problem in listed.problems:
+        say_error(f"Not counted: {problem}")
+    if listed.problems:
+        raise typer.Exit(1)

@@ -1,0 +1,128 @@
+"""What was printed: recipes, facts and values, from a derivation made once more or from a derived file and its ledger."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import isclose
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.evidence.of_derivation import printed_values, stored_facts
+from profilesmith.evidence.record import Values
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.hand_edits import changed_settings
+from profilesmith.review.ledger_from_json import Stored
+from profilesmith.translation.document_to_profile import Translation, translate
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.command import command
+from profilesmith.workflows.derive import apply
+from profilesmith.workflows.read import read_documents, read_key_map, read_recipes
+from profilesmith.workflows.rederive.request import key_map_word
+from profilesmith.workflows.rederive.sides import derived_paths
+from profilesmith.workflows.request import Request
+from profilesmith.workflows.review import edits_since, ledger_beside, load_ledger
+
+
+class Printed(NamedTuple):
+    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits: sentences on them."""
+
+    recipes: Mapping[str, str]
+    wanted: tuple[str, ...]
+    facts: Facts
+    values: Values
+    by_hand: tuple[str, ...] = ()
+    edits: tuple[str, ...] = ()
+
+
+def printed_from_base(request: Request) -> Printed:
+    """Derive once more; the result is what was printed. Raises Refused."""
+    if not request.recipes or not request.bases or not request.key_map:
+        hint = "Name the derived file with --derived, or the recipes with --base and --keymap."
+        raise Refused([Problem("no-print", "It is not said what was printed.", Place("evidence add"), hint)])
+    _, recipes, facts, ledger = apply(request)
+    refuse_if([*ledger.problems, *_derived_bases(request.bases, recipes, request.library)])
+    versions = {recipe.name: recipe.version for recipe in recipes}
+    return Printed(versions, tuple(versions), facts, printed_values(ledger.changed_settings(), ledger.derived, load_vocabulary()))
+
+
+def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Path | None) -> list[Problem]:
+    """Bases that a recipe of this call made: derived again they would show nothing changed."""
+    problems = []
+    for base in bases:
+        if not ledger_beside(base).is_file():
+            continue
+        try:
+            names = {use.name for use in load_ledger(base).ledger.recipes}
+        except Refused:  # no ledger of ours
+            continue
+        both = ", ".join(recipe.name for recipe in recipes if recipe.name in names)
+        if both:
+            hint = f"Record the print from it: '{command('evidence add', '--derived', base, library=library)}', with what you judged."
+            problems.append(Problem("derived-base", f"This was itself derived with {both}: its ledger lies beside it.", Place(base), hint))
+    return problems
+
+
+def printed_from_derived(derived: str, request: Request) -> Printed:
+    """Read the ledger beside a derived file, and the file as it is now. Raises Refused.
+
+    request: of it the recipes to record (none: all of the ledger), the key map when the ledger's is gone, and the library.
+    """
+    refuse_if(_said_twice(request))
+    stored = load_ledger(derived)
+    refuse_if(stored.ledger.problems)
+    wanted = _wanted(derived, stored, request)
+    now = _read_now(derived, stored, request)
+    vocabulary, ledger = load_vocabulary(), stored.ledger
+    # Without an edit, what differs is a map that learnt more keys since.
+    edits = tuple(edits_since(stored, Path(derived)))
+    edited = changed_settings(ledger, now.profile) if edits else []
+    names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited}]
+    by_hand = tuple(name for name in edited if not _follows(name, ledger.derived, now.profile))
+    return Printed(
+        {use.name: use.version for use in ledger.recipes}, wanted, stored_facts(stored.data["facts"]),
+        printed_values(names, now.profile, vocabulary), by_hand, edits,
+    )  # fmt: skip
+
+
+def _said_twice(request: Request) -> list[Problem]:
+    """What the ledger says already."""
+    given = (("--base", request.bases), ("--facts", request.facts), ("--answer", request.answers))
+    hint = "Leave it out: the ledger knows base, facts and answers."
+    return [Problem("twice", f"With --derived there is no {option}.", Place(option), hint) for option, value in given if value]
+
+
+def _wanted(derived: str, stored: Stored, request: Request) -> tuple[str, ...]:
+    known = list(dict.fromkeys(use.name for use in stored.ledger.recipes))
+    problems: list[Problem] = []
+    names = [name for word in request.recipes for name in ([word] if word in known else [item.name for item in read_recipes([word], request.library, problems)])]
+    refuse_if(problems)
+    hint = f"Its recipes: {', '.join(known) or 'none'}."
+    refuse_if(Problem("other-recipe", f"This was not derived with {name!r}.", Place(derived), hint) for name in names if name not in known)
+    if not known:
+        raise Refused([Problem("no-recipe", "This was derived without a recipe.", Place(derived), "Evidence is about recipes.")])
+    return tuple(dict.fromkeys(names)) or tuple(known)
+
+
+def _read_now(derived: str, stored: Stored, request: Request) -> Translation:
+    problems: list[Problem] = []
+    key_map = read_key_map(request.key_map or key_map_word(stored, Path(derived).parent), request.library, problems)
+    refuse_if(problems)
+    assert key_map is not None
+    documents = read_documents(map(str, derived_paths([derived], stored)), key_map.habits, problems)
+    refuse_if(problems)
+    now = translate(documents, key_map, load_vocabulary())
+    refuse_if(now.problems)
+    return now
+
+
+def _follows(name: str, then: Profile, now: Profile) -> bool:
+    """Whether a value moved only with the setting that it is a share of: nobody edited it itself."""
+    entry = now.entries.get(name)
+    if entry is None or not entry.shares or entry.shares[0] is None:
+        return False
+    before, reference = then.number(name), then.number(entry.relative_to)
+    return before is not None and bool(reference) and isclose(before / (reference or 1), entry.shares[0])
