@@ -162,7 +162,7 @@ def seeds(kind: str) -> list[dict[str, Any]]:
 
 
 ALL_SEEDS: dict[str, Callable[[], list[dict[str, Any]]]] = {kind: (lambda kind=kind: seeds(kind)) for kind in BEYOND}  # type: ignore[misc]
-ROUNDS = {"recipe": 1000, "keymap": 800, "facts": 1000, "library": 600, "evidence": 1000}
+ROUNDS = {"recipe": 500, "keymap": 500, "facts": 600, "library": 400, "evidence": 600}
 
 
 @pytest.mark.parametrize("kind", BEYOND)

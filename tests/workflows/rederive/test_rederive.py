@@ -524,7 +524,7 @@ def changed(text: str, changes: dict[str, int], remarks: list[int], name: str) -
     return "\n".join(lines) + "\n"
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=30, deadline=None, derandomize=True)
 @given(CHANGES, CHANGES, REMARKS, REMARKS, st.sampled_from(("base", "derived")))
 def test_laws(tmp_path_factory: pytest.TempPathFactory, hand: dict[str, int], base: dict[str, int], mine: list[int], theirs: list[int], prefer: str) -> None:
     """No hand edit is lost or undecided; without a conflict the side that is preferred makes no difference; edits alone
