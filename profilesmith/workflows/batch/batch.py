@@ -75,7 +75,11 @@ def _begin() -> None:
 def _several(chunk: tuple[Task, ...], overwrite: bool) -> list[Result]:
     """A chunk, and then its waste taken out: what lives on is frozen, so that looking at the rest is quick
     and memory stays flat however long the order is."""
-    done = work(chunk, overwrite, _SHELVES[0])
+    gc.disable()
+    try:
+        done = work(chunk, overwrite, _SHELVES[0])
+    finally:
+        gc.enable()
     gc.collect()
     gc.freeze()
     return done
