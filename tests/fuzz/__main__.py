@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import argparse
 import hashlib
-import multiprocessing
 import sys
 from pathlib import Path
 
-from tests.fuzz.engine import Finding, Run, Target, fuzz, shrunk
+from tests.fuzz.engine import Finding, Target
+from tests.fuzz.jobs import runs
 from tests.fuzz.targets.all_targets import TARGETS
 
 FINDINGS = Path(__file__).parents[1] / "cases" / "fuzz"
@@ -27,22 +27,6 @@ def arguments(words: list[str]) -> argparse.Namespace:
     parser.add_argument("--engine", choices=("own", "atheris"), default="own", help="atheris: guided by coverage, one target, when it is installed")
     parser.add_argument("--keep", type=Path, default=FINDINGS, help="where findings are written")
     return parser.parse_args(words)
-
-
-def job(name: str, seed: int, executions: int | None, seconds: float | None) -> Run:
-    """One run of one target, its findings made small. In a process of its own where there are several."""
-    target = TARGETS[name]
-    run = fuzz(target, seed, executions, seconds)
-    return run._replace(findings=tuple(shrunk(target, found) for found in run.findings))
-
-
-def runs(name: str, options: argparse.Namespace, seconds: float | None) -> list[Run]:
-    each = None if options.executions is None else -(-options.executions // options.jobs)
-    calls = [(name, options.seed + number, each, seconds) for number in range(options.jobs)]
-    if options.jobs == 1:
-        return [job(*calls[0])]
-    with multiprocessing.get_context("spawn").Pool(options.jobs) as pool:
-        return pool.starmap(job, calls)
 
 
 def write(folder: Path, target: Target, finding: Finding) -> Path:
@@ -65,7 +49,7 @@ def main(words: list[str]) -> int:
     seconds = None if minutes is None else minutes * 60 / len(names)
     found = 0
     for name in names:
-        made = runs(name, options, seconds)
+        made = runs(name, options.seed, options.jobs, options.executions, seconds)
         findings = {finding.mark: finding for run in made for finding in run.findings}
         count, most = sum(run.executions for run in made), max(run.seconds for run in made)
         print(f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, {max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings", flush=True)
