@@ -21,9 +21,9 @@ from profilesmith.catalogue.words import (
 )
 from profilesmith.evidence.interval import Interval
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
+from profilesmith.foundation.words import plural
 from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups
 from profilesmith.review.render.page import Jump
-from profilesmith.review.sentences import plural
 
 ENDING = ".html"
 

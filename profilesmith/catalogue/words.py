@@ -10,9 +10,10 @@ from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import facts_text
 from profilesmith.evidence.told import beside
+from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
 from profilesmith.review.render.names import trade_name
-from profilesmith.review.sentences import plural, summary
+from profilesmith.review.sentences import summary
 
 SUBJECTS = ("machine", "spool")
 

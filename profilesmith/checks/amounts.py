@@ -1,7 +1,7 @@
 """Numbers for people: few digits, and never two different numbers that look the same."""
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from profilesmith.physics.answer import Bracket
 
@@ -75,14 +75,3 @@ def _outward(value: float, rounding: Callable[[float], int]) -> float:
 def bracket(found: Bracket, unit: str = "", scale: float = 1.0) -> str:
     """The same of a Bracket."""
     return span(found.low * scale, found.high * scale, unit)
-
-
-def listed(words: Iterable[str]) -> str:
-    """``a, b and c``."""
-    items = list(words)
-    return f"{', '.join(items[:-1])} and {items[-1]}" if len(items) > 1 else "".join(items)
-
-
-def some(count: int, word: str) -> str:
-    """``1 layer``, ``3 layers``."""
-    return f"{count} {word}{'' if count == 1 else 's'}"

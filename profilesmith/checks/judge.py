@@ -26,13 +26,13 @@ from profilesmith.checks import (
     stiffness,
     support_spacing,
 )
-from profilesmith.checks.amounts import listed
 from profilesmith.checks.case import Case
 from profilesmith.checks.cautions import Caution, cautions_of
 from profilesmith.checks.figures import figures_of
 from profilesmith.checks.finding import Finding
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.words import listed
 from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.

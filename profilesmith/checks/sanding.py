@@ -1,10 +1,11 @@
 """Sanding: what is left of the wall and of the closing layers, and whether the layer lines can go at all."""
 
-from profilesmith.checks.amounts import mm, percent, some
+from profilesmith.checks.amounts import mm, percent
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import Finding, Verdict, not_judged
 from profilesmith.checks.skins import thickness
+from profilesmith.foundation.words import plural
 from profilesmith.physics.finish import (
     beads_for_thickness,
     plate_stiffness_left_ratio,
@@ -42,9 +43,9 @@ def _wall(case: Case, off: float) -> Finding:
     verdict: Verdict = "passed"
     limit = least if least is not None else bead_width(case.now, "outer_wall") or 0.0
     if left == 0:
-        verdict, text = "stop", f"Sanding {mm(off)} off goes through the whole wall of {mm(wall)}. Lay {some(_walls(case, limit + off), 'wall')} or sand less."
+        verdict, text = "stop", f"Sanding {mm(off)} off goes through the whole wall of {mm(wall)}. Lay {plural(_walls(case, limit + off), 'wall')} or sand less."
     elif left < limit:
-        verdict, text = "caution", f"{text} {some(_walls(case, limit + off), 'wall')} would leave {mm(limit)}."
+        verdict, text = "caution", f"{text} {plural(_walls(case, limit + off), 'wall')} would leave {mm(limit)}."
     return Finding(
         WALL, verdict, WALL_TITLE, text, before=mm(thickness_left_mm(before, off)) if before else "", after=mm(left),
         limit=f"at least {mm(limit)}" + ("" if least is not None else " (one bead)"), headroom=mm(left - limit) if left > limit else "",

@@ -2,9 +2,10 @@
 
 from fractions import Fraction
 
-from profilesmith.checks.amounts import mm, some
+from profilesmith.checks.amounts import mm
 from profilesmith.checks.case import Case, count
 from profilesmith.checks.finding import Finding, Verdict, worse
+from profilesmith.foundation.words import plural
 from profilesmith.physics.skins import layers_for_thickness, skin_thickness
 from profilesmith.profile.profile import Profile
 
@@ -42,15 +43,15 @@ def _judge(case: Case, side: str, title: str) -> Finding | None:
     before = thickness(case.base, side) if case.derived is not None else None
     layers = count(case.now, f"{side}.layers")
     verdict: Verdict = "passed"
-    parts = [f"{some(layers or 0, 'layer')} {'makes' if layers == 1 else 'make'} {mm(float(now))}."]
+    parts = [f"{plural(layers or 0, 'layer')} {'makes' if layers == 1 else 'make'} {mm(float(now))}."]
     if now == 0:
         verdict, parts = "note", ["No closing layers: the filling stays open to this side."]
     elif now < THIN:
         verdict = "note"
-        parts.append(f"So thin a skin may show holes; {some(_needed(case.now, side, THIN), 'layer')} would make at least {mm(float(THIN))}.")
+        parts.append(f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would make at least {mm(float(THIN))}.")
     if before and now < before * (1 - LOST):
         verdict = worse(verdict, "caution")
-        parts.append(f"That is thinner than the {mm(float(before))} it was; {some(_needed(case.now, side, before), 'layer')} would keep it.")
+        parts.append(f"That is thinner than the {mm(float(before))} it was; {plural(_needed(case.now, side, before), 'layer')} would keep it.")
     return Finding(
         f"skin-{side}", verdict, title, " ".join(parts), before=mm(float(before)) if before is not None else "", after=mm(float(now)),
         limit=f"at least {mm(float(THIN))}", headroom=mm(float(now - THIN)) if now > THIN else "", source=SOURCE,

@@ -1,7 +1,7 @@
 """Findings and tweaks as rules of a recipe."""
 
 from profilesmith.distil.finding import Finding, Tweak
-from profilesmith.distil.plural import plural
+from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.vocabulary.setting import Vocabulary
 

@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
-from profilesmith.distil.plural import plural
 from profilesmith.distil.sample import NotSeen, Sample, Seen
+from profilesmith.foundation.words import plural
 
 
 class Finding(NamedTuple):

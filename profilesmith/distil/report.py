@@ -6,7 +6,6 @@ from textwrap import wrap
 from typing import Any
 
 from profilesmith.distil.finding import Distilled, Finding
-from profilesmith.distil.plural import plural
 from profilesmith.distil.remarks import (
     doubts,
     evidence,
@@ -19,7 +18,9 @@ from profilesmith.distil.remarks import (
     tweak_text,
 )
 from profilesmith.distil.replay import Replay
-from profilesmith.distil.write_recipe import harmless, law_text
+from profilesmith.distil.write_recipe import law_text
+from profilesmith.foundation.toml_text import harmless
+from profilesmith.foundation.words import plural
 from profilesmith.vocabulary.setting import Vocabulary
 
 NARROWEST = 40

@@ -1,17 +1,17 @@
 """Findings as the text of a recipe file: every rule with its evidence, its rivals and what would settle it as comments."""
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.distil.examples import PairExample
 from profilesmith.distil.law import Law
+from profilesmith.foundation import toml_text
 from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.toml_text import harmless
 from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
 
-WIDTH = 118
 CAUTIONS = (
     "Distilled from settings alone: nobody has judged these rules yet. Print a small test piece first and stay with it.",
     "Hot nozzles, hot beds and fumes can hurt. Keep to the printer's own instructions, the spool's label and local fire rules.",
@@ -36,25 +36,14 @@ class WrittenRule(NamedTuple):
     remarks: tuple[str, ...]
 
 
-def harmless(text: str) -> str:
-    """Names of files are strangers' texts: control characters and direction marks are shown, not written."""
-    return "".join(char if char.isprintable() else f"\\u{ord(char):04x}" for char in text)
-
-
 def quoted(text: str) -> str:
-    """A TOML basic string. JSON's escapes are TOML's, but for the one control character that JSON leaves alone."""
-    return json.dumps(harmless(text), ensure_ascii=False).replace("\x7f", "\\u007f")
+    """A TOML string of what may hold names of files: those are strangers' texts."""
+    return toml_text.quoted(harmless(text))
 
 
 def comment(text: str) -> list[str]:
-    """A remark as comment lines, control characters shown, wrapped at blanks."""
-    lines, line = [], "#"
-    for word in harmless(text).split(" "):
-        if len(line) + 1 + len(word) > WIDTH and line != "#":
-            lines.append(line)
-            line = "#  "
-        line = f"{line} {word}"
-    return [*lines, line]
+    """A remark as comment lines."""
+    return toml_text.comment_lines(text, hanging="#  ")
 
 
 def recipe_text(head: Head, rules: Sequence[WrittenRule], examples: Iterable[PairExample], names: Sequence[str], notes: Sequence[str]) -> str:

@@ -11,8 +11,9 @@ from typing import Any
 
 from profilesmith.checks.cautions import Caution, known_cautions, merged
 from profilesmith.checks.finding import ALARMS, ORDER
+from profilesmith.foundation.words import plural
 from profilesmith.review.review import Consequence, Review
-from profilesmith.review.sentences import plural, summary
+from profilesmith.review.sentences import summary
 from profilesmith.review.wording import visible
 
 CHECK_KIND = "profilesmith check"

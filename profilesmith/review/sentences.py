@@ -5,15 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
+from profilesmith.foundation.words import plural
 from profilesmith.review.review import Change, Group, Reason, Review
 
 COMMANDS = "Machine commands in start blocks"
 EDITS = "Edits by hand, and what became of them"
-
-
-def plural(count: int, one: str, many: str = "") -> str:
-    """``1 setting``, ``3 settings``."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
 
 
 def summary(review: Review) -> str:

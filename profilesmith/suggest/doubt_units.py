@@ -1,8 +1,8 @@
 """What is doubtful in a unit, in sentences: the units that vie, the value in each, and a key that has the other one."""
 
+from profilesmith.foundation.words import listed
 from profilesmith.suggest.certainty import UNIT_LEAD
 from profilesmith.suggest.evidence import others_in_units, ranked_fits, stated_rivals
-from profilesmith.suggest.idea_words import listed
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.slots import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT

@@ -7,10 +7,11 @@ printer and has the text before them. Nothing is judged here.
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from profilesmith.foundation.words import listed
 from profilesmith.suggest.certainty import HOLD, SETTING_LEAD, SLOT_LEAD, Doubt
 from profilesmith.suggest.doubt_units import other_units, two_units
 from profilesmith.suggest.evidence import Evidence, Hold
-from profilesmith.suggest.idea_words import listed, spoken
+from profilesmith.suggest.idea_words import spoken
 from profilesmith.suggest.ideas import THINGS, Part
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.propose import Reading

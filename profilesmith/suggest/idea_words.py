@@ -10,8 +10,3 @@ SPOKEN = {
 def spoken(idea: str) -> str:
     """The idea in words."""
     return SPOKEN.get(idea, idea)
-
-
-def listed(items: list[str], joint: str = "and") -> str:
-    """``a, b and c``."""
-    return f" {joint} ".join(filter(None, [", ".join(items[:-1]), *items[-1:]]))

@@ -1,15 +1,10 @@
 """Bindings as TOML lines. Strangers' keys are quoted so that any text of theirs is only ever a text."""
 
-import json
 from collections.abc import Mapping
 
+from profilesmith.foundation.toml_text import quoted
 from profilesmith.suggest.proposal import Entry
 from profilesmith.translation.check_key_map import is_one_line
-
-
-def quoted(text: str) -> str:
-    """A TOML basic string. JSON's escapes are TOML's, but for the one control character that JSON leaves alone."""
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def can_be_written(text: str) -> bool:
@@ -33,15 +28,3 @@ def value_text(entry: Entry) -> str:
 def table_lines(header: str, entries: Mapping[str, Entry]) -> list[str]:
     """``[text]`` or ``[[binding]]`` with its entries."""
     return [header, *(f"{name} = {value_text(entry)}" for name, entry in entries.items())]
-
-
-def comment_lines(text: str, width: int = 118) -> list[str]:
-    """A remark as comment lines: control characters made harmless, wrapped at blanks."""
-    safe = "".join(char if char.isprintable() else f"\\u{ord(char):04x}" for char in text)
-    lines, line = [], "#"
-    for word in safe.split(" "):
-        if len(line) + 1 + len(word) > width and line != "#":
-            lines.append(line)
-            line = "#"
-        line = f"{line} {word}"
-    return [*lines, line]

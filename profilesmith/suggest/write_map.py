@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable
 
+from profilesmith.foundation.toml_text import comment_lines, quoted
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
-from profilesmith.suggest.toml_text import comment_lines, quoted, table_lines
+from profilesmith.suggest.toml_text import table_lines
 
 HEAD = """\
 # Key map, suggested from the text itself. Every line may be changed; a later "keymap suggest" keeps what is written here.

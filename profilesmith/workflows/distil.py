@@ -12,7 +12,6 @@ from profilesmith.distil.as_rule import rule_of, tweak_rule
 from profilesmith.distil.distil import distil as find_rules
 from profilesmith.distil.examples import PairExample, example_of
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.plural import plural
 from profilesmith.distil.remarks import (
     machine_tweaks,
     miss_text,
@@ -27,6 +26,7 @@ from profilesmith.distil.sample import Sample, Seen, world_of
 from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.words import plural
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe

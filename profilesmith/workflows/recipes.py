@@ -8,12 +8,12 @@ from pathlib import Path
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.words import plural
 from profilesmith.library.find import find, names
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Input, Recipe, Rule
 from profilesmith.review.render import RENDERERS
-from profilesmith.review.sentences import plural
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command

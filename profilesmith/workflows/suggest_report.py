@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from profilesmith.review.sentences import plural
+from profilesmith.foundation.words import plural
 from profilesmith.review.wording import visible
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
 from profilesmith.suggest.update_map import Update

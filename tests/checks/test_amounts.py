@@ -5,7 +5,8 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from profilesmith.checks.amounts import apart, bracket, degrees, few, listed, mm, percent, span, span_mm
+from profilesmith.checks.amounts import apart, bracket, degrees, few, mm, percent, span, span_mm
+from profilesmith.foundation.words import listed
 from profilesmith.physics.answer import Bracket
 
 SIZES = st.floats(1e-6, 1e6)

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 from typing import NamedTuple
 
+from profilesmith.foundation.words import plural
 from profilesmith.review.consequences import alarms, headline
 from profilesmith.review.render import Look
 from profilesmith.review.render.figures.bars import draw as draw_bars
@@ -19,7 +20,6 @@ from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.html.rows import hand_tasks, shown_groups, shown_row
 from profilesmith.review.render.names import Move, trade_name, verdict_sign
 from profilesmith.review.review import Consequence, Review
-from profilesmith.review.sentences import plural
 
 _DRAW = {"bars": draw_bars, "line": draw_line, "window": draw_window}
 

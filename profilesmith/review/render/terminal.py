@@ -3,6 +3,7 @@
 import textwrap
 from typing import NamedTuple
 
+from profilesmith.foundation.words import plural
 from profilesmith.review.consequences import (
     TITLES,
     closing,
@@ -17,7 +18,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, plural, runs, unmapped_title, where
+from profilesmith.review.sentences import EDITS, by_rule, command_name, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 

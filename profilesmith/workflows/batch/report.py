@@ -6,8 +6,8 @@ import json
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from profilesmith.foundation.words import plural
 from profilesmith.review.render.markdown import escape
-from profilesmith.review.sentences import plural
 from profilesmith.review.wording import visible
 from profilesmith.workflows.batch.work import FAULT, Result
 
