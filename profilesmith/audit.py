@@ -111,20 +111,13 @@ def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: 
 def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
     """The lines that differ, with the whole entries that they belong to: elsewhere any reader reads the same.
 
-    Where lines were added it is all from the first that differs to the last.
+    All lines, where some were added.
     """
     before, after = (document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n") for document in (old, new))
     if len(before) == len(after):
         rows = _entries_of([at for at, line in enumerate(before) if line != after[at]], before, after)
-        return "\n".join(before[at] for at in rows), "\n".join(after[at] for at in rows)
-    most = min(len(before), len(after))
-    first = next((at for at in range(most) if before[at] != after[at]), most)
-    while first and (first >= most or before[first][:1] in _INSIDE or after[first][:1] in _INSIDE):
-        first -= 1
-    same = next((at for at in range(most - first) if before[-1 - at] != after[-1 - at]), most - first)
-    while same and after[len(after) - same][:1] in _INSIDE:
-        same -= 1
-    return "\n".join(before[first : len(before) - same]), "\n".join(after[first : len(after) - same])
+        before, after = [before[at] for at in rows], [after[at] for at in rows]
+    return "\n".join(before), "\n".join(after)
 
 
 def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[str]) -> list[int]:

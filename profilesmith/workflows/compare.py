@@ -17,9 +17,10 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
 from profilesmith.workflows.known_map import known_map
+from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import ledger_beside, load_ledger
+from profilesmith.workflows.review import load_ledger
 from profilesmith.workflows.text_notes import reading_notes, unmapped_lines
 
 
@@ -74,7 +75,7 @@ def _members(only: str, problems: list[Problem]) -> set[str]:
 
 def _hand_edits(name: str, after: Translation) -> list[str]:
     """Where NEW has a ledger beside it: what was edited by hand since, and the rule that each edit overrules."""
-    if not ledger_beside(name).is_file():
+    if not ledger_beside(Path(name)).is_file():
         return []
     stored = load_ledger(name)
     found = where(stored, Path(name))

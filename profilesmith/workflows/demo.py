@@ -7,7 +7,8 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.find import shipped
 from profilesmith.review.review import Review
-from profilesmith.workflows.derive import derive, ledger_path, write
+from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.request import Request
 from profilesmith.write_files import outputs_free, write_whole
 
@@ -38,7 +39,7 @@ def run_demo(folder: str) -> DemoResult:
         hint = f"Go on with 'cd {folder}', or name another folder."
         raise Refused([Problem("exists", "Here lies a demo already.", Place(folder), hint)])
     there = [path for path in files if path.parent.is_dir()]
-    refuse_if(outputs_free([*there, out, ledger_path(out)], (), overwrite=False))
+    refuse_if(outputs_free([*there, out, ledger_beside(out)], (), overwrite=False))
     for path in files:
         path.parent.mkdir(parents=True, exist_ok=True)
     refuse_if(write_whole(files, overwrite=False))

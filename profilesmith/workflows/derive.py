@@ -25,6 +25,7 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.translation.start_block import contradictions, follow_literals
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.read import (
     answered_facts,
     read_answers,
@@ -80,7 +81,7 @@ def carry_out(
     if request.follow_literals:
         ledger, more, found = follow_literals(ledger, found, translation)
         edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
-    outputs = () if ledger.problems else _outputs(translation, edits, ledger)
+    outputs = () if ledger.problems else new_texts(translation, edits, ledger)
     literals = tuple(
         f"{translation.documents[item.literal.document].name}:{item.literal.line}: {item.message}"
         + (" (change it too with --follow-literals)" if item.wanted is not None else "")
@@ -120,7 +121,8 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
     return translation, recipes, facts, ledger
 
 
-def _outputs(translation: Translation, edits: list[list[Edit]], ledger: Ledger) -> tuple[bytes, ...]:
+def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger: Ledger) -> tuple[bytes, ...]:
+    """The edited texts, audited. Raises Refused."""
     written = []
     for document, changes in zip(translation.documents, edits, strict=True):
         try:
@@ -175,18 +177,13 @@ def output_paths(bases: Sequence[str], out: str) -> list[Path]:
     return [Path(out) / Path(base).name for base in bases]
 
 
-def ledger_path(path: Path) -> Path:
-    """Where a derived file's ledger lies: beside it."""
-    return path.with_name(path.name + ".ledger.json")
-
-
 def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Reports) -> list[Problem]:
     """What stands in the way of writing, to be told before a long review. A folder for several bases is made later."""
     bases = [document.name for document in derivation.translation.documents]
     paths = output_paths(bases, out) if out else []
     if len(bases) > 1 and out and not Path(out).exists():
         return []
-    ledgers = [ledger_path(paths[0])] if paths else []
+    ledgers = [ledger_beside(paths[0])] if paths else []
     found = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
     return found or outputs_free(ledgers, (), overwrite)
 
@@ -216,7 +213,7 @@ def files_to_write(derivation: Derivation, out: str, overwrite: bool = False, re
     if paths:
         data = {**derivation.review.data, **_beside(derivation, files)}
         ledger_text = render(derivation.review._replace(data=data), "json")
-        files[ledger_path(paths[0])] = ledger_text.encode()
+        files[ledger_beside(paths[0])] = ledger_text.encode()
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:

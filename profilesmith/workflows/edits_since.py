@@ -20,9 +20,9 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.read import answered_facts, read_answers, read_recipes
 from profilesmith.workflows.rederive.memory import unpack
-from profilesmith.workflows.rederive.plain_file import plain_bytes
 from profilesmith.workflows.rederive.request import request_again
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.text_notes import unmapped_lines

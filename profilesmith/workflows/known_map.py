@@ -8,7 +8,8 @@ from pathlib import Path
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
-from profilesmith.workflows.review import ledger_beside, load_ledger
+from profilesmith.workflows.ledger_place import ledger_beside
+from profilesmith.workflows.review import load_ledger
 
 
 def known_map(texts: Sequence[str]) -> tuple[str, str]:
@@ -18,7 +19,7 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
     """
     missed = []
     for text in texts:
-        if not ledger_beside(text).is_file():
+        if not ledger_beside(Path(text)).is_file():
             continue
         named = str(load_ledger(text).data.get("key_map_file", ""))
         found = _beside(text, named)

@@ -20,11 +20,12 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command
 from profilesmith.workflows.derive import apply
+from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.read import read_documents, read_key_map, read_recipes
 from profilesmith.workflows.rederive.request import key_map_word
 from profilesmith.workflows.rederive.sides import derived_paths
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import edits_since, ledger_beside, load_ledger
+from profilesmith.workflows.review import edits_since, load_ledger
 
 
 class Printed(NamedTuple):
@@ -53,7 +54,7 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
     """Bases that a recipe of this call made: derived again they would show nothing changed."""
     problems = []
     for base in bases:
-        if not ledger_beside(base).is_file():
+        if not ledger_beside(Path(base)).is_file():
             continue
         try:
             names = {use.name for use in load_ledger(base).ledger.recipes}

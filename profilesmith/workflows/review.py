@@ -13,7 +13,8 @@ from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
-from profilesmith.workflows.rederive.plain_file import sha256_of
+from profilesmith.workflows.ledger_place import ledger_beside
+from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.write_files import unfinished
 
 GONE = " is gone"
@@ -27,15 +28,9 @@ class Again(NamedTuple):
     edited: tuple[str, ...]
 
 
-def ledger_beside(derived: str) -> Path:
-    """The ledger of a derived file."""
-    path = Path(derived)
-    return path.with_name(path.name + ".ledger.json")
-
-
 def load_ledger(derived: str) -> Stored:
     """The stored ledger of a derived file. Raises Refused."""
-    path = ledger_beside(derived)
+    path = ledger_beside(Path(derived))
     if path.exists() and not path.is_file():
         raise Refused([Problem("no-ledger", f"{path.name!r} is no plain file.", Place(derived), "Derive again to get a new ledger.")])
     try:
@@ -83,7 +78,7 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
             changed.append(str(path))
     if not changed:
         return []
-    left = unfinished(ledger_beside(str(derived)))
+    left = unfinished(ledger_beside(derived))
     if left:
         return [f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"]
     found = where(stored, derived)

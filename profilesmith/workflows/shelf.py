@@ -1,7 +1,8 @@
 """Maps, recipes and facts that are read once for many derivations of one run."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import Any, TypeVar
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
@@ -15,42 +16,36 @@ from profilesmith.workflows.request import Request
 MOST_READINGS = 100_000
 
 
+Asked = TypeVar("Asked")
+Found = TypeVar("Found")
+Read = Callable[[Asked, Path | None, list[Problem]], Found]
+
+
 class Shelf:
     """What was read, by the name that was asked for. A file that changes during a run is not read again."""
 
     def __init__(self) -> None:
-        self._maps: dict[tuple[str, Path | None], tuple[KeyMap | None, list[Problem]]] = {}
-        self._recipes: dict[tuple[str, Path | None], tuple[list[Recipe], list[Problem]]] = {}
-        self._facts: dict[tuple[tuple[str, ...], Path | None], tuple[Facts, list[Problem]]] = {}
+        self._read: dict[tuple[object, ...], tuple[Any, list[Problem]]] = {}
         self._readings: dict[str, Readings] = {}
         self._outcomes: dict[tuple[object, ...], Outcomes] = {}
 
-    def key_map(self, name: str, library: Path | None, problems: list[Problem]) -> KeyMap | None:
-        if (name, library) not in self._maps:
-            found: list[Problem] = []
-            self._maps[name, library] = read.read_key_map(name, library, found), found
-        key_map, told = self._maps[name, library]
+    def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
+        key = (look, asked, library)
+        if key not in self._read:
+            told: list[Problem] = []
+            self._read[key] = look(asked, library, told), told
+        found, told = self._read[key]
         problems += told
-        return key_map
+        return found  # type: ignore[no-any-return]
+
+    def key_map(self, name: str, library: Path | None, problems: list[Problem]) -> KeyMap | None:
+        return self._once(read.read_key_map, name, library, problems)
 
     def recipes(self, names: Iterable[str], library: Path | None, problems: list[Problem]) -> list[Recipe]:
-        recipes: list[Recipe] = []
-        for name in names:
-            if (name, library) not in self._recipes:
-                found: list[Problem] = []
-                self._recipes[name, library] = read.read_recipes([name], library, found), found
-            there, told = self._recipes[name, library]
-            recipes += there
-            problems += told
-        return recipes
+        return [recipe for name in names for recipe in self._once(read.read_recipes, (name,), library, problems)]
 
     def facts(self, names: tuple[str, ...], library: Path | None, problems: list[Problem]) -> Facts:
-        if (names, library) not in self._facts:
-            found: list[Problem] = []
-            self._facts[names, library] = read.read_facts(names, library, found), found
-        facts, told = self._facts[names, library]
-        problems += told
-        return facts
+        return self._once(read.read_facts, names, library, problems)
 
     def outcomes(self, request: Request) -> Outcomes:
         """What rules have come to so far with a request's recipes, facts and answers."""

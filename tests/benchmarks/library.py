@@ -24,9 +24,9 @@ from profilesmith.lint.names import library_names
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 from profilesmith.workflows.library.check import check_library
-from profilesmith.workflows.library.parallel import cores
 from profilesmith.workflows.library.report import Report
 from profilesmith.workflows.library.trials import begin
+from profilesmith.workflows.parallel import cores
 
 SEED = 11
 SIZES = ("50x10", "100x20", "200x50")

@@ -10,12 +10,12 @@ from typing import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.workflows.batch.order import Job, Order, Share, load_order
+from profilesmith.workflows.ledger_place import LEDGER
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
 
 MOST = 100_000  # derivations in one run
 PATTERN = frozenset("*?[")
-LEDGER = ".ledger.json"
 
 
 class Task(NamedTuple):

@@ -17,9 +17,9 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import ground, library_folder
-from profilesmith.workflows.library.parallel import Tell, cores, in_order
 from profilesmith.workflows.library.report import FORMS, Report
 from profilesmith.workflows.library.trials import Attempt, LintStep, Step, begin, recipe_paths, take
+from profilesmith.workflows.parallel import Tell, cores, in_order
 
 FEW = 400  # derivations that are sooner made than further processes are started
 CHUNK = 100  # derivations that a process is given at once: less than a second of work

@@ -12,9 +12,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.audit import audit
 from profilesmith.facts.facts import Facts
-from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import Library, inside, load_library
 from profilesmith.lint.finding import LintFinding
@@ -24,9 +23,9 @@ from profilesmith.profile.ledger import Ledger
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.text.edit_document import edit_document
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.derive import new_texts
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import Ground, ground
 
@@ -143,10 +142,10 @@ def derive_on(where: Ground, recipes: Sequence[Recipe], facts: Facts) -> Tried:
         return Tried(ledger.problems, keyed_rules(ledger))
     writing = write_ledger(ledger, translation, vocabulary)
     try:
-        written = [edit_document(document, edits) for document, edits in zip(translation.documents, writing.edits, strict=True)]
-    except UnicodeEncodeError as error:
-        return Tried((Problem("encoding", f"The text's encoding has no {error.object[error.start : error.end]!r}."),))
-    return Tried(tuple(audit(translation, writing.edits, written, ledger.derived, vocabulary)), keyed_rules(ledger))
+        new_texts(translation, writing.edits, writing.ledger)
+    except Refused as refused:
+        return Tried(refused.problems, keyed_rules(ledger))
+    return Tried((), keyed_rules(ledger))
 
 
 def keyed_rules(ledger: Ledger) -> frozenset[int]:

@@ -16,9 +16,9 @@ from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
 from profilesmith.workflows.rederive.memory import word_at
-from profilesmith.workflows.rederive.plain_file import sha256_of
 from profilesmith.workflows.rederive.request import base_words, key_map_word, recipe_words
 from profilesmith.workflows.rederive.sides import derived_paths
 from profilesmith.workflows.rederive.version import newer

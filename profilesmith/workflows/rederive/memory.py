@@ -18,7 +18,7 @@ from typing import Any
 from zlib import compress, decompressobj, error
 
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.workflows.rederive.plain_file import sha256_of
+from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.request import Request
 
 LARGEST = 2_000_000  # bytes of a text that is kept

@@ -22,13 +22,14 @@ from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import Derivation, apply, carry_out, derivation_review
+from profilesmith.workflows.ledger_place import ledger_beside
+from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_answers
-from profilesmith.workflows.rederive.plain_file import sha256_of
 from profilesmith.workflows.rederive.request import Again, base_words, request_again
 from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
 from profilesmith.workflows.rederive.texts import Merged, as_made, by_text, merge_texts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import ledger_beside, load_ledger
+from profilesmith.workflows.review import load_ledger
 from profilesmith.workflows.text_notes import unmapped_lines
 
 LONGEST_HISTORY = 50
@@ -68,8 +69,8 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     refuse_if(_undecided(decisions))
     decisions = with_overruled(decisions, merged.translation.profile, recipes, facts, answers, load_vocabulary())
     derivation = _result(replayed, merged, merges, decisions, facts, again)
-    inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(derived[0])))
-    data = {**derivation.review.data, "history": _history(stored, ledger_beside(derived[0]), decisions), "unmapped": _unmapped(merged)}
+    inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(Path(derived[0]))))
+    data = {**derivation.review.data, "history": _history(stored, ledger_beside(Path(derived[0])), decisions), "unmapped": _unmapped(merged)}
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
     made = derivation._replace(review=review, inputs=inputs, request=again.request, made=as_made(merged.before, sides.theirs, merges))
     return Rederivation(made, tuple(decisions), again.notes)

@@ -451,7 +451,7 @@ def test_claims_without_end_are_not_tried(club: Path) -> None:
 
 def test_a_process_that_dies_is_told(club: Path) -> None:
     """``begin`` that ends its process stands for one that ran out of memory."""
-    from profilesmith.workflows.library.parallel import in_order
+    from profilesmith.workflows.parallel import in_order
 
     with pytest.raises(Refused) as refused:
         list(in_order(len, ["a", "b"], sys.exit, 3, 2, lambda done, total: None))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import signal
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from threading import current_thread, main_thread
@@ -19,6 +20,11 @@ Item = TypeVar("Item")
 Result = TypeVar("Result")
 Told = TypeVar("Told")
 Tell = Callable[[int, int], None]
+AHEAD = 2  # chunks under way for each process
+
+
+def _nobody(done: int, total: int) -> None:
+    """For work whose results tell how far it is."""
 
 
 def cores() -> int:
@@ -27,35 +33,48 @@ def cores() -> int:
 
 
 def in_order(
-    work: Callable[[Item], Result], items: Sequence[Item], begin: Callable[[Told], object], told: Told, processes: int, tell: Tell, chunk: int = 1,
+    work: Callable[[Item], Result], items: Sequence[Item], begin: Callable[[Told], object], told: Told, processes: int, tell: Tell = _nobody,
+    chunk: int = 1, hint: str = "Is there memory enough? --jobs 1 works in one process.",
 ) -> Iterator[Result]:  # fmt: skip
-    """``work`` on every item. begin: called with ``told`` once in every process. tell: how many of how many are done."""
+    """``work`` on every item. begin: called with ``told`` once in every process. tell: how many of how many are done.
+
+    chunk: items that travel to a process together; only a few chunks are under way, so that memory stays flat.
+    hint: what to do when a process dies.
+    """
     if processes <= 1:
         begin(told)
         results: Iterator[Result] = map(work, items)
-        yield from _counted(results, len(items), tell)
-        return
-    yield from _side_by_side(work, items, begin, told, processes, tell, chunk)
+    else:
+        results = _side_by_side(work, items, begin, told, processes, chunk, hint)
+    yield from _counted(results, len(items), tell)
 
 
 def _side_by_side(
-    work: Callable[[Item], Result], items: Sequence[Item], begin: Callable[[Told], object], told: Told, processes: int, tell: Tell, chunk: int = 1,
+    work: Callable[[Item], Result], items: Sequence[Item], begin: Callable[[Told], object], told: Told, processes: int, chunk: int, hint: str,
 ) -> Iterator[Result]:  # fmt: skip
-    from concurrent.futures import ProcessPoolExecutor
+    from concurrent.futures import Future, ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
 
     # Fresh processes on every system: a copy of one that has threads, such as the one that shows progress, may hang.
     pool = ProcessPoolExecutor(processes, get_context("spawn"), begin, (told,))
+    waiting: deque[Future[list[Result]]] = deque()
     try:
-        with _no_interrupts():
-            results = pool.map(work, items, chunksize=chunk)  # starts the processes
-        yield from _counted(results, len(items), tell)
+        for part in (items[at : at + chunk] for at in range(0, len(items), chunk)):
+            with _no_interrupts():  # what is handed out may start a process
+                waiting.append(pool.submit(_all, work, part))
+            if len(waiting) >= processes * AHEAD:
+                yield from waiting.popleft().result()
+        while waiting:
+            yield from waiting.popleft().result()
     except BrokenProcessPool:
-        hint = "Is there memory enough? --jobs 1 works in one process."
         raise Refused([Problem("process-died", "One of the processes that worked side by side died.", Place("--jobs"), hint)]) from None
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _all(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result]:
+    return [work(item) for item in items]
 
 
 def _counted(results: Iterator[Result], total: int, tell: Tell) -> Iterator[Result]:
