@@ -7,6 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.foundation.new_files import umask
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 
@@ -173,7 +174,7 @@ def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
             stream.flush()
             if alone:
                 os.fsync(stream.fileno())
-        os.chmod(staged.temporary, 0o666 & ~_umask())
+        os.chmod(staged.temporary, 0o666 & ~umask())
     except BaseException:
         _clear([staged])
         raise
@@ -226,12 +227,6 @@ def _lock(handle: int) -> bool:
     except (ImportError, OSError):
         return False
     return True
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
 
 
 def _place(item: Staged, overwrite: bool) -> None:

@@ -11,9 +11,9 @@ import os
 import shutil
 import tempfile
 from collections.abc import Mapping
-from contextlib import suppress
 from pathlib import Path
 
+from profilesmith.foundation.new_files import stage_folder
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.write_files import cannot_write
@@ -30,11 +30,9 @@ def write_folder(target: Path, files: Mapping[str, str], overwrite: bool) -> lis
         return found
     listed = json.dumps({"format": 1, "kind": KIND, "files": sorted(files)}, ensure_ascii=False, indent=1) + "\n"
     made: Path | None = None
+    pages = {name: text.encode("utf-8", "backslashreplace") for name, text in {**files, LISTED: listed}.items()}
     try:
-        made = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}.", suffix=".part", dir=target.parent))
-        for name, text in {**files, LISTED: listed}.items():
-            _write(made / name, text.encode("utf-8", "backslashreplace"))
-        made.chmod(0o777 & ~_umask())
+        made = stage_folder(pages, target.parent, f".{target.name[:40]}.")
         return _place(made, target, overwrite)
     except OSError as error:
         return [cannot_write(target, error)]
@@ -72,13 +70,6 @@ def _others(folder: Path) -> list[str]:
     return sorted(item.name for item in os.scandir(folder) if item.name not in ours or not item.is_file(follow_symlinks=False))
 
 
-def _write(path: Path, content: bytes) -> None:
-    with path.open("xb") as stream:
-        stream.write(content)
-        stream.flush()
-        os.fsync(stream.fileno())
-
-
 def _place(made: Path, target: Path, overwrite: bool) -> list[Problem]:
     """Move into place; an old folder is set aside first, and put back when that fails."""
     if not overwrite or not target.exists():
@@ -98,10 +89,3 @@ def _place(made: Path, target: Path, overwrite: bool) -> list[Problem]:
     finally:
         shutil.rmtree(aside, ignore_errors=True)
     return []
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    with suppress(OSError):
-        os.umask(mask)
-    return mask

@@ -6,11 +6,11 @@ import json
 import os
 import re
 import shutil
-import tempfile
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from profilesmith.foundation.new_files import stage_folder, umask
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 
@@ -56,34 +56,18 @@ def in_the_way(folder: Path) -> Problem | None:
 
 def lay_out(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write the files into a new or empty folder. Raises OSError; then the folder is as it was before."""
-    if not os.path.lexists(folder):
-        stage = Path(tempfile.mkdtemp(prefix=f".{folder.absolute().name[:60]}.", suffix=".part", dir=folder.absolute().parent))
-        try:
-            _fill(stage, files)
-            stage.chmod(0o777 & ~_umask())
-            os.rename(stage, folder)
-        except BaseException:
-            shutil.rmtree(stage, ignore_errors=True)
-            raise
-        return
-    stage = Path(tempfile.mkdtemp(prefix=".", suffix=".part", dir=folder))
+    fresh = not os.path.lexists(folder)
+    parent = folder.absolute().parent if fresh else folder
+    stage = stage_folder(files, parent, f".{folder.absolute().name[:60]}." if fresh else ".")
     try:
-        _fill(stage, files)
-        _move_up(stage, folder)
+        for program in files.keys() & set(PROGRAMS):
+            (stage / program).chmod(0o777 & ~umask())
+        if fresh:
+            os.rename(stage, folder)
+        else:
+            _move_up(stage, folder)
     finally:
         shutil.rmtree(stage, ignore_errors=True)
-
-
-def _fill(stage: Path, files: Mapping[str, bytes]) -> None:
-    for place, content in files.items():
-        path = stage / place
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("xb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        if place in PROGRAMS:
-            path.chmod(0o777 & ~_umask())
 
 
 def _move_up(stage: Path, folder: Path) -> None:
@@ -100,9 +84,3 @@ def _move_up(stage: Path, folder: Path) -> None:
             with suppress(OSError):
                 shutil.rmtree(path) if path.is_dir() else path.unlink()
         raise
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

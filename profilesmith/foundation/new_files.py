@@ -1,0 +1,37 @@
+"""New files and folders on the disk: written through to it, with the rights that new ones have."""
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+
+def umask() -> int:
+    """The rights that this process withholds from new files."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def write_new(path: Path, content: bytes) -> None:
+    """A file that is not there yet, flushed. Raises OSError."""
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def stage_folder(files: Mapping[str, bytes], beside: Path, prefix: str) -> Path:
+    """A hidden folder in ``beside`` that holds all files, to be moved into place. Raises OSError; then it is gone again."""
+    import shutil  # not at every start: a folder is seldom written
+    import tempfile
+
+    stage = Path(tempfile.mkdtemp(prefix=prefix, suffix=".part", dir=beside))
+    try:
+        for place, content in files.items():
+            (stage / place).parent.mkdir(parents=True, exist_ok=True)
+            write_new(stage / place, content)
+        stage.chmod(0o777 & ~umask())
+    except BaseException:
+        shutil.rmtree(stage, ignore_errors=True)
+        raise
+    return stage
