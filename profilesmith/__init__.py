@@ -10,7 +10,14 @@ from typing import Any
 
 __version__ = "0.1.0"
 __all__ = ["Refused", "Request", "__version__", "check", "compare", "derive", "read", "write"]
-_WHERE = {"read": "read", "derive": "derive", "write": "derive", "compare": "compare", "check": "check", "Request": "request"}
+_WHERE = {
+    "read": "read",
+    "derive": "derive",
+    "write": "derive",
+    "compare": "compare",
+    "check": "check",
+    "Request": "request",
+}
 
 
 def __getattr__(name: str) -> Any:

@@ -27,7 +27,11 @@ _Entries = Mapping[tuple[str, str], str]
 
 
 def audit(
-    before: Translation, edits: Sequence[Sequence[Edit]], written: Sequence[bytes], derived: Profile, vocabulary: Vocabulary
+    before: Translation,
+    edits: Sequence[Sequence[Edit]],
+    written: Sequence[bytes],
+    derived: Profile,
+    vocabulary: Vocabulary,
 ) -> list[Problem]:
     """Everything that the new bytes say differently from the ledger."""
     habits = before.key_map.habits
@@ -49,7 +53,9 @@ def audit(
 
 def _fault(document: Document, message: str) -> Problem:
     hint = "Nothing was written. This is a fault of profilesmith: please report it with the map and the line."
-    return Problem("audit", f"The new text does not say what the ledger says: {message}.", Place(document.name), hint, CONFLICT)
+    return Problem(
+        "audit", f"The new text does not say what the ledger says: {message}.", Place(document.name), hint, CONFLICT
+    )
 
 
 def _spans(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
@@ -59,7 +65,9 @@ def _spans(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]
         start = edit.start + shift
         undo.append(Edit(start, start + len(edit.new), old.text[edit.start : edit.end]))
         shift += len(edit.new) - (edit.end - edit.start)
-    return [] if edit_text(new.text, undo) == old.text else [_fault(old, "a byte outside of the changed values differs")]
+    return (
+        [] if edit_text(new.text, undo) == old.text else [_fault(old, "a byte outside of the changed values differs")]
+    )
 
 
 def _named(document: Document, edits: Sequence[Edit]) -> Names:
@@ -75,7 +83,9 @@ def _named(document: Document, edits: Sequence[Edit]) -> Names:
 
 
 def _added(new: Document, old: Document) -> Names:
-    return {(item.section, item.key) for item in new.assignments} - {(item.section, item.key) for item in old.assignments}
+    return {(item.section, item.key) for item in new.assignments} - {
+        (item.section, item.key) for item in old.assignments
+    }
 
 
 def _raw_entries(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
@@ -158,9 +168,12 @@ def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | 
     import configparser
 
     parser = configparser.RawConfigParser(
-        delimiters=(document.delimiter,), comment_prefixes=habits.comments or ("#", ";", "//"), strict=True,
-        default_section="\0", empty_lines_in_values=False,
-    )  # fmt: skip
+        delimiters=(document.delimiter,),
+        comment_prefixes=habits.comments or ("#", ";", "//"),
+        strict=True,
+        default_section="\0",
+        empty_lines_in_values=False,
+    )
     parser.optionxform = str  # type: ignore[method-assign,assignment]
     try:
         parser.read_string("[ ]\n" + lines)

@@ -19,9 +19,11 @@ MOMENT = 10  # seconds
 def cannot_write(path: Path, error: OSError) -> Problem:
     """The problem for a file that cannot be written."""
     return Problem(
-        "cannot-write", f"The file cannot be written: {error.strerror or error}.", Place(str(path)),
+        "cannot-write",
+        f"The file cannot be written: {error.strerror or error}.",
+        Place(str(path)),
         "Name another place with -o; nothing was written there.",
-    )  # fmt: skip
+    )
 
 
 def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
@@ -35,7 +37,9 @@ def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool)
             found.append(Problem("same-output", "Two outputs have this name.", place, "Give each its own name."))
         named.add(path.resolve())
         if path.resolve() in taken:
-            found.append(Problem("output-is-input", "The output is one of the inputs.", place, "Name another file with -o."))
+            found.append(
+                Problem("output-is-input", "The output is one of the inputs.", place, "Name another file with -o.")
+            )
         elif os.path.isdir(path):
             found.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
         elif os.path.lexists(path) and not overwrite:
@@ -47,7 +51,9 @@ def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool)
 
 
 def _exists(path: Path) -> Problem:
-    return Problem("exists", "The output exists already.", Place(str(path)), "Name another file, or allow it with --overwrite.")
+    return Problem(
+        "exists", "The output exists already.", Place(str(path)), "Name another file, or allow it with --overwrite."
+    )
 
 
 class Staged(NamedTuple):

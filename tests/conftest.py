@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from profilesmith.cli.app import main
 from profilesmith.foundation.problem import Problem, Refused
@@ -25,6 +26,14 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
 from profilesmith.workflows.derive import Derivation, derive
 from profilesmith.workflows.request import Request
+
+# No test may depend on how fast the machine is: one profile for the whole suite, which the others start from.
+settings.register_profile(
+    "suite",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.load_profile("suite")
 
 
 class Ran(NamedTuple):
@@ -109,9 +118,7 @@ def read_text(
         key_map, problems = read_map(bindings)
         assert key_map is not None, problems
         raws = [text.encode() if isinstance(text, str) else text for text in texts]
-        documents = tuple(
-            read_document(raw, f"base{number}.cfg", key_map.habits) for number, raw in enumerate(raws, 1)
-        )
+        documents = tuple(read_document(raw, f"base{number}.cfg", key_map.habits) for number, raw in enumerate(raws, 1))
         return translate(documents, key_map, vocabulary)
 
     return read
@@ -123,9 +130,13 @@ def derived(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., De
     head = 'format = 1\n[recipe]\nname = "test"\nversion = "1.0.0"\n'
 
     def run(
-        base: str | bytes, bindings: str, *rules: str, facts: str = "", answers: Mapping[str, str] | None = None,
+        base: str | bytes,
+        bindings: str,
+        *rules: str,
+        facts: str = "",
+        answers: Mapping[str, str] | None = None,
         follow_literals: bool = False,
-    ) -> Derivation:  # fmt: skip
+    ) -> Derivation:
         monkeypatch.chdir(tmp_path)
         Path("base.cfg").write_bytes(base.encode() if isinstance(base, str) else base)
         Path("map.toml").write_text(f"format = 1\n{bindings}", encoding="utf-8")
@@ -134,10 +145,16 @@ def derived(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., De
             Path(name).write_text(text if text.startswith("format") else head + text, encoding="utf-8")
         if facts:
             Path("facts.toml").write_text(f"format = 1\n{facts}", encoding="utf-8")
-        return derive(Request(
-            bases=("base.cfg",), key_map="map.toml", recipes=tuple(names), facts=("facts.toml",) if facts else (),
-            answers=dict(answers or {}), follow_literals=follow_literals,
-        ))  # fmt: skip
+        return derive(
+            Request(
+                bases=("base.cfg",),
+                key_map="map.toml",
+                recipes=tuple(names),
+                facts=("facts.toml",) if facts else (),
+                answers=dict(answers or {}),
+                follow_literals=follow_literals,
+            )
+        )
 
     return run
 

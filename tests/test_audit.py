@@ -19,7 +19,9 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ReadText = Callable[..., Any]
 BASE = "[s]\nrim = 80\nply = 0.2\nfly = 150\nnote = keep\n"
-BINDINGS = '[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "layer.height"\nkey = "ply"\n'
+BINDINGS = (
+    '[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "layer.height"\nkey = "ply"\n'
+)
 
 
 @pytest.fixture
@@ -30,12 +32,21 @@ def change(read_text: ReadText) -> tuple[Any, list[Edit], bytes, Any]:
     edits = [Edit(at, at + 2, "40")]
     entry = translation.profile.entries["outer_wall.speed"]
     entries = {**translation.profile.entries, "outer_wall.speed": entry._replace(values=(Fraction(40),))}
-    return translation, edits, edit_document(translation.documents[0], edits), translation.profile._replace(entries=entries)
+    return (
+        translation,
+        edits,
+        edit_document(translation.documents[0], edits),
+        translation.profile._replace(entries=entries),
+    )
 
 
-def found(change: tuple[Any, list[Edit], bytes, Any], raw: bytes | None = None, edits: list[Edit] | None = None) -> list[str]:
+def found(
+    change: tuple[Any, list[Edit], bytes, Any], raw: bytes | None = None, edits: list[Edit] | None = None
+) -> list[str]:
     translation, right, written, derived = change
-    problems = audit(translation, [right if edits is None else edits], [written if raw is None else raw], derived, load_vocabulary())
+    problems = audit(
+        translation, [right if edits is None else edits], [written if raw is None else raw], derived, load_vocabulary()
+    )
     assert all((problem.code, problem.severity) == ("audit", 3) for problem in problems)
     return [problem.message for problem in problems]
 
@@ -46,9 +57,19 @@ def test_right_bytes_pass(change: Any) -> None:
 
 @pytest.mark.parametrize(
     ("old", "new"),
-    [(b"fly = 150", b"fly = 151"), (b"note = keep", b"note = kept"), (b"[s]", b"[t]"), (b"keep\n", b"keep"), (b"keep\n", b"keep\r\n"), (b"ply = 0.2", b"ply = 0.20"), (b"ply = ", b"ply  = "), (b"note = keep\n", b""),
-     (b"keep\n", b"keep\nmore = 1\n"), (b"rim = 40", b"rim = 41")],
-)  # fmt: skip
+    [
+        (b"fly = 150", b"fly = 151"),
+        (b"note = keep", b"note = kept"),
+        (b"[s]", b"[t]"),
+        (b"keep\n", b"keep"),
+        (b"keep\n", b"keep\r\n"),
+        (b"ply = 0.2", b"ply = 0.20"),
+        (b"ply = ", b"ply  = "),
+        (b"note = keep\n", b""),
+        (b"keep\n", b"keep\nmore = 1\n"),
+        (b"rim = 40", b"rim = 41"),
+    ],
+)
 def test_any_other_byte_is_noticed(old: bytes, new: bytes, change: Any) -> None:
     assert old in change[2]
     assert found(change, change[2].replace(old, new)) != []
@@ -75,7 +96,9 @@ def test_configparser_reads_what_it_can(read_text: ReadText) -> None:
         document = read_text(BINDINGS.replace("rim", "zz"), text).documents[0]
         entries = module._configparser(document.text, document, document_habits())
         assert entries is not None, text
-        assert {key: value for (_, key), value in entries.items()} == {item.key: document.value(item) for item in document.assignments}
+        assert {key: value for (_, key), value in entries.items()} == {
+            item.key: document.value(item) for item in document.assignments
+        }
 
 
 def document_habits() -> Any:

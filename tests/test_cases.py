@@ -57,13 +57,19 @@ def test_round_trip(folder: Path, laid_out: Callable[[Path], Path], program: Pro
     assert edit_document(document, []) == raw
     assert str(document.codec) == expect["encoding"]
     assert document.newline == expect.get("newline", "\n")
-    assert [[item.line, item.section, item.key, document.value(item)] for item in document.assignments] == expect["entries"]
+    assert [[item.line, item.section, item.key, document.value(item)] for item in document.assignments] == expect[
+        "entries"
+    ]
     assert [item.line for item in document.unread] == expect.get("unread", [])
     assert [item.name for item in document.headings] == expect.get("headings", [])
     for item in document.assignments:
         # A written value replaces its own bytes and no other.
         encode, mark = document.codec.encode, len(document.codec.bom)
-        before, new, after = encode(document.text[: item.start]), encode("7")[mark:], encode(document.text[item.end :])[mark:]
+        before, new, after = (
+            encode(document.text[: item.start]),
+            encode("7")[mark:],
+            encode(document.text[item.end :])[mark:],
+        )
         assert edit_document(document, [Edit(item.start, item.end, "7")]) == before + new + after
     if document.assignments:
         here = laid_out(folder)
@@ -116,7 +122,10 @@ def test_derive(folder: Path, laid_out: Callable[[Path], Path], program: Program
 
 
 def values(bases: list[str]) -> dict[str, tuple[Value, ...]]:
-    return {name: entry.values for name, entry in read(Request(bases=tuple(bases), key_map="map.toml")).profile.entries.items()}
+    return {
+        name: entry.values
+        for name, entry in read(Request(bases=tuple(bases), key_map="map.toml")).profile.entries.items()
+    }
 
 
 def wanted(name: str, text: str | list[str]) -> tuple[Value, ...]:
@@ -199,7 +208,9 @@ def make(here: Path, what: dict[str, Any]) -> None:
 
 
 def state(here: Path) -> dict[str, bytes | bool]:
-    return {str(path.relative_to(here)): path.read_bytes() if path.is_file() else path.is_dir() for path in here.rglob("*")}
+    return {
+        str(path.relative_to(here)): path.read_bytes() if path.is_file() else path.is_dir() for path in here.rglob("*")
+    }
 
 
 @pytest.mark.parametrize("folder", folders("refuse"))
@@ -235,7 +246,10 @@ def test_check_map(folder: Path, laid_out: Callable[[Path], Path], program: Prog
     assert [word for word in expect["says"] if word not in ran.out] == []
     report = json.loads(program("keymap", "check", "map.toml", *bases_of(here), "--as", "json").out)
     settings = load_vocabulary().settings
-    shown = {item["setting"]: f"{item['line']} {show(settings[item['setting']].kind, item['value'])}" for item in report["read"]}
+    shown = {
+        item["setting"]: f"{item['line']} {show(settings[item['setting']].kind, item['value'])}"
+        for item in report["read"]
+    }
     assert shown == expect["read"]
 
 

@@ -75,7 +75,14 @@ def test_two_outputs_of_one_name(tmp_path: Path) -> None:
     assert codes(outputs_free([tmp_path / "a", tmp_path / "." / "a"], [], True)) == ["same-output"]
 
 
-@pytest.mark.parametrize("error", [PermissionError(13, "Permission denied"), OSError(28, "No space left on device"), OSError(30, "Read-only file system")])
+@pytest.mark.parametrize(
+    "error",
+    [
+        PermissionError(13, "Permission denied"),
+        OSError(28, "No space left on device"),
+        OSError(30, "Read-only file system"),
+    ],
+)
 def test_a_folder_that_cannot_be_written(error: OSError, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Told by the error, since the superuser may write everywhere."""
 

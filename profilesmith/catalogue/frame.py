@@ -21,7 +21,11 @@ def fill(template: str, script: str = "", **values: Any) -> str:
 
     css = asset("base.css") + asset("page.css") + source("catalogue.css")
     js = asset(script) if script else ""
-    html = _environment().get_template(template).render(style=Markup(css), script=Markup(js), policy=policy(css, js), **values)
+    html = (
+        _environment()
+        .get_template(template)
+        .render(style=Markup(css), script=Markup(js), policy=policy(css, js), **values)
+    )
     return html.rstrip("\n") + "\n"
 
 
@@ -36,9 +40,14 @@ def _environment() -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
     return Environment(
-        loader=FunctionLoader(source), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True,
-        finalize=_shown, auto_reload=False,
-    )  # fmt: skip
+        loader=FunctionLoader(source),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        finalize=_shown,
+        auto_reload=False,
+    )
 
 
 def _shown(value: Any) -> Any:

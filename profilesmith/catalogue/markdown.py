@@ -58,15 +58,26 @@ def _index(catalogue: Catalogue) -> list[str]:
     keepers = f"Kept by {_shown(', '.join(catalogue.keepers))}." if catalogue.keepers else ""
     lines += [f"**{_shown(counted(catalogue))}**", "", f"{licence}{keepers}", ""]
     rows = (
-        (f"[{_shown(entry.title)}]({entry.stem}{ENDING}) {_code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}", _way(entry), _shown(entry.recipe.version), _shown(short(entry.tally)), str(len(entry.recipe.cautions)))
+        (
+            f"[{_shown(entry.title)}]({entry.stem}{ENDING}) {_code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}",
+            _way(entry),
+            _shown(entry.recipe.version),
+            _shown(short(entry.tally)),
+            str(len(entry.recipe.cautions)),
+        )
         for entry in catalogue.entries
     )
     lines += _table(("Recipe", "From → to", "Version", "Evidence", "Cautions"), rows)
-    lines += [f"Evidence: how many recorded prints worked, and the share of such prints that would work, with {CONFIDENCE} confidence.", ""]
+    lines += [
+        f"Evidence: how many recorded prints worked, and the share of such prints that would work, with {CONFIDENCE} confidence.",
+        "",
+    ]
     if catalogue.unread:
         lines += ["## Cannot be read", ""]
     for item in catalogue.unread:
-        lines += [f"- **{_shown(item.word)}**: {'; '.join(_shown(f'{problem.place}: {problem.message}') for problem in item.problems[:5])}"]
+        lines += [
+            f"- **{_shown(item.word)}**: {'; '.join(_shown(f'{problem.place}: {problem.message}') for problem in item.problems[:5])}"
+        ]
     return [*lines, "", _shown(catalogue.written_by)]
 
 
@@ -83,7 +94,12 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
     lines += _listed("## Take care", entry.recipe.cautions)
     lines += _evidence(entry) + _rules(entry) + _inputs(entry)
     if entry.trials:
-        lines += ["## What it does to a reference profile", "", f"{FIT} {BORROWED if catalogue.borrowed else ''}".rstrip(), ""]
+        lines += [
+            "## What it does to a reference profile",
+            "",
+            f"{FIT} {BORROWED if catalogue.borrowed else ''}".rstrip(),
+            "",
+        ]
     for trial in entry.trials:
         lines += _trial(trial)
     return [*lines, _shown(catalogue.written_by)]
@@ -102,7 +118,14 @@ def _evidence(entry: Entry) -> list[str]:
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
     prints, setups = shown_records(found.records)
     rows = [
-        (item.date, _shown(item.version), f"**{item.outcome}**", item.judged or "–", _shown("; ".join(item.on)) or "–", _shown(item.words) or "–")
+        (
+            item.date,
+            _shown(item.version),
+            f"**{item.outcome}**",
+            item.judged or "–",
+            _shown("; ".join(item.on)) or "–",
+            _shown(item.words) or "–",
+        )
         for item in prints
     ]
     lines += _table(("Day", "Version", "Outcome", "Judged", "On what", "In their own words"), rows) if rows else []
@@ -118,14 +141,30 @@ def _rules(entry: Entry) -> list[str]:
         only = f" *(only when {_shown(rule.only)})*" if rule.only else ""
         names = ", ".join(_code(name) for name in rule.settings)
         source = _shown(rule.source) or "not said"
-        lines.append(f"{rule.number}. **{_shown(rule.names)}**: {_shown(rule.asks)}{only}. {_shown(rule.why)} *(source: {source})* {names}".replace("  ", " "))
+        lines.append(
+            f"{rule.number}. **{_shown(rule.names)}**: {_shown(rule.asks)}{only}. {_shown(rule.why)} *(source: {source})* {names}".replace(
+                "  ", " "
+            )
+        )
     return [*lines, ""]
 
 
 def _inputs(entry: Entry) -> list[str]:
     items = [shown_input(item) for item in entry.recipe.inputs.values()]
-    rows = [(_shown(item.ask or item.name), _code(item.name), _code(item.fact) or "–", _shown(item.default) or "its rules are left out") for item in items]
-    return ["## What it asks", "", *_table(("Question", "Name", "Answered by the fact", "If nobody says"), rows)] if rows else []
+    rows = [
+        (
+            _shown(item.ask or item.name),
+            _code(item.name),
+            _code(item.fact) or "–",
+            _shown(item.default) or "its rules are left out",
+        )
+        for item in items
+    ]
+    return (
+        ["## What it asks", "", *_table(("Question", "Name", "Answered by the fact", "If nobody says"), rows)]
+        if rows
+        else []
+    )
 
 
 def _trial(trial: Trial) -> list[str]:
@@ -136,11 +175,21 @@ def _trial(trial: Trial) -> list[str]:
     if trial.review is None:
         return lines
     rows = [
-        (_shown(group.title), _shown(trade_name(change.setting)), _shown(change.base), f"**{_shown(change.derived)}**", _shown(change.relative))
-        for group in trial.review.groups for change in group.changes
-    ]  # fmt: skip
+        (
+            _shown(group.title),
+            _shown(trade_name(change.setting)),
+            _shown(change.base),
+            f"**{_shown(change.derived)}**",
+            _shown(change.relative),
+        )
+        for group in trial.review.groups
+        for change in group.changes
+    ]
     lines += _table(("Part", "Setting", "Before", "After", "Change"), rows) if rows else []
-    hand = [f"{', '.join(trade_name(change.setting) for change in changes)}: {reason.demand}" for reason, changes in by_rule(trial.review.by_hand)]
+    hand = [
+        f"{', '.join(trade_name(change.setting) for change in changes)}: {reason.demand}"
+        for reason, changes in by_rule(trial.review.by_hand)
+    ]
     lines += _listed("To set by hand there:", hand)
     lines += _listed("Not known there, so left alone:", [question.ask for question in trial.review.questions])
     return lines

@@ -54,21 +54,46 @@ def render(catalogue: Catalogue) -> dict[str, str]:
 
 def _index(catalogue: Catalogue) -> str:
     return fill(
-        "index.html", catalogue=catalogue, counted=counted(catalogue), ending=ENDING, short=short, confidence=CONFIDENCE, plural=plural, ships=SHIPS,
-    )  # fmt: skip
+        "index.html",
+        catalogue=catalogue,
+        counted=counted(catalogue),
+        ending=ENDING,
+        short=short,
+        confidence=CONFIDENCE,
+        plural=plural,
+        ships=SHIPS,
+    )
 
 
 def _recipe(catalogue: Catalogue, entry: Entry) -> str:
     recipe, tally = entry.recipe, entry.tally
     records, setups = shown_records(tally.records)
     return fill(
-        "recipe.html", "page.js" if entry.trials else "", catalogue=catalogue, entry=entry, described=described(entry), says=says(tally), short=short(tally),
-        others=others_say(tally), caution=CAUTION, bar=bar(tally.interval, tally.worked, tally.tried), grades=grades(tally),
-        records=records, setups=setups, setups_told=SETUPS, rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
-        inputs=[shown_input(item) for item in recipe.inputs.values()], once=ONCE if recipe.once else "",
-        trials=[shown_trial(trial) for trial in entry.trials], jumps=_jumps(entry), fit=FIT, index=f"index{ENDING}",
-        borrowed=BORROWED if catalogue.borrowed else "", plural=plural, confidence=CONFIDENCE,
-    )  # fmt: skip
+        "recipe.html",
+        "page.js" if entry.trials else "",
+        catalogue=catalogue,
+        entry=entry,
+        described=described(entry),
+        says=says(tally),
+        short=short(tally),
+        others=others_say(tally),
+        caution=CAUTION,
+        bar=bar(tally.interval, tally.worked, tally.tried),
+        grades=grades(tally),
+        records=records,
+        setups=setups,
+        setups_told=SETUPS,
+        rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
+        inputs=[shown_input(item) for item in recipe.inputs.values()],
+        once=ONCE if recipe.once else "",
+        trials=[shown_trial(trial) for trial in entry.trials],
+        jumps=_jumps(entry),
+        fit=FIT,
+        index=f"index{ENDING}",
+        borrowed=BORROWED if catalogue.borrowed else "",
+        plural=plural,
+        confidence=CONFIDENCE,
+    )
 
 
 def shown_trial(trial: Trial) -> ShownTrial:
@@ -82,13 +107,18 @@ def shown_trial(trial: Trial) -> ShownTrial:
 def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
     if interval is None:
         return None
-    return Bar(round(interval.low * 100, 2), round((interval.high - interval.low) * 100, 2), round(worked / tried * 100, 2))
+    return Bar(
+        round(interval.low * 100, 2), round((interval.high - interval.low) * 100, 2), round(worked / tried * 100, 2)
+    )
 
 
 def _jumps(entry: Entry) -> list[Jump]:
     recipe = entry.recipe
     found = (
-        ("cautions", len(recipe.cautions), "caution", True), ("evidence", entry.tally.tried, "print", False), ("rules", len(recipe.rules), "rule", False),
-        ("inputs", len(recipe.inputs), "question", False), ("trials", len(entry.trials), "reference profile", False),
-    )  # fmt: skip
+        ("cautions", len(recipe.cautions), "caution", True),
+        ("evidence", entry.tally.tried, "print", False),
+        ("rules", len(recipe.rules), "rule", False),
+        ("inputs", len(recipe.inputs), "question", False),
+        ("trials", len(entry.trials), "reference profile", False),
+    )
     return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in found if count]

@@ -60,9 +60,14 @@ class Setup(NamedTuple):
 def shown_rule(rule: Rule, inputs: Mapping[str, Input]) -> ShownRule:
     """A rule with the defaults of the questions that it asks."""
     return ShownRule(
-        rule.number, ", ".join(trade_name(name) if "." in name else _capital(name) for name in rule.named), rule.named,
-        rule_asks(rule, inputs), " and ".join(str(clause) for clause in rule.when), rule.why, rule.source,
-    )  # fmt: skip
+        rule.number,
+        ", ".join(trade_name(name) if "." in name else _capital(name) for name in rule.named),
+        rule.named,
+        rule_asks(rule, inputs),
+        " and ".join(str(clause) for clause in rule.when),
+        rule.why,
+        rule.source,
+    )
 
 
 def _capital(text: str) -> str:
@@ -80,14 +85,18 @@ def shown_records(records: Sequence[Record]) -> tuple[list[ShownRecord], list[Se
     for subject in SUBJECTS:
         texts = dict.fromkeys(text for record in records if (text := facts_text(record, subject)))
         names |= {(subject, text): f"{subject} {number}" for number, text in enumerate(texts, 1)}
-    return [_shown_record(record, names) for record in records], [Setup(name, text) for (_, text), name in names.items()]
+    return [_shown_record(record, names) for record in records], [
+        Setup(name, text) for (_, text), name in names.items()
+    ]
 
 
 def _shown_record(record: Record, names: Mapping[tuple[str, str], str]) -> ShownRecord:
     judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
     words = f"{record.note} ({record.by})" if record.note and record.by else record.note or record.by
     numbered = (names.get((subject, facts_text(record, subject)), "") for subject in SUBJECTS)
-    return ShownRecord(record.date, record.version, record.outcome, judged, (*filter(None, numbered), *beside(record)), words)
+    return ShownRecord(
+        record.date, record.version, record.outcome, judged, (*filter(None, numbered), *beside(record)), words
+    )
 
 
 def trial_says(trial: Trial) -> str:

@@ -45,17 +45,33 @@ def folder_free(target: Path, overwrite: bool) -> list[Problem]:
     """What stands in the way of a folder of pages."""
     place = Place(str(target))
     if not target.parent.is_dir():
-        return [Problem("no-folder", f"There is no folder {str(target.parent)!r}.", place, "Make the folder first, or name another.")]
+        return [
+            Problem(
+                "no-folder",
+                f"There is no folder {str(target.parent)!r}.",
+                place,
+                "Make the folder first, or name another.",
+            )
+        ]
     if not os.path.lexists(target):
         return []
     if target.is_symlink() or not target.is_dir():
         return [Problem("exists", "This is no folder of pages.", place, "Name another place with -o.")]
     if not overwrite:
-        return [Problem("exists", "The folder exists already.", place, "Name another folder, or allow it with --overwrite.")]
+        return [
+            Problem("exists", "The folder exists already.", place, "Name another folder, or allow it with --overwrite.")
+        ]
     others = _others(target)
     if others:
         shown = ", ".join(others[:3]) + (", ..." if len(others) > 3 else "")
-        return [Problem("not-ours", f"The folder holds what no catalogue made: {shown}.", place, "Name a folder of its own for the pages.")]
+        return [
+            Problem(
+                "not-ours",
+                f"The folder holds what no catalogue made: {shown}.",
+                place,
+                "Name a folder of its own for the pages.",
+            )
+        ]
     return []
 
 
@@ -67,7 +83,9 @@ def _others(folder: Path) -> list[str]:
         ours = {*data["files"], LISTED} if data["kind"] == KIND else set()
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         ours = set()
-    return sorted(item.name for item in os.scandir(folder) if item.name not in ours or not item.is_file(follow_symlinks=False))
+    return sorted(
+        item.name for item in os.scandir(folder) if item.name not in ours or not item.is_file(follow_symlinks=False)
+    )
 
 
 def _place(made: Path, target: Path, overwrite: bool) -> list[Problem]:

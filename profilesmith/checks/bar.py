@@ -30,7 +30,9 @@ class Bar(NamedTuple):
     bead: float
 
     def section(self, width: float) -> BarSection:
-        return BarSection(width, self.thickness, self.wall, min(self.bottom, self.thickness), min(self.top, self.thickness))
+        return BarSection(
+            width, self.thickness, self.wall, min(self.bottom, self.thickness), min(self.top, self.thickness)
+        )
 
     @property
     def core_mm(self) -> float:
@@ -64,13 +66,19 @@ def bar_of(profile: Profile, thickness: float) -> Bar | str:
     wall, top, bottom = wall_mm(profile), skin_thickness(profile, "top"), skin_thickness(profile, "bottom")
     density, bead = number(profile, "infill.density"), size(profile, "bead.width")
     for name, found in (
-        ("layer.height", size(profile, "layer.height")), ("bead.width", bead), ("wall.count", wall), ("top.layers", top),
-        ("bottom.layers", bottom), ("infill.density", density),
-    ):  # fmt: skip
+        ("layer.height", size(profile, "layer.height")),
+        ("bead.width", bead),
+        ("wall.count", wall),
+        ("top.layers", top),
+        ("bottom.layers", bottom),
+        ("infill.density", density),
+    ):
         if found is None:
             return name
     assert wall is not None and top is not None and bottom is not None and density is not None and bead is not None  # noqa: PT018
-    return Bar(thickness, wall, float(bottom), float(top), min(density / 100, 1.0), choice(profile, "infill.pattern"), bead)
+    return Bar(
+        thickness, wall, float(bottom), float(top), min(density / 100, 1.0), choice(profile, "infill.pattern"), bead
+    )
 
 
 def widths(bars: tuple[Bar, ...], width: float | None) -> tuple[float, ...]:

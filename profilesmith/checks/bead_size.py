@@ -33,7 +33,9 @@ def nozzle_reason(case: Case) -> str:
 
 
 def _unknown(case: Case, check_id: str, title: str, setting: str) -> Finding:
-    return not_judged(check_id, title, nozzle_reason(case), ask("machine.nozzle_diameter"), (setting, "nozzle.diameter"))
+    return not_judged(
+        check_id, title, nozzle_reason(case), ask("machine.nozzle_diameter"), (setting, "nozzle.diameter")
+    )
 
 
 def _layer(case: Case, height: float, nozzle: float) -> Finding:
@@ -45,13 +47,23 @@ def _layer(case: Case, height: float, nozzle: float) -> Finding:
     elif share > THICK:
         verdict, text = "note", f"{text} That is near the most that is still pressed flat."
     elif share < THIN:
-        verdict, text = "note", f"{text} So thin a layer is hard to lay evenly, and the print takes longer in proportion."
+        verdict, text = (
+            "note",
+            f"{text} So thin a layer is hard to lay evenly, and the print takes longer in proportion.",
+        )
     before = case.before("layer.height")
     return Finding(
-        LAYER, verdict, LAYER_TITLE, text, before=mm(before) if before else "", after=mm(height),
-        limit=span_mm(THIN * nozzle, THICK * nozzle), headroom=_room(height, THICK * nozzle), source=SOURCE,
+        LAYER,
+        verdict,
+        LAYER_TITLE,
+        text,
+        before=mm(before) if before else "",
+        after=mm(height),
+        limit=span_mm(THIN * nozzle, THICK * nozzle),
+        headroom=_room(height, THICK * nozzle),
+        source=SOURCE,
         settings=("layer.height", "nozzle.diameter"),
-    )  # fmt: skip
+    )
 
 
 def _bead(case: Case, outer: float, nozzle: float) -> Finding:
@@ -62,17 +74,33 @@ def _bead(case: Case, outer: float, nozzle: float) -> Finding:
     text = f"Beads are {percent(share, 3)} of the nozzle's {mm(nozzle)}."
     verdict: Verdict = "passed"
     if height and min(outer, inner) < height:
-        verdict, text = "caution", f"A bead of {mm(min(outer, inner))} is narrower than its layer is high ({mm(height)}): it is not pressed flat and holds badly."
+        verdict, text = (
+            "caution",
+            f"A bead of {mm(min(outer, inner))} is narrower than its layer is high ({mm(height)}): it is not pressed flat and holds badly.",
+        )
     elif share > TOO_WIDE:
         verdict, text = "caution", f"{text} The plastic does not flow that far to the sides: beads stay apart."
     elif share > WIDE or share < NARROW:
         verdict, text = "note", f"{text} Usual are 100 to 150 %: look at a first wall before you print on."
-    before = None if case.derived is None else size(case.base, "bead.width") if width == inner else bead_width(case.base, "outer_wall")
+    before = (
+        None
+        if case.derived is None
+        else size(case.base, "bead.width")
+        if width == inner
+        else bead_width(case.base, "outer_wall")
+    )
     return Finding(
-        BEAD, verdict, BEAD_TITLE, text, before=mm(before) if before else "", after=mm(width),
-        limit=span_mm(NARROW * nozzle, WIDE * nozzle), headroom=_room(width, WIDE * nozzle), source=SOURCE,
+        BEAD,
+        verdict,
+        BEAD_TITLE,
+        text,
+        before=mm(before) if before else "",
+        after=mm(width),
+        limit=span_mm(NARROW * nozzle, WIDE * nozzle),
+        headroom=_room(width, WIDE * nozzle),
+        source=SOURCE,
         settings=("bead.width", "nozzle.diameter"),
-    )  # fmt: skip
+    )
 
 
 def _room(value: float, most: float) -> str:

@@ -8,10 +8,16 @@ from profilesmith.profile.profile import Profile
 
 # feature, and its name for a person. Bridges are laid in the air, but of the same amount of plastic.
 FEATURES: tuple[tuple[str, str], ...] = (
-    ("first_layer", "first layer"), ("outer_wall", "outer wall"), ("inner_wall", "inner wall"),
-    ("top", "top layers"), ("bottom", "bottom layers"), ("infill", "infill"), ("bridge", "bridges"),
-    ("support", "support"), ("raft", "raft"),
-)  # fmt: skip
+    ("first_layer", "first layer"),
+    ("outer_wall", "outer wall"),
+    ("inner_wall", "inner wall"),
+    ("top", "top layers"),
+    ("bottom", "bottom layers"),
+    ("infill", "infill"),
+    ("bridge", "bridges"),
+    ("support", "support"),
+    ("raft", "raft"),
+)
 
 
 class Bead(NamedTuple):
@@ -51,7 +57,11 @@ def beads(profile: Profile) -> list[Bead]:
 def _work_out(profile: Profile) -> list[Bead]:
     found = []
     for feature, name in FEATURES:
-        speed, width, height = size(profile, f"{feature}.speed"), bead_width(profile, feature), bead_height(profile, feature)
+        speed, width, height = (
+            size(profile, f"{feature}.speed"),
+            bead_width(profile, feature),
+            bead_height(profile, feature),
+        )
         if speed and width and height and width >= height and is_laid(profile, feature):
             share = (size(profile, "bead.flow") or 100.0) / 100
             found.append(Bead(feature, name, f"{feature}.speed", speed, width, height, share))

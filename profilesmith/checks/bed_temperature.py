@@ -5,10 +5,15 @@ from profilesmith.checks.finding import Finding
 from profilesmith.checks.windows import Subject, judge_window
 
 SUBJECT = Subject(
-    "bed-temperature", "Bed temperature", ("bed.temperature", "first_layer.bed_temperature"),
-    "spool.bed_window", "bed_temperature",
-    cold="the part may come loose", hot="the lowest layers stay soft and bulge", cold_verdict="note",
-)  # fmt: skip
+    "bed-temperature",
+    "Bed temperature",
+    ("bed.temperature", "first_layer.bed_temperature"),
+    "spool.bed_window",
+    "bed_temperature",
+    cold="the part may come loose",
+    hot="the lowest layers stay soft and bulge",
+    cold_verdict="note",
+)
 
 
 def check(case: Case) -> tuple[Finding, ...]:

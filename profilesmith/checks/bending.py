@@ -19,7 +19,11 @@ def check(case: Case) -> tuple[Finding, ...]:
     if thickness is None or radius is None:
         missing = "part.bend_radius" if radius is None else "part.thickness"
         return (not_judged(CHECK, TITLE, "nobody said how thick the part is and how tightly it is bent", ask(missing)),)
-    strain = outer_strain_share(thickness, radius) if radius > 0 else NotValid("the part is folded flat", "a trial bend of the part")
+    strain = (
+        outer_strain_share(thickness, radius)
+        if radius > 0
+        else NotValid("the part is folded flat", "a trial bend of the part")
+    )
     if isinstance(strain, NotValid):
         return (not_judged(CHECK, TITLE, strain.reason, f"How does {strain.settled_by} come out?"),)
     usual = spool_range(case, "elongation")
@@ -32,14 +36,20 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _judge(case: Case, thickness: float, strain: float, usual: Range) -> Finding:
     share = strain * 100
     finding = Finding(
-        CHECK, "passed", TITLE, f"The outside is stretched by {percent(strain)}; {spool_name(case)} breaks at {usual.show()}.",
-        after=percent(strain), limit=f"at most {few(usual.low * MARGIN)} %",
+        CHECK,
+        "passed",
+        TITLE,
+        f"The outside is stretched by {percent(strain)}; {spool_name(case)} breaks at {usual.show()}.",
+        after=percent(strain),
+        limit=f"at most {few(usual.low * MARGIN)} %",
         headroom=f"{few(usual.low * MARGIN - share)} %" if share < usual.low * MARGIN else "",
         source=f"{SOURCE}; elongation at break: {usual.source}; half of its lower end: own margin",
-    )  # fmt: skip
+    )
     if share <= usual.low * MARGIN:
         return finding
     gentle = smallest_inner_radius_mm(thickness, usual.low * MARGIN / 100)
-    advice = "" if isinstance(gentle, NotValid) else f" A radius of {mm(round(gentle, 1))} or a thinner part would be safe."
+    advice = (
+        "" if isinstance(gentle, NotValid) else f" A radius of {mm(round(gentle, 1))} or a thinner part would be safe."
+    )
     word = "It will break" if share > usual.high else "It may crack there"
     return finding._replace(verdict="caution", text=f"{finding.text} {word}.{advice}")

@@ -28,11 +28,18 @@ def check(case: Case) -> tuple[Finding, ...]:
         buckling_load_ratio(rigid.low, diameter, own.mpa.high, diameter),
     )
     verdict, text = _words(case, ratio, diameter)
-    return (Finding(
-        CHECK, verdict, TITLE, text, after=f"{bracket(ratio, '%', 100)} of rigid PLA",
-        source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
-        ask="" if case.quantity("machine.unguided_gap") is not None else ask("machine.unguided_gap"), settings=SETTINGS,
-    ),)  # fmt: skip
+    return (
+        Finding(
+            CHECK,
+            verdict,
+            TITLE,
+            text,
+            after=f"{bracket(ratio, '%', 100)} of rigid PLA",
+            source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
+            ask="" if case.quantity("machine.unguided_gap") is not None else ask("machine.unguided_gap"),
+            settings=SETTINGS,
+        ),
+    )
 
 
 def _words(case: Case, ratio: Bracket, diameter: float) -> tuple[Verdict, str]:

@@ -118,7 +118,9 @@ def choice(profile: Profile, setting: str) -> str:
 
 def _of_tool(profile: Profile, tool: int) -> Profile:
     entries: dict[str, Entry] = {
-        name: entry if len(entry.values) == 1 else entry._replace(values=(entry.values[min(tool, len(entry.values) - 1)],))
+        name: entry
+        if len(entry.values) == 1
+        else entry._replace(values=(entry.values[min(tool, len(entry.values) - 1)],))
         for name, entry in profile.entries.items()
     }
     return profile._replace(entries=entries)

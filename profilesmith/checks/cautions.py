@@ -91,15 +91,26 @@ def _skin(case: Case, item: Caution) -> bool:
 
 
 TRIGGERS: Mapping[str, Callable[[Case, Caution], bool]] = {
-    "always": lambda case, item: True, "heat": _heat, "liner": _liner, "long_print": _long_print, "drying": _drying,
-    "sanding": _sanding, "painting": _painting, "skin": _skin,
-}  # fmt: skip
+    "always": lambda case, item: True,
+    "heat": _heat,
+    "liner": _liner,
+    "long_print": _long_print,
+    "drying": _drying,
+    "sanding": _sanding,
+    "painting": _painting,
+    "skin": _skin,
+}
 
 
 def _caution(table: dict[str, Any]) -> Caution:
     above = read_quantity(table.get("above", "0 °C"), "temperature")
     assert not isinstance(above, str)  # the data are ours, and tested
     return Caution(
-        table["id"], table["text"], table["source"], table["trigger"], tuple(table.get("said", ())), float(above),
+        table["id"],
+        table["text"],
+        table["source"],
+        table["trigger"],
+        tuple(table.get("said", ())),
+        float(above),
         float(table.get("factor", "0")),
-    )  # fmt: skip
+    )

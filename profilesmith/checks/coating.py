@@ -28,13 +28,25 @@ def check(case: Case) -> tuple[Finding, ...]:
     told = case.quantity("part.coating_elongation")
     limit = Bracket(told / 100, told / 100) if told is not None else CLASSES[coating]
     finding = Finding(
-        CHECK, "passed", TITLE, f"The paint is stretched by {bracket(strain, '%', 100)}.", after=bracket(strain, "%", 100),
-        limit=f"at most {bracket(limit, '%', 100)}", headroom=percent(limit.low - strain.high) if strain.high < limit.low else "",
-        source=SOURCE, ask="" if told is not None else ask("part.coating_elongation"),
-    )  # fmt: skip
-    own = f"it stretches {few(limit.low * 100)} %" if told is not None else f"{_kind(coating)} stretches {bracket(limit, '%', 100)}"
+        CHECK,
+        "passed",
+        TITLE,
+        f"The paint is stretched by {bracket(strain, '%', 100)}.",
+        after=bracket(strain, "%", 100),
+        limit=f"at most {bracket(limit, '%', 100)}",
+        headroom=percent(limit.low - strain.high) if strain.high < limit.low else "",
+        source=SOURCE,
+        ask="" if told is not None else ask("part.coating_elongation"),
+    )
+    own = (
+        f"it stretches {few(limit.low * 100)} %"
+        if told is not None
+        else f"{_kind(coating)} stretches {bracket(limit, '%', 100)}"
+    )
     if strain.high <= limit.low:
-        return (finding._replace(text=f"{finding.text} By that it holds: {own}. Adhesion and many bends are not judged."),)
+        return (
+            finding._replace(text=f"{finding.text} By that it holds: {own}. Adhesion and many bends are not judged."),
+        )
     if strain.low > limit.high:
         return (finding._replace(verdict="caution", text=f"{finding.text} It will crack: {own}."),)
     return (finding._replace(verdict="note", text=f"{finding.text} It may crack: {own}. Try it on a scrap."),)
@@ -52,8 +64,12 @@ def _strain(case: Case) -> Bracket | Finding:
     if radius == 0:
         return not_judged(CHECK, TITLE, "the part is folded flat", "How does a painted scrap stand the fold?")
     coat = case.quantity("part.coating_thickness")
-    found = [coating_strain_bracket(thickness, film, radius) for film in ((0.0, THICKEST_MM) if coat is None else (coat,))]
+    found = [
+        coating_strain_bracket(thickness, film, radius) for film in ((0.0, THICKEST_MM) if coat is None else (coat,))
+    ]
     valid = [item for item in found if isinstance(item, Bracket)]
     if len(valid) < len(found):
-        return not_judged(CHECK, TITLE, "the bend is too sharp for its thickness", "How does a painted scrap stand the bend?")
+        return not_judged(
+            CHECK, TITLE, "the bend is too sharp for its thickness", "How does a painted scrap stand the bend?"
+        )
     return spanning(valid)

@@ -16,11 +16,16 @@ def check(case: Case) -> tuple[Finding, ...]:
     """One finding for each contradiction; one that passed when there is none."""
     found = [
         Finding(f"together-{name}", *fault[:3], settings=fault[3], source="common practice, no source")
-        for name, rule in RULES.items() if (fault := rule(case.now)) is not None
-    ]  # fmt: skip
+        for name, rule in RULES.items()
+        if (fault := rule(case.now)) is not None
+    ]
     if found:
         return tuple(found)
-    return (Finding("together", "passed", TITLE, "No two settings contradict each other.", source="own list of contradictions"),)
+    return (
+        Finding(
+            "together", "passed", TITLE, "No two settings contradict each other.", source="own list of contradictions"
+        ),
+    )
 
 
 def _fan(profile: Profile) -> Fault:
@@ -66,7 +71,9 @@ def _empty_support(profile: Profile) -> Fault:
 
 
 def _loose_contact(profile: Profile) -> Fault:
-    below, contact, layers = (number(profile, f"support.{name}") for name in ("density", "contact_density", "contact_layers"))
+    below, contact, layers = (
+        number(profile, f"support.{name}") for name in ("density", "contact_density", "contact_layers")
+    )
     if below is None or contact is None or contact >= below or layers == 0 or switch(profile, "support.on") is False:
         return None
     text = f"With {shown(contact, '%')} they are more open than the support below ({shown(below, '%')})."
@@ -101,7 +108,15 @@ def _gap_below_layer(profile: Profile) -> Fault:
 
 
 RULES: Mapping[str, Callable[[Profile], Fault]] = {
-    "fan": _fan, "raft-brim": _raft_and_brim, "raft-gap": _fused_raft, "raft-layers": _empty_raft,
-    "support-gap": _fused_support, "support-density": _empty_support, "support-contact": _loose_contact,
-    "brim-width": _empty_brim, "retraction": _idle_retraction, "hollow": _hollow, "support-layer": _gap_below_layer,
-}  # fmt: skip
+    "fan": _fan,
+    "raft-brim": _raft_and_brim,
+    "raft-gap": _fused_raft,
+    "raft-layers": _empty_raft,
+    "support-gap": _fused_support,
+    "support-density": _empty_support,
+    "support-contact": _loose_contact,
+    "brim-width": _empty_brim,
+    "retraction": _idle_retraction,
+    "hollow": _hollow,
+    "support-layer": _gap_below_layer,
+}

@@ -30,12 +30,22 @@ def _time(case: Case) -> Finding | None:
     if soft is None and RIGID_S <= now < SOFT_S:
         text += " That is enough for rigid plastic; a soft one wants 8 s."
     elif now < least:
-        verdict, text = "note", f"{text} A small layer is still warm when the next one comes and gives way under the nozzle: raise it, or print several parts at once."
+        verdict, text = (
+            "note",
+            f"{text} A small layer is still warm when the next one comes and gives way under the nozzle: raise it, or print several parts at once.",
+        )
     return Finding(
-        TIME, verdict, TIME_TITLE, text, before="" if before is None else shown(before, "s"), after=shown(now, "s"),
-        limit=f"at least {few(least)} s", headroom=shown(now - least, "s") if now > least else "", source=TIME_SOURCE,
+        TIME,
+        verdict,
+        TIME_TITLE,
+        text,
+        before="" if before is None else shown(before, "s"),
+        after=shown(now, "s"),
+        limit=f"at least {few(least)} s",
+        headroom=shown(now - least, "s") if now > least else "",
+        source=TIME_SOURCE,
         settings=("layer.minimum_time",),
-    )  # fmt: skip
+    )
 
 
 def _bridges(case: Case) -> Finding | None:
@@ -44,10 +54,17 @@ def _bridges(case: Case) -> Finding | None:
         return None
     before = case.before("bridge.fan")
     finding = Finding(
-        BRIDGE, "passed", BRIDGE_TITLE, "Bridges get at least the air that other beads get.",
-        before="" if before is None else shown(before, "%"), after=shown(bridge, "%"), limit=f"at least {shown(fan, '%')}",
-        headroom=shown(bridge - fan, "%") if bridge > fan else "", source=BRIDGE_SOURCE, settings=("bridge.fan", "fan.power"),
-    )  # fmt: skip
+        BRIDGE,
+        "passed",
+        BRIDGE_TITLE,
+        "Bridges get at least the air that other beads get.",
+        before="" if before is None else shown(before, "%"),
+        after=shown(bridge, "%"),
+        limit=f"at least {shown(fan, '%')}",
+        headroom=shown(bridge - fan, "%") if bridge > fan else "",
+        source=BRIDGE_SOURCE,
+        settings=("bridge.fan", "fan.power"),
+    )
     if bridge >= fan:
         return finding
     text = f"Bridges get less air ({shown(bridge, '%')}) than other beads ({shown(fan, '%')}), though they hang free: they sag."

@@ -19,20 +19,35 @@ def check(case: Case) -> tuple[Finding, ...]:
         if not flexible(case):
             return ()
         reason = "nobody said how warm the spool is to be dried"
-        return (not_judged(CHECK, TITLE, reason, ask("spool.drying_temperature"), known="Soft filament takes up moisture."),)
+        return (
+            not_judged(CHECK, TITLE, reason, ask("spool.drying_temperature"), known="Soft filament takes up moisture."),
+        )
     softens = case.quantity("spool.softening_temperature")
     usual = spool_range(case, "drying_temperature")
     if softens is not None:
         return (_softening(dried, softens),)
     if usual is None:
         reason = "nobody said at which temperature the filament softens"
-        return (not_judged(CHECK, TITLE, reason, ask("spool.softening_temperature"), known=f"{degrees(dried)} may be too warm."),)
+        return (
+            not_judged(
+                CHECK, TITLE, reason, ask("spool.softening_temperature"), known=f"{degrees(dried)} may be too warm."
+            ),
+        )
     return (_usual(case, dried, usual),)
 
 
 def _finding(dried: float, ceiling: float, text: str, source: str) -> Finding:
     room = degrees(ceiling - dried) if dried < ceiling else ""
-    return Finding(CHECK, "passed", TITLE, text, after=degrees(dried), limit=f"at most {degrees(ceiling)}", headroom=room, source=source)
+    return Finding(
+        CHECK,
+        "passed",
+        TITLE,
+        text,
+        after=degrees(dried),
+        limit=f"at most {degrees(ceiling)}",
+        headroom=room,
+        source=source,
+    )
 
 
 def _softening(dried: float, softens: float) -> Finding:
@@ -45,7 +60,9 @@ def _softening(dried: float, softens: float) -> Finding:
         text = f"Close to where the filament softens ({degrees(softens)}): a dryer is seldom exact, and windings may stick together."
         return finding._replace(verdict="caution", text=text)
     if dried > softens - SAFE_C:
-        return finding._replace(verdict="note", text=f"Less than 10 °C below where the filament softens ({degrees(softens)}).")
+        return finding._replace(
+            verdict="note", text=f"Less than 10 °C below where the filament softens ({degrees(softens)})."
+        )
     return finding
 
 

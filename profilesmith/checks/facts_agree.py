@@ -22,9 +22,16 @@ def _nozzle(case: Case) -> Finding | None:
         return None
     text = f"The text is for a nozzle of {mm(told)}, the facts name one of {mm(fitted)}. Flow, layers and beads fit one of them only."
     return Finding(
-        "facts-nozzle", "caution", TITLE, text, after=mm(told), limit=mm(fitted), source=FACTS,
-        ask=ask("machine.nozzle_diameter"), settings=("nozzle.diameter",),
-    )  # fmt: skip
+        "facts-nozzle",
+        "caution",
+        TITLE,
+        text,
+        after=mm(told),
+        limit=mm(fitted),
+        source=FACTS,
+        ask=ask("machine.nozzle_diameter"),
+        settings=("nozzle.diameter",),
+    )
 
 
 def _part(case: Case) -> Finding | None:
@@ -41,7 +48,15 @@ def _window(case: Case) -> Finding | None:
     if window is None or most is None or window[0] <= most:
         return None
     text = f"The spool wants at least {degrees(window[0])}, the machine gives at most {degrees(most)}: this spool is not for this machine."
-    return Finding("facts-heat", "caution", TITLE, text, source=FACTS, ask=ask("spool.nozzle_window"), settings=("nozzle.temperature",))
+    return Finding(
+        "facts-heat",
+        "caution",
+        TITLE,
+        text,
+        source=FACTS,
+        ask=ask("spool.nozzle_window"),
+        settings=("nozzle.temperature",),
+    )
 
 
 def _material(case: Case) -> Finding | None:
@@ -62,6 +77,13 @@ def _flow(case: Case) -> Finding | None:
     text = f"The text lets the flow go up to {shown(own, 'mm³/s')}, but the spool gives {shown(spool, 'mm³/s')}: lower it, so that your slicing software slows down where it must."
     before = case.before("filament.maximum_flow")
     return Finding(
-        "facts-flow", "note", FLOW_TITLE, text, before=shown(before, "mm³/s") if before else "", after=shown(own, "mm³/s"),
-        limit=shown(spool, "mm³/s"), source=FACTS, settings=("filament.maximum_flow",),
-    )  # fmt: skip
+        "facts-flow",
+        "note",
+        FLOW_TITLE,
+        text,
+        before=shown(before, "mm³/s") if before else "",
+        after=shown(own, "mm³/s"),
+        limit=shown(spool, "mm³/s"),
+        source=FACTS,
+        settings=("filament.maximum_flow",),
+    )

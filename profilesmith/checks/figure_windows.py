@@ -22,8 +22,10 @@ class Row(NamedTuple):
 
 def temperature_windows(case: Case) -> Figure | None:
     """Nozzle and bed against the spool's label (or what is usual for its material) and the machine."""
-    rows = [*_temperatures(case, nozzle_temperature.SUBJECT, "nozzle", "machine.maximum_nozzle_temperature"),
-            *_temperatures(case, bed_temperature.SUBJECT, "bed", "machine.maximum_bed_temperature")]  # fmt: skip
+    rows = [
+        *_temperatures(case, nozzle_temperature.SUBJECT, "nozzle", "machine.maximum_nozzle_temperature"),
+        *_temperatures(case, bed_temperature.SUBJECT, "bed", "machine.maximum_bed_temperature"),
+    ]
     note = "The band is what the spool's label allows (or what is usual for its material) and the machine reaches."
     return _figure(case, "temperature-windows", "Temperatures, spool and machine", "°C", rows, note)
 
@@ -34,10 +36,11 @@ def length_windows(case: Case) -> Figure | None:
     if nozzle is None:
         return None
     rows = [
-        Row("layer", "layer.height", THIN * nozzle, THICK * nozzle), Row("first layer", "first_layer.height", None, THICK * nozzle),
+        Row("layer", "layer.height", THIN * nozzle, THICK * nozzle),
+        Row("first layer", "first_layer.height", None, THICK * nozzle),
         Row("bead", "bead.width", NARROW * nozzle, WIDE * nozzle),
         Row("outer wall's bead", "outer_wall.bead_width", NARROW * nozzle, WIDE * nozzle),
-    ]  # fmt: skip
+    ]
     note = "The band is what is usual for the nozzle: layers of 25 to 75 % and beads of 100 to 150 % of its diameter."
     return _figure(case, "nozzle-windows", "Layers, beads and nozzle", "mm", rows, note)
 
@@ -52,20 +55,35 @@ def _temperatures(case: Case, subject: Subject, name: str, fact: str) -> list[Ro
 
 
 def _figure(case: Case, figure_id: str, title: str, unit: str, rows: list[Row], note: str) -> Figure | None:
-    told = [row for row in rows if (row.low is not None or row.high is not None) and number(case.now, row.setting) is not None]
+    told = [
+        row
+        for row in rows
+        if (row.low is not None or row.high is not None) and number(case.now, row.setting) is not None
+    ]
     if not told:
         return None
     series = [
-        {"name": role if case.derived else "now", "role": role, "points": _points((row.label, number(side, row.setting)) for row in told)}
+        {
+            "name": role if case.derived else "now",
+            "role": role,
+            "points": _points((row.label, number(side, row.setting)) for row in told),
+        }
         for role, side in case.sides
-    ]  # fmt: skip
+    ]
     for end in ("low", "high"):
         points = _points((row.label, getattr(row, end)) for row in told)
         if points:
             series.append({"name": end, "role": end, "points": points})
     return {
-        "id": figure_id, "title": title, "kind": "window", "unit": unit, "series": series, "limits": [], "marks": [], "note": note,
-    }  # fmt: skip
+        "id": figure_id,
+        "title": title,
+        "kind": "window",
+        "unit": unit,
+        "series": series,
+        "limits": [],
+        "marks": [],
+        "note": note,
+    }
 
 
 def _points(values: Iterable[tuple[str, float | None]]) -> list[list[Any]]:

@@ -36,20 +36,31 @@ def _rounded(value: float) -> float:
 def flow_figure(case: Case) -> Figure | None:
     """Flow of each feature before and after, and what spool and hot end give."""
     series = [
-        {"name": role if case.derived else "now", "role": role, "points": [[bead.name, _rounded(bead.flow_mm3_s)] for bead in beads(side)]}
+        {
+            "name": role if case.derived else "now",
+            "role": role,
+            "points": [[bead.name, _rounded(bead.flow_mm3_s)] for bead in beads(side)],
+        }
         for role, side in case.sides
-    ]  # fmt: skip
+    ]
     if not any(item["points"] for item in series):
         return None
     known = (
-        ("the spool gives", case.quantity("spool.maximum_flow")), ("the hot end melts", case.quantity("machine.maximum_flow")),
+        ("the spool gives", case.quantity("spool.maximum_flow")),
+        ("the hot end melts", case.quantity("machine.maximum_flow")),
         ("the text's own limit", case.size("filament.maximum_flow")),
-    )  # fmt: skip
+    )
     limits = [{"name": name, "value": _rounded(value)} for name, value in known if value is not None]
     return {
-        "id": "flow", "title": "Flow of each feature", "kind": "bars", "unit": "mm³/s", "series": series, "limits": limits,
-        "marks": [], "note": "Area of the bead times its speed, as set; what is switched off is left out.",
-    }  # fmt: skip
+        "id": "flow",
+        "title": "Flow of each feature",
+        "kind": "bars",
+        "unit": "mm³/s",
+        "series": series,
+        "limits": limits,
+        "marks": [],
+        "note": "Area of the bead times its speed, as set; what is switched off is left out.",
+    }
 
 
 def stiffness_figure(case: Case) -> Figure | None:
@@ -69,10 +80,18 @@ def stiffness_figure(case: Case) -> Figure | None:
         marks.append({"name": f"{name}, at most", "role": role, "x": _rounded(bar.density * 100), "y": _rounded(most)})
     strip = "of the part's width" if case.quantity("part.width") else "so wide that side walls hardly count"
     return {
-        "id": "stiffness", "title": "Bending stiffness over infill", "kind": "line", "unit": "", "series": series, "limits": [],
-        "marks": marks, "note": f"A flat strip {strip}, against a solid one (1). The truth lies between the two lines of a side.",
-        "x_name": "infill", "x_unit": "%", "y_name": "stiffness of a solid strip",
-    }  # fmt: skip
+        "id": "stiffness",
+        "title": "Bending stiffness over infill",
+        "kind": "line",
+        "unit": "",
+        "series": series,
+        "limits": [],
+        "marks": marks,
+        "note": f"A flat strip {strip}, against a solid one (1). The truth lies between the two lines of a side.",
+        "x_name": "infill",
+        "x_unit": "%",
+        "y_name": "stiffness of a solid strip",
+    }
 
 
 def _curves(bar: Bar, width: float, name: str) -> list[Figure]:
@@ -97,17 +116,27 @@ def time_figure(case: Case) -> Figure | None:
         old, new = pace.accelerations
         if pace.old.feature not in CURVES or old is None or new is None:
             continue
-        points = [[length, _rounded(factor)] for length in LENGTHS_MM if (factor := mean_factor(pace, length)) is not None]
+        points = [
+            [length, _rounded(factor)] for length in LENGTHS_MM if (factor := mean_factor(pace, length)) is not None
+        ]
         series.append({"name": named[pace.old.feature], "points": points})
         most = time_factor_bracket(pace.old.speed_mm_s, pace.new.speed_mm_s, old, new).high
         limits.append({"name": f"{named[pace.old.feature]}, at most", "value": _rounded(most)})
     if not series:
         return None
     return {
-        "id": "time", "title": "Time over the length of moves", "kind": "line", "unit": "times", "series": series, "limits": limits,
-        "marks": _time_marks(case), "note": "Moves from rest to rest whose lengths scatter around a mean; an estimate, not the minutes of a print.",
-        "x_name": "mean length of a move", "x_unit": "mm", "y_name": "time, new over old",
-    }  # fmt: skip
+        "id": "time",
+        "title": "Time over the length of moves",
+        "kind": "line",
+        "unit": "times",
+        "series": series,
+        "limits": limits,
+        "marks": _time_marks(case),
+        "note": "Moves from rest to rest whose lengths scatter around a mean; an estimate, not the minutes of a print.",
+        "x_name": "mean length of a move",
+        "x_unit": "mm",
+        "y_name": "time, new over old",
+    }
 
 
 def _time_marks(case: Case) -> list[Figure]:
@@ -123,5 +152,9 @@ def _time_marks(case: Case) -> list[Figure]:
 
 
 DRAWN: tuple[Callable[[Case], Figure | None], ...] = (
-    flow_figure, stiffness_figure, time_figure, temperature_windows, length_windows,
-)  # fmt: skip
+    flow_figure,
+    stiffness_figure,
+    time_figure,
+    temperature_windows,
+    length_windows,
+)

@@ -36,10 +36,17 @@ def _height(case: Case) -> Finding | None:
         verdict, text = "note", f"{text} Thinner than the others, it forgives little unevenness of the bed."
     before = case.before("first_layer.height")
     return Finding(
-        HEIGHT, verdict, HEIGHT_TITLE, text, before=mm(before) if before else "", after=mm(first),
-        limit=f"at most {mm(THICK * nozzle)}", headroom=mm(THICK * nozzle - first) if first < THICK * nozzle else "",
-        source=HEIGHT_SOURCE, settings=settings,
-    )  # fmt: skip
+        HEIGHT,
+        verdict,
+        HEIGHT_TITLE,
+        text,
+        before=mm(before) if before else "",
+        after=mm(first),
+        limit=f"at most {mm(THICK * nozzle)}",
+        headroom=mm(THICK * nozzle - first) if first < THICK * nozzle else "",
+        source=HEIGHT_SOURCE,
+        settings=settings,
+    )
 
 
 def _speed(case: Case) -> Finding | None:
@@ -53,7 +60,14 @@ def _speed(case: Case) -> Finding | None:
         verdict, text = "note", f"{text} A slower first layer sticks better."
     before = case.before("first_layer.speed")
     return Finding(
-        SPEED, verdict, SPEED_TITLE, text, before=shown(before, "mm/s") if before else "", after=shown(first, "mm/s"),
-        limit=f"at most {shown(FAST_SHARE * wall, 'mm/s')}", headroom=shown(FAST_SHARE * wall - first, "mm/s") if share < FAST_SHARE else "",
-        source=SPEED_SOURCE, settings=("first_layer.speed", "outer_wall.speed"),
-    )  # fmt: skip
+        SPEED,
+        verdict,
+        SPEED_TITLE,
+        text,
+        before=shown(before, "mm/s") if before else "",
+        after=shown(first, "mm/s"),
+        limit=f"at most {shown(FAST_SHARE * wall, 'mm/s')}",
+        headroom=shown(FAST_SHARE * wall - first, "mm/s") if share < FAST_SHARE else "",
+        source=SPEED_SOURCE,
+        settings=("first_layer.speed", "outer_wall.speed"),
+    )

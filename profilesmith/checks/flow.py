@@ -42,7 +42,9 @@ def check(case: Case) -> tuple[Finding, ...]:
         found.append(not_judged("flow-spool", title, reason, ask("spool.maximum_flow"), (most.setting,), known))
     if machine is not None:
         title = "Flow the hot end melts"
-        limit = Limit("flow-machine", title, "the hot end melts", machine, machine, "the facts file", "machine.maximum_flow")
+        limit = Limit(
+            "flow-machine", title, "the hot end melts", machine, machine, "the facts file", "machine.maximum_flow"
+        )
         found.append(_judge(case, now, limit))
     return tuple(found)
 
@@ -65,11 +67,18 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
     after, most_allowed = apart(most.flow_mm3_s, limit.flow)
     unsure = limit.up_to > limit.flow
     finding = Finding(
-        limit.check, "passed", limit.title, "", before=_before(case, most), after=f"{after} {UNIT}",
+        limit.check,
+        "passed",
+        limit.title,
+        "",
+        before=_before(case, most),
+        after=f"{after} {UNIT}",
         limit=f"{most_allowed} to {few(limit.up_to)} {UNIT}" if unsure else f"{most_allowed} {UNIT}",
-        headroom="" if over else percent(1 - most.flow_mm3_s / limit.flow), source=f"{SOURCE}; limit: {limit.source}",
-        ask=ask(limit.fact) if unsure else "", settings=tuple(bead.setting for bead in over or [most]),
-    )  # fmt: skip
+        headroom="" if over else percent(1 - most.flow_mm3_s / limit.flow),
+        source=f"{SOURCE}; limit: {limit.source}",
+        ask=ask(limit.fact) if unsure else "",
+        settings=tuple(bead.setting for bead in over or [most]),
+    )
     if not over:
         text = f"The {most.name} needs the most, at {shown(most.speed_mm_s, 'mm/s')}; all features stay below what {limit.whose}."
         return finding._replace(text=text)
@@ -93,7 +102,9 @@ def _over(case: Case, finding: Finding, over: list[Bead], limit: Limit) -> Findi
         return finding._replace(verdict="note", text=text)
     if all(bead.flow_mm3_s <= limit.up_to * _EDGE for bead in over):
         return finding._replace(verdict="note", text=f"{text} Some spools give up to {shown(limit.up_to, UNIT)}.")
-    return finding._replace(verdict="caution", text=f"{text} Too fast, gears slip or the strand buckles, and walls have gaps.")
+    return finding._replace(
+        verdict="caution", text=f"{text} Too fast, gears slip or the strand buckles, and walls have gaps."
+    )
 
 
 def _speeds(over: list[Bead], flow: float) -> str:

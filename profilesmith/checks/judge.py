@@ -37,11 +37,28 @@ from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.
 CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
-    machine_limits.check, liner.check, facts_agree.check, flow.check, nozzle_temperature.check, bed_temperature.check,
-    first_layer.check, bead_size.check, skins.check, support_spacing.check, overhang.check, retraction.check,
-    buckling.check, cooling.check, contradictions.check, print_time.check, stiffness.check, bending.check, sanding.check,
-    coating.check, drying.check,
-)  # fmt: skip
+    machine_limits.check,
+    liner.check,
+    facts_agree.check,
+    flow.check,
+    nozzle_temperature.check,
+    bed_temperature.check,
+    first_layer.check,
+    bead_size.check,
+    skins.check,
+    support_spacing.check,
+    overhang.check,
+    retraction.check,
+    buckling.check,
+    cooling.check,
+    contradictions.check,
+    print_time.check,
+    stiffness.check,
+    bending.check,
+    sanding.check,
+    coating.check,
+    drying.check,
+)
 
 
 class Judgement(NamedTuple):

@@ -15,17 +15,27 @@ SOURCE = (
 
 def check(case: Case) -> tuple[Finding, ...]:
     """None for an all-metal hot end, whose limit is the machine's own."""
-    settings = tuple(name for name in ("nozzle.temperature", "first_layer.nozzle_temperature") if case.number(name) is not None)
+    settings = tuple(
+        name for name in ("nozzle.temperature", "first_layer.nozzle_temperature") if case.number(name) is not None
+    )
     liner = case.word("machine.liner")
     if not settings or liner == "all-metal":
         return ()
     hottest = max(settings, key=lambda name: case.number(name) or 0.0)
     value, before = case.number(hottest) or 0.0, case.before(hottest)
     finding = Finding(
-        CHECK, "passed", TITLE, "Cool enough for a hot end that is lined with PTFE.", before="" if before is None else degrees(before),
-        after=degrees(value), limit=f"at most {degrees(USUAL_C)}", headroom=degrees(USUAL_C - value) if value < USUAL_C else "",
-        source=SOURCE, ask="" if liner else ask("machine.liner"), settings=settings,
-    )  # fmt: skip
+        CHECK,
+        "passed",
+        TITLE,
+        "Cool enough for a hot end that is lined with PTFE.",
+        before="" if before is None else degrees(before),
+        after=degrees(value),
+        limit=f"at most {degrees(USUAL_C)}",
+        headroom=degrees(USUAL_C - value) if value < USUAL_C else "",
+        source=SOURCE,
+        ask="" if liner else ask("machine.liner"),
+        settings=settings,
+    )
     if value <= USUAL_C:
         return (finding,)
     if not liner:

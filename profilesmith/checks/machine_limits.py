@@ -6,11 +6,21 @@ from profilesmith.checks.finding import Finding, not_judged
 
 # check, title, settings, fact, and what happens above.
 SUBJECTS = (
-    ("nozzle-maximum", "Nozzle temperature and machine", ("nozzle.temperature", "first_layer.nozzle_temperature"),
-     "machine.maximum_nozzle_temperature", "the hot end can be damaged, give off harmful fumes or start a fire"),
-    ("bed-maximum", "Bed temperature and machine", ("bed.temperature", "first_layer.bed_temperature"),
-     "machine.maximum_bed_temperature", "its heater, glue or cables can be damaged and catch fire"),
-)  # fmt: skip
+    (
+        "nozzle-maximum",
+        "Nozzle temperature and machine",
+        ("nozzle.temperature", "first_layer.nozzle_temperature"),
+        "machine.maximum_nozzle_temperature",
+        "the hot end can be damaged, give off harmful fumes or start a fire",
+    ),
+    (
+        "bed-maximum",
+        "Bed temperature and machine",
+        ("bed.temperature", "first_layer.bed_temperature"),
+        "machine.maximum_bed_temperature",
+        "its heater, glue or cables can be damaged and catch fire",
+    ),
+)
 SOURCE = "the machine's own instructions, as stated in the facts file"
 
 
@@ -26,14 +36,23 @@ def _judge(case: Case, check_id: str, title: str, settings: tuple[str, ...], fac
         return None
     most = case.quantity(fact)
     if most is None:
-        return not_judged(check_id, title, "nobody said what the machine's instructions allow", ask(fact), tuple(values))
+        return not_judged(
+            check_id, title, "nobody said what the machine's instructions allow", ask(fact), tuple(values)
+        )
     hottest = max(values, key=lambda name: values[name])
     value, before = values[hottest], case.before(hottest)
     finding = Finding(
-        check_id, "passed", title, "Within what the machine's instructions allow.", before="" if before is None else degrees(before),
-        after=degrees(value), limit=f"at most {degrees(most)}", headroom=degrees(most - value) if value < most else "",
-        source=SOURCE, settings=tuple(values),
-    )  # fmt: skip
+        check_id,
+        "passed",
+        title,
+        "Within what the machine's instructions allow.",
+        before="" if before is None else degrees(before),
+        after=degrees(value),
+        limit=f"at most {degrees(most)}",
+        headroom=degrees(most - value) if value < most else "",
+        source=SOURCE,
+        settings=tuple(values),
+    )
     if value <= most:
         return finding
     text = f"{degrees(value - most)} above what the machine's instructions allow: {harm}. Do not print with it."

@@ -63,11 +63,14 @@ def materials() -> dict[str, Material]:
     kinds = {name: table["kind"] for name, table in data["properties"].items()}
     return {
         key: Material(
-            key, table["name"], tuple(table["also"]), table["flexible"],
+            key,
+            table["name"],
+            tuple(table["also"]),
+            table["flexible"],
             {name: _range(table[name], kind) for name, kind in kinds.items() if name in table},
         )
         for key, table in data["materials"].items()
-    }  # fmt: skip
+    }
 
 
 def material(name: str, hardness: Hardness | None = None) -> Material | None:
@@ -75,7 +78,9 @@ def material(name: str, hardness: Hardness | None = None) -> Material | None:
     wanted = _folded(name)
     if not wanted:
         return None
-    family = [item for item in materials().values() if _folded(item.key.partition(" ")[0]) == wanted and " " in item.key]
+    family = [
+        item for item in materials().values() if _folded(item.key.partition(" ")[0]) == wanted and " " in item.key
+    ]
     if family and hardness is not None and hardness.scale == "A":
         return min(family, key=lambda item: abs(float(hardness.number) - _class_number(item.key)))
     return next((item for item in materials().values() if wanted in map(_folded, (item.key, *item.also))), None)

@@ -5,11 +5,15 @@ from profilesmith.checks.finding import Finding
 from profilesmith.checks.windows import Subject, judge_window
 
 SUBJECT = Subject(
-    "nozzle-temperature", "Nozzle temperature", ("nozzle.temperature", "first_layer.nozzle_temperature"),
-    "spool.nozzle_window", "nozzle_temperature",
-    cold="the plastic flows badly, needs more push and bonds weakly", hot="it strings, and gives off more fumes",
+    "nozzle-temperature",
+    "Nozzle temperature",
+    ("nozzle.temperature", "first_layer.nozzle_temperature"),
+    "spool.nozzle_window",
+    "nozzle_temperature",
+    cold="the plastic flows badly, needs more push and bonds weakly",
+    hot="it strings, and gives off more fumes",
     cold_verdict="caution",
-)  # fmt: skip
+)
 
 
 def check(case: Case) -> tuple[Finding, ...]:

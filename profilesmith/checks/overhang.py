@@ -24,11 +24,23 @@ def check(case: Case) -> tuple[Finding, ...]:
     verdict: Verdict = "passed"
     if now < LEAST:
         verdict = "caution" if now <= HANGING else "note"
-        text = f"{text} Less than a quarter droops easily: let support begin at {_angle(case):.0f}° or lay thinner layers."
-    return (Finding(
-        CHECK, verdict, TITLE, text, before="" if before is None else percent(before), after=percent(now),
-        limit=f"at least {percent(LEAST)}", headroom=percent(now - LEAST) if now > LEAST else "", source=SOURCE, settings=SETTINGS,
-    ),)  # fmt: skip
+        text = (
+            f"{text} Less than a quarter droops easily: let support begin at {_angle(case):.0f}° or lay thinner layers."
+        )
+    return (
+        Finding(
+            CHECK,
+            verdict,
+            TITLE,
+            text,
+            before="" if before is None else percent(before),
+            after=percent(now),
+            limit=f"at least {percent(LEAST)}",
+            headroom=percent(now - LEAST) if now > LEAST else "",
+            source=SOURCE,
+            settings=SETTINGS,
+        ),
+    )
 
 
 def _overlap(profile: Profile) -> float | None:

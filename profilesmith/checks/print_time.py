@@ -20,10 +20,16 @@ SOURCE = (
 )
 # What changes the path itself and is not counted.
 PATHS = (
-    ("wall.count", "the number of walls"), ("infill.density", "the infill"), ("top.layers", "the closing layers"),
-    ("bottom.layers", "the closing layers"), ("support.density", "supports"), ("support.on", "supports"),
-    ("raft.on", "the raft"), ("bead.width", "the bead's width"), ("brim.on", "the brim"),
-)  # fmt: skip
+    ("wall.count", "the number of walls"),
+    ("infill.density", "the infill"),
+    ("top.layers", "the closing layers"),
+    ("bottom.layers", "the closing layers"),
+    ("support.density", "supports"),
+    ("support.on", "supports"),
+    ("raft.on", "the raft"),
+    ("bead.width", "the bead's width"),
+    ("brim.on", "the brim"),
+)
 
 
 class Pace(NamedTuple):
@@ -42,7 +48,11 @@ def check(case: Case) -> tuple[Finding, ...]:
     settings = tuple(pace.new.setting for pace in compared if pace.old.speed_mm_s != pace.new.speed_mm_s)
     whole = time_bracket(case)
     if whole is None:
-        return (not_judged(CHECK, TITLE, "only one of the two tells its accelerations", ask("machine.acceleration"), settings),)
+        return (
+            not_judged(
+                CHECK, TITLE, "only one of the two tells its accelerations", ask("machine.acceleration"), settings
+            ),
+        )
     verdict: Verdict = "note" if whole.high > LONG else "passed"
     after = f"{bracket(whole)} times"
     return (Finding(CHECK, verdict, TITLE, _words(case, whole), after=after, source=SOURCE, settings=settings),)
@@ -51,7 +61,11 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _words(case: Case, whole: Bracket) -> str:
     text = f"The same path takes {bracket(whole)} times as long, depending on how short its moves are."
     if whole.low == whole.high:
-        text = "The same path takes as long as before." if whole.low == 1 else f"The same path takes {bracket(whole)} times as long."
+        text = (
+            "The same path takes as long as before."
+            if whole.low == 1
+            else f"The same path takes {bracket(whole)} times as long."
+        )
     mean, length = mean_bracket(case), case.quantity("part.mean_segment_length")
     if mean is not None and length is not None and whole.high > 1:
         text += f" With moves of {mm(length)} on average it is about {bracket(mean)} times."
@@ -69,7 +83,9 @@ def paces(case: Case) -> list[Pace]:
     if case.derived is None:
         return []
     new = {bead.feature: bead for bead in beads(case.derived)}
-    return [Pace(old, new[old.feature], _accelerations(case, old.feature)) for old in beads(case.base) if old.feature in new]
+    return [
+        Pace(old, new[old.feature], _accelerations(case, old.feature)) for old in beads(case.base) if old.feature in new
+    ]
 
 
 def time_bracket(case: Case) -> Bracket | None:
@@ -137,10 +153,13 @@ def path_changes(case: Case) -> list[str]:
         return []
     unused = _unused(case)
     changed = {
-        words: None for name, words in PATHS
-        if name not in unused and name in case.base.entries and name in case.derived.entries
+        words: None
+        for name, words in PATHS
+        if name not in unused
+        and name in case.base.entries
+        and name in case.derived.entries
         and case.base.values(name) != case.derived.values(name)
-    }  # fmt: skip
+    }
     return list(changed)
 
 
@@ -168,4 +187,3 @@ def _layers(case: Case) -> float:
 
 def _times(found: Bracket, factor: float) -> Bracket:
     return Bracket(found.low * factor, found.high * factor)
-

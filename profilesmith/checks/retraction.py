@@ -26,7 +26,11 @@ def check(case: Case) -> tuple[Finding, ...]:
     if flexible(case) is False:
         return _slack(case) if drive else ()
     if not drive:
-        return (not_judged(STRETCH, STRETCH_TITLE, "nobody said how the filament is driven", ask("machine.drive"), SETTINGS),)
+        return (
+            not_judged(
+                STRETCH, STRETCH_TITLE, "nobody said how the filament is driven", ask("machine.drive"), SETTINGS
+            ),
+        )
     return (_stretch(case), *_slack(case))
 
 
@@ -45,9 +49,15 @@ def _stretch(case: Case) -> Finding:
         text += f" It grows with the tube's length ({mm(length)})."
     before, now = case.before("retraction.distance"), case.size("retraction.distance") or 0.0
     return Finding(
-        STRETCH, verdict, STRETCH_TITLE, text, before="" if before is None else mm(before), after=mm(now),
-        source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}", settings=SETTINGS,
-    )  # fmt: skip
+        STRETCH,
+        verdict,
+        STRETCH_TITLE,
+        text,
+        before="" if before is None else mm(before),
+        after=mm(now),
+        source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
+        settings=SETTINGS,
+    )
 
 
 def stretch_bracket(case: Case, own: Modulus) -> Bracket:
@@ -61,7 +71,11 @@ def stretch_bracket(case: Case, own: Modulus) -> Bracket:
 
 
 def _slack(case: Case) -> tuple[Finding, ...]:
-    bore, bend, filament = case.quantity("machine.tube_bore"), case.quantity("machine.tube_bend"), case.size("filament.diameter")
+    bore, bend, filament = (
+        case.quantity("machine.tube_bore"),
+        case.quantity("machine.tube_bend"),
+        case.size("filament.diameter"),
+    )
     if bore is None or bend is None or filament is None:
         return ()
     slack, now = slack_mm(bore, filament, math.radians(bend)), case.size("retraction.distance") or 0.0
@@ -70,10 +84,17 @@ def _slack(case: Case) -> tuple[Finding, ...]:
         return (not_judged(SLACK, SLACK_TITLE, slack.reason, ask("machine.tube_bore"), settings),)
     before = case.before("retraction.distance")
     finding = Finding(
-        SLACK, "passed", SLACK_TITLE, f"The filament first changes sides in the bends, which takes up about {mm(slack)} of a pull.",
-        before="" if before is None else mm(before), after=mm(now), limit=f"more than about {mm(slack)}",
-        headroom=mm(now - slack) if now > slack else "", source=SLACK_SOURCE, settings=settings,
-    )  # fmt: skip
+        SLACK,
+        "passed",
+        SLACK_TITLE,
+        f"The filament first changes sides in the bends, which takes up about {mm(slack)} of a pull.",
+        before="" if before is None else mm(before),
+        after=mm(now),
+        limit=f"more than about {mm(slack)}",
+        headroom=mm(now - slack) if now > slack else "",
+        source=SLACK_SOURCE,
+        settings=settings,
+    )
     if now > slack:
         return (finding,)
     text = f"{finding.text} The whole pull is lost: a tube that is bored closer loses less."

@@ -26,7 +26,9 @@ def check(case: Case) -> tuple[Finding, ...]:
     """None for a part that is not sanded (an allowance of 0)."""
     off = case.quantity("part.sanding_allowance")
     if off is None:
-        return (not_judged(WALL, WALL_TITLE, "nobody said how much is sanded off", ask("part.sanding_allowance"), SETTINGS),)
+        return (
+            not_judged(WALL, WALL_TITLE, "nobody said how much is sanded off", ask("part.sanding_allowance"), SETTINGS),
+        )
     if off == 0:
         return ()
     found = (_wall(case, off), _skin(case, off), _lines(case, off))
@@ -36,21 +38,33 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _wall(case: Case, off: float) -> Finding:
     wall = wall_mm(case.now)
     if not wall:
-        return not_judged(WALL, WALL_TITLE, "the text does not tell a wall's count, bead width and layer height", settings=SETTINGS)
+        return not_judged(
+            WALL, WALL_TITLE, "the text does not tell a wall's count, bead width and layer height", settings=SETTINGS
+        )
     left, least = thickness_left_mm(wall, off), case.quantity("part.minimum_wall")
     before = wall_mm(case.base) if case.derived is not None else None
     text = f"Of a wall of {mm(wall)}, sanding {mm(off)} off leaves {mm(left)}, with {percent(plate_stiffness_left_ratio(wall, off))} of its bending stiffness."
     verdict: Verdict = "passed"
     limit = least if least is not None else bead_width(case.now, "outer_wall") or 0.0
     if left == 0:
-        verdict, text = "stop", f"Sanding {mm(off)} off goes through the whole wall of {mm(wall)}. Lay {plural(_walls(case, limit + off), 'wall')} or sand less."
+        verdict, text = (
+            "stop",
+            f"Sanding {mm(off)} off goes through the whole wall of {mm(wall)}. Lay {plural(_walls(case, limit + off), 'wall')} or sand less.",
+        )
     elif left < limit:
         verdict, text = "caution", f"{text} {plural(_walls(case, limit + off), 'wall')} would leave {mm(limit)}."
     return Finding(
-        WALL, verdict, WALL_TITLE, text, before=mm(thickness_left_mm(before, off)) if before else "", after=mm(left),
-        limit=f"at least {mm(limit)}" + ("" if least is not None else " (one bead)"), headroom=mm(left - limit) if left > limit else "",
-        source=SOURCE, settings=SETTINGS,
-    )  # fmt: skip
+        WALL,
+        verdict,
+        WALL_TITLE,
+        text,
+        before=mm(thickness_left_mm(before, off)) if before else "",
+        after=mm(left),
+        limit=f"at least {mm(limit)}" + ("" if least is not None else " (one bead)"),
+        headroom=mm(left - limit) if left > limit else "",
+        source=SOURCE,
+        settings=SETTINGS,
+    )
 
 
 def _walls(case: Case, wanted: float) -> int:
@@ -69,15 +83,23 @@ def _skin(case: Case, off: float) -> Finding | None:
     left = thickness_left_mm(now, off)
     before = thinnest(case.base) if case.derived is not None else None
     finding = Finding(
-        SKIN, "passed", SKIN_TITLE, f"Of closing layers of {mm(now)}, sanding {mm(off)} off leaves {mm(left)}.",
-        before=mm(thickness_left_mm(before, off)) if before else "", after=mm(left), limit="more than one layer",
-        source="layers times layer height, minus what is sanded off", settings=("top.layers", "bottom.layers", "layer.height"),
-    )  # fmt: skip
+        SKIN,
+        "passed",
+        SKIN_TITLE,
+        f"Of closing layers of {mm(now)}, sanding {mm(off)} off leaves {mm(left)}.",
+        before=mm(thickness_left_mm(before, off)) if before else "",
+        after=mm(left),
+        limit="more than one layer",
+        source="layers times layer height, minus what is sanded off",
+        settings=("top.layers", "bottom.layers", "layer.height"),
+    )
     if left == 0:
         text = f"Sanding {mm(off)} off a flat face goes through all closing layers ({mm(now)}). Lay more of them or sand less."
         return finding._replace(verdict="stop", text=text)
     if left <= (case.size("layer.height") or 0.0):
-        return finding._replace(verdict="caution", text=f"{finding.text} The paper soon reaches the filling: lay more closing layers.")
+        return finding._replace(
+            verdict="caution", text=f"{finding.text} The paper soon reaches the filling: lay more closing layers."
+        )
     return finding
 
 
@@ -92,10 +114,17 @@ def _lines(case: Case, off: float) -> Finding | None:
         return None
     valley, before = wall_valley_mm(height), case.before("layer.height")
     finding = Finding(
-        LINES, "passed", LINES_TITLE, f"Lines between layers of an upright wall are up to {mm(valley)} deep; the allowance reaches their bottom.",
-        before=mm(before / 2) if before else "", after=mm(valley), limit=f"at most {mm(off)}",
-        headroom=mm(off - valley) if off > valley else "", source=LINES_SOURCE, settings=("layer.height",),
-    )  # fmt: skip
+        LINES,
+        "passed",
+        LINES_TITLE,
+        f"Lines between layers of an upright wall are up to {mm(valley)} deep; the allowance reaches their bottom.",
+        before=mm(before / 2) if before else "",
+        after=mm(valley),
+        limit=f"at most {mm(off)}",
+        headroom=mm(off - valley) if off > valley else "",
+        source=LINES_SOURCE,
+        settings=("layer.height",),
+    )
     if valley <= off:
         return finding
     text = f"Lines between layers of an upright wall are up to {mm(valley)} deep: {mm(off)} of sanding does not reach their bottom, so fill them or lay thinner layers."

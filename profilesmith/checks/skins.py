@@ -48,15 +48,26 @@ def _judge(case: Case, side: str, title: str) -> Finding | None:
         verdict, parts = "note", ["No closing layers: the filling stays open to this side."]
     elif now < THIN:
         verdict = "note"
-        parts.append(f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would make at least {mm(float(THIN))}.")
+        parts.append(
+            f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would make at least {mm(float(THIN))}."
+        )
     if before and now < before * (1 - LOST):
         verdict = worse(verdict, "caution")
-        parts.append(f"That is thinner than the {mm(float(before))} it was; {plural(_needed(case.now, side, before), 'layer')} would keep it.")
+        parts.append(
+            f"That is thinner than the {mm(float(before))} it was; {plural(_needed(case.now, side, before), 'layer')} would keep it."
+        )
     return Finding(
-        f"skin-{side}", verdict, title, " ".join(parts), before=mm(float(before)) if before is not None else "", after=mm(float(now)),
-        limit=f"at least {mm(float(THIN))}", headroom=mm(float(now - THIN)) if now > THIN else "", source=SOURCE,
+        f"skin-{side}",
+        verdict,
+        title,
+        " ".join(parts),
+        before=mm(float(before)) if before is not None else "",
+        after=mm(float(now)),
+        limit=f"at least {mm(float(THIN))}",
+        headroom=mm(float(now - THIN)) if now > THIN else "",
+        source=SOURCE,
         settings=(f"{side}.layers", "layer.height"),
-    )  # fmt: skip
+    )
 
 
 def _needed(profile: Profile, side: str, wanted: Fraction) -> int:

@@ -31,10 +31,12 @@ def unusable(what: str, ask: str) -> Finding:
 def _fault(kind: FactKind, fact: Fact) -> str:
     value = fact.value
     fits = {
-        "quantity": isinstance(value, Fraction), "text": isinstance(value, str), "hardness": isinstance(value, Hardness),
+        "quantity": isinstance(value, Fraction),
+        "text": isinstance(value, str),
+        "hardness": isinstance(value, Hardness),
         "choice": isinstance(value, str) and value in kind.values,
         "window": isinstance(value, tuple) and not isinstance(value, Hardness) and len(value) == 2,
-    }[kind.kind]  # fmt: skip
+    }[kind.kind]
     if not fits:
         return f"is {value!r}, which is no {kind.unit_kind or kind.kind}"
     odd = out_of_range(kind, value)

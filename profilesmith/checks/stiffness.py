@@ -15,7 +15,15 @@ SOURCE = (
     "transformed section (parallel-axis theorem; Allen 1969); filling from rho^n to rho (Gibson and Ashby 1997; Voigt "
     "1889); linear, small strain, no difference between directions of the layers"
 )
-SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "infill.pattern", "layer.height", "bead.width")
+SETTINGS = (
+    "wall.count",
+    "top.layers",
+    "bottom.layers",
+    "infill.density",
+    "infill.pattern",
+    "layer.height",
+    "bead.width",
+)
 ALIKE = 0.05  # less is not felt by hand (own threshold)
 
 
@@ -60,13 +68,22 @@ def _finding(case: Case, change: Bracket, old: Bar, new: Bar) -> Finding:
     if change.low > 1 + ALIKE:
         text = f"A flat strip {mm(new.thickness)} thick becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
     if change.low > 1 - ALIKE and change.high < 1 + ALIKE:
-        text = f"A flat strip {mm(new.thickness)} thick bends as before, as far as walls, closing layers and filling go."
+        text = (
+            f"A flat strip {mm(new.thickness)} thick bends as before, as far as walls, closing layers and filling go."
+        )
     text += _why(old, new) + _material(case)
     same = (old.section(1.0), old.density, old.pattern) == (new.section(1.0), new.density, new.pattern)
     return Finding(
-        CHECK, "passed" if same else "note", TITLE, text, before="100 %", after=bracket(change, "%", 100), source=SOURCE,
-        ask="" if case.quantity("part.width") is not None else ask("part.width"), settings=SETTINGS,
-    )  # fmt: skip
+        CHECK,
+        "passed" if same else "note",
+        TITLE,
+        text,
+        before="100 %",
+        after=bracket(change, "%", 100),
+        source=SOURCE,
+        ask="" if case.quantity("part.width") is not None else ask("part.width"),
+        settings=SETTINGS,
+    )
 
 
 def _why(old: Bar, new: Bar) -> str:
@@ -83,9 +100,20 @@ def _material(case: Case) -> str:
     if own is None or not flexible(case):
         return ""
     softer = rigid_modulus().mpa.over(own.mpa)
-    return f" The plastic itself is another matter: {spool_name(case)} gives {bracket(softer)} times as much as rigid PLA."
+    return (
+        f" The plastic itself is another matter: {spool_name(case)} gives {bracket(softer)} times as much as rigid PLA."
+    )
 
 
 def _mass_finding(mass: Bracket) -> Finding:
     text = f"A strip of the part takes {bracket(mass, '%', 100)} of the plastic that it took."
-    return Finding(MASS, "passed", MASS_TITLE, text, before="100 %", after=bracket(mass, "%", 100), source=SOURCE, settings=SETTINGS)
+    return Finding(
+        MASS,
+        "passed",
+        MASS_TITLE,
+        text,
+        before="100 %",
+        after=bracket(mass, "%", 100),
+        source=SOURCE,
+        settings=SETTINGS,
+    )

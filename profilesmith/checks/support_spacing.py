@@ -26,14 +26,26 @@ def check(case: Case) -> tuple[Finding, ...]:
     soft = flexible(case)
     if soft is None and now.high > SOFT_MM:
         known = f"The lines of a support stand {bracket(now, 'mm')} apart."
-        return (not_judged(CHECK, TITLE, "nobody said whether the spool is soft", ask("spool.material"), SETTINGS, known),)
+        return (
+            not_judged(CHECK, TITLE, "nobody said whether the spool is soft", ask("spool.material"), SETTINGS, known),
+        )
     before = spacing_mm(case.base) if case.derived is not None else None
     verdict, text = _words(case, now, soft is not False)
     limit = SOFT_MM if soft is not False else RIGID_MM
-    return (Finding(
-        CHECK, verdict, TITLE, text, before=bracket(before, "mm") if before else "", after=bracket(now, "mm"),
-        limit=f"at most {few(limit)} mm", headroom=f"{few(limit - now.high)} mm" if now.high < limit else "", source=SOURCE, settings=SETTINGS,
-    ),)  # fmt: skip
+    return (
+        Finding(
+            CHECK,
+            verdict,
+            TITLE,
+            text,
+            before=bracket(before, "mm") if before else "",
+            after=bracket(now, "mm"),
+            limit=f"at most {few(limit)} mm",
+            headroom=f"{few(limit - now.high)} mm" if now.high < limit else "",
+            source=SOURCE,
+            settings=SETTINGS,
+        ),
+    )
 
 
 def spacing_mm(profile: Profile) -> Bracket | None:
@@ -50,7 +62,9 @@ def _words(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
     near, far = (SOFT_MM, SOFT_MOST_MM) if soft else (RIGID_MM, RIGID_MM)
     if now.low <= near:
         return "passed", "Close enough that an underside stays level." + (
-            "" if now.high <= near else " With a crossed pattern they stand twice as far apart: look at your text's pattern."
+            ""
+            if now.high <= near
+            else " With a crossed pattern they stand twice as far apart: look at your text's pattern."
         )
     word = "A soft underside" if soft else "An underside"
     text = f"{word} sags between lines so far apart. At {math.ceil(_density(case, near) * 100 - 1e-9)} % they would stand {few(near)} mm apart."

@@ -56,12 +56,21 @@ def judge_window(case: Case, subject: Subject) -> tuple[Finding, ...]:
     before = case.before(main)
     verdict, text = _words(values, window, subject)
     room = min(min(value - window.low, window.high - value) for value in values.values())
-    return (Finding(
-        subject.check, verdict, subject.title, text, before="" if before is None else degrees(before),
-        after=degrees(values[main]), limit=f"{degrees(window.low).removesuffix(' °C')} to {degrees(window.high)}",
-        headroom=degrees(room) if room > 0 else "", source=window.source, ask="" if window.sure else ask(subject.fact),
-        settings=tuple(held),
-    ),)  # fmt: skip
+    return (
+        Finding(
+            subject.check,
+            verdict,
+            subject.title,
+            text,
+            before="" if before is None else degrees(before),
+            after=degrees(values[main]),
+            limit=f"{degrees(window.low).removesuffix(' °C')} to {degrees(window.high)}",
+            headroom=degrees(room) if room > 0 else "",
+            source=window.source,
+            ask="" if window.sure else ask(subject.fact),
+            settings=tuple(held),
+        ),
+    )
 
 
 def _outside(value: float, window: Window) -> float:
@@ -89,5 +98,7 @@ def _where(off: dict[str, float]) -> str:
     main = {name: value for name, value in off.items() if name not in first}
     if not main:
         return f"The first layer is {degrees(*first.values())}"
-    aside = "" if not first or {*first.values()} == {*main.values()} else f" (the first layer {degrees(*first.values())})"
+    aside = (
+        "" if not first or {*first.values()} == {*main.values()} else f" (the first layer {degrees(*first.values())})"
+    )
     return f"It is {degrees(*main.values())}{aside}"

@@ -33,19 +33,32 @@ from profilesmith.cli.commands import (
 from profilesmith.cli.terminal import Stopped, fail, say_error, stop_at_ctrl_c
 
 COMMANDS = (
-    ("demo", demo.demo), ("derive", derive.derive), ("rederive", rederive.rederive), ("batch", batch.batch), ("compare", compare.compare), ("explain", explain.explain), ("review", review.review),
-    ("vocabulary", vocabulary.vocabulary), ("check", check.check), ("materials", materials.materials), ("distil", distil.distil), ("schema", schema.schema),
-)  # fmt: skip
+    ("demo", demo.demo),
+    ("derive", derive.derive),
+    ("rederive", rederive.rederive),
+    ("batch", batch.batch),
+    ("compare", compare.compare),
+    ("explain", explain.explain),
+    ("review", review.review),
+    ("vocabulary", vocabulary.vocabulary),
+    ("check", check.check),
+    ("materials", materials.materials),
+    ("distil", distil.distil),
+    ("schema", schema.schema),
+)
 GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
 
 
 def program(first: str = "") -> typer.Typer:
     """The typer program. first: the first word of a call; when it is a command, only that one is built."""
     app = typer.Typer(
-        name="profilesmith", no_args_is_help=True, pretty_exceptions_enable=False, rich_markup_mode=None,
+        name="profilesmith",
+        no_args_is_help=True,
+        pretty_exceptions_enable=False,
+        rich_markup_mode=None,
         context_settings={"help_option_names": ["-h", "--help"]},
         help="Turn one printer's settings profile into another by a shareable recipe.",
-    )  # fmt: skip
+    )
     app.callback()(_top)
     known = first in {name for name, _ in (*COMMANDS, *GROUPS)}
     for name, function in COMMANDS:
@@ -66,7 +79,9 @@ def _version(value: bool) -> None:
 
 
 def _top(
-    version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version.")] = False,
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version.")
+    ] = False,
 ) -> None:
     """Options of the program itself."""
 

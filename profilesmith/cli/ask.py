@@ -35,7 +35,9 @@ def ask_all(outcome: Outcome) -> dict[str, Answer]:
 def _answer(proposal: Proposal) -> Answer | str:
     """Asks until the answer is one of those offered. Returns ``later`` or ``stop`` for no answer."""
     most = len(proposal.alternatives)
-    offer = "yes, no, later, stop" + (f", or 1 to {most} for that key" if most > 1 else ", or 1 for that key" if most else "")
+    offer = "yes, no, later, stop" + (
+        f", or 1 to {most} for that key" if most > 1 else ", or 1 for that key" if most else ""
+    )
     while True:
         word = str(typer.prompt(f"Take it? ({offer})", default="later")).strip().casefold()
         if word in WORDS:
@@ -63,12 +65,15 @@ def question(count: str, proposal: Proposal, outcome: Outcome) -> str:
     meaning = load_vocabulary().settings[proposal.setting].meaning
     document = next(document for document in outcome.documents if document.name == proposal.file)
     lines = ["", f"{count}  {proposal.setting}: {meaning}", *_surroundings(document, proposal.line)]
-    lines.append(f"  would be read as {proposal.value}" + (f" (because {'; '.join(proposal.reasons)})" if proposal.reasons else ""))
+    lines.append(
+        f"  would be read as {proposal.value}"
+        + (f" (because {'; '.join(proposal.reasons)})" if proposal.reasons else "")
+    )
     lines += [f"  but: {visible(doubt)}" for doubt in proposal.doubts]
     lines += [
         f"  {number}  {visible(f'{other.name} = {other.text}')} (line {other.line})"
         for number, other in enumerate(proposal.alternatives, 1)
-    ]  # fmt: skip
+    ]
     return "\n".join(lines)
 
 
@@ -80,4 +85,4 @@ def _surroundings(document: Document, line: int) -> list[str]:
     return [
         f"  {'>' if number == line else ' '} {number:>5}  {visible(text)}"
         for number, text in enumerate(lines[first - 1 : line + AROUND], first)
-    ]  # fmt: skip
+    ]

@@ -20,7 +20,9 @@ KeyMap = Annotated[
 ]
 MapIfUnknown = Annotated[
     str,
-    typer.Option("--keymap", metavar="K", help="The key map; a derived file's ledger beside it knows it.", show_default=False),
+    typer.Option(
+        "--keymap", metavar="K", help="The key map; a derived file's ledger beside it knows it.", show_default=False
+    ),
 ]
 Recipes = Annotated[
     list[str] | None,
@@ -79,9 +81,14 @@ Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs th
 
 
 def request(
-    bases: list[str], key_map: str, recipes: list[str] | None = None, facts: list[str] | None = None,
-    answers: list[str] | None = None, library: Path | None = None, follow_literals: bool = False,
-) -> Request:  # fmt: skip
+    bases: list[str],
+    key_map: str,
+    recipes: list[str] | None = None,
+    facts: list[str] | None = None,
+    answers: list[str] | None = None,
+    library: Path | None = None,
+    follow_literals: bool = False,
+) -> Request:
     """The Request of a call. Raises Refused for an answer without a name."""
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, refuse_if
@@ -97,9 +104,14 @@ def request(
         named[name.strip()] = value.strip()
     refuse_if(problems)
     return Request(
-        bases=tuple(bases), key_map=key_map, recipes=tuple(recipes or ()), facts=tuple(facts or ()), answers=named,
-        library=library, follow_literals=follow_literals,
-    )  # fmt: skip
+        bases=tuple(bases),
+        key_map=key_map,
+        recipes=tuple(recipes or ()),
+        facts=tuple(facts or ()),
+        answers=named,
+        library=library,
+        follow_literals=follow_literals,
+    )
 
 
 def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
@@ -108,7 +120,10 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
     from profilesmith.foundation.problem import Problem, Refused
 
     if quiet and not named and not dry_run:
-        message, hint = "This call would neither write nor print.", "Name the derived file with -o OUT, or leave -q out."
+        message, hint = (
+            "This call would neither write nor print.",
+            "Name the derived file with -o OUT, or leave -q out.",
+        )
         raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
 
 
@@ -133,6 +148,8 @@ def report_forms(reports: list[str] | None) -> list[tuple[str, str]]:
     found = [(name, form_of_name(name)) for name in reports or () if name]
     hint = f"Known endings: {', '.join(ENDINGS)}."
     refuse_if(
-        Problem("form", f"The ending {Path(name).suffix!r} names no form.", Place("--report"), hint) for name, form in found if not form
+        Problem("form", f"The ending {Path(name).suffix!r} names no form.", Place("--report"), hint)
+        for name, form in found
+        if not form
     )
     return found

@@ -17,9 +17,21 @@ def allowed(name: str, seen: Seen) -> Interval | None:
     if before is None:
         return None
     if name == "cap":
-        return Interval(before) if after == before else Interval(after - slack, after + slack + step) if after < before else None
+        return (
+            Interval(before)
+            if after == before
+            else Interval(after - slack, after + slack + step)
+            if after < before
+            else None
+        )
     if name == "raise_to":
-        return Interval(None, before) if after == before else Interval(after - slack - step, after + slack) if after > before else None
+        return (
+            Interval(None, before)
+            if after == before
+            else Interval(after - slack - step, after + slack)
+            if after > before
+            else None
+        )
     half = max(slack, abs(seen.grid.step) / 2)
     low, high = _open_at_limits(after, half, seen)
     if name == "shift":
@@ -33,6 +45,13 @@ def _open_at_limits(after: Fraction, half: Fraction, seen: Seen) -> tuple[Fracti
     """Where a scaled value may have lain: anywhere beyond a hard limit, when it stands at that limit."""
     if seen.inside:
         return after - half, after + half
-    lows, highs = ([end for end in ends if end is not None] for ends in zip(*((limit.low, limit.high) for limit in seen.limits), strict=True)) if seen.limits else ((), ())
+    lows, highs = (
+        (
+            [end for end in ends if end is not None]
+            for ends in zip(*((limit.low, limit.high) for limit in seen.limits), strict=True)
+        )
+        if seen.limits
+        else ((), ())
+    )
     low = None if after in lows else after - half
     return low, None if after in highs else after + half

@@ -18,10 +18,18 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
     """Everything that the pairs show, in the vocabulary's order."""
     world = world_of(samples, vocabulary)
     own, tried = _alone(world)
-    shared = [_of_group(found, world) for group in vocabulary.groups.values() if (found := shared_law(group, own, world)) is not None]
+    shared = [
+        _of_group(found, world)
+        for group in vocabulary.groups.values()
+        if (found := shared_law(group, own, world)) is not None
+    ]
     findings = [item for item in shared if _sound(item)]
     covered = {name for item in findings for name in item.settings}
-    single = [_of_setting(name, own[name], tried[name], world) for name in own if own[name].law is not None and name not in covered]
+    single = [
+        _of_setting(name, own[name], tried[name], world)
+        for name in own
+        if own[name].law is not None and name not in covered
+    ]
     findings += [item for item in single if _sound(item)]
     unsound = {name for item in single if not _sound(item) for name in item.settings}
     findings, tweaks = _machine_only(_joined(findings, world), world)
@@ -30,7 +38,11 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
         if any(tweak.setting == name for tweak in tweaks):
             continue
         finding = next((item for item in findings if name in item.settings), None)
-        left = tuple(item for item in seen if item.touched) if finding is None else tuple(item for item in finding.exceptions if item.setting == name)
+        left = (
+            tuple(item for item in seen if item.touched)
+            if finding is None
+            else tuple(item for item in finding.exceptions if item.setting == name)
+        )
         more, none = leftovers(name, seen, left, world, finding, name in unsound)
         tweaks, no_rule = [*tweaks, *more], [*no_rule, *none]
     order = {name: number for number, name in enumerate(vocabulary.settings)}
@@ -84,12 +96,18 @@ def _of_group(shared: Shared, world: World) -> Finding:
     rivals = rivals_of(chosen, candidates(setting, seen, world), seen, world)
     without = sum(no_rule_bits(world.vocabulary.settings[name], world.seen[name], world) for name in shared.kept)
     named, excluded = (shared.group,), shared.excluded
-    return _doubted(Finding(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.own, without, rivals), world)
+    return _doubted(
+        Finding(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.own, without, rivals), world
+    )
 
 
 def _doubted(finding: Finding, world: World) -> Finding:
     """Say what makes a finding unsure and which pair would settle it."""
-    aside = frozenset(item.pair for item in finding.seen if finding.law.when and world.resolvers[item.pair].condition(finding.law.when) is not True)
+    aside = frozenset(
+        item.pair
+        for item in finding.seen
+        if finding.law.when and world.resolvers[item.pair].condition(finding.law.when) is not True
+    )
     finding = finding._replace(aside=aside)
     doubts = []
     if len({item.pair for item in finding.seen}) == 1:
@@ -113,7 +131,11 @@ def _others(finding: Finding) -> str:
     """What the pairs did that do not speak for a rule by a change: `` (3 met it already, 1 departs from it)``."""
     against = {item.pair for item in finding.exceptions} - finding.changed
     departs = "departs" if len(against) == 1 else "depart"
-    counts = ((len(finding.met), "met it already"), (len(finding.aside), "without its condition"), (len(against), f"{departs} from it"))
+    counts = (
+        (len(finding.met), "met it already"),
+        (len(finding.aside), "without its condition"),
+        (len(against), f"{departs} from it"),
+    )
     told = ", ".join(f"{count} {words}" for count, words in counts if count)
     return f" ({told})" if told else ""
 
@@ -132,10 +154,16 @@ def _joined(findings: list[Finding], world: World) -> list[Finding]:
 def _together(first: Finding, more: Finding, world: World) -> Finding:
     rivals = tuple(law for law in first.rivals if law in more.rivals)
     joined = Finding(
-        named=(*first.named, *more.named), excluded=(), settings=(*first.settings, *more.settings), law=first.law,
-        seen=(*first.seen, *more.seen), exceptions=(*first.exceptions, *more.exceptions),
-        bits=first.bits + more.bits - log2(len(KINDS)), without=first.without + more.without, rivals=rivals,
-    )  # fmt: skip
+        named=(*first.named, *more.named),
+        excluded=(),
+        settings=(*first.settings, *more.settings),
+        law=first.law,
+        seen=(*first.seen, *more.seen),
+        exceptions=(*first.exceptions, *more.exceptions),
+        bits=first.bits + more.bits - log2(len(KINDS)),
+        without=first.without + more.without,
+        rivals=rivals,
+    )
     return _doubted(joined, world)
 
 
@@ -147,10 +175,12 @@ def _machine_only(findings: list[Finding], world: World) -> tuple[list[Finding],
         if len(machines) > 1 or len(world.machines()) == 1:
             kept.append(item)
             continue
-        tweaks += [tweak_of(machines.copy().pop(), name, world.seen[name], world, None) for name in item.settings if any(seen.touched for seen in world.seen[name])]
+        tweaks += [
+            tweak_of(machines.copy().pop(), name, world.seen[name], world, None)
+            for name in item.settings
+            if any(seen.touched for seen in world.seen[name])
+        ]
     return kept, tweaks
-
-
 
 
 __all__ = ["Distilled", "Finding", "Sample", "Seen", "distil"]

@@ -29,12 +29,24 @@ class PairExample(NamedTuple):
     left_out: tuple[str, ...]
 
 
-def example_of(pair: int, sample: Sample, recipe: Recipe, seen: Sequence[Seen], vocabulary: Vocabulary) -> PairExample | None:
+def example_of(
+    pair: int, sample: Sample, recipe: Recipe, seen: Sequence[Seen], vocabulary: Vocabulary
+) -> PairExample | None:
     """A pair as an example of a recipe, or None when it has nothing to expect."""
     mine = {item.setting: item for item in reversed(seen) if item.pair == pair and item.before is not None}
     spoken = [name for rule in recipe.rules for name in rule.settings]
-    needed = {name for rule in recipe.rules for action in rule.actions for setting in rule.settings for name in needs(action, setting)}
-    given = {name: text for name in vocabulary.settings if name in {*spoken, *needed} and name in mine and (text := _text(name, mine[name].before, vocabulary))}
+    needed = {
+        name
+        for rule in recipe.rules
+        for action in rule.actions
+        for setting in rule.settings
+        for name in needs(action, setting)
+    }
+    given = {
+        name: text
+        for name in vocabulary.settings
+        if name in {*spoken, *needed} and name in mine and (text := _text(name, mine[name].before, vocabulary))
+    }
     facts = _facts(recipe, sample.facts)
     derived = _derived(given, sample.facts, recipe, vocabulary)
     expect, left_out = {}, []
@@ -47,7 +59,9 @@ def example_of(pair: int, sample: Sample, recipe: Recipe, seen: Sequence[Seen], 
     kept = {name: text for name, text in given.items() if name not in left_out or name in needed}
     if any(name in needed for name in left_out) or not expect:
         return None  # what others depend on came out otherwise: no fair example of this recipe
-    return PairExample(pair, kept, facts, {name: text for name, text in expect.items() if name in spoken}, tuple(left_out))
+    return PairExample(
+        pair, kept, facts, {name: text for name, text in expect.items() if name in spoken}, tuple(left_out)
+    )
 
 
 def _same(value: Value, seen: Seen) -> bool:

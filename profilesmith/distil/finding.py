@@ -57,7 +57,12 @@ class Finding(NamedTuple):
     @property
     def met(self) -> set[int]:
         """The pairs that met it already."""
-        return {item.pair for item in self.seen} - {item.pair for item in self.seen if item.touched} - {item.pair for item in self.exceptions} - self.aside
+        return (
+            {item.pair for item in self.seen}
+            - {item.pair for item in self.seen if item.touched}
+            - {item.pair for item in self.exceptions}
+            - self.aside
+        )
 
     def evidence(self) -> str:
         """``3 pairs changed, 1 already met it, 0 exceptions``."""

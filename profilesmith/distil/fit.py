@@ -36,7 +36,13 @@ def fits(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law
 
 
 def _moved(seen: Sequence[Seen], sign: int) -> list[Seen]:
-    return [item for item in seen if isinstance(item.before, Fraction) and isinstance(item.after, Fraction) and (item.after - item.before) * sign > 0]
+    return [
+        item
+        for item in seen
+        if isinstance(item.before, Fraction)
+        and isinstance(item.after, Fraction)
+        and (item.after - item.before) * sign > 0
+    ]
 
 
 def fit(name: str, seen: tuple[Seen, ...], world: World) -> Law | None:

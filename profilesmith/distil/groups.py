@@ -39,7 +39,9 @@ def shared_law(group: Group, own: Mapping[str, Weighed], world: World) -> Shared
         return None
     apart = sum(own[name].bits for name in members)
     tried = [shared for law in _laws(group, own, world, members) if (shared := _split(group, law, own, world, members))]
-    best = min(tried, key=lambda shared: (round(shared.bits, 6), len(shared.exceptions), *rank(shared.law)), default=None)
+    best = min(
+        tried, key=lambda shared: (round(shared.bits, 6), len(shared.exceptions), *rank(shared.law)), default=None
+    )
     return best if best is not None and best.bits < apart - CLOSE else None
 
 
@@ -49,7 +51,9 @@ def _laws(group: Group, own: Mapping[str, Weighed], world: World, members: list[
     pooled = list(_pooled(members, world))
     first = [*pooled, *dict.fromkeys(own[name].law for name in members if own[name].law is not None)]
     yield from (law for law in first if law is not None and law.operation != "hold")
-    kept = dict.fromkeys(shared.kept for law in pooled if (shared := _split(group, law, own, world, members)) and shared.excluded)
+    kept = dict.fromkeys(
+        shared.kept for law in pooled if (shared := _split(group, law, own, world, members)) and shared.excluded
+    )
     for names in kept:
         yield from fits(setting, tuple(item for name in names for item in world.seen[name]), world)
 

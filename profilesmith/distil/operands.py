@@ -24,7 +24,11 @@ def facts_for(setting: Setting, seen: Iterable[Seen], world: World) -> list[Fact
     known = dict.fromkeys(name for item in seen for name in world.samples[item.pair].facts)
     kinds = [fact_kinds()[name] for name in known]
     wanted = {setting.kind, "flow"} if setting.kind == "speed" else {setting.kind}
-    return [kind for kind in kinds if kind.kind in ("quantity", "window") and kind.unit_kind in wanted and _of_one_part(kind.name, setting)]
+    return [
+        kind
+        for kind in kinds
+        if kind.kind in ("quantity", "window") and kind.unit_kind in wanted and _of_one_part(kind.name, setting)
+    ]
 
 
 def _of_one_part(fact: str, setting: Setting) -> bool:

@@ -72,7 +72,10 @@ def miss_text(miss: Miss, samples: tuple[Sample, ...], vocabulary: Vocabulary) -
 
 
 def _values(seen: Sequence[Seen], samples: tuple[Sample, ...], vocabulary: Vocabulary) -> str:
-    texts = [seen_text(item, samples, vocabulary).replace(f"{item.setting} ", "") for item in ([item for item in seen if item.touched] or seen)]
+    texts = [
+        seen_text(item, samples, vocabulary).replace(f"{item.setting} ", "")
+        for item in ([item for item in seen if item.touched] or seen)
+    ]
     more = f" and {len(texts) - MOST_VALUES} more" if len(texts) > MOST_VALUES else ""
     return "; ".join(texts[:MOST_VALUES]) + more
 
@@ -83,5 +86,3 @@ def machine_tweaks(found: Distilled) -> dict[str, list[Tweak]]:
     for tweak in found.tweaks:
         by_machine.setdefault(tweak.machine, []).append(tweak)
     return by_machine
-
-

@@ -26,7 +26,9 @@ from profilesmith.vocabulary.setting import Vocabulary
 NARROWEST = 40
 
 
-def report(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary, width: int = 100) -> str:
+def report(
+    found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary, width: int = 100
+) -> str:
     """Everything in one text."""
     sure = [item for item in found.findings if not item.doubts]
     unsure = [item for item in found.findings if item.doubts]
@@ -34,13 +36,25 @@ def report(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str]
     lines += _section("Rules", [line for item in sure for line in _finding(item, found, vocabulary)])
     lines += _section("Ambiguous rules", [line for item in unsure for line in _finding(item, found, vocabulary)])
     for machine, tweaks in machine_tweaks(found).items():
-        lines += _section(f"Tweaks of {machine} alone, not in the recipe", [f"  {tweak_text(item, found.samples, vocabulary)}" for item in tweaks])
-    lines += _section("No rule found", [f"  {no_rule_text(item, found.samples, vocabulary).removeprefix('no rule found: ')}" for item in found.no_rule])
+        lines += _section(
+            f"Tweaks of {machine} alone, not in the recipe",
+            [f"  {tweak_text(item, found.samples, vocabulary)}" for item in tweaks],
+        )
+    lines += _section(
+        "No rule found",
+        [
+            f"  {no_rule_text(item, found.samples, vocabulary).removeprefix('no rule found: ')}"
+            for item in found.no_rule
+        ],
+    )
     missed = [f"  {not_seen_text(item, found.samples)}" for item in found.not_seen]
     lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {line}" for line in raw])
     lines += _section("Replay", _replay(found, alone, together, vocabulary))
     if not found.findings:
-        lines += ["", f"No rule was found: there is no recipe to write{', only tweaks' if any(tweak.fits for tweak in found.tweaks) else ''}."]
+        lines += [
+            "",
+            f"No rule was found: there is no recipe to write{', only tweaks' if any(tweak.fits for tweak in found.tweaks) else ''}.",
+        ]
     return "\n".join(part for line in lines for part in _wrapped(harmless(line), width)) + "\n"
 
 
@@ -55,8 +69,14 @@ def _one_pair(found: Distilled) -> list[str]:
     longer = sum(item.longer for item in found.findings)
     if len(found.samples) > 1 or not longer:
         return []
-    none = "no rule here is" if longer == len(found.findings) else f"{longer} of the rules {'is' if longer == 1 else 'are'} not"
-    return [f"One pair: {none} shorter than the plain list of the values. Take the rules for guesses until a second pair settles them."]
+    none = (
+        "no rule here is"
+        if longer == len(found.findings)
+        else f"{longer} of the rules {'is' if longer == 1 else 'are'} not"
+    )
+    return [
+        f"One pair: {none} shorter than the plain list of the values. Take the rules for guesses until a second pair settles them."
+    ]
 
 
 def _taken_for_one(found: Distilled) -> list[str]:
@@ -65,8 +85,9 @@ def _taken_for_one(found: Distilled) -> list[str]:
     return [
         f"{count} pairs count as those of one machine, {machine}: they have the same map and the same facts. If these are several printers,"
         " give each its own facts: --facts 1=FILE --facts 2=FILE."
-        for machine, count in counts.items() if count > 1
-    ]  # fmt: skip
+        for machine, count in counts.items()
+        if count > 1
+    ]
 
 
 def _section(title: str, lines: list[str]) -> list[str]:
@@ -75,7 +96,11 @@ def _section(title: str, lines: list[str]) -> list[str]:
 
 def _finding(item: Finding, found: Distilled, vocabulary: Vocabulary) -> list[str]:
     more = [*doubts(item, vocabulary), *exceptions(item, found.samples, vocabulary)]
-    return [f"  {heading(item)}: {law_text(item.law, item.settings[0], vocabulary)}", f"      {evidence(item)}", *(f"      {line}" for line in more)]
+    return [
+        f"  {heading(item)}: {law_text(item.law, item.settings[0], vocabulary)}",
+        f"      {evidence(item)}",
+        *(f"      {line}" for line in more),
+    ]
 
 
 def _replay(found: Distilled, alone: Replay, together: Replay, vocabulary: Vocabulary) -> list[str]:
@@ -96,37 +121,64 @@ def _counts(result: Replay) -> str:
 
 def _wrapped(line: str, width: int) -> list[str]:
     indent = " " * (len(line) - len(line.lstrip()) + 4)
-    return wrap(line, max(width, NARROWEST), subsequent_indent=indent, break_long_words=False, break_on_hyphens=False, drop_whitespace=True) or [""]
+    return wrap(
+        line,
+        max(width, NARROWEST),
+        subsequent_indent=indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+        drop_whitespace=True,
+    ) or [""]
 
 
-def report_json(found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary) -> dict[str, Any]:
+def report_json(
+    found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary
+) -> dict[str, Any]:
     """The same as data."""
     return {
-        "format": 1, "kind": "profilesmith distillation",
+        "format": 1,
+        "kind": "profilesmith distillation",
         "pairs": [{"name": sample.name, "machine": sample.machine} for sample in found.samples],
         "rules": [_finding_json(item, found, vocabulary) for item in found.findings],
         "tweaks": [
-            {"machine": item.machine, "setting": item.setting, "law": law_text(item.law, item.setting, vocabulary), "reason": item.reason, "fits": item.fits}
+            {
+                "machine": item.machine,
+                "setting": item.setting,
+                "law": law_text(item.law, item.setting, vocabulary),
+                "reason": item.reason,
+                "fits": item.fits,
+            }
             for item in found.tweaks
         ],
         "no_rule": [{"setting": item.setting, "reason": item.reason} for item in found.no_rule],
-        "not_learnt": [not_seen_text(item, found.samples) for item in found.not_seen], "unmapped": list(raw),
-        "replay": _replay_json(alone, found, vocabulary), "replay_with_tweaks": _replay_json(together, found, vocabulary),
-    }  # fmt: skip
+        "not_learnt": [not_seen_text(item, found.samples) for item in found.not_seen],
+        "unmapped": list(raw),
+        "replay": _replay_json(alone, found, vocabulary),
+        "replay_with_tweaks": _replay_json(together, found, vocabulary),
+    }
 
 
 def _finding_json(item: Finding, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
     return {
-        "settings": list(item.named), "except": list(item.excluded), "law": law_text(item.law, item.settings[0], vocabulary),
-        "changed": len(item.changed), "met": len(item.met), "bits": round(item.bits, 3), "bits_without": round(item.without, 3),
-        "doubts": list(item.doubts), "rivals": [law_text(law, item.settings[0], vocabulary) for law in item.rivals],
-        "settle": item.settle, "exceptions": exceptions(item, found.samples, vocabulary),
-    }  # fmt: skip
+        "settings": list(item.named),
+        "except": list(item.excluded),
+        "law": law_text(item.law, item.settings[0], vocabulary),
+        "changed": len(item.changed),
+        "met": len(item.met),
+        "bits": round(item.bits, 3),
+        "bits_without": round(item.without, 3),
+        "doubts": list(item.doubts),
+        "rivals": [law_text(law, item.settings[0], vocabulary) for law in item.rivals],
+        "settle": item.settle,
+        "exceptions": exceptions(item, found.samples, vocabulary),
+    }
 
 
 def _replay_json(result: Replay, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
     return {
-        "passed": result.passed, "exact": result.exact, "rounded": result.rounded,
+        "passed": result.passed,
+        "exact": result.exact,
+        "rounded": result.rounded,
         "otherwise": [miss_text(miss, found.samples, vocabulary) for miss in result.misses],
         "problems": [f"{found.samples[pair].name}: {message}" for pair, message in result.problems],
-    }  # fmt: skip
+    }

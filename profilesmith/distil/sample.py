@@ -89,7 +89,9 @@ def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> World:
                 not_seen.append(found)
             elif found:
                 seen.setdefault(name, []).extend(found)
-    return World(tuple(samples), vocabulary, resolvers, {name: tuple(items) for name, items in seen.items()}, tuple(not_seen))
+    return World(
+        tuple(samples), vocabulary, resolvers, {name: tuple(items) for name, items in seen.items()}, tuple(not_seen)
+    )
 
 
 def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSeen:
@@ -99,7 +101,11 @@ def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSee
         return NotSeen(pair, setting.id, f"the tuned text has no value: {reason}") if before is not None else []
     odd = [value for value in after.values if setting.values and value not in setting.values]
     if odd:
-        return NotSeen(pair, setting.id, f"{odd[0]!r} is no word of the vocabulary") if before is None or before.values != after.values else []
+        return (
+            NotSeen(pair, setting.id, f"{odd[0]!r} is no word of the vocabulary")
+            if before is None or before.values != after.values
+            else []
+        )
     limits = tuple(limit.demand for limit in hard_limits(setting, sample.facts))
     if before is None:
         grid = sample.base.addable.get(setting.id)
@@ -128,7 +134,17 @@ def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tu
         if coupling is not None and not sample.base.entries[coupling.switch].value:
             present = coupling.on_value
         if type(present) is type(value):
-            seen = Seen(pair, tool, before.setting, present, value, grid, _slack(sample, after, tool, grid), limits, _inside(present, value, limits))
+            seen = Seen(
+                pair,
+                tool,
+                before.setting,
+                present,
+                value,
+                grid,
+                _slack(sample, after, tool, grid),
+                limits,
+                _inside(present, value, limits),
+            )
             found.setdefault((present, value), seen)
     return list(found.values())
 
@@ -137,7 +153,14 @@ def _inside(before: Value, after: Value, limits: tuple[Demand, ...]) -> bool:
     """Whether both values lie between all hard limits, the tuned one at none of them."""
     if not isinstance(before, Fraction) or not isinstance(after, Fraction):
         return False
-    lows, highs = ([end for end in ends if end is not None] for ends in zip(*((limit.low, limit.high) for limit in limits), strict=True)) if limits else ([], [])
+    lows, highs = (
+        (
+            [end for end in ends if end is not None]
+            for ends in zip(*((limit.low, limit.high) for limit in limits), strict=True)
+        )
+        if limits
+        else ([], [])
+    )
     return all(end <= before and end < after for end in lows) and all(end >= before and end > after for end in highs)
 
 

@@ -12,7 +12,15 @@ from profilesmith.vocabulary.setting import Setting, Value
 
 MOST_RIVALS = 4
 PROBES = (Fraction(3, 4), Fraction(5, 4), Fraction(1, 2), Fraction(3, 2), Fraction(2))
-LEFT = {"cap": "a cap", "raise_to": "a lower bound", "set": "a set", "scale": "a scale", "shift": "a shift", "window": "a window", "hold": "a hold"}
+LEFT = {
+    "cap": "a cap",
+    "raise_to": "a lower bound",
+    "set": "a set",
+    "scale": "a scale",
+    "shift": "a shift",
+    "window": "a window",
+    "hold": "a hold",
+}
 
 
 def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], world: World) -> tuple[Law, ...]:
@@ -23,7 +31,12 @@ def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], 
     found: dict[str, Law] = {}
     for other in others:
         rival = other.law
-        if rival is None or rival == law or len(other.exceptions) > len(chosen.exceptions) or len(rival.values) > max(1, len(law.values)):
+        if (
+            rival is None
+            or rival == law
+            or len(other.exceptions) > len(chosen.exceptions)
+            or len(rival.values) > max(1, len(law.values))
+        ):
             continue
         if rival.operation not in found and (rival.when != law.when or _differ(law, rival, seen, world)):
             found[rival.operation] = rival
@@ -34,7 +47,9 @@ def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: World) -> bool:
     if law.operand is not None or rival.operand is not None:
         return True
     setting = world.vocabulary.settings[seen[0].setting]
-    return any(predict((law,), probe, world) != predict((rival,), probe, world) for probe in _probes(law, setting, seen, world))
+    return any(
+        predict((law,), probe, world) != predict((rival,), probe, world) for probe in _probes(law, setting, seen, world)
+    )
 
 
 def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: World) -> list[Seen]:
@@ -44,17 +59,28 @@ def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: World) -> l
     if not numbers or setting.low is None or setting.high is None:
         return []
     befores = [item.before for item in numbers if isinstance(item.before, Fraction)]
-    centres = [value for value in law.values if isinstance(value, Fraction)] or [item.after for item in numbers if isinstance(item.after, Fraction)]
-    wanted = [centre * share for centre in centres for share in PROBES] + [min(befores) * PROBES[0], max(befores) * PROBES[1]]
+    centres = [value for value in law.values if isinstance(value, Fraction)] or [
+        item.after for item in numbers if isinstance(item.after, Fraction)
+    ]
+    wanted = [centre * share for centre in centres for share in PROBES] + [
+        min(befores) * PROBES[0],
+        max(befores) * PROBES[1],
+    ]
     if setting.kind in ("temperature", "angle"):
         wanted = [end + step for end in (*centres, min(befores), max(befores)) for step in (-10, 10, -20, 20)]
-    rounded = dict.fromkeys(roundest(Interval(value * Fraction(19, 20), value * Fraction(21, 20)), value) for value in wanted)
+    rounded = dict.fromkeys(
+        roundest(Interval(value * Fraction(19, 20), value * Fraction(21, 20)), value) for value in wanted
+    )
     whole = setting.kind == "count"
-    inside = [value for value in rounded if setting.low <= value <= setting.high and (not whole or value.denominator == 1)]
+    inside = [
+        value for value in rounded if setting.low <= value <= setting.high and (not whole or value.denominator == 1)
+    ]
     return [numbers[0]._replace(before=value, after=value) for value in inside]
 
 
-def settling_pair(law: Law, rivals: Sequence[Law], named: Sequence[str], setting: Setting, seen: Sequence[Seen], world: World) -> str:
+def settling_pair(
+    law: Law, rivals: Sequence[Law], named: Sequence[str], setting: Setting, seen: Sequence[Seen], world: World
+) -> str:
     """A sentence: the base that would settle it, and what each law would make of it."""
     subject = named[0] if named[0] in world.vocabulary.groups else setting.words[0] if setting.words else setting.id
     if isinstance(law.operand, FactRef | FlowRef):
@@ -76,7 +102,13 @@ def settling_pair(law: Law, rivals: Sequence[Law], named: Sequence[str], setting
 
 
 def _told(name: str, value: Value | None, before: Fraction, setting: Setting) -> str:
-    return f"{LEFT[name]} leaves it" if value == before else f"{LEFT[name]} does not go" if value is None else f"{LEFT[name]} gives {setting.show(value)}"
+    return (
+        f"{LEFT[name]} leaves it"
+        if value == before
+        else f"{LEFT[name]} does not go"
+        if value is None
+        else f"{LEFT[name]} gives {setting.show(value)}"
+    )
 
 
 def _where(law: Law, before: Fraction, setting: Setting, seen: Sequence[Seen]) -> str:

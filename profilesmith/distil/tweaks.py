@@ -10,7 +10,14 @@ from profilesmith.distil.sample import Seen, World
 PREFERRED = ("cap", "raise_to", "set", "window", "scale", "shift")
 
 
-def leftovers(setting: str, seen: tuple[Seen, ...], left: tuple[Seen, ...], world: World, finding: Finding | None, unsound: bool = False) -> tuple[list[Tweak], list[NoRule]]:
+def leftovers(
+    setting: str,
+    seen: tuple[Seen, ...],
+    left: tuple[Seen, ...],
+    world: World,
+    finding: Finding | None,
+    unsound: bool = False,
+) -> tuple[list[Tweak], list[NoRule]]:
     """Tweaks of single machines for the values that a rule (or none) leaves unexplained, and what is no tweak.
 
     unsound: whether a rule was dropped that had as many exceptions as cases.

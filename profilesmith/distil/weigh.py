@@ -33,7 +33,9 @@ def weigh(law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: Worl
     return Weighed(law, bits, exceptions)
 
 
-def _choices(law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]) -> tuple[int, float]:
+def _choices(
+    law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]
+) -> tuple[int, float]:
     """How many parameters a law has, and the bits of what it picks from a list: a fact, a setting, a condition."""
     if law is None:
         return 0, 0.0

@@ -46,15 +46,29 @@ def comment(text: str) -> list[str]:
     return toml_text.comment_lines(text, hanging="#  ")
 
 
-def recipe_text(head: Head, rules: Sequence[WrittenRule], examples: Iterable[PairExample], names: Sequence[str], notes: Sequence[str]) -> str:
+def recipe_text(
+    head: Head,
+    rules: Sequence[WrittenRule],
+    examples: Iterable[PairExample],
+    names: Sequence[str],
+    notes: Sequence[str],
+) -> str:
     """A whole recipe. names: of the pairs; notes: comments at the end."""
     lines = [
-        *comment(f"{head.title}. Written by 'profilesmith distil'; reasons are for the keeper to add."), "format = 1", "",
-        "[recipe]", f"name = {quoted(head.name)}", 'version = "1.0.0"', f"title = {quoted(head.title)}",
-        f"from = {quoted(head.source)}", f"to = {quoted(head.target)}",
-        f"licence = {quoted(head.licence)}  # the keeper's choice", "cautions = [",
-        *(f"  {quoted(text)}," for text in CAUTIONS), "]",
-    ]  # fmt: skip
+        *comment(f"{head.title}. Written by 'profilesmith distil'; reasons are for the keeper to add."),
+        "format = 1",
+        "",
+        "[recipe]",
+        f"name = {quoted(head.name)}",
+        'version = "1.0.0"',
+        f"title = {quoted(head.title)}",
+        f"from = {quoted(head.source)}",
+        f"to = {quoted(head.target)}",
+        f"licence = {quoted(head.licence)}  # the keeper's choice",
+        "cautions = [",
+        *(f"  {quoted(text)}," for text in CAUTIONS),
+        "]",
+    ]
     for item in rules:
         lines += ["", *(line for text in item.remarks for line in comment(text)), *_rule(item.rule, item.excluded)]
     for example in examples:
@@ -70,7 +84,10 @@ def _rule(rule: Rule, excluded: tuple[str, ...]) -> list[str]:
         lines.append(f"except = [{', '.join(map(quoted, excluded))}]")
     lines += [f"{action.operation} = {operands_text(action)}" for action in rule.actions]
     if rule.when:
-        clauses = ", ".join(f"{quoted(clause.subject)} = {quoted(str(clause.comparison) if clause.comparison else clause.words[0])}" for clause in rule.when)
+        clauses = ", ".join(
+            f"{quoted(clause.subject)} = {quoted(str(clause.comparison) if clause.comparison else clause.words[0])}"
+            for clause in rule.when
+        )
         lines.append(f"when = {{ {clauses} }}")
     return [*lines, f"why = {quoted(rule.why)}", f"source = {quoted(rule.source)}"]
 
@@ -99,7 +116,11 @@ def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
     """A law as it would stand in a recipe: ``cap = "40 mm/s"``. A shift in per cent means points, and that is said."""
     setting = vocabulary.settings[setting_id]
     action = law.actions(setting)[0]
-    points = f" ({decimal_text(law.values[0], 6)} points)" if law.operation == "shift" and setting.kind == "ratio" and isinstance(law.values[0], Fraction) else ""
+    points = (
+        f" ({decimal_text(law.values[0], 6)} points)"
+        if law.operation == "shift" and setting.kind == "ratio" and isinstance(law.values[0], Fraction)
+        else ""
+    )
     when = f", when {' and '.join(map(str, law.when))}" if law.when else ""
     return f"{law.operation} = {operands_text(action)}{points}{when}"
 
@@ -115,5 +136,8 @@ def _example(example: PairExample, name: str) -> list[str]:
 
 
 def _table(texts: Mapping[str, str | list[str]]) -> str:
-    items = (f"{quoted(name)} = {quoted(text) if isinstance(text, str) else '[' + ', '.join(map(quoted, text)) + ']'}" for name, text in texts.items())
+    items = (
+        f"{quoted(name)} = {quoted(text) if isinstance(text, str) else '[' + ', '.join(map(quoted, text)) + ']'}"
+        for name, text in texts.items()
+    )
     return f"{{ {', '.join(items)} }}"

@@ -49,7 +49,9 @@ def _append(path: Path, line: bytes, write: Write) -> list[Problem]:
         before = _read(path)
         if before is not None and len(before) + len(line) > LARGEST_FILE:
             hint = "Move the records of old versions to another folder."
-            return [Problem("too-large", f"The file would be larger than {LARGEST_FILE:,} bytes.", Place(str(path)), hint)]
+            return [
+                Problem("too-large", f"The file would be larger than {LARGEST_FILE:,} bytes.", Place(str(path)), hint)
+            ]
         if _read(path) != before:
             continue
         # Without a file before, one that appears meanwhile is not replaced: the next round reads it.

@@ -12,7 +12,14 @@ import re
 _PLAIN = re.compile(r"[a-z0-9]+(?:[-_][a-z0-9]+)*")
 _HASHED = re.compile(r".*-[0-9a-f]{10}")
 # Names that some systems give to devices, whatever ending they have; and the one that a folder of pages begins with.
-RESERVED = {"con", "prn", "aux", "nul", "index", *(f"{port}{number}" for port in ("com", "lpt") for number in range(10))}
+RESERVED = {
+    "con",
+    "prn",
+    "aux",
+    "nul",
+    "index",
+    *(f"{port}{number}" for port in ("com", "lpt") for number in range(10)),
+}
 LONGEST = 60
 
 

@@ -72,5 +72,10 @@ def _line(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | Non
 
 def _enough(place: Place, read: int) -> Problem:
     if read > MOST_RECORDS:
-        return Problem("too-many", f"There are more than {MOST_RECORDS:,} records.", place, "Keep the records of the newest versions.")
+        return Problem(
+            "too-many",
+            f"There are more than {MOST_RECORDS:,} records.",
+            place,
+            "Keep the records of the newest versions.",
+        )
     return Problem("too-many", "There are more mistakes; reading stopped here.", place, "Mend those above first.")

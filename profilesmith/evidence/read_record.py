@@ -54,10 +54,19 @@ def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record
     try:
         data = json.loads(line, object_pairs_hook=_members)
     except RecursionError:
-        return None, [Problem("too-deep", "The record is nested too deeply.", place, "A record is a flat line of JSON.")]
+        return None, [
+            Problem("too-deep", "The record is nested too deeply.", place, "A record is a flat line of JSON.")
+        ]
     except ValueError as error:  # also a number of too many digits
         reason = str(error) if isinstance(error, _Twice) else "it cannot be read"
-        return None, [Problem("json", f"The line is no JSON object: {reason}.", place, "Take it out, or write it with 'profilesmith evidence add'.")]
+        return None, [
+            Problem(
+                "json",
+                f"The line is no JSON object: {reason}.",
+                place,
+                "Take it out, or write it with 'profilesmith evidence add'.",
+            )
+        ]
     if not isinstance(data, dict):
         return None, [Problem("json", "The line is no JSON object.", place, "A record is { ... } on one line.")]
     reader = _Reader(data, place, vocabulary)
@@ -77,10 +86,20 @@ class _Reader:
         if not self.shape():
             return None
         found = Record(
-            date=self.text("date", self.day), recipe=self.text("recipe"), version=self.text("version", VERSION.fullmatch),
-            outcome=self.one_of("outcome", OUTCOMES), judged=self.judged(), facts=self.facts(), values=self.values(),
-            mark=self.text("mark", MARK.fullmatch), note=self.text("note", longest=LONGEST_NOTE), by=self.text("by"), place=self.place, together=self.together(), by_hand=self.by_hand(),
-        )  # fmt: skip
+            date=self.text("date", self.day),
+            recipe=self.text("recipe"),
+            version=self.text("version", VERSION.fullmatch),
+            outcome=self.one_of("outcome", OUTCOMES),
+            judged=self.judged(),
+            facts=self.facts(),
+            values=self.values(),
+            mark=self.text("mark", MARK.fullmatch),
+            note=self.text("note", longest=LONGEST_NOTE),
+            by=self.text("by"),
+            place=self.place,
+            together=self.together(),
+            by_hand=self.by_hand(),
+        )
         if not self.problems and self.data["id"] != found.id:
             hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
             self.complain("id", "id", "The id does not fit the record: it was changed since it was written.", hint)
@@ -90,7 +109,12 @@ class _Reader:
         """Whether the format is ours; every member that lacks or is not known is told."""
         kind = self.data.get("format")
         if type(kind) is int and kind > FORMAT:
-            self.complain("newer-format", "format", "The record has a newer format than this version reads.", "Update profilesmith.")
+            self.complain(
+                "newer-format",
+                "format",
+                "The record has a newer format than this version reads.",
+                "Update profilesmith.",
+            )
             return False
         if type(kind) is not int or kind < 1:
             self.complain("wrong-format", "format", "The record does not say its format.", f'Write "format": {FORMAT}.')
@@ -102,7 +126,12 @@ class _Reader:
         for key in self.data:
             if key not in known:
                 name = key[:LONGEST_NAME]
-                self.complain("unknown-key", "", f"The member {name!r} is not known.", did_you_mean(name, known, f"Known: {', '.join(known)}."))
+                self.complain(
+                    "unknown-key",
+                    "",
+                    f"The member {name!r} is not known.",
+                    did_you_mean(name, known, f"Known: {', '.join(known)}."),
+                )
         return not self.problems
 
     def text(self, key: str, fits: Callable[[str], object] | None = None, longest: int = LONGEST_NAME) -> str:
@@ -113,7 +142,9 @@ class _Reader:
         elif len(value) > longest:
             self.complain("too-long", key, f"{key!r} is longer than {longest} characters.", "Shorten it.")
         elif UNSEEN.search(value):
-            self.complain("control", key, f"{key!r} holds a character that cannot be seen.", "Write plain text on one line.")
+            self.complain(
+                "control", key, f"{key!r} holds a character that cannot be seen.", "Write plain text on one line."
+            )
         elif (fits is not None and not fits(value)) or (not value.strip() and key in self.data):
             self.complain("value", key, f"{value!r} is no {key}.")
         else:
@@ -141,7 +172,12 @@ class _Reader:
             return {}
         for name in value:
             if name not in known:
-                self.complain("unknown-key", key, f"{name[:LONGEST_NAME]!r} is not known in {key!r}.", did_you_mean(name[:LONGEST_NAME], known))
+                self.complain(
+                    "unknown-key",
+                    key,
+                    f"{name[:LONGEST_NAME]!r} is not known in {key!r}.",
+                    did_you_mean(name[:LONGEST_NAME], known),
+                )
         return {name: item for name, item in value.items() if name in known}
 
     def judged(self) -> dict[str, Any]:
@@ -155,7 +191,9 @@ class _Reader:
         """The other recipes of the print. An empty object is left out, so that a record has one spelling."""
         found = self.data.get("together", {})
         if not isinstance(found, dict) or not len(found) <= MOST_RECIPES or ("together" in self.data and not found):
-            self.complain("value", "together", f"'together' must be an object of 1 to {MOST_RECIPES} recipes and versions.")
+            self.complain(
+                "value", "together", f"'together' must be an object of 1 to {MOST_RECIPES} recipes and versions."
+            )
             return {}
         for name, version in found.items():
             if not name.strip() or len(name) > LONGEST_NAME or UNSEEN.search(name):
@@ -181,7 +219,9 @@ class _Reader:
         """Whether a value is a text that can be looked at further."""
         if isinstance(value, str) and 0 < len(value) <= LONGEST_VALUE and not UNSEEN.search(value):
             return True
-        self.complain("value", path, f"The value must be a text of 1 to {LONGEST_VALUE} characters.", 'Such as "40 mm/s".')
+        self.complain(
+            "value", path, f"The value must be a text of 1 to {LONGEST_VALUE} characters.", 'Such as "40 mm/s".'
+        )
         return False
 
     def facts(self) -> dict[str, str]:

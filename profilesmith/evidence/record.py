@@ -17,11 +17,15 @@ Outcome = Literal["worked", "partly", "failed"]
 Grade = Literal["good", "fair", "poor"]
 OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
 GRADES: tuple[Grade, ...] = get_args(Grade)
-JUDGED: Mapping[str, str] = MappingProxyType({
-    "adhesion": "how the part held on the bed", "stringing": "how free of strings it came out",
-    "supports": "how the supports held and came off", "softness": "how well it bends as it should",
-    "sanding": "how well it could be sanded",
-})  # fmt: skip
+JUDGED: Mapping[str, str] = MappingProxyType(
+    {
+        "adhesion": "how the part held on the bed",
+        "stringing": "how free of strings it came out",
+        "supports": "how the supports held and came off",
+        "softness": "how well it bends as it should",
+        "sanding": "how well it could be sanded",
+    }
+)
 Values = Mapping[str, str | tuple[str, ...]]
 
 
@@ -58,11 +62,17 @@ def content(record: Record) -> dict[str, Any]:
     """A record's members as JSON has them, without its id. What may be left out and is empty is left out."""
     free = {"together": dict(record.together), "by_hand": list(record.by_hand), "note": record.note, "by": record.by}
     return {
-        "format": FORMAT, "date": record.date, "recipe": record.recipe, "version": record.version, "outcome": record.outcome,
-        "judged": dict(record.judged), "facts": dict(record.facts),
+        "format": FORMAT,
+        "date": record.date,
+        "recipe": record.recipe,
+        "version": record.version,
+        "outcome": record.outcome,
+        "judged": dict(record.judged),
+        "facts": dict(record.facts),
         "values": {name: list(value) if isinstance(value, tuple) else value for name, value in record.values.items()},
-        **{key: value for key, value in free.items() if value}, "mark": record.mark,
-    }  # fmt: skip
+        **{key: value for key, value in free.items() if value},
+        "mark": record.mark,
+    }
 
 
 def record_json(record: Record) -> dict[str, Any]:

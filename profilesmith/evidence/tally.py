@@ -52,9 +52,15 @@ def tally(recipe: str, version: str, records: Iterable[Record]) -> Tally:
     counted = tuple(item for item in mine if line_of_version(item.version) == wanted)
     worked, partly, failed = (sum(item.outcome == word for item in counted) for word in ("worked", "partly", "failed"))
     return Tally(
-        recipe=recipe, version=version, records=counted, others=tuple(item for item in mine if line_of_version(item.version) != wanted),
-        worked=worked, partly=partly, failed=failed, interval=exact_interval(worked, len(counted)) if counted else None,
-    )  # fmt: skip
+        recipe=recipe,
+        version=version,
+        records=counted,
+        others=tuple(item for item in mine if line_of_version(item.version) != wanted),
+        worked=worked,
+        partly=partly,
+        failed=failed,
+        interval=exact_interval(worked, len(counted)) if counted else None,
+    )
 
 
 def percent_range(interval: Interval) -> str:
@@ -112,7 +118,10 @@ def others_say(found: Tally) -> str:
 
 def grades(found: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:
     """What was judged -> how often it was good, fair and poor; only what anybody judged."""
-    counted = ((word, tuple(sum(item.judged.get(word) == grade for item in found.records) for grade in GRADES)) for word in JUDGED)
+    counted = (
+        (word, tuple(sum(item.judged.get(word) == grade for item in found.records) for grade in GRADES))
+        for word in JUDGED
+    )
     return tuple((word, counts) for word, counts in counted if any(counts))
 
 

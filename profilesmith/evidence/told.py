@@ -16,17 +16,27 @@ def tally_json(found: Tally) -> dict[str, Any]:
     """A tally as data, with its records."""
     interval = found.interval
     return {
-        "recipe": found.recipe, "version": found.version, "tried": found.tried, "worked": found.worked, "partly": found.partly,
-        "failed": found.failed, "interval": None if interval is None else {"low": interval.low, "high": interval.high, "confidence": interval.level},
-        "records": [record_json(record) for record in found.records], "other_versions": [record_json(record) for record in found.others],
-    }  # fmt: skip
+        "recipe": found.recipe,
+        "version": found.version,
+        "tried": found.tried,
+        "worked": found.worked,
+        "partly": found.partly,
+        "failed": found.failed,
+        "interval": None
+        if interval is None
+        else {"low": interval.low, "high": interval.high, "confidence": interval.level},
+        "records": [record_json(record) for record in found.records],
+        "other_versions": [record_json(record) for record in found.others],
+    }
 
 
 def tally_lines(found: Tally) -> list[str]:
     """A tally for the terminal: the sum, what was judged, one line a record."""
     lines = [f"{found.recipe} {found.version}", f"  {says(found)}"]
     for word, counts in grades(found):
-        lines.append(f"  {word}: {', '.join(f'{count} {grade}' for count, grade in zip(counts, GRADES, strict=True) if count)}")
+        lines.append(
+            f"  {word}: {', '.join(f'{count} {grade}' for count, grade in zip(counts, GRADES, strict=True) if count)}"
+        )
     for record in found.records:
         lines += record_lines(record)
     if others_say(found):
@@ -42,8 +52,17 @@ def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary:
     values = [f"{name} {_value(name, value, vocabulary)}" for name, value in first.values.items()]
     more = f" and {len(values) - MOST_VALUES} more" if len(values) > MOST_VALUES else ""
     told = f"settings: {', '.join(values[:MOST_VALUES])}{more}" if values else "settings: none was changed"
-    lines = [f"{first.date}  {_outcome(first)}", *(f"  {text}" for text in (*_about(first), told, *_by_hand(first), *_quoted(first)))]
-    return [*lines, *(f"{record.recipe} {record.version}: {_small(says(found))}" for record, found in zip(records, tallies, strict=True))]
+    lines = [
+        f"{first.date}  {_outcome(first)}",
+        *(f"  {text}" for text in (*_about(first), told, *_by_hand(first), *_quoted(first))),
+    ]
+    return [
+        *lines,
+        *(
+            f"{record.recipe} {record.version}: {_small(says(found))}"
+            for record, found in zip(records, tallies, strict=True)
+        ),
+    ]
 
 
 def _small(sentence: str) -> str:

@@ -114,12 +114,20 @@ def fact_kinds() -> Mapping[str, FactKind]:
     kinds = {}
     for name, table in knowledge("facts.toml")["facts"].items():
         unit_kind = table.get("unit_kind", "")
-        ends = [end for text in table.get("plausible", ()) if isinstance(end := read_quantity(text, unit_kind), Fraction)]
+        ends = [
+            end for text in table.get("plausible", ()) if isinstance(end := read_quantity(text, unit_kind), Fraction)
+        ]
         low, high = ends if ends else (None, None)
         kinds[name] = FactKind(
-            name=name, kind=table["kind"], meaning=table["meaning"], ask=table["ask"],
-            unit_kind=unit_kind, values=tuple(table.get("values", ())), low=low, high=high,
-        )  # fmt: skip
+            name=name,
+            kind=table["kind"],
+            meaning=table["meaning"],
+            ask=table["ask"],
+            unit_kind=unit_kind,
+            values=tuple(table.get("values", ())),
+            low=low,
+            high=high,
+        )
     return kinds
 
 

@@ -78,7 +78,9 @@ def read_fact_texts(texts: dict[str, object], table: TomlTable) -> Facts:
     for name, written in texts.items():
         kind = fact_kinds().get(name)
         if kind is None:
-            table.complain("unknown-fact", f"The fact {name!r} is not known.", "facts", did_you_mean(name, fact_kinds()))
+            table.complain(
+                "unknown-fact", f"The fact {name!r} is not known.", "facts", did_you_mean(name, fact_kinds())
+            )
             continue
         value = _value(table, "facts", kind, written)
         if value is not None:

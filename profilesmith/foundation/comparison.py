@@ -6,8 +6,13 @@ from fractions import Fraction
 from typing import NamedTuple
 
 _OPERATORS: Mapping[str, Callable[[Fraction, Fraction], bool]] = {
-    ">=": operator.ge, "<=": operator.le, "!=": operator.ne, ">": operator.gt, "<": operator.lt, "=": operator.eq,
-}  # fmt: skip
+    ">=": operator.ge,
+    "<=": operator.le,
+    "!=": operator.ne,
+    ">": operator.gt,
+    "<": operator.lt,
+    "=": operator.eq,
+}
 
 
 class Comparison(NamedTuple):

@@ -31,24 +31,54 @@ class Unit(NamedTuple):
 
 
 CANONICAL = {
-    "length": "mm", "speed": "mm/s", "acceleration": "mm/s2", "temperature": "°C", "ratio": "%", "angle": "°",
-    "duration": "s", "flow": "mm3/s", "density": "g/cm3", "area": "mm2", "pressure": "MPa", "count": "",
-}  # fmt: skip
+    "length": "mm",
+    "speed": "mm/s",
+    "acceleration": "mm/s2",
+    "temperature": "°C",
+    "ratio": "%",
+    "angle": "°",
+    "duration": "s",
+    "flow": "mm3/s",
+    "density": "g/cm3",
+    "area": "mm2",
+    "pressure": "MPa",
+    "count": "",
+}
 
 _TABLE = (
-    ("mm", "length", "1"), ("um", "length", "1/1000"), ("cm", "length", "10"), ("in", "length", "25.4"),
+    ("mm", "length", "1"),
+    ("um", "length", "1/1000"),
+    ("cm", "length", "10"),
+    ("in", "length", "25.4"),
     ("m", "length", "1000"),
-    ("mm/s", "speed", "1"), ("mm/min", "speed", "1/60"), ("cm/s", "speed", "10"), ("m/min", "speed", "1000/60"),
-    ("m/s", "speed", "1000"), ("in/s", "speed", "25.4"), ("in/min", "speed", "254/600"),
-    ("mm/s2", "acceleration", "1"), ("m/s2", "acceleration", "1000"), ("in/s2", "acceleration", "25.4"),
-    ("%", "ratio", "1"), ("fraction", "ratio", "100"), ("0-255", "ratio", "100/255"),
+    ("mm/s", "speed", "1"),
+    ("mm/min", "speed", "1/60"),
+    ("cm/s", "speed", "10"),
+    ("m/min", "speed", "1000/60"),
+    ("m/s", "speed", "1000"),
+    ("in/s", "speed", "25.4"),
+    ("in/min", "speed", "254/600"),
+    ("mm/s2", "acceleration", "1"),
+    ("m/s2", "acceleration", "1000"),
+    ("in/s2", "acceleration", "25.4"),
+    ("%", "ratio", "1"),
+    ("fraction", "ratio", "100"),
+    ("0-255", "ratio", "100/255"),
     ("°", "angle", "1"),
-    ("s", "duration", "1"), ("ms", "duration", "1/1000"), ("min", "duration", "60"), ("h", "duration", "3600"),
-    ("mm3/s", "flow", "1"), ("cm3/h", "flow", "1000/3600"),
-    ("g/cm3", "density", "1"), ("kg/m3", "density", "1/1000"), ("mm2", "area", "1"),
-    ("MPa", "pressure", "1"), ("GPa", "pressure", "1000"), ("kPa", "pressure", "1/1000"),
+    ("s", "duration", "1"),
+    ("ms", "duration", "1/1000"),
+    ("min", "duration", "60"),
+    ("h", "duration", "3600"),
+    ("mm3/s", "flow", "1"),
+    ("cm3/h", "flow", "1000/3600"),
+    ("g/cm3", "density", "1"),
+    ("kg/m3", "density", "1/1000"),
+    ("mm2", "area", "1"),
+    ("MPa", "pressure", "1"),
+    ("GPa", "pressure", "1000"),
+    ("kPa", "pressure", "1/1000"),
     ("psi", "pressure", "4.4482216152605/645.16"),
-)  # fmt: skip
+)
 
 
 def _fraction(text: str) -> Fraction:
@@ -63,10 +93,25 @@ UNITS["°F"] = Unit("°F", "temperature", Fraction(5, 9), Fraction(32))
 UNITS["K"] = Unit("K", "temperature", Fraction(1), Fraction("273.15"))
 
 SPELLINGS = {
-    "C": "°C", "℃": "°C", "degC": "°C", "°c": "°C", "F": "°F", "℉": "°F", "degF": "°F", "deg": "°", "degrees": "°",
-    "µm": "um", "μm": "um", "inch": "in", '"': "in", "percent": "%", "sec": "s", "byte": "0-255",
-    "mm/sec": "mm/s", "hours": "h",
-}  # fmt: skip
+    "C": "°C",
+    "℃": "°C",
+    "degC": "°C",
+    "°c": "°C",
+    "F": "°F",
+    "℉": "°F",
+    "degF": "°F",
+    "deg": "°",
+    "degrees": "°",
+    "µm": "um",
+    "μm": "um",
+    "inch": "in",
+    '"': "in",
+    "percent": "%",
+    "sec": "s",
+    "byte": "0-255",
+    "mm/sec": "mm/s",
+    "hours": "h",
+}
 
 
 def find_unit(text: str) -> Unit | None:
@@ -123,7 +168,13 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
 @lru_cache(maxsize=4096)
 def show_quantity(value: Fraction, kind: str, most: int = 4) -> str:
     """``40 mm/s``, ``30 %``, ``45°``, ``7``: a canonical value for a person."""
-    unit = CANONICAL.get(kind, "").replace("mm/s2", "mm/s²").replace("mm3", "mm³").replace("cm3", "cm³").replace("mm2", "mm²")
+    unit = (
+        CANONICAL.get(kind, "")
+        .replace("mm/s2", "mm/s²")
+        .replace("mm3", "mm³")
+        .replace("cm3", "cm³")
+        .replace("mm2", "mm²")
+    )
     # Few digits for people: four behind the mark only where there are none before it.
     number = plain_text(value, most if abs(value) < 1 else min(most, 3) if abs(value) < 10 else min(most, 2))
     return f"{number}{unit}" if unit == "°" else f"{number} {unit}".rstrip()

@@ -39,7 +39,9 @@ def out_of_bounds(content: dict[str, Any], name: str, form: str) -> Problem | No
             return Problem("too-many", message, Place(name), f"A {form} is a page or two of TOML.")
         if isinstance(item, dict):
             if any(len(key) > LONGEST_KEY for key in item):
-                return Problem("too-long", f"The {form} has a key of more than {LONGEST_KEY} letters.", Place(name), "Shorten it.")
+                return Problem(
+                    "too-long", f"The {form} has a key of more than {LONGEST_KEY} letters.", Place(name), "Shorten it."
+                )
             stack.extend((child, depth + 1) for child in item.values())
         elif isinstance(item, list):
             stack.extend((child, depth + 1) for child in item)

@@ -181,7 +181,9 @@ def cannot_read(name: str, error: OSError) -> Problem:
     return Problem("unreadable", f"The file cannot be read: {reason}.", Place(name), "Check its permissions.")
 
 
-def parse_toml(raw: bytes, name: str, form: str, newest: int = 1, go_on: bool = False) -> tuple[TomlTable | None, list[Problem]]:
+def parse_toml(
+    raw: bytes, name: str, form: str, newest: int = 1, go_on: bool = False
+) -> tuple[TomlTable | None, list[Problem]]:
     """As ``read_toml``, from bytes. go_on: hand out the table of a file that does not say its format, too, with that problem."""
     if len(raw) > LARGEST_FILE:
         message = f"The {form} is larger than {LARGEST_FILE:,} bytes."
@@ -213,9 +215,11 @@ def _check_format(table: TomlTable, form: str, newest: int) -> None:
     found = table.whole("format", required=True)
     if found is not None and found > newest:
         table.complain(
-            "newer-format", f"The {form} has format {found}; this version reads up to {newest}.", "format",
+            "newer-format",
+            f"The {form} has format {found}; this version reads up to {newest}.",
+            "format",
             "Update profilesmith.",
-        )  # fmt: skip
+        )
     elif found is not None and found < 1:
         table.complain("wrong-format", f"The format {found} does not exist.", "format", "Write format = 1.")
 

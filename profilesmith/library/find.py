@@ -57,6 +57,8 @@ def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Proble
         for path in (library / part / f"{text}.toml" for part in KINDS[kind]):
             if os.path.lexists(path):
                 place, hint = Place(str(path)), "Copy the file into the library, or name it with its path."
-                return None, Problem("outside", f"The {kind} {text!r} is a link out of its library, or no plain file.", place, hint)
+                return None, Problem(
+                    "outside", f"The {kind} {text!r} is a link out of its library, or no plain file.", place, hint
+                )
     hint = did_you_mean(text, known, f"Known: {', '.join(known) or 'none'}. A file is named with its ending.")
     return None, Problem("not-found", f"There is no {kind} called {text!r}.", hint=hint)

@@ -17,12 +17,18 @@ from profilesmith.foundation.problem import Problem
 TEMPLATES = Path(__file__).resolve().parent / "template"
 # Template -> its place in a library. No template begins with a dot: git would read some of them here, too.
 FILES = (
-    ("library.toml", "library.toml"), ("README.md", "README.md"), ("LICENSE", "LICENSE"), ("check.sh", "check.sh"),
-    ("gitattributes", ".gitattributes"), ("pre-commit.yaml", ".pre-commit-config.yaml"),
-    ("recipe.toml", "recipes/example-gentle.toml"), ("keymap.toml", "keymaps/example-sheet.toml"),
-    ("facts.toml", "facts/example-printer.toml"), ("profile.settings", "profiles/example-sheet.settings"),
+    ("library.toml", "library.toml"),
+    ("README.md", "README.md"),
+    ("LICENSE", "LICENSE"),
+    ("check.sh", "check.sh"),
+    ("gitattributes", ".gitattributes"),
+    ("pre-commit.yaml", ".pre-commit-config.yaml"),
+    ("recipe.toml", "recipes/example-gentle.toml"),
+    ("keymap.toml", "keymaps/example-sheet.toml"),
+    ("facts.toml", "facts/example-printer.toml"),
+    ("profile.settings", "profiles/example-sheet.settings"),
     ("evidence.md", "evidence/README.md"),
-)  # fmt: skip
+)
 PROGRAMS = ("check.sh",)
 MAY_BE_THERE = (".git",)  # a repository that was begun first is no reason to refuse
 
@@ -30,9 +36,11 @@ MAY_BE_THERE = (".git",)  # a repository that was begun first is no reason to re
 def library_files(name: str, licence: str, schemas: Mapping[str, str]) -> dict[str, bytes]:
     """Every file of a new library by its place in it. schemas: file name -> text."""
     words = {
-        "{name}": json.dumps(name, ensure_ascii=False), "{title}": name,
-        "{licence}": json.dumps(licence), "{licence_text}": licence,
-    }  # fmt: skip
+        "{name}": json.dumps(name, ensure_ascii=False),
+        "{title}": name,
+        "{licence}": json.dumps(licence),
+        "{licence_text}": licence,
+    }
     files = {}
     for template, place in FILES:
         text = (TEMPLATES / template).read_text(encoding="utf-8")
@@ -44,7 +52,9 @@ def in_the_way(folder: Path) -> Problem | None:
     """What forbids to lay out a library there."""
     place = Place(str(folder))
     if not os.path.isdir(folder.absolute().parent):
-        return Problem("no-folder", f"There is no folder {str(folder.parent)!r}.", place, "Make it first, or name another.")
+        return Problem(
+            "no-folder", f"There is no folder {str(folder.parent)!r}.", place, "Make it first, or name another."
+        )
     if not os.path.lexists(folder):
         return None
     if not folder.is_dir():

@@ -52,10 +52,15 @@ def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
 def _read(top: TomlTable, folder: Path) -> Library:
     head = top.table("library", required=True)
     library = Library(
-        folder=folder, name=head.text("name", required=True), about=head.text("about"), licence=head.text("licence", required=True),
-        keepers=head.texts("keepers") or (), strict=head.flag("strict"), place=head.file.place(("library",)),
+        folder=folder,
+        name=head.text("name", required=True),
+        about=head.text("about"),
+        licence=head.text("licence", required=True),
+        keepers=head.texts("keepers") or (),
+        strict=head.flag("strict"),
+        place=head.file.place(("library",)),
         profiles=tuple(_profile(table, folder) for table in top.tables("profile")),
-    )  # fmt: skip
+    )
     head.done()
     top.done()
     return library
@@ -65,11 +70,16 @@ def _profile(table: TomlTable, folder: Path) -> ReferenceProfile:
     texts = table.texts("text", required=True) or ()
     for text in texts:
         if not inside(folder, folder / text):
-            table.complain("outside", f"The text {text!r} lies outside the library.", "text", "Copy it into the library.")
+            table.complain(
+                "outside", f"The text {text!r} lies outside the library.", "text", "Copy it into the library."
+            )
     profile = ReferenceProfile(
-        name=table.text("name", required=True), texts=texts, key_map=table.text("keymap", required=True),
-        facts=table.texts("facts") or (), place=table.file.place(table.path),
-    )  # fmt: skip
+        name=table.text("name", required=True),
+        texts=texts,
+        key_map=table.text("keymap", required=True),
+        facts=table.texts("facts") or (),
+        place=table.file.place(table.path),
+    )
     table.done()
     return profile
 

@@ -47,11 +47,14 @@ def example_ledger(recipe: Recipe, example: Example, vocabulary: Vocabulary, fau
     given = _values(dict(example.given), vocabulary, faults)
     entries = {
         name: Entry(
-            setting=name, values=(value,), origin=Origin("", 0, "", ""), writable=None,
+            setting=name,
+            values=(value,),
+            origin=Origin("", 0, "", ""),
+            writable=None,
             grids=(Grid(vocabulary.settings[name].step or Grid().step),),
         )
         for name, value in given.items()
-    }  # fmt: skip
+    }
     base = Profile(entries=entries, addable={}, absent={})
     facts: Facts = {name: Fact(value, example.place) for name, value in _facts(example, faults).items()}
     return apply_recipes(base, [recipe], facts, _answers(recipe, example, faults), vocabulary)

@@ -17,7 +17,9 @@ def _vocabulary(file: RecipeFile) -> Iterator[Fault]:
         odd = _outside(item)
         if odd and item.rule.number not in told:
             told.add(item.rule.number)
-            yield Fault(f"{item.setting.id}: {item} is {odd} the plausible {item.setting.range_text()}.", item.rule.place.line)
+            yield Fault(
+                f"{item.setting.id}: {item} is {odd} the plausible {item.setting.range_text()}.", item.rule.place.line
+            )
 
 
 def _outside(item: Asked) -> str:
@@ -51,7 +53,10 @@ def _contradictions(file: RecipeFile) -> Iterator[Fault]:
             if pair not in told:
                 told.add(pair)
                 by_default = "" if first.fixed and second.fixed else ", with the answers that the recipe supposes,"
-                yield Fault(f"{second.setting.id}: {second}{by_default} cannot be met together with {first}.", second.rule.place.line)
+                yield Fault(
+                    f"{second.setting.id}: {second}{by_default} cannot be met together with {first}.",
+                    second.rule.place.line,
+                )
 
 
 def _clashes(items: Iterable[Asked]) -> Iterator[tuple[Asked, Asked]]:
@@ -59,7 +64,13 @@ def _clashes(items: Iterable[Asked]) -> Iterator[tuple[Asked, Asked]]:
     for meeting in _by_setting(items).values():
         low = max(meeting.lows, key=lambda item: item.demand.low or 0, default=None)
         high = min(meeting.highs, key=lambda item: item.demand.high or 0, default=None)
-        if low is not None and high is not None and low.demand.low is not None and high.demand.high is not None and low.demand.low > high.demand.high:
+        if (
+            low is not None
+            and high is not None
+            and low.demand.low is not None
+            and high.demand.high is not None
+            and low.demand.low > high.demand.high
+        ):
             yield (low, high) if low.rule.number <= high.rule.number else (high, low)
         first = meeting.words[0] if meeting.words else None
         other = next((item for item in meeting.words if first and item.demand.exact != first.demand.exact), None)
@@ -82,13 +93,19 @@ def _by_setting(items: Iterable[Asked]) -> dict[str, _Meeting]:
 
 RULES = (
     LintRule(
-        "R301", "error", "Every value lies inside the vocabulary's range",
+        "R301",
+        "error",
+        "Every value lies inside the vocabulary's range",
         "The vocabulary's range is a hard limit: a bound outside it can never be met, or never binds. Most often its unit is another one.",
-        "Check the number and its unit; 'profilesmith vocabulary SETTING' shows the range.", _vocabulary,
+        "Check the number and its unit; 'profilesmith vocabulary SETTING' shows the range.",
+        _vocabulary,
     ),
     LintRule(
-        "R302", "error", "The bounds of a recipe can be met together",
+        "R302",
+        "error",
+        "The bounds of a recipe can be met together",
         "Bounds that do not meet are a conflict for everybody, and nothing is written.",
-        "Change one of the two, or give each a condition with when.", _contradictions,
+        "Change one of the two, or give each a condition with when.",
+        _contradictions,
     ),
-)  # fmt: skip
+)

@@ -32,12 +32,19 @@ def _elsewhere(file: EvidenceFile) -> Iterator[Fault]:
 
 RULES = (
     LintRule(
-        "E110", "error", "The recipe of every record exists", "Evidence for a recipe that nobody can read helps nobody.",
-        "Bring the recipe back, or take its records out with it.", _unknown,
+        "E110",
+        "error",
+        "The recipe of every record exists",
+        "Evidence for a recipe that nobody can read helps nobody.",
+        "Bring the recipe back, or take its records out with it.",
+        _unknown,
     ),
     LintRule(
-        "E111", "error", "Every record stands in its recipe's file",
+        "E111",
+        "error",
+        "Every record stands in its recipe's file",
         "A recipe's evidence is looked for in its own file; records elsewhere are not counted.",
-        "Move the line into the file that the message names.", _elsewhere,
+        "Move the line into the file that the message names.",
+        _elsewhere,
     ),
-)  # fmt: skip
+)

@@ -32,21 +32,36 @@ def _dead(file: RecipeFile) -> Iterator[Fault]:
                 alive.add(row.cause.rule)
     for rule in file.recipe.rules:
         if rule.number not in alive:
-            yield Fault(f"Rule {rule.number} ({', '.join(rule.named)[:80]}: {rule.demand()}) finds nothing to change in any example.", rule.place.line)
+            yield Fault(
+                f"Rule {rule.number} ({', '.join(rule.named)[:80]}: {rule.demand()}) finds nothing to change in any example.",
+                rule.place.line,
+            )
 
 
 RULES = (
     LintRule(
-        "R501", "error", "The recipe has an example", "Examples show what is meant and are the recipe's own tests.",
-        "Add an [[example]] with given and expect.", _present, key="example",
+        "R501",
+        "error",
+        "The recipe has an example",
+        "Examples show what is meant and are the recipe's own tests.",
+        "Add an [[example]] with given and expect.",
+        _present,
+        key="example",
     ),
     LintRule(
-        "R502", "error", "Every example passes", "An example that fails means that the recipe, or its author, is mistaken.",
-        "Correct the rule or the example.", _pass,
+        "R502",
+        "error",
+        "Every example passes",
+        "An example that fails means that the recipe, or its author, is mistaken.",
+        "Correct the rule or the example.",
+        _pass,
     ),
     LintRule(
-        "R503", "hint", "Every rule finds something to change in an example",
+        "R503",
+        "hint",
+        "Every rule finds something to change in an example",
         "A rule that no example shows at work may never bind, by a wrong unit, a wrong condition or another rule.",
-        "Add an example in which it does, or take the rule out.", _dead,
+        "Add an example in which it does, or take the rule out.",
+        _dead,
     ),
-)  # fmt: skip
+)

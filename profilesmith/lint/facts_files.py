@@ -33,20 +33,34 @@ def _too_hot(file: FactsFile) -> Iterator[Fault]:
         most, high = plausible_end(known.key, property_name), fact.value[1]
         if not isinstance(high, str) and high > most:
             shown = fact_kinds()[name].show(fact.value)
-            yield Fault(f"{name} is {shown}; nothing above {float(most):g} °C is plausible for {known.key}.", fact.place.line)
+            yield Fault(
+                f"{name} is {shown}; nothing above {float(most):g} °C is plausible for {known.key}.", fact.place.line
+            )
 
 
 RULES = (
     LintRule(
-        "F110", "hint", "The file tells something", "An empty file answers nothing, and looks as if it did.",
-        "Add a [machine], [spool] or [part] with what is known.", _empty,
+        "F110",
+        "hint",
+        "The file tells something",
+        "An empty file answers nothing, and looks as if it did.",
+        "Add a [machine], [spool] or [part] with what is known.",
+        _empty,
     ),
     LintRule(
-        "F111", "hint", "A machine has a name", "Reviews name the machine that facts came from; two nameless ones cannot be told apart.",
-        'Add name = "..." to [machine]: what you call it, nobody\'s own name.', _nameless,
+        "F111",
+        "hint",
+        "A machine has a name",
+        "Reviews name the machine that facts came from; two nameless ones cannot be told apart.",
+        'Add name = "..." to [machine]: what you call it, nobody\'s own name.',
+        _nameless,
     ),
     LintRule(
-        "F112", "error", "A spool's windows fit its material", "A window beyond all that the material stands lets every recipe overheat it.",
-        "Look at the label again: is the material right, and the unit?", _too_hot,
+        "F112",
+        "error",
+        "A spool's windows fit its material",
+        "A window beyond all that the material stands lets every recipe overheat it.",
+        "Look at the label again: is the material right, and the unit?",
+        _too_hot,
     ),
-)  # fmt: skip
+)

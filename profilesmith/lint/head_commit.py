@@ -15,9 +15,18 @@ from typing import NamedTuple
 
 LONGEST_WAIT_S = 30.0
 _GIT = (
-    "git", "--no-pager", "--no-optional-locks", "-c", "core.fsmonitor=false", "-c", "core.hooksPath=/dev/null",
-    "-c", "protocol.allow=never", "-c", "safe.bareRepository=explicit",
-)  # fmt: skip
+    "git",
+    "--no-pager",
+    "--no-optional-locks",
+    "-c",
+    "core.fsmonitor=false",
+    "-c",
+    "core.hooksPath=/dev/null",
+    "-c",
+    "protocol.allow=never",
+    "-c",
+    "safe.bareRepository=explicit",
+)
 _HASHES = {40: "sha1", 64: "sha256"}
 _HASH = re.compile(r"[0-9a-f]{40}|[0-9a-f]{64}")
 NO_REVISION = "git knows no such revision"
@@ -76,12 +85,23 @@ def _call(folder: Path, words: tuple[str, ...]) -> tuple[bytes, str]:
     """Git's output, or the reason why there is none."""
     # Variables that would point git at another repository are dropped: inside a hook they are set.
     kept = {name: value for name, value in os.environ.items() if not name.startswith("GIT_")}
-    environment = {**kept, "GIT_TERMINAL_PROMPT": "0", "GIT_NO_LAZY_FETCH": "1", "GIT_OPTIONAL_LOCKS": "0", "LC_ALL": "C"}
+    environment = {
+        **kept,
+        "GIT_TERMINAL_PROMPT": "0",
+        "GIT_NO_LAZY_FETCH": "1",
+        "GIT_OPTIONAL_LOCKS": "0",
+        "LC_ALL": "C",
+    }
     try:
         done = subprocess.run(
-            (*_GIT, *words), cwd=folder, env=environment, stdin=subprocess.DEVNULL, capture_output=True,
-            timeout=LONGEST_WAIT_S, check=False,
-        )  # fmt: skip
+            (*_GIT, *words),
+            cwd=folder,
+            env=environment,
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            timeout=LONGEST_WAIT_S,
+            check=False,
+        )
     except FileNotFoundError:
         return b"", "git is not installed"
     except (OSError, subprocess.TimeoutExpired):

@@ -16,9 +16,11 @@ from profilesmith.recipe.recipe import Fixed, Rule
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 PROPERTIES = {
-    "nozzle.temperature": "nozzle_temperature", "first_layer.nozzle_temperature": "nozzle_temperature",
-    "bed.temperature": "bed_temperature", "first_layer.bed_temperature": "bed_temperature",
-}  # fmt: skip
+    "nozzle.temperature": "nozzle_temperature",
+    "first_layer.nozzle_temperature": "nozzle_temperature",
+    "bed.temperature": "bed_temperature",
+    "first_layer.bed_temperature": "bed_temperature",
+}
 # The words of these cautions tell of heat and what it sets free.
 HEAT_CAUTIONS = ("fumes", "fire", "heat", "liner")
 HEAT_WORDS = ("heat", "hot", "burn", "°c")
@@ -43,13 +45,24 @@ def _too_hot(file: RecipeFile) -> Iterator[Fault]:
         message = "" if item.rule.number in told else _too_hot_for(item, known)
         if message:
             told.add(item.rule.number)
-            yield Fault(message, item.rule.place.line, "" if known else f"Lower it, take it from the label with an input, or {NAME_IT}.")
+            yield Fault(
+                message,
+                item.rule.place.line,
+                "" if known else f"Lower it, take it from the label with an input, or {NAME_IT}.",
+            )
     heats = any(_heats(rule, file) and not PROPERTIES.keys().isdisjoint(rule.settings) for rule in file.recipe.rules)
     if known is None and heats and not told:
         to = file.recipe.target_material
-        why = f"{to[:60]!r} is no material that is known" if to else "the recipe does not say to which material it leads"
+        why = (
+            f"{to[:60]!r} is no material that is known" if to else "the recipe does not say to which material it leads"
+        )
         line = file.lines.get(("recipe", "to"), file.lines.get(("recipe",)))
-        yield Fault(f"Its temperatures were not held against a material's: {why}.", line, f"{NAME_IT.capitalize()}.", skipped=True)
+        yield Fault(
+            f"Its temperatures were not held against a material's: {why}.",
+            line,
+            f"{NAME_IT.capitalize()}.",
+            skipped=True,
+        )
 
 
 def _too_hot_for(item: Asked, known: Material | None) -> str:
@@ -58,8 +71,16 @@ def _too_hot_for(item: Asked, known: Material | None) -> str:
     able = [one for one in ([known] if known else materials().values()) if name in one.ranges]
     if not able:
         return ""
-    usual, most = max(able, key=lambda one: one.ranges[name].high), max(able, key=lambda one: plausible_end(one.key, name))
-    reached, bound, end, even = _reached(item), item.demand.high, plausible_end(most.key, name), "" if known else "even "
+    usual, most = (
+        max(able, key=lambda one: one.ranges[name].high),
+        max(able, key=lambda one: plausible_end(one.key, name)),
+    )
+    reached, bound, end, even = (
+        _reached(item),
+        item.demand.high,
+        plausible_end(most.key, name),
+        "" if known else "even ",
+    )
     if reached is not None and reached > Fraction(usual.ranges[name].high):
         shown = usual.ranges[name].show()
         return f"{item.setting.id}: {item} goes to {item.setting.show(reached)}; {even}{usual.key} is usually printed at {shown}."
@@ -99,7 +120,10 @@ def _heat_untold(file: RecipeFile) -> Iterator[Fault]:
     said = " ".join(file.recipe.cautions).casefold()
     heating = next((rule for rule in file.recipe.rules if _heats(rule, file)), None)
     if heating is not None and not any(word in said for word in words):
-        yield Fault(f"Rule {heating.number} can raise a temperature, and no caution speaks of heat or fumes.", heating.place.line)
+        yield Fault(
+            f"Rule {heating.number} can raise a temperature, and no caution speaks of heat or fumes.",
+            heating.place.line,
+        )
 
 
 def _amounts_untold(file: RecipeFile) -> Iterator[Fault]:
@@ -112,18 +136,30 @@ def _amounts_untold(file: RecipeFile) -> Iterator[Fault]:
 
 RULES = (
     LintRule(
-        "R401", "error", "No temperature is above what the material stands",
+        "R401",
+        "error",
+        "No temperature is above what the material stands",
         "Overheated plastic breaks down and gives off fumes. The ranges are those of 'profilesmith materials'; a spool's own label goes before them.",
-        "Lower it, or take it from the label with an input; if the ranges are wrong, mend them with a source.", _too_hot, key="recipe.to",
+        "Lower it, or take it from the label with an input; if the ranges are wrong, mend them with a source.",
+        _too_hot,
+        key="recipe.to",
     ),
     LintRule(
-        "R402", "error", "A recipe that heats says so",
+        "R402",
+        "error",
+        "A recipe that heats says so",
         "Hotter plastic gives off more fumes, and a lined hot end can be overheated. Who applies a stranger's recipe must be told.",
-        'Add a text to cautions that speaks of it, such as "Ventilate: hotter plastic gives off more fumes."', _heat_untold, key="recipe.cautions",
+        'Add a text to cautions that speaks of it, such as "Ventilate: hotter plastic gives off more fumes."',
+        _heat_untold,
+        key="recipe.cautions",
     ),
     LintRule(
-        "R403", "error", "A recipe that scales or shifts has a caution",
+        "R403",
+        "error",
+        "A recipe that scales or shifts has a caution",
         "A share or step has no end of its own: applied twice, or to an odd profile, it goes too far.",
-        'Add a text to cautions, such as "Apply it once, and read the review before printing."', _amounts_untold, key="recipe.cautions",
+        'Add a text to cautions, such as "Apply it once, and read the review before printing."',
+        _amounts_untold,
+        key="recipe.cautions",
     ),
-)  # fmt: skip
+)

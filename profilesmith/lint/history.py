@@ -48,8 +48,11 @@ def _parts(version: str) -> tuple[int, ...]:
 
 RULES = (
     LintRule(
-        NUMBER, "error", "A changed recipe has another version",
+        NUMBER,
+        "error",
+        "A changed recipe has another version",
         "Evidence counts prints by version. Under an old number it would speak of a recipe that was never tried.",
-        "Raise the version: the last number for words, the middle one for new rules, the first where old results no longer hold.", _version,
+        "Raise the version: the last number for words, the middle one for new rules, the first where old results no longer hold.",
+        _version,
     ),
-)  # fmt: skip
+)

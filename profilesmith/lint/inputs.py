@@ -27,11 +27,19 @@ def _unused(file: RecipeFile) -> Iterator[Fault]:
 
 RULES = (
     LintRule(
-        "R601", "error", "Every input asks a question", "Where no fact answers an input, its question is all that a person sees.",
-        'Add ask = "..." with a question that a maker can answer.', codes=("ask",),
+        "R601",
+        "error",
+        "Every input asks a question",
+        "Where no fact answers an input, its question is all that a person sees.",
+        'Add ask = "..." with a question that a maker can answer.',
+        codes=("ask",),
     ),
     LintRule(
-        "R602", "error", "Every input is used", "A question whose answer decides nothing wastes the time of everybody who is asked.",
-        "Use it in a rule, or take it out.", _unused,
+        "R602",
+        "error",
+        "Every input is used",
+        "A question whose answer decides nothing wastes the time of everybody who is asked.",
+        "Use it in a rule, or take it out.",
+        _unused,
     ),
-)  # fmt: skip
+)

@@ -47,7 +47,9 @@ def _licence(file: LibraryFolder) -> Iterator[Fault]:
 
 
 def _has(file: LibraryFolder, stems: tuple[str, ...]) -> bool:
-    return any(path.is_file() and path.name.casefold().partition(".")[0] in stems for path in file.library.folder.iterdir())
+    return any(
+        path.is_file() and path.name.casefold().partition(".")[0] in stems for path in file.library.folder.iterdir()
+    )
 
 
 def _readme(file: LibraryFolder) -> Iterator[Fault]:
@@ -63,15 +65,54 @@ def _licence_file(file: LibraryFolder) -> Iterator[Fault]:
 _TRIED = "Every recipe is tried on the reference profiles; one that lacks a part cannot be tried."
 
 RULES = (
-    LintRule("L110", "error", "The texts of reference profiles are there", _TRIED, "Correct the name, or copy the file into the library.", _texts),
-    LintRule("L111", "error", "The key maps of reference profiles are there", _TRIED, "Correct the name, or add the map to keymaps/.", _key_maps),
-    LintRule("L112", "error", "The facts of reference profiles are there", _TRIED, "Correct the name, or add the file to facts/.", _facts),
     LintRule(
-        "L113", "error", "Nothing leads out of the library",
+        "L110",
+        "error",
+        "The texts of reference profiles are there",
+        _TRIED,
+        "Correct the name, or copy the file into the library.",
+        _texts,
+    ),
+    LintRule(
+        "L111",
+        "error",
+        "The key maps of reference profiles are there",
+        _TRIED,
+        "Correct the name, or add the map to keymaps/.",
+        _key_maps,
+    ),
+    LintRule(
+        "L112",
+        "error",
+        "The facts of reference profiles are there",
+        _TRIED,
+        "Correct the name, or add the file to facts/.",
+        _facts,
+    ),
+    LintRule(
+        "L113",
+        "error",
+        "Nothing leads out of the library",
         "A stranger's library must not make a program read what lies elsewhere on a disk.",
-        "Copy the file into the library, and take the link out.", _outside, codes=("outside",),
+        "Copy the file into the library, and take the link out.",
+        _outside,
+        codes=("outside",),
     ),
     LintRule("L114", "error", "The library's licence is a licence", LICENCE_WHY, LICENCE_FIX, _licence),
-    LintRule("L115", "hint", "The library has a README", "A newcomer must learn what is in it, and how to add to it.", "Add a README.md.", _readme),
-    LintRule("L116", "hint", "The text of the licence is there", "An id alone is no text that somebody can agree to.", "Add the text as a file LICENSE.", _licence_file),
-)  # fmt: skip
+    LintRule(
+        "L115",
+        "hint",
+        "The library has a README",
+        "A newcomer must learn what is in it, and how to add to it.",
+        "Add a README.md.",
+        _readme,
+    ),
+    LintRule(
+        "L116",
+        "hint",
+        "The text of the licence is there",
+        "An id alone is no text that somebody can agree to.",
+        "Add the text as a file LICENSE.",
+        _licence_file,
+    ),
+)

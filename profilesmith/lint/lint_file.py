@@ -78,5 +78,8 @@ def _evidence(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
 
 
 BY_KIND: Mapping[str, Callable[[Path, LibraryNames], Iterator[LintFinding]]] = {
-    "recipe": _recipe, "key map": _key_map, "facts": _facts, "evidence": _evidence,
-}  # fmt: skip
+    "recipe": _recipe,
+    "key map": _key_map,
+    "facts": _facts,
+    "evidence": _evidence,
+}

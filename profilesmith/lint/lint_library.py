@@ -32,7 +32,9 @@ def lint_library(library: Library, strict: bool) -> list[LintFinding]:
     return found
 
 
-def lint_recipe(path: Path, library: Library, names: LibraryNames | None = None, strict: bool = False) -> list[LintFinding]:
+def lint_recipe(
+    path: Path, library: Library, names: LibraryNames | None = None, strict: bool = False
+) -> list[LintFinding]:
     """The findings of one recipe of a library. names: give them where several files are linted; they cost a walk."""
     return lint_file(path, "recipe", names or library_names(library.folder), strict or library.strict)
 

@@ -50,11 +50,13 @@ def library_names(folder: Path, since: str | None = None) -> LibraryNames:
     for path in files_of(folder, "recipe"):
         claimed[path.stem.casefold()].append(path)
     return LibraryNames(
-        folder=folder, recipes={name: tuple(paths) for name, paths in claimed.items()},
+        folder=folder,
+        recipes={name: tuple(paths) for name, paths in claimed.items()},
         key_maps=frozenset(path.stem for path in (*files_of(folder, "key map"), *files_of(shipped(), "key map"))),
         facts=frozenset(path.stem for path in (*files_of(folder, "facts"), *files_of(shipped(), "facts"))),
-        shipped={path.stem: path for path in files_of(shipped(), "recipe")}, head=head_commit(folder) if since is None else commit_of(folder, since),
-    )  # fmt: skip
+        shipped={path.stem: path for path in files_of(shipped(), "recipe")},
+        head=head_commit(folder) if since is None else commit_of(folder, since),
+    )
 
 
 def names_around(path: Path) -> LibraryNames:

@@ -20,57 +20,89 @@ def _reading(number: str, word: str) -> LintRule:
 
 def _format(number: str) -> LintRule:
     why = "The format says which rules of reading hold, so that a file of today still means the same in years."
-    return LintRule(number, "error", "The file says its format", why, "Write format = 1 as its first line.", codes=FORMAT)
+    return LintRule(
+        number, "error", "The file says its format", why, "Write format = 1 as its first line.", codes=FORMAT
+    )
 
 
 def _unknown(number: str) -> LintRule:
     why = "A misspelled key would be passed over, and its author would think that it holds."
-    return LintRule(number, "error", "Every key is known", why, "Correct the spelling, or take the key out.", codes=("unknown-key",))
+    return LintRule(
+        number, "error", "Every key is known", why, "Correct the spelling, or take the key out.", codes=("unknown-key",)
+    )
 
 
 RECIPE_RULES = (
-    _reading("R100", "recipe"), _format("R101"),
+    _reading("R100", "recipe"),
+    _format("R101"),
     LintRule(
-        "R102", "error", "The version is a semantic version",
+        "R102",
+        "error",
+        "The version is a semantic version",
         "Evidence and reviews name a version; three numbers say how far two of them are apart.",
-        'Write version = "1.0.0", as Semantic Versioning 2.0.0 has it.', codes=("version",),
+        'Write version = "1.0.0", as Semantic Versioning 2.0.0 has it.',
+        codes=("version",),
     ),
     _unknown("R103"),
-)  # fmt: skip
+)
 KEY_MAP_RULES = (
-    _reading("K100", "key map"), _format("K101"), _unknown("K102"),
+    _reading("K100", "key map"),
+    _format("K101"),
+    _unknown("K102"),
     LintRule(
-        "K103", "error", "Every setting is in the vocabulary", "A binding to an unknown setting binds nothing.",
-        "Name a setting of 'profilesmith vocabulary'.", codes=("unknown-setting",),
+        "K103",
+        "error",
+        "Every setting is in the vocabulary",
+        "A binding to an unknown setting binds nothing.",
+        "Name a setting of 'profilesmith vocabulary'.",
+        codes=("unknown-setting",),
     ),
     LintRule(
-        "K104", "error", "No key and no setting is bound twice",
+        "K104",
+        "error",
+        "No key and no setting is bound twice",
         "Two bindings on one key could not be written back apart, and one of two on a setting would be passed over.",
-        "Keep one of them, or give split and field where one value holds two settings.", codes=("key-twice", "setting-twice"),
+        "Keep one of them, or give split and field where one value holds two settings.",
+        codes=("key-twice", "setting-twice"),
     ),
-)  # fmt: skip
+)
 FACTS_RULES = (
-    _reading("F100", "facts file"), _format("F101"), _unknown("F102"),
+    _reading("F100", "facts file"),
+    _format("F101"),
+    _unknown("F102"),
     LintRule(
-        "F103", "error", "Every fact is known", "A fact that nothing asks for decides nothing.",
-        "Name a fact of 'profilesmith vocabulary'.", codes=("unknown-fact",),
+        "F103",
+        "error",
+        "Every fact is known",
+        "A fact that nothing asks for decides nothing.",
+        "Name a fact of 'profilesmith vocabulary'.",
+        codes=("unknown-fact",),
     ),
     LintRule(
-        "F104", "error", "Every fact is within its plausible range",
+        "F104",
+        "error",
+        "Every fact is within its plausible range",
         "A tube of 420 m is most likely 420 mm: a wrong unit would be believed by every recipe.",
-        "Check the number and its unit.", codes=("fact-range",),
+        "Check the number and its unit.",
+        codes=("fact-range",),
     ),
-)  # fmt: skip
+)
 EVIDENCE_RULES = (
-    _reading("E100", "record of evidence"), _format("E101"),
+    _reading("E100", "record of evidence"),
+    _format("E101"),
     LintRule(
-        "E102", "error", "No record was changed afterwards",
+        "E102",
+        "error",
+        "No record was changed afterwards",
         "A record is what somebody saw that day. Its id is worked out from all the rest, so a later change shows.",
-        "Bring the old line back, or record the print anew.", codes=("id",),
+        "Bring the old line back, or record the print anew.",
+        codes=("id",),
     ),
-)  # fmt: skip
+)
 LIBRARY_RULES = (
-    _reading("L100", "library description"), _format("L101"), _unknown("L102"),
+    _reading("L100", "library description"),
+    _format("L101"),
+    _unknown("L102"),
 )
 
 
@@ -80,7 +112,14 @@ def of_problems(problems: Iterable[Problem], rules: Iterable[LintRule], file: st
     by_code = {code: rule for rule in listed for code in rule.codes}
     for problem in problems:
         rule = by_code.get(_code(problem), listed[0])
-        yield LintFinding(rule.number, rule.severity, problem.place.file or file, problem.place.line, problem.message, problem.hint or rule.fix)
+        yield LintFinding(
+            rule.number,
+            rule.severity,
+            problem.place.file or file,
+            problem.place.line,
+            problem.message,
+            problem.hint or rule.fix,
+        )
 
 
 def _code(problem: Problem) -> str:

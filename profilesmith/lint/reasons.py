@@ -20,11 +20,21 @@ def _source(file: RecipeFile) -> Iterator[Fault]:
 
 RULES = (
     LintRule(
-        "R201", "error", "Every rule has a reason", "Reviews show the reason beside the change: without it nobody can judge whether it holds for them.",
-        'Add why = "..." to the rule: what would go wrong without it.', _why, key="rule.why",
+        "R201",
+        "error",
+        "Every rule has a reason",
+        "Reviews show the reason beside the change: without it nobody can judge whether it holds for them.",
+        'Add why = "..." to the rule: what would go wrong without it.',
+        _why,
+        key="rule.why",
     ),
     LintRule(
-        "R202", "error", "Every rule has a source", "A number from a measurement and one from habit are not the same; the reader must know which it is.",
-        'Add source = "...": where it is published, or "common practice".', _source, key="rule.source",
+        "R202",
+        "error",
+        "Every rule has a source",
+        "A number from a measurement and one from habit are not the same; the reader must know which it is.",
+        'Add source = "...": where it is published, or "common practice".',
+        _source,
+        key="rule.source",
     ),
-)  # fmt: skip
+)

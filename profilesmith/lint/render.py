@@ -34,14 +34,21 @@ def count_line(findings: Iterable[LintFinding]) -> str:
 
 def render_plain(findings: Sequence[LintFinding]) -> str:
     """``file:line: severity R104 message``, one line each. Line 1 stands for the whole file, so that every line has one."""
-    return "".join(f"{visible(f'{item.file}:{item.line or 1}: {item.severity} {item.number} {item.message}')}\n" for item in findings)
+    return "".join(
+        f"{visible(f'{item.file}:{item.line or 1}: {item.severity} {item.number} {item.message}')}\n"
+        for item in findings
+    )
 
 
 def render_json(findings: Sequence[LintFinding]) -> str:
     """A document that fits ``knowledge/lint.schema.json``. Nothing is escaped twice: JSON does it."""
     counts = Counter(item.severity for item in findings)
     document = {
-        "format": 1, "kind": "profilesmith lint", "errors": counts["error"], "hints": counts["hint"], "skipped": counts["skipped"],
+        "format": 1,
+        "kind": "profilesmith lint",
+        "errors": counts["error"],
+        "hints": counts["hint"],
+        "skipped": counts["skipped"],
         "findings": [item._asdict() for item in findings],
-    }  # fmt: skip
+    }
     return json.dumps(document, ensure_ascii=True, indent=2) + "\n"

@@ -18,8 +18,16 @@ from profilesmith.lint import (
 from profilesmith.lint.rule import LintRule, RuleText
 
 RECIPE: tuple[LintRule, ...] = (
-    *reading.RECIPE_RULES, *heads.RULES, *reasons.RULES, *bounds.RULES, *shadowed.RULES, *heat.RULES, *examples.RULES, *inputs.RULES, *history.RULES,
-)  # fmt: skip
+    *reading.RECIPE_RULES,
+    *heads.RULES,
+    *reasons.RULES,
+    *bounds.RULES,
+    *shadowed.RULES,
+    *heat.RULES,
+    *examples.RULES,
+    *inputs.RULES,
+    *history.RULES,
+)
 KEY_MAP: tuple[LintRule, ...] = (*reading.KEY_MAP_RULES, *key_maps.RULES)
 FACTS: tuple[LintRule, ...] = (*reading.FACTS_RULES, *facts_files.RULES)
 EVIDENCE: tuple[LintRule, ...] = (*reading.EVIDENCE_RULES, *evidence_files.RULES)

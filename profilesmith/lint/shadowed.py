@@ -23,7 +23,9 @@ def _high(item: Asked) -> Fraction | None:
 def _pointless(file: RecipeFile) -> Iterator[Fault]:
     """Bounds that an unconditional, stricter bound of another rule covers on every setting. Linear in rules and settings."""
     items = [item for item in asked(file.recipe, file.vocabulary) if item.fixed]
-    strictest: dict[tuple[str, Bound], list[Asked]] = {(setting, side): pair for side in (_low, _high) for setting, pair in _two_strictest(items, side).items()}
+    strictest: dict[tuple[str, Bound], list[Asked]] = {
+        (setting, side): pair for side in (_low, _high) for setting, pair in _two_strictest(items, side).items()
+    }
     by_rule: dict[int, list[Asked]] = defaultdict(list)
     for item in items:
         by_rule[item.rule.number].append(item)
@@ -36,7 +38,10 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
         if all(covers):
             names = sorted({number for found in covers for number in found})
             others = " and ".join(f"rule {number}" for number in names)
-            yield Fault(f"Rule {rule.number} ({bounds[0].action}) never binds: {others} always asks for at least as much.", rule.place.line)
+            yield Fault(
+                f"Rule {rule.number} ({bounds[0].action}) never binds: {others} always asks for at least as much.",
+                rule.place.line,
+            )
 
 
 def _two_strictest(items: Sequence[Asked], side: Bound) -> dict[str, list[Asked]]:
@@ -59,7 +64,9 @@ def _cover(item: Asked, strictest: Mapping[tuple[str, Bound], list[Asked]]) -> t
         mine = side(item)
         if mine is None:
             continue
-        other = next((one for one in strictest.get((item.setting.id, side), ()) if one.rule.number != item.rule.number), None)
+        other = next(
+            (one for one in strictest.get((item.setting.id, side), ()) if one.rule.number != item.rule.number), None
+        )
         theirs = side(other) if other else None
         if other is None or theirs is None or theirs > mine:
             return ()
@@ -74,29 +81,41 @@ def _twice(file: RecipeFile) -> Iterator[Fault]:
     last: dict[tuple[str, str], Asked] = {}
     mine: dict[int, list[tuple[str, str]]] = defaultdict(list)
     for item in asked(file.recipe, file.vocabulary):
-        if item.action.operation not in ("aim", "set") or (item.action.operation == "set" and item.demand.exact is None):
+        if item.action.operation not in ("aim", "set") or (
+            item.action.operation == "set" and item.demand.exact is None
+        ):
             continue
         place = (item.action.operation, item.setting.id)
         mine[item.rule.number].append(place)
         before = last.get(place)
-        if not item.rule.when and (item.action.operation == "aim" or before is None or before.demand.exact == item.demand.exact):
+        if not item.rule.when and (
+            item.action.operation == "aim" or before is None or before.demand.exact == item.demand.exact
+        ):
             last[place] = item
     for rule in file.recipe.rules:
         later = [last.get(place) for place in mine.get(rule.number, ())]
         after = [item.rule.number for item in later if item is not None and item.rule.number > rule.number]
         if after and len(after) == len(later):
-            yield Fault(f"Rule {rule.number} is always overruled by rule {after[0]}, which speaks of the same.", rule.place.line)
+            yield Fault(
+                f"Rule {rule.number} is always overruled by rule {after[0]}, which speaks of the same.", rule.place.line
+            )
 
 
 RULES = (
     LintRule(
-        "R310", "hint", "No bound is made pointless by a stricter one",
+        "R310",
+        "hint",
+        "No bound is made pointless by a stricter one",
         "A bound that never binds looks as if it did something, and is kept up for nothing.",
-        "Take the weaker rule out, or give the stricter one a condition.", _pointless,
+        "Take the weaker rule out, or give the stricter one a condition.",
+        _pointless,
     ),
     LintRule(
-        "R311", "hint", "No setting is set or aimed at twice",
+        "R311",
+        "hint",
+        "No setting is set or aimed at twice",
         "Of two aims without a condition the later one always counts: the first says something that never happens.",
-        "Keep one of the two, or give one a condition.", _twice,
+        "Keep one of the two, or give one a condition.",
+        _twice,
     ),
-)  # fmt: skip
+)

@@ -49,7 +49,10 @@ def remembered(history: Sequence[Mapping[str, Any]]) -> list[str]:
     items = history[-1].get("decisions", ()) if history else ()
     names = set(Decision._fields)
     empty = Decision(what="", kind="line", outcome=LEFT_OUT)
-    found = [empty._replace(**{name: value for name, value in item.items() if name in names and value is not None}) for item in items]
+    found = [
+        empty._replace(**{name: value for name, value in item.items() if name in names and value is not None})
+        for item in items
+    ]
     return [decision.sentence() for decision in found if decision.outcome in OUTCOMES]
 
 

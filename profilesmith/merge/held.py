@@ -49,7 +49,9 @@ def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, H
         if spot.constant:
             of, shares = spot.binding.relative_key, tuple(_shares(translation, name, vocabulary))
         held = (Held(value, share, of) for value, share in zip(entry.values, shares, strict=True))
-        plain = vocabulary.settings[name].is_number or entry.coupling  # a switch that rides on a number is as written there
+        plain = (
+            vocabulary.settings[name].is_number or entry.coupling
+        )  # a switch that rides on a number is as written there
         found[name] = tuple(held) if plain else _written(tuple(held), entry.origin.text, spot.spans)
     return found
 
@@ -67,7 +69,9 @@ def _shares(translation: Translation, name: str, vocabulary: Vocabulary) -> list
     raw, constant = entry.origin.text, spot.constant
     return [
         value / constant
-        if constant and isinstance(value, Fraction) and is_share(span.of(raw), spot.binding, vocabulary.settings[name], translation.decimal)
+        if constant
+        and isinstance(value, Fraction)
+        and is_share(span.of(raw), spot.binding, vocabulary.settings[name], translation.decimal)
         else None
         for value, span in zip(entry.values, spot.spans, strict=True)
     ]

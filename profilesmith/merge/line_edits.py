@@ -56,6 +56,11 @@ def _lines(what: str, document: Document, lines: Sequence[TextLine]) -> Iterator
     """``2 lines were put in (soft.txt): 1 "# remark", 9 "lamp = 3"``."""
     if not lines:
         return
-    shown = [f'{line.number} "{_cut(document.text[line.start : line.end].strip())}"' if line.kind != "blank" else f"{line.number} (empty)" for line in lines[:MOST]]
+    shown = [
+        f'{line.number} "{_cut(document.text[line.start : line.end].strip())}"'
+        if line.kind != "blank"
+        else f"{line.number} (empty)"
+        for line in lines[:MOST]
+    ]
     more = f" and {len(lines) - MOST} more" if len(lines) > MOST else ""
     yield f"{len(lines)} {'line was' if len(lines) == 1 else 'lines were'} {what} ({document.name}): {', '.join(shown)}{more}"

@@ -21,15 +21,30 @@ Rules = frozenset[tuple[str, str, int]]
 
 
 def broken_rules(
-    names: Iterable[str], ledger: Ledger, profile: Profile, recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue],
+    names: Iterable[str],
+    ledger: Ledger,
+    profile: Profile,
+    recipes: Sequence[Recipe],
+    facts: Facts,
+    answers: Mapping[str, FactValue],
     vocabulary: Vocabulary,
-) -> Rules:  # fmt: skip
+) -> Rules:
     """The rules on some settings that a profile breaks. ledger: of the recipes alone; profile: hand edits in it."""
     found: set[tuple[str, str, int]] = set()
     for name in names:
-        again = apply_recipes(_by_itself(profile, name), [_only(recipe, name) for recipe in recipes], facts, answers, vocabulary)
-        found |= {_pair(row) for row in again.rows if row.setting == name and row.status in ("changed", "added", "overruled", "refused")}
-    only = {(recipe.name, rule.number): {action.operation for action in rule.actions} for recipe in recipes for rule in recipe.rules}
+        again = apply_recipes(
+            _by_itself(profile, name), [_only(recipe, name) for recipe in recipes], facts, answers, vocabulary
+        )
+        found |= {
+            _pair(row)
+            for row in again.rows
+            if row.setting == name and row.status in ("changed", "added", "overruled", "refused")
+        }
+    only = {
+        (recipe.name, rule.number): {action.operation for action in rule.actions}
+        for recipe in recipes
+        for rule in recipe.rules
+    }
     # A product that is held is held against the base: the edit itself cannot tell what it was.
     held = [row for row in ledger.rows if only.get((row.cause.recipe, row.cause.rule), set()) & set(HOLD)]
     return frozenset(found | {_pair(row) for row in held if _below(row, profile)})
@@ -44,7 +59,9 @@ def _by_itself(profile: Profile, name: str) -> Profile:
 
 
 def _only(recipe: Recipe, name: str) -> Recipe:
-    return recipe._replace(rules=tuple(rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings))
+    return recipe._replace(
+        rules=tuple(rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings)
+    )
 
 
 def _pair(row: Row) -> tuple[str, str, int]:
@@ -54,13 +71,20 @@ def _pair(row: Row) -> tuple[str, str, int]:
 def _below(row: Row, profile: Profile) -> bool:
     entry = profile.entries.get(row.setting)
     values = entry.values if entry else ()
-    return any(isinstance(now, Fraction) and isinstance(then, Fraction) and now < then for now, then in zip(values, row.derived, strict=False))
+    return any(
+        isinstance(now, Fraction) and isinstance(then, Fraction) and now < then
+        for now, then in zip(values, row.derived, strict=False)
+    )
 
 
 def with_overruled(
-    decisions: Iterable[Decision], profile: Profile, recipes: Sequence[Recipe], facts: Facts,
-    answers: Mapping[str, FactValue], vocabulary: Vocabulary,
-) -> list[Decision]:  # fmt: skip
+    decisions: Iterable[Decision],
+    profile: Profile,
+    recipes: Sequence[Recipe],
+    facts: Facts,
+    answers: Mapping[str, FactValue],
+    vocabulary: Vocabulary,
+) -> list[Decision]:
     """The decisions with the rules that kept edits overrule. profile: the result, hand edits in it."""
     again = apply_recipes(profile, recipes, facts, answers, vocabulary)
     rules = {(recipe.name, rule.number): rule for recipe in recipes for rule in recipe.rules}
@@ -73,7 +97,10 @@ def with_overruled(
             told.setdefault(row.setting, f"{row.cause}: {row.cause.demand}" if row.cause.demand else str(row.cause))
     return [
         decision._replace(overrules=told[decision.what])
-        if decision.kind == "setting" and decision.what in told and decision.chosen == DERIVED and decision.outcome not in (AGREED, LEFT_OUT)
+        if decision.kind == "setting"
+        and decision.what in told
+        and decision.chosen == DERIVED
+        and decision.outcome not in (AGREED, LEFT_OUT)
         else decision
         for decision in decisions
     ]

@@ -17,9 +17,13 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 
 def apply_around(
-    pure: Ledger, merges: Sequence[SettingMerge], recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue],
+    pure: Ledger,
+    merges: Sequence[SettingMerge],
+    recipes: Sequence[Recipe],
+    facts: Facts,
+    answers: Mapping[str, FactValue],
     vocabulary: Vocabulary,
-) -> Ledger:  # fmt: skip
+) -> Ledger:
     """The ledger with the hand edits in it. pure: of the recipes alone. Its problems are conflicts that the edits make."""
     fixed = {item.setting: item.holding for item in merges if item.holding and not item.by_text}
     if not fixed:
@@ -38,7 +42,9 @@ def apply_around(
 
 def _without(recipe: Recipe, fixed: Collection[str]) -> Recipe:
     """The recipe with no say on the fixed settings."""
-    rules = tuple(rule._replace(settings=tuple(name for name in rule.settings if name not in fixed)) for rule in recipe.rules)
+    rules = tuple(
+        rule._replace(settings=tuple(name for name in rule.settings if name not in fixed)) for rule in recipe.rules
+    )
     return recipe._replace(rules=rules)
 
 

@@ -18,9 +18,10 @@ LONGEST = 80
 MAPPED, CARRIED, RAW = "mapped", "carried", "raw"
 SPELLED, BESIDE, MOVED = "spelled", "beside", "moved"
 WHY = {
-    SPELLED: "it means the same; the new base's spelling stands", BESIDE: "what stands beside its values is the new base's",
+    SPELLED: "it means the same; the new base's spelling stands",
+    BESIDE: "what stands beside its values is the new base's",
     MOVED: "its value is another one now",
-}  # fmt: skip
+}
 KindOf = Callable[[str, str], str]
 """(section, key) -> ``mapped`` (its value is merged as settings), ``carried`` (the hand's line is to be taken, it was
 decided so), ``raw`` (its text is merged here). Of a mapped key whose values are settled, and are those of the hand, the
@@ -35,7 +36,9 @@ class RawMerge(NamedTuple):
     decisions: tuple[Decision, ...]
 
 
-def merge_raw(old: Document, mine: Document, theirs: Document, target: Document, kind_of: KindOf, choose: Choose) -> RawMerge:
+def merge_raw(
+    old: Document, mine: Document, theirs: Document, target: Document, kind_of: KindOf, choose: Choose
+) -> RawMerge:
     """Merge. target: ``theirs`` once the settings are written into it; it has the same lines."""
     work = _Work(old, mine, theirs, target, kind_of, choose)
     work.run()
@@ -96,18 +99,39 @@ class _Work:
     # Decisions.
 
     def tell(
-        self, line: TextLine, outcome: str, was: TextLine | None, hand: TextLine | None, new: TextLine | None, chosen: str = "",
-        why: str = "", whole: bool = False,
-    ) -> Decision:  # fmt: skip
+        self,
+        line: TextLine,
+        outcome: str,
+        was: TextLine | None,
+        hand: TextLine | None,
+        new: TextLine | None,
+        chosen: str = "",
+        why: str = "",
+        whole: bool = False,
+    ) -> Decision:
         """Record a decision; a conflict is settled. whole: show the lines and not the values."""
         show = self.content if whole or line.kind != "key" else self.value_of
         texts = tuple((show(side, item) or "")[:LONGEST] for side, item in enumerate((was, hand, new)))
         named = f"[{line.section}] {line.name}" if line.section and line.kind == "key" else line.name
-        what = named if line.kind == "key" else "an empty line" if line.kind == "blank" else f"the line {named[:LONGEST]!r}"
+        what = (
+            named
+            if line.kind == "key"
+            else "an empty line"
+            if line.kind == "blank"
+            else f"the line {named[:LONGEST]!r}"
+        )
         decision = Decision(
-            what, "key" if line.kind == "key" else "line", outcome, was=texts[0], hand=texts[1], new=texts[2], chosen=chosen,
-            why=why, file=self.file, line=hand.number if hand else 0,
-        )  # fmt: skip
+            what,
+            "key" if line.kind == "key" else "line",
+            outcome,
+            was=texts[0],
+            hand=texts[1],
+            new=texts[2],
+            chosen=chosen,
+            why=why,
+            file=self.file,
+            line=hand.number if hand else 0,
+        )
         if outcome == CONFLICT:
             decision = settle(decision, self.choose)
         self.decisions.append(decision)
@@ -183,7 +207,9 @@ class _Work:
         kind = self.kind_of(mine.section, mine.name) if mine.kind == "key" else RAW
         if kind not in (CARRIED, RAW):
             return
-        at = next((at for at in sorted(new) if self.theirs[at].token == mine.token and self.near(number, at, mine)), None)
+        at = next(
+            (at for at in sorted(new) if self.theirs[at].token == mine.token and self.near(number, at, mine)), None
+        )
         if at is None:
             if kind == RAW:
                 self.tell(mine, KEPT, None, mine, None, DERIVED)
@@ -196,7 +222,9 @@ class _Work:
         elif self.content(1, mine) == self.content(2, theirs):
             self.tell(mine, AGREED, None, mine, theirs, why="the new base has it too")
         elif self.value_of(1, mine) == self.value_of(2, theirs):
-            self.tell(mine, LEFT_OUT, None, mine, theirs, why="the new base has it too, written in its own way", whole=True)
+            self.tell(
+                mine, LEFT_OUT, None, mine, theirs, why="the new base has it too, written in its own way", whole=True
+            )
         elif self.tell(mine, CONFLICT, None, mine, theirs).chosen == DERIVED:
             self.replace_value(mine, at)
 

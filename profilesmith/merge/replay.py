@@ -34,8 +34,18 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Led
         before = ledger.base.entries.get(name)
         if name in carried:
             rows.append(_hand_row(name, carried[name].decision, before, entry))
-        elif entry.relative_to and before is not None and before.values != entry.values and name not in told and not _moved(name, rows):
-            cause = Cause(HAND, demand=f"written relative to {entry.relative_to}", why="It is written relative to a value that a hand edit changed.")
+        elif (
+            entry.relative_to
+            and before is not None
+            and before.values != entry.values
+            and name not in told
+            and not _moved(name, rows)
+        ):
+            cause = Cause(
+                HAND,
+                demand=f"written relative to {entry.relative_to}",
+                why="It is written relative to a value that a hand edit changed.",
+            )
             rows.append(Row(name, "follows", cause, before.values, entry.values))
     return ledger._replace(derived=derived, rows=tuple(rows))
 
@@ -95,25 +105,42 @@ def _share(value: Value, share: Fraction | None, whole: Value) -> Value:
 def _row(row: Row, entries: Mapping[str, Entry], carried: Mapping[str, SettingMerge], broken: Rules) -> Row:
     """A rule's row where a hand edit, or what it is a share of, has moved the setting."""
     entry = entries.get(row.setting)
-    if entry is None or not row.derived or row.status in ("by hand", "unanswered", "does not apply") or row.derived == entry.values:
+    if (
+        entry is None
+        or not row.derived
+        or row.status in ("by hand", "unanswered", "does not apply")
+        or row.derived == entry.values
+    ):
         return row
     if row.setting not in carried:
         return row._replace(derived=entry.values)
     met = (row.setting, row.cause.recipe, row.cause.rule) not in broken
-    status = row.status if row.status not in ("changed", "added", "kept", "follows", "overruled") else "kept" if met else "overruled"
+    status = (
+        row.status
+        if row.status not in ("changed", "added", "kept", "follows", "overruled")
+        else "kept"
+        if met
+        else "overruled"
+    )
     more = "" if row.status == "overruled" and met else row.note  # by whom it was overruled counts no more
     note = ("met by a hand edit" if met else "a hand edit was kept") + (f"; {more}" if more else "")
     return row._replace(status=status, derived=entry.values, note=note)
 
 
 def _hand_row(name: str, decision: Decision, before: Entry | None, entry: Entry) -> Row:
-    cause = Cause(HAND, demand=f"{decision.was or 'nothing'} → {decision.hand}", why="Changed by hand in the derived file and kept.")
+    cause = Cause(
+        HAND,
+        demand=f"{decision.was or 'nothing'} → {decision.hand}",
+        why="Changed by hand in the derived file and kept.",
+    )
     base = before.values if before else ()
     status = "added" if before is None else "kept" if before.values == entry.values else "changed"
     return Row(name, status, cause, base, entry.values)  # type: ignore[arg-type]
 
 
-def settled_ledger(ledger: Ledger, result: Profile, merges: Sequence[SettingMerge], decisions: Iterable[Decision]) -> Ledger:
+def settled_ledger(
+    ledger: Ledger, result: Profile, merges: Sequence[SettingMerge], decisions: Iterable[Decision]
+) -> Ledger:
     """The ledger of the merged texts: what they read as, a row for each edit that a whole line carried, and notes."""
     rows = list(ledger.rows)
     for item in merges:
@@ -123,10 +150,18 @@ def settled_ledger(ledger: Ledger, result: Profile, merges: Sequence[SettingMerg
         before = ledger.base.entries.get(item.setting)
         row, origin = _hand_row(item.setting, item.decision, before, entry), entry.origin
         old_text = before.origin.text if before else ""
-        rows.append(row._replace(file=origin.file, line=origin.line, key=origin.key, old_text=old_text, new_text=origin.text))
+        rows.append(
+            row._replace(file=origin.file, line=origin.line, key=origin.key, old_text=old_text, new_text=origin.text)
+        )
     notes = {item.what: item for item in decisions if item.kind == "setting"}
-    spelled = {item.setting: result.entries[item.setting].origin.text for item in merges if item.texts and item.setting in result.entries}
-    rows = [row._replace(new_text=spelled[row.setting]) if row.new_text and row.setting in spelled else row for row in rows]
+    spelled = {
+        item.setting: result.entries[item.setting].origin.text
+        for item in merges
+        if item.texts and item.setting in result.entries
+    }
+    rows = [
+        row._replace(new_text=spelled[row.setting]) if row.new_text and row.setting in spelled else row for row in rows
+    ]
     return ledger._replace(derived=result, rows=tuple(_noted(row, notes.get(row.setting)) for row in rows))
 
 

@@ -40,7 +40,9 @@ class Sides(NamedTuple):
     theirs: Mapping[str, Holding]
 
 
-def merge_settings(sides: Sides, riders: Mapping[str, str], vocabulary: Vocabulary, choose: Choose) -> list[SettingMerge]:
+def merge_settings(
+    sides: Sides, riders: Mapping[str, str], vocabulary: Vocabulary, choose: Choose
+) -> list[SettingMerge]:
     """One entry for each setting that a hand edited; the others are as the new base and its recipes make them.
 
     riders: switch -> the number that it is read off. Such a switch goes with its number.
@@ -86,13 +88,16 @@ def _outcome(verdicts: list[Verdict]) -> str:
 def _taken(name: str, decision: Decision, takes: list[bool], mine: Holding, theirs: Holding) -> SettingMerge:
     """The holding with the hand edit in it."""
     if len(takes) == len(theirs) == len(mine):
-        holding = tuple(_onto(one, other) if take else other for take, one, other in zip(takes, mine, theirs, strict=True))
+        holding = tuple(
+            _onto(one, other) if take else other for take, one, other in zip(takes, mine, theirs, strict=True)
+        )
     else:
         holding = mine
         if mine and theirs and len(mine) != len(theirs) and alike(mine, mine[:1] * len(theirs), same):
             holding = mine[:1] * len(theirs)
     fits = len(holding) == len(theirs) > 0 and all(
-        (one.share is None, one.of) == (other.share is None, other.of) for one, other in zip(holding, theirs, strict=True)
+        (one.share is None, one.of) == (other.share is None, other.of)
+        for one, other in zip(holding, theirs, strict=True)
     )
     return SettingMerge(name, decision, holding, by_text=not fits)
 
@@ -118,6 +123,10 @@ def _show(name: str, holding: Holding, vocabulary: Vocabulary, written: bool = F
     setting = vocabulary.settings[name]
     texts = []
     for held in holding:
-        share = "" if held.share is None else f" ({vocabulary.settings['bead.flow'].show(held.share * 100)} of {held.of})"
-        texts.append(setting.show(held.value) + share + (f' ("{held.text[:LONGEST]}")' if written and held.text else ""))
+        share = (
+            "" if held.share is None else f" ({vocabulary.settings['bead.flow'].show(held.share * 100)} of {held.of})"
+        )
+        texts.append(
+            setting.show(held.value) + share + (f' ("{held.text[:LONGEST]}")' if written and held.text else "")
+        )
     return texts[0] if len(set(texts)) == 1 else " | ".join(texts)

@@ -59,7 +59,9 @@ def text_lines(document: Document) -> list[TextLine]:
         body = text[start:end].strip()
         section = heads.get(number, found[-1].section if found else "")
         kind = "heading" if number in heads else "text" if body else "blank"
-        found.append(TextLine(kind, section, section if kind == "heading" else body, number, start, end, stop, end, end))
+        found.append(
+            TextLine(kind, section, section if kind == "heading" else body, number, start, end, stop, end, end)
+        )
     return found
 
 

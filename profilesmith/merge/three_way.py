@@ -20,7 +20,9 @@ def meet(old: T, mine: T, theirs: T, same: Callable[[T, T], bool]) -> Verdict:
     return "agreed" if same(mine, theirs) else "conflict"
 
 
-def meet_all(old: tuple[T, ...], mine: tuple[T, ...], theirs: tuple[T, ...], same: Callable[[T, T], bool]) -> list[Verdict]:
+def meet_all(
+    old: tuple[T, ...], mine: tuple[T, ...], theirs: tuple[T, ...], same: Callable[[T, T], bool]
+) -> list[Verdict]:
     """For each tool a verdict; one verdict for the whole where the three hold different numbers of them."""
     if len(old) == len(mine) == len(theirs):
         return [meet(*three, same) for three in zip(old, mine, theirs, strict=True)]

@@ -9,8 +9,16 @@ from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 
 Status = Literal[
-    "changed", "added", "follows", "kept", "overruled", "by hand", "unanswered", "does not apply", "refused",
-]  # fmt: skip
+    "changed",
+    "added",
+    "follows",
+    "kept",
+    "overruled",
+    "by hand",
+    "unanswered",
+    "does not apply",
+    "refused",
+]
 
 SAID_AGAIN = "the same key again, kept alike"
 """The note of a row that stands for a further line of a key; reviews name such lines once."""

@@ -22,9 +22,13 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 
 def apply_recipes(
-    base: Profile, recipes: Sequence[Recipe], facts: Facts, answers: Mapping[str, FactValue], vocabulary: Vocabulary,
+    base: Profile,
+    recipes: Sequence[Recipe],
+    facts: Facts,
+    answers: Mapping[str, FactValue],
+    vocabulary: Vocabulary,
     outcomes: Outcomes | None = None,
-) -> Ledger:  # fmt: skip
+) -> Ledger:
     """Derive. ``ledger.problems`` holds conflicts and refusals; with any of them nothing may be written.
 
     outcomes: those of other profiles with these very recipes, facts and answers.
@@ -36,7 +40,9 @@ def apply_recipes(
     order, circle = working_order(base, recipes)
     if circle:
         message = f"These settings depend on one another in a circle: {' -> '.join(circle)}."
-        problem = Problem("circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT)
+        problem = Problem(
+            "circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT
+        )
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,))
     pairs = _pairs(recipes, inputs, facts, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
@@ -68,13 +74,22 @@ def _alone(entry: Entry | None) -> bool:
 def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
     answers = {name: f"{recipe.inputs[name].kind.show(item.value)} ({item.origin})" for name, item in settled.items()}
     return RecipeUse(
-        name=recipe.name, version=recipe.version, title=recipe.title, cautions=recipe.cautions,
-        once=recipe.once, file=recipe.file, answers=answers,
-    )  # fmt: skip
+        name=recipe.name,
+        version=recipe.version,
+        title=recipe.title,
+        cautions=recipe.cautions,
+        once=recipe.once,
+        file=recipe.file,
+        answers=answers,
+    )
 
 
 def _pairs(
-    recipes: Sequence[Recipe], inputs: Sequence[Mapping[str, Answer]], facts: Facts, base: Profile, vocabulary: Vocabulary
+    recipes: Sequence[Recipe],
+    inputs: Sequence[Mapping[str, Answer]],
+    facts: Facts,
+    base: Profile,
+    vocabulary: Vocabulary,
 ) -> dict[str, list[Pair]]:
     """For each setting the rules that speak of it, in the order of recipes and rules."""
     pairs: dict[str, list[Pair]] = {}

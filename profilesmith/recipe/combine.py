@@ -44,7 +44,9 @@ class _Bounds(NamedTuple):
     high_by: int = -1
 
     def holds(self, value: Fraction) -> bool:
-        return not (self.low is not None and less(value, self.low)) and not (self.high is not None and less(self.high, value))
+        return not (self.low is not None and less(value, self.low)) and not (
+            self.high is not None and less(self.high, value)
+        )
 
     def clamp(self, value: Fraction) -> tuple[Fraction, int]:
         """The nearest point inside, and whose bound that is."""

@@ -46,8 +46,11 @@ def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
             continue
         operation = BY_NAME[table["as"]]
         cause = Cause(
-            recipe="machine limit", demand=operation.phrase.format(setting.show(fact.value)), why=table["why"],
-            source=table["source"], place=str(fact.place),
-        )  # fmt: skip
+            recipe="machine limit",
+            demand=operation.phrase.format(setting.show(fact.value)),
+            why=table["why"],
+            source=table["source"],
+            place=str(fact.place),
+        )
         limits.append(Limit(cause, operation.demand([fact.value])))
     return limits

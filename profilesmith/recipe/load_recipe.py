@@ -14,7 +14,9 @@ from profilesmith.recipe.recipe import Example, Input, Recipe
 from profilesmith.vocabulary.setting import Vocabulary
 
 MOST_RULES = 500
-VERSION = re.compile(r"(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})(-[0-9A-Za-z.-]{1,64})?(\+[0-9A-Za-z.-]{1,64})?", re.ASCII)
+VERSION = re.compile(
+    r"(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})(-[0-9A-Za-z.-]{1,64})?(\+[0-9A-Za-z.-]{1,64})?", re.ASCII
+)
 
 
 def load_recipe(path: Path, name: str, vocabulary: Vocabulary) -> tuple[Recipe | None, list[Problem]]:
@@ -48,12 +50,20 @@ def _read(top: TomlTable, name: str, vocabulary: Vocabulary) -> Recipe:
         top.complain("too-many", f"The recipe has more than {MOST_RULES} rules.", "", "Split it into several recipes.")
     rules = [read_rule(table, number, vocabulary, known) for number, table in enumerate(tables[:MOST_RULES], 1)]
     recipe = Recipe(
-        name=title, version=version, title=head.text("title"), source_material=head.text("from"),
-        target_material=head.text("to"), licence=head.text("licence"), authors=head.texts("authors") or (),
-        cautions=head.texts("cautions") or (), goes_with=head.texts("goes_with") or (), inputs=known, file=name,
+        name=title,
+        version=version,
+        title=head.text("title"),
+        source_material=head.text("from"),
+        target_material=head.text("to"),
+        licence=head.text("licence"),
+        authors=head.texts("authors") or (),
+        cautions=head.texts("cautions") or (),
+        goes_with=head.texts("goes_with") or (),
+        inputs=known,
+        file=name,
         rules=tuple(rule for rule in rules if rule is not None),
         examples=tuple(_example(table, vocabulary, known) for table in top.tables("example")),
-    )  # fmt: skip
+    )
     head.done()
     top.done()
     return recipe
@@ -109,10 +119,17 @@ def _example(table: TomlTable, vocabulary: Vocabulary, inputs: dict[str, Input])
                 from profilesmith.recipe.sample import sample  # only when something is wrong
 
                 known = vocabulary.settings[setting]
-                table.complain("wrong-type", f"{setting!r} must be a text in quotes.", key, f"Write {sample(known.kind, text, known.values)}.")
+                table.complain(
+                    "wrong-type",
+                    f"{setting!r} must be a text in quotes.",
+                    key,
+                    f"Write {sample(known.kind, text, known.values)}.",
+                )
     for fact in parts["facts"]:
         if fact not in fact_kinds():
-            table.complain("unknown-fact", f"The fact {fact!r} is not known.", "facts", did_you_mean(fact, fact_kinds()))
+            table.complain(
+                "unknown-fact", f"The fact {fact!r} is not known.", "facts", did_you_mean(fact, fact_kinds())
+            )
     for answer in parts["answers"]:
         if answer not in inputs:
             table.complain("unknown-input", f"There is no input {answer!r}.", "answers", did_you_mean(answer, inputs))

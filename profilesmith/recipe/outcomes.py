@@ -37,7 +37,9 @@ class Outcomes:
             self._needs[setting] = tuple(sorted(named))
         entry = base.entries.get(setting)
         if entry is None:
-            return Seen(setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived))
+            return Seen(
+                setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived)
+            )
         own = (entry.values, entry.shares, entry.grids, entry.writable, entry.coupling, entry.relative_to)
         more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
         return Seen(setting, own, self._values(setting, more, base, derived))

@@ -28,9 +28,14 @@ class Pair(NamedTuple):
         """The rule as ledgers name it. demand: in resolved words; "" for the recipe's own."""
         recipe, rule = self.resolver.recipe, self.rule
         return Cause(
-            recipe=recipe.name, version=recipe.version, rule=rule.number, demand=demand or rule.demand(),
-            why=rule.why, source=rule.source, place=str(rule.place),
-        )  # fmt: skip
+            recipe=recipe.name,
+            version=recipe.version,
+            rule=rule.number,
+            demand=demand or rule.demand(),
+            why=rule.why,
+            source=rule.source,
+            place=str(rule.place),
+        )
 
     def demand(self, setting: Setting, tool: int, derived: Profile) -> "Resolved | NotKnown":
         """All actions of the rule as one demand, or what is missing to know it."""

@@ -42,9 +42,15 @@ def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Map
     actions = reader.actions(settings)
     when = reader.clauses()
     rule = Rule(
-        number=number, named=named, settings=settings, actions=actions, when=when,
-        why=table.text("why"), source=table.text("source"), place=table.file.place(table.path),
-    )  # fmt: skip
+        number=number,
+        named=named,
+        settings=settings,
+        actions=actions,
+        when=when,
+        why=table.text("why"),
+        source=table.text("source"),
+        place=table.file.place(table.path),
+    )
     table.done()
     if table.has("setting") and not settings and all(vocabulary.expand(name) for name in named):
         table.complain("no-setting", "The rule names no setting that is left.", "", "Check setting and except.")
@@ -88,12 +94,18 @@ class _RuleReader:
             return None
         whole = not isinstance(written, list)
         if whole and operation.operands == 2 and not (isinstance(written, dict) and {"input", "fact"} >= set(written)):
-            self.complain(operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].')
+            self.complain(
+                operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].'
+            )
             return None
         operands = [self.operand(operation, item, settings, whole) for item in items]
         for setting in settings:
             if operation.numbers_only and not setting.is_number:
-                self.complain(operation, f"{self.word(setting)}: a {setting.kind} is no number, and {operation.name} is for numbers.", "Use set.")
+                self.complain(
+                    operation,
+                    f"{self.word(setting)}: a {setting.kind} is no number, and {operation.name} is for numbers.",
+                    "Use set.",
+                )
             if operation.name == "scale" and setting.kind == "temperature":
                 self.complain(operation, f"{self.word(setting)}: a temperature cannot be multiplied.", "Use shift.")
         return Action(operation.name, tuple(operand for operand in operands if operand is not None))
@@ -119,7 +131,11 @@ class _RuleReader:
             return self.fixed(operation, written, settings)
         if not isinstance(written, dict):
             shown = str(written).lower() if isinstance(written, bool) else repr(written)
-            self.complain(operation, f"{operation.name} = {shown} is no text.", f"Write a text in quotes, such as {self.sample(operation, settings, written)}.")
+            self.complain(
+                operation,
+                f"{operation.name} = {shown} is no text.",
+                f"Write a text in quotes, such as {self.sample(operation, settings, written)}.",
+            )
             return None
         if operation.reads == "word":
             self.complain(operation, "hold takes a word.", f"Known: {', '.join(HELD)}.")
@@ -131,7 +147,9 @@ class _RuleReader:
             return self.of(operation, written, settings)
         if keys == {"flow"}:
             return self.flow(operation, written["flow"], settings)
-        self.complain(operation, f"{sorted(keys)} is no operand.", "Use { input = }, { fact = }, { of = } or { flow = }.")
+        self.complain(
+            operation, f"{sorted(keys)} is no operand.", "Use { input = }, { fact = }, { of = } or { flow = }."
+        )
         return None
 
     def fixed(self, operation: Operation, text: str, settings: list[Setting]) -> Fixed:
@@ -142,7 +160,9 @@ class _RuleReader:
             for setting in settings:
                 if product is not None and setting.id not in product.settings:
                     names = ", ".join(product.settings)
-                    self.complain(operation, f"{self.word(setting)}: there is no {text} to hold.", f"It is for {names}.")
+                    self.complain(
+                        operation, f"{self.word(setting)}: there is no {text} to hold.", f"It is for {names}."
+                    )
             return Fixed(text)
         for setting in settings:
             reason = why_unreadable(operation, text, setting)
@@ -152,7 +172,9 @@ class _RuleReader:
                 break
         return Fixed(text)
 
-    def reference(self, operation: Operation, written: dict[str, Any], settings: list[Setting], whole: bool) -> Operand | None:
+    def reference(
+        self, operation: Operation, written: dict[str, Any], settings: list[Setting], whole: bool
+    ) -> Operand | None:
         word, name = next(iter(written.items()))
         kind = self.kind(word, name)
         if kind is None:
@@ -160,18 +182,37 @@ class _RuleReader:
         if operation.name == "window" and whole != (kind.kind == "window"):
             self.complain(operation, f"{name} does not fit: window takes one window, or two single values.")
         elif (kind.kind == "window" and operation.name != "window") or kind.kind in ("text", "hardness"):
-            self.complain(operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", "Use window for a window.")
+            self.complain(
+                operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", "Use window for a window."
+            )
         if operation.reads == "difference" and kind.unit_kind == "temperature":
             hint = 'Write the step into the rule: shift = "5 °C".'
             self.complain(operation, f"{name} is a temperature, not a step of one.", hint)
         if kind.kind == "choice" and any(setting.kind != "choice" for setting in settings):
             self.complain(operation, f"{name} is a choice, the setting is not.", "Put it into when = { ... }.")
-        odd = [word for setting in settings for word in kind.values if kind.kind == setting.kind == "choice" and word not in setting.values]
+        odd = [
+            word
+            for setting in settings
+            for word in kind.values
+            if kind.kind == setting.kind == "choice" and word not in setting.values
+        ]
         if odd:  # else an answer could write any text at all
-            self.complain(operation, f"{name} may be {odd[0]!r}, which the setting cannot.", "Answers must be the setting's own choices.")
-        who, takes = (operation.name, {"ratio"}) if operation.reads == "ratio" else ("the setting", {setting.kind for setting in settings})
+            self.complain(
+                operation,
+                f"{name} may be {odd[0]!r}, which the setting cannot.",
+                "Answers must be the setting's own choices.",
+            )
+        who, takes = (
+            (operation.name, {"ratio"})
+            if operation.reads == "ratio"
+            else ("the setting", {setting.kind for setting in settings})
+        )
         if kind.unit_kind and takes - {kind.unit_kind}:  # of an unknown setting nothing can be said
-            self.complain(operation, f"{name} is a {kind.unit_kind}; {who} takes a {' and '.join(sorted(takes))}.", "Give one of that kind.")
+            self.complain(
+                operation,
+                f"{name} is a {kind.unit_kind}; {who} takes a {' and '.join(sorted(takes))}.",
+                "Give one of that kind.",
+            )
         return InputRef(name) if word == "input" else FactRef(name)
 
     def kind(self, word: str, name: Any) -> FactKind | None:
@@ -191,9 +232,13 @@ class _RuleReader:
             self.complain(operation, f"{written['of']!r} is no setting with a number.", hint)
             return None
         if times is None or (other.kind == "temperature" and times != 1):
-            self.complain(operation, f"times = {written.get('times')!r} cannot be used.", "A temperature takes plus only.")
+            self.complain(
+                operation, f"times = {written.get('times')!r} cannot be used.", "A temperature takes plus only."
+            )
             return None
-        if plus != "" and not (isinstance(plus, str) and not isinstance(read_quantity(plus, other.kind, difference=True), str)):
+        if plus != "" and not (
+            isinstance(plus, str) and not isinstance(read_quantity(plus, other.kind, difference=True), str)
+        ):
             self.complain(operation, f"plus = {plus!r} is no {other.kind}.", "Give it with its unit.")
             return None
         if any(setting.kind != other.kind for setting in settings):
@@ -203,7 +248,11 @@ class _RuleReader:
     def flow(self, operation: Operation, written: Any, settings: list[Setting]) -> Operand | None:
         for setting in settings:
             if setting.kind != "speed":
-                self.complain(operation, f"{self.word(setting)}: a flow bounds speeds, not a {setting.kind}.", "Use it on printing speeds.")
+                self.complain(
+                    operation,
+                    f"{self.word(setting)}: a flow bounds speeds, not a {setting.kind}.",
+                    "Use it on printing speeds.",
+                )
         if isinstance(written, str):
             if isinstance(read_quantity(written, "flow"), str):
                 self.complain(operation, f"{written!r} is no flow.", 'Write "4 mm3/s".')
@@ -220,16 +269,22 @@ class _RuleReader:
     def clauses(self) -> tuple[Clause, ...]:
         clauses = []
         for subject, written in self.table.table("when").entries():
-            word, name = ("input", subject.removeprefix("input.")) if subject.startswith("input.") else ("fact", subject)
+            word, name = (
+                ("input", subject.removeprefix("input.")) if subject.startswith("input.") else ("fact", subject)
+            )
             kind = self.kind(word, name)
             texts = written if isinstance(written, list) else [written]
             if not texts or not all(isinstance(text, str) for text in texts):
-                self.table.complain("when", f"when {subject}: it must be a text or some texts.", "when", 'Write "remote".')
+                self.table.complain(
+                    "when", f"when {subject}: it must be a text or some texts.", "when", 'Write "remote".'
+                )
                 continue
             comparison = read_comparison(texts[0]) if len(texts) == 1 else None
             if kind is not None and kind.kind in ("window", "hardness"):
                 hint = "Use a fact that is a choice, a text or a single quantity."
-                self.table.complain("when", f"when {subject}: a {kind.kind} cannot be held against a text.", "when", hint)
+                self.table.complain(
+                    "when", f"when {subject}: a {kind.kind} cannot be held against a text.", "when", hint
+                )
                 continue
             if kind is not None and kind.unit_kind and len(texts) > 1:
                 hint = 'Write one comparison, such as "> 10 mm".'

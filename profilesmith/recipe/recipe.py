@@ -78,7 +78,9 @@ class Clause(NamedTuple):
     comparison: Comparison | None = None
 
     def __str__(self) -> str:
-        return f"{self.subject} {self.comparison}" if self.comparison else f"{self.subject} is {' or '.join(self.words)}"
+        return (
+            f"{self.subject} {self.comparison}" if self.comparison else f"{self.subject} is {' or '.join(self.words)}"
+        )
 
 
 class Rule(NamedTuple):

@@ -60,7 +60,11 @@ class Resolver(NamedTuple):
         if name.startswith("input."):
             item = self.recipe.inputs[name.removeprefix("input.")]
             known = self.inputs.get(item.name)
-            return (known.value if known else None), item.kind, f"{item.ask} Answer: --answer {item.kind.sample(item.name)}"
+            return (
+                (known.value if known else None),
+                item.kind,
+                f"{item.ask} Answer: --answer {item.kind.sample(item.name)}",
+            )
         kind = fact_kinds()[name]
         fact = self.facts.get(name)
         return (fact.value if fact else None), kind, f"{kind.ask} Answer: --answer {kind.sample()}"
@@ -91,19 +95,29 @@ class Resolver(NamedTuple):
             found += value
         return found
 
-    def operand(self, action: Action, operand: Operand, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+    def operand(
+        self, action: Action, operand: Operand, name: str, tool: int, derived: Profile
+    ) -> list[Value] | NotKnown:
         if isinstance(operand, Fixed):
             return self.fixed(action, operand.text, name, tool, derived)
         if isinstance(operand, InputRef | FactRef):
             value = self.fact(operand)
             if isinstance(value, NotKnown):
                 return value
-            return list(value) if isinstance(value, tuple) and len(value) == 2 and not isinstance(value[1], str) else [value]  # type: ignore[list-item]
+            return (
+                list(value)
+                if isinstance(value, tuple) and len(value) == 2 and not isinstance(value[1], str)
+                else [value]
+            )  # type: ignore[list-item]
         if isinstance(operand, SettingRef):
             other = derived.number(operand.setting, tool)
             if other is None:
                 return _missing(operand.setting)
-            plus = read_quantity(operand.plus, self.vocabulary.settings[operand.setting].kind, difference=True) if operand.plus else 0
+            plus = (
+                read_quantity(operand.plus, self.vocabulary.settings[operand.setting].kind, difference=True)
+                if operand.plus
+                else 0
+            )
             return [other * operand.times + (plus if isinstance(plus, Fraction) else 0)]
         return self.speed(operand, name, tool, derived)
 
@@ -140,7 +154,9 @@ class Resolver(NamedTuple):
         if width is None or height is None:
             return _missing("bead.width" if width is None else "layer.height")
         if height > width or height <= 0:
-            return NotKnown("a bead that is wider than its layer is thick", "The bead is narrower than the layer: check both.")
+            return NotKnown(
+                "a bead that is wider than its layer is thick", "The bead is narrower than the layer: check both."
+            )
         area = Fraction(bead_area_mm2(float(width), float(height)))
         share = derived.number("bead.flow", tool) or Fraction(100)
         return [flow / area * 100 / share]

@@ -11,8 +11,15 @@ from profilesmith.recipe.operations.operation import Operation
 from profilesmith.vocabulary.setting import Setting
 
 NUMBERS = {
-    "length": "0.2", "acceleration": "500", "temperature": "215", "ratio": "70", "angle": "45", "duration": "10", "flow": "4", "count": "3",
-}  # fmt: skip
+    "length": "0.2",
+    "acceleration": "500",
+    "temperature": "215",
+    "ratio": "70",
+    "angle": "45",
+    "duration": "10",
+    "flow": "4",
+    "count": "3",
+}
 PLAIN = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
 
 

@@ -32,13 +32,24 @@ class SettingRows:
         self.moving: list[Limit] = []
 
     def row(
-        self, pair: Pair, status: Status, words: str = "", derived: tuple[Value, ...] | None = None,
-        note: str = "", ask: str = "",
-    ) -> None:  # fmt: skip
+        self,
+        pair: Pair,
+        status: Status,
+        words: str = "",
+        derived: tuple[Value, ...] | None = None,
+        note: str = "",
+        ask: str = "",
+    ) -> None:
         base = self.entry.values if self.entry else ()
         after = base if derived is None else derived
         row = Row(
-            setting=self.setting.id, status=status, cause=pair.cause(words), base=base, derived=after, note=note, ask=ask
+            setting=self.setting.id,
+            status=status,
+            cause=pair.cause(words),
+            base=base,
+            derived=after,
+            note=note,
+            ask=ask,
         )
         if (pair.rank, row) not in self.rows:  # several tools may say the same
             self.rows.append((pair.rank, row))

@@ -113,11 +113,20 @@ class SettingWork:
             grid, reference = self.grid(entry, tool)
             resolved = self.demands(live, tool)
             result = self.combine(value, grid, resolved) if resolved else None
-            if result is None or self.shareless(entry, tool, result, resolved) or self.rows.conflict(result.conflict, resolved) or self.unwritable(entry, result, resolved):
+            if (
+                result is None
+                or self.shareless(entry, tool, result, resolved)
+                or self.rows.conflict(result.conflict, resolved)
+                or self.unwritable(entry, result, resolved)
+            ):
                 values.append(value)
                 continue
             values.append(result.value)
-            if isinstance(result, Combined) and result.value != value and all(verdict.status != "changed" for verdict in result.verdicts[: len(resolved)]):
+            if (
+                isinstance(result, Combined)
+                and result.value != value
+                and all(verdict.status != "changed" for verdict in result.verdicts[: len(resolved)])
+            ):
                 self.rows.limited_by(result.by - len(resolved))
             if reference and result.value != value and isinstance(result.value, Fraction):
                 shares[tool] = result.value / reference
@@ -152,7 +161,13 @@ class SettingWork:
         if result.value == entry.values[tool]:
             return False
         for item in resolved:
-            self.rows.row(item.pair, "by hand", item.words, (result.value,), f"it is written as a share of {entry.relative_to}, which is 0")
+            self.rows.row(
+                item.pair,
+                "by hand",
+                item.words,
+                (result.value,),
+                f"it is written as a share of {entry.relative_to}, which is 0",
+            )
         return True
 
     def unwritable(self, entry: Entry, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
@@ -160,7 +175,9 @@ class SettingWork:
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
         for item in resolved:
-            self.rows.row(item.pair, "by hand", item.words, (result.value,), f"the map has no text for {result.value!r}")
+            self.rows.row(
+                item.pair, "by hand", item.words, (result.value,), f"the map has no text for {result.value!r}"
+            )
         return True
 
     def without_key(self, live: list[Pair]) -> Entry | None:

@@ -10,9 +10,10 @@ from profilesmith.vocabulary.setting import Setting
 
 Bound = tuple[Fraction | None, Fraction | None]
 _PHRASES = (
-    (re.compile(r"at most (.+)"), (False, True)), (re.compile(r"at least (.+)"), (True, False)),
+    (re.compile(r"at most (.+)"), (False, True)),
+    (re.compile(r"at least (.+)"), (True, False)),
     (re.compile(r"exactly (.+)"), (True, True)),
-)  # fmt: skip
+)
 
 
 def bounds_of(demand: str, setting: Setting) -> list[Bound]:

@@ -19,9 +19,15 @@ FOLLOWED = "follow-literals"
 
 
 def ledger_review(
-    ledger: Ledger, vocabulary: Vocabulary, subject: str, literals: Sequence[str], unmapped: Sequence[Line],
-    unread: Sequence[Line], notes: Sequence[str], data: Mapping[str, object],
-) -> Review:  # fmt: skip
+    ledger: Ledger,
+    vocabulary: Vocabulary,
+    subject: str,
+    literals: Sequence[str],
+    unmapped: Sequence[Line],
+    unread: Sequence[Line],
+    notes: Sequence[str],
+    data: Mapping[str, object],
+) -> Review:
     """Arrange a ledger. literals, unmapped, unread, notes: what the translation has to say, in words.
 
     data: the whole as data; its findings and cautions become the review's.
@@ -29,15 +35,26 @@ def ledger_review(
     builder = _Builder(ledger, vocabulary)
     names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
     return Review(
-        title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe", subject=visible(subject),
-        recipes=tuple(visible(name) for name in names), groups=builder.groups(), by_hand=builder.by_hand(),
-        questions=builder.questions(), kept=builder.only(("kept",)), idle=builder.idle(),
-        overruled=builder.only(("overruled", "kept"), needs="overruled"), conflicts=tuple(_visible(problem) for problem in ledger.problems),
-        literals=tuple(visible(text) for text in literals), unmapped=tuple(unmapped), unread=tuple(unread),
-        notes=tuple(notes), assumed=_assumed(ledger.recipes),
-        cautions=cautions(data, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))), data=data,
-        consequences=consequences(data), caution_sources=caution_sources(data),
-    )  # fmt: skip
+        title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe",
+        subject=visible(subject),
+        recipes=tuple(visible(name) for name in names),
+        groups=builder.groups(),
+        by_hand=builder.by_hand(),
+        questions=builder.questions(),
+        kept=builder.only(("kept",)),
+        idle=builder.idle(),
+        overruled=builder.only(("overruled", "kept"), needs="overruled"),
+        conflicts=tuple(_visible(problem) for problem in ledger.problems),
+        literals=tuple(visible(text) for text in literals),
+        unmapped=tuple(unmapped),
+        unread=tuple(unread),
+        notes=tuple(notes),
+        assumed=_assumed(ledger.recipes),
+        cautions=cautions(data, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))),
+        data=data,
+        consequences=consequences(data),
+        caution_sources=caution_sources(data),
+    )
 
 
 def _visible(problem: Problem) -> Problem:
@@ -45,15 +62,19 @@ def _visible(problem: Problem) -> Problem:
 
 
 def _once(recipes: Iterable[RecipeUse]) -> list[str]:
-    return [f"{use.name} scales or shifts values: apply it once, never to its own result." for use in recipes if use.once]
+    return [
+        f"{use.name} scales or shifts values: apply it once, never to its own result." for use in recipes if use.once
+    ]
 
 
 def _assumed(recipes: Iterable[RecipeUse]) -> tuple[str, ...]:
     """Inputs that nobody answered, with the default that was used."""
     return tuple(
         visible(f'--answer "{use.name}.{name}={text.removesuffix(" (default)")}"')
-        for use in recipes for name, text in use.answers.items() if text.endswith("(default)")
-    )  # fmt: skip
+        for use in recipes
+        for name, text in use.answers.items()
+        if text.endswith("(default)")
+    )
 
 
 class _Builder:
@@ -98,23 +119,40 @@ class _Builder:
             return found
         from profilesmith.review.strictest import strictest
 
-        return tuple(change._replace(reasons=strictest(change.reasons, self.vocabulary.settings[change.setting])) for change in found)
+        return tuple(
+            change._replace(reasons=strictest(change.reasons, self.vocabulary.settings[change.setting]))
+            for change in found
+        )
 
     def change(self, first: Row, rows: list[Row]) -> Change:
         setting = self.vocabulary.settings[first.setting]
         told = (row for row in rows if row.status != "does not apply" and row.note != SAID_AGAIN)
         ordered = sorted(told, key=lambda row: row is not first)
         return Change(
-            setting=setting.id, words=setting.meaning, status=first.status, base=show_values(setting, first.base),
-            derived=show_values(setting, first.derived), relative=relative_change(first.base, first.derived, setting),
-            reasons=tuple(self.reason(row) for row in ordered), file=visible(first.file), line=first.line,
-            key=visible(first.key), old_text=visible(first.old_text), new_text=visible(first.new_text), note=visible(first.note),
-        )  # fmt: skip
+            setting=setting.id,
+            words=setting.meaning,
+            status=first.status,
+            base=show_values(setting, first.base),
+            derived=show_values(setting, first.derived),
+            relative=relative_change(first.base, first.derived, setting),
+            reasons=tuple(self.reason(row) for row in ordered),
+            file=visible(first.file),
+            line=first.line,
+            key=visible(first.key),
+            old_text=visible(first.old_text),
+            new_text=visible(first.new_text),
+            note=visible(first.note),
+        )
 
     def reason(self, row: Row) -> Reason:
         cause = row.cause
         return Reason(
-            visible(str(cause)), visible(cause.demand), visible(cause.why), visible(cause.source), row.status, visible(row.note)
+            visible(str(cause)),
+            visible(cause.demand),
+            visible(cause.why),
+            visible(cause.source),
+            row.status,
+            visible(row.note),
         )
 
     def questions(self) -> tuple[Question, ...]:
@@ -122,18 +160,28 @@ class _Builder:
         for row in self.ledger.of_status("unanswered"):
             by_ask[row.ask or row.note].append(row)
         return tuple(
-            Question(visible(ask), tuple(dict.fromkeys(row.setting for row in rows)), tuple(dict.fromkeys(visible(str(row.cause)) for row in rows)))
+            Question(
+                visible(ask),
+                tuple(dict.fromkeys(row.setting for row in rows)),
+                tuple(dict.fromkeys(visible(str(row.cause)) for row in rows)),
+            )
             for ask, rows in by_ask.items()
-        )  # fmt: skip
+        )
 
     def idle(self) -> tuple[Reason, ...]:
         return tuple(dict.fromkeys(self.reason(row) for row in self.ledger.of_status("does not apply")))
 
 
 def comparison_review(
-    differences: Sequence[Difference], vocabulary: Vocabulary, title: str, subject: str, notes: Sequence[str],
-    data: Mapping[str, object], unmapped: Sequence[Line] = (), places: Mapping[str, Line] | None = None,
-) -> Review:  # fmt: skip
+    differences: Sequence[Difference],
+    vocabulary: Vocabulary,
+    title: str,
+    subject: str,
+    notes: Sequence[str],
+    data: Mapping[str, object],
+    unmapped: Sequence[Line] = (),
+    places: Mapping[str, Line] | None = None,
+) -> Review:
     """Arrange the differences of two profiles in the same form."""
     places = places or {}
     by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
@@ -142,16 +190,38 @@ def comparison_review(
         by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
     groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
     return Review(
-        title=title, subject=visible(subject), recipes=(), groups=groups, by_hand=(), questions=(), kept=(), idle=(),
-        overruled=(), conflicts=(), literals=(), unmapped=tuple(unmapped), unread=(), notes=tuple(notes), assumed=(),
-        cautions=cautions(data, ()), data=data, consequences=consequences(data), caution_sources=caution_sources(data),
-    )  # fmt: skip
+        title=title,
+        subject=visible(subject),
+        recipes=(),
+        groups=groups,
+        by_hand=(),
+        questions=(),
+        kept=(),
+        idle=(),
+        overruled=(),
+        conflicts=(),
+        literals=(),
+        unmapped=tuple(unmapped),
+        unread=(),
+        notes=tuple(notes),
+        assumed=(),
+        cautions=cautions(data, ()),
+        data=data,
+        consequences=consequences(data),
+        caution_sources=caution_sources(data),
+    )
 
 
 def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:
     status = "changed" if difference.old and difference.new else "only new" if difference.new else "only old"
     return Change(
-        setting=setting.id, words=setting.meaning, status=status, base=show_values(setting, difference.old),
-        derived=show_values(setting, difference.new), relative=relative_change(difference.old, difference.new, setting),
-        file=place.file if place else "", line=place.line if place else 0, key=place.key if place else "",
-    )  # fmt: skip
+        setting=setting.id,
+        words=setting.meaning,
+        status=status,
+        base=show_values(setting, difference.old),
+        derived=show_values(setting, difference.new),
+        relative=relative_change(difference.old, difference.new, setting),
+        file=place.file if place else "",
+        line=place.line if place else 0,
+        key=place.key if place else "",
+    )

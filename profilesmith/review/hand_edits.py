@@ -21,7 +21,10 @@ def hand_edits(
     broken: the rules, as (setting, recipe, number), that the profile as it is now breaks; None when nobody can say.
     followers: settings whose own text was not touched.
     """
-    return [_sentence(difference, ledger, now, vocabulary, broken) + _follows(difference.setting, now, followers) for difference in _differences(ledger, now)]
+    return [
+        _sentence(difference, ledger, now, vocabulary, broken) + _follows(difference.setting, now, followers)
+        for difference in _differences(ledger, now)
+    ]
 
 
 def changed_settings(ledger: Ledger, now: Profile) -> list[str]:

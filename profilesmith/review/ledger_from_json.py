@@ -51,16 +51,22 @@ def _stored(exact: dict[str, Any], data: dict[str, Any], vocabulary: Vocabulary)
     unmapped = tuple(Line(line["file"], line["line"], line["key"], line.get("text", "")) for line in data["unmapped"])
     recipes = tuple(
         RecipeUse(
-            name=use["name"], version=use["version"], title=use["title"], cautions=tuple(use["cautions"]),
-            once=use["once"], answers=use["answers"],
+            name=use["name"],
+            version=use["version"],
+            title=use["title"],
+            cautions=tuple(use["cautions"]),
+            once=use["once"],
+            answers=use["answers"],
         )
         for use in data["recipes"]
-    )  # fmt: skip
+    )
     ledger = Ledger(
-        base=_profile(exact["base"], vocabulary), derived=_profile(exact["derived"], vocabulary),
-        rows=tuple(_row(row, vocabulary) for row in exact["rows"]), recipes=recipes,
+        base=_profile(exact["base"], vocabulary),
+        derived=_profile(exact["derived"], vocabulary),
+        rows=tuple(_row(row, vocabulary) for row in exact["rows"]),
+        recipes=recipes,
         problems=tuple(_problem(item) for item in data["conflicts"]),
-    )  # fmt: skip
+    )
     return Stored(ledger, data, unmapped)
 
 
@@ -84,15 +90,30 @@ def _row(row: dict[str, Any], vocabulary: Vocabulary) -> Row:
         raise ValueError(row["status"])
     setting = vocabulary.settings[row["setting"]]
     cause = Cause(
-        recipe=row["recipe"], version=row["version"], rule=row["rule"] or 0, demand=row["demand"], why=row["why"],
+        recipe=row["recipe"],
+        version=row["version"],
+        rule=row["rule"] or 0,
+        demand=row["demand"],
+        why=row["why"],
         source=row["source"],
-    )  # fmt: skip
+    )
     return Row(
-        setting=setting.id, status=row["status"], cause=cause, base=_values(row["base"], setting),
-        derived=_values(row["derived"], setting), old_text=row["old_text"], new_text=row["new_text"], file=row["file"],
-        line=row["line"] or 0, key=row["key"], note=row["note"], ask=row["ask"],
-    )  # fmt: skip
+        setting=setting.id,
+        status=row["status"],
+        cause=cause,
+        base=_values(row["base"], setting),
+        derived=_values(row["derived"], setting),
+        old_text=row["old_text"],
+        new_text=row["new_text"],
+        file=row["file"],
+        line=row["line"] or 0,
+        key=row["key"],
+        note=row["note"],
+        ask=row["ask"],
+    )
 
 
 def _problem(item: dict[str, Any]) -> Problem:
-    return Problem(item["code"], item["message"], Place(item["file"], item["line"], item["path"]), item["hint"], CONFLICT)
+    return Problem(
+        item["code"], item["message"], Place(item["file"], item["line"], item["path"]), item["hint"], CONFLICT
+    )

@@ -49,19 +49,36 @@ def _operation(difference: Difference) -> Json:
 def _row(row: Row) -> Json:
     cause = row.cause
     return {
-        "setting": row.setting, "status": row.status, "base": json_value(row.base), "derived": json_value(row.derived),
-        "old_text": row.old_text, "new_text": row.new_text, "file": row.file, "line": row.line or None, "key": row.key,
-        "recipe": cause.recipe, "version": cause.version, "rule": cause.rule or None, "demand": cause.demand,
-        "why": cause.why, "source": cause.source, "note": row.note, "ask": row.ask,
-    }  # fmt: skip
+        "setting": row.setting,
+        "status": row.status,
+        "base": json_value(row.base),
+        "derived": json_value(row.derived),
+        "old_text": row.old_text,
+        "new_text": row.new_text,
+        "file": row.file,
+        "line": row.line or None,
+        "key": row.key,
+        "recipe": cause.recipe,
+        "version": cause.version,
+        "rule": cause.rule or None,
+        "demand": cause.demand,
+        "why": cause.why,
+        "source": cause.source,
+        "note": row.note,
+        "ask": row.ask,
+    }
 
 
 def problem_json(problem: Problem) -> Json:
     """A problem as data."""
     return {
-        "code": problem.code, "message": problem.message, "hint": problem.hint, "file": problem.place.file,
-        "line": problem.place.line, "path": problem.place.path,
-    }  # fmt: skip
+        "code": problem.code,
+        "message": problem.message,
+        "hint": problem.hint,
+        "file": problem.place.file,
+        "line": problem.place.line,
+        "path": problem.place.path,
+    }
 
 
 def judgement_json(judgement: Judgement) -> Json:
@@ -74,21 +91,41 @@ def judgement_json(judgement: Judgement) -> Json:
 
 
 def ledger_json(
-    ledger: Ledger, files: Sequence[Json], key_map: str, facts: Json, literals: Iterable[str],
-    unmapped: Sequence[Json], version: str, judgement: Judgement = Judgement(),
-) -> Json:  # fmt: skip
+    ledger: Ledger,
+    files: Sequence[Json],
+    key_map: str,
+    facts: Json,
+    literals: Iterable[str],
+    unmapped: Sequence[Json],
+    version: str,
+    judgement: Judgement = Judgement(),
+) -> Json:
     """The whole ledger. files: each base file's name and SHA-256."""
     recipes = [
         {
-            "name": use.name, "version": use.version, "title": use.title, "answers": dict(use.answers), "once": use.once,
+            "name": use.name,
+            "version": use.version,
+            "title": use.title,
+            "answers": dict(use.answers),
+            "once": use.once,
             "cautions": list(use.cautions),
         }
         for use in ledger.recipes
-    ]  # fmt: skip
+    ]
     return {
-        "format": FORMAT, "kind": "profilesmith ledger", "written_by": f"profilesmith {version}", "files": list(files),
-        "key_map": key_map, "facts": facts, "recipes": recipes, "rows": [_row(row) for row in ledger.rows],
-        "base": profile_json(ledger.base), "derived": profile_json(ledger.derived), "patch": patch(ledger.base, ledger.derived),
-        "conflicts": [problem_json(problem) for problem in ledger.problems], "literals": list(literals),
-        "unmapped": list(unmapped), **judgement_json(judgement),
-    }  # fmt: skip
+        "format": FORMAT,
+        "kind": "profilesmith ledger",
+        "written_by": f"profilesmith {version}",
+        "files": list(files),
+        "key_map": key_map,
+        "facts": facts,
+        "recipes": recipes,
+        "rows": [_row(row) for row in ledger.rows],
+        "base": profile_json(ledger.base),
+        "derived": profile_json(ledger.derived),
+        "patch": patch(ledger.base, ledger.derived),
+        "conflicts": [problem_json(problem) for problem in ledger.problems],
+        "literals": list(literals),
+        "unmapped": list(unmapped),
+        **judgement_json(judgement),
+    }

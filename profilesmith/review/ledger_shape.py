@@ -17,9 +17,14 @@ from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 DEEPEST, LONGEST_NUMBER = 24, 40
 _EXPONENT = re.compile(r"[eE][-+]?[0-9]{4,}\Z")
 _TYPES: Mapping[str, tuple[type, ...]] = {
-    "object": (dict,), "array": (list,), "string": (str,), "boolean": (bool,), "null": (type(None),),
-    "number": (int, float, Fraction), "integer": (int,),
-}  # fmt: skip
+    "object": (dict,),
+    "array": (list,),
+    "string": (str,),
+    "boolean": (bool,),
+    "null": (type(None),),
+    "number": (int, float, Fraction),
+    "integer": (int,),
+}
 
 
 def whole(text: str) -> int:
@@ -57,7 +62,11 @@ def load(text: str, fraction: bool) -> Any:
 def well_shaped(data: dict[str, Any]) -> bool:
     """Whether every member that is there has the type that the schema says, and no name leads out of the folder."""
     schema = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
-    return not _too_deep(data) and _fits(data, schema, schema["$defs"]) and all(_plain_name(item) for item in data.get("outputs", ()))
+    return (
+        not _too_deep(data)
+        and _fits(data, schema, schema["$defs"])
+        and all(_plain_name(item) for item in data.get("outputs", ()))
+    )
 
 
 def _plain_name(item: Mapping[str, Any]) -> bool:

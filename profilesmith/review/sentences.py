@@ -16,16 +16,24 @@ def summary(review: Review) -> str:
     """One line of counts."""
     changes = [change for group in review.groups for change in group.changes]
     commands = [change for change in changes if change.command]
-    verb = ("differs", "differ") if is_comparison(review) else ("would change",) * 2 if review.conflicts else ("changed",) * 2
+    verb = (
+        ("differs", "differ")
+        if is_comparison(review)
+        else ("would change",) * 2
+        if review.conflicts
+        else ("changed",) * 2
+    )
     parts = [plural(len(changes) - len(commands), f"setting {verb[0]}", f"settings {verb[1]}")]
     others = review.unmapped if is_comparison(review) else ()
     for found, one, many in (
         (review.by_hand, "is to be set by hand", "are to be set by hand"),
         (commands, "machine command changed", "machine commands changed"),
-        (others, "other key differs", "other keys differ"), (review.kept, "already right", "already right"),
+        (others, "other key differs", "other keys differ"),
+        (review.kept, "already right", "already right"),
         (not_found(review), "key of the map not found", "keys of the map not found"),
-        (review.questions, "question open", "questions open"), (review.conflicts, "conflict", "conflicts"),
-    ):  # fmt: skip
+        (review.questions, "question open", "questions open"),
+        (review.conflicts, "conflict", "conflicts"),
+    ):
         if len(found):
             parts.append(plural(len(found), one, many))
     return ", ".join(parts)
@@ -43,13 +51,20 @@ def not_found(review: Review) -> list[Change]:
 
 def unmapped_title(review: Review) -> str:
     """What the list of unmapped keys holds."""
-    return "Other keys that differ, which the map does not know" if is_comparison(review) else "Keys that the map does not know"
+    return (
+        "Other keys that differ, which the map does not know"
+        if is_comparison(review)
+        else "Keys that the map does not know"
+    )
 
 
 def runs(group: Group) -> Iterator[tuple[tuple[Reason, ...], list[Change]]]:
     """Changes of a group that have the same deciding reason, told once."""
+
     def told(change: Change) -> tuple[object, ...]:
-        return tuple((reason.cause, reason.why, reason.note) for reason in change.reasons), change.note if not change.reasons else ""
+        return tuple(
+            (reason.cause, reason.why, reason.note) for reason in change.reasons
+        ), change.note if not change.reasons else ""
 
     for _, changes in groupby(group.changes, told):
         listed = list(changes)

@@ -18,5 +18,7 @@ def strictest(reasons: tuple[Reason, ...], setting: Setting) -> tuple[Reason, ..
         others = [bounds_of(asked[other].demand, setting) for other in left if other != number]
         if looser(only_bounds(asked[number].demand, setting), others):
             left.remove(number)
-    idle = [reason._replace(status="overruled", note=STRICTER) for number, reason in enumerate(asked) if number not in left]
+    idle = [
+        reason._replace(status="overruled", note=STRICTER) for number, reason in enumerate(asked) if number not in left
+    ]
     return (*(asked[number] for number in left), *(reason for reason in reasons if reason.status != "by hand"), *idle)

@@ -8,11 +8,29 @@ from profilesmith.vocabulary.load_vocabulary import knowledge
 
 # What a single capital stands for in formulas and on drawings, and the initials of what a printer does.
 LETTERS = {
-    "v": "speed", "t": "height temperature time", "w": "width", "a": "acceleration", "n": "count nozzle",
-    "d": "density diameter distance", "p": "pattern power", "q": "flow melt", "l": "distance layer", "g": "gap",
-    "m": "margin least", "k": "on", "f": "fan first", "z": "lift upright", "x": "side", "h": "height",
-    "o": "outer", "i": "inner infill", "b": "bed", "c": "contact count", "s": "support speed", "r": "retraction",
-}  # fmt: skip
+    "v": "speed",
+    "t": "height temperature time",
+    "w": "width",
+    "a": "acceleration",
+    "n": "count nozzle",
+    "d": "density diameter distance",
+    "p": "pattern power",
+    "q": "flow melt",
+    "l": "distance layer",
+    "g": "gap",
+    "m": "margin least",
+    "k": "on",
+    "f": "fan first",
+    "z": "lift upright",
+    "x": "side",
+    "h": "height",
+    "o": "outer",
+    "i": "inner infill",
+    "b": "bed",
+    "c": "contact count",
+    "s": "support speed",
+    "r": "retraction",
+}
 FIRM, LOOSE, FOREIGN, INITIALS = 0.75, 0.45, 0.25, 0.4
 LANGUAGES = ("en", "de", "fr")
 SHORTEST_PLURAL = 3
@@ -48,7 +66,9 @@ def shortened(word: str, english: bool = False) -> dict[str, float]:
     for form in forms:
         for full, idea, own in _words().get(form[0], ()):
             if (own or not english) and len(full) > len(form) and _is_short_for(form, full):
-                weight = FIRM if len(form) >= 3 and full.startswith(form) else LOOSE if own or len(form) >= 3 else FOREIGN
+                weight = (
+                    FIRM if len(form) >= 3 and full.startswith(form) else LOOSE if own or len(form) >= 3 else FOREIGN
+                )
                 ideas[idea] = max(ideas.get(idea, 0.0), weight)
     share = max(len(ideas), 1) ** 0.5
     ideas = {idea: weight / share for idea, weight in ideas.items()}

@@ -49,7 +49,11 @@ class Agreement(NamedTuple):
 
 
 def agree(
-    chosen: dict[str, int], slots: list[Slot], candidates: list[list[Candidate]], ways: dict[str, Way], habits: UnitHabits
+    chosen: dict[str, int],
+    slots: list[Slot],
+    candidates: list[list[Candidate]],
+    ways: dict[str, Way],
+    habits: UnitHabits,
 ) -> Agreement:
     """Look at every relation of which both sides are chosen."""
     mended, odd = dict(ways), {}
@@ -63,13 +67,19 @@ def agree(
         options = next((one for one in candidates[chosen[name]] if one.schema.setting.id == name), None)
         better = [fit for fit in options.ways if _implied(relation, slot, fit, against)] if options else []
         if better and options and slot.unit is None:
-            mended[name] = max(better, key=lambda fit: 0.85 * fit.gain + habits.prior(slot, options.schema, fit.way)).way
+            mended[name] = max(
+                better, key=lambda fit: 0.85 * fit.gain + habits.prior(slot, options.schema, fit.way)
+            ).way
         odd[name] = other
     return Agreement(mended, odd)
 
 
 def without_base(
-    chosen: dict[str, int], slots: list[Slot], candidates: list[list[Candidate]], ways: dict[str, Way], habits: UnitHabits
+    chosen: dict[str, int],
+    slots: list[Slot],
+    candidates: list[list[Candidate]],
+    ways: dict[str, Way],
+    habits: UnitHabits,
 ) -> dict[str, Way]:
     """Shares of speeds, where no speed of the text is written plainly, are no shares: they are read as plain numbers."""
     result = dict(ways)

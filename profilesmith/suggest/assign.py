@@ -32,9 +32,13 @@ def assign(scores: Mapping[str, Mapping[int, float]]) -> dict[str, int]:
 
 
 def _augment(
-    start: str, cost: Mapping[str, Mapping[int, float]], taken: dict[int, str], held: dict[str, int],
-    row_price: dict[str, float], col_price: dict[int, float],
-) -> None:  # fmt: skip
+    start: str,
+    cost: Mapping[str, Mapping[int, float]],
+    taken: dict[int, str],
+    held: dict[str, int],
+    row_price: dict[str, float],
+    col_price: dict[int, float],
+) -> None:
     """Find a cheapest alternating path from a free row to a free column, and turn it over."""
     distance: dict[int, float] = {}
     previous: dict[int, str] = {}
@@ -64,9 +68,13 @@ def _augment(
 
 
 def _reprice(
-    start: str, done: Mapping[int, float], reach: float, taken: Mapping[int, str], row_price: dict[str, float],
+    start: str,
+    done: Mapping[int, float],
+    reach: float,
+    taken: Mapping[int, str],
+    row_price: dict[str, float],
     col_price: dict[int, float],
-) -> None:  # fmt: skip
+) -> None:
     row_price[start] += reach
     for col, length in done.items():
         if col in taken:

@@ -14,14 +14,21 @@ LARGEST_SHARE = 6
 THING_SAID = 0.4  # how firmly a word must stand for a thing
 SHORTEST = 5  # letters of a key that a remark could not name by chance
 
-_BASIC = re.compile(r"(?<![a-z])(?:ref|reference|referenz|basis|base|nominal|nenn|bezug|richt|grund|master|house|norm|hundred|standard|general|common|usual)(?![a-z])|grund|bezug|référence", re.I)
+_BASIC = re.compile(
+    r"(?<![a-z])(?:ref|reference|referenz|basis|base|nominal|nenn|bezug|richt|grund|master|house|norm|hundred|standard|general|common|usual)(?![a-z])|grund|bezug|référence",
+    re.I,
+)
 
 
 def named_base(slots: Sequence[Slot], words: frozenset[str]) -> int | None:
     """The first slot whose whole name is said in a remark on shares: a word for speed, and none for another thing."""
     for index, slot in enumerate(slots):
         names = [term for term in slot.own if not term.small]
-        said = len(names) >= 2 and all(term.text in words for term in names) and any("speed" in term.ideas for term in names)
+        said = (
+            len(names) >= 2
+            and all(term.text in words for term in names)
+            and any("speed" in term.ideas for term in names)
+        )
         things = [THINGS & term.ideas.keys() for term in names]
         if said and slot.number is not None and all(not thing or "print" in thing for thing in things):
             return index
@@ -29,7 +36,11 @@ def named_base(slots: Sequence[Slot], words: frozenset[str]) -> int | None:
 
 
 def find_base(
-    slots: Sequence[Slot], general: Sequence[float], chosen: dict[str, int], ways: dict[str, Way], remarks: Sequence[str]
+    slots: Sequence[Slot],
+    general: Sequence[float],
+    chosen: dict[str, int],
+    ways: dict[str, Way],
+    remarks: Sequence[str],
 ) -> int | None:
     """The likeliest slot, None where none is likely. general: how well each suits a speed of nothing in particular."""
     speeds = {name: ways[name] for name in chosen if name.endswith(".speed") and name != "retraction.speed"}
@@ -56,7 +67,11 @@ def find_base(
 
 def shares_implied(slots: Sequence[Slot]) -> bool:
     """Whether a basic speed has its unit written, and several others are bare numbers too small for one: 0.8, 1.1, 1.4."""
-    speeds = [slot for slot in slots if slot.number is not None and any("speed" in term.ideas and term.firm for term in slot.own)]
+    speeds = [
+        slot
+        for slot in slots
+        if slot.number is not None and any("speed" in term.ideas and term.firm for term in slot.own)
+    ]
     basic = any(slot.unit is not None and slot.unit.kind == "speed" and _says_basic(slot) for slot in speeds)
     bare = [slot.number for slot in speeds if slot.number is not None and slot.unit is None and not slot.units]
     small = sum(0 < number <= LARGEST_SHARE for number in bare)
@@ -75,7 +90,11 @@ def _told(slot: Slot, remarks: Sequence[str]) -> float:
 
 def _says_a_thing(slot: Slot) -> bool:
     """Whether a word says what is laid at that speed."""
-    return any(idea in THINGS - {"print", "layer"} and held >= THING_SAID for term in slot.own for idea, held in term.ideas.items())
+    return any(
+        idea in THINGS - {"print", "layer"} and held >= THING_SAID
+        for term in slot.own
+        for idea, held in term.ideas.items()
+    )
 
 
 def _is_mentioned(slot: Slot, remarks: Sequence[str]) -> bool:

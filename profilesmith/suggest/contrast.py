@@ -11,12 +11,23 @@ from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.slots import Slot
 
 GENERAL = frozenset(
-    ["nozzle.temperature", "bed.temperature", "layer.height", "bead.width", "print.acceleration", "fan.power", "retraction.distance"]
+    [
+        "nozzle.temperature",
+        "bed.temperature",
+        "layer.height",
+        "bead.width",
+        "print.acceleration",
+        "fan.power",
+        "retraction.distance",
+    ]
 )
 SPECIAL = {
-    "outer_wall.bead_width": "outer", "outer_wall.acceleration": "outer", "travel.acceleration": "travel",
-    "fan.minimum_power": "least", "bridge.fan": "bridge",
-}  # fmt: skip
+    "outer_wall.bead_width": "outer",
+    "outer_wall.acceleration": "outer",
+    "travel.acceleration": "travel",
+    "fan.minimum_power": "least",
+    "bridge.fan": "bridge",
+}
 PLAIN_AS_SPECIAL, SPECIAL_AS_PLAIN = -2.5, -1.5
 MOST = 400  # slots of a text that is looked at in pairs
 
@@ -32,7 +43,9 @@ class Contrast(NamedTuple):
         if name in GENERAL:
             return SPECIAL_AS_PLAIN if index in self.special else 0.0
         idea = "first" if name.startswith("first_layer.") else SPECIAL.get(name)
-        if idea and any((known is None and idea == "first") or (known and idea in known) for known in self.plain.get(index, ())):
+        if idea and any(
+            (known is None and idea == "first") or (known and idea in known) for known in self.plain.get(index, ())
+        ):
             return PLAIN_AS_SPECIAL
         return 0.0
 

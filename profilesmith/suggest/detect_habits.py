@@ -53,8 +53,10 @@ def _find_marks(bodies: list[str]) -> tuple[str, ...]:
     count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
     plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not _DELIMITER.search(body))
     return tuple(
-        mark for mark in MARKS if count[mark] >= 3 or (count[mark] and mark in ("#", ";", "//")) or (plain[mark] >= 2 and mark != "'")
-    )  # fmt: skip
+        mark
+        for mark in MARKS
+        if count[mark] >= 3 or (count[mark] and mark in ("#", ";", "//")) or (plain[mark] >= 2 and mark != "'")
+    )
 
 
 def _find_delimiter(lines: list[str]) -> str:
@@ -95,9 +97,11 @@ def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:
 def writing_of(documents: tuple[Document, ...], habits: Habits, lexicon: Lexicon) -> Writing:
     """What the values and keys say of a text's habits."""
     return Writing(
-        habits=habits, decimal=find_decimal(documents), words=_switch_words(documents, lexicon),
+        habits=habits,
+        decimal=find_decimal(documents),
+        words=_switch_words(documents, lexicon),
         duplicates="last" if _repeats(documents) else "",
-    )  # fmt: skip
+    )
 
 
 def find_decimal(documents: tuple[Document, ...]) -> str:
@@ -147,9 +151,11 @@ def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[st
         if found:
             (off if on else on)[found[0]] = found[1]
     pairs = [
-        (min(on[yes], off[no]), yes, no) for yes in on for no in off
+        (min(on[yes], off[no]), yes, no)
+        for yes in on
+        for no in off
         if (yes.casefold(), no.casefold()) in _PAIRS or (yes.casefold(), no.casefold()) in SWITCH_WORDS
-    ]  # fmt: skip
+    ]
     if pairs:
         _, yes, no = max(pairs)
     elif on and off:
@@ -159,7 +165,22 @@ def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[st
     return () if {yes.casefold(), no.casefold()} <= known else (yes, no)
 
 
-_PAIRS = frozenset({("ja", "nein"), ("oui", "non"), ("an", "aus"), ("ein", "aus"), ("up", "down"), ("with", "without"), ("mit", "ohne"), ("avec", "sans"), ("wahr", "falsch"), ("vrai", "faux"), ("y", "n"), ("active", "inactive")})  # fmt: skip
+_PAIRS = frozenset(
+    {
+        ("ja", "nein"),
+        ("oui", "non"),
+        ("an", "aus"),
+        ("ein", "aus"),
+        ("up", "down"),
+        ("with", "without"),
+        ("mit", "ohne"),
+        ("avec", "sans"),
+        ("wahr", "falsch"),
+        ("vrai", "faux"),
+        ("y", "n"),
+        ("active", "inactive"),
+    }
+)
 
 
 def short_value(document: Document, item: Assignment) -> str:

@@ -101,7 +101,11 @@ def _left_over(case: Case) -> list[Term]:
 def _left_over_words(case: Case) -> list[str]:
     """Clauses on them: words that say something else, and words that are not known."""
     left = _left_over(case)
-    others = [f"'{term.text}' says {listed([spoken(idea) for idea in term.ideas], 'or')} instead" for term in left if term.firm]
+    others = [
+        f"'{term.text}' says {listed([spoken(idea) for idea in term.ideas], 'or')} instead"
+        for term in left
+        if term.firm
+    ]
     words = _in_quotes(term.text for term in left if not term.firm)
     unknown = [f"{listed(words)} {'is' if len(words) == 1 else 'are'} not understood"] if words else []
     return [listed(others), *unknown]
@@ -125,10 +129,16 @@ def _two_units(case: Case) -> str:
 
 def _decoy(case: Case) -> str:
     learnt = case.reading.learnt
-    terms: list[Term] = [term for _, terms, _, stray in case.slot.words if stray for term in terms if learnt.decoy(term)]
+    terms: list[Term] = [
+        term for _, terms, _, stray in case.slot.words if stray for term in terms if learnt.decoy(term)
+    ]
     words = list(dict.fromkeys(f"'{term.text}'" for term in terms))
     limits = [term for term in terms if term.text in learnt.limits]
-    what = "marks the highest values of this text: it may be a limit of the machine" if limits else "often names something that is no print setting"
+    what = (
+        "marks the highest values of this text: it may be a limit of the machine"
+        if limits
+        else "often names something that is no print setting"
+    )
     return f"{listed(words)} {what}."
 
 
@@ -165,7 +175,9 @@ def _rival_keys(case: Case, lead: float) -> list[str]:
     near = [at for at in rivals if mine - scores[at][case.setting].score < lead][:MOST_RIVALS]
     holds = {at: name for name, at in case.reading.chosen.items()}
     slots = [(case.reading.slots[at], holds.get(at, "")) for at in near]
-    return [f"'{slot.name}' (line {slot.assignment.line}{f', taken for {name}' if name else ''})" for slot, name in slots]
+    return [
+        f"'{slot.name}' (line {slot.assignment.line}{f', taken for {name}' if name else ''})" for slot, name in slots
+    ]
 
 
 def _unit(case: Case) -> str:
@@ -203,7 +215,14 @@ def _written(slot: Slot) -> str:
 
 
 _SENTENCES: Mapping[Doubt, Callable[[Case], str]] = {
-    Doubt.ODD: _odd, Doubt.UNSAID: _unsaid, Doubt.LOOSE: _loose, Doubt.TWO_UNITS: _two_units, Doubt.DECOY: _decoy,
-    Doubt.RIVAL_SETTING: _rival_setting, Doubt.RIVAL_KEY: _rival_key, Doubt.UNIT: _unit, Doubt.VALUE: _value,
+    Doubt.ODD: _odd,
+    Doubt.UNSAID: _unsaid,
+    Doubt.LOOSE: _loose,
+    Doubt.TWO_UNITS: _two_units,
+    Doubt.DECOY: _decoy,
+    Doubt.RIVAL_SETTING: _rival_setting,
+    Doubt.RIVAL_KEY: _rival_key,
+    Doubt.UNIT: _unit,
+    Doubt.VALUE: _value,
     Doubt.LITTLE: _little,
-}  # fmt: skip
+}

@@ -12,7 +12,12 @@ from profilesmith.suggest.values import Fit, Way
 FIRM = 0.9  # a hold on an idea that a word of the trade gives
 LIKELY = -1.0  # how well a number must fit to be likely in another unit
 COMMON = frozenset({"", "mm", "um", "mm/s", "mm/min", "mm/s2", "°C", "%", "fraction", "0-255", "°", "s", "mm3/s"})
-SYSTEMS = {"in/s": ("in",), "in/min": ("in",), "in": ("in/s", "in/min"), "in/s2": ("in", "in/s")}  # units that go together
+SYSTEMS = {
+    "in/s": ("in",),
+    "in/min": ("in",),
+    "in": ("in/s", "in/min"),
+    "in/s2": ("in", "in/s"),
+}  # units that go together
 LONELY = 4  # a unit that less than one bare length in so many has is doubtful
 
 
@@ -75,12 +80,20 @@ def evidence_for(name: str, index: int, reading: Reading) -> Evidence:
     elsewhere = [options[name].score for at, options in enumerate(reading.scores) if at != index and name in options]
     terms = [term for _, terms, _, stray in slot.words if stray for term in terms]
     return Evidence(
-        score=found.score, slot_lead=found.score - max(rivals, default=-9.0),
-        setting_lead=found.score - max(elsewhere, default=-9.0), unit_lead=_unit_lead(name, index, reading),
-        gain=found.gain, holds=tuple(_holds(name, index, slot, reading)), missing=found.missing,
-        decoy=max((reading.learnt.decoy(term) for term in terms), default=0.0), weight=reading.weights[index].get(name, 0.0),
-        loose=_is_loose(name, index, slot, reading), two_units=_two_units(name, reading) or bool(stated_rivals(name, index, reading)) or _strange_unit(name, index, reading),
-    )  # fmt: skip
+        score=found.score,
+        slot_lead=found.score - max(rivals, default=-9.0),
+        setting_lead=found.score - max(elsewhere, default=-9.0),
+        unit_lead=_unit_lead(name, index, reading),
+        gain=found.gain,
+        holds=tuple(_holds(name, index, slot, reading)),
+        missing=found.missing,
+        decoy=max((reading.learnt.decoy(term) for term in terms), default=0.0),
+        weight=reading.weights[index].get(name, 0.0),
+        loose=_is_loose(name, index, slot, reading),
+        two_units=_two_units(name, reading)
+        or bool(stated_rivals(name, index, reading))
+        or _strange_unit(name, index, reading),
+    )
 
 
 def _is_loose(name: str, index: int, slot: Slot, reading: Reading) -> bool:
@@ -106,7 +119,14 @@ def _bare_units(name: str, reading: Reading) -> dict[str, list[int]]:
     schema = reading.schemas.named[name]
     kind, mine = schema.setting.kind, reading.ways.get(name)
     own = reading.slots[reading.chosen[name]] if name in reading.chosen else None
-    if kind not in (*ONE_UNIT, "length") or mine is None or mine.share or own is None or own.unit is not None or own.units:
+    if (
+        kind not in (*ONE_UNIT, "length")
+        or mine is None
+        or mine.share
+        or own is None
+        or own.unit is not None
+        or own.units
+    ):
         return {}
     units: dict[str, list[int]] = {}
     for other, index in reading.chosen.items():
@@ -130,9 +150,10 @@ def stated_rivals(name: str, index: int, reading: Reading) -> list[Fit]:
     if mine is None or mine.share or slot.unit is not None or slot.units:
         return []
     return [
-        fit for fit in _fits(name, index, reading)
+        fit
+        for fit in _fits(name, index, reading)
         if fit.way.unit in reading.stated and fit.way.unit != mine.unit and not fit.way.share and fit.gain >= LIKELY
-    ]  # fmt: skip
+    ]
 
 
 def _strange_unit(name: str, index: int, reading: Reading) -> bool:
@@ -148,7 +169,9 @@ def _strange_unit(name: str, index: int, reading: Reading) -> bool:
 
 def _fits(name: str, index: int, reading: Reading) -> list[Fit]:
     """The ways in which a slot's number could be read for a setting."""
-    return next((ways for schema, ways in reading.candidates[index] if schema.setting.id == name and not schema.other), [])
+    return next(
+        (ways for schema, ways in reading.candidates[index] if schema.setting.id == name and not schema.other), []
+    )
 
 
 def _unit_lead(name: str, index: int, reading: Reading) -> float:
@@ -160,7 +183,9 @@ def _unit_lead(name: str, index: int, reading: Reading) -> float:
 def ranked_fits(name: str, index: int, reading: Reading) -> list[tuple[float, Way]]:
     """The ways of reading a number and how good each is, the best first."""
     schema, slot = reading.schemas.named[name], reading.slots[index]
-    found = [(0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way), fit.way) for fit in _fits(name, index, reading)]
+    found = [
+        (0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way), fit.way) for fit in _fits(name, index, reading)
+    ]
     return sorted(found, key=lambda item: -item[0])
 
 
@@ -184,5 +209,3 @@ def _part_holds(part: Part, index: int, slot: Slot, reading: Reading) -> list[Ho
                     firm = term.firm and known[idea] >= FIRM and weight >= 0.7
                     found.append(Hold(idea, term.text, where, strength, firm, idea in term.ideas, part.optional))
     return found
-
-

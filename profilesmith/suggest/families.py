@@ -40,9 +40,13 @@ def families(
 
 
 def _ideas_of(
-    term: Term, places: list[tuple[int, bool]], slots: list[Slot], scores: list[dict[str, Scored]], strengths: list[Strengths],
+    term: Term,
+    places: list[tuple[int, bool]],
+    slots: list[Slot],
+    scores: list[dict[str, Scored]],
+    strengths: list[Strengths],
     schemas: Schemas,
-) -> dict[str, float]:  # fmt: skip
+) -> dict[str, float]:
     offers: dict[str, list[tuple[float, int, str]]] = defaultdict(list)
     bases = {}
     for index, own in places:

@@ -76,7 +76,7 @@ def _pieces(slot: Slot, usual: str) -> dict[str, Entry]:
 def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]:
     """The one text that is seen, if it names a shape that is known. Others are kept as they are written."""
     if slot.number is not None:
-        return {}, [f"{slot.text} is a number for a shape: write choices = {{ gyroid = \"...\" }} if you know which."]
+        return {}, [f'{slot.text} is a number for a shape: write choices = {{ gyroid = "..." }} if you know which.']
     known = pattern_of(slot.text, lexicon)
     if not known:
         return {}, [f"{slot.text!r} names no shape that is known; add choices if it is one."]
@@ -92,9 +92,15 @@ def _orientation(slot: Slot, way: Way, lexicon: Lexicon) -> tuple[dict[str, Entr
         return {"angle_from": "vertical"}, []
     number = float(slot.number or 0) * (57.29578 if way.unit == "rad" else 1)
     side = "horizontal" if number < STEEPEST_FROM_BED else "vertical"
-    return {"angle_from": side}, [f"Nothing says where the angle is measured from; at {number:.0f}° the {side} is likelier."]
+    return {"angle_from": side}, [
+        f"Nothing says where the angle is measured from; at {number:.0f}° the {side} is likelier."
+    ]
 
 
 def _phrases(terms: tuple[Term, ...]) -> set[str]:
     words = [word for term in terms for word in term.text.split()]
-    return {" ".join(words[start:end]) for start in range(len(words)) for end in range(start + 1, min(start + 4, len(words)) + 1)}
+    return {
+        " ".join(words[start:end])
+        for start in range(len(words))
+        for end in range(start + 1, min(start + 4, len(words)) + 1)
+    }

@@ -1,10 +1,23 @@
 """Ideas as a maker says them: ``least`` of a name is a minimum."""
 
 SPOKEN = {
-    "first": "first layer", "outer": "outer wall", "inner": "inner wall", "bead": "bead", "on": "on or off", "off": "left off",
-    "least": "minimum", "most": "maximum", "side": "sideways", "upright": "upward", "melt": "flow of molten plastic",
-    "count": "number", "contact": "contact layer", "print": "printing", "rest": "at rest", "turned": "turned by",
-}  # fmt: skip
+    "first": "first layer",
+    "outer": "outer wall",
+    "inner": "inner wall",
+    "bead": "bead",
+    "on": "on or off",
+    "off": "left off",
+    "least": "minimum",
+    "most": "maximum",
+    "side": "sideways",
+    "upright": "upward",
+    "melt": "flow of molten plastic",
+    "count": "number",
+    "contact": "contact layer",
+    "print": "printing",
+    "rest": "at rest",
+    "turned": "turned by",
+}
 
 
 def spoken(idea: str) -> str:

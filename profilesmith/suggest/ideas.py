@@ -11,10 +11,52 @@ from profilesmith.vocabulary.setting import Setting
 
 # Ideas of things; all others are ideas of properties.
 THINGS = frozenset(
-    ["layer", "first", "bead", "wall", "outer", "inner", "top", "bottom", "infill", "bridge", "support", "overhang", "contact", "raft", "brim", "skirt", "nozzle", "bed", "chamber", "fan", "retraction", "travel", "print", "filament"]
+    [
+        "layer",
+        "first",
+        "bead",
+        "wall",
+        "outer",
+        "inner",
+        "top",
+        "bottom",
+        "infill",
+        "bridge",
+        "support",
+        "overhang",
+        "contact",
+        "raft",
+        "brim",
+        "skirt",
+        "nozzle",
+        "bed",
+        "chamber",
+        "fan",
+        "retraction",
+        "travel",
+        "print",
+        "filament",
+    ]
 )
 # Leaving these out of a name, or putting them in, makes it another setting's name.
-TELLING = frozenset(["first", "outer", "inner", "top", "bottom", "contact", "side", "least", "most", "bridge", "support", "raft", "retraction", "travel"])
+TELLING = frozenset(
+    [
+        "first",
+        "outer",
+        "inner",
+        "top",
+        "bottom",
+        "contact",
+        "side",
+        "least",
+        "most",
+        "bridge",
+        "support",
+        "raft",
+        "retraction",
+        "travel",
+    ]
+)
 WEAKER = 0.55
 BASE_SPEED = "print.speed"
 
@@ -78,10 +120,17 @@ def _schema(setting: Setting, table: dict[str, Any], known: dict[str, Part], oth
     parts = tuple(_part(text, known) for text in table["parts"])
     ideas = {idea for part in parts for idea, _ in part.choices} | set(table.get("also", ()))
     return Schema(
-        setting, parts, frozenset(ideas), _numbers(table.get("typical", []), setting.kind),
-        _numbers(table.get("common", []), setting.kind), float(setting.low or 0), float(setting.high or 0), other,
-        bool(table.get("rare")), _family(setting.id, setting.kind),
-    )  # fmt: skip
+        setting,
+        parts,
+        frozenset(ideas),
+        _numbers(table.get("typical", []), setting.kind),
+        _numbers(table.get("common", []), setting.kind),
+        float(setting.low or 0),
+        float(setting.high or 0),
+        other,
+        bool(table.get("rare")),
+        _family(setting.id, setting.kind),
+    )
 
 
 def _family(name: str, kind: str) -> str:

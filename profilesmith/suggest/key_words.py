@@ -13,7 +13,9 @@ _RUNS = re.compile(r"[^\W\d_]+|\d+")
 # A capital after small letters begins a word, and so does the last capital of a run before small letters.
 _HUMPS = re.compile(r"[Α-Ωα-ωϑ](?=[A-Za-z])|[A-ZÀ-ÖØ-Þ]+(?![a-zß-öø-ÿ])|[A-ZÀ-ÖØ-Þ]?[a-zß-öø-ÿ]+|.+")
 # Figures and letters that are set low or high: ``v₀`` is ``v_0``.
-_SET_LOW = {ord(low): f"_{plain}" for low, plain in zip("₀₁₂₃₄₅₆₇₈₉ₐₑₒₓₕₖₗₘₙₚₛₜᵢᵣᵤᵥ", "0123456789aeoxhklmnpstiruv", strict=True)}
+_SET_LOW = {
+    ord(low): f"_{plain}" for low, plain in zip("₀₁₂₃₄₅₆₇₈₉ₐₑₒₓₕₖₗₘₙₚₛₜᵢᵣᵤᵥ", "0123456789aeoxhklmnpstiruv", strict=True)
+}
 _WRITTEN_OUT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 
@@ -63,7 +65,11 @@ def _spread(parts: list[str]) -> list[str]:
     head = _LAST_WORD.search(parts[0])
     tail = _FIRST_WORD.search(parts[-1])
     before = parts[0][: head.start()] if head else ""
-    behind = parts[-1][tail.end() :] if tail and (not before or before.endswith("[") or parts[-1][tail.end() :].lstrip()[:1] in ("[", "]")) else ""
+    behind = (
+        parts[-1][tail.end() :]
+        if tail and (not before or before.endswith("[") or parts[-1][tail.end() :].lstrip()[:1] in ("[", "]"))
+        else ""
+    )
     return [f"{parts[0]}{behind}", *(f"{before}{part}{behind}" for part in parts[1:-1]), f"{before}{parts[-1]}"]
 
 

@@ -50,7 +50,13 @@ class Learnt:
         return result
 
 
-def learn(slots: list[Slot], weights: list[dict[str, float]], schemas: Schemas, before: Learnt, relieved: frozenset[str] = frozenset()) -> Learnt:
+def learn(
+    slots: list[Slot],
+    weights: list[dict[str, float]],
+    schemas: Schemas,
+    before: Learnt,
+    relieved: frozenset[str] = frozenset(),
+) -> Learnt:
     """New meanings from how likely each slot is each setting.
 
     weights: for each slot, setting -> probability; relieved: words that warn of nothing in this text.
@@ -87,7 +93,13 @@ def teachable(slot: Slot, relieved: frozenset[str] = frozenset()) -> list[Term]:
 
 
 def _share_out(
-    slot: Slot, index: int, soft: list[Term], schema: Schema, weight: float, own: dict[str, dict[str, float]], before: Learnt
+    slot: Slot,
+    index: int,
+    soft: list[Term],
+    schema: Schema,
+    weight: float,
+    own: dict[str, dict[str, float]],
+    before: Learnt,
 ) -> None:
     """Give each part of a setting that no firm word says to the soft words that may say it."""
     firm = {idea for term in (*slot.own, *slot.around) if term.firm for idea in term.ideas}
@@ -99,7 +111,9 @@ def _share_out(
         for term in soft:
             known = before.ideas(term, index)
             hold = max((known.get(idea, 0.0) for idea, _ in part.choices), default=0.0)
-            others = max((strength for idea, strength in known.items() if idea not in {i for i, _ in part.choices}), default=0.0)
+            others = max(
+                (strength for idea, strength in known.items() if idea not in {i for i, _ in part.choices}), default=0.0
+            )
             holds.append((term.text, hold + 0.12 * (1 - min(others, 1.0))))
         full = sum(hold for _, hold in holds)
         for text, hold in holds:

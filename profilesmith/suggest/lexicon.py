@@ -54,7 +54,9 @@ class Lexicon(NamedTuple):
         """The lexicon for a text with such words: in one that is plainly English nothing abbreviates foreign words."""
         listed = {word for word in words if len(word) >= SHORTEST_TELLTALE}
         hits = {language: len(listed & known) for language, known in self.languages.items()}
-        english = hits["en"] >= FEWEST_TELLTALES and all(hits["en"] > count for language, count in hits.items() if language != "en")
+        english = hits["en"] >= FEWEST_TELLTALES and all(
+            hits["en"] > count for language, count in hits.items() if language != "en"
+        )
         return self._replace(english=english, found={})
 
     def language_of(self, words: Iterable[str]) -> str:

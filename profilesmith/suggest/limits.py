@@ -57,6 +57,8 @@ def _kind(name: str) -> str:
     if name.endswith(".speed"):
         return "" if name == "retraction.speed" else "speed"
     return {
-        "nozzle.temperature": "nozzle", "first_layer.nozzle_temperature": "nozzle", "bed.temperature": "bed",
+        "nozzle.temperature": "nozzle",
+        "first_layer.nozzle_temperature": "nozzle",
+        "bed.temperature": "bed",
         "first_layer.bed_temperature": "bed",
-    }.get(name, "acceleration" if name.endswith("acceleration") else "")  # fmt: skip
+    }.get(name, "acceleration" if name.endswith("acceleration") else "")

@@ -37,7 +37,9 @@ def lookalikes(
         place = slot.place[:2]
         if place not in wanted or not options:
             continue
-        name = max(options, key=lambda setting: options[setting].score - (LOOKS_LIKE_BOUND if setting in held else LOOKS_LIKE))
+        name = max(
+            options, key=lambda setting: options[setting].score - (LOOKS_LIKE_BOUND if setting in held else LOOKS_LIKE)
+        )
         like = Lookalike(name, name in held, options[name].score)
         if like.score > (LOOKS_LIKE_BOUND if like.bound else LOOKS_LIKE) and place not in found:
             found[place] = like

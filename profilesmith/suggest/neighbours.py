@@ -42,4 +42,8 @@ class Neighbours:
 
     def bonus(self, name: str, around: dict[str, float]) -> float:
         """What the neighbours add to a setting's score."""
-        return THING * around.get(self.things[name], 0.0) + AREA * around.get(self.areas[name], 0.0) + NOBODY * around.get("", 0.0)
+        return (
+            THING * around.get(self.things[name], 0.0)
+            + AREA * around.get(self.areas[name], 0.0)
+            + NOBODY * around.get("", 0.0)
+        )

@@ -61,9 +61,12 @@ class Reading(NamedTuple):
 
 
 def propose(
-    documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon, facts: Facts,
+    documents: tuple[Document, ...],
+    writing: Writing,
+    lexicon: Lexicon,
+    facts: Facts,
     left_alone: Callable[[str, str], bool] = lambda section, key: False,
-) -> Reading:  # fmt: skip
+) -> Reading:
     """The whole reading of some documents. left_alone: whether a section's key is known to hold none of the settings."""
     schemas = load_schemas()
     lexicon = lexicon.for_words(word for document in documents for word in split_words(document.text[:LANGUAGE_SAMPLE]))
@@ -75,7 +78,11 @@ def propose(
         stated["share:speed"] = 1.0
     slots = likeliest(slots, schemas)
     candidates = [[Candidate(*found) for found in find_fits(slot, schemas, lexicon)] for slot in slots]
-    candidates = [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)] if facts else candidates
+    candidates = (
+        [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)]
+        if facts
+        else candidates
+    )
     learnt, habits = Learnt(), UnitHabits(stated)
     weights: list[dict[str, float]] = [{} for _ in slots]
     scores: list[dict[str, Scored]] = []
@@ -97,7 +104,21 @@ def propose(
     if base is None:
         ways = without_base(chosen, slots, candidates, ways, habits)
     agreed = agree(chosen, slots, candidates, ways, habits)
-    return Reading(slots, lists, schemas, scores, weights, chosen, learnt, habits, stated, base, agreed.ways, agreed.odd, candidates)
+    return Reading(
+        slots,
+        lists,
+        schemas,
+        scores,
+        weights,
+        chosen,
+        learnt,
+        habits,
+        stated,
+        base,
+        agreed.ways,
+        agreed.odd,
+        candidates,
+    )
 
 
 def _head_remarks(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon) -> list[str]:
@@ -105,9 +126,14 @@ def _head_remarks(documents: tuple[Document, ...], writing: Writing, lexicon: Le
 
 
 def _score_all(
-    slots: list[Slot], candidates: list[list[Candidate]], learnt: Learnt, habits: UnitHabits, schemas: Schemas, near: Neighbours,
+    slots: list[Slot],
+    candidates: list[list[Candidate]],
+    learnt: Learnt,
+    habits: UnitHabits,
+    schemas: Schemas,
+    near: Neighbours,
     contrast: Contrast,
-) -> tuple[list[dict[str, Scored]], list[float], list[Strengths]]:  # fmt: skip
+) -> tuple[list[dict[str, Scored]], list[float], list[Strengths]]:
     """Every slot's scores, how well each suits a general speed that is no setting, and what its words stand for."""
     result, general, held = [], [], []
     for index, (slot, options) in enumerate(zip(slots, candidates, strict=True)):
@@ -123,7 +149,9 @@ def _score_all(
                 if name == BASE_SPEED and not other.way.share:
                     base = other.score
             else:
-                found[name] = score(slot, option, strengths, habits, near.bonus(name, around) + contrast.cost(name, index))
+                found[name] = score(
+                    slot, option, strengths, habits, near.bonus(name, around) + contrast.cost(name, index)
+                )
         result.append({name: one._replace(score=one.score - best) for name, one in found.items()} if best else found)
         general.append(base)
     return result, general, held
@@ -146,9 +174,12 @@ def _weigh(scores: list[dict[str, Scored]]) -> list[dict[str, float]]:
 
 
 def _habits(
-    slots: list[Slot], candidates: list[list[Candidate]], scores: list[dict[str, Scored]], weights: list[dict[str, float]],
+    slots: list[Slot],
+    candidates: list[list[Candidate]],
+    scores: list[dict[str, Scored]],
+    weights: list[dict[str, float]],
     stated: dict[str, float],
-) -> UnitHabits:  # fmt: skip
+) -> UnitHabits:
     habits = UnitHabits(stated)
     for slot, options, found, shares in zip(slots, candidates, scores, weights, strict=True):
         for schema, ways in options:
@@ -161,7 +192,7 @@ def _habits(
 
 def _choose(
     slots: list[Slot], scores: list[dict[str, Scored]], others: list[float], remarks: list[str], lexicon: Lexicon
-) -> tuple[dict[str, int], int | None, dict[str, Way]]:  # fmt: skip
+) -> tuple[dict[str, int], int | None, dict[str, Way]]:
     """Setting -> slot, the slot of a general speed that others are shares of, and how each chosen number is read."""
     base = named_base(slots, base_words(remarks, lexicon))
     for _ in range(2):
@@ -185,5 +216,6 @@ def _rows(scores: list[dict[str, Scored]], base: int | None) -> dict[str, dict[i
             if found.score > BAR:
                 rows.setdefault(name, {})[index] = found.score - BAR
     return {
-        name: dict(sorted(columns.items(), key=lambda item: (-item[1], item[0]))[:WIDEST]) for name, columns in rows.items()
+        name: dict(sorted(columns.items(), key=lambda item: (-item[1], item[0]))[:WIDEST])
+        for name, columns in rows.items()
     }

@@ -9,11 +9,15 @@ from profilesmith.suggest.slots import Slot
 
 # What each share is mostly of, the likeliest first; common practice, no source.
 HABIT = {
-    "first_layer.height": ("layer.height",), "retraction.lift": ("layer.height",), "support.gap": ("layer.height",),
-    "support.side_gap": ("bead.width", "outer_wall.bead_width"), "bridge.fan": ("fan.power",),
-    "bead.width": ("nozzle.diameter",), "first_layer.bead_width": ("bead.width", "nozzle.diameter"),
+    "first_layer.height": ("layer.height",),
+    "retraction.lift": ("layer.height",),
+    "support.gap": ("layer.height",),
+    "support.side_gap": ("bead.width", "outer_wall.bead_width"),
+    "bridge.fan": ("fan.power",),
+    "bead.width": ("nozzle.diameter",),
+    "first_layer.bead_width": ("bead.width", "nozzle.diameter"),
     "outer_wall.bead_width": ("bead.width", "nozzle.diameter"),
-}  # fmt: skip
+}
 SPEEDS = ("outer_wall.speed", "inner_wall.speed", "infill.speed")
 ACCELERATIONS = ("print.acceleration", "outer_wall.acceleration")
 
@@ -39,9 +43,13 @@ def find_reference(name: str, slot: Slot, reading: Reading) -> Reference:
     order = SPEEDS if kind == "speed" else ACCELERATIONS if kind == "acceleration" else HABIT[name]
     for other in order:
         if other != name and other in reading.chosen and not _circular(name, other, reading):
-            return Reference({"relative_to": other}, other, f"Nothing says what this is a share of; {other} is likeliest.")
+            return Reference(
+                {"relative_to": other}, other, f"Nothing says what this is a share of; {other} is likeliest."
+            )
     other = next((other for other in order if other != name and other not in reading.chosen), "")
-    return Reference({"relative_to": other} if other else {}, other, "Nothing in the text could be what this is a share of.")
+    return Reference(
+        {"relative_to": other} if other else {}, other, "Nothing in the text could be what this is a share of."
+    )
 
 
 def _circular(name: str, other: str, reading: Reading) -> bool:
@@ -64,4 +72,3 @@ def _named_in_remark(name: str, slot: Slot, reading: Reading) -> str:
         if hits > most and (words & things or kind == "ratio"):
             best, most = other, hits
     return best
-

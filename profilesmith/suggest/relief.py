@@ -24,12 +24,22 @@ def relieved_words(slots: Sequence[Slot], scores: Sequence[dict[str, Scored]], s
     """The words, as terms write them."""
     found: dict[str, dict[str, set[str]]] = defaultdict(lambda: defaultdict(set))
     for slot, options in zip(slots, scores, strict=True):
-        warned = {term.text: here for here, terms in ((1.0, slot.own), (0.8, slot.around)) for term in terms if _may_be_relieved(term)}
+        warned = {
+            term.text: here
+            for here, terms in ((1.0, slot.own), (0.8, slot.around))
+            for term in terms
+            if _may_be_relieved(term)
+        }
         if len(warned) != 1:
             continue
         word, weight = warned.popitem()
         for name, one in options.items():
-            if name.partition(".")[0] in THINGS and one.score - DECOY * weight > LIKELY and one.missing <= 1 and _says_property(name, slot, schemas):
+            if (
+                name.partition(".")[0] in THINGS
+                and one.score - DECOY * weight > LIKELY
+                and one.missing <= 1
+                and _says_property(name, slot, schemas)
+            ):
                 found[word][name.partition(".")[0]].add(name)
     return frozenset(word for word, things in found.items() if max(len(names) for names in things.values()) >= FEWEST)
 
@@ -41,7 +51,10 @@ def _may_be_relieved(term: Term) -> bool:
 def _says_property(name: str, slot: Slot, schemas: Schemas) -> bool:
     """Whether words of the key say what is set, whatever it is set of."""
     ideas = {idea for term in slot.own if not term.small for idea in term.ideas}
-    return all(part.thing or part.optional or any(idea in ideas for idea, _ in part.choices) for part in schemas.named[name].parts)
+    return all(
+        part.thing or part.optional or any(idea in ideas for idea, _ in part.choices)
+        for part in schemas.named[name].parts
+    )
 
 
 @cache

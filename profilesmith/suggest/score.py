@@ -139,7 +139,12 @@ def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int
                 missing += part.thing
                 total -= 0.5
                 continue
-            if not part.thing and slot.unit is not None and slot.unit.kind == schema.setting.kind and slot.unit.kind in TELLING_UNITS:
+            if (
+                not part.thing
+                and slot.unit is not None
+                and slot.unit.kind == schema.setting.kind
+                and slot.unit.kind in TELLING_UNITS
+            ):
                 total -= 0.2
                 continue
             missing += 1
@@ -150,7 +155,9 @@ def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int
         if known.isdisjoint(schema.ideas):
             total += cost + LIMIT if "most" in known else cost
     if strengths.decoys:
-        total += DECOY * max(against if claims.isdisjoint(schema.ideas) else 0.0 for against, claims in strengths.decoys)
+        total += DECOY * max(
+            against if claims.isdisjoint(schema.ideas) else 0.0 for against, claims in strengths.decoys
+        )
     return total, missing
 
 

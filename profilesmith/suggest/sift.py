@@ -14,7 +14,8 @@ def likeliest(slots: list[Slot], schemas: Schemas) -> list[Slot]:
         return slots
     nothing = Learnt()
     members = {
-        number: [schema for schema in schemas.named.values() if schema.setting.is_number == number] for number in (True, False)
+        number: [schema for schema in schemas.named.values() if schema.setting.is_number == number]
+        for number in (True, False)
     }
     switches = [schema for schema in members[False] if schema.setting.kind == "switch"]
     ranked = []
@@ -27,7 +28,7 @@ def likeliest(slots: list[Slot], schemas: Schemas) -> list[Slot]:
             sum([strengths.parts[part.number] for part in schema.parts])
             + sum([cost for known, cost in strengths.strays if known.isdisjoint(schema.ideas)])
             for schema in pool
-        )  # fmt: skip
+        )
         ranked.append((-best, index))
     kept = sorted(index for _, index in sorted(ranked)[:MOST])
     return [slots[index] for index in kept]

@@ -21,7 +21,10 @@ from profilesmith.text.document import Assignment, Document
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 LONGEST_WORD = 24
 AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
-REMARK, CODED = (0.4, 0.0), (0.95, 0.7)  # so for a remark, and what a stray word costs in it: beside words, beside a code
+REMARK, CODED = (
+    (0.4, 0.0),
+    (0.95, 0.7),
+)  # so for a remark, and what a stray word costs in it: beside words, beside a code
 LONGEST_CODE = 2  # letters of a symbol
 MANY = 3000  # keys; a text with more is no usual settings text
 
@@ -69,9 +72,11 @@ class Slot(NamedTuple):
         """Where words stand, the words, how much they count against those of a key, and what a stray one costs there."""
         told, stray = CODED if self.coded else REMARK
         return (
-            ("key", self.own, 1.0, 1.0), ("section", self.around, AROUND, 0.4), ("heading", self.heading, HEADING, 0.0),
+            ("key", self.own, 1.0, 1.0),
+            ("section", self.around, AROUND, 0.4),
+            ("heading", self.heading, HEADING, 0.0),
             ("remark", self.remark, told, stray),
-        )  # fmt: skip
+        )
 
     @property
     def name(self) -> str:
@@ -104,13 +109,21 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
 
 def _says_nothing(section: str, key: str, lexicon: Lexicon) -> bool:
     """Whether no word of a key or its section is known: not worth a look in a very long text."""
-    return not any(term.ideas and not term.small for word in split_words(f"{section} {key}") for term in lexicon.word(word))
+    return not any(
+        term.ideas and not term.small for word in split_words(f"{section} {key}") for term in lexicon.word(word)
+    )
 
 
 def _slots_of(
-    number: int, document: Document, item: Assignment, order: int, writing: Writing, lists: Lists, reader: KeyReader,
+    number: int,
+    document: Document,
+    item: Assignment,
+    order: int,
+    writing: Writing,
+    lists: Lists,
+    reader: KeyReader,
     surroundings: Surroundings,
-) -> Iterator[Slot]:  # fmt: skip
+) -> Iterator[Slot]:
     text = short_value(document, item)
     if not text or _NO_VALUE.search(text):
         return
@@ -118,10 +131,20 @@ def _slots_of(
     remark = surroundings.remark(item)
     section = tuple(lexicon.read(split_words(item.section)))
     base = Slot(
-        document=number, assignment=item, order=order, raw=document.value(item), text=text, number=None, unit=None,
-        own=(), around=section, heading=surroundings.heading(item), remark=tuple(lexicon.read(split_words(remark))),
-        remark_text=remark, units=(),
-    )  # fmt: skip
+        document=number,
+        assignment=item,
+        order=order,
+        raw=document.value(item),
+        text=text,
+        number=None,
+        unit=None,
+        own=(),
+        around=section,
+        heading=surroundings.heading(item),
+        remark=tuple(lexicon.read(split_words(remark))),
+        remark_text=remark,
+        units=(),
+    )
     part = read_part(text, writing.decimal)
     if part is not None:
         yield _named(base._replace(number=part.number, unit=part.unit), item.key, reader)
@@ -141,9 +164,15 @@ def _slots_of(
         remarks = said if len(said) == len(parts) else [remark] * len(parts)
         for field, part in enumerate(parts, 1):
             slot = base._replace(
-                number=part.number, unit=part.unit, separator=separator, field=field, fields=len(parts), text=part.text,
-                remark=tuple(lexicon.read(split_words(remarks[field - 1]))), remark_text=remarks[field - 1],
-            )  # fmt: skip
+                number=part.number,
+                unit=part.unit,
+                separator=separator,
+                field=field,
+                fields=len(parts),
+                text=part.text,
+                remark=tuple(lexicon.read(split_words(remarks[field - 1]))),
+                remark_text=remarks[field - 1],
+            )
             yield _named(slot, names[field - 1], reader)
 
 
@@ -153,23 +182,53 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     units = [*behind, *units_in(slot.remark_text, reader.lexicon)]
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
-    coded = bool(slot.remark) and not any(term.firm and len(term.text) > LONGEST_CODE for term in own) and _is_code(key, own)
+    coded = (
+        bool(slot.remark)
+        and not any(term.firm and len(term.text) > LONGEST_CODE for term in own)
+        and _is_code(key, own)
+    )
     return slot._replace(own=own, units=tuple(units), share=share, coded=coded)
 
 
 def _is_code(key: str, own: tuple[Term, ...]) -> bool:
     """Whether a key is no words: letters and figures of a formula or of a numbered list."""
     words = raw_words(key)
-    return all(len(word) <= LONGEST_CODE or word.isdigit() for word in words) or not any(term.ideas or term.decoy for term in own)
+    return all(len(word) <= LONGEST_CODE or word.isdigit() for word in words) or not any(
+        term.ideas or term.decoy for term in own
+    )
 
 
 # Units as the last word of a key; single letters only where the key writes them apart: ``bore_mm``, ``settle_s``.
 _KEY_UNITS = {
-    "mm": "mm", "um": "um", "cm": "cm", "in": "in", "inch": "in", "s": "s", "ms": "ms", "sec": "s", "min": "min",
-    "deg": "°", "rad": "rad", "pct": "%", "prc": "%", "percent": "%", "c": "°C", "f": "°F", "k": "K", "mms": "mm/s",
-    "mmps": "mm/s", "mmpm": "mm/min", "mmm": "mm/min", "ips": "in/s", "mm3s": "mm3/s", "mms2": "mm/s2", "byte": "0-255",
-    "pwm": "0-255", "micron": "um", "microns": "um",
-}  # fmt: skip
+    "mm": "mm",
+    "um": "um",
+    "cm": "cm",
+    "in": "in",
+    "inch": "in",
+    "s": "s",
+    "ms": "ms",
+    "sec": "s",
+    "min": "min",
+    "deg": "°",
+    "rad": "rad",
+    "pct": "%",
+    "prc": "%",
+    "percent": "%",
+    "c": "°C",
+    "f": "°F",
+    "k": "K",
+    "mms": "mm/s",
+    "mmps": "mm/s",
+    "mmpm": "mm/min",
+    "mmm": "mm/min",
+    "ips": "in/s",
+    "mm3s": "mm3/s",
+    "mms2": "mm/s2",
+    "byte": "0-255",
+    "pwm": "0-255",
+    "micron": "um",
+    "microns": "um",
+}
 
 
 def _unit_behind(key: str) -> list[str]:

@@ -25,4 +25,3 @@ def stated_units(remarks: list[str], lexicon: Lexicon) -> dict[str, float]:
                 if idea in ideas:
                     stated[f"share:{kind}"] = 1.0
     return stated
-

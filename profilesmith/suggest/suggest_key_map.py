@@ -49,18 +49,24 @@ class Suggester:
         held = {item.setting for item in proposals}
         missing = tuple(setting for setting in self.reading.schemas.named if setting not in held)
         return Suggestion(
-            name=name, language=self._language(), text=self._text_entries(), proposals=tuple(proposals), missing=missing,
+            name=name,
+            language=self._language(),
+            text=self._text_entries(),
+            proposals=tuple(proposals),
+            missing=missing,
             leftover=tuple(_pointed_at(place) for place in places if place not in taken | left_alone),
             left_alone=tuple(_pointed_at(place) for place in places if place in left_alone),
-        )  # fmt: skip
+        )
 
     def _less_taken_alternatives(self, proposals: list[Proposal]) -> list[Proposal]:
         """A key that surely holds something else is no alternative."""
         sure = {self.reading.chosen[item.setting] for item in proposals if item.certainty == SURE}
         return [
-            item._replace(alternatives=tuple(other for other in item.alternatives if other.slot not in sure)[:SHOWN_ALTERNATIVES])
+            item._replace(
+                alternatives=tuple(other for other in item.alternatives if other.slot not in sure)[:SHOWN_ALTERNATIVES]
+            )
             for item in proposals
-        ]  # fmt: skip
+        ]
 
     def proposal(self, setting: str, index: int) -> Proposal:
         """A slot for a setting, with how certain that is."""
@@ -72,32 +78,48 @@ class Suggester:
         missed = judge(evidence, reading.odd.get(setting, ""), bool(form.doubts))
         doubts = (*form.doubts, *told(missed, Case(setting, index, way, evidence, reading)))
         return Proposal(
-            setting=setting, section=slot.assignment.section, key=slot.assignment.key, binding=form.entries,
-            certainty=CHECK if doubts else SURE, reasons=reasons_for(setting, slot, way, evidence, reading), doubts=doubts,
-            alternatives=self._alternatives(setting, index, evidence.score), file=self.documents[slot.document].name,
-            line=slot.assignment.line, text=slot.raw[:LONGEST_TEXT], founded=evidence.founded,
-        )  # fmt: skip
+            setting=setting,
+            section=slot.assignment.section,
+            key=slot.assignment.key,
+            binding=form.entries,
+            certainty=CHECK if doubts else SURE,
+            reasons=reasons_for(setting, slot, way, evidence, reading),
+            doubts=doubts,
+            alternatives=self._alternatives(setting, index, evidence.score),
+            file=self.documents[slot.document].name,
+            line=slot.assignment.line,
+            text=slot.raw[:LONGEST_TEXT],
+            founded=evidence.founded,
+        )
 
     def _alternatives(self, setting: str, index: int, score: float) -> tuple[Alternative, ...]:
         """The next best slots, nearest first."""
         reading = self.reading
         others = sorted(
-            ((options[setting].score, -at) for at, options in enumerate(reading.scores) if at != index and setting in options),
+            (
+                (options[setting].score, -at)
+                for at, options in enumerate(reading.scores)
+                if at != index and setting in options
+            ),
             reverse=True,
-        )  # fmt: skip
+        )
         bar = max(WORST_ALTERNATIVE, score - FARTHEST_ALTERNATIVE)
         return tuple(
             Alternative(slot.name, slot.text, slot.assignment.line, -at)
-            for value, at in others[:MOST_ALTERNATIVES] if value > bar for slot in (reading.slots[-at],)
-        )  # fmt: skip
+            for value, at in others[:MOST_ALTERNATIVES]
+            if value > bar
+            for slot in (reading.slots[-at],)
+        )
 
     def _text_entries(self) -> dict[str, Entry]:
         """The ``[text]`` table: everything that was detected, so that a later version reads the text alike."""
         writing = self.writing
         entries: dict[str, Entry] = {
-            "comments": list(writing.habits.comments or ()), "inline_comments": bool(writing.habits.inline),
-            "delimiter": writing.habits.delimiter or "=", "decimal": writing.decimal,
-        }  # fmt: skip
+            "comments": list(writing.habits.comments or ()),
+            "inline_comments": bool(writing.habits.inline),
+            "delimiter": writing.habits.delimiter or "=",
+            "decimal": writing.decimal,
+        }
         if writing.words:
             entries |= {"on": writing.words[0], "off": writing.words[1]}
         entries["list"] = usual_list(self.reading, writing)
@@ -119,19 +141,32 @@ def _pointed_at(place: tuple[str, str]) -> str:
 def _words_of(item: Proposal) -> str:
     """Every text of a binding that comes from the base."""
     entries = item.binding.values()
-    return "".join([*(one for one in entries if isinstance(one, str)), *(word for one in entries if isinstance(one, dict) for word in one.values())])
+    return "".join(
+        [
+            *(one for one in entries if isinstance(one, str)),
+            *(word for one in entries if isinstance(one, dict) for word in one.values()),
+        ]
+    )
 
 
 def without_loose_references(proposals: list[Proposal]) -> list[Proposal]:
     """A sure binding that is relative to a setting that is not sure would not load alone: it is to be checked too."""
     while True:
         sure = {item.setting for item in proposals if item.certainty == "sure"}
-        loose = [item for item in proposals if item.certainty == "sure" and item.binding.get("relative_to") not in (None, *sure)]
+        loose = [
+            item
+            for item in proposals
+            if item.certainty == "sure" and item.binding.get("relative_to") not in (None, *sure)
+        ]
         if not loose:
             return proposals
         names = {item.setting for item in loose}
         proposals = [
-            item._replace(certainty="check", doubts=(*item.doubts, f"It is a share of {item.binding['relative_to']}, which is to be checked."))
-            if item.setting in names else item
+            item._replace(
+                certainty="check",
+                doubts=(*item.doubts, f"It is a share of {item.binding['relative_to']}, which is to be checked."),
+            )
+            if item.setting in names
+            else item
             for item in proposals
-        ]  # fmt: skip
+        ]

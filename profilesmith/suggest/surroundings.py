@@ -37,7 +37,9 @@ class Surroundings:
             self.remark_lines[number] = text
             words = split_words(text) if text and len(text) <= LONGEST_HEADING else []
             terms = self.lexicon.read(words)
-            self.headings.append((number, tuple(terms if len(words) <= MOST_WORDS else [term for term in terms if term.decoy == 1])))
+            self.headings.append(
+                (number, tuple(terms if len(words) <= MOST_WORDS else [term for term in terms if term.decoy == 1]))
+            )
         self.headings += [(line, ()) for line in taken if (line + 1) not in self.remark_lines]
         self.headings.sort(key=lambda item: item[0])
         self.starts = [line for line, _ in self.headings]

@@ -22,7 +22,13 @@ NUMBERED = 0.6  # the share of keys with the same letters before a number that m
 SYMBOLIC = 0.4  # the share of keys that begin with a single letter where keys are symbols
 WEAKEST = 0.5
 LEAST_TELLING, ASIDE = 0.35, 0.4
-INDEX = THINGS | {"side", "upright", "least", "most", "rest"}  # what an index says; the letter before it says the property
+INDEX = THINGS | {
+    "side",
+    "upright",
+    "least",
+    "most",
+    "rest",
+}  # what an index says; the letter before it says the property
 
 _SIGNED = re.compile(r"(?<![\w.])([^\W_]{1,5})\s*(?:=|:|->|=>|–|—| - )\s*([^\W\d][^,;:=|()]*)")
 _BARE = re.compile(r"(?:^|[,;:|(])\s*(?:and |und |et )?([^\W_]{1,3})\s+([^\W\d][^,;:=|()]*)")
@@ -95,7 +101,9 @@ def key_reader(remarks: Iterable[str], keys: Iterable[str], lexicon: Lexicon) ->
     heads = Counter(words[0] for words in split if len(words) == 2 and words[1].isdigit())
     head, times = heads.most_common(1)[0] if heads else ("", 0)
     numbered = head if times >= max(NUMBERED * len(split), FEWEST) else ""
-    return KeyReader(lexicon, read_legend(remarks, held, lexicon), not numbered and single >= SYMBOLIC * max(len(split), 1), numbered)
+    return KeyReader(
+        lexicon, read_legend(remarks, held, lexicon), not numbered and single >= SYMBOLIC * max(len(split), 1), numbered
+    )
 
 
 def read_legend(remarks: Iterable[str], held: set[str], lexicon: Lexicon) -> Legend:

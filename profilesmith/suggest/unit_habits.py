@@ -68,7 +68,11 @@ class UnitHabits:
         shares = self.shares.get(family, usual)
         if way.share:
             return shares * (0.75 if way.unit == "%" else 0.25)
-        return 1.0 - shares - STRAY if way.unit == main else STRAY * USUAL[family].get(way.unit, 0.01) * exp(self.stated.get(way.unit, 0.0))
+        return (
+            1.0 - shares - STRAY
+            if way.unit == main
+            else STRAY * USUAL[family].get(way.unit, 0.01) * exp(self.stated.get(way.unit, 0.0))
+        )
 
     def prior(self, slot: Slot, schema: Schema, way: Way) -> float:
         """The logarithm of how likely a unit is for a bare number; a written one is worth something by itself."""
@@ -81,7 +85,9 @@ class UnitHabits:
             return (SHARED if way.share else NOT_SHARED) + self._habit(slot.document, schema, way)
         named = [name for name in slot.units if name in USUAL[kind]]
         if named:
-            return 0.0 if way.unit in named and not way.share else NOT_NAMED + 0.3 * log(USUAL[kind].get(way.unit, 0.01))
+            return (
+                0.0 if way.unit in named and not way.share else NOT_NAMED + 0.3 * log(USUAL[kind].get(way.unit, 0.01))
+            )
         return self._habit(slot.document, schema, way)
 
     def _habit(self, document: int, schema: Schema, way: Way) -> float:

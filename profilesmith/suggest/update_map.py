@@ -36,11 +36,15 @@ class Update(NamedTuple):
 def beyond_map(suggestion: Suggestion, key_map: KeyMap) -> Suggestion:
     """The suggestion less all that a map says already: what it binds is neither proposed nor missing nor left over."""
     bound = {binding.setting for binding in key_map.bindings}
-    names = {binding.name for binding in key_map.bindings} | {binding.key for binding in key_map.bindings if binding.section is None}
+    names = {binding.name for binding in key_map.bindings} | {
+        binding.key for binding in key_map.bindings if binding.section is None
+    }
     return suggestion._replace(
         proposals=tuple(item for item in suggestion.proposals if _is_free(item, key_map)),
         missing=tuple(name for name in suggestion.missing if name not in bound),
-        leftover=tuple(name for name in suggestion.leftover if name not in names and name.partition("] ")[2] not in names),
+        leftover=tuple(
+            name for name in suggestion.leftover if name not in names and name.partition("] ")[2] not in names
+        ),
     )
 
 
@@ -51,7 +55,12 @@ def waiting(suggestion: Suggestion, old: str) -> set[str]:
 
 
 def update_map(
-    old: str, key_map: KeyMap, suggestion: Suggestion, keys: set[tuple[str, str]], accept_checks: bool, taken: Collection[str] = ()
+    old: str,
+    key_map: KeyMap,
+    suggestion: Suggestion,
+    keys: set[tuple[str, str]],
+    accept_checks: bool,
+    taken: Collection[str] = (),
 ) -> Update:
     """The old text with what is new in it. keys: every (section, key) of the settings text.
 
@@ -64,7 +73,9 @@ def update_map(
     accepted = [item.setting for item in free if item.setting in taken and item not in added and _open(lines, item)]
     text = "\n".join(lines).rstrip("\n") + "\n"
     for proposal in added:
-        active = (proposal.certainty == SURE or accept_checks) and _can_be_active(proposal, key_map, added, accept_checks)
+        active = (proposal.certainty == SURE or accept_checks) and _can_be_active(
+            proposal, key_map, added, accept_checks
+        )
         text += "\n".join(["", *block_lines(proposal, active)]) + "\n"
     return Update(text if added else "\n".join(lines), tuple(added), tuple(gone), tuple(back), tuple(accepted))
 
@@ -93,10 +104,11 @@ def _is_free(proposal: Proposal, key_map: KeyMap) -> bool:
     if key_map.binding(proposal.setting) is not None:
         return False
     return not any(
-        binding.key == proposal.key and binding.section in (None, proposal.section or None)
+        binding.key == proposal.key
+        and binding.section in (None, proposal.section or None)
         and (not binding.field or binding.field == proposal.place[2] or binding.split != proposal.binding.get("split"))
         for binding in key_map.bindings
-    )  # fmt: skip
+    )
 
 
 def _offered(old: str) -> set[tuple[str, str]]:

@@ -22,10 +22,18 @@ BEST, WORST = 3.2, -4.0
 SHARE_RANGE, SHARE_ENDS = (25.0, 160.0), (5.0, 600.0)  # per cent: what a share of another setting mostly is, and ever
 # What single ones mostly are; common practice, no source.
 SHARE_RANGES = {
-    "travel.speed": (130.0, 450.0), "first_layer.speed": (20.0, 90.0), "bridge.speed": (30.0, 120.0), "outer_wall.speed": (45.0, 115.0),
-    "inner_wall.speed": (70.0, 180.0), "infill.speed": (80.0, 240.0), "raft.speed": (25.0, 130.0), "travel.acceleration": (90.0, 350.0),
-    "first_layer.acceleration": (15.0, 90.0), "outer_wall.acceleration": (35.0, 115.0), "first_layer.height": (75.0, 160.0),
-}  # fmt: skip
+    "travel.speed": (130.0, 450.0),
+    "first_layer.speed": (20.0, 90.0),
+    "bridge.speed": (30.0, 120.0),
+    "outer_wall.speed": (45.0, 115.0),
+    "inner_wall.speed": (70.0, 180.0),
+    "infill.speed": (80.0, 240.0),
+    "raft.speed": (25.0, 130.0),
+    "travel.acceleration": (90.0, 350.0),
+    "first_layer.acceleration": (15.0, 90.0),
+    "outer_wall.acceleration": (35.0, 115.0),
+    "first_layer.height": (75.0, 160.0),
+}
 
 
 class Way(NamedTuple):
@@ -61,10 +69,18 @@ FANS = frozenset({"fan.power", "fan.minimum_power", "bridge.fan"})
 
 
 # Settings that texts write as a share of another one.
-SHARED = frozenset((
-    "first_layer.height", "first_layer.bead_width", "bead.width", "outer_wall.bead_width", "retraction.lift", "support.gap",
-    "support.side_gap", "bridge.fan",
-))  # fmt: skip
+SHARED = frozenset(
+    (
+        "first_layer.height",
+        "first_layer.bead_width",
+        "bead.width",
+        "outer_wall.bead_width",
+        "retraction.lift",
+        "support.gap",
+        "support.side_gap",
+        "bridge.fan",
+    )
+)
 _FLOATS = {name: (float(unit.zero), float(unit.factor)) for name, unit in UNITS.items()}
 
 
@@ -99,7 +115,12 @@ def _numbers(slot: Slot, kind: str, members: tuple[Schema, ...]) -> Iterator[tup
     for schema in members:
         name = schema.setting.id
         fits = [Fit(way, gain) for way, value in read if (gain := _gain(value, way, schema)) is not None]
-        if percents and not schema.other and name != "retraction.speed" and (kind in ("speed", "acceleration") or name in SHARED):
+        if (
+            percents
+            and not schema.other
+            and name != "retraction.speed"
+            and (kind in ("speed", "acceleration") or name in SHARED)
+        ):
             usual = SHARE_RANGES.get(name, SHARE_RANGE)
             if usual not in shares:
                 shares[usual] = [Fit(way, _density(percent, *usual, *SHARE_ENDS)) for way, percent in percents]

@@ -49,10 +49,16 @@ def _decode(raw: bytes, codec: Codec) -> str | None:
 
 
 _SIGNATURES = (
-    (b"\x89PNG", "a picture (PNG)"), (b"\xff\xd8\xff", "a picture (JPEG)"), (b"GIF8", "a picture (GIF)"),
-    (b"%PDF", "a PDF document"), (b"PK\x03\x04", "a zip archive (or an office document)"),
-    (b"\x1f\x8b", "a gzip archive"), (b"\x7fELF", "a program"), (b"MZ", "a program"), (b"SQLite format", "a database"),
-)  # fmt: skip
+    (b"\x89PNG", "a picture (PNG)"),
+    (b"\xff\xd8\xff", "a picture (JPEG)"),
+    (b"GIF8", "a picture (GIF)"),
+    (b"%PDF", "a PDF document"),
+    (b"PK\x03\x04", "a zip archive (or an office document)"),
+    (b"\x1f\x8b", "a gzip archive"),
+    (b"\x7fELF", "a program"),
+    (b"MZ", "a program"),
+    (b"SQLite format", "a database"),
+)
 
 
 def seems_to_be(raw: bytes) -> str:

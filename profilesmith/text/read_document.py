@@ -30,9 +30,15 @@ def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely:
     walk = _Walk(text, comments, delimiter, habits)
     walk.run(lines)
     return Document(
-        name=name, text=text, codec=codec, delimiter=delimiter, newline=_find_newline(text),
-        assignments=tuple(walk.assignments), headings=tuple(walk.headings), unread=tuple(walk.unread),
-    )  # fmt: skip
+        name=name,
+        text=text,
+        codec=codec,
+        delimiter=delimiter,
+        newline=_find_newline(text),
+        assignments=tuple(walk.assignments),
+        headings=tuple(walk.headings),
+        unread=tuple(walk.unread),
+    )
 
 
 def _find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
@@ -207,7 +213,11 @@ def _comment_at(value: str, comments: tuple[str, ...], inline: bool) -> int | No
             quote = "" if char == quote else quote
         elif char in "\"'" and (at == 0 or value[at - 1] in " \t,"):
             quote = char
-        elif (at == 0 or value[at - 1] in " \t") and value.startswith(comments, at) and (at or inline or _spaced(value, comments)):
+        elif (
+            (at == 0 or value[at - 1] in " \t")
+            and value.startswith(comments, at)
+            and (at or inline or _spaced(value, comments))
+        ):
             return at
     return None
 

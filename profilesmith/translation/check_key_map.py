@@ -18,7 +18,13 @@ def check_key_map(key_map: KeyMap, file: TomlFile) -> None:
     found += _claimed_twice(key_map)
     found += [*_left_alone(key_map), *_text_habits(key_map, file)]
     for binding in key_map.bindings:
-        found += [*_written(binding, key_map), *_switch(binding, key_map), *_choices(binding), *_packed(binding), *_relative(binding)]
+        found += [
+            *_written(binding, key_map),
+            *_switch(binding, key_map),
+            *_choices(binding),
+            *_packed(binding),
+            *_relative(binding),
+        ]
     found += _circles(key_map)
     file.problems += found
 
@@ -72,11 +78,14 @@ def _left_alone(key_map: KeyMap) -> list[Problem]:
     """Keys that are bound and named as not bound as well."""
     return [
         _problem(
-            binding, "bound-and-not", f"The key {binding.key!r} is bound to {binding.setting}, and named in not_bound too.",
+            binding,
+            "bound-and-not",
+            f"The key {binding.key!r} is bound to {binding.setting}, and named in not_bound too.",
             "Drop the binding, or take the key out of not_bound.",
         )
-        for binding in key_map.bindings if key_map.leaves_alone(binding.section or "", binding.key)
-    ]  # fmt: skip
+        for binding in key_map.bindings
+        if key_map.leaves_alone(binding.section or "", binding.key)
+    ]
 
 
 def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:
@@ -121,7 +130,9 @@ def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
             found.append(_problem(binding, "decimal-divides", message, "Give one of them another text."))
     if binding.add and (binding.relative_key or binding.split):
         word = "a share" if binding.relative_key else "one field of several"
-        found.append(_problem(binding, "cannot-add", f"{binding.setting} is {word}: it cannot be added.", "Drop add = true."))
+        found.append(
+            _problem(binding, "cannot-add", f"{binding.setting} is {word}: it cannot be added.", "Drop add = true.")
+        )
     return found
 
 
@@ -134,7 +145,9 @@ def _switch(binding: Binding, key_map: KeyMap) -> list[Problem]:
     if key_map.words and binding.on_when is None:
         on, off = binding.on or key_map.words[:1], binding.off or key_map.words[1:]
         if on[0] in off or off[0] in on:
-            message = f"{binding.setting}: {on[0]!r} is on and {off[0]!r} is off, which cannot be told apart with [text]."
+            message = (
+                f"{binding.setting}: {on[0]!r} is on and {off[0]!r} is off, which cannot be told apart with [text]."
+            )
             return [_problem(binding, "on-is-off", message, "Name both on and off in the binding.")]
     if binding.on_when is None:
         half = "on" if binding.off and not binding.on else "off" if binding.on and not binding.off else ""
@@ -165,7 +178,7 @@ def _choices(binding: Binding) -> list[Problem]:
 def _packed(binding: Binding) -> list[Problem]:
     if bool(binding.split) != bool(binding.field):
         message = f"{binding.setting} has {'split' if binding.split else 'field'} without its partner."
-        return [_problem(binding, "half-split", message, "Give both: split = \"/\", field = 1.")]
+        return [_problem(binding, "half-split", message, 'Give both: split = "/", field = 1.')]
     if binding.field < 0:
         return [_problem(binding, "field", "Fields are counted from 1.", "Write field = 1 for the first.")]
     if binding.split and binding.list and binding.split == binding.list:

@@ -38,9 +38,12 @@ class Translation(NamedTuple):
 
 
 def translate(
-    documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary,
-    readings: Readings | None = None, before: Mapping[str, Entry] = MappingProxyType({}),
-) -> Translation:  # fmt: skip
+    documents: tuple[Document, ...],
+    key_map: KeyMap,
+    vocabulary: Vocabulary,
+    readings: Readings | None = None,
+    before: Mapping[str, Entry] = MappingProxyType({}),
+) -> Translation:
     """Read every binding. All problems of all files are collected.
 
     readings: those of this map so far; new ones are added. before: the entries of an earlier text of the same files;
@@ -52,25 +55,44 @@ def translate(
     for setting in work.spots:
         work.evaluate(setting)
     entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
-    problems = [*work.problems, *meeting(work.spots, key_map, documents), *dividing(work.spots, key_map, work.index, work.decimal)]
+    problems = [
+        *work.problems,
+        *meeting(work.spots, key_map, documents),
+        *dividing(work.spots, key_map, work.index, work.decimal),
+    ]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(wrong_map(documents, key_map, work.index))
     used = {found for spot in work.spots.values() for found in spot.lines}
     unmapped = tuple(
-        found for number, document in enumerate(documents) for found in (Found(number, item) for item in document.assignments)
+        found
+        for number, document in enumerate(documents)
+        for found in (Found(number, item) for item in document.assignments)
         if found not in used and found.assignment.key not in work.references
-    )  # fmt: skip
+    )
     profile = Profile(entries=entries, addable=work.addable(), absent=work.absent)
     return Translation(
-        documents=documents, key_map=key_map, profile=profile, spots=work.spots, unmapped=unmapped,
-        decimal=work.decimal, problems=tuple(dict.fromkeys(problems)), readings=work.readings,
-    )  # fmt: skip
+        documents=documents,
+        key_map=key_map,
+        profile=profile,
+        spots=work.spots,
+        unmapped=unmapped,
+        decimal=work.decimal,
+        problems=tuple(dict.fromkeys(problems)),
+        readings=work.readings,
+    )
 
 
 class _Work:
     """Bindings are located first; values are then read, the reference of a relative one before itself."""
 
-    def __init__(self, documents: tuple[Document, ...], key_map: KeyMap, vocabulary: Vocabulary, readings: Readings, before: Mapping[str, Entry]) -> None:
+    def __init__(
+        self,
+        documents: tuple[Document, ...],
+        key_map: KeyMap,
+        vocabulary: Vocabulary,
+        readings: Readings,
+        before: Mapping[str, Entry],
+    ) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
         self.readings, self.before = readings, before
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
@@ -126,7 +148,12 @@ class _Work:
         setting = self.vocabulary.settings[binding.setting]
         texts = {self.index.text(found) for found in lines}
         if len(texts) > 1 and not self.key_map.duplicates:
-            self.complain("two-lines", lines[1], plain, f"lines {lines[0].assignment.line} and {lines[1].assignment.line} say different things")
+            self.complain(
+                "two-lines",
+                lines[1],
+                plain,
+                f"lines {lines[0].assignment.line} and {lines[1].assignment.line} say different things",
+            )
             return None
         for found in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
             reading = read_piece(self.index.text(found).strip("\"' "), plain, setting, self.decimal, ())
@@ -174,7 +201,9 @@ class _Work:
         """Whether an entry read before stands in the same line and says the same, whatever else has changed."""
         found, origin = spot.lines[0], known.origin
         alone = not known.relative_to and not spot.binding.relative_key
-        return alone and origin.text == raw and origin.line == found.assignment.line and origin.document == found.document
+        return (
+            alone and origin.text == raw and origin.line == found.assignment.line and origin.document == found.document
+        )
 
     def entry(
         self, spot: Spot, raw: str, readings: tuple[Reading, ...], found: list[tuple[Value, Grid, Fraction | None]]
@@ -183,12 +212,16 @@ class _Work:
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
         return Entry(
-            setting=binding.setting, values=tuple(value for value, _, _ in found), origin=origin,
-            grids=tuple(grid for _, grid, _ in found), relative_to=relative,
+            setting=binding.setting,
+            values=tuple(value for value, _, _ in found),
+            origin=origin,
+            grids=tuple(grid for _, grid, _ in found),
+            relative_to=relative,
             shares=tuple(share for _, _, share in found) if relative else (),
             note="; ".join(dict.fromkeys(reading.note for reading in readings if reading.note)),
-            writable=self.writable(binding), coupling=self.coupling(binding),
-        )  # fmt: skip
+            writable=self.writable(binding),
+            coupling=self.coupling(binding),
+        )
 
     def writable(self, binding: Binding) -> tuple[str, ...] | None:
         """The choices that can be written; None for any."""
@@ -206,7 +239,9 @@ class _Work:
         limit = read_number(switch.on_when.operand)
         if not isinstance(on.value, Fraction) or not isinstance(off.value, Fraction) or limit is None:
             return None
-        lowest = limit if switch.on_when.sign == ">=" else limit + abs(on.grid.step) if switch.on_when.sign == ">" else None
+        lowest = (
+            limit if switch.on_when.sign == ">=" else limit + abs(on.grid.step) if switch.on_when.sign == ">" else None
+        )
         return Coupling(switch.setting, on.value, off.value, lowest)
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
@@ -215,7 +250,9 @@ class _Work:
             return reading.value, reading.grid, None
         if spot.binding.relative_key:
             if spot.constant is None:
-                self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which has no value"
+                self.absent[spot.binding.setting] = (
+                    f"it is a share of {spot.binding.relative_key!r}, which has no value"
+                )
                 return None, reading.grid, None
             if spot.constant == 0:
                 self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which is 0"
@@ -234,5 +271,8 @@ class _Work:
         return {
             binding.setting: new_grid(binding, self.vocabulary.settings[binding.setting])
             for binding in self.key_map.bindings
-            if binding.add and binding.setting not in (*self.spots, *wholes) and not binding.relative_to and not binding.split
+            if binding.add
+            and binding.setting not in (*self.spots, *wholes)
+            and not binding.relative_to
+            and not binding.split
         }

@@ -46,7 +46,11 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
         placed[name], added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
     for name, entry in ledger.derived.entries.items():
         before = ledger.base.entries.get(name)
-        if before is not None and (before.values != entry.values or before.shares != entry.shares) and name not in riders:
+        if (
+            before is not None
+            and (before.values != entry.values or before.shares != entry.shares)
+            and name not in riders
+        ):
             _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
     for name, spot in translation.spots.items():
         # After all of them: another setting may have changed its own field of the same value.
@@ -81,10 +85,12 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
         return [first]
     others = [
         first._replace(
-            file=translation.documents[found.document].name, line=found.assignment.line, note=SAID_AGAIN,
+            file=translation.documents[found.document].name,
+            line=found.assignment.line,
+            note=SAID_AGAIN,
         )
         for found in spot.lines[1:]
-    ]  # fmt: skip
+    ]
     return [first, *others]
 
 
@@ -113,7 +119,9 @@ def _replace(
 def _new_text(spot: Spot, translation: Translation, edits: list[list[Edit]]) -> str:
     """The raw text of a setting's first line with all edits that lie in it."""
     number, line = spot.lines[0]
-    inside = [edit for edit in edits[number] if line.start <= edit.start and edit.end <= line.end and edit.end > edit.start]
+    inside = [
+        edit for edit in edits[number] if line.start <= edit.start and edit.end <= line.end and edit.end > edit.start
+    ]
     raw = translation.documents[number].value(line)
     return edit_text(raw, [Edit(edit.start - line.start, edit.end - line.start, edit.new) for edit in inside])
 
@@ -136,7 +144,12 @@ def _added_line(number: int, edit: Edit, edits: list[list[Edit]], translation: T
 def _switch_word(translation: Translation) -> str:
     """A text of a switch of these files, so that an added one is written in the same words."""
     families = [word for family in SWITCH_WORDS[1:] for word in family]  # 1 and 0 are mostly numbers
-    texts = (document.value(item) for document in translation.documents for item in document.assignments if item.end - item.start < 9)
+    texts = (
+        document.value(item)
+        for document in translation.documents
+        for item in document.assignments
+        if item.end - item.start < 9
+    )
     return next((text for text in texts if text.casefold() in families), "")
 
 
@@ -156,7 +169,12 @@ def _add(
         text = write_piece("", value, binding, setting, translation.decimal, words, _switch_word(translation))
     section = binding.section or ""
     home = next(
-        (at for at, document in enumerate(translation.documents) if any(item.name == section for item in document.headings)), 0
+        (
+            at
+            for at, document in enumerate(translation.documents)
+            if any(item.name == section for item in document.headings)
+        ),
+        0,
     )
     document = translation.documents[home]
     if binding.section is None and document.assignments:

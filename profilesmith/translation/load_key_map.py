@@ -40,9 +40,13 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         text.complain("half-switch", "[text] names only one of on and off.", "", "Name both, or neither.")
     decimal, duplicates = text.text("decimal"), text.text("duplicates")
     if decimal not in ("", ".", ","):
-        text.complain("decimal", f"The decimal mark {decimal!r} is neither . nor a comma.", "decimal", 'Write "." or ",".')
+        text.complain(
+            "decimal", f"The decimal mark {decimal!r} is neither . nor a comma.", "decimal", 'Write "." or ",".'
+        )
     if duplicates not in ("", "first", "last"):
-        text.complain("duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".')
+        text.complain(
+            "duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".'
+        )
     delimiter = text.text("delimiter")
     if len(delimiter) > 3 or any(sign.isalnum() or sign in "\r\n\"'" for sign in delimiter):
         hint = 'Write "=", ":", " " or up to three signs such as ":=".'
@@ -58,10 +62,18 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     if len(bindings) > MOST_BINDINGS:
         top.complain("too-many", f"The map has more than {MOST_BINDINGS} bindings.", "", "Bind each setting once.")
     return KeyMap(
-        name=title, about=about, file=name, habits=habits, decimal=decimal, language=language,
-        words=(on, off) if on and off else (), list=separator, duplicates=duplicates, not_bound=not_bound,
+        name=title,
+        about=about,
+        file=name,
+        habits=habits,
+        decimal=decimal,
+        language=language,
+        words=(on, off) if on and off else (),
+        list=separator,
+        duplicates=duplicates,
+        not_bound=not_bound,
         bindings=tuple(binding for binding in bindings if binding is not None),
-    )  # fmt: skip
+    )
 
 
 def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
@@ -79,14 +91,25 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
     split, separator = table.text("split"), table.text("list")
     field = table.whole("field") or 0
     binding = Binding(
-        setting=name, kind=setting.kind, key=key, place=table.file.place(table.path),
+        setting=name,
+        kind=setting.kind,
+        key=key,
+        place=table.file.place(table.path),
         section=table.text("section") if table.has("section") else None,
         unit=_read_unit(table, setting, bool(relative_to or relative_key)),
-        from_horizontal=angle_from == "horizontal", relative_to=relative_to, relative_key=relative_key,
-        choices=_read_choices(table, setting), on=_switch_texts(table, "on"), off=_switch_texts(table, "off"),
-        on_when=_read_on_when(table), split=split, field=field,
-        tools=table.flag("tools"), list=separator, add=table.flag("add"),
-    )  # fmt: skip
+        from_horizontal=angle_from == "horizontal",
+        relative_to=relative_to,
+        relative_key=relative_key,
+        choices=_read_choices(table, setting),
+        on=_switch_texts(table, "on"),
+        off=_switch_texts(table, "off"),
+        on_when=_read_on_when(table),
+        split=split,
+        field=field,
+        tools=table.flag("tools"),
+        list=separator,
+        add=table.flag("add"),
+    )
     table.done()
     _check_fit(table, binding, setting, vocabulary)
     return binding
@@ -101,9 +124,11 @@ def _read_unit(table: TomlTable, setting: Setting, relative: bool) -> Unit | Non
     if unit is None or unit.kind not in kinds:
         names = ", ".join(name for kind in kinds for name in unit_names(kind)) or "none"
         table.complain(
-            "unit-kind", f"The unit {text!r} does not measure {setting.id}, a {setting.kind}.", "unit",
+            "unit-kind",
+            f"The unit {text!r} does not measure {setting.id}, a {setting.kind}.",
+            "unit",
             f"Units that do: {names}.",
-        )  # fmt: skip
+        )
         return None
     return unit
 
@@ -143,6 +168,7 @@ def _read_on_when(table: TomlTable) -> Comparison | None:
 
 def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary: Vocabulary) -> None:
     """What a binding says that its setting's kind has no use for."""
+
     def only_for(key: str, kinds: tuple[str, ...]) -> None:
         if table.has(key) and setting.kind not in kinds:
             word = " or ".join(kinds)
@@ -160,10 +186,14 @@ def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary:
         table.complain("no-use", message, "", "Drop relative_to.")
     other = vocabulary.settings.get(binding.relative_to)
     if binding.relative_to and other is None:
-        hint = did_you_mean(binding.relative_to, vocabulary.settings, "A key that is no setting goes into relative_key.")
+        hint = did_you_mean(
+            binding.relative_to, vocabulary.settings, "A key that is no setting goes into relative_key."
+        )
         table.complain("unknown-setting", f"The setting {binding.relative_to!r} is not known.", "relative_to", hint)
     elif other is not None and other.kind != setting.kind:
         table.complain(
-            "relative-kind", f"{setting.id} is a {setting.kind}, {other.id} a {other.kind}.", "relative_to",
+            "relative-kind",
+            f"{setting.id} is a {setting.kind}, {other.id} a {other.kind}.",
+            "relative_to",
             "A share must be of the same kind.",
-        )  # fmt: skip
+        )

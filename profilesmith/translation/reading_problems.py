@@ -16,7 +16,12 @@ def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decima
     found = []
     for spot in spots.values():
         binding = spot.binding
-        if binding.tools and not key_map.decimal and (binding.list or key_map.list) == decimal and binding.kind not in ("switch", "choice"):
+        if (
+            binding.tools
+            and not key_map.decimal
+            and (binding.list or key_map.list) == decimal
+            and binding.kind not in ("switch", "choice")
+        ):
             message = f"{binding.key!r} is divided by {decimal!r}, which is this text's decimal mark as well."
             hint = "Say decimal = ... in the map's [text], or another list = ... for this key."
             found.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
@@ -31,7 +36,11 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
         number, line = spot.lines[0]
         for span in spot.spans:
             other = owners.setdefault((number, line.start + span.start), spot.binding)
-            if other is spot.binding or key_map.number_of(spot.binding) is other or key_map.number_of(other) is spot.binding:
+            if (
+                other is spot.binding
+                or key_map.number_of(spot.binding) is other
+                or key_map.number_of(other) is spot.binding
+            ):
                 continue
             message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
             hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
@@ -45,7 +54,11 @@ def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex)
     names = ", ".join(document.name for document in documents)
     message = f"The map {key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
     words = [seems_to_be(document.codec.encode(document.text)) for document in documents]
-    hint = f"The file seems to be {words[0]}: export the settings as text." if any(words) else "Use the map that was made for this text."
+    hint = (
+        f"The file seems to be {words[0]}: export the settings as text."
+        if any(words)
+        else "Use the map that was made for this text."
+    )
     return Problem("wrong-map", message, Place(names), hint)
 
 

@@ -54,7 +54,10 @@ def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
         items = _split(raw, inner, binding.list or key_map.list)
     if binding.split:
         fields = [_split(raw, item, binding.split) for item in items]
-        items = [parts[binding.field - 1] if len(parts) >= binding.field else Span(item.end, item.end) for parts, item in zip(fields, items, strict=True)]
+        items = [
+            parts[binding.field - 1] if len(parts) >= binding.field else Span(item.end, item.end)
+            for parts, item in zip(fields, items, strict=True)
+        ]
     spans = [_unquoted(raw, _stripped(raw, item)) for item in items]
     return spans if any(span.of(raw) for span in spans) else []
 
@@ -103,7 +106,11 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return Reading(error="a tool has no value")
     if setting.kind == "switch":
         state = binding.is_on(text if decimal == "." else text.replace(decimal, "."), words)
-        return Reading(error=f"{text!r} is neither on nor off") if state is None else Reading(state, note=_unnamed(text, binding, words, state))
+        return (
+            Reading(error=f"{text!r} is neither on nor off")
+            if state is None
+            else Reading(state, note=_unnamed(text, binding, words, state))
+        )
     if setting.kind == "choice":
         return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
     number, suffix = split_quantity(text, decimal)
@@ -125,7 +132,9 @@ def _unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) -
         return ""
     near = did_you_mean(text, (*on, *off)).rstrip("?")
     meant = f" (d{near[1:]}?)" if near else ""
-    named = " nor ".join(f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts)
+    named = " nor ".join(
+        f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts
+    )
     here, other = ("on", "off") if state else ("off", "on")
     return f"{text!r}{meant} is neither {named}: it reads as {here}, and is written over when this is turned {other}"
 
@@ -142,11 +151,17 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     if written.kind != setting.kind and not (relative and written.kind == "ratio"):
         hint = " (say relative_to in the map if it is a share)" if written.kind == "ratio" else ""
         return None, "", f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
-    note = "" if own == written else f"the text writes {suffix}, the map says {own.name if own else 'no unit'}: the text holds"
+    note = (
+        ""
+        if own == written
+        else f"the text writes {suffix}, the map says {own.name if own else 'no unit'}: the text holds"
+    )
     return written, note, ""
 
 
-def _number(number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, note: str) -> Reading:
+def _number(
+    number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, note: str
+) -> Reading:
     relative = bool(binding.relative_to or binding.relative_key)
     if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
         places = min(max(decimals, 1 if unit.name == "%" else 3), FINEST)
@@ -190,9 +205,14 @@ def new_grid(binding: Binding, setting: Setting) -> Grid:
 
 
 def write_piece(
-    old: str, value: Fraction | bool | str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...],
+    old: str,
+    value: Fraction | bool | str,
+    binding: Binding,
+    setting: Setting,
+    decimal: str,
+    words: tuple[str, ...],
     like: str = "",
-) -> str:  # fmt: skip
+) -> str:
     """A piece with a new value. value: canonical, or a share for a number that is written relative."""
     if isinstance(value, bool):
         return _write_switch(old, value, binding, words, like)

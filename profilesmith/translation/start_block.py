@@ -75,9 +75,16 @@ def _scan(document: Document, number: int, key: str, line: int, start: int, end:
         tool = _TOOL.search(f"{found.group(2)}{found.group(5) or ''}")
         if value is not None:
             yield Literal(
-                number, line + line_ends(document.text, start, found.start()), key, f"M{found.group(1)}", value,
-                found.start(4), found.end(4), int(tool.group(1)) if tool else 0, letter=found.group(3).upper(),
-            )  # fmt: skip
+                number,
+                line + line_ends(document.text, start, found.start()),
+                key,
+                f"M{found.group(1)}",
+                value,
+                found.start(4),
+                found.end(4),
+                int(tool.group(1)) if tool else 0,
+                letter=found.group(3).upper(),
+            )
 
 
 def _in_comment(text: str, start: int, at: int) -> bool:
@@ -105,10 +112,14 @@ def contradictions(translation: Translation, derived: Profile, vocabulary: Vocab
 def _temperature(
     literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile, vocabulary: Vocabulary
 ) -> Contradiction | None:
-    known = {name: derived.number(name, literal.tool) for name in settings if derived.number(name, literal.tool) is not None}
+    known = {
+        name: derived.number(name, literal.tool) for name in settings if derived.number(name, literal.tool) is not None
+    }
     if literal.number == 0 or not known or literal.number in known.values():
         return None
-    source = next((name for name in reversed(settings) if base.number(name, literal.tool) == literal.number and name in known), "")
+    source = next(
+        (name for name in reversed(settings) if base.number(name, literal.tool) == literal.number and name in known), ""
+    )
     name = source or next(iter(known))
     wanted = known[name]
     assert wanted is not None
@@ -138,13 +149,24 @@ def follow_literals(
         old, new = document.text[literal.start : literal.end], _plain(item.wanted)
         edits[literal.document].append(Edit(literal.start, literal.end, new))
         cause = Cause(
-            recipe="follow-literals", demand=f"the same as {item.setting}",
+            recipe="follow-literals",
+            demand=f"the same as {item.setting}",
             why="A start block that still heats to the old temperature would undo the change when the print starts.",
             source="the option --follow-literals",
-        )  # fmt: skip
-        rows.append(Row(
-            setting=item.setting, status="changed", cause=cause, base=(literal.number,), derived=(item.wanted,),
-            old_text=f"{literal.command} {literal.letter}{old}", new_text=f"{literal.command} {literal.letter}{new}", file=document.name,
-            line=literal.line, key=literal.key, note="a literal in a start block",
-        ))  # fmt: skip
+        )
+        rows.append(
+            Row(
+                setting=item.setting,
+                status="changed",
+                cause=cause,
+                base=(literal.number,),
+                derived=(item.wanted,),
+                old_text=f"{literal.command} {literal.letter}{old}",
+                new_text=f"{literal.command} {literal.letter}{new}",
+                file=document.name,
+                line=literal.line,
+                key=literal.key,
+                note="a literal in a start block",
+            )
+        )
     return ledger._replace(rows=(*ledger.rows, *rows)), edits, left

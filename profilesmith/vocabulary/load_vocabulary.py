@@ -29,9 +29,14 @@ def _setting(name: str, table: dict[str, Any]) -> Setting:
         step = read_quantity(table["resolution"], kind, difference=True)
         numbers = {"low": low, "high": high, "step": step}
     return Setting(
-        id=name, kind=kind, area=table["area"], meaning=table["meaning"],
-        words=tuple(table.get("words", ())), values=tuple(table.get("values", ())), **numbers,
-    )  # fmt: skip
+        id=name,
+        kind=kind,
+        area=table["area"],
+        meaning=table["meaning"],
+        words=tuple(table.get("words", ())),
+        values=tuple(table.get("values", ())),
+        **numbers,
+    )
 
 
 @cache
@@ -39,7 +44,5 @@ def load_vocabulary() -> Vocabulary:
     """The settings, groups and areas that this version knows."""
     data = knowledge("vocabulary.toml")
     settings = {name: _setting(name, table) for name, table in data["settings"].items()}
-    groups = {
-        name: Group(name, table["meaning"], tuple(table["members"])) for name, table in data["groups"].items()
-    }
+    groups = {name: Group(name, table["meaning"], tuple(table["members"])) for name, table in data["groups"].items()}
     return Vocabulary(settings, groups, data["areas"])

@@ -56,7 +56,6 @@ class Setting(NamedTuple):
         return f"{self.show(value)}, outside the plausible {self.range_text()}"
 
 
-
 class Unreadable(NamedTuple):
     """Why a text is no value of a setting."""
 
@@ -67,7 +66,7 @@ def read_value(setting: Setting, text: str) -> Value | Unreadable:
     """A canonical value from the text of a recipe, an answer or an example."""
     if setting.kind == "switch":
         words = {"on": True, "off": False}
-        return words[text] if text in words else Unreadable(f"{text!r} is neither \"on\" nor \"off\"")
+        return words[text] if text in words else Unreadable(f'{text!r} is neither "on" nor "off"')
     if setting.kind == "choice":
         return text if text else Unreadable("the choice is empty")
     found = read_quantity(text, setting.kind)

@@ -56,7 +56,9 @@ class Ground(NamedTuple):
 def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False) -> Written:
     """Write the pages of a library: the one that ``library_folder`` finds. Raises Refused; then nothing was written."""
     if form not in FORMS:
-        raise Refused([Problem("form", f"A catalogue has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")])
+        raise Refused(
+            [Problem("form", f"A catalogue has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")]
+        )
     refuse_if(folder_free(out, overwrite))
     catalogue = gather(library_folder(folder))
     files: dict[str, str] = import_module(FORMS[form]).render(catalogue)
@@ -83,9 +85,15 @@ def gather(folder: Path) -> Catalogue:
         else:
             entries.append(_entry(folder, word, path, recipe, grounds))
     return Catalogue(
-        library.name, library.about, library.licence, library.keepers, tuple(entries), tuple(unread),
-        f"profilesmith {__version__}", borrowed and bool(grounds),
-    )  # fmt: skip
+        library.name,
+        library.about,
+        library.licence,
+        library.keepers,
+        tuple(entries),
+        tuple(unread),
+        f"profilesmith {__version__}",
+        borrowed and bool(grounds),
+    )
 
 
 def _recipe_files(folder: Path) -> Iterator[tuple[str, Path]]:
@@ -111,9 +119,13 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
-    facts, found = load_facts([
-        (path, _below(library.folder, path)) for name in profile.facts if (path := _named(library, "facts", name, problems))
-    ])  # fmt: skip
+    facts, found = load_facts(
+        [
+            (path, _below(library.folder, path))
+            for name in profile.facts
+            if (path := _named(library, "facts", name, problems))
+        ]
+    )
     problems += found
     translation = None
     if map_path is not None:
@@ -124,7 +136,9 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
             read = tuple(document for document in documents if document is not None)
             translation = translate(read, key_map, load_vocabulary())
             problems += translation.problems
-    return Ground(profile, None if problems else translation, facts, tuple(_sentence(problem) for problem in problems[:5]))
+    return Ground(
+        profile, None if problems else translation, facts, tuple(_sentence(problem) for problem in problems[:5])
+    )
 
 
 def _sentence(problem: Problem) -> str:
@@ -166,4 +180,6 @@ def _trial(recipe: Recipe, ground: Ground) -> Trial:
     ledger = apply_recipes(ground.translation.profile, [recipe], ground.facts, {}, vocabulary)
     ledger = write_ledger(ledger, ground.translation, vocabulary).ledger
     review = ledger_review(ledger, vocabulary, ground.profile.name, (), (), (), (), {})
-    return Trial(ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems))
+    return Trial(
+        ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems)
+    )

@@ -39,12 +39,18 @@ def check(request: Request) -> Review:
     judgement = judge(translation.profile, None, facts)
     judgement = judgement._replace(findings=(*map(_unusable, problems), *judgement.findings))
     data = {
-        "format": 1, "kind": CHECK_KIND, "written_by": f"profilesmith {__version__}", "facts": _shown(facts),
-        "profile": profile_json(translation.profile), **judgement_json(judgement),
-    }  # fmt: skip
+        "format": 1,
+        "kind": CHECK_KIND,
+        "written_by": f"profilesmith {__version__}",
+        "facts": _shown(facts),
+        "profile": profile_json(translation.profile),
+        **judgement_json(judgement),
+    }
     names = ", ".join(document.name for document in translation.documents)
     subject = f"{names} read with the map {translation.key_map.name!r}"
-    return comparison_review((), load_vocabulary(), "What these settings do", subject, [*told, *reading_notes(translation)], data)
+    return comparison_review(
+        (), load_vocabulary(), "What these settings do", subject, [*told, *reading_notes(translation)], data
+    )
 
 
 def _unusable(problem: Problem) -> Finding:

@@ -39,15 +39,25 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     found = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in found if difference.setting in members]
     data = {
-        "format": 1, "kind": "profilesmith comparison", "old": profile_json(before.profile), "new": profile_json(after.profile),
-        "patch": patch(before.profile, after.profile), **judgement_json(judge(before.profile, after.profile, facts)),
-    }  # fmt: skip
+        "format": 1,
+        "kind": "profilesmith comparison",
+        "old": profile_json(before.profile),
+        "new": profile_json(after.profile),
+        "patch": patch(before.profile, after.profile),
+        **judgement_json(judge(before.profile, after.profile, facts)),
+    }
     notes = [*told, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
-        differences, load_vocabulary(), "What differs", f"{names[0]} → {names[1]}", list(dict.fromkeys(notes)), data,
-        [] if only else _raw_differences(before, after), _places(after),
-    )  # fmt: skip
+        differences,
+        load_vocabulary(),
+        "What differs",
+        f"{names[0]} → {names[1]}",
+        list(dict.fromkeys(notes)),
+        data,
+        [] if only else _raw_differences(before, after),
+        _places(after),
+    )
 
 
 def _with_maps(old: Request, new: Request) -> tuple[Request, Request, list[str]]:

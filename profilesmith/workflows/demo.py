@@ -33,7 +33,9 @@ def run_demo(folder: str) -> DemoResult:
         message = f"The folder cannot be made: {error.strerror or error}."
         raise Refused([Problem("cannot-write", message, Place(folder), "Name another folder.")]) from error
     source = shipped() / "demo"
-    files = {target / path.relative_to(source): path.read_bytes() for path in sorted(source.rglob("*")) if path.is_file()}
+    files = {
+        target / path.relative_to(source): path.read_bytes() for path in sorted(source.rglob("*")) if path.is_file()
+    }
     out = target / "soft.settings"
     if out.exists():
         hint = f"Go on with 'cd {folder}', or name another folder."

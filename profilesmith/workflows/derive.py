@@ -70,7 +70,12 @@ def derive(request: Request, shelf: Shelf | None = None, words: bool = True) -> 
 
 
 def carry_out(
-    request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts, ledger: Ledger, words: bool = True
+    request: Request,
+    translation: Translation,
+    recipes: Sequence[Recipe],
+    facts: Facts,
+    ledger: Ledger,
+    words: bool = True,
 ) -> Derivation:
     """A ledger to new bytes, audited, and their review; without words its data only."""
     vocabulary = load_vocabulary()
@@ -89,15 +94,26 @@ def carry_out(
     )
     review = derivation_review(translation, ledger, facts, literals, words)
     return Derivation(
-        translation=translation, recipes=tuple(recipes), ledger=ledger, review=review, outputs=outputs,
-        inputs=_inputs(request, translation, recipes, facts), request=request,
-    )  # fmt: skip
+        translation=translation,
+        recipes=tuple(recipes),
+        ledger=ledger,
+        review=review,
+        outputs=outputs,
+        inputs=_inputs(request, translation, recipes, facts),
+        request=request,
+    )
 
 
 def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
     """Every file that was read and must not be written to."""
     bases = [document.name for document in translation.documents]
-    return (*bases, translation.key_map.file, *(recipe.file for recipe in recipes), *(fact.place.file for fact in facts.values()), *request.facts)
+    return (
+        *bases,
+        translation.key_map.file,
+        *(recipe.file for recipe in recipes),
+        *(fact.place.file for fact in facts.values()),
+        *request.facts,
+    )
 
 
 def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, list[Recipe], Facts, Ledger]:
@@ -129,15 +145,32 @@ def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger:
             written.append(edit_document(document, changes))
         except UnicodeEncodeError as error:
             message = f"The text's encoding ({document.codec}) has no {error.object[error.start : error.end]!r}."
-            raise Refused([Problem("encoding", message, Place(document.name), "Change the texts in the map.")]) from error
+            raise Refused(
+                [Problem("encoding", message, Place(document.name), "Change the texts in the map.")]
+            ) from error
     refuse_if(audit(translation, edits, written, ledger.derived, load_vocabulary()))
     return tuple(written)
 
 
 _NO_WORDS = Review(
-    title="", subject="", recipes=(), groups=(), by_hand=(), questions=(), kept=(), idle=(), overruled=(), conflicts=(),
-    literals=(), unmapped=(), unread=(), notes=(), assumed=(), cautions=(), data={},
-)  # fmt: skip
+    title="",
+    subject="",
+    recipes=(),
+    groups=(),
+    by_hand=(),
+    questions=(),
+    kept=(),
+    idle=(),
+    overruled=(),
+    conflicts=(),
+    literals=(),
+    unmapped=(),
+    unread=(),
+    notes=(),
+    assumed=(),
+    cautions=(),
+    data={},
+)
 
 
 def derivation_review(
@@ -149,16 +182,27 @@ def derivation_review(
     # With a conflict nothing is written, so there is no result to judge.
     judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
     data = ledger_json(
-        ledger, [_file(document) for document in translation.documents], translation.key_map.name, _facts_json(facts), literals,
-        [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped], __version__,
+        ledger,
+        [_file(document) for document in translation.documents],
+        translation.key_map.name,
+        _facts_json(facts),
+        literals,
+        [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped],
+        __version__,
         judgement,
-    )  # fmt: skip
+    )
     if not words:
         return _NO_WORDS._replace(data=data)
     return ledger_review(
-        ledger, load_vocabulary(), f"{names} read with the map {translation.key_map.name!r}", literals, unmapped,
-        unread_lines(translation), reading_notes(translation), data,
-    )  # fmt: skip
+        ledger,
+        load_vocabulary(),
+        f"{names} read with the map {translation.key_map.name!r}",
+        literals,
+        unmapped,
+        unread_lines(translation),
+        reading_notes(translation),
+        data,
+    )
 
 
 def _file(document: Document) -> Json:
@@ -196,7 +240,9 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Re
     return list(files)
 
 
-def files_to_write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> dict[Path, bytes]:
+def files_to_write(
+    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()
+) -> dict[Path, bytes]:
     """All that is to be written, and where; a folder for several bases is made. Raises Refused.
 
     Whether the places are free is for the caller to find out.
@@ -205,7 +251,9 @@ def files_to_write(derivation: Derivation, out: str, overwrite: bool = False, re
     bases = [document.name for document in derivation.translation.documents]
     paths = output_paths(bases, out) if out else []
     same = [path for number, path in enumerate(paths) if path in paths[:number]]
-    refuse_if(Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same)
+    refuse_if(
+        Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same
+    )
     if len(bases) > 1 and paths and not Path(out).exists():
         refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
         _make_folder(Path(out))
@@ -217,7 +265,9 @@ def files_to_write(derivation: Derivation, out: str, overwrite: bool = False, re
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
-            raise Refused([Problem("same-output", "Two outputs have this name.", Place(name), "Give each its own name.")])
+            raise Refused(
+                [Problem("same-output", "Two outputs have this name.", Place(name), "Give each its own name.")]
+            )
         files[path] = render(derivation.review, form).encode("utf-8", "backslashreplace")
     return files
 

@@ -65,8 +65,13 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     text = _recipe_text(found, seen, name, licence, notes)
     recipe = _loaded(text) if text else None
     over_it = f", to be laid over {name}" if text else ""
-    own = tweak_paths(tweaks_file or f"{name}.toml", [tweak.machine for tweak in found.tweaks if tweak.fits], alone=bool(tweaks_file))
-    tweaks = {machine: _tweak_text(found, machine, seen, Head(path.stem, f"What {machine} alone shows{over_it}", licence)) for machine, path in own.items()}
+    own = tweak_paths(
+        tweaks_file or f"{name}.toml", [tweak.machine for tweak in found.tweaks if tweak.fits], alone=bool(tweaks_file)
+    )
+    tweaks = {
+        machine: _tweak_text(found, machine, seen, Head(path.stem, f"What {machine} alone shows{over_it}", licence))
+        for machine, path in own.items()
+    }
     tweaks = {machine: text for machine, text in tweaks.items() if text}
     over = {machine: _loaded(text) for machine, text in tweaks.items()}
     base = [recipe] if recipe is not None else []
@@ -75,7 +80,9 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     together = replay(samples, both, seen, vocabulary)
     text += "".join(f"# Replay: {line}\n" for line in _verdict(alone, samples)) if text else ""
     raw = tuple(line for item in texts for line in item.raw)
-    return Distillation(found, text, recipe, tweaks, alone, together, raw, tuple(file for item in texts for file in item.files))
+    return Distillation(
+        found, text, recipe, tweaks, alone, together, raw, tuple(file for item in texts for file in item.files)
+    )
 
 
 def _recipe_text(found: Distilled, seen: Sequence[Seen], name: str, licence: str, notes: Sequence[str]) -> str:
@@ -83,10 +90,15 @@ def _recipe_text(found: Distilled, seen: Sequence[Seen], name: str, licence: str
         return ""
     vocabulary, pairs = load_vocabulary(), len(found.samples)
     rules = [rule_of(item, number, pairs, vocabulary) for number, item in enumerate(found.findings, 1)]
-    written = [WrittenRule(rule, item.excluded, remarks(item, found.samples, vocabulary)) for rule, item in zip(rules, found.findings, strict=True)]
+    written = [
+        WrittenRule(rule, item.excluded, remarks(item, found.samples, vocabulary))
+        for rule, item in zip(rules, found.findings, strict=True)
+    ]
     recipe = Recipe(name=name, version="1.0.0", title="", rules=tuple(rules), inputs={})
     head = Head(name, f"Distilled from {plural(pairs, 'pair')} of hand-tuned settings", licence)
-    return recipe_text(head, written, _examples(found.samples, recipe, seen), [sample.name for sample in found.samples], notes)
+    return recipe_text(
+        head, written, _examples(found.samples, recipe, seen), [sample.name for sample in found.samples], notes
+    )
 
 
 def _examples(samples: Sequence[Sample], recipe: Recipe, seen: Sequence[Seen]) -> list[PairExample]:
@@ -106,7 +118,9 @@ def _tweak_text(found: Distilled, machine: str, seen: Sequence[Seen], head: Head
     own = [item for item in seen if found.samples[item.pair].machine == machine]
     notes = [f"Left out: {tweak_text(tweak, found.samples, vocabulary)}." for tweak in tweaks if not tweak.fits]
     written = [WrittenRule(rule, (), (f"{tweak.reason}.",)) for rule, tweak in zip(rules, fitting, strict=True)]
-    return recipe_text(head, written, _examples(found.samples, recipe, own), [sample.name for sample in found.samples], notes)
+    return recipe_text(
+        head, written, _examples(found.samples, recipe, own), [sample.name for sample in found.samples], notes
+    )
 
 
 def _loaded(text: str) -> Recipe:
@@ -118,14 +132,21 @@ def _loaded(text: str) -> Recipe:
     if recipe is None:
         raise Refused(problems)
     faults = [fault for result in run_examples(recipe, load_vocabulary()) for fault in result.faults]
-    refuse_if(Problem("example", f"An example of the distilled recipe fails: {fault}.", hint="Please report it.") for fault in faults)
+    refuse_if(
+        Problem("example", f"An example of the distilled recipe fails: {fault}.", hint="Please report it.")
+        for fault in faults
+    )
     return recipe
 
 
 def _notes(found: Distilled, texts: Sequence[Text]) -> list[str]:
     """Comments at the end of the recipe: what is not in it."""
     vocabulary, samples = load_vocabulary(), found.samples
-    notes = [f"{machine} alone: {tweak_text(tweak, samples, vocabulary)}." for machine, tweaks in machine_tweaks(found).items() for tweak in tweaks]
+    notes = [
+        f"{machine} alone: {tweak_text(tweak, samples, vocabulary)}."
+        for machine, tweaks in machine_tweaks(found).items()
+        for tweak in tweaks
+    ]
     notes += [f"{no_rule_text(none, samples, vocabulary)}." for none in found.no_rule]
     notes += [f"{not_seen_text(item, samples)}." for item in found.not_seen]
     notes += [f"no setting of the map: {line}." for text in texts for line in text.raw]
@@ -138,14 +159,20 @@ def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
         return [f"derived = tuned for every pair ({values})."]
     vocabulary = load_vocabulary()
     misses = [f"exception: {miss_text(miss, samples, vocabulary)}." for miss in result.misses]
-    return [f"{values}, {len(result.misses)} otherwise.", *misses, *(f"{samples[pair].name}: {message}" for pair, message in result.problems)]
+    return [
+        f"{values}, {len(result.misses)} otherwise.",
+        *misses,
+        *(f"{samples[pair].name}: {message}" for pair, message in result.problems),
+    ]
 
 
 def write(result: Distillation, out: str, tweaks: str, overwrite: bool) -> list[Path]:
     """Write the recipe, and one file of tweaks for each machine that has some. Raises Refused; then nothing was written."""
     files = {Path(out): result.text.encode()} if out and result.text else {}
     if tweaks:
-        files |= {path: result.tweaks[machine].encode() for machine, path in tweak_paths(tweaks, tuple(result.tweaks)).items()}
+        files |= {
+            path: result.tweaks[machine].encode() for machine, path in tweak_paths(tweaks, tuple(result.tweaks)).items()
+        }
     refuse_if(outputs_free(files, map(Path, result.inputs), overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
@@ -157,7 +184,9 @@ FORMS = ("terminal", "json")
 def wrong_form(form: str) -> None:
     """Raise Refused for a form that there is not."""
     if form not in FORMS:
-        raise Refused([Problem("form", f"There is no form {form!r} here.", Place("--as"), f"Known: {', '.join(FORMS)}.")])
+        raise Refused(
+            [Problem("form", f"There is no form {form!r} here.", Place("--as"), f"Known: {', '.join(FORMS)}.")]
+        )
 
 
 def show(result: Distillation, form: str, width: int = 100) -> str:

@@ -68,7 +68,9 @@ def _as_written(stored: Stored, now: Translation) -> Translation | None:
     if [hashlib.sha256(raw).hexdigest() for raw in texts] != hashes or len(texts) != len(now.documents):
         return None
     habits = now.key_map.habits
-    documents = tuple(read_document(raw, item.name, habits, item.delimiter) for raw, item in zip(texts, now.documents, strict=True))
+    documents = tuple(
+        read_document(raw, item.name, habits, item.delimiter) for raw, item in zip(texts, now.documents, strict=True)
+    )
     return translate(documents, now.key_map, load_vocabulary())
 
 
@@ -76,22 +78,38 @@ def _followers(then: Translation, now: Translation) -> frozenset[str]:
     """What is written as it was, relative to something else: if it moved, nobody edited it."""
     entries = then.profile.entries
     return frozenset(
-        name for name, entry in now.profile.entries.items()
+        name
+        for name, entry in now.profile.entries.items()
         if entry.relative_to and name in entries and entries[name].origin.text == entry.origin.text
-    )  # fmt: skip
+    )
 
 
 def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Iterator[str]:
     """What no setting's sentence names."""
-    keys = {(spot.lines[0].assignment.section, spot.lines[0].assignment.key) for side in (then, now) for spot in side.spots.values()}
+    keys = {
+        (spot.lines[0].assignment.section, spot.lines[0].assignment.key)
+        for side in (then, now)
+        for spot in side.spots.values()
+    }
     named = [name for name in changed if not beside_changed(then, now, name)]
     for number, (old, mine) in enumerate(zip(then.documents, now.documents, strict=True)):
-        told = [{found.assignment.line for name in named if name in side.spots for found in side.spots[name].lines if found.document == number} for side in (then, now)]
+        told = [
+            {
+                found.assignment.line
+                for name in named
+                if name in side.spots
+                for found in side.spots[name].lines
+                if found.document == number
+            }
+            for side in (then, now)
+        ]
 
         def is_mapped(line: TextLine) -> bool:
             return (line.section, line.name) in keys
 
-        yield from line_edits(old, mine, is_mapped, lambda line, at=told[0]: line.number in at, lambda line, at=told[1]: line.number in at)  # type: ignore[misc]
+        yield from line_edits(
+            old, mine, is_mapped, lambda line, at=told[0]: line.number in at, lambda line, at=told[1]: line.number in at
+        )  # type: ignore[misc]
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:

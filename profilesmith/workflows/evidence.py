@@ -84,11 +84,19 @@ def add_evidence(request: Request, judged: Judged, derived: str = "") -> AllAdde
 
 def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged) -> Record:
     return Record(
-        date=judged.date or datetime.date.today().isoformat(), recipe=name, version=printed.recipes[name],
-        outcome=judged.outcome, judged=judged.grades, facts=facts, values=printed.values, mark=secrets.token_hex(4),  # type: ignore[arg-type]
-        note=judged.note, by=judged.by, by_hand=printed.by_hand,
+        date=judged.date or datetime.date.today().isoformat(),
+        recipe=name,
+        version=printed.recipes[name],
+        outcome=judged.outcome,
+        judged=judged.grades,
+        facts=facts,
+        values=printed.values,
+        mark=secrets.token_hex(4),  # type: ignore[arg-type]
+        note=judged.note,
+        by=judged.by,
+        by_hand=printed.by_hand,
         together={other: version for other, version in printed.recipes.items() if other != name},
-    )  # fmt: skip
+    )
 
 
 def _added(record: Record, path: Path, before: Loaded) -> Added:
@@ -129,9 +137,27 @@ def club_folder(named: Path | None) -> Path:
     found = named or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
     if found is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
-        raise Refused([Problem("no-library", "A record needs a library to go to; the one that ships is only read.", Place("--library"), hint)])
+        raise Refused(
+            [
+                Problem(
+                    "no-library",
+                    "A record needs a library to go to; the one that ships is only read.",
+                    Place("--library"),
+                    hint,
+                )
+            ]
+        )
     if not found.is_dir():
-        raise Refused([Problem("no-folder", "There is no such folder.", Place(str(found)), "'profilesmith library new FOLDER' lays out a library.")])
+        raise Refused(
+            [
+                Problem(
+                    "no-folder",
+                    "There is no such folder.",
+                    Place(str(found)),
+                    "'profilesmith library new FOLDER' lays out a library.",
+                )
+            ]
+        )
     return found
 
 
@@ -143,7 +169,9 @@ def evidence_path(folder: Path, recipe: str) -> Path:
 def _load(folder: Path, path: Path) -> Loaded:
     if not inside(folder, path):
         message = "The evidence lies outside the library."
-        return Loaded((), (Problem("outside", message, Place(str(path)), "Put folder and file themselves there, not a link."),))
+        return Loaded(
+            (), (Problem("outside", message, Place(str(path)), "Put folder and file themselves there, not a link."),)
+        )
     if not os.path.lexists(path):
         return Loaded((), ())
     return load_evidence(path, str(path), load_vocabulary())
@@ -174,7 +202,9 @@ def _folders(recipe: Recipe, library: Path | None) -> list[Path]:
 def wrong_form(form: str) -> None:
     """Raise Refused for a form that there is not."""
     if form not in FORMS:
-        raise Refused([Problem("form", f"Evidence has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")])
+        raise Refused(
+            [Problem("form", f"Evidence has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")]
+        )
 
 
 def show_added(done: AllAdded, form: str) -> str:
@@ -192,7 +222,9 @@ def added_notes(done: AllAdded, public: bool) -> list[str]:
     if done.edits:
         lines += ["Edited since it was derived, and recorded as it is now:", *(f"  - {text}." for text in done.edits)]
     if any(item.again for item in done.added):
-        lines.append("An equal record of that day was there already: this one counts as a second print. Take its line out if it is none.")
+        lines.append(
+            "An equal record of that day was there already: this one counts as a second print. Take its line out if it is none."
+        )
     return [*lines, "The note and the name are public to everybody who has the library."] if public else lines
 
 
@@ -213,7 +245,9 @@ def list_evidence(name: str, library: Path | None, form: str) -> Listed:
     problems = tuple(problem for _, faults in found for problem in faults)
     tallies = [summed for summed, _ in found]
     if form == "json":
-        return Listed(json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems)
+        return Listed(
+            json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems
+        )
     known = [summed for summed in tallies if name or summed.records or summed.others]
     text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
     return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)

@@ -29,7 +29,9 @@ def explain(name: str, request: Request) -> str:
         lines.append(f"  in the text: nothing, since {ledger.base.absent.get(name, 'the map has no key for it')}")
     else:
         origin = entry.origin
-        lines.append(f"  in the text: {visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}, which reads as {show_values(setting, entry.values)}")
+        lines.append(
+            f"  in the text: {visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}, which reads as {show_values(setting, entry.values)}"
+        )
         if entry.relative_to:
             lines.append(f"  written relative to {entry.relative_to}")
     rows = [row for row in ledger.rows if row.setting == name]
@@ -44,7 +46,10 @@ def explain(name: str, request: Request) -> str:
 
 
 def _row(row: Row) -> list[str]:
-    lines = [f"  {visible(str(row.cause))}: {visible(row.cause.demand)}", f"    {row.status}: {STATUS_MEANING[row.status]}"]
+    lines = [
+        f"  {visible(str(row.cause))}: {visible(row.cause.demand)}",
+        f"    {row.status}: {STATUS_MEANING[row.status]}",
+    ]
     if row.note:
         lines.append(f"    {visible(row.note)}")
     if row.ask:

@@ -62,7 +62,9 @@ def _read_lines(translation: Translation) -> list[str]:
         origin, setting = entry.origin, vocabulary.settings[name]
         wrong = any(setting.implausible(value) for value in entry.values)
         where = f"{visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}"
-        lines.append(f"{'!' if wrong else ' '} {name:<31} {show_values(setting, entry.values):<14} {where}{'  IMPLAUSIBLE' if wrong else ''}")
+        lines.append(
+            f"{'!' if wrong else ' '} {name:<31} {show_values(setting, entry.values):<14} {where}{'  IMPLAUSIBLE' if wrong else ''}"
+        )
     return lines
 
 
@@ -89,7 +91,11 @@ def _unknown(translation: Translation) -> list[Line]:
     """The lines that no binding knows, less those that the map says are no settings."""
     key_map = translation.key_map
     places = [(found.assignment.section, found.assignment.key) for found in translation.unmapped]
-    return [line for line, place in zip(unmapped_lines(translation), places, strict=True) if not key_map.leaves_alone(*place)]
+    return [
+        line
+        for line, place in zip(unmapped_lines(translation), places, strict=True)
+        if not key_map.leaves_alone(*place)
+    ]
 
 
 def _left_alone(translation: Translation) -> list[str]:
@@ -103,8 +109,9 @@ def _left_alone(translation: Translation) -> list[str]:
     lines = ["", f"Left alone, as the map says (not_bound): {sum(name in there for name in names)}"]
     return lines + [
         f"  {visible(name)} is not in the text. {visible(did_you_mean(name.rpartition('] ')[2], known))}".rstrip()
-        for name in names if name not in there
-    ]  # fmt: skip
+        for name in names
+        if name not in there
+    ]
 
 
 def _lookalikes(translation: Translation) -> dict[str, str]:
@@ -133,11 +140,19 @@ def visible_lines(problem: Problem) -> list[str]:
 
 def _json(translation: Translation) -> str:
     data: dict[str, Any] = {
-        "format": 1, "kind": "profilesmith key map check", "key_map": translation.key_map.name,
+        "format": 1,
+        "kind": "profilesmith key map check",
+        "key_map": translation.key_map.name,
         "read": [
-            {"setting": name, "value": json_value(entry.values), "file": entry.origin.file, "line": entry.origin.line,
-             "key": entry.origin.key, "text": entry.origin.text,
-             "implausible": any(load_vocabulary().settings[name].implausible(value) for value in entry.values)}
+            {
+                "setting": name,
+                "value": json_value(entry.values),
+                "file": entry.origin.file,
+                "line": entry.origin.line,
+                "key": entry.origin.key,
+                "text": entry.origin.text,
+                "implausible": any(load_vocabulary().settings[name].implausible(value) for value in entry.values),
+            }
             for name, entry in translation.profile.entries.items()
         ],
         "problems": [problem_json(problem) for problem in translation.problems],
@@ -145,7 +160,7 @@ def _json(translation: Translation) -> str:
         "unmapped": _unmapped_json(translation),
         "left_alone": list(translation.key_map.not_bound),
         "unread": [line._asdict() for line in unread_lines(translation)],
-    }  # fmt: skip
+    }
     return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
 
 

@@ -27,7 +27,9 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
             return found, f"The key map is {found}, as the ledger beside {text} says."
         missed.append(f"The ledger beside {text} names the map {named!r}, which is not there." if named else "")
     hint = "Name it with --keymap K. It may be left out for a file that 'derive' wrote, with its ledger beside it."
-    raise Refused([Problem("no-keymap", " ".join(["No key map is named.", *filter(None, missed)]), Place("--keymap"), hint)])
+    raise Refused(
+        [Problem("no-keymap", " ".join(["No key map is named.", *filter(None, missed)]), Place("--keymap"), hint)]
+    )
 
 
 def _beside(text: str, named: str) -> str:

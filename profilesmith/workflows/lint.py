@@ -29,7 +29,9 @@ def lint_files(files: Sequence[str], library: Path | None = None, strict: bool =
             continue
         path, problem = find(text, "recipe", library)
         if path is None or not path.is_file():
-            problems.append(problem or Problem("no-file", "There is no such file.", Place(text), "Check the name and the folder."))
+            problems.append(
+                problem or Problem("no-file", "There is no such file.", Place(text), "Check the name and the folder.")
+            )
         else:
             folder = path.absolute().parent
             if folder not in around:

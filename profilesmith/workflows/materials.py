@@ -14,10 +14,15 @@ from profilesmith.workflows.read import read_facts
 
 # The fact that goes before a property, where there is one.
 FACTS = {
-    "density": "spool.density", "glass_transition": "spool.softening_temperature", "nozzle_temperature": "spool.nozzle_window",
-    "bed_temperature": "spool.bed_window", "drying_temperature": "spool.drying_temperature", "drying_time": "spool.drying_time",
-    "modulus": "spool.modulus", "maximum_flow": "spool.maximum_flow",
-}  # fmt: skip
+    "density": "spool.density",
+    "glass_transition": "spool.softening_temperature",
+    "nozzle_temperature": "spool.nozzle_window",
+    "bed_temperature": "spool.bed_window",
+    "drying_temperature": "spool.drying_temperature",
+    "drying_time": "spool.drying_time",
+    "modulus": "spool.modulus",
+    "maximum_flow": "spool.maximum_flow",
+}
 
 
 def describe(name: str, facts: tuple[str, ...] = (), library: Path | None = None, sources: bool = False) -> str:
@@ -45,14 +50,26 @@ def _told(known: Facts) -> str:
 def _all() -> str:
     lines = [f"{'':<14} {'soft':<5} {'nozzle':<16} {'bed':<14} {'modulus':<19} largest flow, 0.4 mm nozzle"]
     for item in materials().values():
-        shown = [item.ranges[name].show() if name in item.ranges else "-" for name in ("nozzle_temperature", "bed_temperature", "modulus", "maximum_flow")]
-        lines.append(f"{item.key:<14} {'yes' if item.flexible else 'no':<5} {shown[0]:<16} {shown[1]:<14} {shown[2]:<19} {shown[3]}")
-    lines += ["", "Ranges, not recommendations: the spool's label goes before them. 'profilesmith materials NAME' shows one in full."]
+        shown = [
+            item.ranges[name].show() if name in item.ranges else "-"
+            for name in ("nozzle_temperature", "bed_temperature", "modulus", "maximum_flow")
+        ]
+        lines.append(
+            f"{item.key:<14} {'yes' if item.flexible else 'no':<5} {shown[0]:<16} {shown[1]:<14} {shown[2]:<19} {shown[3]}"
+        )
+    lines += [
+        "",
+        "Ranges, not recommendations: the spool's label goes before them. 'profilesmith materials NAME' shows one in full.",
+    ]
     return "\n".join(lines) + "\n"
 
 
 def _one(item: Material, known: Facts, sources: bool) -> str:
-    lines = [f"{item.key}: {item.name}", f"  also called {', '.join(item.also)}; {'soft' if item.flexible else 'rigid'}", ""]
+    lines = [
+        f"{item.key}: {item.name}",
+        f"  also called {', '.join(item.also)}; {'soft' if item.flexible else 'rigid'}",
+        "",
+    ]
     for name, title in property_titles().items():
         found, fact = item.ranges.get(name), known.get(FACTS.get(name, ""))
         if fact is not None:
@@ -62,7 +79,10 @@ def _one(item: Material, known: Facts, sources: bool) -> str:
             lines.append(f"  {title:<40} {found.show()}")
         if found is not None and sources:
             lines.append(f"      {_source(found)}")
-    lines += ["", "Ranges, not recommendations: the spool's label goes before them, and its facts (--facts) replace them in all checks."]
+    lines += [
+        "",
+        "Ranges, not recommendations: the spool's label goes before them, and its facts (--facts) replace them in all checks.",
+    ]
     return "\n".join(visible(line) for line in lines) + "\n"
 
 

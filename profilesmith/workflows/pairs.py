@@ -58,8 +58,16 @@ def read_pairs(request: PairsRequest) -> list[Text]:
     maps = request.key_maps if len(request.key_maps) > 1 else request.key_maps * len(request.pairs)
     read_maps = {word: read_key_map(word, request.library, problems) for word in dict.fromkeys(maps)}
     known = {word: key_map for word, key_map in read_maps.items() if key_map is not None}
-    machines = _machines({word: safe_stem(key_map.name) if key_map.name else Path(word).stem for word, key_map in known.items()}, maps, facts)
-    read = [_read(request, number, known[maps[number]], facts[number], machines[number], problems) for number in range(len(request.pairs)) if maps[number] in known]
+    machines = _machines(
+        {word: safe_stem(key_map.name) if key_map.name else Path(word).stem for word, key_map in known.items()},
+        maps,
+        facts,
+    )
+    read = [
+        _read(request, number, known[maps[number]], facts[number], machines[number], problems)
+        for number in range(len(request.pairs))
+        if maps[number] in known
+    ]
     refuse_if(problems)
     return [text for text in read if text is not None]
 
@@ -68,10 +76,18 @@ def _wrong_call(request: PairsRequest) -> list[Problem]:
     count, maps = len(request.pairs), len(request.key_maps)
     problems = []
     if not count:
-        problems.append(Problem("no-pair", "There is no pair.", Place("--pair"), "Name a base and its tuned version: --pair BASE TUNED."))
+        problems.append(
+            Problem(
+                "no-pair", "There is no pair.", Place("--pair"), "Name a base and its tuned version: --pair BASE TUNED."
+            )
+        )
     if count and maps not in (1, count):
         message = f"{count} pairs and {maps} maps do not go together."
-        problems.append(Problem("keymaps", message, Place("--keymap"), "Name one map for all pairs, or one for each in their order."))
+        problems.append(
+            Problem(
+                "keymaps", message, Place("--keymap"), "Name one map for all pairs, or one for each in their order."
+            )
+        )
     return problems
 
 
@@ -87,7 +103,9 @@ def _facts_by_pair(request: PairsRequest, problems: list[Problem]) -> list[tuple
         for number in map(int, numbered[1].split(",")):
             if not 1 <= number <= len(found):
                 message = f"There is no pair {number}."
-                problems.append(Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(found)}."))
+                problems.append(
+                    Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(found)}.")
+                )
             else:
                 found[number - 1].append(numbered[2])
     return [tuple(names) for names in found]
@@ -111,7 +129,14 @@ def _machines(names: Mapping[str, str], maps: Sequence[str], facts: Sequence[tup
     return [named[key] for key in keys]
 
 
-def _read(request: PairsRequest, number: int, key_map: KeyMap, fact_names: tuple[str, ...], machine: str, problems: list[Problem]) -> Text | None:
+def _read(
+    request: PairsRequest,
+    number: int,
+    key_map: KeyMap,
+    fact_names: tuple[str, ...],
+    machine: str,
+    problems: list[Problem],
+) -> Text | None:
     base, tuned = request.pairs[number]
     facts: Facts = read_facts(fact_names, request.library, problems)
     documents = [read_documents([name], key_map.habits, problems) for name in (base, tuned)]
@@ -134,10 +159,22 @@ def _raw(before: Translation, after: Translation) -> list[str]:
     """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no setting."""
     old = {line.key: line for line in unmapped_lines(before)}
     new = {line.key: line for line in unmapped_lines(after)}
-    found = [f"{Path(line.file).name}:{line.line} {key}: {line.text}" for key, line in new.items() if key not in old or old[key].text != line.text]
-    found += [f"{Path(line.file).name}:{line.line} {key}: {line.text}, which is gone" for key, line in old.items() if key not in new]
+    found = [
+        f"{Path(line.file).name}:{line.line} {key}: {line.text}"
+        for key, line in new.items()
+        if key not in old or old[key].text != line.text
+    ]
+    found += [
+        f"{Path(line.file).name}:{line.line} {key}: {line.text}, which is gone"
+        for key, line in old.items()
+        if key not in new
+    ]
     read = {line.text for line in unread_lines(before)}
-    return found + [f"{Path(line.file).name}:{line.line} {line.text} (no setting)" for line in unread_lines(after) if line.text not in read]
+    return found + [
+        f"{Path(line.file).name}:{line.line} {line.text} (no setting)"
+        for line in unread_lines(after)
+        if line.text not in read
+    ]
 
 
 def written_steps(translation: Translation) -> dict[str, tuple[Fraction, ...]]:

@@ -33,9 +33,15 @@ def cores() -> int:
 
 
 def in_order(
-    work: Callable[[Item], Result], items: Sequence[Item], begin: Callable[[Told], object], told: Told, processes: int, tell: Tell = _nobody,
-    chunk: int = 1, hint: str = "Is there memory enough? --jobs 1 works in one process.",
-) -> Iterator[Result]:  # fmt: skip
+    work: Callable[[Item], Result],
+    items: Sequence[Item],
+    begin: Callable[[Told], object],
+    told: Told,
+    processes: int,
+    tell: Tell = _nobody,
+    chunk: int = 1,
+    hint: str = "Is there memory enough? --jobs 1 works in one process.",
+) -> Iterator[Result]:
     """``work`` on every item. begin: called with ``told`` once in every process. tell: how many of how many are done.
 
     chunk: items that travel to a process together; only a few chunks are under way, so that memory stays flat.
@@ -50,8 +56,14 @@ def in_order(
 
 
 def _side_by_side(
-    work: Callable[[Item], Result], items: Sequence[Item], begin: Callable[[Told], object], told: Told, processes: int, chunk: int, hint: str,
-) -> Iterator[Result]:  # fmt: skip
+    work: Callable[[Item], Result],
+    items: Sequence[Item],
+    begin: Callable[[Told], object],
+    told: Told,
+    processes: int,
+    chunk: int,
+    hint: str,
+) -> Iterator[Result]:
     from concurrent.futures import Future, ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
@@ -68,7 +80,9 @@ def _side_by_side(
         while waiting:
             yield from waiting.popleft().result()
     except BrokenProcessPool:
-        raise Refused([Problem("process-died", "One of the processes that worked side by side died.", Place("--jobs"), hint)]) from None
+        raise Refused(
+            [Problem("process-died", "One of the processes that worked side by side died.", Place("--jobs"), hint)]
+        ) from None
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
 

@@ -47,7 +47,9 @@ def printed_from_base(request: Request) -> Printed:
     _, recipes, facts, ledger = apply(request)
     refuse_if([*ledger.problems, *_derived_bases(request.bases, recipes, request.library)])
     versions = {recipe.name: recipe.version for recipe in recipes}
-    return Printed(versions, tuple(versions), facts, printed_values(ledger.changed_settings(), ledger.derived, load_vocabulary()))
+    return Printed(
+        versions, tuple(versions), facts, printed_values(ledger.changed_settings(), ledger.derived, load_vocabulary())
+    )
 
 
 def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Path | None) -> list[Problem]:
@@ -63,7 +65,14 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
         both = ", ".join(recipe.name for recipe in recipes if recipe.name in names)
         if both:
             hint = f"Record the print from it: '{command('evidence add', '--derived', base, library=library)}', with what you judged."
-            problems.append(Problem("derived-base", f"This was itself derived with {both}: its ledger lies beside it.", Place(base), hint))
+            problems.append(
+                Problem(
+                    "derived-base",
+                    f"This was itself derived with {both}: its ledger lies beside it.",
+                    Place(base),
+                    hint,
+                )
+            )
     return problems
 
 
@@ -84,27 +93,47 @@ def printed_from_derived(derived: str, request: Request) -> Printed:
     names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited}]
     by_hand = tuple(name for name in edited if not _follows(name, ledger.derived, now.profile))
     return Printed(
-        {use.name: use.version for use in ledger.recipes}, wanted, stored_facts(stored.data["facts"]),
-        printed_values(names, now.profile, vocabulary), by_hand, edits,
-    )  # fmt: skip
+        {use.name: use.version for use in ledger.recipes},
+        wanted,
+        stored_facts(stored.data["facts"]),
+        printed_values(names, now.profile, vocabulary),
+        by_hand,
+        edits,
+    )
 
 
 def _said_twice(request: Request) -> list[Problem]:
     """What the ledger says already."""
     given = (("--base", request.bases), ("--facts", request.facts), ("--answer", request.answers))
     hint = "Leave it out: the ledger knows base, facts and answers."
-    return [Problem("twice", f"With --derived there is no {option}.", Place(option), hint) for option, value in given if value]
+    return [
+        Problem("twice", f"With --derived there is no {option}.", Place(option), hint)
+        for option, value in given
+        if value
+    ]
 
 
 def _wanted(derived: str, stored: Stored, request: Request) -> tuple[str, ...]:
     known = list(dict.fromkeys(use.name for use in stored.ledger.recipes))
     problems: list[Problem] = []
-    names = [name for word in request.recipes for name in ([word] if word in known else [item.name for item in read_recipes([word], request.library, problems)])]
+    names = [
+        name
+        for word in request.recipes
+        for name in (
+            [word] if word in known else [item.name for item in read_recipes([word], request.library, problems)]
+        )
+    ]
     refuse_if(problems)
     hint = f"Its recipes: {', '.join(known) or 'none'}."
-    refuse_if(Problem("other-recipe", f"This was not derived with {name!r}.", Place(derived), hint) for name in names if name not in known)
+    refuse_if(
+        Problem("other-recipe", f"This was not derived with {name!r}.", Place(derived), hint)
+        for name in names
+        if name not in known
+    )
     if not known:
-        raise Refused([Problem("no-recipe", "This was derived without a recipe.", Place(derived), "Evidence is about recipes.")])
+        raise Refused(
+            [Problem("no-recipe", "This was derived without a recipe.", Place(derived), "Evidence is about recipes.")]
+        )
     return tuple(dict.fromkeys(names)) or tuple(known)
 
 

@@ -127,8 +127,12 @@ def read_answers(texts: Mapping[str, str], recipes: list[Recipe], problems: list
         if name in fact_kinds():
             continue
         if name not in inputs:
-            hint = did_you_mean(name, [*inputs, *fact_kinds()], f"These recipes ask for: {', '.join(inputs) or 'nothing'}.")
-            problems.append(Problem("unknown-answer", f"{name!r} is no fact, and no recipe asks for it.", Place("--answer"), hint))
+            hint = did_you_mean(
+                name, [*inputs, *fact_kinds()], f"These recipes ask for: {', '.join(inputs) or 'nothing'}."
+            )
+            problems.append(
+                Problem("unknown-answer", f"{name!r} is no fact, and no recipe asks for it.", Place("--answer"), hint)
+            )
             continue
         value = read_fact(inputs[name].kind, text)
         if value is None:

@@ -25,7 +25,11 @@ def list_recipes(library: Path | None) -> str:
     lines = []
     for name, path in names("recipe", library):
         recipe, _ = load_recipe(path, str(path), load_vocabulary())
-        title = f"{recipe.version:<9} {recipe.title}" if recipe else f"cannot be read: see '{command('recipe check', name, library=library)}'"
+        title = (
+            f"{recipe.version:<9} {recipe.title}"
+            if recipe
+            else f"cannot be read: see '{command('recipe check', name, library=library)}'"
+        )
         lines.append(visible(f"{name:<18} {title}"))
     return "\n".join(lines) + "\n"
 
@@ -119,7 +123,13 @@ def check_recipes(wanted: tuple[str, ...], library: Path | None) -> tuple[str, i
         results = run_examples(recipe, load_vocabulary())
         faults = [(result, fault) for result in results for fault in result.faults]
         passed = sum(not result.faults for result in results)
-        lines.append(visible(f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of {len(results)} examples pass"))
-        lines += [visible(f"  {recipe.file}:{result.line}: example {result.number}: {fault}") for result, fault in faults]
+        lines.append(
+            visible(
+                f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of {len(results)} examples pass"
+            )
+        )
+        lines += [
+            visible(f"  {recipe.file}:{result.line}: example {result.number}: {fault}") for result, fault in faults
+        ]
         code = max(code, 1 if faults else 0)
     return "\n".join(lines) + "\n", code

@@ -32,15 +32,25 @@ def load_ledger(derived: str) -> Stored:
     """The stored ledger of a derived file. Raises Refused."""
     path = ledger_beside(Path(derived))
     if path.exists() and not path.is_file():
-        raise Refused([Problem("no-ledger", f"{path.name!r} is no plain file.", Place(derived), "Derive again to get a new ledger.")])
+        raise Refused(
+            [
+                Problem(
+                    "no-ledger", f"{path.name!r} is no plain file.", Place(derived), "Derive again to get a new ledger."
+                )
+            ]
+        )
     try:
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
     except FileNotFoundError as error:
         hint = "Name a file that 'derive' wrote; its ledger must lie beside it."
         if not Path(derived).exists():
-            raise Refused([Problem("no-file", "There is no such file, and no ledger of it.", Place(derived), hint)]) from error
-        raise Refused([Problem("no-ledger", f"There is no ledger {path.name!r} beside it.", Place(derived), hint)]) from error
+            raise Refused(
+                [Problem("no-file", "There is no such file, and no ledger of it.", Place(derived), hint)]
+            ) from error
+        raise Refused(
+            [Problem("no-ledger", f"There is no ledger {path.name!r} beside it.", Place(derived), hint)]
+        ) from error
     except (OSError, UnicodeDecodeError) as error:
         reason = error if isinstance(error, OSError) else OSError(0, "it is not UTF-8 text")
         raise Refused([cannot_read(str(path), reason)]) from error
@@ -83,5 +93,8 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
         return [f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"]
     found = where(stored, derived)
     if found is None:
-        return [name if name.endswith(GONE) else f"{name}; where is not known, as its key map cannot be read" for name in changed]
+        return [
+            name if name.endswith(GONE) else f"{name}; where is not known, as its key map cannot be read"
+            for name in changed
+        ]
     return found or [f"{name}, outside of all that the map knows" for name in changed]

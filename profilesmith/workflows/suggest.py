@@ -132,7 +132,10 @@ def _existing(order: Order, problems: list[Problem]) -> tuple[KeyMap | None, str
     key_map, found = load_key_map(order.out, str(order.out), load_vocabulary())
     if found:
         hint = "Mend it, name another file with -o, or let --overwrite write it anew."
-        problems += [*found, Problem("map", "The map that is to be brought up to date cannot be read.", Place(str(order.out)), hint)]
+        problems += [
+            *found,
+            Problem("map", "The map that is to be brought up to date cannot be read.", Place(str(order.out)), hint),
+        ]
         return None, ""
     return key_map, order.out.read_bytes().decode("utf-8-sig")
 
@@ -155,16 +158,19 @@ def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
         return seen
     mine = old.habits
     return Habits(
-        seen.comments if mine.comments is None else mine.comments, seen.inline if mine.inline is None else mine.inline,
+        seen.comments if mine.comments is None else mine.comments,
+        seen.inline if mine.inline is None else mine.inline,
         seen.delimiter if mine.delimiter is None else mine.delimiter,
-    )  # fmt: skip
+    )
 
 
 def _writing(documents: tuple[Document, ...], old: KeyMap | None) -> Writing:
     writing = writing_of(documents, _habits(documents, old), load_lexicon())
     if old is None:
         return writing
-    return writing._replace(decimal=old.decimal or writing.decimal, words=old.words, list=old.list, duplicates=old.duplicates)
+    return writing._replace(
+        decimal=old.decimal or writing.decimal, words=old.words, list=old.list, duplicates=old.duplicates
+    )
 
 
 def load_text(text: str) -> tuple[KeyMap | None, list[Problem]]:
@@ -183,21 +189,26 @@ def read_back(suggestion: Suggestion, documents: tuple[Document, ...]) -> Sugges
         if key_map is not None:
             break
         order = [*suggestion.of(SURE), *suggestion.of(CHECK)]
-        numbers = {int(found[1]) - 1 for problem in problems if (found := re.match(r"binding (\d+)", problem.place.path))}
+        numbers = {
+            int(found[1]) - 1 for problem in problems if (found := re.match(r"binding (\d+)", problem.place.path))
+        }
         suggestion = suggestion.without({order[number].setting for number in numbers} or {order[-1].setting})
     else:
         return suggestion
     entries = translate(documents, key_map, vocabulary).profile.entries
     wrong = {
-        item.setting for item in suggestion.proposals
+        item.setting
+        for item in suggestion.proposals
         if item.setting not in entries
         or any(vocabulary.settings[item.setting].implausible(value) for value in entries[item.setting].values)
-    }  # fmt: skip
+    }
     kept = suggestion.without(wrong)
-    shown = without_loose_references([
-        item._replace(value=show_values(vocabulary.settings[item.setting], entries[item.setting].values))
-        for item in kept.proposals
-    ])  # fmt: skip
+    shown = without_loose_references(
+        [
+            item._replace(value=show_values(vocabulary.settings[item.setting], entries[item.setting].values))
+            for item in kept.proposals
+        ]
+    )
     return kept._replace(proposals=tuple(shown))
 
 

@@ -38,7 +38,7 @@ def _in_the_map(old: KeyMap | None, waiting: list[str]) -> list[str]:
     if old is None:
         return []
     lines = [f"In the map already: {plural(len(old.bindings), 'binding')}"]
-    lines += [f"Waiting in it behind \"# \": {len(waiting)}", f"  {', '.join(waiting)}"] if waiting else []
+    lines += [f'Waiting in it behind "# ": {len(waiting)}', f"  {', '.join(waiting)}"] if waiting else []
     return [*lines, ""]
 
 
@@ -60,7 +60,9 @@ def _group(title: str, proposals: tuple[Proposal, ...], doubts: bool) -> list[st
     lines = [f"{title}: {len(proposals)}"]
     for item in proposals:
         section = f"[{item.section}] " if item.section else ""
-        lines.append(f"  {item.setting:<31} {item.value:<14} line {item.line:<4} {visible(f'{section}{item.key} = {item.text}')}")
+        lines.append(
+            f"  {item.setting:<31} {item.value:<14} line {item.line:<4} {visible(f'{section}{item.key} = {item.text}')}"
+        )
         if doubts:
             lines += [f"    {visible(doubt)}" for doubt in item.doubts]
             others = "; ".join(f"{other.name} (line {other.line})" for other in item.alternatives)
@@ -75,7 +77,9 @@ def _ending(suggestion: Suggestion, written: str, update: Update | None, accepte
         return _brought_up(written, update)
     lines = [f"{written} was written."]
     if suggestion.of(CHECK) and not accepted:
-        lines.append('What is to be checked stands in it behind "# ": open the file and take that away where it is right,')
+        lines.append(
+            'What is to be checked stands in it behind "# ": open the file and take that away where it is right,'
+        )
         lines.append("or go through it with --ask.")
     if not suggestion.of(SURE) and not accepted:
         lines.append("Nothing in it is active yet: it can be used once a block has been accepted.")
@@ -85,11 +89,17 @@ def _ending(suggestion: Suggestion, written: str, update: Update | None, accepte
 def _brought_up(written: str, update: Update) -> list[str]:
     """What was changed in a map that existed, by name where that is not on the screen yet."""
     parts = [f"{len(update.added)} added"]
-    for names, what in ((update.accepted, "accepted"), (update.gone, "gone from the text"), (update.back, "back again")):
+    for names, what in (
+        (update.accepted, "accepted"),
+        (update.gone, "gone from the text"),
+        (update.back, "back again"),
+    ):
         parts += [f"{len(names)} {what} ({', '.join(names)})"] if names else []
     lines = [f"{written} was brought up to date: {'; '.join(parts)}. What stood there is kept."]
     if update.added:
-        lines.append("To keep a proposal away for good, delete its block and write its key into not_bound below [keymap].")
+        lines.append(
+            "To keep a proposal away for good, delete its block and write its key into not_bound below [keymap]."
+        )
     return lines
 
 
@@ -97,19 +107,32 @@ def suggestion_json(outcome: Outcome, written: str) -> str:
     """Everything, for other programs."""
     suggestion = outcome.suggestion
     data: dict[str, Any] = {
-        "format": 1, "kind": "profilesmith key map suggestion", "written": written or None,
-        "language": suggestion.language, "text": dict(suggestion.text),
-        "sure": [_entry(item) for item in suggestion.of(SURE)], "check": [_entry(item) for item in suggestion.of(CHECK)],
-        "missing": list(suggestion.missing), "leftover": list(suggestion.leftover),
-        "left_alone": list(suggestion.left_alone), "waiting": sorted(outcome.waiting - outcome.taken),
-    }  # fmt: skip
+        "format": 1,
+        "kind": "profilesmith key map suggestion",
+        "written": written or None,
+        "language": suggestion.language,
+        "text": dict(suggestion.text),
+        "sure": [_entry(item) for item in suggestion.of(SURE)],
+        "check": [_entry(item) for item in suggestion.of(CHECK)],
+        "missing": list(suggestion.missing),
+        "leftover": list(suggestion.leftover),
+        "left_alone": list(suggestion.left_alone),
+        "waiting": sorted(outcome.waiting - outcome.taken),
+    }
     return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
 
 
 def _entry(item: Proposal) -> dict[str, Any]:
     return {
-        "setting": item.setting, "section": item.section, "key": item.key, "value": item.value, "file": item.file,
-        "line": item.line, "text": item.text, "binding": dict(item.binding), "reasons": list(item.reasons),
+        "setting": item.setting,
+        "section": item.section,
+        "key": item.key,
+        "value": item.value,
+        "file": item.file,
+        "line": item.line,
+        "text": item.text,
+        "binding": dict(item.binding),
+        "reasons": list(item.reasons),
         "doubts": list(item.doubts),
         "alternatives": [{"name": other.name, "text": other.text, "line": other.line} for other in item.alternatives],
-    }  # fmt: skip
+    }

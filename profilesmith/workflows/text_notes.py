@@ -22,8 +22,9 @@ def unread_lines(translation: Translation) -> list[Line]:
     """The lines that are no assignment, comment or heading."""
     return [
         Line(visible(document.name), item.line, "", visible(document.text[item.start : min(item.end, item.start + 80)]))
-        for document in translation.documents for item in document.unread
-    ]  # fmt: skip
+        for document in translation.documents
+        for item in document.unread
+    ]
 
 
 def _named(section: str, key: str) -> str:
@@ -57,7 +58,12 @@ def translation_lines(translation: Translation, setting: str) -> list[int]:
     """All lines that hold a setting's key in the document where it was found."""
     spot = translation.spots[setting]
     first = spot.lines[0]
-    return [
-        item.line for item in translation.documents[first.document].assignments
-        if item.key == spot.binding.key and item.section == first.assignment.section
-    ] if len(spot.lines) > 1 or translation.key_map.duplicates else [first.assignment.line]  # fmt: skip
+    return (
+        [
+            item.line
+            for item in translation.documents[first.document].assignments
+            if item.key == spot.binding.key and item.section == first.assignment.section
+        ]
+        if len(spot.lines) > 1 or translation.key_map.duplicates
+        else [first.assignment.line]
+    )

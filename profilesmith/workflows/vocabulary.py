@@ -23,7 +23,11 @@ def describe(word: str) -> str:
     if word in fact_kinds():
         return _fact(fact_kinds()[word])
     folded = word.casefold()
-    found = [item for item in vocabulary.settings.values() if folded in item.id or any(folded in known for known in item.words) or folded in item.meaning.casefold()]
+    found = [
+        item
+        for item in vocabulary.settings.values()
+        if folded in item.id or any(folded in known for known in item.words) or folded in item.meaning.casefold()
+    ]
     if not found:
         words = {known: item.id for item in vocabulary.settings.values() for known in (*item.words, item.id)}
         hint = did_you_mean(word, words, "'profilesmith vocabulary' lists them all.")
@@ -35,7 +39,11 @@ def _all(vocabulary: Vocabulary) -> str:
     lines: list[str] = []
     for area, title in vocabulary.areas.items():
         lines += ["", title] if lines else [title]
-        lines += [f"  {item.id:<31} {item.unit or item.kind:<7} {item.meaning}" for item in vocabulary.settings.values() if item.area == area]
+        lines += [
+            f"  {item.id:<31} {item.unit or item.kind:<7} {item.meaning}"
+            for item in vocabulary.settings.values()
+            if item.area == area
+        ]
     lines += ["", "Groups that a rule may name"]
     lines += [f"  {group.name:<31} {'':<7} {group.meaning}" for group in vocabulary.groups.values()]
     lines += ["", "Facts that a facts file may hold, or --answer may give"]
@@ -44,7 +52,10 @@ def _all(vocabulary: Vocabulary) -> str:
 
 
 def _setting(setting: Setting, vocabulary: Vocabulary) -> str:
-    lines = [f"{setting.id}: {setting.meaning}", f"  kind: {setting.kind}{f' in {setting.unit}' if setting.unit else ''}"]
+    lines = [
+        f"{setting.id}: {setting.meaning}",
+        f"  kind: {setting.kind}{f' in {setting.unit}' if setting.unit else ''}",
+    ]
     word = "values" if setting.values else "plausible"
     lines.append(f"  {word}: {setting.range_text()}")
     if setting.step is not None:

@@ -67,7 +67,7 @@ def reading() -> None:
     per_line = [
         statistics.median(seconds(lambda raw=raw: read_document(raw)) for _ in range(runs)) / raw.count(b"\n")
         for raw, runs in ((small, 30), (raw, 5), (large, 3))
-    ]  # fmt: skip
+    ]
     shown = ", ".join(f"{value * 1e6:.2f}" for value in per_line)
     print(f"{'µs a line at 1,000, 100,000 and 1,000,000 lines':<58} {shown}  (linear: alike)")
 
@@ -79,8 +79,9 @@ def comparing() -> None:
         origin = Origin("", 0, "", "")
         return Profile(
             entries={name: Entry(setting=name, values=(value,), origin=origin) for name, value in values.items()},
-            addable={}, absent={},
-        )  # fmt: skip
+            addable={},
+            absent={},
+        )
 
     old = {f"setting.{number}": Fraction(number, 10) for number in range(10_000)}
     new = {name: value + 1 if index % 20 == 0 else value for index, (name, value) in enumerate(old.items())}
@@ -99,18 +100,45 @@ def processes() -> None:
     compileall.compile_dir(Path(profilesmith.__file__).parent, quiet=1)
     with tempfile.TemporaryDirectory() as folder:
         base, key_map = Path(folder, "base.cfg"), Path(folder, "map.toml")
-        bound = {"OuterPace": ("outer_wall.speed", "mm/s", "80"), "PropFill": ("support.density", "%", "12"), "Slab": ("layer.height", "mm", "0.2"), "Lay": ("bead.width", "mm", "0.45"), "Tip": ("nozzle.temperature", "C", "205")}
+        bound = {
+            "OuterPace": ("outer_wall.speed", "mm/s", "80"),
+            "PropFill": ("support.density", "%", "12"),
+            "Slab": ("layer.height", "mm", "0.2"),
+            "Lay": ("bead.width", "mm", "0.45"),
+            "Tip": ("nozzle.temperature", "C", "205"),
+        }
         lines = [f"{key} = {text}\n" for key, (_, _, text) in bound.items()]
         base.write_bytes("".join(lines).encode() + settings_text(1_000).replace(b"[sheet]\n", b""))
-        tables = [f'[[binding]]\nsetting = "{name}"\nkey = "{key}"\nunit = "{unit}"\n' for key, (name, unit, _) in bound.items()]
+        tables = [
+            f'[[binding]]\nsetting = "{name}"\nkey = "{key}"\nunit = "{unit}"\n'
+            for key, (name, unit, _) in bound.items()
+        ]
         key_map.write_text('format = 1\n[keymap]\nname = "bench"\n' + "".join(tables))
         out = str(Path(folder, "out.cfg"))
-        derive = process("-m", "profilesmith", "derive", str(base), "--keymap", str(key_map), "--recipe", "flexible-pla", "-o", out, "--overwrite")
+        derive = process(
+            "-m",
+            "profilesmith",
+            "derive",
+            str(base),
+            "--keymap",
+            str(key_map),
+            "--recipe",
+            "flexible-pla",
+            "-o",
+            out,
+            "--overwrite",
+        )
         imports = process("-c", "import typer, tomlkit, deepdiff")
         show("derive 1,000 keys / importing typer, tomlkit, deepdiff", *in_turn(derive, imports, 9), "at most 1.5")
         bare = Path(folder, "bare.py")
-        bare.write_text("import typer\napp = typer.Typer()\n@app.command()\ndef main(name: str = 'x') -> None:\n    pass\napp()\n")
-        show("profilesmith --help / --help of a bare typer program", *in_turn(process("-m", "profilesmith", "--help"), process(str(bare), "--help"), 9), "at most 1.3")
+        bare.write_text(
+            "import typer\napp = typer.Typer()\n@app.command()\ndef main(name: str = 'x') -> None:\n    pass\napp()\n"
+        )
+        show(
+            "profilesmith --help / --help of a bare typer program",
+            *in_turn(process("-m", "profilesmith", "--help"), process(str(bare), "--help"), 9),
+            "at most 1.3",
+        )
 
 
 if __name__ == "__main__":

@@ -36,7 +36,9 @@ def lay_out(folder: Path, count: int) -> None:
     more = "".join(f"spare_{number} = {number}\n" for number in range(max(0, 150 - text.count(" = "))))
     (folder / "bases").mkdir()
     for number in range(count):
-        changed = text.replace("feed = 4500", f"feed = {chance.randrange(2000, 7000, 10)}").replace("share = 15", f"share = {chance.randrange(5, 60)}")
+        changed = text.replace("feed = 4500", f"feed = {chance.randrange(2000, 7000, 10)}").replace(
+            "share = 15", f"share = {chance.randrange(5, 60)}"
+        )
         (folder / "bases" / f"{number:05}.settings").write_text(changed + more, encoding="utf-8")
     names = ", ".join(f'"{name}"' for name in RECIPES)
     order = f'format = 1\n[order]\nname = "benchmark"\nkeymap = "keymap.toml"\nrecipes = [{names}]\nout = "out"\n[[job]]\nbase = "bases/*.settings"\n'
@@ -46,7 +48,18 @@ def lay_out(folder: Path, count: int) -> None:
 def run(folder: Path, jobs: int) -> tuple[float, float, int]:
     """Seconds on the clock, seconds that the cores worked, and the largest resident set in kB."""
     start = time.perf_counter()
-    command = [sys.executable, "-m", "profilesmith", "batch", str(folder / "order.toml"), "--jobs", str(jobs), "--overwrite", "--report", str(folder / "sum.json")]
+    command = [
+        sys.executable,
+        "-m",
+        "profilesmith",
+        "batch",
+        str(folder / "order.toml"),
+        "--jobs",
+        str(jobs),
+        "--overwrite",
+        "--report",
+        str(folder / "sum.json"),
+    ]
     child = subprocess.Popen(command, stdout=subprocess.DEVNULL, cwd=Path(profilesmith.__file__).parent.parent)
     _, status, usage = os.wait4(child.pid, 0)
     child.returncode = os.waitstatus_to_exitcode(status)
@@ -56,14 +69,19 @@ def run(folder: Path, jobs: int) -> tuple[float, float, int]:
 
 def main() -> None:
     counts = [int(word) for word in sys.argv[1:]] or list(COUNTS)
-    print(f"{'derivations':>12} {'processes':>10} {'seconds':>9} {'ms each and core':>17} {'computing, ms each':>19} {'largest process':>16}")
+    print(
+        f"{'derivations':>12} {'processes':>10} {'seconds':>9} {'ms each and core':>17} {'computing, ms each':>19} {'largest process':>16}"
+    )
     for count in counts:
         with tempfile.TemporaryDirectory(prefix="batch-") as name:
             lay_out(Path(name), count)
             for jobs in (1, os.cpu_count() or 1):
                 seconds, worked, memory = run(Path(name), jobs)
                 each = seconds * jobs / count * 1000
-                print(f"{count:>12,} {jobs:>10} {seconds:>9.2f} {each:>17.2f} {worked / count * 1000:>19.2f} {memory / 1024:>13.1f} MB", flush=True)
+                print(
+                    f"{count:>12,} {jobs:>10} {seconds:>9.2f} {each:>17.2f} {worked / count * 1000:>19.2f} {memory / 1024:>13.1f} MB",
+                    flush=True,
+                )
 
 
 if __name__ == "__main__":

@@ -55,7 +55,7 @@ def processes() -> tuple[float, float, float]:
     pairs = [
         (process_seconds(["check", *common, *facts]), process_seconds(["derive", *common, *facts]))
         for _ in range(PROCESS_RUNS + 1)
-    ][1:]  # fmt: skip
+    ][1:]
     ratio = statistics.median(mine / theirs for mine, theirs in pairs)
     return statistics.median(mine for mine, _ in pairs), statistics.median(theirs for _, theirs in pairs), ratio
 
@@ -66,7 +66,9 @@ def main() -> None:
         times = milliseconds(30, fresh)
         print(f"  {name:<40} median {statistics.median(times):6.2f} ms, slowest {max(times):6.2f} ms")
     mine, theirs, ratio = processes()
-    print(f"  check as a process {mine * 1000:.0f} ms, derive without recipes {theirs * 1000:.0f} ms: ratio {ratio:.2f}, at most 1.5")
+    print(
+        f"  check as a process {mine * 1000:.0f} ms, derive without recipes {theirs * 1000:.0f} ms: ratio {ratio:.2f}, at most 1.5"
+    )
 
 
 if __name__ == "__main__":

@@ -33,13 +33,17 @@ NOISY_PAIRS = (3, 5, 8)
 def recipe_from(found: Distilled, sure: bool = False) -> Recipe:
     """The distilled recipe; sure: without its ambiguous rules."""
     kept = [item for item in found.findings if not (sure and item.doubts)]
-    return recipe_of("distilled", tuple(rule_of(item, number, len(found.samples), VOCABULARY) for number, item in enumerate(kept, 1)))
+    return recipe_of(
+        "distilled", tuple(rule_of(item, number, len(found.samples), VOCABULARY) for number, item in enumerate(kept, 1))
+    )
 
 
 def reproduced(hidden: Case, found: Distilled, tweaks: bool) -> bool:
     """Whether the recipe gives every tuned value of every pair. tweaks: with those of each machine over it."""
     seen = [item for items in world_of(hidden.samples, VOCABULARY).seen.values() for item in items]
-    recipes = [[recipe_from(found), *([tweaks_of(found, sample.machine)] if tweaks else [])] for sample in hidden.samples]
+    recipes = [
+        [recipe_from(found), *([tweaks_of(found, sample.machine)] if tweaks else [])] for sample in hidden.samples
+    ]
     return replay(hidden.samples, recipes, seen, VOCABULARY).passed
 
 
@@ -78,7 +82,11 @@ def noisy(cases: int, pairs: int) -> Counter[str]:
         ruled, got = laws_by_setting(hidden.recipe), laws_by_setting(recipe)
         sure = laws_by_setting(recipe_from(found, sure=True))
         clean = case(seed, pairs, noise=False)
-        shown = {name for name in ruled if any(sample.base.values(name) != sample.tuned.values(name) for sample in clean.samples)}
+        shown = {
+            name
+            for name in ruled
+            if any(sample.base.values(name) != sample.tuned.values(name) for sample in clean.samples)
+        }
         right = {name for name in got if name in ruled and same_effect(recipe, hidden.recipe, name)}
         counts["rules"] += len(got)
         counts["right"] += len(right)
@@ -127,20 +135,27 @@ def process_seconds(pairs: int = 6, keys: int = 150) -> float:
                 Path(folder, "map.toml").write_text(key_map, encoding="utf-8")
             words += ["--pair", f"{number}False.cfg", f"{number}True.cfg"]
         start = time.perf_counter()
-        subprocess.run([sys.executable, "-m", "profilesmith", "distil", *words, "--keymap", "map.toml", "-o", "r.toml", "-q"], cwd=folder, check=True)
+        subprocess.run(
+            [sys.executable, "-m", "profilesmith", "distil", *words, "--keymap", "map.toml", "-o", "r.toml", "-q"],
+            cwd=folder,
+            check=True,
+        )
         return time.perf_counter() - start
 
 
 def main(cases: int) -> None:
     each = max(1, cases // 5)
     print(f"(a) {cases} random cases, {each} for each number of pairs")
-    print("pairs  whole recipe equal   hidden rules found   rules that are sure and right   replay passed   with tweaks")
+    print(
+        "pairs  whole recipe equal   hidden rules found   rules that are sure and right   replay passed   with tweaks"
+    )
     for pairs in range(1, 6):
         got = shares(each, pairs)
         print(
             f"{pairs:5}  {percent(got['equal'], got['cases']):>18}   {percent(got['found'], got['settings']):>18}   "
-            f"{percent(got['sure and right'], got['sure']):>29}   {percent(got['replayed'], got['cases']):>13}   {percent(got['with tweaks'], got['cases']):>11}", flush=True,
-        )  # fmt: skip
+            f"{percent(got['sure and right'], got['sure']):>29}   {percent(got['replayed'], got['cases']):>13}   {percent(got['with tweaks'], got['cases']):>11}",
+            flush=True,
+        )
     noisy_cases = max(1, cases // 20)
     print(f"(b) noise, {noisy_cases} cases: rounded to the file's decimals, one setting in twenty changed privately")
     print("pairs  precision   precision of sure rules   recall of rules that were shown   recall of all")
@@ -148,10 +163,13 @@ def main(cases: int) -> None:
         got = noisy(noisy_cases, pairs)
         print(
             f"{pairs:5}  {percent(got['right'], got['rules']):>9}   {percent(got['sure and right'], got['sure']):>23}   "
-            f"{percent(got['shown and right'], got['shown']):>31}   {percent(got['right'], got['hidden']):>13}", flush=True,
-        )  # fmt: skip
+            f"{percent(got['shown and right'], got['shown']):>31}   {percent(got['right'], got['hidden']):>13}",
+            flush=True,
+        )
     seconds = sorted(process_seconds() for _ in range(5))
-    print(f"(c) 6 pairs of 150 keys, a whole process: median {seconds[2]:.2f} s of 5 runs ({seconds[0]:.2f} to {seconds[-1]:.2f}); wanted: below 2 s")
+    print(
+        f"(c) 6 pairs of 150 keys, a whole process: median {seconds[2]:.2f} s of 5 runs ({seconds[0]:.2f} to {seconds[-1]:.2f}); wanted: below 2 s"
+    )
 
 
 if __name__ == "__main__":

@@ -37,7 +37,11 @@ PAIR_SHARE = 0.1
 
 
 def numeric() -> list[Setting]:
-    return [item for item in load_vocabulary().settings.values() if item.is_number and item.kind not in ("temperature", "count")]
+    return [
+        item
+        for item in load_vocabulary().settings.values()
+        if item.is_number and item.kind not in ("temperature", "count")
+    ]
 
 
 def within(chance: random.Random, setting: Setting, low: float, high: float) -> str:
@@ -52,7 +56,9 @@ def within(chance: random.Random, setting: Setting, low: float, high: float) -> 
 
 def key_map(number: int) -> str:
     chance = random.Random(SEED + number)
-    lines = [f'format = 1\n[keymap]\nname = "sheet-{number}"\n[text]\ncomments = [";"]\ndelimiter = "="\ndecimal = "."\n']
+    lines = [
+        f'format = 1\n[keymap]\nname = "sheet-{number}"\n[text]\ncomments = [";"]\ndelimiter = "="\ndecimal = "."\n'
+    ]
     for at, setting in enumerate(numeric()):
         if chance.random() < 0.75:
             unit = f'unit = "{setting.unit}"\n' if setting.unit else ""
@@ -72,13 +78,17 @@ def recipe(number: int, count: int) -> str:
     """A recipe of bounds, with an example that shows every rule at work."""
     chance = random.Random(SEED * 100_000 + number)
     friend = f'goes_with = ["recipe-{chance.randrange(count)}"]\n' if chance.random() < PAIR_SHARE else ""
-    lines = [f'format = 1\n[recipe]\nname = "recipe-{number}"\nversion = "1.0.0"\ntitle = "Made up"\nlicence = "CC0-1.0"\ncautions = ["Ventilate."]\n{friend}']
+    lines = [
+        f'format = 1\n[recipe]\nname = "recipe-{number}"\nversion = "1.0.0"\ntitle = "Made up"\nlicence = "CC0-1.0"\ncautions = ["Ventilate."]\n{friend}'
+    ]
     given, expected = [], []
     for setting in chance.sample(numeric(), RULES):
         word, low, high, far = chance.choice((("cap", 0.5, 0.9, 1.0), ("raise_to", 0.05, 0.3, 0.0)))
         bound, beyond = within(chance, setting, low, high), within(chance, setting, far, far)
         when = 'when = { "machine.drive" = "direct" }\n' if chance.random() < 0.2 else ""
-        lines.append(f'[[rule]]\nsetting = "{setting.id}"\n{word} = "{bound} {setting.unit}"\n{when}why = "Made up to take time."\nsource = "common practice"\n')
+        lines.append(
+            f'[[rule]]\nsetting = "{setting.id}"\n{word} = "{bound} {setting.unit}"\n{when}why = "Made up to take time."\nsource = "common practice"\n'
+        )
         given.append(f'"{setting.id}" = "{beyond} {setting.unit}"')
         expected.append(f'"{setting.id}" = "{bound} {setting.unit}"')
     example = f'[[example]]\ngiven = {{ {", ".join(given)} }}\nfacts = {{ "machine.drive" = "direct" }}\nexpect = {{ {", ".join(expected)} }}\n'
@@ -92,12 +102,16 @@ def make(folder: Path, recipes: int, profiles: int) -> None:
     for number in range(DIALECTS):
         (folder / "keymaps" / f"sheet-{number}.toml").write_text(key_map(number))
     for drive in ("direct", "remote"):
-        (folder / "facts" / f"{drive}.toml").write_text(f'format = 1\n[machine]\nname = "{drive}"\ndrive = "{drive}"\nacceleration = "1000 mm/s2"\n')
+        (folder / "facts" / f"{drive}.toml").write_text(
+            f'format = 1\n[machine]\nname = "{drive}"\ndrive = "{drive}"\nacceleration = "1000 mm/s2"\n'
+        )
     tables = ['format = 1\n[library]\nname = "made-up"\nlicence = "CC0-1.0"\n']
     for number in range(profiles):
         (folder / "profiles" / f"{number}.settings").write_text(profile(number))
         drive = ("direct", "remote")[number % 2]
-        tables.append(f'[[profile]]\nname = "p{number}"\ntext = "profiles/{number}.settings"\nkeymap = "sheet-{number % DIALECTS}"\nfacts = ["{drive}"]\n')
+        tables.append(
+            f'[[profile]]\nname = "p{number}"\ntext = "profiles/{number}.settings"\nkeymap = "sheet-{number % DIALECTS}"\nfacts = ["{drive}"]\n'
+        )
     (folder / "library.toml").write_text("".join(tables))
     for number in range(recipes):
         (folder / "recipes" / f"recipe-{number}.toml").write_text(recipe(number, recipes))
@@ -135,10 +149,14 @@ def core_seconds(work: Callable[[], object]) -> float:
 def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks.library")
     parser.add_argument("sizes", nargs="*", default=SIZES, help="such as 1000x100: recipes x profiles")
-    parser.add_argument("--jobs", type=int, default=1, help="processes; with one alone the figures show whether time is linear")
+    parser.add_argument(
+        "--jobs", type=int, default=1, help="processes; with one alone the figures show whether time is linear"
+    )
     wanted = parser.parse_args()
     print(f"{'':<10} {'':>11} {'':>7} {'waited':>8} {'cores':>8} {'start':>7} {'lint':>7}  ms a derivation")
-    print(f"{'size':<10} {'derivations':>11} {'errors':>7} {'s':>8} {'s':>8} {'s':>7} {'s':>7}  {'whole':>7} {'alone':>7}")
+    print(
+        f"{'size':<10} {'derivations':>11} {'errors':>7} {'s':>8} {'s':>8} {'s':>7} {'s':>7}  {'whole':>7} {'alone':>7}"
+    )
     alone = []
     for size in wanted.sizes:
         recipes, profiles = map(int, size.split("x"))
@@ -149,7 +167,9 @@ def main() -> None:
         alone.append((found.whole - found.lint - found.start * wanted.jobs) / made * 1000)
         line = f"{size:<10} {made:>11,} {found.report.errors:>7} {found.waited:>8.1f} {found.whole:>8.1f} {found.start:>7.2f} {found.lint:>7.1f}"
         print(f"{line}  {found.whole / made * 1000:>7.2f} {alone[-1]:>7.2f}", flush=True)
-    print(f"{wanted.jobs} processes on {cores()} cores. Linear when 'alone' is alike: largest / smallest {max(alone) / min(alone):.2f}.")
+    print(
+        f"{wanted.jobs} processes on {cores()} cores. Linear when 'alone' is alike: largest / smallest {max(alone) / min(alone):.2f}."
+    )
 
 
 if __name__ == "__main__":

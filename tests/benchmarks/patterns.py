@@ -21,9 +21,49 @@ QUADRATIC = 24.0
 SLOW = 0.02  # seconds: below it, a ratio is noise
 FUNCTIONS = {"compile", "match", "search", "fullmatch", "findall", "finditer", "split", "sub"}
 PIECES = (
-    " ", "\t", "a", "A", "1", "_", ".", "/", "-", '"', "'", "\\", "[", "]", "(", "#", ";", ",", "=", ":", "a ", "a.", "1.", "aA", "M104 ", "M104 S1", "mm/", "mm_s", "a_mm", '"a', "\\\"", "[a", "# ", "1:",
-    "\r", "\n", "\r\n", "x1 ", ", ", "at most ", "é", "²",
-)  # fmt: skip
+    " ",
+    "\t",
+    "a",
+    "A",
+    "1",
+    "_",
+    ".",
+    "/",
+    "-",
+    '"',
+    "'",
+    "\\",
+    "[",
+    "]",
+    "(",
+    "#",
+    ";",
+    ",",
+    "=",
+    ":",
+    "a ",
+    "a.",
+    "1.",
+    "aA",
+    "M104 ",
+    "M104 S1",
+    "mm/",
+    "mm_s",
+    "a_mm",
+    '"a',
+    '\\"',
+    "[a",
+    "# ",
+    "1:",
+    "\r",
+    "\n",
+    "\r\n",
+    "x1 ",
+    ", ",
+    "at most ",
+    "é",
+    "²",
+)
 
 
 class Pattern(NamedTuple):
@@ -41,14 +81,25 @@ def patterns() -> Iterator[Pattern]:
     for path in sorted(PACKAGE.rglob("*.py")):
         source = path.read_text(encoding="utf-8")
         for node in ast.walk(ast.parse(source)):
-            if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in FUNCTIONS and node.args):
+            if not (
+                isinstance(node, ast.Call)
+                and isinstance(node.func, ast.Attribute)
+                and node.func.attr in FUNCTIONS
+                and node.args
+            ):
                 continue
-            if not (isinstance(node.func.value, ast.Name) and node.func.value.id == "re" and isinstance(node.args[0], ast.Constant)):
+            if not (
+                isinstance(node.func.value, ast.Name)
+                and node.func.value.id == "re"
+                and isinstance(node.args[0], ast.Constant)
+            ):
                 continue
             rest = [ast.unparse(item) for item in (*node.args[1:], *(word.value for word in node.keywords))]
             flags = re.IGNORECASE if "re.I" in rest else 0
             if isinstance(node.args[0].value, str):
-                yield Pattern(str(path.relative_to(PACKAGE)), node.lineno, node.args[0].value, flags, methods(source, node))
+                yield Pattern(
+                    str(path.relative_to(PACKAGE)), node.lineno, node.args[0].value, flags, methods(source, node)
+                )
 
 
 def methods(source: str, node: ast.Call) -> tuple[str, ...]:
@@ -63,9 +114,14 @@ def methods(source: str, node: ast.Call) -> tuple[str, ...]:
 def uses(pattern: Pattern) -> list[Callable[[str], object]]:
     made = re.compile(pattern.text, pattern.flags)
     ways: dict[str, Callable[[str], object]] = {
-        "match": made.match, "fullmatch": made.fullmatch, "search": made.search, "split": made.split, "findall": made.findall,
-        "sub": lambda text: made.sub("", text), "finditer": lambda text: sum(1 for _ in made.finditer(text)),
-    }  # fmt: skip
+        "match": made.match,
+        "fullmatch": made.fullmatch,
+        "search": made.search,
+        "split": made.split,
+        "findall": made.findall,
+        "sub": lambda text: made.sub("", text),
+        "finditer": lambda text: sum(1 for _ in made.finditer(text)),
+    }
     return [ways[name] for name in pattern.methods]
 
 
@@ -103,8 +159,12 @@ def main() -> int:
         steep += ratio > QUADRATIC
         mark = "steep" if ratio > QUADRATIC else ""
         if ratio:
-            print(f"{pattern.file}:{pattern.line:<5} {ratio:8.1f} times as long, {longest * 1000:9.1f} ms, {piece!r:<10} {mark} {pattern.text[:60]}")
-    print(f"{count} patterns, {steep} that grow faster than their text; the others not named took less than {SLOW * 1000:.0f} ms")
+            print(
+                f"{pattern.file}:{pattern.line:<5} {ratio:8.1f} times as long, {longest * 1000:9.1f} ms, {piece!r:<10} {mark} {pattern.text[:60]}"
+            )
+    print(
+        f"{count} patterns, {steep} that grow faster than their text; the others not named took less than {SLOW * 1000:.0f} ms"
+    )
     return 1 if steep else 0
 
 

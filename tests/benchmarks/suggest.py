@@ -87,10 +87,8 @@ def truth_of(folder: Path) -> tuple[dict[str, tuple[Value, ...]], dict[str, tupl
     values = {
         name: tuple(_truth_value(name, one) for one in (text if isinstance(text, list) else [text]))
         for name, text in texts.items()
-    }  # fmt: skip
-    places = {
-        one["setting"]: (one.get("section", ""), one["key"], one.get("field", 0)) for one in bindings
-    }  # fmt: skip
+    }
+    places = {one["setting"]: (one.get("section", ""), one["key"], one.get("field", 0)) for one in bindings}
     return values, places
 
 
@@ -133,9 +131,10 @@ def lexicon_without(folder: Path, share: float, turn: int) -> Lexicon:
     written = b" ".join(path.read_bytes() for path in sorted(folder.glob("base.*"))).decode("utf-8", "ignore")
     words = set(split_words(written))
     gone = {
-        phrase for phrase, term in full.terms.items()
+        phrase
+        for phrase, term in full.terms.items()
         if not term.small and not words.isdisjoint(phrase.split()) and _chance(phrase, turn) < share
-    }  # fmt: skip
+    }
     return full._replace(terms={phrase: term for phrase, term in full.terms.items() if phrase not in gone}, found={})
 
 
@@ -157,9 +156,13 @@ def figures_of(folder: Path) -> Figures:
     judged, truth = judge(folder)
     sure = [one for one in judged if one.proposal.certainty == SURE]
     return Figures(
-        truth, len(sure), sum(one.right for one in sure), sum(one.right for one in judged),
-        sum(one.decoy for one in sure), len(judged),
-    )  # fmt: skip
+        truth,
+        len(sure),
+        sum(one.right for one in sure),
+        sum(one.right for one in judged),
+        sum(one.decoy for one in sure),
+        len(judged),
+    )
 
 
 def _share(part: int, whole: int) -> str:
@@ -192,7 +195,22 @@ def long_text(keys: int) -> str:
     import random
 
     chance = random.Random(11)
-    words = ("amber", "birch", "pace", "rise", "fill", "wide", "head", "room", "heat", "lamp", "note", "wall", "speed", "gate")
+    words = (
+        "amber",
+        "birch",
+        "pace",
+        "rise",
+        "fill",
+        "wide",
+        "head",
+        "room",
+        "heat",
+        "lamp",
+        "note",
+        "wall",
+        "speed",
+        "gate",
+    )
     lines = [DEMO.read_text(encoding="utf-8")]
     for number in range(keys):
         if number % 50 == 0:
@@ -207,7 +225,9 @@ def seconds_of(path: Path) -> tuple[float, float]:
     times = []
     for _ in range(3):
         start, before = time.perf_counter(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
-        subprocess.run([sys.executable, "-m", "profilesmith", "keymap", "suggest", str(path)], check=True, capture_output=True)
+        subprocess.run(
+            [sys.executable, "-m", "profilesmith", "keymap", "suggest", str(path)], check=True, capture_output=True
+        )
         times.append((time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before))
     return min(times)
 

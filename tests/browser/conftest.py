@@ -27,9 +27,15 @@ AXE = "axe-core@4.14.1"
 DEMO = Path(__file__).parents[2] / "recipes" / "demo"
 # Without a network and without a user: no look-ups of its own, no first-run page.
 FLAGS = [
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 
 
 def missing(what: str) -> NoReturn:
@@ -112,19 +118,44 @@ def opened(browser: Any, tmp_path: Path) -> Iterator[Opener]:
 def demo() -> Review:
     """The review of the demo scenario, as the program makes it."""
     facts = tuple(str(DEMO / f"{name}.toml") for name in ("machine", "spool", "part"))
-    return derive(Request(
-        bases=(str(DEMO / "base.settings"),), key_map=str(DEMO / "keymap.toml"), recipes=("flexible-pla", "part-soft"), facts=facts, answers={},
-    )).review  # fmt: skip
+    return derive(
+        Request(
+            bases=(str(DEMO / "base.settings"),),
+            key_map=str(DEMO / "keymap.toml"),
+            recipes=("flexible-pla", "part-soft"),
+            facts=facts,
+            answers={},
+        )
+    ).review
 
 
 FIGURES = [
-    {"id": "flow", "title": "Flow", "kind": "bars", "unit": "mm³/s", "limits": [{"name": "limit", "value": 4}], "series": [
-        {"name": "before", "points": [["outer wall of a very long name indeed, longer than its line", 5.7], ["infill", 6.7]]}, {"name": "after", "points": [["infill", 3.3]]},
-    ]},
-    {"id": "stiff", "title": "Stiffness", "kind": "line", "x_name": "infill", "x_unit": "%", "marks": [{"name": "before", "x": 15, "y": 1.2}], "series": [
-        {"name": "stiffness", "points": [[x, 1 + x * x / 1000] for x in range(0, 101, 5)]},
-    ]},
-]  # fmt: skip
+    {
+        "id": "flow",
+        "title": "Flow",
+        "kind": "bars",
+        "unit": "mm³/s",
+        "limits": [{"name": "limit", "value": 4}],
+        "series": [
+            {
+                "name": "before",
+                "points": [["outer wall of a very long name indeed, longer than its line", 5.7], ["infill", 6.7]],
+            },
+            {"name": "after", "points": [["infill", 3.3]]},
+        ],
+    },
+    {
+        "id": "stiff",
+        "title": "Stiffness",
+        "kind": "line",
+        "x_name": "infill",
+        "x_unit": "%",
+        "marks": [{"name": "before", "x": 15, "y": 1.2}],
+        "series": [
+            {"name": "stiffness", "points": [[x, 1 + x * x / 1000] for x in range(0, 101, 5)]},
+        ],
+    },
+]
 
 
 @pytest.fixture
@@ -141,36 +172,92 @@ def with_text(demo: Review) -> Callable[[str], Review]:
 
 def everything(demo: Review, word: str) -> Review:
     hand = Change(
-        setting="raft.gap", words=word, status="by hand", base="-", derived="-",
+        setting="raft.gap",
+        words=word,
+        status="by hand",
+        base="-",
+        derived="-",
         reasons=(Reason(word, "at least 0.2 mm", word, word, "by hand", word),),
-    )  # fmt: skip
+    )
     stranger = Change(
-        setting="raft.margin", words=word, status="changed", base=word, derived=word, reasons=(Reason(word, word, word, word, "changed", word),),
-        file=word, line=1, key=word, old_text=word, new_text=word,
-    )  # fmt: skip
+        setting="raft.margin",
+        words=word,
+        status="changed",
+        base=word,
+        derived=word,
+        reasons=(Reason(word, word, word, word, "changed", word),),
+        file=word,
+        line=1,
+        key=word,
+        old_text=word,
+        new_text=word,
+    )
     verdicts = ("passed", "note", "caution", "stop", "not judged")
     return demo._replace(
-        title=f"Title {word}", subject=word, groups=(*demo.groups, Group("Strangers", (stranger,))), by_hand=(hand,),
-        questions=(Question(word, ("retraction.distance",), (word,)),), idle=(Reason(word, word, word, word, "does not apply", word),),
-        conflicts=(Problem("conflict", word, Place(word, 1), word),), unread=(Line(word, 2, "", word),), overruled=(hand,),
-        consequences=tuple(Consequence(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts),
-        data={**demo.data, "figures": [{**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES]},
-    )  # fmt: skip
+        title=f"Title {word}",
+        subject=word,
+        groups=(*demo.groups, Group("Strangers", (stranger,))),
+        by_hand=(hand,),
+        questions=(Question(word, ("retraction.distance",), (word,)),),
+        idle=(Reason(word, word, word, word, "does not apply", word),),
+        conflicts=(Problem("conflict", word, Place(word, 1), word),),
+        unread=(Line(word, 2, "", word),),
+        overruled=(hand,),
+        consequences=tuple(
+            Consequence(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts
+        ),
+        data={
+            **demo.data,
+            "figures": [{**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES],
+        },
+    )
 
 
 @pytest.fixture
 def many_rows() -> str:
     """A page of 5,000 changes."""
     names = list(load_vocabulary().settings)
-    reason = Reason("flexible-pla 1.0.0, rule 1", "at most 40 mm/s", "A soft filament buckles when it is pushed fast.", "common practice", "changed")
+    reason = Reason(
+        "flexible-pla 1.0.0, rule 1",
+        "at most 40 mm/s",
+        "A soft filament buckles when it is pushed fast.",
+        "common practice",
+        "changed",
+    )
     changes = tuple(
         Change(
-            setting=names[number % len(names)], words="meaning", status="changed", base="75 mm/s", derived="40 mm/s", relative="-47 %",
-            reasons=(reason,), file="base.settings", line=number, key=f"key_{number}", old_text="4500", new_text="2400",
+            setting=names[number % len(names)],
+            words="meaning",
+            status="changed",
+            base="75 mm/s",
+            derived="40 mm/s",
+            relative="-47 %",
+            reasons=(reason,),
+            file="base.settings",
+            line=number,
+            key=f"key_{number}",
+            old_text="4500",
+            new_text="2400",
         )
         for number in range(5000)
-    )  # fmt: skip
-    empty: dict[str, Any] = dict.fromkeys(
-        ("by_hand", "questions", "kept", "idle", "overruled", "conflicts", "literals", "unmapped", "unread", "notes", "assumed", "cautions"), ()
     )
-    return render(Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), data={}, **empty), "page")
+    empty: dict[str, Any] = dict.fromkeys(
+        (
+            "by_hand",
+            "questions",
+            "kept",
+            "idle",
+            "overruled",
+            "conflicts",
+            "literals",
+            "unmapped",
+            "unread",
+            "notes",
+            "assumed",
+            "cautions",
+        ),
+        (),
+    )
+    return render(
+        Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), data={}, **empty), "page"
+    )

@@ -45,10 +45,21 @@ class Seen:
 def evidence(folder: Path, note: str) -> None:
     """Invented prints, for the test alone."""
     record = Record(
-        "2030-01-31", "flexible-pla", "1.0.0", "worked", {"adhesion": "good", "softness": "fair"},
-        {"machine.drive": "remote", "machine.tube_length": "420 mm", "spool.nozzle_window": "210 °C to 220 °C"}, {}, "00000001", note=note,
-    )  # fmt: skip
-    for item in (record, record._replace(mark="00000002", outcome="partly"), record._replace(mark="00000003", outcome="failed", facts={})):
+        "2030-01-31",
+        "flexible-pla",
+        "1.0.0",
+        "worked",
+        {"adhesion": "good", "softness": "fair"},
+        {"machine.drive": "remote", "machine.tube_length": "420 mm", "spool.nozzle_window": "210 °C to 220 °C"},
+        {},
+        "00000001",
+        note=note,
+    )
+    for item in (
+        record,
+        record._replace(mark="00000002", outcome="partly"),
+        record._replace(mark="00000003", outcome="failed", facts={}),
+    ):
         assert append_record(folder / "evidence" / "flexible-pla.jsonl", item, write_whole) == []
 
 
@@ -78,7 +89,14 @@ def with_word(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
         recipe.write_text(lines, encoding="utf-8")
         (folder / "club" / "torn.toml").write_text(f'format = 1\n"{text}" = 1\n', encoding="utf-8")
         library = folder / "club" / "library.toml"
-        library.write_text(re.sub(r'(?m)^(name|about) = "(shipped|Recipes.*)"$', lambda found: f'{found.group(1)} = "{text}"', library.read_text(encoding="utf-8")), encoding="utf-8")
+        library.write_text(
+            re.sub(
+                r'(?m)^(name|about) = "(shipped|Recipes.*)"$',
+                lambda found: f'{found.group(1)} = "{text}"',
+                library.read_text(encoding="utf-8"),
+            ),
+            encoding="utf-8",
+        )
         evidence(folder / "club", word.replace("\\u202e", "")[:400])
         write_catalogue(folder / "club", folder / "pages", "page")
         return folder / "pages"
@@ -91,7 +109,11 @@ def seen(browser: Any) -> Iterator[Page]:
     contexts = []
 
     def load(path: Path, width: int = 1280, scheme: str = "light", script: bool = True, **more: Any) -> Seen:
-        contexts.append(browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, java_script_enabled=script, **more))
+        contexts.append(
+            browser.new_context(
+                viewport={"width": width, "height": 900}, color_scheme=scheme, java_script_enabled=script, **more
+            )
+        )
         found = Seen(contexts[-1].new_page())
         found.page.goto(path.as_uri())
         return found
@@ -150,7 +172,9 @@ def test_without_script_nothing_is_missing_but_the_tools(seen: Page, pages: Path
 def test_finding_and_opening_work_on_the_rows(seen: Page, pages: Path) -> None:
     page = seen(pages / "flexible-pla.html").page
     page.fill("#find", "retraction")
-    shown = page.locator(".row").evaluate_all("(found) => found.filter((row) => row.checkVisibility()).map((row) => row.textContent.toLowerCase())")
+    shown = page.locator(".row").evaluate_all(
+        "(found) => found.filter((row) => row.checkVisibility()).map((row) => row.textContent.toLowerCase())"
+    )
     assert shown
     assert all("retraction" in text for text in shown)
     page.fill("#find", "")
@@ -161,7 +185,9 @@ def test_finding_and_opening_work_on_the_rows(seen: Page, pages: Path) -> None:
 def test_the_range_is_drawn_where_the_numbers_say(seen: Page, pages: Path) -> None:
     """1 of 3 worked: 0.84 % to 90.6 % (SciPy's binomtest); the stroke at a third."""
     page = seen(pages / "flexible-pla.html").page
-    whole, band, stroke = (page.locator(f"svg.range .{name}").bounding_box() for name in ("f-track-area", "f-range", "f-seen"))
+    whole, band, stroke = (
+        page.locator(f"svg.range .{name}").bounding_box() for name in ("f-track-area", "f-range", "f-seen")
+    )
     ends = band["x"], band["x"] + band["width"], stroke["x"] + stroke["width"] / 2
     assert [(end - whole["x"]) / whole["width"] for end in ends] == pytest.approx([0.0084, 0.9057, 1 / 3], abs=0.005)
 
@@ -230,9 +256,19 @@ def test_axe_finds_nothing(seen: Page, pages: Path, axe: str, name: str, scheme:
     found.open_all()
     found.page.evaluate(axe)
     result = found.page.evaluate("() => axe.run(document, { resultTypes: ['violations', 'passes'] })")
-    told = [(item["id"], node["html"][:120], node.get("failureSummary", "")[:200]) for item in result["violations"] for node in item["nodes"]]
+    told = [
+        (item["id"], node["html"][:120], node.get("failureSummary", "")[:200])
+        for item in result["violations"]
+        for node in item["nodes"]
+    ]
     assert told == []
-    assert {item["id"] for item in result["passes"]} >= {"color-contrast", "document-title", "heading-order", "region", "aria-required-children"}
+    assert {item["id"] for item in result["passes"]} >= {
+        "color-contrast",
+        "document-title",
+        "heading-order",
+        "region",
+        "aria-required-children",
+    }
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -242,12 +278,16 @@ def test_headings_go_down_step_by_step_and_tables_have_captions(seen: Page, page
     assert levels[0] == 1
     assert levels.count(1) == 1
     assert all(after - before <= 1 for before, after in pairwise(levels))
-    captions = page.evaluate("[...document.querySelectorAll('table')].map((item) => (item.caption || {}).textContent || '')")
+    captions = page.evaluate(
+        "[...document.querySelectorAll('table')].map((item) => (item.caption || {}).textContent || '')"
+    )
     assert captions
     assert all(len(text) > 5 for text in captions)
 
 
 def test_forced_colours_keep_the_range_visible(seen: Page, pages: Path) -> None:
     page = seen(pages / "flexible-pla.html", forced_colors="active").page
-    fills = page.evaluate("['f-track-area', 'f-range', 'f-seen'].map((name) => getComputedStyle(document.querySelector(`.${name}`)).fill)")
+    fills = page.evaluate(
+        "['f-track-area', 'f-range', 'f-seen'].map((name) => getComputedStyle(document.querySelector(`.${name}`)).fill)"
+    )
     assert fills[1] != fills[2]

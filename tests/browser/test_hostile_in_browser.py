@@ -19,7 +19,7 @@ Program = Callable[..., Any]
 MARKUP = (
     "<script>window.pwned=1;alert(1)</script><img src=https://example.invalid/x onerror=window.pwned=2><!-- --><iframe src=//example.invalid></iframe>"
     "</style></title></textarea>[a](javascript:window.pwned=3)![b](https://example.invalid/y) | `c` | **d** <svg onload=window.pwned=4> {{7*7}} {% raw %}"
-)  # fmt: skip
+)
 CONTROL = "\x1b]0;title\x07\x1b[2J\x9b31m\u202egnp\u2066\u200b\u2028\x00"
 FOREIGN = "img, iframe, svg[onload], object, embed, base, link, form, a[href^='javascript'], a[href*='invalid'], [onerror], [onload], [onclick], meta[http-equiv='refresh']"
 
@@ -35,13 +35,16 @@ def lay_out(folder: Path) -> None:
         f'cautions = [{text("caution")}]\nlicence = {text("licence")}\n[inputs.x]\nkind = "speed"\nask = {text("ask")}\ndefault = "40 mm/s"\n[inputs.y]\nkind = "speed"\nask = {text("ask")}\n'
         f'[[rule]]\nsetting = "outer_wall.speed"\ncap = {{ input = "x" }}\nwhy = {text("why")}\nsource = {text("source")}\n'
         f'[[rule]]\nsetting = "infill.speed"\ncap = {{ input = "y" }}\nwhy = {text("why")}\n[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = {text("why")}\nsource = {text("source")}\n'
-    )  # fmt: skip
+    )
     (folder / "recipe.toml").write_text(recipe, encoding="utf-8")
     (folder / "map.toml").write_text(
         f'format = 1\n[keymap]\nname = {text("map")}\nabout = {text("about")}\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim<b>"\n'
-        '[[binding]]\nsetting = "infill.speed"\nkey = "core"\n[[binding]]\nsetting = "infill.pattern"\nkey = "weave"\n', encoding="utf-8",
-    )  # fmt: skip
-    (folder / "facts.toml").write_text(f'format = 1\n[spool]\nname = {text("spool")}\nmaterial = {text("material")}\n', encoding="utf-8")
+        '[[binding]]\nsetting = "infill.speed"\nkey = "core"\n[[binding]]\nsetting = "infill.pattern"\nkey = "weave"\n',
+        encoding="utf-8",
+    )
+    (folder / "facts.toml").write_text(
+        f"format = 1\n[spool]\nname = {text('spool')}\nmaterial = {text('material')}\n", encoding="utf-8"
+    )
     base = f"rim<b> = 80\ncore = 60\nweave = {MARKUP}{CONTROL}\n{MARKUP.replace('=', '')}{CONTROL} = {MARKUP}{CONTROL}\nno sign {MARKUP.replace('=', '')}{CONTROL}\n"
     (folder / "base.cfg").write_bytes(base.encode())
 
@@ -119,9 +122,33 @@ def test_so_is_a_ledger_that_somebody_sent(call: list[str], program: Program, op
     path = Path("out.cfg.ledger.json")
     data = json.loads(path.read_text(encoding="utf-8"))
     nasty = f"{MARKUP}{CONTROL}"
-    finding = {"check": "x", "verdict": "stop", "title": nasty, "text": nasty, "before": nasty, "after": nasty, "limit": nasty, "headroom": nasty, "source": nasty, "ask": nasty, "settings": [nasty]}
-    figure = {"id": nasty, "title": nasty, "kind": "bars", "unit": nasty, "series": [{"name": nasty, "points": [[nasty, 1]]}], "limits": [{"name": nasty, "value": 1}], "marks": [], "note": nasty}
-    path.write_text(json.dumps({**data, "findings": [finding], "figures": [figure], "literals": [nasty], "written_by": nasty}), encoding="utf-8")
+    finding = {
+        "check": "x",
+        "verdict": "stop",
+        "title": nasty,
+        "text": nasty,
+        "before": nasty,
+        "after": nasty,
+        "limit": nasty,
+        "headroom": nasty,
+        "source": nasty,
+        "ask": nasty,
+        "settings": [nasty],
+    }
+    figure = {
+        "id": nasty,
+        "title": nasty,
+        "kind": "bars",
+        "unit": nasty,
+        "series": [{"name": nasty, "points": [[nasty, 1]]}],
+        "limits": [{"name": nasty, "value": 1}],
+        "marks": [],
+        "note": nasty,
+    }
+    path.write_text(
+        json.dumps({**data, "findings": [finding], "figures": [figure], "literals": [nasty], "written_by": nasty}),
+        encoding="utf-8",
+    )
     for form in ("terminal", "markdown", "checklist"):
         assert obeyed(program("review", "out.cfg", "--as", form, "--full").out) == []
     seen = opened(program("review", "out.cfg", "--as", "page").out)

@@ -18,7 +18,9 @@ Opener = Any
 
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_nothing_is_said_on_the_console_and_nothing_is_fetched(opened: Opener, full: Review, form: str, scheme: str) -> None:
+def test_nothing_is_said_on_the_console_and_nothing_is_fetched(
+    opened: Opener, full: Review, form: str, scheme: str
+) -> None:
     seen = opened(render(full, form), scheme=scheme)
     seen.open_all()
     seen.page.wait_for_timeout(50)
@@ -38,7 +40,9 @@ def test_every_fold_opens(opened: Opener, full: Review, script: bool) -> None:
     assert not any(page.evaluate(taller))
     for summary in folds.locator("> summary").all()[:3]:
         summary.click()
-    page.evaluate("document.querySelectorAll('main details:not([open]) > summary').forEach((summary) => summary.click())")
+    page.evaluate(
+        "document.querySelectorAll('main details:not([open]) > summary').forEach((summary) => summary.click())"
+    )
     assert page.locator("main details[open]").count() == folds.count()
     assert all(page.evaluate(taller))
 
@@ -47,7 +51,15 @@ def test_a_row_opens_to_why_source_rule_file_and_line(opened: Opener, demo: Revi
     page = opened(render(demo, "page")).page
     page.get_by_text("Support density").first.click()
     told = page.locator("details[open]").inner_text()
-    for words in ("A soft part sags", "flexible-pla 1.0.0, rule 7: at least 30 %", "common practice", "base.settings, line 71", "share", "12", "30"):
+    for words in (
+        "A soft part sags",
+        "flexible-pla 1.0.0, rule 7: at least 30 %",
+        "common practice",
+        "base.settings, line 71",
+        "share",
+        "12",
+        "30",
+    ):
         assert words in told
 
 

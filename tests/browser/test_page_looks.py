@@ -29,7 +29,9 @@ def test_figures_are_seen_and_their_words_stay_inside(opened: Opener, full: Revi
     assert len(tables) == charts.count()
     assert all(wide > 100 and high > 20 for wide, high in tables)
     # Words are as large as the page's small print at any width, and none leaves the card.
-    sizes = page.evaluate("[...document.querySelectorAll('svg.chart text')].map((text) => parseFloat(getComputedStyle(text).fontSize))")
+    sizes = page.evaluate(
+        "[...document.querySelectorAll('svg.chart text')].map((text) => parseFloat(getComputedStyle(text).fontSize))"
+    )
     assert min(sizes) >= 13
     outside = page.evaluate("""[...document.querySelectorAll('figure')].flatMap((card) => {
         const outer = card.getBoundingClientRect();
@@ -77,7 +79,9 @@ def test_prints_on_a4_with_the_reasons(opened: Opener, full: Review, form: str) 
     assert 2 <= len(re.findall(rb"/Type /Page\b", sheet)) <= 12
     seen.page.emulate_media(media="print", color_scheme="dark")
     if form == "page":
-        reasons = seen.page.locator("#changes dl").evaluate_all("(found) => found.map((item) => item.getBoundingClientRect().height)")
+        reasons = seen.page.locator("#changes dl").evaluate_all(
+            "(found) => found.map((item) => item.getBoundingClientRect().height)"
+        )
         assert len(reasons) > 15
         assert min(reasons) > 10
         assert not seen.page.locator(".tools").is_visible()
@@ -93,23 +97,42 @@ def test_axe_finds_nothing(opened: Opener, full: Review, axe: str, form: str, sc
     seen.page.evaluate(axe)
     # Only its colours tell the dark page from the light one.
     rules = {"runOnly": ["color-contrast"]} if scheme == "dark" else {}
-    found = seen.page.evaluate("(rules) => axe.run(document, { ...rules, resultTypes: ['violations', 'passes'] })", rules)
-    told = [(item["id"], node["html"][:120], node.get("failureSummary", "")[:200]) for item in found["violations"] for node in item["nodes"]]
+    found = seen.page.evaluate(
+        "(rules) => axe.run(document, { ...rules, resultTypes: ['violations', 'passes'] })", rules
+    )
+    told = [
+        (item["id"], node["html"][:120], node.get("failureSummary", "")[:200])
+        for item in found["violations"]
+        for node in item["nodes"]
+    ]
     assert told == []
     passed = {item["id"] for item in found["passes"]}
-    assert passed >= ({"color-contrast"} if scheme == "dark" else {"color-contrast", "document-title", "list", "region", "label"})
+    assert passed >= (
+        {"color-contrast"} if scheme == "dark" else {"color-contrast", "document-title", "list", "region", "label"}
+    )
 
 
 def oklab(red: float, green: float, blue: float) -> tuple[float, float, float]:
     """sRGB (0 to 255) to OKLab (Ottosson 2020, "A perceptual color space for image processing")."""
-    linear = [value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4 for value in (red / 255, green / 255, blue / 255)]
+    linear = [
+        value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4
+        for value in (red / 255, green / 255, blue / 255)
+    ]
     mixed = [
         sum(weight * value for weight, value in zip(weights, linear, strict=True)) ** (1 / 3)
-        for weights in ((0.4122214708, 0.5363325363, 0.0514459929), (0.2119034982, 0.6806995451, 0.1073969566), (0.0883024619, 0.2817188376, 0.6299787005))
+        for weights in (
+            (0.4122214708, 0.5363325363, 0.0514459929),
+            (0.2119034982, 0.6806995451, 0.1073969566),
+            (0.0883024619, 0.2817188376, 0.6299787005),
+        )
     ]
     light, a, b = (
         sum(weight * value for weight, value in zip(weights, mixed, strict=True))
-        for weights in ((0.2104542553, 0.7936177850, -0.0040720468), (1.9779984951, -2.4285922050, 0.4505937099), (0.0259040371, 0.7827717662, -0.8086757660))
+        for weights in (
+            (0.2104542553, 0.7936177850, -0.0040720468),
+            (1.9779984951, -2.4285922050, 0.4505937099),
+            (0.0259040371, 0.7827717662, -0.8086757660),
+        )
     )
     return light, a, b
 

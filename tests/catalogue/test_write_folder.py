@@ -65,7 +65,16 @@ def test_a_folder_with_anything_else_is_never_replaced(tmp_path: Path, strange: 
     assert (target / strange).exists()
 
 
-@pytest.mark.parametrize("listed", ["", "[]", '{"kind": "other", "files": ["a.txt"]}', '{"kind": "profilesmith catalogue", "files": 7}', "[" * 100_000])
+@pytest.mark.parametrize(
+    "listed",
+    [
+        "",
+        "[]",
+        '{"kind": "other", "files": ["a.txt"]}',
+        '{"kind": "profilesmith catalogue", "files": 7}',
+        "[" * 100_000,
+    ],
+)
 def test_a_list_that_is_none_protects_the_folder(tmp_path: Path, listed: str) -> None:
     (tmp_path / "pages").mkdir()
     (tmp_path / "pages" / "a.txt").write_text("mine")
@@ -123,7 +132,9 @@ def test_killed_at_any_moment_the_pages_are_whole(tmp_path: Path) -> None:
     write_folder(target, {f"{page}.html": "0" for page in range(20)}, overwrite=False)
     seen = 0
     for _ in range(10):
-        writer = subprocess.Popen([sys.executable, "-c", WRITER, str(target)], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+        writer = subprocess.Popen(
+            [sys.executable, "-c", WRITER, str(target)], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+        )
         assert writer.stdout is not None
         writer.stdout.readline()
         time.sleep(chance.uniform(0, 0.06))

@@ -15,18 +15,40 @@ from profilesmith.vocabulary.setting import Unreadable, Value, read_value
 
 # Common practice for rigid PLA with a 0.4 mm nozzle.
 RIGID = {
-    "layer.height": "0.2 mm", "first_layer.height": "0.25 mm", "bead.width": "0.45 mm", "wall.count": "3",
-    "top.layers": "4", "bottom.layers": "4", "infill.density": "15 %", "infill.pattern": "gyroid",
-    "outer_wall.speed": "60 mm/s", "inner_wall.speed": "80 mm/s", "infill.speed": "80 mm/s", "first_layer.speed": "25 mm/s",
-    "nozzle.temperature": "205 °C", "first_layer.nozzle_temperature": "205 °C", "bed.temperature": "60 °C",
-    "print.acceleration": "1000 mm/s2", "nozzle.diameter": "0.4 mm", "filament.diameter": "1.75 mm",
-    "retraction.on": "on", "retraction.distance": "1 mm", "layer.minimum_time": "6 s", "fan.power": "100 %",
-    "fan.minimum_power": "40 %", "bridge.fan": "100 %", "bridge.speed": "30 mm/s",
-}  # fmt: skip
+    "layer.height": "0.2 mm",
+    "first_layer.height": "0.25 mm",
+    "bead.width": "0.45 mm",
+    "wall.count": "3",
+    "top.layers": "4",
+    "bottom.layers": "4",
+    "infill.density": "15 %",
+    "infill.pattern": "gyroid",
+    "outer_wall.speed": "60 mm/s",
+    "inner_wall.speed": "80 mm/s",
+    "infill.speed": "80 mm/s",
+    "first_layer.speed": "25 mm/s",
+    "nozzle.temperature": "205 °C",
+    "first_layer.nozzle_temperature": "205 °C",
+    "bed.temperature": "60 °C",
+    "print.acceleration": "1000 mm/s2",
+    "nozzle.diameter": "0.4 mm",
+    "filament.diameter": "1.75 mm",
+    "retraction.on": "on",
+    "retraction.distance": "1 mm",
+    "layer.minimum_time": "6 s",
+    "fan.power": "100 %",
+    "fan.minimum_power": "40 %",
+    "bridge.fan": "100 %",
+    "bridge.speed": "30 mm/s",
+}
 SOFT_SPOOL = {
-    "spool.material": "TPU 95A", "spool.hardness": "95 Shore A", "spool.nozzle_window": "220 °C to 240 °C",
-    "spool.bed_window": "30 °C to 60 °C", "spool.maximum_flow": "3 mm3/s", "spool.drying_temperature": "60 °C",
-}  # fmt: skip
+    "spool.material": "TPU 95A",
+    "spool.hardness": "95 Shore A",
+    "spool.nozzle_window": "220 °C to 240 °C",
+    "spool.bed_window": "30 °C to 60 °C",
+    "spool.maximum_flow": "3 mm3/s",
+    "spool.drying_temperature": "60 °C",
+}
 
 
 def value(setting: str, text: str) -> Value:
@@ -60,9 +82,10 @@ def facts(told: dict[str, str] | None = None) -> Facts:
 
 
 def case(
-    now: dict[str, str | None] | None = None, told: dict[str, str] | None = None,
+    now: dict[str, str | None] | None = None,
+    told: dict[str, str] | None = None,
     base: dict[str, str | None] | None = None,
-) -> Case:  # fmt: skip
+) -> Case:
     """One profile judged alone; with ``base``, the change from that to ``now``."""
     if base is None:
         return Case(profile(now), None, facts(told))

@@ -19,7 +19,9 @@ def test_before_is_known_only_of_a_change() -> None:
 
 
 def test_facts_by_their_kind() -> None:
-    told = case(told={"spool.nozzle_window": "210 °C to 220 °C", "machine.drive": "remote", "spool.hardness": "92 Shore A"})
+    told = case(
+        told={"spool.nozzle_window": "210 °C to 220 °C", "machine.drive": "remote", "spool.hardness": "92 Shore A"}
+    )
     assert told.window("spool.nozzle_window") == (210, 220)
     assert told.window("spool.hardness") is None  # a hardness is two things too, but no window
     assert (told.word("machine.drive"), told.word("machine.liner")) == ("remote", "")

@@ -14,7 +14,11 @@ RECIPES = Path(__file__).resolve().parents[2] / "recipes"
 ALWAYS = ["fumes", "fire"]
 
 
-def ids(now: dict[str, str | None] | None = None, told: dict[str, str] | None = None, base: dict[str, str | None] | None = None) -> list[str]:
+def ids(
+    now: dict[str, str | None] | None = None,
+    told: dict[str, str] | None = None,
+    base: dict[str, str | None] | None = None,
+) -> list[str]:
     return [item.id for item in cautions_of([case(now, told, base)])]
 
 
@@ -22,15 +26,23 @@ def test_an_everyday_print_has_the_two_that_always_apply() -> None:
     assert ids() == ALWAYS
 
 
-@pytest.mark.parametrize(("now", "told", "more"), [
-    ({"nozzle.temperature": "235 °C"}, {}, ["heat"]), ({"nozzle.temperature": "245 °C"}, {}, ["heat", "liner"]),
-    ({"nozzle.temperature": "245 °C"}, {"machine.liner": "all-metal"}, ["heat"]),
-    ({"first_layer.nozzle_temperature": "245 °C"}, {"machine.liner": "PTFE"}, ["heat", "liner"]),
-    ({}, {"spool.drying_time": "6 h"}, ["drying"]), ({}, {"spool.material": "TPU 95A"}, ["drying", "skin"]),
-    ({}, {"spool.material": "TPU 95A", "part.skin_contact": "no"}, ["drying"]), ({}, {"part.skin_contact": "yes"}, ["skin"]),
-    ({}, {"part.sanding_allowance": "0.3 mm"}, ["sanding-dust", "sanding-heat"]), ({}, {"part.sanding_allowance": "0 mm"}, []),
-    ({}, {"part.coating": "elastic"}, ["spray", "isocyanates"]), ({}, {"part.coating": "none"}, []),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("now", "told", "more"),
+    [
+        ({"nozzle.temperature": "235 °C"}, {}, ["heat"]),
+        ({"nozzle.temperature": "245 °C"}, {}, ["heat", "liner"]),
+        ({"nozzle.temperature": "245 °C"}, {"machine.liner": "all-metal"}, ["heat"]),
+        ({"first_layer.nozzle_temperature": "245 °C"}, {"machine.liner": "PTFE"}, ["heat", "liner"]),
+        ({}, {"spool.drying_time": "6 h"}, ["drying"]),
+        ({}, {"spool.material": "TPU 95A"}, ["drying", "skin"]),
+        ({}, {"spool.material": "TPU 95A", "part.skin_contact": "no"}, ["drying"]),
+        ({}, {"part.skin_contact": "yes"}, ["skin"]),
+        ({}, {"part.sanding_allowance": "0.3 mm"}, ["sanding-dust", "sanding-heat"]),
+        ({}, {"part.sanding_allowance": "0 mm"}, []),
+        ({}, {"part.coating": "elastic"}, ["spray", "isocyanates"]),
+        ({}, {"part.coating": "none"}, []),
+    ],
+)
 def test_what_applies(now: dict[str, str | None], told: dict[str, str], more: list[str]) -> None:
     assert ids(now, told) == [*ALWAYS, *more]
 

@@ -39,9 +39,14 @@ def test_check_exits_with_2_on_wrong_input(program: Callable[..., object], tmp_p
     assert program("check", *HERE, "--facts", facts).code == 2  # type: ignore[attr-defined]
 
 
-def test_a_fact_that_cannot_be_right_is_named_and_the_rest_goes_on(program: Callable[..., object], tmp_path: Path) -> None:
+def test_a_fact_that_cannot_be_right_is_named_and_the_rest_goes_on(
+    program: Callable[..., object], tmp_path: Path
+) -> None:
     facts = tmp_path / "facts.toml"
-    facts.write_text('format = 1\n[spool]\nmaximum_flow = "4 mm3/s"\nnozzle_window = ["21 °C", "22 °C"]\nhardness = "soft"\n', encoding="utf-8")
+    facts.write_text(
+        'format = 1\n[spool]\nmaximum_flow = "4 mm3/s"\nnozzle_window = ["21 °C", "22 °C"]\nhardness = "soft"\n',
+        encoding="utf-8",
+    )
     ran = program("check", *HERE, "--facts", facts)
     assert ran.code == 1  # type: ignore[attr-defined]
     assert "Flow the spool gives" in ran.out  # type: ignore[attr-defined]
@@ -80,7 +85,11 @@ def test_compare_tells_consequences(program: Callable[..., object], tmp_path: Pa
 def test_a_ledger_with_findings_is_as_published(derived: Callable[..., Derivation]) -> None:
     bindings = '[keymap]\nname = "t"\n' + "".join(
         f'[[binding]]\nsetting = "{setting}"\nkey = "{key}"\nunit = "{unit}"\n'
-        for setting, key, unit in (("layer.height", "h", "mm"), ("bead.width", "w", "mm"), ("infill.speed", "v", "mm/s"))
+        for setting, key, unit in (
+            ("layer.height", "h", "mm"),
+            ("bead.width", "w", "mm"),
+            ("infill.speed", "v", "mm/s"),
+        )
     )
     rules = '[[rule]]\nsetting = "infill.speed"\ncap = "40 mm/s"\n'
     found = derived("h = 0.2\nw = 0.45\nv = 80\n", bindings, rules, facts='[spool]\nmaximum_flow = "4 mm3/s"\n')

@@ -43,20 +43,36 @@ def test_measures() -> None:
 
 def test_one_line_a_question() -> None:
     waiting = [
-        finding("not judged", title="One", text="Not judged, because nobody said it. The lines stand 3 mm apart.", ask="Which?"),
+        finding(
+            "not judged",
+            title="One",
+            text="Not judged, because nobody said it. The lines stand 3 mm apart.",
+            ask="Which?",
+        ),
         finding("not judged", title="PTFE liner", text="Not judged, because nobody said it.", ask="Which?"),
         finding("not judged", title="Other", text="Not judged, because the text is bare."),
         finding("not judged", title="Last", text="Not judged, because the text is bare."),
     ]
     assert not_judged(review(*waiting)) == [
-        "one, PTFE liner. The lines stand 3 mm apart. Which?", "other. The text is bare.", "last. The text is bare.",
-    ]  # fmt: skip
+        "one, PTFE liner. The lines stand 3 mm apart. Which?",
+        "other. The text is bare.",
+        "last. The text is bare.",
+    ]
 
 
-@pytest.mark.parametrize("data", [
-    {"findings": "no list"}, {"findings": None}, {"findings": [3, "x", None]}, {"findings": [finding("made up")]},
-    {"findings": [{}]}, {"findings": [{"verdict": ["stop"]}]}, {"cautions": 7}, {"cautions": ["x"]},
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "data",
+    [
+        {"findings": "no list"},
+        {"findings": None},
+        {"findings": [3, "x", None]},
+        {"findings": [finding("made up")]},
+        {"findings": [{}]},
+        {"findings": [{"verdict": ["stop"]}]},
+        {"cautions": 7},
+        {"cautions": ["x"]},
+    ],
+)
 def test_what_has_not_the_right_shape_is_left_out(data: dict[str, Any]) -> None:
     assert consequences(data) == ()
     assert cautions(data, ["Own."]) == ("Own.",)
@@ -66,7 +82,9 @@ def test_what_has_not_the_right_shape_is_left_out(data: dict[str, Any]) -> None:
 def test_a_strangers_words_do_no_harm(form: str) -> None:
     bad = "\x1b[2J<script>x</script>\u202e"
     stranger = finding("stop", title=bad, text=bad, before=bad, after=bad, limit=bad, headroom=bad, source=bad, ask=bad)
-    text = render(review(stranger, cautions=[{"id": "x", "text": bad, "source": bad}]), form, Look(sources=True, full=True))
+    text = render(
+        review(stranger, cautions=[{"id": "x", "text": bad, "source": bad}]), form, Look(sources=True, full=True)
+    )
     assert "\x1b" not in text
     assert "\u202e" not in text
     assert form == "terminal" or "<script>x" not in text

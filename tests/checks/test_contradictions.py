@@ -9,14 +9,17 @@ from tests.checks.samples import case, only
 
 TOGETHER = [
     ("fan", {"fan.minimum_power": "80 %", "fan.power": "50 %"}, "caution"),
-    ("raft-brim", {"raft.on": "on", "brim.on": "on"}, "note"), ("raft-gap", {"raft.on": "on", "raft.gap": "0 mm"}, "caution"),
-    ("raft-layers", {"raft.on": "on", "raft.layers": "0"}, "caution"), ("support-gap", {"support.on": "on", "support.gap": "0 mm"}, "note"),
+    ("raft-brim", {"raft.on": "on", "brim.on": "on"}, "note"),
+    ("raft-gap", {"raft.on": "on", "raft.gap": "0 mm"}, "caution"),
+    ("raft-layers", {"raft.on": "on", "raft.layers": "0"}, "caution"),
+    ("support-gap", {"support.on": "on", "support.gap": "0 mm"}, "note"),
     ("support-density", {"support.on": "on", "support.density": "0 %"}, "caution"),
     ("support-contact", {"support.on": "on", "support.density": "40 %", "support.contact_density": "30 %"}, "note"),
-    ("brim-width", {"brim.on": "on", "brim.width": "0 mm"}, "note"), ("retraction", {"retraction.distance": "0 mm"}, "note"),
+    ("brim-width", {"brim.on": "on", "brim.width": "0 mm"}, "note"),
+    ("retraction", {"retraction.distance": "0 mm"}, "note"),
     ("hollow", {"wall.count": "0", "infill.density": "0 %"}, "caution"),
     ("support-layer", {"support.on": "on", "support.gap": "0.05 mm"}, "note"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("name", "now", "verdict"), TOGETHER)
@@ -37,10 +40,15 @@ def test_an_everyday_profile_contradicts_nothing() -> None:
 AGREE = [
     ("facts-nozzle", {"machine.nozzle_diameter": "0.6 mm"}, {}, "caution"),
     ("facts-wall", {"part.thickness": "2 mm", "part.minimum_wall": "3 mm"}, {}, "caution"),
-    ("facts-heat", {"spool.nozzle_window": "260 °C to 280 °C", "machine.maximum_nozzle_temperature": "240 °C"}, {}, "caution"),
+    (
+        "facts-heat",
+        {"spool.nozzle_window": "260 °C to 280 °C", "machine.maximum_nozzle_temperature": "240 °C"},
+        {},
+        "caution",
+    ),
     ("facts-spool", {"spool.nozzle_window": "260 °C to 280 °C", "spool.material": "PLA"}, {}, "note"),
     ("facts-flow", {"spool.maximum_flow": "3 mm3/s"}, {"filament.maximum_flow": "11 mm3/s"}, "note"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("name", "told", "now", "verdict"), AGREE)
@@ -50,9 +58,13 @@ def test_facts_that_contradict(name: str, told: dict[str, str], now: dict[str, s
 
 def test_facts_that_agree() -> None:
     told = {
-        "machine.nozzle_diameter": "0.4 mm", "spool.material": "PLA", "spool.nozzle_window": "195 °C to 215 °C",
-        "machine.maximum_nozzle_temperature": "240 °C", "part.thickness": "2 mm", "part.minimum_wall": "1 mm",
-    }  # fmt: skip
+        "machine.nozzle_diameter": "0.4 mm",
+        "spool.material": "PLA",
+        "spool.nozzle_window": "195 °C to 215 °C",
+        "machine.maximum_nozzle_temperature": "240 °C",
+        "part.thickness": "2 mm",
+        "part.minimum_wall": "1 mm",
+    }
     assert facts_agree.check(case(told=told)) == ()
 
 

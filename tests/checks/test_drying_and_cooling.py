@@ -12,13 +12,17 @@ from profilesmith.checks import cooling, drying
 from tests.checks.samples import case, only
 
 DRY = [
-    ("PLA", "45 °C", {}, "passed"), ("PLA", "60 °C", {}, "caution"), ("TPU 95A", "60 °C", {}, "passed"),
-    ("flexible PLA", "40 °C", {}, "passed"), ("flexible PLA", "45 °C", {}, "caution"),
+    ("PLA", "45 °C", {}, "passed"),
+    ("PLA", "60 °C", {}, "caution"),
+    ("TPU 95A", "60 °C", {}, "passed"),
+    ("flexible PLA", "40 °C", {}, "passed"),
+    ("flexible PLA", "45 °C", {}, "caution"),
     ("TPE", "50 °C", {"spool.softening_temperature": "80 °C"}, "passed"),
     ("TPE", "72 °C", {"spool.softening_temperature": "80 °C"}, "note"),
     ("TPE", "78 °C", {"spool.softening_temperature": "80 °C"}, "caution"),
-    ("TPE", "80 °C", {"spool.softening_temperature": "80 °C"}, "stop"), ("TPE", "50 °C", {}, "not judged"),
-]  # fmt: skip
+    ("TPE", "80 °C", {"spool.softening_temperature": "80 °C"}, "stop"),
+    ("TPE", "50 °C", {}, "not judged"),
+]
 
 
 @pytest.mark.parametrize(("material", "celsius", "more", "verdict"), DRY)
@@ -32,9 +36,16 @@ def test_a_soft_spool_wants_to_be_dried() -> None:
     assert drying.check(case(told={"spool.material": "PLA"})) == () == drying.check(case())
 
 
-@pytest.mark.parametrize(("seconds", "material", "verdict"), [
-    ("10 s", "TPU 95A", "passed"), ("6 s", "TPU 95A", "note"), ("6 s", "PLA", "passed"), ("3 s", "PLA", "note"), ("6 s", "", "passed"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("seconds", "material", "verdict"),
+    [
+        ("10 s", "TPU 95A", "passed"),
+        ("6 s", "TPU 95A", "note"),
+        ("6 s", "PLA", "passed"),
+        ("3 s", "PLA", "note"),
+        ("6 s", "", "passed"),
+    ],
+)
 def test_time_to_set(seconds: str, material: str, verdict: str) -> None:
     told = {"spool.material": material} if material else {}
     assert only(cooling.check(case({"layer.minimum_time": seconds}, told)), "cooling-time").verdict == verdict

@@ -14,7 +14,12 @@ from profilesmith.review.render.figures.figure import read_figures
 from tests.checks.samples import SOFT_SPOOL, case, profile
 
 PART = {"part.thickness": "6 mm", "part.width": "20 mm", "part.mean_segment_length": "5 mm"}
-NOW: dict[str, str | None] = {"infill.speed": "30 mm/s", "outer_wall.speed": "30 mm/s", "infill.density": "5 %", "nozzle.temperature": "230 °C"}
+NOW: dict[str, str | None] = {
+    "infill.speed": "30 mm/s",
+    "outer_wall.speed": "30 mm/s",
+    "infill.density": "5 %",
+    "nozzle.temperature": "230 °C",
+}
 
 
 def named() -> dict[str, dict[str, object]]:

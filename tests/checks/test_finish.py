@@ -63,7 +63,11 @@ def test_sanding_not_judged_or_not_done() -> None:
 
 
 def bent(thickness: str, radius: str, **more: str) -> dict[str, str]:
-    return {"part.thickness": thickness, "part.bend_radius": radius, **{key.replace("__", "."): text for key, text in more.items()}}
+    return {
+        "part.thickness": thickness,
+        "part.bend_radius": radius,
+        **{key.replace("__", "."): text for key, text in more.items()},
+    }
 
 
 @pytest.mark.parametrize(("material", "verdict"), [("TPU 95A", "passed"), ("PLA", "caution")])
@@ -75,13 +79,21 @@ def test_bending(material: str, verdict: str) -> None:
 def test_the_radius_that_it_names_is_gentle_enough() -> None:
     found = only(bending.check(case(told=bent("1.2 mm", "10 mm", spool__material="PLA"))), "bending")
     assert "59.4 mm" in found.text
-    assert only(bending.check(case(told=bent("1.2 mm", "59.4 mm", spool__material="PLA"))), "bending").verdict == "passed"
+    assert (
+        only(bending.check(case(told=bent("1.2 mm", "59.4 mm", spool__material="PLA"))), "bending").verdict == "passed"
+    )
 
 
-@pytest.mark.parametrize("told", [
-    {}, {"part.thickness": "2 mm"}, bent("2 mm", "20 mm"), bent("4 mm", "2 mm", spool__material="TPU 95A"),
-    bent("2 mm", "0 mm", spool__material="TPU 95A"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "told",
+    [
+        {},
+        {"part.thickness": "2 mm"},
+        bent("2 mm", "20 mm"),
+        bent("4 mm", "2 mm", spool__material="TPU 95A"),
+        bent("2 mm", "0 mm", spool__material="TPU 95A"),
+    ],
+)
 def test_bending_not_judged(told: dict[str, str]) -> None:
     found = only(bending.check(case(told=told)), "bending")
     assert found.verdict == "not judged"
@@ -89,11 +101,14 @@ def test_bending_not_judged(told: dict[str, str]) -> None:
 
 
 PAINT = [
-    ("rigid", {}, "40 mm", "note"), ("rigid", {}, "20 mm", "caution"), ("rigid", {}, "200 mm", "passed"),
-    ("elastic", {}, "20 mm", "passed"), ("elastic", {}, "2.1 mm", "note"),
+    ("rigid", {}, "40 mm", "note"),
+    ("rigid", {}, "20 mm", "caution"),
+    ("rigid", {}, "200 mm", "passed"),
+    ("elastic", {}, "20 mm", "passed"),
+    ("elastic", {}, "2.1 mm", "note"),
     ("rigid", {"part.coating_elongation": "30 %"}, "20 mm", "passed"),
     ("elastic", {"part.coating_elongation": "2 %"}, "20 mm", "caution"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("kind", "more", "radius", "verdict"), PAINT)

@@ -8,7 +8,9 @@ from profilesmith.checks.beads import beads
 from profilesmith.checks.flow import check
 from tests.checks.samples import case, only, profile
 
-SLOW: dict[str, str | None] = dict.fromkeys(("outer_wall.speed", "inner_wall.speed", "infill.speed", "first_layer.speed"), "30 mm/s")
+SLOW: dict[str, str | None] = dict.fromkeys(
+    ("outer_wall.speed", "inner_wall.speed", "infill.speed", "first_layer.speed"), "30 mm/s"
+)
 
 
 def test_passes_below_the_spools_limit() -> None:
@@ -60,9 +62,14 @@ def test_not_judged_without_spool_or_material() -> None:
     assert "6.5 mm³/s" in found.text
 
 
-@pytest.mark.parametrize(("change", "word"), [
-    ({"bead.width": None}, "bead.width"), ({"layer.height": None}, "layer.height"), ({"bead.width": "0.15 mm"}, "narrower"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"bead.width": None}, "bead.width"),
+        ({"layer.height": None}, "layer.height"),
+        ({"bead.width": "0.15 mm"}, "narrower"),
+    ],
+)
 def test_not_judged_without_a_bead(change: dict[str, str | None], word: str) -> None:
     found = only(check(case({**change, "first_layer.height": None}, {"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
     assert found.verdict == "not judged"
@@ -75,7 +82,12 @@ def test_the_hot_end_is_judged_too() -> None:
 
 
 def test_what_is_off_is_not_laid() -> None:
-    names = {bead.feature for bead in beads(profile({"support.speed": "60 mm/s", "support.on": "off", "infill.density": "0 %", "wall.count": "1"}))}
+    names = {
+        bead.feature
+        for bead in beads(
+            profile({"support.speed": "60 mm/s", "support.on": "off", "infill.density": "0 %", "wall.count": "1"})
+        )
+    }
     assert names == {"first_layer", "outer_wall", "bridge"}
     assert "support" in {bead.feature for bead in beads(profile({"support.speed": "60 mm/s", "support.on": "on"}))}
 

@@ -16,9 +16,15 @@ def heat(celsius: int) -> dict[str, str | None]:
     return {"nozzle.temperature": f"{celsius} °C", "first_layer.nozzle_temperature": f"{celsius} °C"}
 
 
-@pytest.mark.parametrize(("celsius", "verdict", "word"), [
-    (215, "passed", "Inside"), (210, "passed", "Inside"), (205, "caution", "5 °C below"), (225, "caution", "5 °C above"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("celsius", "verdict", "word"),
+    [
+        (215, "passed", "Inside"),
+        (210, "passed", "Inside"),
+        (205, "caution", "5 °C below"),
+        (225, "caution", "5 °C above"),
+    ],
+)
 def test_the_label(celsius: int, verdict: str, word: str) -> None:
     told = {"spool.nozzle_window": "210 °C to 220 °C"}
     found = only(nozzle_temperature.check(case(heat(celsius), told, base={})), "nozzle-temperature")
@@ -29,10 +35,14 @@ def test_the_label(celsius: int, verdict: str, word: str) -> None:
 
 def test_the_first_layer_is_told_apart() -> None:
     told = {"spool.nozzle_window": "210 °C to 220 °C"}
-    found = only(nozzle_temperature.check(case({"first_layer.nozzle_temperature": "208 °C"}, told)), "nozzle-temperature")
+    found = only(
+        nozzle_temperature.check(case({"first_layer.nozzle_temperature": "208 °C"}, told)), "nozzle-temperature"
+    )
     assert "It is 5 °C (the first layer 2 °C) below" in found.text
     mixed: dict[str, str | None] = {"nozzle.temperature": "215 °C", "first_layer.nozzle_temperature": "230 °C"}
-    assert "The first layer is 10 °C above" in only(nozzle_temperature.check(case(mixed, told)), "nozzle-temperature").text
+    assert (
+        "The first layer is 10 °C above" in only(nozzle_temperature.check(case(mixed, told)), "nozzle-temperature").text
+    )
 
 
 def test_a_material_alone_never_cautions() -> None:
@@ -44,7 +54,10 @@ def test_a_material_alone_never_cautions() -> None:
 @pytest.mark.parametrize(("celsius", "verdict"), [(60, "passed"), (0, "note"), (80, "caution")])
 def test_the_bed(celsius: int, verdict: str) -> None:
     told = {"spool.bed_window": "30 °C to 60 °C"}
-    assert only(bed_temperature.check(case({"bed.temperature": f"{celsius} °C"}, told)), "bed-temperature").verdict == verdict
+    assert (
+        only(bed_temperature.check(case({"bed.temperature": f"{celsius} °C"}, told)), "bed-temperature").verdict
+        == verdict
+    )
 
 
 def test_not_judged_without_label_and_material() -> None:
@@ -54,7 +67,9 @@ def test_not_judged_without_label_and_material() -> None:
 
 
 def test_nothing_without_temperatures() -> None:
-    cold: dict[str, str | None] = dict.fromkeys(("nozzle.temperature", "first_layer.nozzle_temperature", "bed.temperature"))
+    cold: dict[str, str | None] = dict.fromkeys(
+        ("nozzle.temperature", "first_layer.nozzle_temperature", "bed.temperature")
+    )
     for check in (nozzle_temperature.check, bed_temperature.check, machine_limits.check, liner.check):
         assert check(case(cold)) == ()
 
@@ -65,10 +80,17 @@ def test_the_machines_own_limit(most: str, verdict: str) -> None:
     assert found.verdict == verdict
 
 
-@pytest.mark.parametrize(("celsius", "lining", "verdict"), [
-    (210, "PTFE", "passed"), (240, "PTFE", "passed"), (250, "PTFE", "caution"), (300, "PTFE", "stop"),
-    (210, "", "passed"), (250, "", "caution"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("celsius", "lining", "verdict"),
+    [
+        (210, "PTFE", "passed"),
+        (240, "PTFE", "passed"),
+        (250, "PTFE", "caution"),
+        (300, "PTFE", "stop"),
+        (210, "", "passed"),
+        (250, "", "caution"),
+    ],
+)
 def test_the_liner(celsius: int, lining: str, verdict: str) -> None:
     told = {"machine.liner": lining} if lining else {}
     found = only(liner.check(case(heat(celsius), told)), "liner")

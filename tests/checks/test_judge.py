@@ -43,13 +43,17 @@ def profiles(draw: st.DrawFn) -> Profile:
 def fact_values() -> st.SearchStrategy[FactValue]:
     numbers = st.fractions(-10, 6000, max_denominator=100)
     return st.one_of(
-        numbers, st.tuples(numbers, numbers), st.sampled_from(["remote", "direct", "PTFE", "rigid", "elastic", "TPU", "PLA", "\x1b[2J"]),
+        numbers,
+        st.tuples(numbers, numbers),
+        st.sampled_from(["remote", "direct", "PTFE", "rigid", "elastic", "TPU", "PLA", "\x1b[2J"]),
         st.builds(Hardness, st.integers(0, 100).map(Fraction), st.sampled_from(["A", "D"])),
-    )  # fmt: skip
+    )
 
 
 def any_facts() -> st.SearchStrategy[Facts]:
-    return st.dictionaries(st.sampled_from(list(fact_kinds())), fact_values().map(lambda value: Fact(value, Place("x"))))
+    return st.dictionaries(
+        st.sampled_from(list(fact_kinds())), fact_values().map(lambda value: Fact(value, Place("x")))
+    )
 
 
 # A profile is too large to be shrunk in a bearable time.
@@ -82,8 +86,9 @@ def test_each_tool_is_judged() -> None:
     two = profile({"nozzle.temperature": "205 °C | 225 °C", "first_layer.nozzle_temperature": "205 °C | 225 °C"})
     found = [item for item in judge(two, None, facts(SOFT_SPOOL)).findings if item.check == "nozzle-temperature"]
     assert [(item.verdict, item.title) for item in found] == [
-        ("caution", "Nozzle temperature (tool 1)"), ("passed", "Nozzle temperature (tool 2)"),
-    ]  # fmt: skip
+        ("caution", "Nozzle temperature (tool 1)"),
+        ("passed", "Nozzle temperature (tool 2)"),
+    ]
 
 
 def test_what_all_tools_share_is_said_once() -> None:
@@ -99,11 +104,20 @@ def test_the_nozzle_of_one_of_several_tools_contradicts_nothing() -> None:
 
 
 def test_an_everyday_profile_with_its_own_spool_raises_no_alarm() -> None:
-    told = facts({
-        "spool.material": "PLA", "spool.nozzle_window": "195 °C to 220 °C", "spool.bed_window": "50 °C to 65 °C",
-        "spool.maximum_flow": "12 mm3/s", "machine.maximum_flow": "15 mm3/s", "machine.drive": "remote", "machine.liner": "PTFE",
-        "machine.maximum_nozzle_temperature": "250 °C", "machine.maximum_bed_temperature": "100 °C", "machine.nozzle_diameter": "0.4 mm",
-    })  # fmt: skip
+    told = facts(
+        {
+            "spool.material": "PLA",
+            "spool.nozzle_window": "195 °C to 220 °C",
+            "spool.bed_window": "50 °C to 65 °C",
+            "spool.maximum_flow": "12 mm3/s",
+            "machine.maximum_flow": "15 mm3/s",
+            "machine.drive": "remote",
+            "machine.liner": "PTFE",
+            "machine.maximum_nozzle_temperature": "250 °C",
+            "machine.maximum_bed_temperature": "100 °C",
+            "machine.nozzle_diameter": "0.4 mm",
+        }
+    )
     assert {item.verdict for item in judge(profile(), None, told).findings} <= {"passed", "not judged"}
 
 
@@ -113,6 +127,8 @@ def test_no_check_is_forgotten() -> None:
     from profilesmith import checks
 
     folder = Path(checks.__file__).parent
-    with_check = {path.stem for path in folder.glob("*.py") if "\ndef check(case: Case)" in path.read_text(encoding="utf-8")}
+    with_check = {
+        path.stem for path in folder.glob("*.py") if "\ndef check(case: Case)" in path.read_text(encoding="utf-8")
+    }
     assert {check.__module__.rpartition(".")[2] for check in CHECKS} == with_check
     assert case().derived is None

@@ -13,9 +13,13 @@ from profilesmith.facts.facts import read_hardness
 from tests.checks.samples import case
 
 NAMES = [
-    ("PLA", "PLA"), ("rigid pla", "PLA"), ("PLA-P", "flexible PLA"), ("tpu95a", "TPU 95A"), ("TPU 85A", "TPU 85A"),
+    ("PLA", "PLA"),
+    ("rigid pla", "PLA"),
+    ("PLA-P", "flexible PLA"),
+    ("tpu95a", "TPU 95A"),
+    ("TPU 85A", "TPU 85A"),
     ("SEBS", "TPS-SEBS"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("written", "key"), NAMES)
@@ -63,9 +67,14 @@ def test_nothing_is_made_up(told: dict[str, str]) -> None:
 
 
 SOFT = [
-    ({"spool.material": "TPU 85A"}, True), ({"spool.material": "PETG"}, False), ({"spool.hardness": "90 Shore A"}, True),
-    ({"spool.modulus": "40 MPa"}, True), ({"spool.modulus": "3200 MPa"}, False), ({}, None), ({"spool.material": "TPE"}, None),
-]  # fmt: skip
+    ({"spool.material": "TPU 85A"}, True),
+    ({"spool.material": "PETG"}, False),
+    ({"spool.hardness": "90 Shore A"}, True),
+    ({"spool.modulus": "40 MPa"}, True),
+    ({"spool.modulus": "3200 MPa"}, False),
+    ({}, None),
+    ({"spool.material": "TPE"}, None),
+]
 
 
 @pytest.mark.parametrize(("told", "soft"), SOFT)

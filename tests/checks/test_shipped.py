@@ -53,14 +53,24 @@ def test_a_rigid_profile_on_its_own_printer_raises_no_alarm(profile: str, key_ma
     assert found["flow-machine"] == "passed"
 
 
-@pytest.mark.parametrize(("recipes", "spool"), [
-    (("flexible-pla",), SPOOLS[0]), (("tpu-95a",), SPOOLS[1]), (("tpu-85a", "part-sandable"), SPOOLS[2]),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("recipes", "spool"),
+    [
+        (("flexible-pla",), SPOOLS[0]),
+        (("tpu-95a",), SPOOLS[1]),
+        (("tpu-85a", "part-sandable"), SPOOLS[2]),
+    ],
+)
 @pytest.mark.parametrize(("profile", "key_map"), PROFILES)
-def test_a_shipped_recipe_cures_what_it_is_for(recipes: tuple[str, ...], spool: str, profile: str, key_map: str) -> None:
+def test_a_shipped_recipe_cures_what_it_is_for(
+    recipes: tuple[str, ...], spool: str, profile: str, key_map: str
+) -> None:
     request = Request(
-        bases=(str(RECIPES / "profiles" / profile),), key_map=key_map, recipes=recipes, facts=("direct-drive-bench-printer", spool),
-    )  # fmt: skip
+        bases=(str(RECIPES / "profiles" / profile),),
+        key_map=key_map,
+        recipes=recipes,
+        facts=("direct-drive-bench-printer", spool),
+    )
     found = verdicts(derive(request).review)
     assert not set(found.values()) & {*ALARMS}, found
     assert (found["flow-spool"], found["nozzle-temperature"]) == ("passed", "passed")
@@ -70,8 +80,11 @@ def test_a_shipped_recipe_cures_what_it_is_for(recipes: tuple[str, ...], spool: 
 def test_the_demo() -> None:
     facts = tuple(str(DEMO / name) for name in ("machine.toml", "spool.toml", "part.toml"))
     request = Request(
-        bases=(str(DEMO / "base.settings"),), key_map=str(DEMO / "keymap.toml"), recipes=("flexible-pla", "part-soft"), facts=facts,
-    )  # fmt: skip
+        bases=(str(DEMO / "base.settings"),),
+        key_map=str(DEMO / "keymap.toml"),
+        recipes=("flexible-pla", "part-soft"),
+        facts=facts,
+    )
     found = verdicts(derive(request).review)
     assert not set(found.values()) & {*ALARMS}
     # The sleeve is 1.8 mm thick, its closing layers fill it: less infill does not make it softer, and the maker must know.

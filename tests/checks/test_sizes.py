@@ -8,14 +8,19 @@ from profilesmith.checks import bead_size, first_layer
 from tests.checks.samples import case, only
 
 
-@pytest.mark.parametrize(("height", "verdict"), [("0.2 mm", "passed"), ("0.08 mm", "note"), ("0.31 mm", "note"), ("0.36 mm", "caution")])
+@pytest.mark.parametrize(
+    ("height", "verdict"), [("0.2 mm", "passed"), ("0.08 mm", "note"), ("0.31 mm", "note"), ("0.36 mm", "caution")]
+)
 def test_layer_height(height: str, verdict: str) -> None:
     found = only(bead_size.check(case({"layer.height": height}, base={})), "layer-height")
     assert found.verdict == verdict
     assert (found.before, found.limit) == ("0.2 mm", "0.1 to 0.3 mm")
 
 
-@pytest.mark.parametrize(("width", "verdict"), [("0.45 mm", "passed"), ("0.35 mm", "note"), ("0.65 mm", "note"), ("0.9 mm", "caution"), ("0.19 mm", "caution")])
+@pytest.mark.parametrize(
+    ("width", "verdict"),
+    [("0.45 mm", "passed"), ("0.35 mm", "note"), ("0.65 mm", "note"), ("0.9 mm", "caution"), ("0.19 mm", "caution")],
+)
 def test_bead_width(width: str, verdict: str) -> None:
     assert only(bead_size.check(case({"bead.width": width})), "bead-width").verdict == verdict
 
@@ -34,7 +39,9 @@ def test_not_judged_without_a_certain_nozzle(told: dict[str, str]) -> None:
     assert only(first_layer.check(case(now, told)), "first-layer-height").verdict == "not judged"
 
 
-@pytest.mark.parametrize(("height", "verdict"), [("0.25 mm", "passed"), ("0.31 mm", "note"), ("0.34 mm", "caution"), ("0.15 mm", "note")])
+@pytest.mark.parametrize(
+    ("height", "verdict"), [("0.25 mm", "passed"), ("0.31 mm", "note"), ("0.34 mm", "caution"), ("0.15 mm", "note")]
+)
 def test_first_layer_height(height: str, verdict: str) -> None:
     assert only(first_layer.check(case({"first_layer.height": height})), "first-layer-height").verdict == verdict
 

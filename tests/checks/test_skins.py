@@ -35,7 +35,9 @@ def test_nothing_without_layers_or_height() -> None:
 
 def test_exactly() -> None:
     assert thickness(profile({"layer.height": "0.1 mm", "top.layers": "3"}), "top") == Fraction("0.3")
-    assert thickness(profile({"layer.height": "0.1 mm", "bottom.layers": "3", "first_layer.height": "0.25 mm"}), "bottom") == Fraction("0.45")
+    assert thickness(
+        profile({"layer.height": "0.1 mm", "bottom.layers": "3", "first_layer.height": "0.25 mm"}), "bottom"
+    ) == Fraction("0.45")
 
 
 def test_a_skin_of_exactly_the_least_thickness_passes() -> None:
@@ -44,9 +46,14 @@ def test_a_skin_of_exactly_the_least_thickness_passes() -> None:
         assert only(check(case({"layer.height": height, "top.layers": layers})), "skin-top").verdict == "passed"
 
 
-@pytest.mark.parametrize(("layers", "words"), [("1", "1 layer makes 0.2 mm. So thin"), ("2", "2 layers make 0.4 mm. So thin")])
+@pytest.mark.parametrize(
+    ("layers", "words"), [("1", "1 layer makes 0.2 mm. So thin"), ("2", "2 layers make 0.4 mm. So thin")]
+)
 def test_one_layer_is_told_as_one(layers: str, words: str) -> None:
     found = only(check(case({"top.layers": layers})), "skin-top").text
     assert found.startswith(words)
-    thick = only(check(case({"layer.height": "0.8 mm", "top.layers": "1"}, base={"layer.height": "0.8 mm", "top.layers": "2"})), "skin-top").text
+    thick = only(
+        check(case({"layer.height": "0.8 mm", "top.layers": "1"}, base={"layer.height": "0.8 mm", "top.layers": "2"})),
+        "skin-top",
+    ).text
     assert "1 layers" not in thick

@@ -13,11 +13,16 @@ from profilesmith.foundation.place import Place
 from tests.checks.samples import SOFT_SPOOL, facts, only, profile
 
 BAD: list[tuple[str, FactValue]] = [
-    ("spool.maximum_flow", "a lot"), ("machine.drive", "steam"), ("machine.drive", Fraction(3)),
-    ("spool.nozzle_window", Fraction(210)), ("spool.nozzle_window", Hardness(Fraction(92), "A")),
-    ("spool.hardness", "soft"), ("part.thickness", Fraction(5000)), ("spool.nozzle_window", (Fraction(5), Fraction(9))),
+    ("spool.maximum_flow", "a lot"),
+    ("machine.drive", "steam"),
+    ("machine.drive", Fraction(3)),
+    ("spool.nozzle_window", Fraction(210)),
+    ("spool.nozzle_window", Hardness(Fraction(92), "A")),
+    ("spool.hardness", "soft"),
+    ("part.thickness", Fraction(5000)),
+    ("spool.nozzle_window", (Fraction(5), Fraction(9))),
     ("machine.colour", "blue"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("name", "value"), BAD)

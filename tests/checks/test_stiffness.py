@@ -31,7 +31,9 @@ def test_the_published_bar() -> None:
 
 
 def test_mass_of_the_published_bar() -> None:
-    found = check(case({"infill.density": "5 %", "wall.count": "2"}, PART, base={"infill.density": "30 %", "wall.count": "2"}))
+    found = check(
+        case({"infill.density": "5 %", "wall.count": "2"}, PART, base={"infill.density": "30 %", "wall.count": "2"})
+    )
     # The walls of this profile are 0.857 mm, the skins 0.8 and 0.85 mm: near the published 69 %.
     assert only(found, "mass").after in ("68 %", "69 %", "70 %")
 
@@ -51,7 +53,10 @@ def test_closing_layers_that_fill_the_part_are_named() -> None:
 
 
 def test_more_walls_are_stiffer() -> None:
-    found = only(check(case({"top.layers": "8", "bottom.layers": "8"}, PART, base={"top.layers": "2", "bottom.layers": "2"})), "stiffness")
+    found = only(
+        check(case({"top.layers": "8", "bottom.layers": "8"}, PART, base={"top.layers": "2", "bottom.layers": "2"})),
+        "stiffness",
+    )
     assert "times as stiff" in found.text
 
 
@@ -72,7 +77,12 @@ def test_not_judged(now: dict[str, str | None], told: dict[str, str]) -> None:
 
 
 def test_a_strip_that_may_carry_nothing_is_not_judged() -> None:
-    bare: dict[str, str | None] = {"wall.count": "0", "top.layers": "0", "bottom.layers": "0", "infill.pattern": "lines"}
+    bare: dict[str, str | None] = {
+        "wall.count": "0",
+        "top.layers": "0",
+        "bottom.layers": "0",
+        "infill.pattern": "lines",
+    }
     found = check(case({**bare, "infill.density": "30 %"}, PART, base=bare))
     assert only(found, "stiffness").verdict == "not judged"
     assert only(found, "mass").after == "200 %"

@@ -25,7 +25,10 @@ def test_the_distance_is_that_of_the_geometry() -> None:
     found = only(support_spacing.check(case(support("15 %"), SOFT)), "support-spacing")
     assert found.after == "3 mm"
     assert "23 %" in found.text
-    assert only(support_spacing.check(case(support("15 %", support__pattern="grid"), SOFT)), "support-spacing").after == "6 mm"
+    assert (
+        only(support_spacing.check(case(support("15 %", support__pattern="grid"), SOFT)), "support-spacing").after
+        == "6 mm"
+    )
 
 
 def test_a_pattern_that_is_not_known_gives_a_range() -> None:
@@ -37,14 +40,20 @@ def test_a_pattern_that_is_not_known_gives_a_range() -> None:
 
 
 def test_contact_layers_and_supports_that_are_off_make_it_a_note() -> None:
-    assert only(support_spacing.check(case(support("10 %", support__contact_layers="2"), SOFT)), "support-spacing").verdict == "note"
+    assert (
+        only(support_spacing.check(case(support("10 %", support__contact_layers="2"), SOFT)), "support-spacing").verdict
+        == "note"
+    )
     found = only(support_spacing.check(case(support("10 %", support__on="off"), SOFT)), "support-spacing")
     assert found.verdict == "note"
     assert "off" in found.text
 
 
 def test_a_rigid_underside_spans_more() -> None:
-    assert only(support_spacing.check(case(support("10 %"), {"spool.material": "PLA"})), "support-spacing").verdict == "passed"
+    assert (
+        only(support_spacing.check(case(support("10 %"), {"spool.material": "PLA"})), "support-spacing").verdict
+        == "passed"
+    )
 
 
 def test_not_judged_when_nobody_said_what_the_spool_is() -> None:
@@ -54,7 +63,9 @@ def test_not_judged_when_nobody_said_what_the_spool_is() -> None:
     assert support_spacing.check(case()) == ()
 
 
-@pytest.mark.parametrize(("angle", "verdict"), [("45 deg", "passed"), ("62 deg", "note"), ("80 deg", "caution"), ("90 deg", "caution")])
+@pytest.mark.parametrize(
+    ("angle", "verdict"), [("45 deg", "passed"), ("62 deg", "note"), ("80 deg", "caution"), ("90 deg", "caution")]
+)
 def test_overhang(angle: str, verdict: str) -> None:
     """h 0.2 mm, w 0.45 mm: 45° leaves 56 % of the bead on the one below, 60° 23 % (plane geometry)."""
     found = only(overhang.check(case({"support.on": "on", "support.overhang_angle": angle}, base={})), "overhang")

@@ -16,7 +16,9 @@ from tests.checks.samples import case, only
 TUBE = {"machine.drive": "remote", "machine.tube_length": "420 mm"}
 
 
-@pytest.mark.parametrize(("material", "verdict"), [("TPU 85A", "caution"), ("TPU 95A", "caution"), ("flexible PLA", "note")])
+@pytest.mark.parametrize(
+    ("material", "verdict"), [("TPU 85A", "caution"), ("TPU 95A", "caution"), ("flexible PLA", "note")]
+)
 def test_a_soft_strand_in_a_tube(material: str, verdict: str) -> None:
     found = only(retraction.check(case(told={**TUBE, "spool.material": material})), "retraction-stretch")
     assert found.verdict == verdict
@@ -32,7 +34,10 @@ def test_the_factor_holds_what_was_measured() -> None:
 
 
 def test_the_spools_own_modulus_narrows_it() -> None:
-    found = only(retraction.check(case(told={**TUBE, "spool.material": "TPU 95A", "spool.modulus": "100 MPa"})), "retraction-stretch")
+    found = only(
+        retraction.check(case(told={**TUBE, "spool.material": "TPU 95A", "spool.modulus": "100 MPa"})),
+        "retraction-stretch",
+    )
     assert "30 to 40 times" in found.text
 
 
@@ -59,19 +64,27 @@ def test_not_judged(told: dict[str, str]) -> None:
     assert found.ask.endswith("?")
 
 
-@pytest.mark.parametrize(("distance", "bore", "verdict"), [("1 mm", "2 mm", "passed"), ("0.7 mm", "2 mm", "caution"), ("1 mm", "1.5 mm", "not judged")])
+@pytest.mark.parametrize(
+    ("distance", "bore", "verdict"),
+    [("1 mm", "2 mm", "passed"), ("0.7 mm", "2 mm", "caution"), ("1 mm", "1.5 mm", "not judged")],
+)
 def test_the_play_of_the_tube(distance: str, bore: str, verdict: str) -> None:
     """A half turn with 0.25 mm of play takes up 0.785 mm: difference of two arcs."""
     told = {**TUBE, "spool.material": "TPU 95A", "machine.tube_bore": bore, "machine.tube_bend": "180 deg"}
     assert only(retraction.check(case({"retraction.distance": distance}, told)), "retraction-slack").verdict == verdict
 
 
-@pytest.mark.parametrize(("told", "verdict"), [
-    ({"spool.material": "TPU 85A"}, "note"), ({"spool.material": "TPU 85A", "machine.unguided_gap": "8 mm"}, "caution"),
-    ({"spool.material": "TPU 85A", "machine.unguided_gap": "3 mm"}, "passed"),
-    ({"spool.material": "TPU 85A", "machine.unguided_gap": "0 mm"}, "passed"),
-    ({"spool.material": "flexible PLA", "machine.unguided_gap": "8 mm"}, "note"), ({}, "not judged"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("told", "verdict"),
+    [
+        ({"spool.material": "TPU 85A"}, "note"),
+        ({"spool.material": "TPU 85A", "machine.unguided_gap": "8 mm"}, "caution"),
+        ({"spool.material": "TPU 85A", "machine.unguided_gap": "3 mm"}, "passed"),
+        ({"spool.material": "TPU 85A", "machine.unguided_gap": "0 mm"}, "passed"),
+        ({"spool.material": "flexible PLA", "machine.unguided_gap": "8 mm"}, "note"),
+        ({}, "not judged"),
+    ],
+)
 def test_pushing(told: dict[str, str], verdict: str) -> None:
     found = only(buckling.check(case(told=told)), "buckling")
     assert found.verdict == verdict

@@ -37,16 +37,46 @@ ON_BASE = ["base.cfg", "--keymap", "map.toml"]
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (["--help"], 0), (["--version"], 0), (["derive", "--help"], 0), (["recipe", "--help"], 0), (["vocabulary"], 0), (["vocabulary", "raft"], 0), (["vocabulary", "xyzzy"], 2),
-        (["derive", *ON_BASE], 0), (["derive", *ON_BASE, "--recipe", "slow.toml"], 0), (["derive", *ON_BASE, "--recipe", "slow.toml", "-o", "out.cfg"], 0), (["derive", *ON_BASE, "--recipe", "torn.toml"], 3),
-        (["derive", *ON_BASE, "--recipe", "torn.toml", "-o", "out.cfg"], 3), (["derive", *ON_BASE, "--recipe", "bad.toml"], 2), (["derive", "none.cfg", "--keymap", "map.toml"], 2), (["derive", *ON_BASE, "--as", "smoke"], 2),
-        (["derive", *ON_BASE, "--report", "r.xyz"], 2), (["derive"], 2), (["derive", "base.cfg"], 2), (["derive", *ON_BASE, "--no-such-option"], 2), (["nonsense"], 2),
-        (["compare", "base.cfg", "other.cfg", "--keymap", "map.toml"], 0), (["compare", "base.cfg", "other.cfg", "--keymap", "map.toml", "--exit-code"], 1), (["compare", "base.cfg", "base.cfg", "--keymap", "map.toml", "--exit-code"], 0),
-        (["compare", "base.cfg", "none.cfg", "--keymap", "map.toml", "--exit-code"], 2), (["explain", "outer_wall.speed", *ON_BASE, "--recipe", "slow.toml"], 0), (["explain", "outer_wall.sped", *ON_BASE], 2), (["explain", "outer_wall.speed", *ON_BASE, "--recipe", "torn.toml"], 0),
-        (["keymap", "check", "map.toml", "base.cfg"], 0), (["keymap", "check", "bad.toml", "base.cfg"], 2), (["recipe", "list"], 0), (["recipe", "show", "slow.toml"], 0), (["recipe", "show", "bad.toml"], 2), (["recipe", "show", "none"], 2),
-        (["recipe", "check", "slow.toml"], 0), (["recipe", "check", "wrong.toml"], 1), (["recipe", "check", "bad.toml"], 2), (["recipe", "check", "slow.toml", "wrong.toml", "bad.toml"], 2), (["recipe", "check"], 0),
+        (["--help"], 0),
+        (["--version"], 0),
+        (["derive", "--help"], 0),
+        (["recipe", "--help"], 0),
+        (["vocabulary"], 0),
+        (["vocabulary", "raft"], 0),
+        (["vocabulary", "xyzzy"], 2),
+        (["derive", *ON_BASE], 0),
+        (["derive", *ON_BASE, "--recipe", "slow.toml"], 0),
+        (["derive", *ON_BASE, "--recipe", "slow.toml", "-o", "out.cfg"], 0),
+        (["derive", *ON_BASE, "--recipe", "torn.toml"], 3),
+        (["derive", *ON_BASE, "--recipe", "torn.toml", "-o", "out.cfg"], 3),
+        (["derive", *ON_BASE, "--recipe", "bad.toml"], 2),
+        (["derive", "none.cfg", "--keymap", "map.toml"], 2),
+        (["derive", *ON_BASE, "--as", "smoke"], 2),
+        (["derive", *ON_BASE, "--report", "r.xyz"], 2),
+        (["derive"], 2),
+        (["derive", "base.cfg"], 2),
+        (["derive", *ON_BASE, "--no-such-option"], 2),
+        (["nonsense"], 2),
+        (["compare", "base.cfg", "other.cfg", "--keymap", "map.toml"], 0),
+        (["compare", "base.cfg", "other.cfg", "--keymap", "map.toml", "--exit-code"], 1),
+        (["compare", "base.cfg", "base.cfg", "--keymap", "map.toml", "--exit-code"], 0),
+        (["compare", "base.cfg", "none.cfg", "--keymap", "map.toml", "--exit-code"], 2),
+        (["explain", "outer_wall.speed", *ON_BASE, "--recipe", "slow.toml"], 0),
+        (["explain", "outer_wall.sped", *ON_BASE], 2),
+        (["explain", "outer_wall.speed", *ON_BASE, "--recipe", "torn.toml"], 0),
+        (["keymap", "check", "map.toml", "base.cfg"], 0),
+        (["keymap", "check", "bad.toml", "base.cfg"], 2),
+        (["recipe", "list"], 0),
+        (["recipe", "show", "slow.toml"], 0),
+        (["recipe", "show", "bad.toml"], 2),
+        (["recipe", "show", "none"], 2),
+        (["recipe", "check", "slow.toml"], 0),
+        (["recipe", "check", "wrong.toml"], 1),
+        (["recipe", "check", "bad.toml"], 2),
+        (["recipe", "check", "slow.toml", "wrong.toml", "bad.toml"], 2),
+        (["recipe", "check"], 0),
     ],
-)  # fmt: skip
+)
 def test_exit_codes(words: list[str], code: int, program: Program) -> None:
     ran = program(*words)
     assert ran.code == code, ran.err
@@ -58,7 +88,11 @@ def test_exit_codes(words: list[str], code: int, program: Program) -> None:
 def test_without_words_the_program_tells_its_commands(program: Program) -> None:
     ran = program()
     assert ran.code in (0, 2)
-    assert [word for word in ("demo", "derive", "compare", "explain", "vocabulary", "recipe", "keymap") if word not in ran.out + ran.err] == []
+    assert [
+        word
+        for word in ("demo", "derive", "compare", "explain", "vocabulary", "recipe", "keymap")
+        if word not in ran.out + ran.err
+    ] == []
 
 
 def test_a_dry_run_writes_nothing(program: Program) -> None:
@@ -82,7 +116,9 @@ def test_standard_output_is_the_review_alone(program: Program) -> None:
     assert "wrote out.cfg" in ran.err
 
 
-@pytest.mark.parametrize(("report", "head"), [("review.md", "# "), ("review.json", "{"), ("review.txt", ""), ("review.html", "<!")])
+@pytest.mark.parametrize(
+    ("report", "head"), [("review.md", "# "), ("review.json", "{"), ("review.txt", ""), ("review.html", "<!")]
+)
 def test_reports(report: str, head: str, program: Program) -> None:
     assert program("derive", *ON_BASE, "--recipe", "slow.toml", "--report", report).code == 0
     text = Path(report).read_text(encoding="utf-8")

@@ -14,8 +14,16 @@ import pytest
 
 PROGRAM = [sys.executable, "-m", "profilesmith"]
 # As the installed command: its name stands in completion scripts.
-COMMAND = [sys.executable, "-c", "import sys; sys.argv[0] = 'profilesmith'; from profilesmith.cli.app import main; main()"]
-PLAIN = {name: value for name, value in os.environ.items() if not name.startswith(("PROFILESMITH", "_PROFILESMITH", "COLUMNS", "PYTHONIOENCODING"))}
+COMMAND = [
+    sys.executable,
+    "-c",
+    "import sys; sys.argv[0] = 'profilesmith'; from profilesmith.cli.app import main; main()",
+]
+PLAIN = {
+    name: value
+    for name, value in os.environ.items()
+    if not name.startswith(("PROFILESMITH", "_PROFILESMITH", "COLUMNS", "PYTHONIOENCODING"))
+}
 
 
 def run(*words: str, **more: str) -> subprocess.CompletedProcess[bytes]:
@@ -30,7 +38,9 @@ def test_help_imports_nothing_heavy() -> None:
         "print('|', *sorted({name.partition('.')[0] for name in sys.modules} & {'deepdiff', 'tomlkit', 'rich', 'numpy', 'configparser'}))\n"
         "print('|', *sorted(name for name in sys.modules if name.startswith('profilesmith.workflows.') or name.startswith('profilesmith.review.')))\n"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=PLAIN, timeout=60, check=True)
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=PLAIN, timeout=60, check=True
+    )
     assert "Usage" in done.stdout
     assert done.stdout.splitlines()[-2:] == ["|", "|"]
 
@@ -56,9 +66,13 @@ def test_ctrl_c_while_a_base_is_read(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "base.cfg")
     (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
     process = subprocess.Popen(
-        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "-o", "out.cfg"], cwd=tmp_path, env=PLAIN, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "-o", "out.cfg"],
+        cwd=tmp_path,
+        env=PLAIN,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # a job in the background is born deaf to it
-    )  # fmt: skip
+    )
     try:
         waits_in_open(process)
         process.send_signal(signal.SIGINT)

@@ -23,7 +23,17 @@ def heron(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_quiet_prints_errors_only(heron: Path, program: Program) -> None:
-    words = ["derive", "base.settings", "--keymap", "keymap.toml", "--recipe", "flexible-pla", "-o", "again.settings", "--quiet"]
+    words = [
+        "derive",
+        "base.settings",
+        "--keymap",
+        "keymap.toml",
+        "--recipe",
+        "flexible-pla",
+        "-o",
+        "again.settings",
+        "--quiet",
+    ]
     ran = program(*words)
     assert (ran.code, ran.out, ran.err) == (0, "", "")
     assert (heron / "again.settings").is_file()

@@ -22,7 +22,9 @@ def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     Path("base.cfg").write_text("rim = 80\n")
     Path("map.toml").write_text(MAP)
     Path("slow.toml").write_text(RECIPE)
-    Path("order.toml").write_text('format = 1\n[order]\nname = "o"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\n[[job]]\nbase = "base.cfg"\nout = "soft"\n')
+    Path("order.toml").write_text(
+        'format = 1\n[order]\nname = "o"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\n[[job]]\nbase = "base.cfg"\nout = "soft"\n'
+    )
 
 
 def reports(*names: str) -> list[str]:
@@ -60,7 +62,9 @@ def test_each_unknown_ending_is_named(program: Program) -> None:
 
 def test_an_input_is_no_report(program: Program) -> None:
     Path("map.md").write_text(MAP)
-    ran = program("derive", "base.cfg", "--keymap", "map.md", "--recipe", "slow.toml", *reports("a.md", "map.md"), "--overwrite")
+    ran = program(
+        "derive", "base.cfg", "--keymap", "map.md", "--recipe", "slow.toml", *reports("a.md", "map.md"), "--overwrite"
+    )
     assert ran.codes == ("output-is-input",)
     assert Path("map.md").read_text() == MAP
 

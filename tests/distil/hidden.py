@@ -42,13 +42,18 @@ class Range(NamedTuple):
 
 NUMBERS: Mapping[str, Range] = {
     **{name: Range("10", "100", "0.5", "5", 0) for name in SPEEDS},
-    "travel.speed": Range("60", "250", "1", "10", 0), "retraction.speed": Range("10", "60", "0.5", "5", 0),
-    "nozzle.temperature": Range("180", "250", "1", "5", 0), "bed.temperature": Range("30", "90", "1", "5", 0),
-    "infill.density": Range("2", "60", "1", "5", 0), "support.density": Range("2", "60", "1", "5", 0),
-    "retraction.distance": Range("0.2", "6", "0.1", "0.5", 1), "layer.minimum_time": Range("2", "30", "1", "5", 0),
-    "print.acceleration": Range("300", "3000", "10", "100", 0), "wall.count": Range("1", "8", "1", "1", 0),
+    "travel.speed": Range("60", "250", "1", "10", 0),
+    "retraction.speed": Range("10", "60", "0.5", "5", 0),
+    "nozzle.temperature": Range("180", "250", "1", "5", 0),
+    "bed.temperature": Range("30", "90", "1", "5", 0),
+    "infill.density": Range("2", "60", "1", "5", 0),
+    "support.density": Range("2", "60", "1", "5", 0),
+    "retraction.distance": Range("0.2", "6", "0.1", "0.5", 1),
+    "layer.minimum_time": Range("2", "30", "1", "5", 0),
+    "print.acceleration": Range("300", "3000", "10", "100", 0),
+    "wall.count": Range("1", "8", "1", "1", 0),
     "support.gap": Range("0.05", "0.4", "0.01", "0.05", 2),
-}  # fmt: skip
+}
 SWITCHES = ("raft.on", "support.on")
 WINDOW = "spool.nozzle_window"
 DRIVE = "machine.drive"
@@ -94,7 +99,11 @@ def _rules(chance: random.Random) -> list[Wanted]:
     for name in NUMBERS:
         if chance.random() < 0.4 and not (grouped and name in SPEEDS):
             found.append(((name,), *_number_rule(chance, name), ()))
-    found += [((name,), Action("set", (Fixed(chance.choice(("on", "off"))),)), (), ()) for name in SWITCHES if chance.random() < 0.4]
+    found += [
+        ((name,), Action("set", (Fixed(chance.choice(("on", "off"))),)), (), ())
+        for name in SWITCHES
+        if chance.random() < 0.4
+    ]
     return found
 
 
@@ -104,12 +113,20 @@ def _number_rule(chance: random.Random, name: str) -> tuple[Action, tuple[Clause
         return Action("window", (FactRef(WINDOW),)), ()
     if name == "travel.speed" and chance.random() < 0.3:
         return Action("cap", (SettingRef("outer_wall.speed", Fraction(chance.choice(("2", "2.5", "3")))),)), ()
-    when = (Clause(DRIVE, (chance.choice(("direct", "remote")),)),) if name.startswith("retraction") and chance.random() < 0.3 else ()
+    when = (
+        (Clause(DRIVE, (chance.choice(("direct", "remote")),)),)
+        if name.startswith("retraction") and chance.random() < 0.3
+        else ()
+    )
     kind = chance.choice(("cap", "raise_to", "set", "window", "scale", "shift"))
     if name.endswith("temperature") and kind == "scale":
         kind = "shift"
     low, high = Fraction(known.low), Fraction(known.high)
-    inner = [end for end in (known.draw(chance, known.round) for _ in range(20)) if low * 9 + high <= end * 10 <= low + high * 9]
+    inner = [
+        end
+        for end in (known.draw(chance, known.round) for _ in range(20))
+        if low * 9 + high <= end * 10 <= low + high * 9
+    ]
     ends = sorted(set(inner[:6]))
     values: Sequence[Fraction] = (ends[len(ends) // 2],)
     if kind == "window":
@@ -147,7 +164,9 @@ def _base(chance: random.Random, noise: bool) -> Profile:
 def _entry(name: str, value: Value) -> Entry:
     step = VOCABULARY.settings[name].step
     whole = VOCABULARY.settings[name].kind == "count"
-    return Entry(setting=name, values=(value,), origin=Origin("", 0, "", ""), grids=(Grid(step or Fraction(0), whole=whole),))
+    return Entry(
+        setting=name, values=(value,), origin=Origin("", 0, "", ""), grids=(Grid(step or Fraction(0), whole=whole),)
+    )
 
 
 def _rounded(value: Fraction, places: int) -> Fraction:
@@ -194,16 +213,24 @@ def same_effect(one: Recipe, two: Recipe, name: str) -> bool:
         for low in (195, 210, 230):
             facts: Facts = {DRIVE: Fact(drive, Place()), WINDOW: Fact((Fraction(low), Fraction(low + 10)), Place())}
             for value in _probes(name):
-                entries = {"outer_wall.speed": _entry("outer_wall.speed", Fraction(chance.randint(20, 90))), name: _entry(name, value)}
+                entries = {
+                    "outer_wall.speed": _entry("outer_wall.speed", Fraction(chance.randint(20, 90))),
+                    name: _entry(name, value),
+                }
                 base = Profile(entries, {}, {})
-                results = [apply_recipes(base, [_only(recipe, name)], facts, {}, VOCABULARY).derived.values(name) for recipe in (one, two)]
+                results = [
+                    apply_recipes(base, [_only(recipe, name)], facts, {}, VOCABULARY).derived.values(name)
+                    for recipe in (one, two)
+                ]
                 if results[0] != results[1]:
                     return False
     return True
 
 
 def _only(recipe: Recipe, name: str) -> Recipe:
-    return recipe._replace(rules=tuple(rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings))
+    return recipe._replace(
+        rules=tuple(rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings)
+    )
 
 
 def _probes(name: str) -> list[Value]:
@@ -212,4 +239,6 @@ def _probes(name: str) -> list[Value]:
     known = NUMBERS[name]
     low, high, step = Fraction(known.low), Fraction(known.high), Fraction(known.round)
     middle = [step * count for count in range(int(low / step), int(high / step) + 2)]
-    return [value for at in middle for value in (at, at + Fraction(known.step)) if low <= value <= high * Fraction(5, 4)]
+    return [
+        value for at in middle for value in (at, at + Fraction(known.step)) if low <= value <= high * Fraction(5, 4)
+    ]

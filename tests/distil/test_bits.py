@@ -16,10 +16,13 @@ from profilesmith.vocabulary.setting import Vocabulary
 FIVE_KINDS, STEPS, PAIRS = 5, 200, 6
 
 
-@pytest.mark.parametrize(("parameters", "exceptions", "bits"), [
-    (1, 0, 9.965784),  # cap at 20: explains 60 -> 20, 40 -> 20 and 15 -> 15
-    (1, 2, 30.42342),  # set to 20, with two pairs that were left below it
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("parameters", "exceptions", "bits"),
+    [
+        (1, 0, 9.965784),  # cap at 20: explains 60 -> 20, 40 -> 20 and 15 -> 15
+        (1, 2, 30.42342),  # set to 20, with two pairs that were left below it
+    ],
+)
 def test_rule(parameters: int, exceptions: int, bits: float) -> None:
     assert rule_bits(FIVE_KINDS, STEPS, PAIRS, parameters, exceptions) == pytest.approx(bits, abs=5e-6)
 

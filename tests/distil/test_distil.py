@@ -37,7 +37,9 @@ def profile(values: Numbers) -> Profile:
     return Profile(entries, {}, {})
 
 
-def pair(base: Numbers, tuned: Numbers, machine: str = "one", facts: Mapping[str, FactValue] | None = None, written: str = "") -> Sample:
+def pair(
+    base: Numbers, tuned: Numbers, machine: str = "one", facts: Mapping[str, FactValue] | None = None, written: str = ""
+) -> Sample:
     known = {name: Fact(value, Place()) for name, value in (facts or {}).items()}
     steps = dict.fromkeys(tuned, (Fraction(written),)) if written else {}
     return Sample(machine, machine, profile(base), profile(tuned), known, steps)
@@ -45,7 +47,10 @@ def pair(base: Numbers, tuned: Numbers, machine: str = "one", facts: Mapping[str
 
 def on(setting: str, *changes: tuple[float, float], machines: int = 9) -> list[Sample]:
     """Pairs in which one setting goes from one number to another, each of a machine of its own."""
-    return [pair({setting: before}, {setting: after}, f"m{number % machines}") for number, (before, after) in enumerate(changes)]
+    return [
+        pair({setting: before}, {setting: after}, f"m{number % machines}")
+        for number, (before, after) in enumerate(changes)
+    ]
 
 
 def find(samples: list[Sample]) -> Distilled:
@@ -61,16 +66,19 @@ def only(found: Distilled) -> Finding:
     return found.findings[0]
 
 
-@pytest.mark.parametrize(("setting", "changes", "law"), [
-    (WALL, ((60, 20), (40, 20), (15, 15)), 'cap = "20 mm/s"'),  # the worked example of test_bits
-    (WALL, ((60, 20), (10, 20), (15, 20)), 'set = "20 mm/s"'),
-    (WALL, ((60, 42), (40, 28), (50, 35)), 'scale = "70 %"'),
-    (WALL, ((60, 50), (40, 30), (50, 40)), 'shift = "-10 mm/s"'),
-    ("support.density", ((12, 30), (15, 30), (40, 40)), 'raise_to = "30 %"'),
-    ("nozzle.temperature", ((200, 210), (205, 210), (230, 220), (214, 214)), 'window = ["210 °C", "220 °C"]'),
-    ("nozzle.temperature", ((200, 215), (205, 220), (210, 225)), 'shift = "15 °C"'),
-    ("wall.count", ((4, 2), (3, 2), (1, 1)), 'cap = "2"'),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("setting", "changes", "law"),
+    [
+        (WALL, ((60, 20), (40, 20), (15, 15)), 'cap = "20 mm/s"'),  # the worked example of test_bits
+        (WALL, ((60, 20), (10, 20), (15, 20)), 'set = "20 mm/s"'),
+        (WALL, ((60, 42), (40, 28), (50, 35)), 'scale = "70 %"'),
+        (WALL, ((60, 50), (40, 30), (50, 40)), 'shift = "-10 mm/s"'),
+        ("support.density", ((12, 30), (15, 30), (40, 40)), 'raise_to = "30 %"'),
+        ("nozzle.temperature", ((200, 210), (205, 210), (230, 220), (214, 214)), 'window = ["210 °C", "220 °C"]'),
+        ("nozzle.temperature", ((200, 215), (205, 220), (210, 225)), 'shift = "15 °C"'),
+        ("wall.count", ((4, 2), (3, 2), (1, 1)), 'cap = "2"'),
+    ],
+)
 def test_kinds(setting: str, changes: tuple[tuple[float, float], ...], law: str) -> None:
     item = only(find(on(setting, *changes)))
     assert law_text(item.law, setting, VOCABULARY) == law
@@ -86,10 +94,21 @@ def test_a_base_beyond_a_cap_that_was_left_alone_speaks_against_it() -> None:
     assert only(against).bits > agreeing.bits + 10
 
 
-@pytest.mark.parametrize(("before", "after", "explained"), [
-    (220.4, 220.4, False), (209.7, 209.7, False), (214, 214, True), (214, 214.4, False), (231, 220, True), (231, 220.4, True), (231, 221, False),
-])  # fmt: skip
-def test_rounding_excuses_no_value_that_a_bound_should_have_moved_or_left(before: float, after: float, explained: bool) -> None:
+@pytest.mark.parametrize(
+    ("before", "after", "explained"),
+    [
+        (220.4, 220.4, False),
+        (209.7, 209.7, False),
+        (214, 214, True),
+        (214, 214.4, False),
+        (231, 220, True),
+        (231, 220.4, True),
+        (231, 221, False),
+    ],
+)
+def test_rounding_excuses_no_value_that_a_bound_should_have_moved_or_left(
+    before: float, after: float, explained: bool
+) -> None:
     name = "nozzle.temperature"
     world = world_of([pair({name: before}, {name: after}, written="1")], VOCABULARY)
     assert explains(Law("window", (Fraction(210), Fraction(220))), world.seen[name][0], world) == explained
@@ -131,7 +150,14 @@ SPEEDS = (WALL, "inner_wall.speed", "top.speed", "infill.speed", "support.speed"
 
 def test_a_group_says_it_with_one_number() -> None:
     bases = ((45, 60, 35, 80, 60), (48, 62, 42, 75, 55))
-    samples = [pair(dict(zip(SPEEDS, base, strict=True)), {name: min(value, 40) for name, value in zip(SPEEDS, base, strict=True)}, f"m{base[0]}") for base in bases]
+    samples = [
+        pair(
+            dict(zip(SPEEDS, base, strict=True)),
+            {name: min(value, 40) for name, value in zip(SPEEDS, base, strict=True)},
+            f"m{base[0]}",
+        )
+        for base in bases
+    ]
     item = only(find(samples))
     assert item.named == ("printing speeds",)
     assert law_text(item.law, WALL, VOCABULARY) == 'cap = "40 mm/s"'
@@ -140,7 +166,14 @@ def test_a_group_says_it_with_one_number() -> None:
 def test_a_member_with_its_own_cap_is_excepted() -> None:
     names = ("first_layer.speed", *SPEEDS)
     bases = ((30, 45, 60, 35, 80, 60), (25, 48, 62, 42, 75, 55), (18, 48, 62, 42, 75, 55))
-    samples = [pair(dict(zip(names, base, strict=True)), {name: min(value, 20 if name == names[0] else 40) for name, value in zip(names, base, strict=True)}, f"m{number}") for number, base in enumerate(bases)]
+    samples = [
+        pair(
+            dict(zip(names, base, strict=True)),
+            {name: min(value, 20 if name == names[0] else 40) for name, value in zip(names, base, strict=True)},
+            f"m{number}",
+        )
+        for number, base in enumerate(bases)
+    ]
     found = find(samples)
     assert laws(found) == [("first_layer.speed", 'cap = "20 mm/s"'), ("printing speeds", 'cap = "40 mm/s"')]
     assert found.findings[1].excluded == ("first_layer.speed",)
@@ -156,18 +189,34 @@ def test_a_fact_explains_what_no_number_does() -> None:
 
 
 def test_a_fact_that_never_varied_leaves_the_number_as_a_rival() -> None:
-    facts: dict[str, FactValue] = {"spool.nozzle_window": (Fraction(210), Fraction(220)), "spool.drying_temperature": Fraction(60)}
-    samples = [pair({"nozzle.temperature": base, "bed.temperature": 50}, {"nozzle.temperature": 210, "bed.temperature": 60}, name, facts) for name, base in (("a", 200), ("b", 205))]
+    facts: dict[str, FactValue] = {
+        "spool.nozzle_window": (Fraction(210), Fraction(220)),
+        "spool.drying_temperature": Fraction(60),
+    }
+    samples = [
+        pair(
+            {"nozzle.temperature": base, "bed.temperature": 50},
+            {"nozzle.temperature": 210, "bed.temperature": 60},
+            name,
+            facts,
+        )
+        for name, base in (("a", 200), ("b", 205))
+    ]
     nozzle, bed = sorted(find(samples).findings, key=lambda item: item.named, reverse=True)
     assert law_text(nozzle.law, "nozzle.temperature", VOCABULARY) == 'window = { fact = "spool.nozzle_window" }'
     assert [law_text(law, "nozzle.temperature", VOCABULARY) for law in nozzle.rivals][:1] == ['raise_to = "210 °C"']
     assert "spool.nozzle_window" in nozzle.settle
-    assert law_text(bed.law, "bed.temperature", VOCABULARY) == 'raise_to = "60 °C"', "a drying temperature is no bed temperature"
+    assert law_text(bed.law, "bed.temperature", VOCABULARY) == 'raise_to = "60 °C"', (
+        "a drying temperature is no bed temperature"
+    )
 
 
 def test_neighbours_of_which_the_same_is_asked_share_a_rule() -> None:
     rows = ((4, 3), (3, 4), (2, 2))
-    samples = [pair({"top.layers": top, "bottom.layers": bottom}, {"top.layers": 5, "bottom.layers": 5}, f"m{top}") for top, bottom in rows]
+    samples = [
+        pair({"top.layers": top, "bottom.layers": bottom}, {"top.layers": 5, "bottom.layers": 5}, f"m{top}")
+        for top, bottom in rows
+    ]
     item = only(find(samples))
     assert item.named == ("top.layers", "bottom.layers")
     assert law_text(item.law, "top.layers", VOCABULARY) == 'raise_to = "5"'
@@ -175,32 +224,47 @@ def test_neighbours_of_which_the_same_is_asked_share_a_rule() -> None:
 
 def test_a_condition_on_a_fact() -> None:
     changes = (("remote", 6, 4), ("remote", 5, 4), ("remote", 7, 4), ("direct", 5, 5), ("direct", 6, 6))
-    samples = [pair({"retraction.distance": before}, {"retraction.distance": after}, f"m{number}", {"machine.drive": drive}) for number, (drive, before, after) in enumerate(changes)]
+    samples = [
+        pair({"retraction.distance": before}, {"retraction.distance": after}, f"m{number}", {"machine.drive": drive})
+        for number, (drive, before, after) in enumerate(changes)
+    ]
     item = only(find(samples))
     assert law_text(item.law, "retraction.distance", VOCABULARY) == 'cap = "4 mm", when machine.drive is remote'
     assert (len(item.changed), len(item.met), len(item.aside)) == (3, 0, 2)
 
 
 def test_a_share_of_another_setting() -> None:
-    samples = [pair({"travel.speed": 200, WALL: wall}, {"travel.speed": 2.5 * wall, WALL: wall}, f"m{wall}") for wall in (30, 44, 52, 61)]
+    samples = [
+        pair({"travel.speed": 200, WALL: wall}, {"travel.speed": 2.5 * wall, WALL: wall}, f"m{wall}")
+        for wall in (30, 44, 52, 61)
+    ]
     assert laws(find(samples)) == [("travel.speed", 'cap = { of = "outer_wall.speed", times = 2.5 }')]
 
 
 def test_a_share_that_one_pair_alone_shows_is_chance() -> None:
     """30 % beside 20 % is 1.5 times as much, and so is any number of some other."""
-    samples = [pair({"support.density": 18, "infill.density": fill}, {"support.density": prop, "infill.density": after}, name) for name, fill, after, prop in (("a", 18, 10, 18), ("b", 20, 20, 30))]
+    samples = [
+        pair({"support.density": 18, "infill.density": fill}, {"support.density": prop, "infill.density": after}, name)
+        for name, fill, after, prop in (("a", 18, 10, 18), ("b", 20, 20, 30))
+    ]
     assert "support.density" not in {name for name, _ in laws(find(samples))}
 
 
 def test_held_thickness() -> None:
     """Closing layers that stay as thick: ceil(4 * 0.2 / 0.12) = 7, ceil(3 * 0.24 / 0.12) = 6, ceil(5 * 0.16 / 0.12) = 7."""
     rows = ((4, 0.2, 7), (3, 0.24, 6), (5, 0.16, 7))
-    samples = [pair({"layer.height": height, "top.layers": layers}, {"layer.height": 0.12, "top.layers": after}, f"m{layers}") for layers, height, after in rows]
+    samples = [
+        pair({"layer.height": height, "top.layers": layers}, {"layer.height": 0.12, "top.layers": after}, f"m{layers}")
+        for layers, height, after in rows
+    ]
     assert ("top.layers", 'hold = "thickness"') in laws(find(samples))
 
 
 def test_switches_and_words() -> None:
-    samples = [pair({"raft.on": False, "infill.pattern": "grid"}, {"raft.on": True, "infill.pattern": "gyroid"}, "a"), pair({"raft.on": True, "infill.pattern": "lines"}, {"raft.on": True, "infill.pattern": "gyroid"}, "b")]
+    samples = [
+        pair({"raft.on": False, "infill.pattern": "grid"}, {"raft.on": True, "infill.pattern": "gyroid"}, "a"),
+        pair({"raft.on": True, "infill.pattern": "lines"}, {"raft.on": True, "infill.pattern": "gyroid"}, "b"),
+    ]
     assert laws(find(samples)) == [("infill.pattern", 'set = "gyroid"'), ("raft.on", 'set = "on"')]
 
 
@@ -241,7 +305,11 @@ def test_a_rule_that_its_own_pairs_contradict_is_none(after: float) -> None:
     """One machine capped its accelerations, the other left what it has above that cap: no rule for both."""
     mine = dict(zip(ACCELERATIONS, (600, 1500, 2500, 1500), strict=True))
     samples = [
-        pair(mine, {name: min(value, 1000) if name != "travel.acceleration" else value for name, value in mine.items()}, "a"),
+        pair(
+            mine,
+            {name: min(value, 1000) if name != "travel.acceleration" else value for name, value in mine.items()},
+            "a",
+        ),
         pair({"print.acceleration": 1500, WALL: 60}, {"print.acceleration": after, WALL: 60}, "b"),
     ]
     found = find(samples)
@@ -255,7 +323,9 @@ def test_as_many_exceptions_as_cases_are_no_rule() -> None:
     """Two pairs were capped to 40, two others moved elsewhere: shorter than the list, but no better than a guess."""
     found = find(on(WALL, (60, 40), (50, 40), (71, 53.5), (66, 61.5), (30, 30)))
     assert found.findings == ()
-    assert [(item.setting, item.reason) for item in found.no_rule] == [(WALL, "4 pairs changed it; the shortest rule would have as many exceptions as cases")]
+    assert [(item.setting, item.reason) for item in found.no_rule] == [
+        (WALL, "4 pairs changed it; the shortest rule would have as many exceptions as cases")
+    ]
 
 
 def test_every_rule_of_several_pairs_says_less_than_the_list_and_has_more_cases_than_exceptions() -> None:
@@ -266,16 +336,22 @@ def test_every_rule_of_several_pairs_says_less_than_the_list_and_has_more_cases_
                 assert len({seen.pair for seen in item.exceptions} - item.changed) < len(item.changed)
 
 
-@pytest.mark.parametrize(("changes", "told"), [
-    (((60, 40), (30, 30), (25, 25)), "one pair alone changed it (2 met it already)"),
-    (((60, 40), (30, 30), (35, 35), (20, 20)), "one pair alone changed it (3 met it already)"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        (((60, 40), (30, 30), (25, 25)), "one pair alone changed it (2 met it already)"),
+        (((60, 40), (30, 30), (35, 35), (20, 20)), "one pair alone changed it (3 met it already)"),
+    ],
+)
 def test_what_the_other_pairs_did_is_told_as_it_was(changes: tuple[tuple[float, float], ...], told: str) -> None:
     assert told in only(find(on(WALL, *changes))).doubts
 
 
 def test_one_machine_alone_that_changed_it_is_told() -> None:
-    samples = [pair({WALL: base}, {WALL: min(base, 40)}, machine) for base, machine in ((60, "a"), (50, "a"), (70, "a"), (30, "b"))]
+    samples = [
+        pair({WALL: base}, {WALL: min(base, 40)}, machine)
+        for base, machine in ((60, "a"), (50, "a"), (70, "a"), (30, "b"))
+    ]
     assert "one machine alone changed it (1 met it already)" in only(find(samples)).doubts
 
 
@@ -296,7 +372,10 @@ def test_points_are_called_points() -> None:
 
 
 def test_a_group_has_values() -> None:
-    mine, other = dict(zip(SPEEDS, (45, 60, 35, 80, 60), strict=True)), dict(zip(SPEEDS, (48, 62, 42, 75, 55), strict=True))
+    mine, other = (
+        dict(zip(SPEEDS, (45, 60, 35, 80, 60), strict=True)),
+        dict(zip(SPEEDS, (48, 62, 42, 75, 55), strict=True)),
+    )
     samples = [pair(base, dict.fromkeys(base, 35.0), name) for name, base in (("a", mine), ("b", other))]
     item = only(find(samples))
     assert "a base whose printing speeds are below 35 mm/s" in item.settle

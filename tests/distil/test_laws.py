@@ -81,12 +81,20 @@ def test_the_written_text_is_the_found_recipe_and_its_examples_pass(seed: int, p
     if not rules:
         return
     seen = [item for items in world_of(hidden.samples, VOCABULARY).seen.values() for item in items]
-    made = [example_of(number, sample, recipe_of("r", rules), seen, VOCABULARY) for number, sample in enumerate(hidden.samples)]
-    written = [WrittenRule(rule, item.excluded, remarks(item, found.samples, VOCABULARY)) for rule, item in zip(rules, found.findings, strict=True)]
+    made = [
+        example_of(number, sample, recipe_of("r", rules), seen, VOCABULARY)
+        for number, sample in enumerate(hidden.samples)
+    ]
+    written = [
+        WrittenRule(rule, item.excluded, remarks(item, found.samples, VOCABULARY))
+        for rule, item in zip(rules, found.findings, strict=True)
+    ]
     examples = [item for item in made if item is not None]
     text = recipe_text(Head("r", "title", "CC0-1.0"), written, examples, [sample.name for sample in found.samples], ())
     recipe = loaded(text)
-    assert [(rule.named, rule.settings, rule.actions, rule.when) for rule in recipe.rules] == [(rule.named, rule.settings, rule.actions, rule.when) for rule in rules]
+    assert [(rule.named, rule.settings, rule.actions, rule.when) for rule in recipe.rules] == [
+        (rule.named, rule.settings, rule.actions, rule.when) for rule in rules
+    ]
     assert [fault for result in run_examples(recipe, VOCABULARY) for fault in result.faults] == []
 
 
@@ -107,7 +115,9 @@ def test_the_order_of_pairs_does_not_matter(seed: int, pairs: int) -> None:
     shuffled = list(hidden.samples)
     random.Random(seed).shuffle(shuffled)
     one, two = distil(hidden.samples, VOCABULARY), distil(shuffled, VOCABULARY)
-    assert [(item.named, item.excluded, item.law, item.rivals) for item in one.findings] == [(item.named, item.excluded, item.law, item.rivals) for item in two.findings]
+    assert [(item.named, item.excluded, item.law, item.rivals) for item in one.findings] == [
+        (item.named, item.excluded, item.law, item.rivals) for item in two.findings
+    ]
 
 
 @few

@@ -65,11 +65,16 @@ def test_a_missing_last_line_end_is_set_first(tmp_path: Path, others: Any, end: 
 
 def test_four_processes_at_once_lose_nothing(tmp_path: Path) -> None:
     path = tmp_path / "slow.jsonl"
-    writers = [subprocess.Popen([sys.executable, "-c", WRITER, str(path), str(first), "15"], stdout=subprocess.PIPE) for first in (0, 100, 200, 300)]
+    writers = [
+        subprocess.Popen([sys.executable, "-c", WRITER, str(path), str(first), "15"], stdout=subprocess.PIPE)
+        for first in (0, 100, 200, 300)
+    ]
     for writer in writers:
         writer.communicate(timeout=60)
     assert [writer.returncode for writer in writers] == [0, 0, 0, 0]
-    assert sorted(marks(path)) == sorted(f"{first + number:08x}" for first in (0, 100, 200, 300) for number in range(15))
+    assert sorted(marks(path)) == sorted(
+        f"{first + number:08x}" for first in (0, 100, 200, 300) for number in range(15)
+    )
 
 
 def test_without_a_lock_a_change_beside_is_seen(tmp_path: Path, others: Any, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -97,7 +102,9 @@ def test_a_full_disk_leaves_the_file_as_it_was(tmp_path: Path, others: Any) -> N
         add(path, record)
     before = path.read_bytes()
     limit = f"import resource, signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN); resource.setrlimit(resource.RLIMIT_FSIZE, ({len(before) + 100}, {len(before) + 100}))\n"
-    run = subprocess.run([sys.executable, "-B", "-c", limit + WRITER, str(path), "50", "1"], capture_output=True, text=True, check=False)
+    run = subprocess.run(
+        [sys.executable, "-B", "-c", limit + WRITER, str(path), "50", "1"], capture_output=True, text=True, check=False
+    )
     assert run.returncode == 1
     assert "cannot-write" in run.stderr
     assert "the file is as it was" in run.stderr
@@ -110,7 +117,11 @@ def test_killed_at_any_moment_the_file_is_whole(tmp_path: Path) -> None:
     chance = random.Random(7)
     count = 0
     for round_ in range(12):
-        writer = subprocess.Popen([sys.executable, "-c", WRITER, str(path), str(1000 * round_), "900"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+        writer = subprocess.Popen(
+            [sys.executable, "-c", WRITER, str(path), str(1000 * round_), "900"],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+        )
         assert writer.stdout is not None
         writer.stdout.readline()
         while not path.exists() and writer.poll() is None:  # the first, however slow the disk is
@@ -136,7 +147,9 @@ def test_where_nothing_can_be_written_it_says_so(tmp_path: Path, record: Record)
     assert [problem.code for problem in add(folder, record)] == ["cannot-write"]
 
 
-def test_another_writer_that_does_not_end_is_told(tmp_path: Path, record: Record, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_another_writer_that_does_not_end_is_told(
+    tmp_path: Path, record: Record, monkeypatch: pytest.MonkeyPatch
+) -> None:
     fcntl = pytest.importorskip("fcntl")
     monkeypatch.setattr(module, "PATIENCE", 0.05)
     handle = os.open(tmp_path, os.O_RDONLY)
@@ -146,7 +159,9 @@ def test_another_writer_that_does_not_end_is_told(tmp_path: Path, record: Record
     assert add(tmp_path / "slow.jsonl", record) == []
 
 
-def test_a_file_or_record_beyond_the_bounds_is_refused(tmp_path: Path, record: Record, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_file_or_record_beyond_the_bounds_is_refused(
+    tmp_path: Path, record: Record, monkeypatch: pytest.MonkeyPatch
+) -> None:
     path = tmp_path / "slow.jsonl"
     assert [problem.code for problem in add(path, record._replace(note="x" * 20_000))] == ["too-long"]
     monkeypatch.setattr(module, "LARGEST_FILE", 100)

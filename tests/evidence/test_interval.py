@@ -77,7 +77,9 @@ def test_what_was_seen_lies_inside_and_the_mirror_image_is_the_same(counts: tupl
     assert found.high == pytest.approx(1 - mirrored.low, abs=1e-12)
 
 
-@pytest.mark.parametrize(("worked", "tried", "level"), [(0, 0, 0.95), (-1, 3, 0.95), (4, 3, 0.95), (1, 3, 0.0), (1, 3, 1.0)])
+@pytest.mark.parametrize(
+    ("worked", "tried", "level"), [(0, 0, 0.95), (-1, 3, 0.95), (4, 3, 0.95), (1, 3, 0.0), (1, 3, 1.0)]
+)
 def test_what_is_no_count_is_refused(worked: int, tried: int, level: float) -> None:
     with pytest.raises(ValueError, match="no interval"):
         exact_interval(worked, tried, level)

@@ -27,7 +27,13 @@ FILE = "evidence/slow.jsonl"
 def git(folder: Path, *words: str) -> str:
     who = {f"GIT_{role}_{item}": "club@example.org" for role in ("AUTHOR", "COMMITTER") for item in ("NAME", "EMAIL")}
     alone = {"GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_SYSTEM": os.devnull, "HOME": str(folder)}
-    run = subprocess.run(["git", "-C", str(folder), *words], capture_output=True, text=True, check=False, env={**os.environ, **who, **alone})
+    run = subprocess.run(
+        ["git", "-C", str(folder), *words],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, **who, **alone},
+    )
     assert run.returncode == 0, run.stdout + run.stderr
     return run.stdout
 
@@ -80,7 +86,9 @@ def test_the_same_record_on_both_branches_counts_once(club: Path, record: Record
     loaded = merged(club)
     assert loaded.problems == ()
     assert sorted(item.id for item in loaded.records) == sorted(item.id for item in (record, shared, mine, theirs))
-    assert (club / FILE).read_text(encoding="utf-8").count(shared.id) == 2, "the merge doubled the line; the loader counts it once"
+    assert (club / FILE).read_text(encoding="utf-8").count(shared.id) == 2, (
+        "the merge doubled the line; the loader counts it once"
+    )
     assert loaded.repeated == 1
 
 
@@ -98,7 +106,9 @@ def test_without_the_attribute_the_mark_of_the_merge_is_named(club: Path, others
     """What a club sees that has not the line in .gitattributes."""
     mine, theirs = others(2)
     path = club / FILE
-    path.write_text(f"<<<<<<< ours\n{record_line(mine)}=======\n{record_line(theirs)}>>>>>>> theirs\n", encoding="utf-8")
+    path.write_text(
+        f"<<<<<<< ours\n{record_line(mine)}=======\n{record_line(theirs)}>>>>>>> theirs\n", encoding="utf-8"
+    )
     loaded = load_evidence(path, FILE, load_vocabulary())
     assert [problem.code for problem in loaded.problems] == ["merge-mark"] * 3
     assert "merge=union" in loaded.problems[0].hint

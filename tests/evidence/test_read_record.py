@@ -34,26 +34,81 @@ def test_a_record_is_read_back_as_it_was_written(record: Record) -> None:
 
 def test_the_id_is_a_hash_of_all_the_rest(record: Record) -> None:
     changed = (
-        record._replace(note="other"), record._replace(by="Ada"), record._replace(date="2030-02-01"), record._replace(outcome="failed"),
-        record._replace(version="1.0.1"), record._replace(facts={}), record._replace(values={}), record._replace(judged={}), record._replace(mark="00000000"),
-    )  # fmt: skip
+        record._replace(note="other"),
+        record._replace(by="Ada"),
+        record._replace(date="2030-02-01"),
+        record._replace(outcome="failed"),
+        record._replace(version="1.0.1"),
+        record._replace(facts={}),
+        record._replace(values={}),
+        record._replace(judged={}),
+        record._replace(mark="00000000"),
+    )
     assert len({record.id, *(item.id for item in changed)}) == len(changed) + 1
     turned = record._replace(facts=dict(reversed(record.facts.items())))
     assert turned.id == record.id, "the order of members says nothing"
 
 
 WRONG = [
-    ({"format": 2}, "newer-format"), ({"format": "1"}, "wrong-format"), ({"format": True}, "wrong-format"), ({"format": 0}, "wrong-format"), ({"date": "2030-02-31"}, "value"), ({"date": "31.1.2030"}, "value"),
-    ({"date": "２０３０-01-31"}, "value"), ({"recipe": ""}, "value"), ({"recipe": 5}, "wrong-type"), ({"recipe": "x" * 81}, "too-long"), ({"recipe": "a\u202eb"}, "control"), ({"version": "1.0"}, "value"), ({"version": "1.0.0\n"}, "control"),
-    ({"outcome": "great"}, "value"), ({"outcome": ["worked"]}, "value"), ({"judged": {"adhesion": "best"}}, "value"), ({"judged": {"adhesion": ["good"]}}, "value"), ({"judged": {"taste": "good"}}, "unknown-key"), ({"judged": []}, "wrong-type"),
-    ({"facts": {"machine.name": "Bessie"}}, "unknown-key"), ({"facts": {"part.thickness": "2 mm"}}, "unknown-key"), ({"facts": {"machine.drive": "belt"}}, "fact-value"), ({"facts": {"machine.tube_length": "400"}}, "fact-value"),
-    ({"facts": {"machine.tube_length": "9000 m"}}, "fact-value"), ({"facts": {"machine.tube_length": 400}}, "value"), ({"facts": {"spool.material": "x" * 81}}, "value"), ({"facts": {"spool.material": "PLA\x1b[2J"}}, "value"),
-    ({"values": {"outer_wall.sped": "40 mm/s"}}, "unknown-key"), ({"values": {"outer_wall.speed": "40"}}, "setting-value"), ({"values": {"outer_wall.speed": "1e999 mm/s"}}, "setting-value"), ({"values": {"outer_wall.speed": "-4 mm/s"}}, "setting-value"),
-    ({"values": {"outer_wall.speed": []}}, "value"), ({"values": {"outer_wall.speed": ["40 mm/s"] * 65}}, "value"), ({"values": {"outer_wall.speed": [["40 mm/s"]]}}, "value"), ({"values": {"raft.on": True}}, "value"), ({"values": None}, "wrong-type"),
-    ({"together": {}}, "value"), ({"together": ["x"]}, "value"), ({"together": {"x": "1"}}, "value"), ({"together": {" ": "1.0.0"}}, "value"), ({"together": {"a\u202e": "1.0.0"}}, "value"), ({"together": {f"r{number}": "1.0.0" for number in range(40)}}, "value"), ({"together": {"x": "1.0.0-" + "a" * 90}}, "value"),
-    ({"by_hand": []}, "value"), ({"by_hand": "outer_wall.speed"}, "value"), ({"by_hand": ["outer_wall.sped"]}, "value"), ({"by_hand": [["x"]]}, "value"), ({"by_hand": ["raft.on", "raft.on"]}, "value"),
-    ({"mark": "xyz"}, "value"), ({"note": "two\nlines"}, "control"), ({"note": "x" * (LONGEST_NOTE + 1)}, "too-long"), ({"note": " "}, "value"), ({"by": "\u2067hidden"}, "control"), ({"note": "\ud800"}, "control"), ({"email": "a@b"}, "unknown-key"), ({"id": "0" * 16}, "id"), ({"id": None}, "id"), ({"note": "changed since"}, "id"),
-]  # fmt: skip
+    ({"format": 2}, "newer-format"),
+    ({"format": "1"}, "wrong-format"),
+    ({"format": True}, "wrong-format"),
+    ({"format": 0}, "wrong-format"),
+    ({"date": "2030-02-31"}, "value"),
+    ({"date": "31.1.2030"}, "value"),
+    ({"date": "２０３０-01-31"}, "value"),
+    ({"recipe": ""}, "value"),
+    ({"recipe": 5}, "wrong-type"),
+    ({"recipe": "x" * 81}, "too-long"),
+    ({"recipe": "a\u202eb"}, "control"),
+    ({"version": "1.0"}, "value"),
+    ({"version": "1.0.0\n"}, "control"),
+    ({"outcome": "great"}, "value"),
+    ({"outcome": ["worked"]}, "value"),
+    ({"judged": {"adhesion": "best"}}, "value"),
+    ({"judged": {"adhesion": ["good"]}}, "value"),
+    ({"judged": {"taste": "good"}}, "unknown-key"),
+    ({"judged": []}, "wrong-type"),
+    ({"facts": {"machine.name": "Bessie"}}, "unknown-key"),
+    ({"facts": {"part.thickness": "2 mm"}}, "unknown-key"),
+    ({"facts": {"machine.drive": "belt"}}, "fact-value"),
+    ({"facts": {"machine.tube_length": "400"}}, "fact-value"),
+    ({"facts": {"machine.tube_length": "9000 m"}}, "fact-value"),
+    ({"facts": {"machine.tube_length": 400}}, "value"),
+    ({"facts": {"spool.material": "x" * 81}}, "value"),
+    ({"facts": {"spool.material": "PLA\x1b[2J"}}, "value"),
+    ({"values": {"outer_wall.sped": "40 mm/s"}}, "unknown-key"),
+    ({"values": {"outer_wall.speed": "40"}}, "setting-value"),
+    ({"values": {"outer_wall.speed": "1e999 mm/s"}}, "setting-value"),
+    ({"values": {"outer_wall.speed": "-4 mm/s"}}, "setting-value"),
+    ({"values": {"outer_wall.speed": []}}, "value"),
+    ({"values": {"outer_wall.speed": ["40 mm/s"] * 65}}, "value"),
+    ({"values": {"outer_wall.speed": [["40 mm/s"]]}}, "value"),
+    ({"values": {"raft.on": True}}, "value"),
+    ({"values": None}, "wrong-type"),
+    ({"together": {}}, "value"),
+    ({"together": ["x"]}, "value"),
+    ({"together": {"x": "1"}}, "value"),
+    ({"together": {" ": "1.0.0"}}, "value"),
+    ({"together": {"a\u202e": "1.0.0"}}, "value"),
+    ({"together": {f"r{number}": "1.0.0" for number in range(40)}}, "value"),
+    ({"together": {"x": "1.0.0-" + "a" * 90}}, "value"),
+    ({"by_hand": []}, "value"),
+    ({"by_hand": "outer_wall.speed"}, "value"),
+    ({"by_hand": ["outer_wall.sped"]}, "value"),
+    ({"by_hand": [["x"]]}, "value"),
+    ({"by_hand": ["raft.on", "raft.on"]}, "value"),
+    ({"mark": "xyz"}, "value"),
+    ({"note": "two\nlines"}, "control"),
+    ({"note": "x" * (LONGEST_NOTE + 1)}, "too-long"),
+    ({"note": " "}, "value"),
+    ({"by": "\u2067hidden"}, "control"),
+    ({"note": "\ud800"}, "control"),
+    ({"email": "a@b"}, "unknown-key"),
+    ({"id": "0" * 16}, "id"),
+    ({"id": None}, "id"),
+    ({"note": "changed since"}, "id"),
+]
 
 
 @pytest.mark.parametrize(("change", "code"), WRONG, ids=lambda item: str(item)[:40] if isinstance(item, dict) else item)
@@ -65,7 +120,9 @@ def test_what_does_not_belong_is_refused_with_its_line(record: Record, change: d
     assert all(len(problem.message) < 400 for problem in problems)
 
 
-@pytest.mark.parametrize("member", ["format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark"])
+@pytest.mark.parametrize(
+    "member", ["format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark"]
+)
 def test_nothing_may_be_left_out(record: Record, member: str) -> None:
     data = record_json(record)
     del data[member]
@@ -90,7 +147,25 @@ def test_what_was_printed_together_and_edited_is_read_back(record: Record) -> No
     assert "together" not in record_json(record)
 
 
-HOSTILE = ["", "{", "[1]", "null", "7", '"text"', "NaN", '{"format": 1e999}', '{"format": NaN}', '{"format": ' + "9" * 5000 + "}", "[" * 15000, '{"a":' * 3000, '{"format": 1, "format": 1}', "<<<<<<< HEAD", "=======", ">>>>>>> theirs", "\x00"]
+HOSTILE = [
+    "",
+    "{",
+    "[1]",
+    "null",
+    "7",
+    '"text"',
+    "NaN",
+    '{"format": 1e999}',
+    '{"format": NaN}',
+    '{"format": ' + "9" * 5000 + "}",
+    "[" * 15000,
+    '{"a":' * 3000,
+    '{"format": 1, "format": 1}',
+    "<<<<<<< HEAD",
+    "=======",
+    ">>>>>>> theirs",
+    "\x00",
+]
 
 
 @pytest.mark.parametrize("line", HOSTILE, ids=lambda line: repr(line[:12]))
@@ -100,8 +175,30 @@ def test_a_hostile_line_is_a_problem_and_no_traceback(line: str) -> None:
     assert len(problems) == 1
 
 
-JSON = st.recursive(st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=12), lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3), max_leaves=8)
-MEMBERS = st.sampled_from(["format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark", "note", "by", "together", "by_hand", "else"])
+JSON = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=12),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
+    max_leaves=8,
+)
+MEMBERS = st.sampled_from(
+    [
+        "format",
+        "id",
+        "date",
+        "recipe",
+        "version",
+        "outcome",
+        "judged",
+        "facts",
+        "values",
+        "mark",
+        "note",
+        "by",
+        "together",
+        "by_hand",
+        "else",
+    ]
+)
 
 
 @given(st.dictionaries(MEMBERS, JSON, max_size=6))

@@ -16,13 +16,28 @@ def test_three_of_three_is_told_with_its_lower_limit(others: Any) -> None:
     assert short(found) == "3 of 3 worked (29 % to 100 %)"
 
 
-@pytest.mark.parametrize(("outcomes", "told", "brief"), [
-    (["worked"], "Tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).", "1 of 1 worked, too few to tell (2 % to 100 %)"),
-    (["failed", "worked"], "Tried 2 times, worked 1 of 2, 1 failed: too few to tell (1 % to 99 % of such prints would work, with 95 % confidence).", "1 of 2 worked, too few to tell (1 % to 99 %)"),
-])  # fmt: skip
-def test_of_one_or_two_prints_it_is_said_first_that_they_are_too_few(others: Any, outcomes: list[str], told: str, brief: str) -> None:
+@pytest.mark.parametrize(
+    ("outcomes", "told", "brief"),
+    [
+        (
+            ["worked"],
+            "Tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).",
+            "1 of 1 worked, too few to tell (2 % to 100 %)",
+        ),
+        (
+            ["failed", "worked"],
+            "Tried 2 times, worked 1 of 2, 1 failed: too few to tell (1 % to 99 % of such prints would work, with 95 % confidence).",
+            "1 of 2 worked, too few to tell (1 % to 99 %)",
+        ),
+    ],
+)
+def test_of_one_or_two_prints_it_is_said_first_that_they_are_too_few(
+    others: Any, outcomes: list[str], told: str, brief: str
+) -> None:
     """The ends are Clopper and Pearson's: 0.05 / 2 = 0.025 for 1 of 1; 1 - sqrt(0.975) = 0.0126 for 1 of 2."""
-    found = tally("slow", "1.0.0", [item._replace(outcome=outcome) for item, outcome in zip(others(2), outcomes, strict=False)])
+    found = tally(
+        "slow", "1.0.0", [item._replace(outcome=outcome) for item, outcome in zip(others(2), outcomes, strict=False)]
+    )
     assert says(found) == told
     assert short(found) == brief
 
@@ -39,7 +54,10 @@ def test_partly_counts_as_not_worked_and_is_shown(others: Any) -> None:
     records[1] = records[1]._replace(outcome="failed")
     found = tally("slow", "1.0.0", records)
     assert (found.tried, found.worked, found.partly, found.failed) == (4, 2, 1, 1)
-    assert says(found) == "Tried 4 times, worked 2 of 4, 1 partly, 1 failed: between 6 % and 94 % would work, with 95 % confidence."
+    assert (
+        says(found)
+        == "Tried 4 times, worked 2 of 4, 1 partly, 1 failed: between 6 % and 94 % would work, with 95 % confidence."
+    )
 
 
 def test_none_that_worked(others: Any) -> None:
@@ -56,7 +74,15 @@ def test_without_records_nothing_is_claimed() -> None:
 
 @pytest.mark.parametrize(
     ("one", "other", "same"),
-    [("1.0.0", "1.0.9", True), ("1.0.0", "1.0.0+built", True), ("1.0.0", "1.1.0", False), ("1.0.0", "2.0.0", False), ("1.0.0", "1.0.0-draft", False), ("1.0.0-draft", "1.0.1-draft", True), ("1.1.0", "1.10.0", False)],
+    [
+        ("1.0.0", "1.0.9", True),
+        ("1.0.0", "1.0.0+built", True),
+        ("1.0.0", "1.1.0", False),
+        ("1.0.0", "2.0.0", False),
+        ("1.0.0", "1.0.0-draft", False),
+        ("1.0.0-draft", "1.0.1-draft", True),
+        ("1.1.0", "1.10.0", False),
+    ],
 )
 def test_which_versions_count_together(one: str, other: str, same: bool) -> None:
     assert (line_of_version(one) == line_of_version(other)) is same

@@ -38,9 +38,16 @@ def test_every_kind_of_fact(load: Load) -> None:
     values, problems = load(text)
     assert problems == []
     assert values == {
-        "machine.drive": "remote", "machine.tube_length": 420, "machine.maximum_nozzle_temperature": 245, "machine.acceleration": 1000, "spool.hardness": Hardness(F(92), "A"),
-        "spool.nozzle_window": (210, 220), "spool.maximum_flow": 5, "spool.drying_time": 21600, "part.thickness": F("2.4"),
-    }  # fmt: skip
+        "machine.drive": "remote",
+        "machine.tube_length": 420,
+        "machine.maximum_nozzle_temperature": 245,
+        "machine.acceleration": 1000,
+        "spool.hardness": Hardness(F(92), "A"),
+        "spool.nozzle_window": (210, 220),
+        "spool.maximum_flow": 5,
+        "spool.drying_time": 21600,
+        "part.thickness": F("2.4"),
+    }
 
 
 @pytest.mark.parametrize("text", ["92 Shore A", "Shore 92A", "92A", "92 a", "shore 92 A"])
@@ -48,7 +55,9 @@ def test_a_hardness_in_its_spellings(text: str) -> None:
     assert read_hardness(text) == Hardness(F(92), "A")
 
 
-@pytest.mark.parametrize("text", ["", "A", "92", "92 Shore B", "Shore", "120 A", "-5 A", "²A", "٩A", "9" * 50 + "A", "92..5A", "soft A"])
+@pytest.mark.parametrize(
+    "text", ["", "A", "92", "92 Shore B", "Shore", "120 A", "-5 A", "²A", "٩A", "9" * 50 + "A", "92..5A", "soft A"]
+)
 def test_no_hardness(text: str) -> None:
     assert read_hardness(text) is None
 
@@ -56,12 +65,27 @@ def test_no_hardness(text: str) -> None:
 @pytest.mark.parametrize(
     ("line", "code"),
     [
-        ('[machine]\ndrive = "sideways"', "fact-value"), ("[machine]\ndrive = 1", "fact-value"), ('[machine]\ntube_length = "long"', "fact-value"), ("[machine]\ntube_length = 420", "fact-value"), ('[machine]\ntube_length = "420"', "fact-value"),
-        ('[machine]\ntube_length = "420 °C"', "fact-value"), ('[machine]\ntube_length = "1e999 mm"', "fact-value"), ('[machine]\nnozzle_diameter = "40 mm"', "fact-range"), ('[spool]\nnozzle_window = ["220 °C", "210 °C"]', "fact-value"),
-        ('[spool]\nnozzle_window = ["220 °C"]', "fact-value"), ('[spool]\nnozzle_window = ["210 °C", "220 °C", "230 °C"]', "fact-value"), ("[spool]\nnozzle_window = [210, 220]", "fact-value"), ('[spool]\nnozzle_window = ["20 °C", "30 °C"]', "fact-range"),
-        ('[spool]\nhardness = "soft"', "fact-value"), ("[spool]\nhardness = 92", "fact-value"), ('[machine]\ndrve = "direct"', "unknown-fact"), ("[shelf]\nx = 1", "unknown-key"), ("machine = 3", "wrong-type"), ("[part]\nthickness = nan", "fact-value"),
+        ('[machine]\ndrive = "sideways"', "fact-value"),
+        ("[machine]\ndrive = 1", "fact-value"),
+        ('[machine]\ntube_length = "long"', "fact-value"),
+        ("[machine]\ntube_length = 420", "fact-value"),
+        ('[machine]\ntube_length = "420"', "fact-value"),
+        ('[machine]\ntube_length = "420 °C"', "fact-value"),
+        ('[machine]\ntube_length = "1e999 mm"', "fact-value"),
+        ('[machine]\nnozzle_diameter = "40 mm"', "fact-range"),
+        ('[spool]\nnozzle_window = ["220 °C", "210 °C"]', "fact-value"),
+        ('[spool]\nnozzle_window = ["220 °C"]', "fact-value"),
+        ('[spool]\nnozzle_window = ["210 °C", "220 °C", "230 °C"]', "fact-value"),
+        ("[spool]\nnozzle_window = [210, 220]", "fact-value"),
+        ('[spool]\nnozzle_window = ["20 °C", "30 °C"]', "fact-range"),
+        ('[spool]\nhardness = "soft"', "fact-value"),
+        ("[spool]\nhardness = 92", "fact-value"),
+        ('[machine]\ndrve = "direct"', "unknown-fact"),
+        ("[shelf]\nx = 1", "unknown-key"),
+        ("machine = 3", "wrong-type"),
+        ("[part]\nthickness = nan", "fact-value"),
     ],
-)  # fmt: skip
+)
 def test_refused(line: str, code: str, load: Load) -> None:
     values, problems = load(line)
     assert [problem.code for problem in problems] == [code]
@@ -72,7 +96,11 @@ def test_refused(line: str, code: str, load: Load) -> None:
 
 
 def test_several_files_add_up(load: Load) -> None:
-    values, problems = load('[machine]\ndrive = "direct"\n', '[spool]\nmaximum_flow = "4 mm3/s"\n', '[machine]\ndrive = "direct"\nliner = "PTFE"\n')
+    values, problems = load(
+        '[machine]\ndrive = "direct"\n',
+        '[spool]\nmaximum_flow = "4 mm3/s"\n',
+        '[machine]\ndrive = "direct"\nliner = "PTFE"\n',
+    )
     assert problems == []
     assert values == {"machine.drive": "direct", "spool.maximum_flow": 4, "machine.liner": "PTFE"}
 
@@ -99,7 +127,14 @@ def test_every_kind_has_a_question_and_reads_its_own_range() -> None:
 
 def test_a_shown_fact_reads_again() -> None:
     """What a ledger writes of a fact can be typed in as an answer."""
-    samples = {"machine.drive": "remote", "machine.tube_length": F(420), "spool.hardness": Hardness(F(92), "A"), "spool.nozzle_window": (F(210), F(220)), "spool.maximum_flow": F("4.5"), "part.thickness": F("2.4")}
+    samples = {
+        "machine.drive": "remote",
+        "machine.tube_length": F(420),
+        "spool.hardness": Hardness(F(92), "A"),
+        "spool.nozzle_window": (F(210), F(220)),
+        "spool.maximum_flow": F("4.5"),
+        "part.thickness": F("2.4"),
+    }
     for name, value in samples.items():
         kind = fact_kinds()[name]
         assert read_fact(kind, kind.show(value)) == value, name

@@ -46,7 +46,13 @@ def lay_out(folder: Path, lines: int = 400) -> None:
 
 def derivations(folder: Path) -> list[Derivation]:
     return [
-        derive(Request(bases=(str(folder / "base.cfg"),), key_map=str(folder / "map.toml"), recipes=(str(folder / f"r{speed}.toml"),)))
+        derive(
+            Request(
+                bases=(str(folder / "base.cfg"),),
+                key_map=str(folder / "map.toml"),
+                recipes=(str(folder / f"r{speed}.toml"),),
+            )
+        )
         for speed in SPEEDS
     ]
 
@@ -99,7 +105,9 @@ def look(folder: Path, kept: Kept) -> str:
     assert out in kept.outputs, "the output is whole"
     assert (folder / REPORT).read_bytes() in kept.reports, "the report is whole"
     ledger = json.loads((folder / LEDGER).read_text(encoding="utf-8"))
-    written = next(speed for text, speed in kept.outputs.items() if sha256(text).hexdigest() == ledger["outputs"][0]["sha256"])
+    written = next(
+        speed for text, speed in kept.outputs.items() if sha256(text).hexdigest() == ledger["outputs"][0]["sha256"]
+    )
     others = {path.name for path in folder.iterdir()} - {*kept.inputs, OUT, LEDGER, REPORT}
     assert all(name.startswith(".") and name.endswith(PART) for name in others), "what is left is named for what it is"
     edited = review_again(str(folder / OUT)).edited

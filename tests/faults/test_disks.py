@@ -33,7 +33,9 @@ def run(folder: Path, *more: str, before: Callable[[], None] | None = None) -> s
     """The program in a process of its own. before: what is set in it first."""
     command = [sys.executable, "-m", "profilesmith", *WORDS, *more]
     environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2]), "PYTHONDONTWRITEBYTECODE": "1"}
-    return subprocess.run(command, cwd=folder, env=environment, capture_output=True, text=True, check=False, timeout=60, preexec_fn=before)
+    return subprocess.run(
+        command, cwd=folder, env=environment, capture_output=True, text=True, check=False, timeout=60, preexec_fn=before
+    )
 
 
 def names(folder: Path) -> set[str]:
@@ -64,7 +66,12 @@ def small_disk(tmp_path: Path) -> Iterator[Path]:
     place = tmp_path / "disk"
     place.mkdir()
     mount = shutil.which("mount")
-    if mount is None or subprocess.run([mount, "-t", "tmpfs", "-o", "size=48k", "tmpfs", str(place)], capture_output=True, check=False).returncode:
+    if (
+        mount is None
+        or subprocess.run(
+            [mount, "-t", "tmpfs", "-o", "size=48k", "tmpfs", str(place)], capture_output=True, check=False
+        ).returncode
+    ):
         pytest.skip("no small disk can be mounted here")
     yield place
     subprocess.run(["umount", str(place)], check=True)
@@ -155,7 +162,9 @@ def test_a_file_that_changes_while_it_is_read(tmp_path: Path, monkeypatch: pytes
         return raw
 
     monkeypatch.setattr(read_module, "_bytes", then_changed)
-    made = derive(Request(bases=(str(base),), key_map=str(tmp_path / "map.toml"), recipes=(str(tmp_path / "r40.toml"),)))
+    made = derive(
+        Request(bases=(str(base),), key_map=str(tmp_path / "map.toml"), recipes=(str(tmp_path / "r40.toml"),))
+    )
     write(made, str(tmp_path / OUT))
     ledger = json.loads((tmp_path / LEDGER).read_text(encoding="utf-8"))
     assert ledger["files"][0]["sha256"] == hashlib.sha256(was).hexdigest()

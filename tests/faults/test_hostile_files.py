@@ -51,10 +51,14 @@ def test_a_word_is_compared_with_a_bounded_number_of_others(monkeypatch: pytest.
 @pytest.mark.parametrize(
     ("text", "parts"),
     [
-        ("a" + ".a" * 60 + " = 1", 60), ('[a . "b" . \'c\'' + " .d" * 60 + "]", 62), ("x = '" + "." * 500 + "'", 0), ('x = "' + "a. " * 50 + '"', 0),
-        ("x = 1.5\n" * 500, 1), ('"' + "a." * 100 + '" = 1', 0),
+        ("a" + ".a" * 60 + " = 1", 60),
+        ("[a . \"b\" . 'c'" + " .d" * 60 + "]", 62),
+        ("x = '" + "." * 500 + "'", 0),
+        ('x = "' + "a. " * 50 + '"', 0),
+        ("x = 1.5\n" * 500, 1),
+        ('"' + "a." * 100 + '" = 1', 0),
     ],
-)  # fmt: skip
+)
 def test_parts_of_a_key_are_counted(text: str, parts: int) -> None:
     assert most_parts(text) == parts
 
@@ -68,10 +72,14 @@ def test_an_ordinary_file_has_few_parts() -> None:
     ("text", "paths"),
     [
         ('[a]\nx = 1\n[ "b.c" . d ] # [e]\ny = 2\n', {("a",): 1, ("a", "x"): 2, ("b.c", "d"): 3, ("b.c", "d", "y"): 4}),
-        ("[[a]]\n[[ a ]]\n[a.b]\nx = [\n[1],\n]\n", {("a", 0): 1, ("a", 1): 2, ("a", 1, "b"): 3, ("a", 1, "b", "x"): 4}),
-        ('  [\t"]"  ]\n', {("]",): 1}), ("['#']\r\nx = 1\r\n", {("#",): 1, ("#", "x"): 2}),
+        (
+            "[[a]]\n[[ a ]]\n[a.b]\nx = [\n[1],\n]\n",
+            {("a", 0): 1, ("a", 1): 2, ("a", 1, "b"): 3, ("a", 1, "b", "x"): 4},
+        ),
+        ('  [\t"]"  ]\n', {("]",): 1}),
+        ("['#']\r\nx = 1\r\n", {("#",): 1, ("#", "x"): 2}),
     ],
-)  # fmt: skip
+)
 def test_headers_are_found(text: str, paths: dict[Any, int]) -> None:
     assert index_lines(text) == paths
 
@@ -106,7 +114,8 @@ def test_a_library_leads_nowhere_else(club: Path) -> None:
 @pytest.mark.parametrize("text", ["../private/secret.toml", "/etc/hostname", "facts/secret.toml", "recipes/out.toml"])
 def test_nor_do_its_profiles(text: str, club: Path) -> None:
     (club / "library.toml").write_text(
-        f'format = 1\n[library]\nname = "x"\nlicence = "CC0-1.0"\n[[profile]]\nname = "p"\ntext = "{text}"\nkeymap = "m"\n', encoding="utf-8"
+        f'format = 1\n[library]\nname = "x"\nlicence = "CC0-1.0"\n[[profile]]\nname = "p"\ntext = "{text}"\nkeymap = "m"\n',
+        encoding="utf-8",
     )
     library, problems = load_library(club)
     assert library is None
@@ -124,23 +133,39 @@ def test_nothing_asks_the_network(program: Program, tmp_path: Path, monkeypatch:
     for name in ("create_connection", "getaddrinfo", "gethostbyname"):
         monkeypatch.setattr(socket, name, refuse)
     monkeypatch.setattr(socket.socket, "__init__", refuse)
-    Path("base.cfg").write_text("rim = 80\nlayer_height = 0.2\nprint_speed = 60\nhttp://example.invalid = 1\n", encoding="utf-8")
+    Path("base.cfg").write_text(
+        "rim = 80\nlayer_height = 0.2\nprint_speed = 60\nhttp://example.invalid = 1\n", encoding="utf-8"
+    )
     Path("map.toml").write_text(KEY_MAP, encoding="utf-8")
-    Path("r.toml").write_text(RECIPE.format(40).replace('why = "test"', 'why = "see https://example.invalid/x"'), encoding="utf-8")
+    Path("r.toml").write_text(
+        RECIPE.format(40).replace('why = "test"', 'why = "see https://example.invalid/x"'), encoding="utf-8"
+    )
     words = ["base.cfg", "--keymap", "map.toml", "--recipe", "r.toml"]
     calls = [
-        ["derive", *words, "-o", "out.cfg", "--report", "r.html"], *(["derive", *words, "--as", form] for form in ("markdown", "page", "json", "checklist")),
-        ["review", "out.cfg"], ["explain", "outer_wall.speed", *words], ["compare", "base.cfg", "out.cfg", "--keymap", "map.toml"], ["check", "base.cfg", "--keymap", "map.toml"],
-        ["demo", "there"], ["keymap", "suggest", "there/base.settings"], ["keymap", "check", "map.toml", "base.cfg"], ["recipe", "show", "r.toml"], ["recipe", "check", "r.toml"], ["recipe", "list"],
-        ["vocabulary", "speed"], ["materials"],
-    ]  # fmt: skip
+        ["derive", *words, "-o", "out.cfg", "--report", "r.html"],
+        *(["derive", *words, "--as", form] for form in ("markdown", "page", "json", "checklist")),
+        ["review", "out.cfg"],
+        ["explain", "outer_wall.speed", *words],
+        ["compare", "base.cfg", "out.cfg", "--keymap", "map.toml"],
+        ["check", "base.cfg", "--keymap", "map.toml"],
+        ["demo", "there"],
+        ["keymap", "suggest", "there/base.settings"],
+        ["keymap", "check", "map.toml", "base.cfg"],
+        ["recipe", "show", "r.toml"],
+        ["recipe", "check", "r.toml"],
+        ["recipe", "list"],
+        ["vocabulary", "speed"],
+        ["materials"],
+    ]
     told = [(call, ran.code, ran.err[:300]) for call in calls for ran in [program(*call)]]
     assert asked == []
     assert [item for item in told if item[1] not in (0, 1)] == []
 
 
 @pytest.mark.parametrize("map_file", ["/dev/zero", "../pipe", "none", "\x00", "/etc/hostname"])
-def test_the_map_that_a_ledger_names(map_file: str, program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_map_that_a_ledger_names(
+    map_file: str, program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """An edited file is told as edited, whatever map its ledger names; no pipe is waited for, nothing of it is shown."""
     here = tmp_path / "here"
     here.mkdir()

@@ -9,7 +9,21 @@ import pytest
 
 from profilesmith.foundation.number import decimal_text, json_number, plain_text, read_number, written_decimals
 
-NUMBERS = ["0", "7", "-3", "+12", "0.2", ".5", "5.", "-0.15", "1e3", "2.5E-2", "0007", "123456789012", "0.123456789012345678"]
+NUMBERS = [
+    "0",
+    "7",
+    "-3",
+    "+12",
+    "0.2",
+    ".5",
+    "5.",
+    "-0.15",
+    "1e3",
+    "2.5E-2",
+    "0007",
+    "123456789012",
+    "0.123456789012345678",
+]
 
 
 @pytest.mark.parametrize("text", NUMBERS)
@@ -19,9 +33,30 @@ def test_a_number_is_read_exactly(text: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["", " 1", "1 ", "1,5", "1.2.3", "e5", ".", "+", "--1", "0x10", "1_000", "NaN", "inf", "-Infinity", "1e999", "1e",
-     "9" * 13, "1" * 41, "½", "１２", "٣"],
-)  # fmt: skip
+    [
+        "",
+        " 1",
+        "1 ",
+        "1,5",
+        "1.2.3",
+        "e5",
+        ".",
+        "+",
+        "--1",
+        "0x10",
+        "1_000",
+        "NaN",
+        "inf",
+        "-Infinity",
+        "1e999",
+        "1e",
+        "9" * 13,
+        "1" * 41,
+        "½",
+        "１２",
+        "٣",
+    ],
+)
 def test_what_is_no_number_or_too_large_is_none(text: str) -> None:
     assert read_number(text) is None
 
@@ -44,7 +79,8 @@ def test_with_a_decimal_comma_a_point_is_no_number(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "mark", "places"), [("12", ".", 0), ("12.50", ".", 2), ("1,250", ",", 3), ("1.5e3", ".", 1), ("5.", ".", 0)]
+    ("text", "mark", "places"),
+    [("12", ".", 0), ("12.50", ".", 2), ("1,250", ",", 3), ("1.5e3", ".", 1), ("5.", ".", 0)],
 )
 def test_decimals_as_written(text: str, mark: str, places: int) -> None:
     assert written_decimals(text, mark) == places
@@ -61,9 +97,17 @@ def test_rounding_is_half_away_from_zero_as_decimal_does_it(value: str, places: 
 
 @pytest.mark.parametrize(
     ("value", "places", "at_least", "text"),
-    [("40", 2, 0, "40"), ("40", 2, 1, "40.0"), ("40", 2, 5, "40.00"), ("0.2", 3, 0, "0.2"), ("-0.001", 2, 0, "0"), ("-1.5", 1, 0, "-1.5"),
-     ("0.05", 2, 0, "0.05"), ("1000", 0, 0, "1000")],
-)  # fmt: skip
+    [
+        ("40", 2, 0, "40"),
+        ("40", 2, 1, "40.0"),
+        ("40", 2, 5, "40.00"),
+        ("0.2", 3, 0, "0.2"),
+        ("-0.001", 2, 0, "0"),
+        ("-1.5", 1, 0, "-1.5"),
+        ("0.05", 2, 0, "0.05"),
+        ("1000", 0, 0, "1000"),
+    ],
+)
 def test_idle_zeros_are_dropped_down_to_the_habit(value: str, places: int, at_least: int, text: str) -> None:
     assert decimal_text(Fraction(value), places, at_least) == text
 

@@ -13,7 +13,13 @@ from profilesmith.foundation.problem import CONFLICT, INPUT, Problem, Refused, d
 
 @pytest.mark.parametrize(
     ("place", "text"),
-    [(Place(), ""), (Place("a.cfg"), "a.cfg"), (Place("a.cfg", 3), "a.cfg:3"), (Place("r.toml", 3, "rule 1, cap"), "r.toml:3 (rule 1, cap)"), (Place(path="rule 1"), "rule 1")],
+    [
+        (Place(), ""),
+        (Place("a.cfg"), "a.cfg"),
+        (Place("a.cfg", 3), "a.cfg:3"),
+        (Place("r.toml", 3, "rule 1, cap"), "r.toml:3 (rule 1, cap)"),
+        (Place(path="rule 1"), "rule 1"),
+    ],
 )
 def test_a_place_as_people_point(place: Place, text: str) -> None:
     assert str(place) == text
@@ -36,15 +42,28 @@ def test_no_problem_raises_nothing() -> None:
         refuse_if([Problem("a", "b")])
 
 
-@pytest.mark.parametrize(("word", "near"), [("outer_wall.sped", "outer_wall.speed"), ("Support.Density", "support.density"), ("xyzzy", ""), ("", "")])
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [("outer_wall.sped", "outer_wall.speed"), ("Support.Density", "support.density"), ("xyzzy", ""), ("", "")],
+)
 def test_nearest_name(word: str, near: str) -> None:
     assert nearest(word, ["outer_wall.speed", "support.density", "raft.on"]) == near
-    assert did_you_mean(word, ["outer_wall.speed", "support.density"], "Else.") == (f"Did you mean {near!r}?" if near else "Else.")
+    assert did_you_mean(word, ["outer_wall.speed", "support.density"], "Else.") == (
+        f"Did you mean {near!r}?" if near else "Else."
+    )
 
 
 @pytest.mark.parametrize(
     ("text", "value", "holds"),
-    [("> 0", 1, True), ("> 0", 0, False), (">= 0", 0, True), ("< 3", 3, False), ("<=3", 3, True), ("= 2", 2, True), ("!= 2", 2, False)],
+    [
+        ("> 0", 1, True),
+        ("> 0", 0, False),
+        (">= 0", 0, True),
+        ("< 3", 3, False),
+        ("<=3", 3, True),
+        ("= 2", 2, True),
+        ("!= 2", 2, False),
+    ],
 )
 def test_comparisons(text: str, value: int, holds: bool) -> None:
     comparison = read_comparison(text)

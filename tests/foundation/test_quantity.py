@@ -20,11 +20,30 @@ from profilesmith.foundation.quantity import (
 )
 
 PINT = {
-    "um": "micrometer", "in": "inch", "mm/min": "mm/minute", "m/min": "m/minute", "in/s": "inch/s", "in/min": "inch/minute",
-    "mm/s2": "mm/s**2", "m/s2": "m/s**2", "in/s2": "inch/s**2", "%": "percent", "fraction": "dimensionless", "°": "degree",
-    "min": "minute", "h": "hour", "mm3/s": "mm**3/s", "cm3/h": "cm**3/hour", "g/cm3": "g/cm**3", "kg/m3": "kg/m**3",
-    "mm2": "mm**2", "°C": "degC", "°F": "degF", "K": "kelvin", "rad": "radian",
-}  # fmt: skip
+    "um": "micrometer",
+    "in": "inch",
+    "mm/min": "mm/minute",
+    "m/min": "m/minute",
+    "in/s": "inch/s",
+    "in/min": "inch/minute",
+    "mm/s2": "mm/s**2",
+    "m/s2": "m/s**2",
+    "in/s2": "inch/s**2",
+    "%": "percent",
+    "fraction": "dimensionless",
+    "°": "degree",
+    "min": "minute",
+    "h": "hour",
+    "mm3/s": "mm**3/s",
+    "cm3/h": "cm**3/hour",
+    "g/cm3": "g/cm**3",
+    "kg/m3": "kg/m**3",
+    "mm2": "mm**2",
+    "°C": "degC",
+    "°F": "degF",
+    "K": "kelvin",
+    "rad": "radian",
+}
 REGISTRY: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
 CANONICAL_PINT = {kind: PINT.get(unit, unit) for kind, unit in CANONICAL.items()}
 KNOWN_TO_PINT = [name for name in UNITS if name != "0-255"]
@@ -47,13 +66,28 @@ def test_there_and_back_is_exact(name: str) -> None:
 @pytest.mark.parametrize(
     ("text", "kind", "value"),
     [
-        ("1 in", "length", "25.4"), ("446 °F", "temperature", "230"), ("32 F", "temperature", "0"), ("-40 °F", "temperature", "-40"),
-        ("0 K", "temperature", "-273.15"), ("3600 mm/min", "speed", "60"), ("0.4 in/s", "speed", "10.16"), ("2400 mm/min", "speed", "40"),
-        ("5 mm3/s", "flow", "5"), ("18 cm³/h", "flow", "5"), ("1240 kg/m³", "density", "1.24"), ("6 h", "duration", "21600"),
-        ("0.3 fraction", "ratio", "30"), ("51 0-255", "ratio", "20"), ("200 µm", "length", "0.2"), ("90 deg", "angle", "90"),
-        ("1 m/s²", "acceleration", "1000"), ("1 mm/s^2", "acceleration", "1"), ("7", "count", "7"), ("3 GPa", "pressure", "3000"),
+        ("1 in", "length", "25.4"),
+        ("446 °F", "temperature", "230"),
+        ("32 F", "temperature", "0"),
+        ("-40 °F", "temperature", "-40"),
+        ("0 K", "temperature", "-273.15"),
+        ("3600 mm/min", "speed", "60"),
+        ("0.4 in/s", "speed", "10.16"),
+        ("2400 mm/min", "speed", "40"),
+        ("5 mm3/s", "flow", "5"),
+        ("18 cm³/h", "flow", "5"),
+        ("1240 kg/m³", "density", "1.24"),
+        ("6 h", "duration", "21600"),
+        ("0.3 fraction", "ratio", "30"),
+        ("51 0-255", "ratio", "20"),
+        ("200 µm", "length", "0.2"),
+        ("90 deg", "angle", "90"),
+        ("1 m/s²", "acceleration", "1000"),
+        ("1 mm/s^2", "acceleration", "1"),
+        ("7", "count", "7"),
+        ("3 GPa", "pressure", "3000"),
     ],
-)  # fmt: skip
+)
 def test_exact_values(text: str, kind: str, value: str) -> None:
     """NIST SP 811 appendix B for inch and °F; the rest are powers of ten and the minute."""
     assert read_quantity(text, kind) == Fraction(value)
@@ -68,10 +102,17 @@ def test_a_temperature_difference_has_no_zero_point() -> None:
 @pytest.mark.parametrize(
     ("text", "kind", "word"),
     [
-        ("40 mm", "speed", "'mm'"), ("40", "speed", "no unit"), ("fast", "speed", "no number"), ("", "speed", "no number"), ("7 mm", "count", "no count"),
-        ("40 mm/s", "length", "'mm/s'"), ("1e999 mm", "length", "no"), ("210-220 °C", "temperature", "°C"), ("50 %", "length", "'%'"),
+        ("40 mm", "speed", "'mm'"),
+        ("40", "speed", "no unit"),
+        ("fast", "speed", "no number"),
+        ("", "speed", "no number"),
+        ("7 mm", "count", "no count"),
+        ("40 mm/s", "length", "'mm/s'"),
+        ("1e999 mm", "length", "no"),
+        ("210-220 °C", "temperature", "°C"),
+        ("50 %", "length", "'%'"),
     ],
-)  # fmt: skip
+)
 def test_what_is_no_quantity_says_why(text: str, kind: str, word: str) -> None:
     found = read_quantity(text, kind)
     assert isinstance(found, str)
@@ -85,7 +126,13 @@ def test_no_part_of_a_number_is_taken_for_the_whole(text: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "decimal", "parts"),
-    [("60mm/s", ".", ("60", "mm/s")), (" 2,5 mm ", ",", ("2.5", "mm")), ("1e2 %", ".", ("100", "%")), ("45°", ".", ("45", "°")), ("5.mm", ".", ("5", "mm"))],
+    [
+        ("60mm/s", ".", ("60", "mm/s")),
+        (" 2,5 mm ", ",", ("2.5", "mm")),
+        ("1e2 %", ".", ("100", "%")),
+        ("45°", ".", ("45", "°")),
+        ("5.mm", ".", ("5", "mm")),
+    ],
 )
 def test_number_and_unit_are_told_apart(text: str, decimal: str, parts: tuple[str, str]) -> None:
     assert split_quantity(text, decimal) == (Fraction(parts[0]), parts[1])
@@ -93,9 +140,22 @@ def test_number_and_unit_are_told_apart(text: str, decimal: str, parts: tuple[st
 
 @pytest.mark.parametrize(
     ("spelling", "name"),
-    [("C", "°C"), ("℃", "°C"), ("degF", "°F"), ("μm", "um"), ("µm", "um"), ("inch", "in"), ("deg", "°"), ("MM/S", "mm/s"), ("mm**3/s", "mm3/s"),
-     ("percent", "%"), ("byte", "0-255"), (" mm ", "mm"), ("mm/s²", "mm/s2")],
-)  # fmt: skip
+    [
+        ("C", "°C"),
+        ("℃", "°C"),
+        ("degF", "°F"),
+        ("μm", "um"),
+        ("µm", "um"),
+        ("inch", "in"),
+        ("deg", "°"),
+        ("MM/S", "mm/s"),
+        ("mm**3/s", "mm3/s"),
+        ("percent", "%"),
+        ("byte", "0-255"),
+        (" mm ", "mm"),
+        ("mm/s²", "mm/s2"),
+    ],
+)
 def test_other_spellings(spelling: str, name: str) -> None:
     unit = find_unit(spelling)
     assert unit is not None
@@ -116,7 +176,14 @@ def test_the_units_that_maps_may_name_are_all_there() -> None:
 
 @pytest.mark.parametrize(
     ("value", "kind", "text"),
-    [("40", "speed", "40 mm/s"), ("65", "angle", "65°"), ("7", "count", "7"), ("1/3", "length", "0.3333 mm"), ("1000", "acceleration", "1000 mm/s²"), ("4", "flow", "4 mm³/s")],
+    [
+        ("40", "speed", "40 mm/s"),
+        ("65", "angle", "65°"),
+        ("7", "count", "7"),
+        ("1/3", "length", "0.3333 mm"),
+        ("1000", "acceleration", "1000 mm/s²"),
+        ("4", "flow", "4 mm³/s"),
+    ],
 )
 def test_shown_for_a_person(value: str, kind: str, text: str) -> None:
     assert show_quantity(Fraction(value), kind) == text

@@ -42,9 +42,22 @@ def table(text: str) -> TomlTable:
 
 @pytest.mark.parametrize(
     ("path", "line"),
-    [(("format",), 1), (("head",), 3), (("head", "name"), 4), (("head", "quoted key"), 5), (("head", "about"), 6), (("rule", 0), 10),
-     (("rule", 0, "setting"), 11), (("rule", 0, "cap"), 15), (("rule", 1), 18), (("rule", 1, "cap"), 19), (("rule", 1, "cap", "of"), 19), (("rule", 1, "missing"), 18), (("nowhere",), None)],
-)  # fmt: skip
+    [
+        (("format",), 1),
+        (("head",), 3),
+        (("head", "name"), 4),
+        (("head", "quoted key"), 5),
+        (("head", "about"), 6),
+        (("rule", 0), 10),
+        (("rule", 0, "setting"), 11),
+        (("rule", 0, "cap"), 15),
+        (("rule", 1), 18),
+        (("rule", 1, "cap"), 19),
+        (("rule", 1, "cap", "of"), 19),
+        (("rule", 1, "missing"), 18),
+        (("nowhere",), None),
+    ],
+)
 def test_lines_of_tables_and_keys(path: tuple[str | int, ...], line: int | None) -> None:
     assert line_of(index_lines(TEXT), path) == line
 
@@ -68,15 +81,26 @@ def test_every_key_at_a_line_start_is_indexed_as_tomlkit_reads_it() -> None:
         'format = 1\n[a]\nx = [\n  ["p", "q"]\n]\ny = 1\n',
         'format = 1\n[a]\nx = 1 # """\ny = 1\n',
     ],
-)  # fmt: skip
+)
 def test_lines_behind_odd_texts(text: str) -> None:
     assert line_of(index_lines(text), ("a", "y")) == text.split("\n").index("y = 1") + 1
 
 
 def test_typed_values() -> None:
     top = table('format = 1\na = "x"\nb = true\nc = 3\nd = ["x", "y"]\ne = "z"\n[f]\n')
-    assert (top.text("a"), top.flag("b"), top.whole("c"), top.texts("d"), top.texts("e")) == ("x", True, 3, ("x", "y"), ("z",))
-    assert (top.text("none", "default"), top.flag("none"), top.whole("none"), top.texts("none")) == ("default", False, None, None)
+    assert (top.text("a"), top.flag("b"), top.whole("c"), top.texts("d"), top.texts("e")) == (
+        "x",
+        True,
+        3,
+        ("x", "y"),
+        ("z",),
+    )
+    assert (top.text("none", "default"), top.flag("none"), top.whole("none"), top.texts("none")) == (
+        "default",
+        False,
+        None,
+        None,
+    )
     top.table("f")
     top.raw("format")
     top.done()
@@ -86,11 +110,20 @@ def test_typed_values() -> None:
 @pytest.mark.parametrize(
     ("value", "ask"),
     [
-        ("3", lambda top: top.text("a")), ("true", lambda top: top.text("a")), ('"x"', lambda top: top.flag("a")), ("1", lambda top: top.flag("a")),
-        ("true", lambda top: top.whole("a")), ("1.5", lambda top: top.whole("a")), ('["x", 1]', lambda top: top.texts("a")), ("2024-01-01", lambda top: top.text("a")),
-        ('"x"', lambda top: top.table("a")), ("[1]", lambda top: list(top.tables("a"))), ("nan", lambda top: top.whole("a")), ("{}", lambda top: top.text("a")),
+        ("3", lambda top: top.text("a")),
+        ("true", lambda top: top.text("a")),
+        ('"x"', lambda top: top.flag("a")),
+        ("1", lambda top: top.flag("a")),
+        ("true", lambda top: top.whole("a")),
+        ("1.5", lambda top: top.whole("a")),
+        ('["x", 1]', lambda top: top.texts("a")),
+        ("2024-01-01", lambda top: top.text("a")),
+        ('"x"', lambda top: top.table("a")),
+        ("[1]", lambda top: list(top.tables("a"))),
+        ("nan", lambda top: top.whole("a")),
+        ("{}", lambda top: top.text("a")),
     ],
-)  # fmt: skip
+)
 def test_a_value_of_another_type_is_refused_with_its_line(value: str, ask: Callable[[TomlTable], object]) -> None:
     top = table(f"format = 1\n\na = {value}\n")
     ask(top)
@@ -103,20 +136,30 @@ def test_what_is_missing_and_what_nobody_asked_for() -> None:
     rule.text("why", required=True)
     rule.done()
     assert [(problem.code, problem.place.line, problem.place.path) for problem in top.file.problems] == [
-        ("missing", 2, "rule"), ("unknown-key", 3, "rule, whi"),
-    ]  # fmt: skip
+        ("missing", 2, "rule"),
+        ("unknown-key", 3, "rule, whi"),
+    ]
     assert top.file.problems[1].hint == "Did you mean 'why'?"
 
 
 @pytest.mark.parametrize(
     ("raw", "code", "line"),
     [
-        (b"format = \n", "toml", 1), (b"format = 1\n\n[a\n", "toml", 3), (b"a = 1\n", "missing", None), (b"format = 2\n", "newer-format", 1),
-        (b"format = 0\n", "wrong-format", 1), (b'format = "1"\n', "wrong-type", 1), (b"format = true\n", "wrong-type", 1), (b"\xff\n", "not-utf8", None),
-        (b"a" * 1_000_001, "too-large", None), (b"format = 1\na = " + b"[" * 5000, "too-deep", None), (b"format = 1\nformat = 1\n", "toml", 2),
-        (b"format = 1\na = " + b"[" * 13 + b"]" * 13 + b"\n", "too-deep", None), (b"format = 1\ra = 1", "toml", 1),
+        (b"format = \n", "toml", 1),
+        (b"format = 1\n\n[a\n", "toml", 3),
+        (b"a = 1\n", "missing", None),
+        (b"format = 2\n", "newer-format", 1),
+        (b"format = 0\n", "wrong-format", 1),
+        (b'format = "1"\n', "wrong-type", 1),
+        (b"format = true\n", "wrong-type", 1),
+        (b"\xff\n", "not-utf8", None),
+        (b"a" * 1_000_001, "too-large", None),
+        (b"format = 1\na = " + b"[" * 5000, "too-deep", None),
+        (b"format = 1\nformat = 1\n", "toml", 2),
+        (b"format = 1\na = " + b"[" * 13 + b"]" * 13 + b"\n", "too-deep", None),
+        (b"format = 1\ra = 1", "toml", 1),
     ],
-)  # fmt: skip
+)
 def test_files_that_are_refused_as_a_whole(raw: bytes, code: str, line: int | None) -> None:
     found, problems = parse_toml(raw, "f.toml", "recipe")
     assert found is None

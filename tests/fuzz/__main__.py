@@ -19,12 +19,19 @@ FINDINGS = Path(__file__).parents[1] / "cases" / "fuzz"
 
 def arguments(words: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m tests.fuzz", description=__doc__)
-    parser.add_argument("--target", action="append", choices=list(TARGETS), help="only this one; may be given several times")
+    parser.add_argument(
+        "--target", action="append", choices=list(TARGETS), help="only this one; may be given several times"
+    )
     parser.add_argument("--minutes", type=float, help="in all, shared by the targets (1 when nothing is said)")
     parser.add_argument("--executions", type=int, help="of each target")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=1, help="processes, each with a seed of its own")
-    parser.add_argument("--engine", choices=("own", "atheris"), default="own", help="atheris: guided by coverage, one target, when it is installed")
+    parser.add_argument(
+        "--engine",
+        choices=("own", "atheris"),
+        default="own",
+        help="atheris: guided by coverage, one target, when it is installed",
+    )
     parser.add_argument("--keep", type=Path, default=FINDINGS, help="where findings are written")
     return parser.parse_args(words)
 
@@ -52,7 +59,10 @@ def main(words: list[str]) -> int:
         made = runs(name, options.seed, options.jobs, options.executions, seconds)
         findings = {finding.mark: finding for run in made for finding in run.findings}
         count, most = sum(run.executions for run in made), max(run.seconds for run in made)
-        print(f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, {max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings", flush=True)
+        print(
+            f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, {max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings",
+            flush=True,
+        )
         for finding in findings.values():
             print(f"  {finding.mark}\n  {write(options.keep, TARGETS[name], finding)}\n{finding.told}", flush=True)
         found += len(findings)

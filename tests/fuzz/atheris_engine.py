@@ -28,8 +28,19 @@ def run_atheris(target: Target, options: argparse.Namespace) -> int:
             (corpus / str(number)).write_bytes(seed)
         words = corpus / "tokens.dict"
         words.write_text("".join(f'"{_escaped(token)}"\n' for token in target.tokens() if token), encoding="ascii")
-        arguments = [sys.argv[0], str(corpus), f"-dict={words}", f"-max_len={LARGEST}", f"-artifact_prefix={place}/", f"-seed={options.seed}"]
-        arguments += [f"-max_total_time={round((options.minutes or 1) * 60)}"] if options.executions is None else [f"-runs={options.executions}"]
+        arguments = [
+            sys.argv[0],
+            str(corpus),
+            f"-dict={words}",
+            f"-max_len={LARGEST}",
+            f"-artifact_prefix={place}/",
+            f"-seed={options.seed}",
+        ]
+        arguments += (
+            [f"-max_total_time={round((options.minutes or 1) * 60)}"]
+            if options.executions is None
+            else [f"-runs={options.executions}"]
+        )
         atheris.Setup(arguments, target.one_input)
         atheris.Fuzz()
     return 0

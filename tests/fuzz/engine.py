@@ -17,7 +17,21 @@ from typing import NamedTuple
 PATIENCE = 10.0  # seconds of processor time for one input
 LARGEST = 4096  # bytes: small inputs are quick, and faults of size are looked for elsewhere
 MOST_KEPT = 4000
-EDGES = (b"\x00", b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\r", b"\r\n", b"\xe2\x80\xa8", b"\xe2\x80\xae", b"\xed\xa0\x80", b"\x1b[2J", b"\x85", b"\x0c", b"\xc2\xa0")
+EDGES = (
+    b"\x00",
+    b"\xef\xbb\xbf",
+    b"\xff\xfe",
+    b"\xfe\xff",
+    b"\r",
+    b"\r\n",
+    b"\xe2\x80\xa8",
+    b"\xe2\x80\xae",
+    b"\xed\xa0\x80",
+    b"\x1b[2J",
+    b"\x85",
+    b"\x0c",
+    b"\xc2\xa0",
+)
 
 
 class Target(NamedTuple):
@@ -71,7 +85,18 @@ class Mutator:
         self.kept = list(seeds)
         self.tokens = [*tokens, *EDGES]
         self.chance = random.Random(seed)
-        self.ways = (self.lines, self.lines, self.token, self.token, self.token, self.splice, self.cut, self.double, self.number, self.byte)
+        self.ways = (
+            self.lines,
+            self.lines,
+            self.token,
+            self.token,
+            self.token,
+            self.splice,
+            self.cut,
+            self.double,
+            self.number,
+            self.byte,
+        )
 
     def next(self) -> bytes:
         """A new input."""
@@ -135,7 +160,24 @@ class Mutator:
         if not digits:
             return self.byte(data)
         at = self.chance.choice(digits)
-        numbers = (b"0", b"9", b"-1", b"00", b"1e9", b"1e99", b"1e-99", b"999999999999", b"0.0000000000001", b".", b"1_000", b"inf", b"nan", b"7", b"33.3333333", b"1" * 50)
+        numbers = (
+            b"0",
+            b"9",
+            b"-1",
+            b"00",
+            b"1e9",
+            b"1e99",
+            b"1e-99",
+            b"999999999999",
+            b"0.0000000000001",
+            b".",
+            b"1_000",
+            b"inf",
+            b"nan",
+            b"7",
+            b"33.3333333",
+            b"1" * 50,
+        )
         return data[:at] + self.chance.choice(numbers) + data[at + 1 :]
 
     def byte(self, data: bytes) -> bytes:
@@ -160,7 +202,9 @@ def fuzz(target: Target, seed: int, executions: int | None = None, seconds: floa
     findings: dict[str, Finding] = {}
     count = 0
     for data in _inputs(mutator):
-        if (executions is not None and count >= executions) or (seconds is not None and time.monotonic() - begun >= seconds):
+        if (executions is not None and count >= executions) or (
+            seconds is not None and time.monotonic() - begun >= seconds
+        ):
             break
         count += 1
         behaviour, finding = attempt(target, data)

@@ -61,6 +61,8 @@ def test_an_input_without_end_is_a_finding(monkeypatch: pytest.MonkeyPatch) -> N
 def test_the_command_shares_the_work() -> None:
     """Two fresh processes: they can import what they are to run."""
     command = [sys.executable, "-m", "tests.fuzz", "--target", "facts", "--executions", "60", "--jobs", "2"]
-    done = subprocess.run(command, cwd=Path(__file__).parents[2], capture_output=True, text=True, check=False, timeout=60)
+    done = subprocess.run(
+        command, cwd=Path(__file__).parents[2], capture_output=True, text=True, check=False, timeout=60
+    )
     assert done.returncode == 0, done.stderr
     assert "60 executions" in done.stdout and "0 findings" in done.stdout

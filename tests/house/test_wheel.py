@@ -22,7 +22,18 @@ ROOT = Path(__file__).resolve().parents[2]
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Iterator[zipfile.ZipFile]:
     folder = tmp_path_factory.mktemp("wheel")
-    call = [sys.executable, "-m", "pip", "wheel", "--no-deps", "--quiet", "--disable-pip-version-check", "-w", str(folder), str(ROOT)]
+    call = [
+        sys.executable,
+        "-m",
+        "pip",
+        "wheel",
+        "--no-deps",
+        "--quiet",
+        "--disable-pip-version-check",
+        "-w",
+        str(folder),
+        str(ROOT),
+    ]
     if importlib.util.find_spec("hatchling"):
         call.append("--no-build-isolation")
     done = subprocess.run(call, capture_output=True, text=True, timeout=300, check=False)
@@ -37,7 +48,11 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Iterator[zipfile.ZipFile]
 
 def test_the_recipes_travel_in_the_wheel(wheel: zipfile.ZipFile) -> None:
     names = set(wheel.namelist())
-    wanted = {f"profilesmith/shipped/{path.relative_to(ROOT / 'recipes')}" for path in (ROOT / "recipes").rglob("*") if path.is_file()}
+    wanted = {
+        f"profilesmith/shipped/{path.relative_to(ROOT / 'recipes')}"
+        for path in (ROOT / "recipes").rglob("*")
+        if path.is_file()
+    }
     assert len(wanted) > 15
     assert wanted <= names
 
@@ -45,7 +60,12 @@ def test_the_recipes_travel_in_the_wheel(wheel: zipfile.ZipFile) -> None:
 def test_data_and_typing_mark(wheel: zipfile.ZipFile) -> None:
     names = set(wheel.namelist())
     folders = ("knowledge", "library/template")
-    data = {f"profilesmith/{folder}/{path.name}" for folder in folders for path in (ROOT / "profilesmith" / folder).iterdir() if path.is_file()}
+    data = {
+        f"profilesmith/{folder}/{path.name}"
+        for folder in folders
+        for path in (ROOT / "profilesmith" / folder).iterdir()
+        if path.is_file()
+    }
     assert {"profilesmith/knowledge/ledger.schema.json", "profilesmith/library/template/gitattributes"} <= data
     assert data <= names
     assert "profilesmith/py.typed" in names
@@ -76,7 +96,13 @@ def test_it_runs_from_where_it_is_unpacked(wheel: zipfile.ZipFile, tmp_path: Pat
     )
     environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
     done = subprocess.run(
-        [sys.executable, "-c", code, str(tmp_path / "site"), "demo", "shelf"], cwd=tmp_path, env=environment, capture_output=True, text=True, timeout=120, check=False
+        [sys.executable, "-c", code, str(tmp_path / "site"), "demo", "shelf"],
+        cwd=tmp_path,
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
     )
     assert done.returncode == 0, done.stderr
     assert (tmp_path / "shelf" / "soft.settings").read_bytes() != (tmp_path / "shelf" / "base.settings").read_bytes()

@@ -33,9 +33,18 @@ TABLE = """
 """
 SETTINGS = tuple(TABLE.split())
 UNIT = {
-    "length": "mm", "speed": "mm/s", "acceleration": "mm/s2", "temperature": "°C", "ratio": "%", "angle": "°",
-    "duration": "s", "flow": "mm3/s", "count": "", "density": "g/cm3", "pressure": "MPa",
-}  # fmt: skip
+    "length": "mm",
+    "speed": "mm/s",
+    "acceleration": "mm/s2",
+    "temperature": "°C",
+    "ratio": "%",
+    "angle": "°",
+    "duration": "s",
+    "flow": "mm3/s",
+    "count": "",
+    "density": "g/cm3",
+    "pressure": "MPa",
+}
 LONGER_UNITS = {"m": ("length", 1000), "min": ("duration", 60), "h": ("duration", 3600)}
 PATTERNS = ["lines", "grid", "triangles", "hexagons", "gyroid", "concentric", "cubic"]
 TRIGGERS = {"always", "heat", "liner", "long_print", "drying", "sanding", "painting", "skin"}
@@ -121,11 +130,20 @@ def test_no_setting_of_a_kind_admits_a_value_of_a_wrong_unit(kind_end: tuple[str
 
 
 WRONG_UNIT = [
-    ("layer.height", "200"), ("layer.height", "0.008"), ("bead.width", "450"), ("bead.flow", "1"),
-    ("support.gap", "200"), ("filament.diameter", "1750"), ("nozzle.diameter", "400"), ("layer.minimum_time", "5000"),
-    ("bed.temperature", "333"), ("fan.power", "255"), ("nozzle.temperature", "0"), ("support.overhang_angle", "135"),
+    ("layer.height", "200"),
+    ("layer.height", "0.008"),
+    ("bead.width", "450"),
+    ("bead.flow", "1"),
+    ("support.gap", "200"),
+    ("filament.diameter", "1750"),
+    ("nozzle.diameter", "400"),
+    ("layer.minimum_time", "5000"),
+    ("bed.temperature", "333"),
+    ("fan.power", "255"),
+    ("nozzle.temperature", "0"),
+    ("support.overhang_angle", "135"),
     ("raft.gap", "150"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("setting", "number"), WRONG_UNIT)
@@ -138,12 +156,24 @@ CAN_BE_ZERO = """bed.temperature first_layer.bed_temperature chamber.temperature
     fan.off_layers retraction.distance retraction.lift brim.width skirt.loops raft.gap support.gap layer.minimum_time
     infill.density wall.count top.layers bottom.layers raft.layers support.contact_layers"""
 WORKING = [(name, "0") for name in CAN_BE_ZERO.split()] + [
-    ("layer.height", "0.05"), ("layer.height", "1.5"), ("bead.width", "0.45"), ("bead.width", "8"),
-    ("outer_wall.speed", "10"), ("infill.speed", "500"), ("nozzle.temperature", "75"), ("nozzle.temperature", "450"),
-    ("bed.temperature", "160"), ("bead.flow", "112.5"), ("support.overhang_angle", "65"), ("infill.overlap", "25"),
-    ("filament.diameter", "2.85"), ("filament.maximum_flow", "1.2"), ("retraction.distance", "6.5"),
-    ("print.acceleration", "20000"), ("brim.width", "20"),
-]  # fmt: skip
+    ("layer.height", "0.05"),
+    ("layer.height", "1.5"),
+    ("bead.width", "0.45"),
+    ("bead.width", "8"),
+    ("outer_wall.speed", "10"),
+    ("infill.speed", "500"),
+    ("nozzle.temperature", "75"),
+    ("nozzle.temperature", "450"),
+    ("bed.temperature", "160"),
+    ("bead.flow", "112.5"),
+    ("support.overhang_angle", "65"),
+    ("infill.overlap", "25"),
+    ("filament.diameter", "2.85"),
+    ("filament.maximum_flow", "1.2"),
+    ("retraction.distance", "6.5"),
+    ("print.acceleration", "20000"),
+    ("brim.width", "20"),
+]
 
 
 @pytest.mark.parametrize(("setting", "number"), WORKING)

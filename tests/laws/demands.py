@@ -15,19 +15,45 @@ from hypothesis import strategies as st
 from tests.laws.spellings import NUMBERS, Value, short
 
 PRINTING_SPEEDS = (
-    "first_layer.speed", "outer_wall.speed", "inner_wall.speed", "top.speed", "bottom.speed",
-    "infill.speed", "bridge.speed", "support.speed", "raft.speed",
-)  # fmt: skip
+    "first_layer.speed",
+    "outer_wall.speed",
+    "inner_wall.speed",
+    "top.speed",
+    "bottom.speed",
+    "infill.speed",
+    "bridge.speed",
+    "support.speed",
+    "raft.speed",
+)
 LAYERS = ("top.layers", "bottom.layers")
 CANONICAL = {
-    "speed": "mm/s", "length": "mm", "acceleration": "mm/s2", "temperature": "°C", "ratio": "%", "angle": "°", "duration": "s", "count": "",
-}  # fmt: skip
+    "speed": "mm/s",
+    "length": "mm",
+    "acceleration": "mm/s2",
+    "temperature": "°C",
+    "ratio": "%",
+    "angle": "°",
+    "duration": "s",
+    "count": "",
+}
 # Other units in which a recipe may say the same, each with the exact number there.
-ALIASES = {"speed": (("mm/min", 60, 0),), "length": (("um", 1000, 0),), "temperature": (("K", 1, "273.15"),), "ratio": (("fraction", Fraction(1, 100), 0),)}
-PLAUSIBLE = {"speed": ("1", "1000"), "temperature": ("0", "500"), "ratio": ("0", "100"), "angle": ("0", "90"), "count": ("0", "100")}
+ALIASES = {
+    "speed": (("mm/min", 60, 0),),
+    "length": (("um", 1000, 0),),
+    "temperature": (("K", 1, "273.15"),),
+    "ratio": (("fraction", Fraction(1, 100), 0),),
+}
+PLAUSIBLE = {
+    "speed": ("1", "1000"),
+    "temperature": ("0", "500"),
+    "ratio": ("0", "100"),
+    "angle": ("0", "90"),
+    "count": ("0", "100"),
+}
 MACHINE_LIMITS = {
-    "nozzle.temperature": "machine.maximum_nozzle_temperature", "bed.temperature": "machine.maximum_bed_temperature",
-}  # fmt: skip
+    "nozzle.temperature": "machine.maximum_nozzle_temperature",
+    "bed.temperature": "machine.maximum_bed_temperature",
+}
 Facts = Mapping[str, str]
 Values = Mapping[str, tuple[Value, ...]]
 
@@ -77,7 +103,9 @@ class Rule:
 
     def members(self) -> Iterator[str]:
         for name in self.settings:
-            yield from (item for item in (PRINTING_SPEEDS if name == "printing speeds" else (name,)) if item not in self.leave)
+            yield from (
+                item for item in (PRINTING_SPEEDS if name == "printing speeds" else (name,)) if item not in self.leave
+            )
 
     def live(self, facts: Facts) -> bool | None:
         """Whether the rule holds; None when a fact is not known."""
@@ -126,7 +154,9 @@ def _operand(operand: Any, facts: Facts, other: Values) -> tuple[Any, ...] | Non
 def _texts(draw: st.DrawFn, setting: str, value: Fraction) -> str:
     """A quantity as a recipe may write it."""
     kind = NUMBERS[setting].kind
-    unit, times, plus = draw(st.sampled_from(((CANONICAL[kind], 1, 0), (CANONICAL[kind], 1, 0), *ALIASES.get(kind, ()))))
+    unit, times, plus = draw(
+        st.sampled_from(((CANONICAL[kind], 1, 0), (CANONICAL[kind], 1, 0), *ALIASES.get(kind, ())))
+    )
     return f"{short(value * times + Fraction(plus))} {unit}".strip()
 
 
@@ -155,7 +185,9 @@ class Book:
         if not known:
             return None
         limit = self.facts.get(MACHINE_LIMITS.get(setting, ""))
-        found = Bounds(*map(Fraction, PLAUSIBLE[NUMBERS[setting].kind])) if NUMBERS[setting].kind in PLAUSIBLE else Bounds()
+        found = (
+            Bounds(*map(Fraction, PLAUSIBLE[NUMBERS[setting].kind])) if NUMBERS[setting].kind in PLAUSIBLE else Bounds()
+        )
         for bounds in (*known, Bounds(None, Fraction(limit.split()[0]) if limit else None)):
             found = found.meet(bounds)
         return found
@@ -197,10 +229,15 @@ class Middle:
 def _asked(draw: st.DrawFn, middle: Middle, setting: str) -> Asked:
     part = setting.split(".")[0]
     default = (middle.of(setting) - 3, middle.of(setting) + 4)
-    return draw(st.sampled_from((
-        Asked(f"spool.{part}_window"), Asked(f"spool.{part}_window", f"{part}_ends"),
-        Asked(f"spool.{part}_window", f"{part}_range", default),
-    )))  # fmt: skip
+    return draw(
+        st.sampled_from(
+            (
+                Asked(f"spool.{part}_window"),
+                Asked(f"spool.{part}_window", f"{part}_ends"),
+                Asked(f"spool.{part}_window", f"{part}_range", default),
+            )
+        )
+    )
 
 
 @st.composite
@@ -214,16 +251,39 @@ def number_rules(draw: st.DrawFn, middle: Middle, setting: str, inexact: bool, a
         names, inexact = ("printing speeds",), True
         leave = draw(st.sampled_from(((), ("infill.speed",), ("outer_wall.speed", "top.speed"))))
     if setting == "travel.speed":
-        return Rule(names, draw(st.sampled_from(({"cap": Of("outer_wall.speed", Fraction("2.25"))}, {"raise_to": Of("outer_wall.speed", Fraction(1))}))))
+        return Rule(
+            names,
+            draw(
+                st.sampled_from(
+                    (
+                        {"cap": Of("outer_wall.speed", Fraction("2.25"))},
+                        {"raise_to": Of("outer_wall.speed", Fraction(1))},
+                    )
+                )
+            ),
+        )
     if setting in ("nozzle.temperature", "bed.temperature") and draw(st.integers(0, 3)) == 3:
         return Rule(names, {"window": draw(_asked(middle, setting))})
-    words = ("cap", "cap", "raise_to", "raise_to", "window", "both", *(() if inexact else ("set",)), *(("aim",) if aims else ()))
+    words = (
+        "cap",
+        "cap",
+        "raise_to",
+        "raise_to",
+        "window",
+        "both",
+        *(() if inexact else ("set",)),
+        *(("aim",) if aims else ()),
+    )
     word = draw(st.sampled_from(words))
     low, high = middle.below(setting, inexact), middle.above(setting, inexact)
     ops: dict[str, Any] = {
-        "cap": {"cap": (high,)}, "raise_to": {"raise_to": (low,)}, "window": {"window": (low, high)},
-        "both": {"cap": (high,), "raise_to": (low,)}, "set": {"set": (middle.of(setting),)}, "aim": {},
-    }[word]  # fmt: skip
+        "cap": {"cap": (high,)},
+        "raise_to": {"raise_to": (low,)},
+        "window": {"window": (low, high)},
+        "both": {"cap": (high,), "raise_to": (low,)},
+        "set": {"set": (middle.of(setting),)},
+        "aim": {},
+    }[word]
     if word == "aim" or (aims and word != "set" and draw(st.booleans())):
         ops = {**ops, "aim": (middle.of(setting) + middle.step(setting) * draw(st.integers(-60, 60)),)}
     return Rule(names, ops)
@@ -236,18 +296,27 @@ def word_rules(draw: st.DrawFn, wanted: Mapping[str, Value], setting: str) -> Ru
 
 
 CONDITIONS: tuple[dict[str, str], ...] = (
-    {}, {}, {}, {}, {}, {"machine.drive": "remote"}, {"machine.drive": "direct"}, {"machine.tube_length": "> 300 mm"},
-    {"machine.drive": "remote", "machine.tube_length": "> 300 mm"}, {"part.coating": "elastic"},
-)  # fmt: skip
+    {},
+    {},
+    {},
+    {},
+    {},
+    {"machine.drive": "remote"},
+    {"machine.drive": "direct"},
+    {"machine.tube_length": "> 300 mm"},
+    {"machine.drive": "remote", "machine.tube_length": "> 300 mm"},
+    {"part.coating": "elastic"},
+)
 
 
 @st.composite
 def fact_sets(draw: st.DrawFn, middle: Middle) -> Facts:
     """Some facts; the windows contain each setting's middle."""
     facts = {
-        "machine.drive": draw(st.sampled_from(("remote", "direct"))), "machine.tube_length": draw(st.sampled_from(("120 mm", "300 mm", "420 mm"))),
+        "machine.drive": draw(st.sampled_from(("remote", "direct"))),
+        "machine.tube_length": draw(st.sampled_from(("120 mm", "300 mm", "420 mm"))),
         "part.coating": "elastic",
-    }  # fmt: skip
+    }
     for setting in ("nozzle.temperature", "bed.temperature"):
         ends = (middle.of(setting) - 5, middle.of(setting) + 5)
         facts[f"spool.{setting.split('.')[0]}_window"] = " to ".join(f"{short(end)} °C" for end in ends)

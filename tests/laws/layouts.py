@@ -13,17 +13,61 @@ from tests.laws.spellings import Slot
 
 # Invented, and odd on purpose: blanks, dots, brackets, slashes, umlauts, a key that looks like a number.
 KEYS = (
-    "Rim Pace", "ply.h", "core[0]", "größe", "heat-tip", "Loom/Pace", "x", "42nd", "_under_", "A.B.C", "prop@lean",
-    "(draw)", "thread w", "Äußere Bahn", "sole+cap", "hem?", "Pull!", "air{run}", "k|k", "tick~tock", "lean<45>", "ring*",
-)  # fmt: skip
+    "Rim Pace",
+    "ply.h",
+    "core[0]",
+    "größe",
+    "heat-tip",
+    "Loom/Pace",
+    "x",
+    "42nd",
+    "_under_",
+    "A.B.C",
+    "prop@lean",
+    "(draw)",
+    "thread w",
+    "Äußere Bahn",
+    "sole+cap",
+    "hem?",
+    "Pull!",
+    "air{run}",
+    "k|k",
+    "tick~tock",
+    "lean<45>",
+    "ring*",
+)
 UNKNOWN = ("zz_note", "zz start", "zz.path", "zz[1]", "zzü", "zz-empty")
 VALUES = (
-    "", "0", "true", '"quoted; # text"', "'it\"s'", "C:/a b/c=d", "G28 ; home", "G28\\nM104 S0\\nG1 X1", "[1, 2]", "a = b : c",
-    "#ff0000", "x" * 3000, "1,2;3|4", "\x00\x07", "-", "{first} [second]", "\\", "100%", "tab\there",
-)  # fmt: skip
+    "",
+    "0",
+    "true",
+    '"quoted; # text"',
+    "'it\"s'",
+    "C:/a b/c=d",
+    "G28 ; home",
+    "G28\\nM104 S0\\nG1 X1",
+    "[1, 2]",
+    "a = b : c",
+    "#ff0000",
+    "x" * 3000,
+    "1,2;3|4",
+    "\x00\x07",
+    "-",
+    "{first} [second]",
+    "\\",
+    "100%",
+    "tab\there",
+)
 PROSE = ("", " plain words", "key = 5", " [x]", "====", " ünïcode", "\x0c", " trailing  ", "\t", "M104 S200", '"')
 WIDE = (" 漢字", " \U0001f9f5 thread", "\u2028 = 3", "\x85")
-ENCODINGS = (("utf-8", b""), ("utf-8", b""), ("utf-8", b"\xef\xbb\xbf"), ("utf-16-le", b"\xff\xfe"), ("utf-16-be", b"\xfe\xff"), ("cp1252", b""))
+ENCODINGS = (
+    ("utf-8", b""),
+    ("utf-8", b""),
+    ("utf-8", b"\xef\xbb\xbf"),
+    ("utf-16-le", b"\xff\xfe"),
+    ("utf-16-be", b"\xfe\xff"),
+    ("cp1252", b""),
+)
 ENDS = ("\n", "\r\n", "\r")
 
 
@@ -69,7 +113,9 @@ class Page:
 
     def number(self, line: Line) -> int:
         """A line's number, from 1; line ends inside a value count."""
-        before = "".join(item.text for item in self.lines[: next(i for i, item in enumerate(self.lines) if item is line)])
+        before = "".join(
+            item.text for item in self.lines[: next(i for i, item in enumerate(self.lines) if item is line)]
+        )
         return before.count("\n") + before.count("\r") - before.count("\r\n") + 1
 
     def slots(self) -> dict[str, tuple[Line, Slot]]:
@@ -92,7 +138,11 @@ class _Writer:
         self.inline = self.pick((None, True, False))
         self.told = self.delimiter == " " or draw(st.booleans())
         self.ends = self.pick((("\n",), ("\r\n",), ("\r",), ENDS))
-        self.around = self.pick(((" ", " "), ("", ""), ("", " "), ("\t", "  "))) if self.delimiter != " " else ("", self.pick(("", "  ")))
+        self.around = (
+            self.pick(((" ", " "), ("", ""), ("", " "), ("\t", "  ")))
+            if self.delimiter != " "
+            else ("", self.pick(("", "  ")))
+        )
         self.lines: list[Line] = []
         self.section = ""
 
@@ -110,7 +160,11 @@ class _Writer:
         self.add(before=before, raw=raw, after=after, key=self.key(key), **parts)
 
     def comment(self) -> None:
-        prose = self.pick(PROSE if self.encoding == "cp1252" else (*PROSE, *WIDE, *(("caf\udce9 ñ",) if self.encoding == "utf-8" else ())))
+        prose = self.pick(
+            PROSE
+            if self.encoding == "cp1252"
+            else (*PROSE, *WIDE, *(("caf\udce9 ñ",) if self.encoding == "utf-8" else ()))
+        )
         self.add(before=self.pick(("", "  ")) + self.pick(self.comments or ("#", ";", "//")) + prose)
 
     def filler(self) -> None:
@@ -127,7 +181,11 @@ class _Writer:
             if value.endswith("\\"):
                 self.add(before="  below it")
         elif kind == 7:
-            self.assign("zz_block", 'G28 \\' + self.pick(self.ends) + "  G1 X5 \\" + self.pick(self.ends) + "M117", role="unknown")
+            self.assign(
+                "zz_block",
+                "G28 \\" + self.pick(self.ends) + "  G1 X5 \\" + self.pick(self.ends) + "M117",
+                role="unknown",
+            )
         else:
             self.add(before=self.pick(("lonely", "two words" if self.delimiter != " " else "lonelier", "---")))
 
@@ -140,7 +198,9 @@ class _Writer:
 
 
 @st.composite
-def pages(draw: st.DrawFn, writtens: list[Written], addable: tuple[str, ...] = (), absent: tuple[str, ...] = ()) -> Page:
+def pages(
+    draw: st.DrawFn, writtens: list[Written], addable: tuple[str, ...] = (), absent: tuple[str, ...] = ()
+) -> Page:
     """A text with these settings. addable, absent: settings that the map binds to keys that are not there."""
     pen = _Writer(draw)
     first, stride = draw(st.integers(0, len(KEYS) - 1)), draw(st.sampled_from((1, 3, 5)))

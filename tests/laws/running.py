@@ -27,7 +27,9 @@ from tests.laws.strategies import Scenario
 
 _CALM = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 _PHASES = (Phase.explicit, Phase.generate, Phase.shrink)
-settings.register_profile("laws", derandomize=True, deadline=None, database=None, suppress_health_check=_CALM, phases=_PHASES)
+settings.register_profile(
+    "laws", derandomize=True, deadline=None, database=None, suppress_health_check=_CALM, phases=_PHASES
+)
 settings.register_profile("laws-search", deadline=None, database=None, suppress_health_check=_CALM, phases=_PHASES)
 SEARCH = os.environ.get("PROFILESMITH_LAWS") == "search"
 _FOLDER = tempfile.TemporaryDirectory(prefix="laws-")
@@ -110,7 +112,10 @@ def run(scenario: Scenario, base: bytes | None = None, refusable: bool = False) 
     raw = scenario.page.raw if base is None else base
     recipes = tuple(put(f"recipe-{at}.toml", text) for at, text in enumerate(scenario.recipes))
     request = Request(
-        bases=(put("base.cfg", raw),), key_map=put("map.toml", scenario.key_map), recipes=recipes, facts=(put("facts.toml", scenario.facts),)
+        bases=(put("base.cfg", raw),),
+        key_map=put("map.toml", scenario.key_map),
+        recipes=recipes,
+        facts=(put("facts.toml", scenario.facts),),
     )
     try:
         return Outcome(scenario, raw, derive(request), request=request)
@@ -122,10 +127,11 @@ def run(scenario: Scenario, base: bytes | None = None, refusable: bool = False) 
 def plain(base: str | bytes, bindings: str, rules: str, facts: str = "") -> Derivation:
     """Derive one small text from TOML written out, for cases worked by hand."""
     request = Request(
-        bases=(put("plain.cfg", base),), key_map=put("plain-map.toml", f'format = 1\n[keymap]\nname = "plain"\n{bindings}'),
+        bases=(put("plain.cfg", base),),
+        key_map=put("plain-map.toml", f'format = 1\n[keymap]\nname = "plain"\n{bindings}'),
         recipes=(put("plain-recipe.toml", f'format = 1\n[recipe]\nname = "plain"\nversion = "1.0.0"\n{rules}'),),
         facts=(put("plain-facts.toml", f"format = 1\n{facts}"),),
-    )  # fmt: skip
+    )
     return derive(request)
 
 
@@ -142,7 +148,11 @@ def match_lines(scenario: Scenario, text: str, touched: set[str]) -> list[tuple[
     Raises AssertionError where any other byte differs.
     """
     found, at = [], 0
-    added = [binding["key"] for binding in scenario.page.bindings if binding["setting"] in scenario.addable and binding["setting"] in touched]
+    added = [
+        binding["key"]
+        for binding in scenario.page.bindings
+        if binding["setting"] in scenario.addable and binding["setting"] in touched
+    ]
     for line in scenario.page.lines:
         loose = any(slot.setting in touched for slot in line.slots)
         start = at + len(line.before)
@@ -151,7 +161,9 @@ def match_lines(scenario: Scenario, text: str, touched: set[str]) -> list[tuple[
         if loose:
             at = _line_end(text, start)
             stop = at - len(line.after)
-            assert text[stop:at] == line.after, f"what stood behind the value of {line.text!r} is lost in {text[start:at]!r}"
+            assert text[stop:at] == line.after, (
+                f"what stood behind the value of {line.text!r} is lost in {text[start:at]!r}"
+            )
             raw = text[start:stop]
         else:
             raw, at = line.raw, start + len(line.raw + line.after)

@@ -19,8 +19,9 @@ SWITCH_FORMS: tuple[tuple[Mapping[str, Any], Mapping[str, Value]], ...] = (
     ({"on_when": "> 0", "on": "2", "off": "0"}, {"2": True, "5": True, "0": False}),
 )
 CHOICE_FORMS: tuple[Mapping[str, Any], ...] = (
-    {"gyroid": "7", "grid": "1", "lines": "0"}, {"gyroid": ["w", "waves"], "hexagons": "six", "grid": "squares"},
-)  # fmt: skip
+    {"gyroid": "7", "grid": "1", "lines": "0"},
+    {"gyroid": ["w", "waves"], "hexagons": "six", "grid": "squares"},
+)
 SUFFIXES = {"C": ("C", "°C"), "deg": ("deg", "°"), "mm/s2": ("mm/s2", "mm/s^2")}
 
 
@@ -72,7 +73,9 @@ def number_slots(draw: st.DrawFn, setting: str, decimal: str) -> Written:
     items = [draw(_piece(setting, unit, binding, decimal, bool(separator))) for _ in range(count)]
     raw = (separator + draw(st.sampled_from(("", " "))) if separator else "").join(items)
     quote = draw(st.sampled_from(("", "", "", '"', "'")))
-    slot = Slot(setting=setting, raw=f"{quote}{raw}{quote}", binding=binding, unit=unit, decimal=decimal, separator=separator)
+    slot = Slot(
+        setting=setting, raw=f"{quote}{raw}{quote}", binding=binding, unit=unit, decimal=decimal, separator=separator
+    )
     return Written((slot,), slot.raw)
 
 
@@ -97,10 +100,17 @@ def packed_slots(draw: st.DrawFn, decimal: str) -> Written:
     quote = draw(st.sampled_from(("", '"')))
     raw = quote + split.join(texts) + quote
     slots = tuple(
-        Slot(setting=name, raw=raw, unit="C", decimal=decimal, split=split.strip(), part=at,
-             binding={"unit": "C", "split": split.strip(), "field": at})
+        Slot(
+            setting=name,
+            raw=raw,
+            unit="C",
+            decimal=decimal,
+            split=split.strip(),
+            part=at,
+            binding={"unit": "C", "split": split.strip(), "field": at},
+        )
         for at, name in enumerate(names, 1)
-    )  # fmt: skip
+    )
     return Written(slots, raw)
 
 

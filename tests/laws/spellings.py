@@ -29,23 +29,31 @@ class Unit(NamedTuple):
 
 UNITS: Mapping[str, Mapping[str, Unit]] = {
     "speed": {
-        "mm/s": Unit(Fraction(1)), "mm/min": Unit(Fraction(1, 60)), "cm/s": Unit(Fraction(10)),
-        "m/min": Unit(Fraction(1000, 60)), "in/s": Unit(Fraction("25.4"), exact=False),
+        "mm/s": Unit(Fraction(1)),
+        "mm/min": Unit(Fraction(1, 60)),
+        "cm/s": Unit(Fraction(10)),
+        "m/min": Unit(Fraction(1000, 60)),
+        "in/s": Unit(Fraction("25.4"), exact=False),
         "in/min": Unit(Fraction("25.4") / 60, exact=False),
     },
     "length": {
-        "mm": Unit(Fraction(1)), "um": Unit(Fraction(1, 1000)), "cm": Unit(Fraction(10)), "m": Unit(Fraction(1000)),
+        "mm": Unit(Fraction(1)),
+        "um": Unit(Fraction(1, 1000)),
+        "cm": Unit(Fraction(10)),
+        "m": Unit(Fraction(1000)),
         "in": Unit(Fraction("25.4"), exact=False),
     },
     "acceleration": {"mm/s2": Unit(Fraction(1))},
     "temperature": {
-        "C": Unit(Fraction(1)), "K": Unit(Fraction(1), Fraction("273.15")), "F": Unit(Fraction(5, 9), Fraction(32)),
+        "C": Unit(Fraction(1)),
+        "K": Unit(Fraction(1), Fraction("273.15")),
+        "F": Unit(Fraction(5, 9), Fraction(32)),
     },
     "ratio": {"%": Unit(Fraction(1)), "fraction": Unit(Fraction(100)), "0-255": Unit(Fraction(100, 255), exact=False)},
     "angle": {"deg": Unit(Fraction(1)), "rad": Unit(180 / PI, exact=False)},
     "duration": {"s": Unit(Fraction(1)), "ms": Unit(Fraction(1, 1000)), "min": Unit(Fraction(60), exact=False)},
     "count": {"": Unit(Fraction(1))},
-}  # fmt: skip
+}
 UNWRITTEN = ("0-255", "fraction", "")  # nobody writes these behind a number
 NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?")
 
@@ -60,17 +68,26 @@ class Range(NamedTuple):
 
 
 NUMBERS: Mapping[str, Range] = {
-    "outer_wall.speed": Range("speed", "20", "120", "0.1"), "inner_wall.speed": Range("speed", "20", "120", "0.1"),
-    "infill.speed": Range("speed", "20", "120", "0.1"), "first_layer.speed": Range("speed", "20", "120", "0.1"),
-    "travel.speed": Range("speed", "60", "300", "0.1"), "layer.height": Range("length", "0.08", "0.6", "0.01"),
-    "bead.width": Range("length", "0.3", "1.2", "0.01"), "retraction.distance": Range("length", "0.5", "8", "0.1"),
-    "nozzle.temperature": Range("temperature", "190", "240", "1"), "bed.temperature": Range("temperature", "40", "90", "1"),
-    "support.density": Range("ratio", "5", "60", "1"), "infill.density": Range("ratio", "5", "60", "1"),
-    "fan.power": Range("ratio", "10", "100", "1"), "support.overhang_angle": Range("angle", "20", "80", "1"),
-    "layer.minimum_time": Range("duration", "2", "60", "1"), "print.acceleration": Range("acceleration", "300", "5000", "10"),
-    "wall.count": Range("count", "1", "9", "1"), "top.layers": Range("count", "1", "9", "1"),
+    "outer_wall.speed": Range("speed", "20", "120", "0.1"),
+    "inner_wall.speed": Range("speed", "20", "120", "0.1"),
+    "infill.speed": Range("speed", "20", "120", "0.1"),
+    "first_layer.speed": Range("speed", "20", "120", "0.1"),
+    "travel.speed": Range("speed", "60", "300", "0.1"),
+    "layer.height": Range("length", "0.08", "0.6", "0.01"),
+    "bead.width": Range("length", "0.3", "1.2", "0.01"),
+    "retraction.distance": Range("length", "0.5", "8", "0.1"),
+    "nozzle.temperature": Range("temperature", "190", "240", "1"),
+    "bed.temperature": Range("temperature", "40", "90", "1"),
+    "support.density": Range("ratio", "5", "60", "1"),
+    "infill.density": Range("ratio", "5", "60", "1"),
+    "fan.power": Range("ratio", "10", "100", "1"),
+    "support.overhang_angle": Range("angle", "20", "80", "1"),
+    "layer.minimum_time": Range("duration", "2", "60", "1"),
+    "print.acceleration": Range("acceleration", "300", "5000", "10"),
+    "wall.count": Range("count", "1", "9", "1"),
+    "top.layers": Range("count", "1", "9", "1"),
     "bottom.layers": Range("count", "1", "9", "1"),
-}  # fmt: skip
+}
 SWITCHES = ("raft.on", "support.on", "brim.on")
 CHOICE = "infill.pattern"
 WORDS = ("lines", "grid", "triangles", "hexagons", "gyroid", "concentric", "cubic")

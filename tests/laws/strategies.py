@@ -56,7 +56,14 @@ class Scenario:
 
     def __repr__(self) -> str:
         """What a failing example shows: the files as a user would have them."""
-        parts = (f"base, {self.page.encoding}:", repr(self.page.text), "map.toml:", self.key_map, *self.recipes, self.facts)
+        parts = (
+            f"base, {self.page.encoding}:",
+            repr(self.page.text),
+            "map.toml:",
+            self.key_map,
+            *self.recipes,
+            self.facts,
+        )
         return "\n" + "\n".join(parts)
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
@@ -79,8 +86,15 @@ def toml(value: Any) -> str:
 
 def _recipe(at: int, rules: tuple[Rule, ...]) -> str:
     parts = ["format = 1", "[recipe]", f'name = "recipe-{at}"', 'version = "1.0.0"', 'title = "Generated"']
-    for asked in {op.input: op for rule in rules for op in rule.ops.values() if isinstance(op, Asked) and op.input}.values():
-        parts += [f"[inputs.{asked.input}]", 'kind = "temperature window"', f'fact = "{asked.fact}"', 'ask = "Which ends?"']
+    for asked in {
+        op.input: op for rule in rules for op in rule.ops.values() if isinstance(op, Asked) and op.input
+    }.values():
+        parts += [
+            f"[inputs.{asked.input}]",
+            'kind = "temperature window"',
+            f'fact = "{asked.fact}"',
+            'ask = "Which ends?"',
+        ]
         if asked.default:
             parts.append(f"default = {toml([f'{short(end)} °C' for end in asked.default])}")
     for rule in rules:
@@ -125,13 +139,19 @@ def scenarios(draw: st.DrawFn, aims: bool = True, rules: bool = True) -> Scenari
         return scenario
     middle = Middle(draw)
     targets = [*present, *present, *addable, *absent, "top.layers", "travel.speed", *missing[:1]]
-    wanted: dict[str, Value] = {name: draw(st.booleans()) for name in SWITCHES} | {CHOICE: draw(st.sampled_from(("gyroid", "grid", "cubic")))}
+    wanted: dict[str, Value] = {name: draw(st.booleans()) for name in SWITCHES} | {
+        CHOICE: draw(st.sampled_from(("gyroid", "grid", "cubic")))
+    }
     recipes = []
     for _ in range(draw(st.integers(1, 3))):
         found = []
         for name in draw(st.lists(st.sampled_from(targets), min_size=1, max_size=4)):
             slot = present.get(name)
-            rule = draw(number_rules(middle, name, slot is not None and not slot.exact, aims) if name in NUMBERS else word_rules(wanted, name))
+            rule = draw(
+                number_rules(middle, name, slot is not None and not slot.exact, aims)
+                if name in NUMBERS
+                else word_rules(wanted, name)
+            )
             if not aims and "aim" in rule.ops:
                 rule = replace(rule, ops={"set": rule.ops["aim"]})
             found.append(replace(rule, when=draw(st.sampled_from(CONDITIONS))))
@@ -142,11 +162,40 @@ def scenarios(draw: st.DrawFn, aims: bool = True, rules: bool = True) -> Scenari
 def any_bytes() -> st.SearchStrategy[bytes]:
     """Bytes of every sort: noise, marks of encodings, lines that nearly are settings."""
     marks = (
-        b"\n", b"\r\n", b"\r", b"=", b" = ", b":", b"[", b"]", b";", b"#", b"//", b"\\", b'"', b"'", b"key", b"1.5", b"\t", b" ",
-        b"\xff\xfe", b"\xfe\xff", b"\xef\xbb\xbf", b"\x00", b"\xe4", b"\xc3\xa4", b"\xd8\x00", b"\x00\xdc", b"\x0c", b"\x1c", b"\xe2\x80\xa8",
-    )  # fmt: skip
+        b"\n",
+        b"\r\n",
+        b"\r",
+        b"=",
+        b" = ",
+        b":",
+        b"[",
+        b"]",
+        b";",
+        b"#",
+        b"//",
+        b"\\",
+        b'"',
+        b"'",
+        b"key",
+        b"1.5",
+        b"\t",
+        b" ",
+        b"\xff\xfe",
+        b"\xfe\xff",
+        b"\xef\xbb\xbf",
+        b"\x00",
+        b"\xe4",
+        b"\xc3\xa4",
+        b"\xd8\x00",
+        b"\x00\xdc",
+        b"\x0c",
+        b"\x1c",
+        b"\xe2\x80\xa8",
+    )
     soup = st.lists(st.sampled_from(marks), max_size=30).map(b"".join)
-    texts = st.text(max_size=60).flatmap(lambda text: st.sampled_from([text.encode(name, "surrogatepass") for name in ("utf-8", "utf-16", "utf-8")]))
+    texts = st.text(max_size=60).flatmap(
+        lambda text: st.sampled_from([text.encode(name, "surrogatepass") for name in ("utf-8", "utf-16", "utf-8")])
+    )
     return st.one_of(st.binary(max_size=60), soup, texts)
 
 

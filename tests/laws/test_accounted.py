@@ -61,7 +61,9 @@ def test_added_keys_stand_where_rows_say(scenario: Scenario) -> None:
     for row in outcome.data["rows"]:
         if row["status"] == "added":
             text = lines[row["line"] - 1]
-            assert text.strip().startswith(row["key"]) and text.rstrip().endswith(row["new_text"]), f"{text!r} is not {row}"
+            assert text.strip().startswith(row["key"]) and text.rstrip().endswith(row["new_text"]), (
+                f"{text!r} is not {row}"
+            )
 
 
 LIMIT = "[machine]\nmaximum_bed_temperature = '100 °C'\n"
@@ -74,7 +76,9 @@ def test_a_hard_limit_that_moves_a_value_is_named() -> None:
     derivation = plain(HOT, BED, '[[rule]]\nsetting = "bed.temperature"\ncap = "120 °C"\n', LIMIT)
     assert derivation.outputs == (b"bed = 100\n",)
     movers = [row for row in derivation.review.data["rows"] if row["status"] in MOVED]
-    assert [(row["status"], row["recipe"], row["demand"]) for row in movers] == [("changed", "machine limit", "at most 100 °C")]
+    assert [(row["status"], row["recipe"], row["demand"]) for row in movers] == [
+        ("changed", "machine limit", "at most 100 °C")
+    ]
 
 
 @pytest.mark.parametrize(
@@ -88,12 +92,16 @@ def test_a_hard_limit_that_moves_a_value_is_named() -> None:
 def test_a_hard_limit_is_named_wherever_it_moves_a_value(base: str, limit: str, rules: str, out: bytes) -> None:
     """The limit's own number need not be one that the text can hold, and another tool may be moved by a rule."""
     lists = 'tools = true\nlist = ";"\n'
-    derivation = plain(base, BED + lists, f'[[rule]]\nsetting = "bed.temperature"\n{rules}', LIMIT.replace("100 °C", limit))
+    derivation = plain(
+        base, BED + lists, f'[[rule]]\nsetting = "bed.temperature"\n{rules}', LIMIT.replace("100 °C", limit)
+    )
     assert derivation.outputs == (out,)
     assert "machine limit" in {row["recipe"] for row in derivation.review.data["rows"] if row["status"] in MOVED}
 
 
 def test_an_unanswered_rule_leaves_the_setting_alone_even_past_a_hard_limit() -> None:
-    derivation = plain(HOT, BED, '[[rule]]\nsetting = "bed.temperature"\nwindow = { fact = "spool.bed_window" }\n', LIMIT)
+    derivation = plain(
+        HOT, BED, '[[rule]]\nsetting = "bed.temperature"\nwindow = { fact = "spool.bed_window" }\n', LIMIT
+    )
     assert [row["status"] for row in derivation.review.data["rows"]] == ["unanswered"]
     assert derivation.outputs == (HOT.encode(),)

@@ -16,8 +16,10 @@ from tests.laws.strategies import Scenario, any_bytes, scenarios
 
 HABITS = st.builds(
     Habits,
-    st.sampled_from((None, (), ("#",), ("//", ";"))), st.sampled_from((None, True, False)), st.sampled_from((None, "=", ":", " ")),
-)  # fmt: skip
+    st.sampled_from((None, (), ("#",), ("//", ";"))),
+    st.sampled_from((None, True, False)),
+    st.sampled_from((None, "=", ":", " ")),
+)
 
 
 @law(400)
@@ -59,7 +61,9 @@ def test_a_generated_text_without_recipes_stays(scenario: Scenario) -> None:
 @given(scenarios())
 def test_rules_whose_facts_are_unknown_change_nothing(scenario: Scenario) -> None:
     """A condition that is not known leaves the setting alone."""
-    waiting = [tuple(replace(rule, when={"part.coating": "elastic"}) for rule in rules) for rules in scenario.book.recipes]
+    waiting = [
+        tuple(replace(rule, when={"part.coating": "elastic"}) for rule in rules) for rules in scenario.book.recipes
+    ]
     facts = {name: text for name, text in scenario.book.facts.items() if name != "part.coating"}
     scenario = replace(scenario, book=replace(scenario.book, recipes=tuple(waiting), facts=facts))
     outcome = run(scenario)

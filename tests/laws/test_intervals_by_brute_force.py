@@ -86,7 +86,9 @@ def engine(case: Case, base: int, recipes: Sequence[Sequence[Ask]]) -> Fraction 
     names = []
     for at, rules in enumerate(recipes):
         parts = [f'format = 1\n[recipe]\nname = "r{at}"\nversion = "1.0.0"\n']
-        parts += [f'[[rule]]\nsetting = "{case.setting}"\n{name} = {_texts(case, name, ends)}\n' for name, ends in rules]
+        parts += [
+            f'[[rule]]\nsetting = "{case.setting}"\n{name} = {_texts(case, name, ends)}\n' for name, ends in rules
+        ]
         names.append(put(f"brute-{at}.toml", "".join(parts)))
     text = f"rings = {base}\npace = {base}\n"
     request = Request(bases=(put("brute.cfg", text),), key_map=put("brute-map.toml", MAP), recipes=tuple(names))
@@ -109,7 +111,12 @@ def _texts(case: Case, name: str, ends: tuple[int, ...]) -> str:
 
 
 @law(300)
-@given(st.sampled_from((COUNT, SPEED)), st.integers(1, 14), st.lists(asks(aims=True), min_size=1, max_size=5), st.integers(0, 5))
+@given(
+    st.sampled_from((COUNT, SPEED)),
+    st.integers(1, 14),
+    st.lists(asks(aims=True), min_size=1, max_size=5),
+    st.integers(0, 5),
+)
 def test_every_number_tried(case: Case, base: int, rules: list[Ask], cut: int) -> None:
     recipes = [part for part in (rules[:cut], rules[cut:]) if part]
     found, right = engine(case, base, recipes), brute(case, base, rules)
@@ -119,15 +126,22 @@ def test_every_number_tried(case: Case, base: int, rules: list[Ask], cut: int) -
 
 @law(40)
 @given(st.sampled_from((COUNT, SPEED)), st.integers(1, 12), st.integers(1, 8), st.data())
-def test_bounds_that_do_not_meet_name_both_sides_and_write_nothing(case: Case, low: int, gap: int, data: st.DataObject) -> None:
+def test_bounds_that_do_not_meet_name_both_sides_and_write_nothing(
+    case: Case, low: int, gap: int, data: st.DataObject
+) -> None:
     rules = data.draw(st.permutations([("raise_to", (low + gap,)), ("cap", (low,))]))
     names = [
-        put(f"clash-{at}.toml", f'format = 1\n[recipe]\nname = "side-{at}"\nversion = "2.0.{at}"\n'
-            f'[[rule]]\nsetting = "{case.setting}"\n{name} = {_texts(case, name, ends)}\n')
+        put(
+            f"clash-{at}.toml",
+            f'format = 1\n[recipe]\nname = "side-{at}"\nversion = "2.0.{at}"\n'
+            f'[[rule]]\nsetting = "{case.setting}"\n{name} = {_texts(case, name, ends)}\n',
+        )
         for at, (name, ends) in enumerate(rules)
-    ]  # fmt: skip
+    ]
     text = f"rings = {low}\npace = {low}\n"
-    derivation = derive(Request(bases=(put("clash.cfg", text),), key_map=put("clash-map.toml", MAP), recipes=tuple(names)))
+    derivation = derive(
+        Request(bases=(put("clash.cfg", text),), key_map=put("clash-map.toml", MAP), recipes=tuple(names))
+    )
     assert derivation.outputs == ()
     (problem,) = derivation.problems
     assert problem.code == "conflict" and problem.severity == 3

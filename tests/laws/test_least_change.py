@@ -37,7 +37,9 @@ def _number(outcome: Outcome, slot: Slot, raws: tuple[str, str], before, after) 
         if wanted == present:
             assert new == old, f"{slot.setting} was met and is spelled anew"
         else:
-            assert abs(value - wanted) < _step(slot, after), f"{slot.setting} = {value} is farther from {wanted} than it must be"
+            assert abs(value - wanted) < _step(slot, after), (
+                f"{slot.setting} = {value} is farther from {wanted} than it must be"
+            )
 
 
 def _step(slot: Slot, after) -> Fraction:

@@ -39,7 +39,9 @@ def _habits_stay(line: Line, raw: str) -> None:
         for slot in line.slots:
             before, after = slot.pieces(line.raw), slot.pieces(raw)
             for old, new in zip(before, after, strict=True):
-                assert _decimals(new, slot.decimal) >= _decimals(old, slot.decimal), "a text's own decimals were dropped"
+                assert _decimals(new, slot.decimal) >= _decimals(old, slot.decimal), (
+                    "a text's own decimals were dropped"
+                )
 
 
 def _decimals(piece: str, mark: str) -> int:
@@ -61,7 +63,9 @@ def test_a_missing_last_line_end_stays_missing() -> None:
             '[[binding]]\nsetting = "wall.count"\nkey = "rings"\n'
             f'[[binding]]\nsetting = "support.density"\nkey = "fill"\nadd = true\n{home}'
         )
-        derivation = plain("rings = 3\n[x]\nsole = 4", bindings, '[[rule]]\nsetting = "support.density"\nset = "30 %"\n')
+        derivation = plain(
+            "rings = 3\n[x]\nsole = 4", bindings, '[[rule]]\nsetting = "support.density"\nset = "30 %"\n'
+        )
         (out,) = derivation.outputs
         assert out.count(b"fill = 30") == 1 and not out.endswith(b"\n"), out
 
@@ -74,7 +78,10 @@ def test_keys_added_at_one_place_keep_to_their_sections(end: str) -> None:
     rules = "".join(f'[[rule]]\nsetting = "{name}"\nset = "{sets.get(name, "3")}"\n' for name in homes)
     binding = '[[binding]]\nsetting = "raft.on"\nkey = "base"\nsection = "x"\n'
     for names in (list(homes), list(homes)[::-1]):
-        adds = "".join(f'[[binding]]\nsetting = "{name}"\nkey = "{name}"\nsection = "{homes[name]}"\nadd = true\n' for name in names)
+        adds = "".join(
+            f'[[binding]]\nsetting = "{name}"\nkey = "{name}"\nsection = "{homes[name]}"\nadd = true\n'
+            for name in names
+        )
         (out,) = plain(f"a = 1\n[x]\nbase = 0{end}", binding + adds, rules).outputs
         parser = configparser.RawConfigParser(strict=True)
         parser.read_string("[top]\n" + out.decode())
@@ -83,7 +90,9 @@ def test_keys_added_at_one_place_keep_to_their_sections(end: str) -> None:
 
 def test_the_audit_sees_an_edit_beside_a_value() -> None:
     """Only configparser counts the words behind a value as part of it, so only that reader can see them change."""
-    key_map = put("audit-map.toml", 'format = 1\n[keymap]\nname = "audit"\n[[binding]]\nsetting = "wall.count"\nkey = "rings"\n')
+    key_map = put(
+        "audit-map.toml", 'format = 1\n[keymap]\nname = "audit"\n[[binding]]\nsetting = "wall.count"\nkey = "rings"\n'
+    )
     translation = read(Request(bases=(put("audit.cfg", b"rings = 3 ; a note\n[x]\nsole = 4\n"),), key_map=key_map))
     document = translation.documents[0]
     at = document.text.index("note")

@@ -22,7 +22,11 @@ def test_a_rule_without_a_key_is_named(scenario: Scenario) -> None:
     told = outcome.told()
     for name, number, rule in scenario.book.rules():
         for setting in set(rule.members()) - here:
-            row = next(row for row in outcome.data["rows"] if (row["recipe"], row["rule"], row["setting"]) == (name, number, setting))
+            row = next(
+                row
+                for row in outcome.data["rows"]
+                if (row["recipe"], row["rule"], row["setting"]) == (name, number, setting)
+            )
             assert row["status"] in ("by hand", "unanswered", "does not apply", "overruled", "refused"), row
             if row["status"] == "by hand":
                 assert row["note"], "it does not say why"
@@ -33,7 +37,10 @@ def test_a_rule_without_a_key_is_named(scenario: Scenario) -> None:
 @given(scenarios())
 def test_a_question_without_an_answer_is_asked(scenario: Scenario) -> None:
     facts = {name: text for name, text in scenario.book.facts.items() if not name.startswith("part")}
-    asking = [tuple(replace(rule, when={**rule.when, "part.coating": "elastic"}) for rule in rules) for rules in scenario.book.recipes]
+    asking = [
+        tuple(replace(rule, when={**rule.when, "part.coating": "elastic"}) for rule in rules)
+        for rules in scenario.book.recipes
+    ]
     outcome = run(replace(scenario, book=replace(scenario.book, facts=facts, recipes=tuple(asking))))
     told = outcome.told()
     live = [(name, number) for name, number, rule in scenario.book.rules() if rule.live(facts) is not False]
@@ -50,7 +57,9 @@ def test_keys_that_the_map_does_not_know_are_named(scenario: Scenario) -> None:
     outcome = run(scenario)
     assert outcome.derivation is not None
     page = scenario.page
-    roles = {"unknown", "twin"} | ({"reference"} if not any("relative_key" in binding for binding in page.bindings) else set())
+    roles = {"unknown", "twin"} | (
+        {"reference"} if not any("relative_key" in binding for binding in page.bindings) else set()
+    )
     unknown = [(page.number(line), line.key) for line in page.lines if line.role in roles]
     assert [(item["line"], item["key"].split("] ", 1)[-1]) for item in outcome.data["unmapped"]] == unknown
     assert [line.line for line in outcome.derivation.review.unmapped] == [number for number, _ in unknown]
@@ -84,5 +93,8 @@ def test_two_lines_that_claim_one_key_are_named(scenario: Scenario, data: st.Dat
 
 def test_a_colour_is_no_comment() -> None:
     """``#ff0000`` behind the delimiter is a value; only a mark with a blank behind it looks like a comment there."""
-    texts = [read_document(raw) for raw in (b"tint = #ff0000\nring = 3\n", b"tint=#ff0000\nring=3\n", b"tint = # none\nring = 3\n")]
+    texts = [
+        read_document(raw)
+        for raw in (b"tint = #ff0000\nring = 3\n", b"tint=#ff0000\nring=3\n", b"tint = # none\nring = 3\n")
+    ]
     assert [text.value(text.assignments[0]) for text in texts] == ["#ff0000", "#ff0000", ""]

@@ -32,13 +32,18 @@ def test_any_order_of_rules_and_recipes_gives_the_same_text(scenario: Scenario, 
 
 def _told(rows: list[dict]) -> list[str]:
     """What the rows say, without which recipe and rule says it."""
-    return sorted(str((row["setting"], row["status"], row["demand"], row["derived"], row["new_text"], row["line"])) for row in rows)
+    return sorted(
+        str((row["setting"], row["status"], row["demand"], row["derived"], row["new_text"], row["line"]))
+        for row in rows
+    )
 
 
 @law(30)
 @given(scenarios(), st.data())
 def test_the_later_aim_wins_and_the_earlier_is_named_as_overruled(scenario: Scenario, data: st.DataObject) -> None:
-    slots = {name: slot for name, (_, slot) in scenario.page.slots().items() if name in NUMBERS and slot.reference is None}
+    slots = {
+        name: slot for name, (_, slot) in scenario.page.slots().items() if name in NUMBERS and slot.reference is None
+    }
     assume(slots)
     setting = data.draw(st.sampled_from(sorted(slots)))
     known = NUMBERS[setting]

@@ -58,7 +58,9 @@ def has_room(document: Document, at: int) -> bool:
 @given(scenarios(rules=False), st.data())
 def test_any_value_of_a_generated_text(scenario: Scenario, data: st.DataObject) -> None:
     told = scenario.page.habits
-    habits = Habits(tuple(told["comments"]) if "comments" in told else None, told.get("inline_comments"), told.get("delimiter"))
+    habits = Habits(
+        tuple(told["comments"]) if "comments" in told else None, told.get("inline_comments"), told.get("delimiter")
+    )
     raw = scenario.page.raw
     document = read_document(raw, "base", habits)
     at = data.draw(st.integers(0, len(document.assignments) - 1))
@@ -91,4 +93,9 @@ def test_a_recipe_and_its_reverse(scenario: Scenario, data: st.DataObject) -> No
 def _one_number(slot) -> bool:
     """A bare number in a unit whose values are short decimals of the canonical one."""
     bare = slot.pieces(slot.raw)[0].replace(slot.decimal, "").isdigit()
-    return bare and not slot.separator and slot.reference is None and slot.unit in ("", "mm", "mm/s", "%", "C", "deg", "s", "mm/s2", "um", "cm", "K")
+    return (
+        bare
+        and not slot.separator
+        and slot.reference is None
+        and slot.unit in ("", "mm", "mm/s", "%", "C", "deg", "s", "mm/s2", "um", "cm", "K")
+    )

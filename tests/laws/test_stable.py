@@ -32,7 +32,11 @@ def test_deriving_again_changes_nothing(scenario: Scenario) -> None:
 @given(scenarios(), st.data())
 def test_a_scale_or_shift_works_once_and_says_so(scenario: Scenario, data: st.DataObject) -> None:
     """The derived value is base times and plus, to the nearest that the text can hold; the recipe says ``once``."""
-    slots = {name: slot for name, (_, slot) in scenario.page.slots().items() if name in NUMBERS and NUMBERS[name].kind != "temperature"}
+    slots = {
+        name: slot
+        for name, (_, slot) in scenario.page.slots().items()
+        if name in NUMBERS and NUMBERS[name].kind != "temperature"
+    }
     assume(slots)
     setting = data.draw(st.sampled_from(sorted(slots)))
     step = Fraction(NUMBERS[setting].step)
@@ -45,7 +49,11 @@ def test_a_scale_or_shift_works_once_and_says_so(scenario: Scenario, data: st.Da
     before, after = outcome.values(after=False), outcome.values(after=True)
     shift = Fraction(plus)
     limit = {"ratio": 100, "angle": 90}.get(NUMBERS[setting].kind, 10**9)
-    whole = after[slots[setting].reference][0] if isinstance(slots[setting].reference, str) else slots[setting].reference or 0
+    whole = (
+        after[slots[setting].reference][0]
+        if isinstance(slots[setting].reference, str)
+        else slots[setting].reference or 0
+    )
     for old, new in zip(before[setting], after[setting], strict=True):
         assert abs(new - min(old * times / 100 + shift, limit)) <= max(step, whole / 1000) / 2
 

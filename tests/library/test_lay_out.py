@@ -121,16 +121,30 @@ def test_a_limit_of_the_system_leaves_nothing(tmp_path: Path) -> None:
 
     environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1", "PYTHONPATH": str(Path(__file__).resolve().parents[2])}
     done = subprocess.run(
-        [sys.executable, "-c", code], cwd=tmp_path, env=environment, preexec_fn=small, capture_output=True, text=True, timeout=60, check=False,
-    )  # fmt: skip
+        [sys.executable, "-c", code],
+        cwd=tmp_path,
+        env=environment,
+        preexec_fn=small,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
     assert (done.returncode, done.stdout) == (2, "")
     assert "cannot be written" in done.stderr
     assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize(
-    ("content", "code"), [((), None), ((".git/HEAD",), None), (("notes.txt",), "exists"), ((".hidden",), "exists"), ((".git/HEAD", "a"), "exists")],
-)  # fmt: skip
+    ("content", "code"),
+    [
+        ((), None),
+        ((".git/HEAD",), None),
+        (("notes.txt",), "exists"),
+        ((".hidden",), "exists"),
+        ((".git/HEAD", "a"), "exists"),
+    ],
+)
 def test_what_is_in_the_way(tmp_path: Path, content: tuple[str, ...], code: str | None) -> None:
     folder = tmp_path / "club"
     folder.mkdir()

@@ -65,7 +65,14 @@ def test_names_paths_and_nearer_libraries(tmp_path: Path, monkeypatch: pytest.Mo
     assert find("part-soft", "recipe", None)[0] == tmp_path / "recipes" / "part-soft.toml"
 
 
-@pytest.mark.parametrize(("word", "kind", "near"), [("flexible-pl", "recipe", "flexible-pla"), ("plain-shp", "key map", "plain-shop"), ("xyzzy", "recipe", "flexible-pla")])
+@pytest.mark.parametrize(
+    ("word", "kind", "near"),
+    [
+        ("flexible-pl", "recipe", "flexible-pla"),
+        ("plain-shp", "key map", "plain-shop"),
+        ("xyzzy", "recipe", "flexible-pla"),
+    ],
+)
 def test_a_name_that_is_not_there(word: str, kind: str, near: str) -> None:
     path, problem = find(word, kind, None)
     assert path is None
@@ -87,19 +94,33 @@ RULE = '[[rule]]\nsetting = "outer_wall.speed"\ncap = "40 mm/s"\n[[rule]]\nsetti
         ('"outer_wall.speed" = "80 mm/s"', "", '"outer_wall.speed" = "41 mm/s"', "should be 41 mm/s but is 40 mm/s"),
         ('"outer_wall.speed" = "30 mm/s"', "", '"outer_wall.speed" = "30 mm/s"', ""),
         ('"outer_wall.speed" = "80 mm/s", "layer.height" = "0.2 mm"', "", '"outer_wall.speed" = "40 mm/s"', ""),
-        ('"outer_wall.speed" = "80 mm/s", "infill.speed" = "80 mm/s"', "", '"outer_wall.speed" = "40 mm/s", "infill.speed" = "40 mm/s"', "infill.speed should be 40 mm/s but is 80 mm/s"),
+        (
+            '"outer_wall.speed" = "80 mm/s", "infill.speed" = "80 mm/s"',
+            "",
+            '"outer_wall.speed" = "40 mm/s", "infill.speed" = "40 mm/s"',
+            "infill.speed should be 40 mm/s but is 80 mm/s",
+        ),
         ('"outer_wall.speed" = "80 mm/s"', "", '"raft.on" = "on"', "outer_wall.speed should be 80 mm/s"),
         ('"layer.height" = "0.2 mm"', "", '"raft.on" = "on"', ""),
         ('"layer.height" = "0.2 mm"', "", '"raft.on" = "off"', "raft.on should be off but is on"),
         ('"retraction.distance" = "6 mm"', '"machine.drive" = "direct"', '"retraction.distance" = "2 mm"', ""),
         ('"retraction.distance" = "6 mm"', "", '"retraction.distance" = "2 mm"', "should be 2 mm but is 6 mm"),
-        ('"retraction.distance" = "6 mm"', '"machine.drive" = "sideways"', '"retraction.distance" = "6 mm"', "cannot be read"),
+        (
+            '"retraction.distance" = "6 mm"',
+            '"machine.drive" = "sideways"',
+            '"retraction.distance" = "6 mm"',
+            "cannot be read",
+        ),
         ('"outer_wall.speed" = "80 mm"', "", '"raft.on" = "on"', "'mm'"),
     ],
-)  # fmt: skip
-def test_examples_tell_right_from_wrong(given: str, facts: str, expect: str, word: str, read_recipe: ReadRecipe) -> None:
+)
+def test_examples_tell_right_from_wrong(
+    given: str, facts: str, expect: str, word: str, read_recipe: ReadRecipe
+) -> None:
     """What an example does not expect stays as it was given."""
-    recipe, problems = read_recipe(RULE + f"[[example]]\ngiven = {{ {given} }}\nfacts = {{ {facts} }}\nexpect = {{ {expect} }}\n")
+    recipe, problems = read_recipe(
+        RULE + f"[[example]]\ngiven = {{ {given} }}\nfacts = {{ {facts} }}\nexpect = {{ {expect} }}\n"
+    )
     assert problems == []
     faults = run_examples(recipe, load_vocabulary())[0].faults
     assert bool(faults) is bool(word)

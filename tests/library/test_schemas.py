@@ -25,7 +25,9 @@ from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
 
 ROOT = Path(__file__).resolve().parents[2]
 VALIDATORS = {name: Draft202012Validator(load_schema(name)) for name in SCHEMAS}
-FILES = sorted(path for folder in ("recipes", "tests/cases") for path in (ROOT / folder).rglob("*.toml") if not path.is_symlink())
+FILES = sorted(
+    path for folder in ("recipes", "tests/cases") for path in (ROOT / folder).rglob("*.toml") if not path.is_symlink()
+)
 
 
 def kind_of(path: Path) -> str:
@@ -34,7 +36,14 @@ def kind_of(path: Path) -> str:
         content = tomllib.loads(path.read_text(encoding="utf-8"))
     except (ValueError, OSError, RecursionError):
         return ""
-    keys = {"rule": "recipe", "binding": "keymap", "library": "library", "machine": "facts", "spool": "facts", "part": "facts"}
+    keys = {
+        "rule": "recipe",
+        "binding": "keymap",
+        "library": "library",
+        "machine": "facts",
+        "spool": "facts",
+        "part": "facts",
+    }
     return next((kind for key, kind in keys.items() if key in content and "format" in content), "")
 
 
@@ -55,11 +64,16 @@ def accepted(kind: str, path: Path) -> bool:
 @pytest.mark.parametrize(("kind", "path"), KINDS, ids=[str(path.relative_to(ROOT)) for _, path in KINDS])
 def test_what_a_loader_accepts_is_valid(kind: str, path: Path) -> None:
     if accepted(kind, path):
-        assert [error.message for error in VALIDATORS[kind].iter_errors(tomllib.loads(path.read_text(encoding="utf-8")))] == []
+        assert [
+            error.message for error in VALIDATORS[kind].iter_errors(tomllib.loads(path.read_text(encoding="utf-8")))
+        ] == []
 
 
 def test_enough_files_of_each_kind_are_looked_at() -> None:
-    counts = {kind: sum(accepted(kind, path) for found, path in KINDS if found == kind) for kind in ("recipe", "keymap", "facts", "library")}
+    counts = {
+        kind: sum(accepted(kind, path) for found, path in KINDS if found == kind)
+        for kind in ("recipe", "keymap", "facts", "library")
+    }
     assert counts["recipe"] > 30
     assert counts["keymap"] > 60
     assert counts["facts"] > 15
@@ -95,7 +109,9 @@ def test_every_property_is_described(name: str) -> None:
     assert len(found) > 5
 
     def described(item: Any) -> bool:
-        target = schema["$defs"][item["$ref"].removeprefix("#/$defs/")] if isinstance(item, dict) and "$ref" in item else {}
+        target = (
+            schema["$defs"][item["$ref"].removeprefix("#/$defs/")] if isinstance(item, dict) and "$ref" in item else {}
+        )
         return isinstance(item, dict) and len(item.get("description", target.get("description", ""))) > 5
 
     assert [path for path, item in found if not described(item)] == []
@@ -103,7 +119,12 @@ def test_every_property_is_described(name: str) -> None:
 
 @pytest.mark.parametrize("name", SCHEMAS)
 def test_every_object_is_closed_or_free_by_intent(name: str) -> None:
-    free = {"recipe": {"inputs", "answers"}, "keymap": {"choices"}, "ledger": {"facts", "base", "derived", "answers", "profile"}, "evidence": {"together"}}
+    free = {
+        "recipe": {"inputs", "answers"},
+        "keymap": {"choices"},
+        "ledger": {"facts", "base", "derived", "answers", "profile"},
+        "evidence": {"together"},
+    }
 
     def open_ones(node: Any, key: str = "") -> Iterator[str]:
         if isinstance(node, dict):
@@ -154,10 +175,22 @@ def test_patterns_of_quantities_read_what_the_reader_reads(kind: str) -> None:
 
 def test_patterns_take_no_longer_than_their_texts() -> None:
     """Long hostile texts: time in proportion to length, so the longest is done in far less than a second."""
-    hostile = [form(kind) for kind in ("speed", "temperature", "count") for form in (patterns.quantity, patterns.window, patterns.comparison)]
+    hostile = [
+        form(kind)
+        for kind in ("speed", "temperature", "count")
+        for form in (patterns.quantity, patterns.window, patterns.comparison)
+    ]
     hostile += [patterns.number_comparison(), patterns.HARDNESS]
     start = time.perf_counter()
-    for text in ("1" * 100_000, " " * 100_000, "1e" * 50_000, "4 " + "m" * 100_000, "+" * 100_000, "." * 100_000, "4 mm/s" + " " * 100_000 + "x"):
+    for text in (
+        "1" * 100_000,
+        " " * 100_000,
+        "1e" * 50_000,
+        "4 " + "m" * 100_000,
+        "+" * 100_000,
+        "." * 100_000,
+        "4 mm/s" + " " * 100_000 + "x",
+    ):
         for pattern in hostile:
             re.search(pattern, text)
     assert time.perf_counter() - start < 20

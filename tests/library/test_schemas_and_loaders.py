@@ -33,30 +33,126 @@ ROOT = Path(__file__).resolve().parents[2]
 VOCABULARY = load_vocabulary()
 BEYOND = {
     "recipe": {
-        "unknown-input": "inputs are named elsewhere in the file", "no-setting": "except may leave nothing",
-        "operand": "what an input is stands elsewhere; settings of several kinds, and except", "when": "what an input is stands elsewhere",
+        "unknown-input": "inputs are named elsewhere in the file",
+        "no-setting": "except may leave nothing",
+        "operand": "what an input is stands elsewhere; settings of several kinds, and except",
+        "when": "what an input is stands elsewhere",
         "default": "a choice's words stand beside it; the order of a window's ends",
     },
     "keymap": {
-        "setting-twice": "two bindings", "bound-and-not": "what [keymap] says", "key-twice": "two bindings", "circle": "several bindings", "reference-is-bound": "two bindings",
-        "half-switch": "what [text] says", "on-is-off": "two texts are equal", "choice-twice": "two texts are equal",
-        "split-list": "two texts are equal", "decimal-divides": "what [text] says", "comment-in-text": "what [text] says",
-        "switch-backward": "whether a number meets the comparison", "blanks": "blanks within quotes", "control-character": "kinds of characters that patterns do not know",
+        "setting-twice": "two bindings",
+        "bound-and-not": "what [keymap] says",
+        "key-twice": "two bindings",
+        "circle": "several bindings",
+        "reference-is-bound": "two bindings",
+        "half-switch": "what [text] says",
+        "on-is-off": "two texts are equal",
+        "choice-twice": "two texts are equal",
+        "split-list": "two texts are equal",
+        "decimal-divides": "what [text] says",
+        "comment-in-text": "what [text] says",
+        "switch-backward": "whether a number meets the comparison",
+        "blanks": "blanks within quotes",
+        "control-character": "kinds of characters that patterns do not know",
     },
-    "facts": {"fact-range": "numbers with units have no order for a schema", "fact-value": "the order of a window's ends"},
+    "facts": {
+        "fact-range": "numbers with units have no order for a schema",
+        "fact-value": "the order of a window's ends",
+    },
     "library": {"outside": "where a link or a name leads"},
-    "evidence": {"value": "days that no month has", "fact-value": "ranges; the order of a window's ends", "setting-value": "ranges"},
-}  # fmt: skip
+    "evidence": {
+        "value": "days that no month has",
+        "fact-value": "ranges; the order of a window's ends",
+        "setting-value": "ranges",
+    },
+}
 POOL: tuple[Any, ...] = (
-    "", " ", "x", "1", "1.0.0", "on", "off", "40 mm/s", "30 %", "5 °C", "0.2 mm", "215", "> 3 mm", "= PTFE", "remote", "gyroid", "thickness", "92 Shore A", "mm",
-    "length", "temperature window", "nozzle.temperature", "printing speeds", "210 °C to 220 °C", "last", "worked", "good", 0, 1, 2, -3, 2.5, True, False, [], {}, ["x"],
-    ["210 °C", "220 °C"], ["40 mm/s"], ["layer.height", "raft.on"], {"input": "x"}, {"fact": "spool.maximum_flow"}, {"fact": "spool.nozzle_window"}, {"of": "bead.width"},
-    {"of": "outer_wall.speed", "times": 0.5}, {"flow": "4 mm3/s"}, {"flow": {"fact": "spool.maximum_flow"}}, {"x": 1},
-)  # fmt: skip
+    "",
+    " ",
+    "x",
+    "1",
+    "1.0.0",
+    "on",
+    "off",
+    "40 mm/s",
+    "30 %",
+    "5 °C",
+    "0.2 mm",
+    "215",
+    "> 3 mm",
+    "= PTFE",
+    "remote",
+    "gyroid",
+    "thickness",
+    "92 Shore A",
+    "mm",
+    "length",
+    "temperature window",
+    "nozzle.temperature",
+    "printing speeds",
+    "210 °C to 220 °C",
+    "last",
+    "worked",
+    "good",
+    0,
+    1,
+    2,
+    -3,
+    2.5,
+    True,
+    False,
+    [],
+    {},
+    ["x"],
+    ["210 °C", "220 °C"],
+    ["40 mm/s"],
+    ["layer.height", "raft.on"],
+    {"input": "x"},
+    {"fact": "spool.maximum_flow"},
+    {"fact": "spool.nozzle_window"},
+    {"of": "bead.width"},
+    {"of": "outer_wall.speed", "times": 0.5},
+    {"flow": "4 mm3/s"},
+    {"flow": {"fact": "spool.maximum_flow"}},
+    {"x": 1},
+)
 KEYS = (
-    "set", "aim", "cap", "raise_to", "window", "scale", "shift", "hold", "except", "when", "why", "fact", "default", "values", "goes_with", "note", "unit", "section",
-    "relative_to", "relative_key", "angle_from", "choices", "on", "off", "on_when", "split", "field", "tools", "list", "add", "decimal", "strict", "about", "by", "unheard_of",
-)  # fmt: skip
+    "set",
+    "aim",
+    "cap",
+    "raise_to",
+    "window",
+    "scale",
+    "shift",
+    "hold",
+    "except",
+    "when",
+    "why",
+    "fact",
+    "default",
+    "values",
+    "goes_with",
+    "note",
+    "unit",
+    "section",
+    "relative_to",
+    "relative_key",
+    "angle_from",
+    "choices",
+    "on",
+    "off",
+    "on_when",
+    "split",
+    "field",
+    "tools",
+    "list",
+    "add",
+    "decimal",
+    "strict",
+    "about",
+    "by",
+    "unheard_of",
+)
 
 
 def toml(content: dict[str, Any]) -> bytes:
@@ -64,12 +160,18 @@ def toml(content: dict[str, Any]) -> bytes:
 
     def inline(value: Any) -> str:
         if isinstance(value, dict):
-            return "{" + ", ".join(f"{json.dumps(key, ensure_ascii=False)} = {inline(item)}" for key, item in value.items()) + "}"
+            return (
+                "{"
+                + ", ".join(f"{json.dumps(key, ensure_ascii=False)} = {inline(item)}" for key, item in value.items())
+                + "}"
+            )
         if isinstance(value, list):
             return "[" + ", ".join(inline(item) for item in value) + "]"
         return json.dumps(value, ensure_ascii=False)
 
-    return "".join(f"{json.dumps(key, ensure_ascii=False)} = {inline(value)}\n" for key, value in content.items()).encode()
+    return "".join(
+        f"{json.dumps(key, ensure_ascii=False)} = {inline(value)}\n" for key, value in content.items()
+    ).encode()
 
 
 def spots(node: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
@@ -145,18 +247,41 @@ def verdict(kind: str, content: dict[str, Any], folder: Path) -> list[Problem]:
 def seeds(kind: str) -> list[dict[str, Any]]:
     if kind == "evidence":
         record = Record(
-            date="2030-01-31", recipe="slow", version="1.0.0", outcome="worked", judged={"adhesion": "good", "softness": "fair"}, mark="0123abcd",
-            facts={"machine.drive": "remote", "spool.nozzle_window": "210 °C to 220 °C", "spool.hardness": "92 Shore A", "spool.maximum_flow": "4 mm3/s"},
-            values={"outer_wall.speed": ("40 mm/s", "30 mm/s"), "raft.on": "on", "infill.pattern": "gyroid", "wall.count": "3"}, note="Held well.",
-            together={"part-soft": "1.0.0"}, by_hand=("raft.on",),
-        )  # fmt: skip
+            date="2030-01-31",
+            recipe="slow",
+            version="1.0.0",
+            outcome="worked",
+            judged={"adhesion": "good", "softness": "fair"},
+            mark="0123abcd",
+            facts={
+                "machine.drive": "remote",
+                "spool.nozzle_window": "210 °C to 220 °C",
+                "spool.hardness": "92 Shore A",
+                "spool.maximum_flow": "4 mm3/s",
+            },
+            values={
+                "outer_wall.speed": ("40 mm/s", "30 mm/s"),
+                "raft.on": "on",
+                "infill.pattern": "gyroid",
+                "wall.count": "3",
+            },
+            note="Held well.",
+            together={"part-soft": "1.0.0"},
+            by_hand=("raft.on",),
+        )
         return [record_json(record)]
     keys = {"recipe": "rule", "keymap": "binding", "facts": "format", "library": "library"}
-    folders = {"facts": ("recipes/facts", "tests/cases/derive"), "library": ("recipes",)}.get(kind, ("recipes", "tests/cases/derive"))
+    folders = {"facts": ("recipes/facts", "tests/cases/derive"), "library": ("recipes",)}.get(
+        kind, ("recipes", "tests/cases/derive")
+    )
     found = []
     for path in sorted(path for folder in folders for path in (ROOT / folder).rglob("*.toml")):
         content = tomllib.loads(path.read_text(encoding="utf-8"))
-        if keys[kind] in content and (kind != "facts" or {"machine", "spool", "part"} & content.keys()) and "expect" not in content:
+        if (
+            keys[kind] in content
+            and (kind != "facts" or {"machine", "spool", "part"} & content.keys())
+            and "expect" not in content
+        ):
             found.append(content)
     return found
 

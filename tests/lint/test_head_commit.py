@@ -23,7 +23,9 @@ def git(folder: Path, *words: str) -> None:
 
 
 def git_says(folder: Path, *words: str) -> str:
-    return subprocess.run(("git", *words), cwd=folder, check=True, capture_output=True, text=True, timeout=60).stdout.strip()
+    return subprocess.run(
+        ("git", *words), cwd=folder, check=True, capture_output=True, text=True, timeout=60
+    ).stdout.strip()
 
 
 @pytest.fixture
@@ -50,7 +52,9 @@ def test_unchanged_changed_and_new_files(repository: Path) -> None:
 
 def test_git_agrees_on_the_object_name(repository: Path) -> None:
     """Outside check: git's own hash of the file (``git hash-object``)."""
-    done = subprocess.run(("git", "hash-object", "slow-walls.toml"), cwd=repository, capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        ("git", "hash-object", "slow-walls.toml"), cwd=repository, capture_output=True, text=True, check=True
+    )
     assert head_commit(repository).blobs["slow-walls.toml"] == done.stdout.strip()
 
 
@@ -67,9 +71,28 @@ def test_a_change_that_is_committed_is_seen_from_another_revision(repository: Pa
     assert lint_file(path, "recipe", library_names(repository, "HEAD")) == []
 
 
-@pytest.mark.parametrize("revision", [
-    "gone", "", " ", "-h", "--all", "--git-dir", "--output=out", "^HEAD", "HEAD..HEAD", "HEAD:slow-walls.toml", "HEAD HEAD", "HEAD\nHEAD", "HEAD\0", "HEAD~9", "0" * 40, "$(touch out)", "HEAD@{upstream}",
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "revision",
+    [
+        "gone",
+        "",
+        " ",
+        "-h",
+        "--all",
+        "--git-dir",
+        "--output=out",
+        "^HEAD",
+        "HEAD..HEAD",
+        "HEAD:slow-walls.toml",
+        "HEAD HEAD",
+        "HEAD\nHEAD",
+        "HEAD\0",
+        "HEAD~9",
+        "0" * 40,
+        "$(touch out)",
+        "HEAD@{upstream}",
+    ],
+)
 def test_what_is_no_revision(repository: Path, revision: str) -> None:
     found = commit_of(repository, revision)
     assert (found.blobs, found.why_not) == ({}, NO_REVISION)
@@ -122,9 +145,23 @@ def test_what_a_repository_names_is_not_run(repository: Path, tmp_path: Path) ->
     for hook in ("post-checkout", "post-index-change", "reference-transaction", "fsmonitor-watchman"):
         shutil.copy2(program, hooks / hook)
     for key in (
-        "core.fsmonitor", "core.pager", "core.sshCommand", "core.editor", "core.askPass", "diff.external", "diff.own.textconv", "diff.own.command",
-        "filter.own.smudge", "filter.own.clean", "filter.own.process", "alias.ls-tree", "alias.cat-file", "pager.ls-tree", "pager.cat-file", "uploadpack.packObjectsHook",
-    ):  # fmt: skip
+        "core.fsmonitor",
+        "core.pager",
+        "core.sshCommand",
+        "core.editor",
+        "core.askPass",
+        "diff.external",
+        "diff.own.textconv",
+        "diff.own.command",
+        "filter.own.smudge",
+        "filter.own.clean",
+        "filter.own.process",
+        "alias.ls-tree",
+        "alias.cat-file",
+        "pager.ls-tree",
+        "pager.cat-file",
+        "uploadpack.packObjectsHook",
+    ):
         git(repository, "config", key, f"!{program}" if key.startswith("alias") else str(program))
     git(repository, "config", "core.hooksPath", str(hooks))
     (repository / ".gitattributes").write_text("* diff=own filter=own\n", encoding="utf-8")
@@ -142,7 +179,9 @@ def test_a_bare_repository_in_the_folder_is_not_taken_for_its_own(tmp_path: Path
     assert head_commit(tmp_path).why_not
 
 
-def test_variables_that_point_elsewhere_do_not_count(repository: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_variables_that_point_elsewhere_do_not_count(
+    repository: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setenv("GIT_DIR", str(tmp_path / "nowhere"))
     assert list(head_commit(repository).blobs) == ["slow-walls.toml"]
 
@@ -152,10 +191,18 @@ def test_a_call_that_hangs_is_given_up(repository: Path, monkeypatch: pytest.Mon
     assert head_commit(repository).why_not == "git gave no answer"
 
 
-@pytest.mark.parametrize(("old", "new", "wanted"), [
-    ("cap =", "# a remark\ncap =", []), ("Slower walls", "Gentler walls", []), ("CC0-1.0", "MIT", ["R701"]), ("a soft", "a soft", []),
-    ("common practice", "common practice, no source", ["R701"]), ('"1.0.0"', '"0.9.0"', ["R701"]), ('"1.0.0"', '"1.0.1"', []),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("old", "new", "wanted"),
+    [
+        ("cap =", "# a remark\ncap =", []),
+        ("Slower walls", "Gentler walls", []),
+        ("CC0-1.0", "MIT", ["R701"]),
+        ("a soft", "a soft", []),
+        ("common practice", "common practice, no source", ["R701"]),
+        ('"1.0.0"', '"0.9.0"', ["R701"]),
+        ('"1.0.0"', '"1.0.1"', []),
+    ],
+)
 def test_which_changes_need_another_version(repository: Path, old: str, new: str, wanted: list[str]) -> None:
     path = repository / "slow-walls.toml"
     path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")

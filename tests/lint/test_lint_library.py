@@ -71,7 +71,9 @@ def test_it_says_that_versions_were_not_compared(tmp_path: Path) -> None:
 def test_file_by_file_gives_the_same_as_all_at_once(tmp_path: Path) -> None:
     """As several processes do it: names travel, findings come back."""
     folder = club(tmp_path / "club", 3)
-    (folder / "recipes" / "slow-1.toml").write_text(RECIPE.format(name="slow-2").replace("source =", "origin ="), encoding="utf-8")
+    (folder / "recipes" / "slow-1.toml").write_text(
+        RECIPE.format(name="slow-2").replace("source =", "origin ="), encoding="utf-8"
+    )
     library, _ = load_library(folder)
     assert library is not None
     names: LibraryNames = pickle.loads(pickle.dumps(library_names(folder)))
@@ -80,7 +82,9 @@ def test_file_by_file_gives_the_same_as_all_at_once(tmp_path: Path) -> None:
         apart += pickle.loads(pickle.dumps(lint_file(path, kind, names)))
     assert apart == lint_library(library, strict=False)
     assert any(item.number == "R103" for item in apart)
-    assert lint_recipe(folder / "recipes" / "slow-1.toml", library) == [item for item in apart if item.file.endswith("slow-1.toml")]
+    assert lint_recipe(folder / "recipes" / "slow-1.toml", library) == [
+        item for item in apart if item.file.endswith("slow-1.toml")
+    ]
 
 
 def test_two_recipes_that_differ_in_case_alone_shadow_each_other(tmp_path: Path) -> None:
@@ -119,7 +123,16 @@ def test_work_grows_with_the_number_of_recipes_and_no_faster(tmp_path: Path) -> 
     assert calls[1] < 10 * calls[0], calls
 
 
-@pytest.mark.parametrize(("name", "kind"), [("recipes/a.toml", "recipe"), ("a.toml", "recipe"), ("keymaps/a.toml", "key map"), ("facts/a.toml", "facts"), ("evidence/a.jsonl", "evidence")])
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [
+        ("recipes/a.toml", "recipe"),
+        ("a.toml", "recipe"),
+        ("keymaps/a.toml", "key map"),
+        ("facts/a.toml", "facts"),
+        ("evidence/a.jsonl", "evidence"),
+    ],
+)
 def test_kinds_of_files(name: str, kind: str) -> None:
     assert kind_of(Path("club") / name) == kind
 

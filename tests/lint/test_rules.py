@@ -23,7 +23,16 @@ from profilesmith.workflows.lint import kind_of
 CASES = Path(__file__).resolve().parents[1] / "cases" / "lint"
 NUMBERS = [rule.number for rule in RULES]
 SEVERITY = {rule.number: rule.severity for rule in RULES}
-COMMIT = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false", "-c", "core.hooksPath=/dev/null")
+COMMIT = (
+    "-c",
+    "user.name=nobody",
+    "-c",
+    "user.email=nobody@example.org",
+    "-c",
+    "commit.gpgsign=false",
+    "-c",
+    "core.hooksPath=/dev/null",
+)
 
 
 def git(folder: Path, *words: str) -> None:
@@ -36,7 +45,11 @@ def lint(fixture: Path, work: Path) -> list[LintFinding]:
         return _since_commit(fixture, work)
     if (fixture / "library.toml").is_file():
         return lint_folder(fixture)
-    files = [fixture.with_suffix(".toml")] if not fixture.is_dir() else [path for path in fixture.rglob("*") if path.is_file()]
+    files = (
+        [fixture.with_suffix(".toml")]
+        if not fixture.is_dir()
+        else [path for path in fixture.rglob("*") if path.is_file()]
+    )
     assert len(files) == 1
     # Whether this fixture was changed since the project's own last commit is not asked here.
     names = names_around(files[0])._replace(head=HeadCommit({}))
@@ -89,7 +102,15 @@ def test_numbers_are_given_once_and_every_rule_is_explained() -> None:
 
 def test_where_findings_point() -> None:
     """Lines are those of the rule, input or key that is meant."""
-    wanted = {"R201": "[[rule]]", "R602": "[inputs.fastest]", "R110": "licence =", "R112": "name =", "R502": "[[example]]", "K111": "[[binding]]", "F104": "tube_length ="}
+    wanted = {
+        "R201": "[[rule]]",
+        "R602": "[inputs.fastest]",
+        "R110": "licence =",
+        "R112": "name =",
+        "R502": "[[example]]",
+        "K111": "[[binding]]",
+        "F104": "tube_length =",
+    }
     for number, words in wanted.items():
         item = lint(CASES / number / "fail", CASES)[0]
         assert item.line is not None
@@ -103,7 +124,11 @@ def test_strict_makes_hints_errors() -> None:
 
 
 def test_the_three_forms(tmp_path: Path) -> None:
-    found = [*lint(CASES / "R201" / "fail", tmp_path), *lint(CASES / "R111" / "fail", tmp_path), LintFinding("R701", "skipped", "club", None, "Not asked.", "Nothing.")]
+    found = [
+        *lint(CASES / "R201" / "fail", tmp_path),
+        *lint(CASES / "R111" / "fail", tmp_path),
+        LintFinding("R701", "skipped", "club", None, "Not asked.", "Nothing."),
+    ]
     document = json.loads(render_json(found))
     Draft202012Validator(load_schema("lint")).validate(document)
     assert (document["errors"], document["hints"], document["skipped"]) == (1, 1, 1)

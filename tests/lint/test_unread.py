@@ -23,7 +23,11 @@ BROKEN = '\n[[rule]]\nsetting = "outer_wall.speed"\ncap = 40\n' + WHY + SOURCE
 def told(folder: Path, text: str) -> list[tuple[str, int | None]]:
     path = folder / "own.toml"
     path.write_text(text, encoding="utf-8")
-    return [(item.number, item.line) for item in lint_file(path, "recipe", names_around(path)._replace(head=HeadCommit({}))) if item.severity != "skipped"]
+    return [
+        (item.number, item.line)
+        for item in lint_file(path, "recipe", names_around(path)._replace(head=HeadCommit({})))
+        if item.severity != "skipped"
+    ]
 
 
 def test_all_at_once(tmp_path: Path) -> None:
@@ -31,7 +35,17 @@ def test_all_at_once(tmp_path: Path) -> None:
     text = HEAD.replace('"1.0.0"', '"1"').replace('licence = "CC0-1.0"\n', "").replace('"own"', '"other"')
     hot = '\n[[rule]]\nsetting = ["nozzle.temperature", "nozle.temperature"]\naim = "320 °C"\n'
     found = told(tmp_path, text + hot)
-    assert found == [("R110", 3), ("R501", 3), ("R112", 4), ("R102", 5), ("R201", 8), ("R202", 8), ("R401", 8), ("R402", 8), ("R100", 9)]
+    assert found == [
+        ("R110", 3),
+        ("R501", 3),
+        ("R112", 4),
+        ("R102", 5),
+        ("R201", 8),
+        ("R202", 8),
+        ("R401", 8),
+        ("R402", 8),
+        ("R100", 9),
+    ]
 
 
 def test_what_reads_is_not_blamed(tmp_path: Path) -> None:
@@ -41,11 +55,24 @@ def test_what_reads_is_not_blamed(tmp_path: Path) -> None:
     assert told(tmp_path, HEAD + asked + odd + EXAMPLE) == [("R100", 14)]
 
 
-@pytest.mark.parametrize(("old", "new", "number"), [
-    ('title = "Own"', "title = 3", "R100"), ('title = "Own"', 'titel = "Own"', "R103"), ('licence = "CC0-1.0"', "licence = true", "R100"), ('licence = "CC0-1.0"', 'lisence = "CC0-1.0"', "R103"),
-    ('name = "own"\n', "", "R100"), ('name = "own"', "name = 3", "R100"), ("why =", "wy =", "R103"), (WHY, "why = 3\n", "R100"), ("source =", "soruce =", "R103"), (SOURCE, "source = [3]\n", "R100"),
-    ("[[example]]", "[[exmaple]]", "R103"), ("[[example]]", "[example]", "R100"), ("[[rule]]", "[rule]", "R100"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("old", "new", "number"),
+    [
+        ('title = "Own"', "title = 3", "R100"),
+        ('title = "Own"', 'titel = "Own"', "R103"),
+        ('licence = "CC0-1.0"', "licence = true", "R100"),
+        ('licence = "CC0-1.0"', 'lisence = "CC0-1.0"', "R103"),
+        ('name = "own"\n', "", "R100"),
+        ('name = "own"', "name = 3", "R100"),
+        ("why =", "wy =", "R103"),
+        (WHY, "why = 3\n", "R100"),
+        ("source =", "soruce =", "R103"),
+        (SOURCE, "source = [3]\n", "R100"),
+        ("[[example]]", "[[exmaple]]", "R103"),
+        ("[[example]]", "[example]", "R100"),
+        ("[[rule]]", "[rule]", "R100"),
+    ],
+)
 def test_what_the_loader_spoke_of_is_not_told_twice(tmp_path: Path, old: str, new: str, number: str) -> None:
     text = HEAD + RULE + WHY + SOURCE + EXAMPLE
     assert told(tmp_path, text) == []
@@ -56,7 +83,10 @@ def test_what_the_loader_spoke_of_is_not_told_twice(tmp_path: Path, old: str, ne
 
 def test_another_rule_without_the_same_key_is_told(tmp_path: Path) -> None:
     """A slip in the first rule hides nothing of the second."""
-    found = told(tmp_path, HEAD + RULE + WHY + SOURCE.replace("source", "soruce") + RULE.replace("outer", "inner") + WHY + EXAMPLE)
+    found = told(
+        tmp_path,
+        HEAD + RULE + WHY + SOURCE.replace("source", "soruce") + RULE.replace("outer", "inner") + WHY + EXAMPLE,
+    )
     assert [item for item in found if item[0] == "R202"] == [("R202", 15)]
 
 
@@ -86,7 +116,9 @@ def test_no_more_is_read_than_a_file_may_have(kind: str, number: str, tmp_path: 
 def test_files_are_read_through_the_bounded_reader_alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """``Path.read_bytes`` and ``read_text`` have no end: no rule reads a library's own file with them."""
     new_library(tmp_path / "club", "", "CC0-1.0")
-    assert not [item for item in lint_folder(tmp_path / "club") if item.severity == "error"]  # data of the package are read by now
+    assert not [
+        item for item in lint_folder(tmp_path / "club") if item.severity == "error"
+    ]  # data of the package are read by now
 
     def never(path: Path, *more: object, **options: object) -> bytes:
         raise AssertionError(f"{path} was read without a bound")

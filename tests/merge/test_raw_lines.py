@@ -24,15 +24,23 @@ Edits = dict[int, str]
 
 
 def merge(old: str, mine: str, theirs: str, choose: str = "") -> tuple[str, RawMerge]:
-    was, edited, new = (read_document(text.encode(), name) for text, name in ((old, "old"), (mine, "mine"), (theirs, "theirs")))
+    was, edited, new = (
+        read_document(text.encode(), name) for text, name in ((old, "old"), (mine, "mine"), (theirs, "theirs"))
+    )
     found = merge_raw(was, edited, new, new, lambda section, key: RAW, lambda decision: choose)
     return edit_text(new.text, found.edits), found
 
 
 def base() -> list[str]:
     """Keys and comments, all different, below two headings."""
-    lines = ["[first]"] + [f"key_{number} = {number}" if number % 3 else f"# remark {number}" for number in range(1, SIZE // 2)]
-    return lines + ["[second]"] + [f"key_{number} = {number}" if number % 4 else f"# remark {number}" for number in range(SIZE // 2, SIZE)]
+    lines = ["[first]"] + [
+        f"key_{number} = {number}" if number % 3 else f"# remark {number}" for number in range(1, SIZE // 2)
+    ]
+    return (
+        lines
+        + ["[second]"]
+        + [f"key_{number} = {number}" if number % 4 else f"# remark {number}" for number in range(SIZE // 2, SIZE)]
+    )
 
 
 def edited(edits: Edits) -> str:
@@ -53,7 +61,9 @@ def edited(edits: Edits) -> str:
 
 KINDS = ("change", "remove", "insert", "key")
 SPREAD = st.lists(st.integers(0, SIZE - 1), unique=True, max_size=6).map(
-    lambda places: [place for at, place in enumerate(sorted(places)) if all(abs(place - other) > 2 for other in sorted(places)[:at])]
+    lambda places: [
+        place for at, place in enumerate(sorted(places)) if all(abs(place - other) > 2 for other in sorted(places)[:at])
+    ]
 )
 
 
@@ -148,7 +158,9 @@ def test_a_conflict_never_vanishes(mine: Edits, theirs: Edits) -> None:
     conflicts = []
     for choose in ("", "base", "derived"):
         _, found = merge(*texts, choose)
-        conflicts.append([(item.what, item.was, item.hand, item.new) for item in found.decisions if item.outcome == CONFLICT])
+        conflicts.append(
+            [(item.what, item.was, item.hand, item.new) for item in found.decisions if item.outcome == CONFLICT]
+        )
     assert conflicts[0] == conflicts[1] == conflicts[2]
     swapped = merge(texts[0], texts[2], texts[1])[1]
     # Removed here and changed there is a conflict from both sides, too.
@@ -212,7 +224,9 @@ def test_a_last_line_end_that_a_hand_took_is_named() -> None:
 
 
 def test_another_encoding_is_named() -> None:
-    was, edited, new = (read_document(raw) for raw in ("ä = 1\n".encode(), "ä = 1\n".encode("utf-16"), "ä = 2\n".encode()))
+    was, edited, new = (
+        read_document(raw) for raw in ("ä = 1\n".encode(), "ä = 1\n".encode("utf-16"), "ä = 2\n".encode())
+    )
     found = merge_raw(was, edited, new, new, lambda section, key: RAW, lambda decision: "")
     assert [(decision.what, decision.outcome) for decision in found.decisions] == [("the encoding", LEFT_OUT)]
     assert found.edits == ()

@@ -17,11 +17,14 @@ NAMES = ("outer_wall.speed", "inner_wall.speed", "infill.density", "raft.layers"
 VALUES = st.sampled_from((20, 30, 40)).map(lambda number: Held(Fraction(number)))
 SHARES = st.sampled_from((50, 80)).map(lambda share: Held(Fraction(share), Fraction(share, 100), "outer_wall.speed"))
 HOLDINGS = st.lists(st.one_of(VALUES, VALUES, SHARES), min_size=1, max_size=3).map(tuple)
-SWITCHES = st.sampled_from((Held(True, text="3"), Held(True, text="4"), Held(False, text="0"))).map(lambda held: (held,))
+SWITCHES = st.sampled_from((Held(True, text="3"), Held(True, text="4"), Held(False, text="0"))).map(
+    lambda held: (held,)
+)
 SIDES = st.builds(
     lambda numbers, switch: numbers | switch,
-    st.dictionaries(st.sampled_from(NAMES[:-1]), HOLDINGS), st.dictionaries(st.just(NAMES[-1]), SWITCHES),
-)  # fmt: skip
+    st.dictionaries(st.sampled_from(NAMES[:-1]), HOLDINGS),
+    st.dictionaries(st.just(NAMES[-1]), SWITCHES),
+)
 THREE = st.builds(Sides, SIDES, SIDES, SIDES)
 
 
@@ -50,7 +53,10 @@ def test_no_edit_of_a_hand_goes_without_a_decision(sides: Sides, choose: str) ->
 @settings(max_examples=300, deadline=None, derandomize=True)
 @given(THREE)
 def test_a_conflict_never_vanishes_whoever_is_preferred(sides: Sides) -> None:
-    told = [{name for name, item in merge(sides, choose).items() if item.decision.outcome == CONFLICT} for choose in ("", "base", "derived")]
+    told = [
+        {name for name, item in merge(sides, choose).items() if item.decision.outcome == CONFLICT}
+        for choose in ("", "base", "derived")
+    ]
     assert told[0] == told[1] == told[2]
     turned = merge(Sides(sides.old, sides.theirs, sides.mine))
     assert {name for name, item in turned.items() if item.decision.outcome == CONFLICT} == told[0]
@@ -61,7 +67,11 @@ def test_a_conflict_never_vanishes_whoever_is_preferred(sides: Sides) -> None:
 @given(THREE)
 def test_agreement_is_symmetric(sides: Sides) -> None:
     mine = {name for name, item in merge(sides).items() if item.decision.outcome == AGREED}
-    theirs = {name for name, item in merge(Sides(sides.old, sides.theirs, sides.mine)).items() if item.decision.outcome == AGREED}
+    theirs = {
+        name
+        for name, item in merge(Sides(sides.old, sides.theirs, sides.mine)).items()
+        if item.decision.outcome == AGREED
+    }
     assert mine == theirs
 
 
@@ -80,7 +90,9 @@ def test_a_switch_s_text_is_told_where_the_word_does_not_tell() -> None:
     found = merge(sides, "derived")["support.on"]
     assert (found.decision.was, found.decision.hand, found.decision.new) == ('on ("3")', 'on ("4")', 'on ("2")')
     assert found.texts == ("4",)
-    plain = merge(Sides(*({"support.on": (Held(on, text=text),)} for on, text in ((False, "0"), (True, "4"), (False, "0")))))
+    plain = merge(
+        Sides(*({"support.on": (Held(on, text=text),)} for on, text in ((False, "0"), (True, "4"), (False, "0"))))
+    )
     assert (plain["support.on"].decision.was, plain["support.on"].decision.hand) == ("off", "on")
 
 
@@ -90,6 +102,11 @@ def test_a_switch_goes_with_its_number() -> None:
 
     sides = Sides(side(0, False), side(4, True), side(2, True))
     for choose, number in (("base", None), ("derived", 4)):
-        found = {item.setting: item for item in merge_settings(sides, {"raft.on": "raft.layers"}, load_vocabulary(), lambda decision, side=choose: side)}  # type: ignore[misc]
+        found = {
+            item.setting: item
+            for item in merge_settings(
+                sides, {"raft.on": "raft.layers"}, load_vocabulary(), lambda decision, side=choose: side
+            )
+        }  # type: ignore[misc]
         assert found["raft.layers"].holding == (None if number is None else (Held(Fraction(number)),))
         assert ("raft.on" in found) == (choose == "derived")

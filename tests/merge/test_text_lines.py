@@ -8,7 +8,9 @@ from hypothesis import strategies as st
 from profilesmith.merge.text_lines import align, text_lines
 from profilesmith.text.read_document import read_document
 
-LINES = st.sampled_from(("a = 1", "a = 2", "b = 1", "  b = 2", "# note", "", "[part]", "[other]", "c = 1 \\", "   goes on", "stray"))
+LINES = st.sampled_from(
+    ("a = 1", "a = 2", "b = 1", "  b = 2", "# note", "", "[part]", "[other]", "c = 1 \\", "   goes on", "stray")
+)
 TEXTS = st.tuples(st.lists(LINES, max_size=12), st.sampled_from(("\n", "\r\n", "\r")), st.booleans()).map(
     lambda parts: parts[1].join(parts[0]) + (parts[1] if parts[2] else "")
 )
@@ -20,7 +22,12 @@ def test_the_lines_are_the_whole_text(text: str) -> None:
     lines = text_lines(document)
     assert "".join(document.text[line.start : line.stop] for line in lines) == document.text
     for line, item in zip((line for line in lines if line.kind == "key"), document.assignments, strict=True):
-        assert (line.section, line.name, line.value_start, line.value_end) == (item.section, item.key, item.start, item.end)
+        assert (line.section, line.name, line.value_start, line.value_end) == (
+            item.section,
+            item.key,
+            item.start,
+            item.end,
+        )
         assert line.start <= line.value_start <= line.value_end <= line.end <= line.stop
 
 

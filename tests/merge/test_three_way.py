@@ -38,7 +38,9 @@ def test_who_did_nothing_changes_nothing(old: int, other: int) -> None:
 
 
 @given(TOOLS, TOOLS, TOOLS)
-def test_tools_are_judged_one_by_one_or_all_together(old: tuple[int, ...], mine: tuple[int, ...], theirs: tuple[int, ...]) -> None:
+def test_tools_are_judged_one_by_one_or_all_together(
+    old: tuple[int, ...], mine: tuple[int, ...], theirs: tuple[int, ...]
+) -> None:
     found = meet_all(old, mine, theirs, equal)
     if len(old) == len(mine) == len(theirs):
         assert found == [meet(*three, equal) for three in zip(old, mine, theirs, strict=True)]

@@ -23,15 +23,39 @@ from tests.physics.samples import EXEMPT, SAMPLES, functions
 u = pint.UnitRegistry()
 # Endings of names, the longest first.
 ENDINGS = {
-    "mm_per_mm": "", "w_m_k": "W/m/K", "j_kg_k": "J/kg/K", "g_cm3": "g/cm^3", "mm3_s": "mm^3/s", "mm2_s": "mm^2/s",
-    "m2_s": "m^2/s", "mm_s2": "mm/s^2", "mm_s": "mm/s", "mm4": "mm^4", "mm2": "mm^2", "pa_s": "Pa*s", "per_s": "1/s",
-    "mpa": "MPa", "deg": "", "rad": "", "mm": "mm", "m": "m", "s": "s", "h": "hour", "n": "N", "g": "g",
-}  # fmt: skip
+    "mm_per_mm": "",
+    "w_m_k": "W/m/K",
+    "j_kg_k": "J/kg/K",
+    "g_cm3": "g/cm^3",
+    "mm3_s": "mm^3/s",
+    "mm2_s": "mm^2/s",
+    "m2_s": "m^2/s",
+    "mm_s2": "mm/s^2",
+    "mm_s": "mm/s",
+    "mm4": "mm^4",
+    "mm2": "mm^2",
+    "pa_s": "Pa*s",
+    "per_s": "1/s",
+    "mpa": "MPa",
+    "deg": "",
+    "rad": "",
+    "mm": "mm",
+    "m": "m",
+    "s": "s",
+    "h": "hour",
+    "n": "N",
+    "g": "g",
+}
 # Functions whose answer is a bare number, though their name says a topic or a count.
 BARE_ANSWERS = {
-    "bending.coating_strain_bracket", "core.core_modulus_bracket", "core.cell_count", "finish.beads_for_thickness",
-    "section.bending_bracket", "stiffness_change.same_pattern_bracket", "time_factor.time_factor_bracket",
-}  # fmt: skip
+    "bending.coating_strain_bracket",
+    "core.core_modulus_bracket",
+    "core.cell_count",
+    "finish.beads_for_thickness",
+    "section.bending_bracket",
+    "stiffness_change.same_pattern_bracket",
+    "time_factor.time_factor_bracket",
+}
 BARE = {
     "share",
     "ratio",

@@ -13,17 +13,26 @@ from profilesmith.review.ledger_json import patch, profile_json
 from profilesmith.vocabulary.setting import Value
 
 F = Fraction
-OLD: dict[str, tuple[Value, ...]] = {"layer.height": (Fraction("0.2"),), "raft.on": (False,), "nozzle.temperature": (Fraction(210), Fraction(215)), "infill.pattern": ("grid",)}
+OLD: dict[str, tuple[Value, ...]] = {
+    "layer.height": (Fraction("0.2"),),
+    "raft.on": (False,),
+    "nozzle.temperature": (Fraction(210), Fraction(215)),
+    "infill.pattern": ("grid",),
+}
 
 
 @pytest.mark.parametrize(
     ("change", "names"),
     [
-        ({}, []), ({"layer.height": (Fraction("0.12"),)}, ["layer.height"]), ({"raft.on": (True,)}, ["raft.on"]), ({"brim.on": (True,)}, ["brim.on"]),
-        ({"nozzle.temperature": (Fraction(210), Fraction(220))}, ["nozzle.temperature"]), ({"infill.pattern": ("gyroid",), "layer.height": (Fraction(1, 3),)}, ["layer.height", "infill.pattern"]),
+        ({}, []),
+        ({"layer.height": (Fraction("0.12"),)}, ["layer.height"]),
+        ({"raft.on": (True,)}, ["raft.on"]),
+        ({"brim.on": (True,)}, ["brim.on"]),
+        ({"nozzle.temperature": (Fraction(210), Fraction(220))}, ["nozzle.temperature"]),
+        ({"infill.pattern": ("gyroid",), "layer.height": (Fraction(1, 3),)}, ["layer.height", "infill.pattern"]),
         ({"nozzle.temperature": (Fraction(210),)}, ["nozzle.temperature"]),
     ],
-)  # fmt: skip
+)
 def test_differences_and_their_patch(change: dict[str, tuple[Value, ...]], names: list[str]) -> None:
     old, new = profile_of(OLD), profile_of({**OLD, **change})
     assert [item.setting for item in compare_profiles(old, new)] == names

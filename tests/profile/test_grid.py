@@ -24,7 +24,9 @@ def test_rounding_goes_to_the_inside(step: Fraction, zero: Fraction) -> None:
         clamped = value if high is None else min(value, high)
         clamped = clamped if low is None else max(clamped, low)
         found = grid.inside(clamped, low, high)
-        writable = [zero + step * count for count in range(-3 + int((clamped - zero) / step), 4 + int((clamped - zero) / step))]
+        writable = [
+            zero + step * count for count in range(-3 + int((clamped - zero) / step), 4 + int((clamped - zero) / step))
+        ]
         inside = [number for number in writable if (low is None or number >= low) and (high is None or number <= high)]
         assert found in inside
         assert abs(found - clamped) == min(abs(number - clamped) for number in inside)

@@ -74,14 +74,22 @@ def test_demo_leaves_every_other_byte(tmp_path: Path) -> None:
 @pytest.mark.parametrize("command", ["profilesmith demo", "python -m pytest"])
 def test_first_commands_are_there(command: str) -> None:
     """The two one-line commands that the README opens with."""
-    lines = [line for kind, text in BLOCK.findall(section("Set up and see it work")) if kind == "sh" for line in text.splitlines()]
+    lines = [
+        line
+        for kind, text in BLOCK.findall(section("Set up and see it work"))
+        if kind == "sh"
+        for line in text.splitlines()
+    ]
     assert sum(command in line for line in lines) == 1
     assert all(line.startswith("python3 -m venv .venv && ") for line in lines)
 
 
 def test_the_recipe_that_is_shown(tmp_path: Path) -> None:
     """The README's own recipe is read and passes its example; its facts file is taken."""
-    shown = {text.partition("[")[2].partition("]")[0]: text for text in re.findall(r"^```toml\n(.*?)^```$", README, re.M | re.S)}
+    shown = {
+        text.partition("[")[2].partition("]")[0]: text
+        for text in re.findall(r"^```toml\n(.*?)^```$", README, re.M | re.S)
+    }
     (tmp_path / "slow-and-dense.toml").write_text(shown["recipe"], encoding="utf-8")
     (tmp_path / "facts.toml").write_text(shown["machine"], encoding="utf-8")
     result = run("profilesmith recipe check slow-and-dense.toml", tmp_path)

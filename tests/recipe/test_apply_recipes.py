@@ -37,29 +37,42 @@ def rows(ledger: Any) -> list[tuple[str, str]]:
 
 def test_what_a_value_depends_on_comes_before_it(read_recipe: ReadRecipe) -> None:
     texts = [
-        rule("top.layers", 'hold = "thickness"'), rule("layer.height", 'cap = { of = "first_layer.height", times = 0.5 }'),
-        rule("outer_wall.speed", 'cap = { flow = "3 mm3/s" }'), rule("outer_wall.bead_width", 'raise_to = { of = "layer.height", times = 2 }'),
-    ]  # fmt: skip
+        rule("top.layers", 'hold = "thickness"'),
+        rule("layer.height", 'cap = { of = "first_layer.height", times = 0.5 }'),
+        rule("outer_wall.speed", 'cap = { flow = "3 mm3/s" }'),
+        rule("outer_wall.bead_width", 'raise_to = { of = "layer.height", times = 2 }'),
+    ]
     for order in permutations(texts):
         recipe, _ = read_recipe("".join(order))
         names, circle = working_order(profile_of({}), [recipe])
         assert circle == []
-        for later, earlier in (("top.layers", "layer.height"), ("layer.height", "first_layer.height"), ("outer_wall.speed", "outer_wall.bead_width"), ("outer_wall.bead_width", "layer.height")):
+        for later, earlier in (
+            ("top.layers", "layer.height"),
+            ("layer.height", "first_layer.height"),
+            ("outer_wall.speed", "outer_wall.bead_width"),
+            ("outer_wall.bead_width", "layer.height"),
+        ):
             assert names.index(earlier) < names.index(later)
 
 
 @pytest.mark.parametrize(
     "text",
     [
-        rule("outer_wall.speed", 'cap = { of = "infill.speed" }') + rule("infill.speed", 'raise_to = { of = "outer_wall.speed" }'),
+        rule("outer_wall.speed", 'cap = { of = "infill.speed" }')
+        + rule("infill.speed", 'raise_to = { of = "outer_wall.speed" }'),
         rule("outer_wall.speed", 'cap = { of = "outer_wall.speed", times = 2 }'),
-        rule("layer.height", 'cap = { of = "bead.width" }') + rule("bead.width", 'cap = { of = "first_layer.height" }') + rule("first_layer.height", 'cap = { of = "layer.height" }'),
+        rule("layer.height", 'cap = { of = "bead.width" }')
+        + rule("bead.width", 'cap = { of = "first_layer.height" }')
+        + rule("first_layer.height", 'cap = { of = "layer.height" }'),
     ],
 )
 def test_a_circle_is_a_conflict_and_changes_nothing(text: str, read_recipe: ReadRecipe) -> None:
     recipe, problems = read_recipe(text)
     assert problems == []
-    values = {name: (F(1),) for name in ("outer_wall.speed", "infill.speed", "layer.height", "bead.width", "first_layer.height")}
+    values = {
+        name: (F(1),)
+        for name in ("outer_wall.speed", "infill.speed", "layer.height", "bead.width", "first_layer.height")
+    }
     ledger = apply([recipe], values)
     assert [(problem.code, problem.severity) for problem in ledger.problems] == [("circle", 3)]
     assert ledger.derived.entries == ledger.base.entries
@@ -67,10 +80,17 @@ def test_a_circle_is_a_conflict_and_changes_nothing(text: str, read_recipe: Read
 
 def test_every_pair_of_rule_and_setting_has_a_row(read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(
-        rule("printing speeds", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'cap = "30 mm/s"') + rule("raft.on", 'set = "on"')
-        + rule("retraction.distance", 'cap = "2 mm"', 'when = { "machine.drive" = "direct" }') + rule("brim.width", 'raise_to = "5 mm"', 'when = { "machine.liner" = "PTFE" }')
-    )  # fmt: skip
-    ledger = apply([recipe], {"outer_wall.speed": (F(80),), "infill.speed": (F(20),), "retraction.distance": (F(6),), "brim.width": (F(1),)}, {"machine.liner": "all-metal"})
+        rule("printing speeds", 'cap = "40 mm/s"')
+        + rule("outer_wall.speed", 'cap = "30 mm/s"')
+        + rule("raft.on", 'set = "on"')
+        + rule("retraction.distance", 'cap = "2 mm"', 'when = { "machine.drive" = "direct" }')
+        + rule("brim.width", 'raise_to = "5 mm"', 'when = { "machine.liner" = "PTFE" }')
+    )
+    ledger = apply(
+        [recipe],
+        {"outer_wall.speed": (F(80),), "infill.speed": (F(20),), "retraction.distance": (F(6),), "brim.width": (F(1),)},
+        {"machine.liner": "all-metal"},
+    )
     pairs = {(number + 1, setting) for number, item in enumerate(recipe.rules) for setting in item.settings}
     assert {(row.cause.rule, row.setting) for row in ledger.rows} == pairs
     assert len(ledger.rows) == len(pairs)
@@ -87,7 +107,9 @@ def test_every_pair_of_rule_and_setting_has_a_row(read_recipe: ReadRecipe) -> No
 
 @pytest.mark.parametrize("tools", [1, pytest.param(3)])
 def test_several_tools_make_no_more_rows(tools: int, read_recipe: ReadRecipe) -> None:
-    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"'))
+    recipe, _ = read_recipe(
+        rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"')
+    )
     ledger = apply([recipe], {"outer_wall.speed": (F(80),) * tools})
     assert rows(ledger) == [("outer_wall.speed", "refused"), ("outer_wall.speed", "refused")]
     assert len(ledger.problems) == 1
@@ -105,7 +127,11 @@ def test_a_choice_without_a_text_is_by_hand_once(tools: int, read_recipe: ReadRe
 
 def test_limits_never_move_what_no_rule_speaks_of(read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "40 mm/s"'))
-    ledger = apply([recipe], {"nozzle.temperature": (F(290),), "outer_wall.speed": (F(30),)}, {"machine.maximum_nozzle_temperature": F(245)})
+    ledger = apply(
+        [recipe],
+        {"nozzle.temperature": (F(290),), "outer_wall.speed": (F(30),)},
+        {"machine.maximum_nozzle_temperature": F(245)},
+    )
     assert ledger.derived.number("nozzle.temperature") == 290
     assert ledger.problems == ()
 
@@ -113,11 +139,19 @@ def test_limits_never_move_what_no_rule_speaks_of(read_recipe: ReadRecipe) -> No
 @pytest.mark.parametrize(
     ("operation", "limit", "value", "codes"),
     [
-        ('aim = "250 °C"', 245, 245, []), ('raise_to = "250 °C"', 245, 230, ["hard-limit"]), ('set = "250 °C"', 245, 230, ["hard-limit"]), ('window = ["240 °C", "260 °C"]', 245, 240, []),
-        ('set = "245 °C"', 245, 245, []), ('cap = "250 °C"', 245, 230, []), ('raise_to = "600 °C"', None, 230, ["hard-limit"]), ('shift = "30 °C"', 245, 245, []),
+        ('aim = "250 °C"', 245, 245, []),
+        ('raise_to = "250 °C"', 245, 230, ["hard-limit"]),
+        ('set = "250 °C"', 245, 230, ["hard-limit"]),
+        ('window = ["240 °C", "260 °C"]', 245, 240, []),
+        ('set = "245 °C"', 245, 245, []),
+        ('cap = "250 °C"', 245, 230, []),
+        ('raise_to = "600 °C"', None, 230, ["hard-limit"]),
+        ('shift = "30 °C"', 245, 245, []),
     ],
-)  # fmt: skip
-def test_machine_limits(operation: str, limit: int | None, value: int, codes: list[str], read_recipe: ReadRecipe) -> None:
+)
+def test_machine_limits(
+    operation: str, limit: int | None, value: int, codes: list[str], read_recipe: ReadRecipe
+) -> None:
     recipe, _ = read_recipe(rule("nozzle.temperature", operation))
     facts = {"machine.maximum_nozzle_temperature": F(limit)} if limit else {}
     ledger = apply([recipe], {"nozzle.temperature": (F(230),)}, facts)
@@ -130,7 +164,12 @@ def test_machine_limits(operation: str, limit: int | None, value: int, codes: li
 
 @pytest.mark.parametrize(
     ("setting", "fact"),
-    [("nozzle.temperature", "maximum_nozzle_temperature"), ("first_layer.nozzle_temperature", "maximum_nozzle_temperature"), ("bed.temperature", "maximum_bed_temperature"), ("first_layer.bed_temperature", "maximum_bed_temperature")],
+    [
+        ("nozzle.temperature", "maximum_nozzle_temperature"),
+        ("first_layer.nozzle_temperature", "maximum_nozzle_temperature"),
+        ("bed.temperature", "maximum_bed_temperature"),
+        ("first_layer.bed_temperature", "maximum_bed_temperature"),
+    ],
 )
 def test_which_settings_a_machine_limits(setting: str, fact: str) -> None:
     which = load_vocabulary().settings[setting]
@@ -151,10 +190,18 @@ def test_every_number_of_the_vocabulary_is_held_in_its_range() -> None:
 
 
 def test_recipes_of_bounds_commute(read_recipe: ReadRecipe) -> None:
-    texts = [rule("printing speeds", 'cap = "40 mm/s"'), rule("outer_wall.speed", 'raise_to = "35 mm/s"'), rule("printing speeds", 'window = ["10 mm/s", "50 mm/s"]'), rule("infill.speed", 'set = "38 mm/s"')]
+    texts = [
+        rule("printing speeds", 'cap = "40 mm/s"'),
+        rule("outer_wall.speed", 'raise_to = "35 mm/s"'),
+        rule("printing speeds", 'window = ["10 mm/s", "50 mm/s"]'),
+        rule("infill.speed", 'set = "38 mm/s"'),
+    ]
     recipes = [read_recipe(text, f"r{number}")[0] for number, text in enumerate(texts)]
     values = {"outer_wall.speed": (F(20),), "infill.speed": (F(90),), "bridge.speed": (F(5),)}
-    results = {tuple(sorted((name, entry.values) for name, entry in apply(list(order), values).derived.entries.items())) for order in permutations(recipes)}
+    results = {
+        tuple(sorted((name, entry.values) for name, entry in apply(list(order), values).derived.entries.items()))
+        for order in permutations(recipes)
+    }
     assert len(results) == 1
 
 

@@ -13,8 +13,21 @@ from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.operations import Demand
 
 F = Fraction
-BOUNDS = [Demand(high=F(3)), Demand(low=F(2)), Demand(low=F(1), high=F(4)), Demand(high=F(5, 2)), Demand(low=F(5)), Demand(low=F(2), high=F(2))]
-DRAWS = [Demand(aim=F(7, 2)), Demand(aim=F(1)), Demand(plus=F(1)), Demand(plus=F(-3, 2)), Demand(low=F(1), high=F(3), aim=F(6))]
+BOUNDS = [
+    Demand(high=F(3)),
+    Demand(low=F(2)),
+    Demand(low=F(1), high=F(4)),
+    Demand(high=F(5, 2)),
+    Demand(low=F(5)),
+    Demand(low=F(2), high=F(2)),
+]
+DRAWS = [
+    Demand(aim=F(7, 2)),
+    Demand(aim=F(1)),
+    Demand(plus=F(1)),
+    Demand(plus=F(-3, 2)),
+    Demand(low=F(1), high=F(3), aim=F(6)),
+]
 PRESENT = [F(0), F(2), F(9, 4), F(6)]
 GRIDS = [Grid(F(1)), Grid(F(1, 2)), Grid(F(1, 3), F(1, 7))]
 
@@ -106,7 +119,14 @@ def test_scaling_against_brute_force(demands: tuple[Demand, ...]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("demand", "value"), [(Demand(low=F(2), high=F(2)), 2), (Demand(aim=F(3)), 3), (Demand(high=F(3)), None), (Demand(low=F(3)), None), (Demand(plus=F(3)), None)]
+    ("demand", "value"),
+    [
+        (Demand(low=F(2), high=F(2)), 2),
+        (Demand(aim=F(3)), 3),
+        (Demand(high=F(3)), None),
+        (Demand(low=F(3)), None),
+        (Demand(plus=F(3)), None),
+    ],
 )
 def test_without_a_present_value_only_an_aim_or_an_exact_value_says_one(demand: Demand, value: int | None) -> None:
     found = combine(None, Grid(F(1)), [demand])

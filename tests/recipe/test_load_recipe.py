@@ -33,45 +33,114 @@ REFUSED: dict[str, tuple[str, ...]] = {
     "version": ('version = "1"\n', 'version = "01.0.0"\n', 'version = "1.0.0 "\n'),
     "no-rule": ("",),
     "too-many": (CAP * 501,),
-    "input-kind": ('[inputs.x]\nkind = "taste"\nask = "?"\n' + CAP, '[inputs.x]\nkind = "flow windows"\nask = "?"\n' + CAP),
+    "input-kind": (
+        '[inputs.x]\nkind = "taste"\nask = "?"\n' + CAP,
+        '[inputs.x]\nkind = "flow windows"\nask = "?"\n' + CAP,
+    ),
     "unknown-fact": (
-        '[inputs.x]\nkind = "flow"\nask = "?"\nfact = "spool.flow"\n' + CAP, rule(SPEED, 'cap = { fact = "spool.melt" }'),
+        '[inputs.x]\nkind = "flow"\nask = "?"\nfact = "spool.flow"\n' + CAP,
+        rule(SPEED, 'cap = { fact = "spool.melt" }'),
         rule(SPEED, 'cap = "40 mm/s"\nwhen = { "machine.colour" = "red" }'),
     ),
     "input-fact": ('[inputs.x]\nkind = "flow"\nask = "?"\nfact = "spool.nozzle_window"\n' + CAP,),
-    "default": ('[inputs.x]\nkind = "flow"\nask = "?"\ndefault = "4 mm"\n' + CAP, '[inputs.x]\nkind = "temperature window"\nask = "?"\ndefault = ["220 °C", "210 °C"]\n' + CAP),
+    "default": (
+        '[inputs.x]\nkind = "flow"\nask = "?"\ndefault = "4 mm"\n' + CAP,
+        '[inputs.x]\nkind = "temperature window"\nask = "?"\ndefault = ["220 °C", "210 °C"]\n' + CAP,
+    ),
     "unknown-setting": (
-        rule("outer_wall.sped", 'cap = "1 mm/s"'), rule(SPEED, 'cap = "1 mm/s"\nexcept = ["walls"]'),
+        rule("outer_wall.sped", 'cap = "1 mm/s"'),
+        rule(SPEED, 'cap = "1 mm/s"\nexcept = ["walls"]'),
         CAP + '[[example]]\ngiven = { "rim" = "1" }\nexpect = { "outer_wall.speed" = "40 mm/s" }\n',
     ),
-    "unknown-input": (rule(SPEED, 'cap = { flow = { input = "melt" } }'), CAP + ASKED + EXAMPLE + 'answers = { melted = "1 mm3/s" }\n'),
+    "unknown-input": (
+        rule(SPEED, 'cap = { flow = { input = "melt" } }'),
+        CAP + ASKED + EXAMPLE + 'answers = { melted = "1 mm3/s" }\n',
+    ),
     "no-expect": (CAP + '[[example]]\ngiven = { "outer_wall.speed" = "80 mm/s" }\n',),
-    "no-setting": (rule("travel.speed", 'except = ["travel.speed"]\ncap = "40 mm/s"'), '[[rule]]\nsetting = []\ncap = "40 mm/s"\n'),
+    "no-setting": (
+        rule("travel.speed", 'except = ["travel.speed"]\ncap = "40 mm/s"'),
+        '[[rule]]\nsetting = []\ncap = "40 mm/s"\n',
+    ),
     "no-operation": (rule(SPEED, 'why = "x"'),),
-    "operations": (rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"'), rule(SPEED, 'scale = "50 %"\nshift = "1 mm/s"'), rule(SPEED, 'window = ["1 mm/s", "2 mm/s"]\ncap = "3 mm/s"')),
+    "operations": (
+        rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"'),
+        rule(SPEED, 'scale = "50 %"\nshift = "1 mm/s"'),
+        rule(SPEED, 'window = ["1 mm/s", "2 mm/s"]\ncap = "3 mm/s"'),
+    ),
     "operand": (
-        rule(SPEED, "cap = 40"), rule(SPEED, 'cap = "40"'), rule(SPEED, 'cap = "40 mm"'), rule(SPEED, 'cap = "fast"'), rule(SPEED, 'cap = "1e999 mm/s"'), rule(SPEED, "cap = nan"),
-        rule(SPEED, "cap = []"), rule(SPEED, 'cap = ["1 mm/s", "2 mm/s"]'), rule(SPEED, 'window = "40 mm/s"'), rule(SPEED, 'window = ["40 mm/s"]'),
-        rule("raft.on", 'cap = "on"'), rule("raft.on", 'set = "yes"'), rule("raft.on", 'set = true'), rule("infill.pattern", 'set = "wobbly"'), rule("infill.pattern", 'raise_to = "grid"'),
-        rule(HEAT, 'scale = "110 %"'), rule(SPEED, 'scale = "1.5"'), rule(HEAT, 'shift = "10"'), rule(SPEED, 'hold = "thickness"'), rule("top.layers", 'hold = "weight"'),
-        rule("top.layers", 'hold = { of = "bottom.layers" }'), rule(SPEED, "cap = { of = 3 }"), rule(SPEED, 'cap = { of = "raft.on" }'), rule(SPEED, 'cap = { of = "layer.height" }'),
-        rule(HEAT, 'cap = { of = "first_layer.nozzle_temperature", times = 2 }'), rule(SPEED, 'cap = { of = "infill.speed", times = "many" }'), rule(SPEED, 'cap = { of = "infill.speed", plus = "3 mm" }'),
-        rule(SPEED, 'cap = { of = "infill.speed", minus = "3 mm/s" }'), rule(SPEED, "cap = { }"), rule("layer.height", 'cap = { flow = "4 mm3/s" }'), rule(SPEED, 'cap = { flow = "4 mm" }'), rule(SPEED, "cap = { flow = 4 }"),
-        rule(SPEED, 'cap = { flow = { fact = "machine.nozzle_diameter" } }'), rule(SPEED, 'cap = { fact = "machine.nozzle_diameter" }'), rule(HEAT, 'cap = { fact = "spool.nozzle_window" }'),
-        rule("layer.height", 'window = { fact = "machine.nozzle_diameter" }'), rule(SPEED, 'cap = { fact = "machine.drive" }'), rule(SPEED, 'cap = { fact = "spool.hardness" }'),
-        rule(SPEED, 'window = { of = "infill.speed" }'), rule(HEAT, 'window = [{ fact = "spool.nozzle_window" }, "220 °C"]'), rule("raft.on", 'set = { fact = "machine.drive" }'),
+        rule(SPEED, "cap = 40"),
+        rule(SPEED, 'cap = "40"'),
+        rule(SPEED, 'cap = "40 mm"'),
+        rule(SPEED, 'cap = "fast"'),
+        rule(SPEED, 'cap = "1e999 mm/s"'),
+        rule(SPEED, "cap = nan"),
+        rule(SPEED, "cap = []"),
+        rule(SPEED, 'cap = ["1 mm/s", "2 mm/s"]'),
+        rule(SPEED, 'window = "40 mm/s"'),
+        rule(SPEED, 'window = ["40 mm/s"]'),
+        rule("raft.on", 'cap = "on"'),
+        rule("raft.on", 'set = "yes"'),
+        rule("raft.on", "set = true"),
+        rule("infill.pattern", 'set = "wobbly"'),
+        rule("infill.pattern", 'raise_to = "grid"'),
+        rule(HEAT, 'scale = "110 %"'),
+        rule(SPEED, 'scale = "1.5"'),
+        rule(HEAT, 'shift = "10"'),
+        rule(SPEED, 'hold = "thickness"'),
+        rule("top.layers", 'hold = "weight"'),
+        rule("top.layers", 'hold = { of = "bottom.layers" }'),
+        rule(SPEED, "cap = { of = 3 }"),
+        rule(SPEED, 'cap = { of = "raft.on" }'),
+        rule(SPEED, 'cap = { of = "layer.height" }'),
+        rule(HEAT, 'cap = { of = "first_layer.nozzle_temperature", times = 2 }'),
+        rule(SPEED, 'cap = { of = "infill.speed", times = "many" }'),
+        rule(SPEED, 'cap = { of = "infill.speed", plus = "3 mm" }'),
+        rule(SPEED, 'cap = { of = "infill.speed", minus = "3 mm/s" }'),
+        rule(SPEED, "cap = { }"),
+        rule("layer.height", 'cap = { flow = "4 mm3/s" }'),
+        rule(SPEED, 'cap = { flow = "4 mm" }'),
+        rule(SPEED, "cap = { flow = 4 }"),
+        rule(SPEED, 'cap = { flow = { fact = "machine.nozzle_diameter" } }'),
+        rule(SPEED, 'cap = { fact = "machine.nozzle_diameter" }'),
+        rule(HEAT, 'cap = { fact = "spool.nozzle_window" }'),
+        rule("layer.height", 'window = { fact = "machine.nozzle_diameter" }'),
+        rule(SPEED, 'cap = { fact = "machine.drive" }'),
+        rule(SPEED, 'cap = { fact = "spool.hardness" }'),
+        rule(SPEED, 'window = { of = "infill.speed" }'),
+        rule(HEAT, 'window = [{ fact = "spool.nozzle_window" }, "220 °C"]'),
+        rule("raft.on", 'set = { fact = "machine.drive" }'),
     ),
     "when": (
-        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.drive" = "sideways" }'), rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = "> 3" }'),
-        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = "> 3 °C" }'), rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = "long" }'),
-        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.drive" = ["direct", "both"] }'), rule(SPEED, 'cap = "1 mm/s"\nwhen = { "spool.nozzle_window" = "> 210 °C" }'),
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.drive" = "sideways" }'),
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = "> 3" }'),
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = "> 3 °C" }'),
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = "long" }'),
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.drive" = ["direct", "both"] }'),
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = { "spool.nozzle_window" = "> 210 °C" }'),
         rule(SPEED, 'cap = "1 mm/s"\nwhen = { "machine.tube_length" = ["300 mm", "400 mm"] }'),
     ),
     "missing": ('[inputs.x]\nkind = "flow"\n' + CAP, '[[rule]]\ncap = "40 mm/s"\n', CAP + "[inputs.x]\n"),
-    "wrong-type": ("title = 3\n" + CAP, f'[rule]\nsetting = "{SPEED}"\n', rule(SPEED, 'cap = "40 mm/s"\nwhy = 3'), "cautions = [1]\n" + CAP, rule(SPEED, 'cap = "1 mm/s"\nwhen = "always"'), CAP + '[[example]]\ngiven = { "outer_wall.speed" = 80 }\nexpect = { "outer_wall.speed" = "40 mm/s" }\n'),
-    "unknown-key": (rule(SPEED, 'cap = "40 mm/s"\nwhy_not = "x"'), "colour = 1\n" + CAP, CAP + "[script]\nrun = 1\n", CAP + EXAMPLE + "then = 1\n", ASKED + "size = 1\n" + CAP),
-}  # fmt: skip
-EXAMPLES = [pytest.param(code, text, id=f"{code}-{number}") for code, texts in REFUSED.items() for number, text in enumerate(texts)]
+    "wrong-type": (
+        "title = 3\n" + CAP,
+        f'[rule]\nsetting = "{SPEED}"\n',
+        rule(SPEED, 'cap = "40 mm/s"\nwhy = 3'),
+        "cautions = [1]\n" + CAP,
+        rule(SPEED, 'cap = "1 mm/s"\nwhen = "always"'),
+        CAP + '[[example]]\ngiven = { "outer_wall.speed" = 80 }\nexpect = { "outer_wall.speed" = "40 mm/s" }\n',
+    ),
+    "unknown-key": (
+        rule(SPEED, 'cap = "40 mm/s"\nwhy_not = "x"'),
+        "colour = 1\n" + CAP,
+        CAP + "[script]\nrun = 1\n",
+        CAP + EXAMPLE + "then = 1\n",
+        ASKED + "size = 1\n" + CAP,
+    ),
+}
+EXAMPLES = [
+    pytest.param(code, text, id=f"{code}-{number}")
+    for code, texts in REFUSED.items()
+    for number, text in enumerate(texts)
+]
 
 
 def read(text: str, read_recipe: ReadRecipe, tmp_path: Path) -> Any:
@@ -96,7 +165,9 @@ def test_refused(code: str, text: str, read_recipe: ReadRecipe, tmp_path: Path) 
 
 
 def test_every_refusal_says_what_to_do(read_recipe: ReadRecipe, tmp_path: Path) -> None:
-    problems = [problem for texts in REFUSED.values() for text in texts for problem in read(text, read_recipe, tmp_path)[1]]
+    problems = [
+        problem for texts in REFUSED.values() for text in texts for problem in read(text, read_recipe, tmp_path)[1]
+    ]
     assert sorted({problem.message for problem in problems if not problem.hint.endswith((".", "?"))}) == []
 
 
@@ -115,19 +186,31 @@ def test_every_refusal_has_an_example() -> None:
 
 
 def test_all_mistakes_in_one_run_each_with_its_line(read_recipe: ReadRecipe) -> None:
-    _, problems = read_recipe(rule("nonsense", 'cap = "1 mm/s"') + rule(SPEED, 'cap = "1 mm"') + rule(SPEED, 'cap = "1 mm/s"\nwhi = 1'))
-    assert [(problem.code, problem.place.line) for problem in problems] == [("unknown-setting", 6), ("operand", 10), ("unknown-key", 14)]
+    _, problems = read_recipe(
+        rule("nonsense", 'cap = "1 mm/s"') + rule(SPEED, 'cap = "1 mm"') + rule(SPEED, 'cap = "1 mm/s"\nwhi = 1')
+    )
+    assert [(problem.code, problem.place.line) for problem in problems] == [
+        ("unknown-setting", 6),
+        ("operand", 10),
+        ("unknown-key", 14),
+    ]
 
 
 @pytest.mark.parametrize(
     ("text", "operand"),
     [
-        ('cap = "40 mm/s"', Fixed("40 mm/s")), ('cap = ["40 mm/s"]', Fixed("40 mm/s")), ('cap = { of = "infill.speed" }', SettingRef("infill.speed")),
-        ('cap = { of = "infill.speed", times = 1.1, plus = "-3 mm/s" }', SettingRef("infill.speed", Fraction("1.1"), "-3 mm/s")),
-        ('cap = { flow = "4 mm3/s" }', FlowRef(Fixed("4 mm3/s"))), ('cap = { flow = { fact = "spool.maximum_flow" } }', FlowRef(FactRef("spool.maximum_flow"))),
+        ('cap = "40 mm/s"', Fixed("40 mm/s")),
+        ('cap = ["40 mm/s"]', Fixed("40 mm/s")),
+        ('cap = { of = "infill.speed" }', SettingRef("infill.speed")),
+        (
+            'cap = { of = "infill.speed", times = 1.1, plus = "-3 mm/s" }',
+            SettingRef("infill.speed", Fraction("1.1"), "-3 mm/s"),
+        ),
+        ('cap = { flow = "4 mm3/s" }', FlowRef(Fixed("4 mm3/s"))),
+        ('cap = { flow = { fact = "spool.maximum_flow" } }', FlowRef(FactRef("spool.maximum_flow"))),
         ('cap = { flow = { input = "melt" } }', FlowRef(InputRef("melt"))),
     ],
-)  # fmt: skip
+)
 def test_operands(text: str, operand: object, read_recipe: ReadRecipe) -> None:
     recipe, problems = read_recipe(ASKED + rule(SPEED, text))
     assert problems == []
@@ -135,7 +218,9 @@ def test_operands(text: str, operand: object, read_recipe: ReadRecipe) -> None:
 
 
 def test_groups_lists_and_exceptions(read_recipe: ReadRecipe) -> None:
-    recipe, _ = read_recipe('[[rule]]\nsetting = ["printing speeds", "travel.speed"]\nexcept = ["first_layer.speed", "raft.speed"]\ncap = "40 mm/s"\n')
+    recipe, _ = read_recipe(
+        '[[rule]]\nsetting = ["printing speeds", "travel.speed"]\nexcept = ["first_layer.speed", "raft.speed"]\ncap = "40 mm/s"\n'
+    )
     settings = recipe.rules[0].settings
     assert "travel.speed" in settings
     assert "retraction.speed" not in settings
@@ -143,7 +228,10 @@ def test_groups_lists_and_exceptions(read_recipe: ReadRecipe) -> None:
     assert len(settings) == len(set(settings)) == 8
 
 
-@pytest.mark.parametrize(("operation", "once"), [('scale = "50 %"', True), ('shift = "1 mm/s"', True), ('cap = "40 mm/s"', False), ('set = "40 mm/s"', False)])
+@pytest.mark.parametrize(
+    ("operation", "once"),
+    [('scale = "50 %"', True), ('shift = "1 mm/s"', True), ('cap = "40 mm/s"', False), ('set = "40 mm/s"', False)],
+)
 def test_what_is_to_be_applied_once(operation: str, once: bool, read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(rule(SPEED, operation))
     assert recipe.once is once

@@ -23,12 +23,25 @@ def mistakes(folder: Path, setting: str, demand: str, more: str = "") -> list[Pr
     return problems
 
 
-@pytest.mark.parametrize(("setting", "demand", "wanted"), [
-    ("skirt.loops", "raise_to = 3", '"3"'), ("outer_wall.speed", "cap = 40", '"40 mm/s"'), ("layer.height", "set = 0.15", '"0.15 mm"'), ("nozzle.temperature", "shift = -5", '"-5 °C"'),
-    ("nozzle.temperature", "shift = true", '"5 °C"'), ("support.density", "scale = 70", '"70 %"'), ("outer_wall.speed", "scale = nan", '"70 %"'), ("outer_wall.speed", "cap = inf", '"40 mm/s"'),
-    ("raft.on", "set = true", '"on"'), ("raft.on", "set = false", '"off"'), ("infill.pattern", "set = 1", '"lines"'), ("top.layers", "hold = 1", '"thickness"'),
-    ("outer_wall.speed", "cap = 9999999999", '"40 mm/s"'), ("no.such", "cap = 40", '"40 mm/s"'),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("setting", "demand", "wanted"),
+    [
+        ("skirt.loops", "raise_to = 3", '"3"'),
+        ("outer_wall.speed", "cap = 40", '"40 mm/s"'),
+        ("layer.height", "set = 0.15", '"0.15 mm"'),
+        ("nozzle.temperature", "shift = -5", '"-5 °C"'),
+        ("nozzle.temperature", "shift = true", '"5 °C"'),
+        ("support.density", "scale = 70", '"70 %"'),
+        ("outer_wall.speed", "scale = nan", '"70 %"'),
+        ("outer_wall.speed", "cap = inf", '"40 mm/s"'),
+        ("raft.on", "set = true", '"on"'),
+        ("raft.on", "set = false", '"off"'),
+        ("infill.pattern", "set = 1", '"lines"'),
+        ("top.layers", "hold = 1", '"thickness"'),
+        ("outer_wall.speed", "cap = 9999999999", '"40 mm/s"'),
+        ("no.such", "cap = 40", '"40 mm/s"'),
+    ],
+)
 def test_the_sample_fits_the_setting(tmp_path: Path, setting: str, demand: str, wanted: str) -> None:
     hint = mistakes(tmp_path, setting, demand)[-1].hint
     assert hint == f"Write a text in quotes, such as {wanted}."
@@ -48,13 +61,28 @@ def test_every_kind_has_a_sample_that_reads() -> None:
 
 
 def test_an_example_and_a_title_show_it_too(tmp_path: Path) -> None:
-    found = mistakes(tmp_path, "skirt.loops", 'raise_to = "3"', '[[example]]\ngiven = { "skirt.loops" = 2 }\nexpect = { "skirt.loops" = "3" }\n')
+    found = mistakes(
+        tmp_path,
+        "skirt.loops",
+        'raise_to = "3"',
+        '[[example]]\ngiven = { "skirt.loops" = 2 }\nexpect = { "skirt.loops" = "3" }\n',
+    )
     assert [(item.code, item.hint) for item in found] == [("wrong-type", 'Write "2".')]
     found = mistakes(tmp_path, "skirt.loops", 'raise_to = "3"\nwhy = 3')
-    assert [(item.message, item.hint) for item in found] == [("'why' must be a text in quotes, not a number.", 'Write why = "3".')]
+    assert [(item.message, item.hint) for item in found] == [
+        ("'why' must be a text in quotes, not a number.", 'Write why = "3".')
+    ]
 
 
-@pytest.mark.parametrize("demand", ['raise_to = { input = "share" }', 'cap = { fact = "machine.maximum_flow" }', 'scale = { input = "share" }', "window = 3"])
+@pytest.mark.parametrize(
+    "demand",
+    [
+        'raise_to = { input = "share" }',
+        'cap = { fact = "machine.maximum_flow" }',
+        'scale = { input = "share" }',
+        "window = 3",
+    ],
+)
 def test_of_an_unknown_setting_nothing_else_is_said(tmp_path: Path, demand: str) -> None:
     found = mistakes(tmp_path, "outer_wall.sped", demand)
     assert found[0].code == "unknown-setting"
@@ -62,14 +90,25 @@ def test_of_an_unknown_setting_nothing_else_is_said(tmp_path: Path, demand: str)
 
 
 def test_kinds_that_differ(tmp_path: Path) -> None:
-    assert [item.message for item in mistakes(tmp_path, "outer_wall.speed", 'cap = { input = "share" }')] == ["share is a ratio; the setting takes a speed."]
-    assert [item.message for item in mistakes(tmp_path, "outer_wall.speed", 'scale = { input = "fast" }')] == ["fast is a speed; scale takes a ratio."]
+    assert [item.message for item in mistakes(tmp_path, "outer_wall.speed", 'cap = { input = "share" }')] == [
+        "share is a ratio; the setting takes a speed."
+    ]
+    assert [item.message for item in mistakes(tmp_path, "outer_wall.speed", 'scale = { input = "fast" }')] == [
+        "fast is a speed; scale takes a ratio."
+    ]
 
 
-@pytest.mark.parametrize(("group", "demand", "words"), [
-    ("printing speeds", 'cap = "40 mm"', "is no speed"), ("printing speeds", 'scale = "1.5"', "printing speeds: "), ("nozzle temperatures", 'scale = "110 %"', "cannot be multiplied"),
-    ("nozzle temperatures", 'cap = { flow = "4 mm3/s" }', "a flow bounds speeds"), ("nozzle temperatures", 'shift = "10"', "nozzle temperatures: "), ("printing speeds", 'hold = "thickness"', "no thickness"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("group", "demand", "words"),
+    [
+        ("printing speeds", 'cap = "40 mm"', "is no speed"),
+        ("printing speeds", 'scale = "1.5"', "printing speeds: "),
+        ("nozzle temperatures", 'scale = "110 %"', "cannot be multiplied"),
+        ("nozzle temperatures", 'cap = { flow = "4 mm3/s" }', "a flow bounds speeds"),
+        ("nozzle temperatures", 'shift = "10"', "nozzle temperatures: "),
+        ("printing speeds", 'hold = "thickness"', "no thickness"),
+    ],
+)
 def test_a_group_is_called_as_it_was_written(tmp_path: Path, group: str, demand: str, words: str) -> None:
     """Once, and by no member that the file does not name."""
     found = mistakes(tmp_path, group, demand)

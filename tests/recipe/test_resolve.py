@@ -35,14 +35,19 @@ def resolver(recipe: Any, known: dict[str, Fact], answers: dict[str, Any] | None
 
 
 YES, NO, OPEN = "yes", "no", "not known"
-STATE = {YES: {"machine_drive": "direct", "machine_tube_length": F(500)}, NO: {"machine_drive": "remote", "machine_tube_length": F(100)}}
+STATE = {
+    YES: {"machine_drive": "direct", "machine_tube_length": F(500)},
+    NO: {"machine_drive": "remote", "machine_tube_length": F(100)},
+}
 
 
 @pytest.mark.parametrize("drive", [YES, NO, OPEN])
 @pytest.mark.parametrize("length", [YES, NO, OPEN])
 def test_a_condition_has_three_answers(drive: str, length: str, read_recipe: ReadRecipe) -> None:
     """Kleene's conjunction: one clear no is a no, whatever else is unknown."""
-    recipe, _ = read_recipe(SPEED + 'cap = "1 mm/s"\nwhen = { "machine.drive" = "direct", "machine.tube_length" = ">= 30 cm" }\n')
+    recipe, _ = read_recipe(
+        SPEED + 'cap = "1 mm/s"\nwhen = { "machine.drive" = "direct", "machine.tube_length" = ">= 30 cm" }\n'
+    )
     known = {}
     for name, state in (("machine_drive", drive), ("machine_tube_length", length)):
         if state != OPEN:
@@ -57,12 +62,15 @@ def test_a_condition_has_three_answers(drive: str, length: str, read_recipe: Rea
 @pytest.mark.parametrize(
     ("condition", "fact", "holds"),
     [
-        ('"machine.drive" = ["direct", "remote"]', {"machine_drive": "remote"}, True), ('"machine.nozzle_diameter" = "0.4 mm"', {"machine_nozzle_diameter": F("0.4")}, True),
-        ('"machine.nozzle_diameter" = "400 um"', {"machine_nozzle_diameter": F("0.4")}, True), ('"machine.nozzle_diameter" = "!= 0.4 mm"', {"machine_nozzle_diameter": F("0.4")}, False),
-        ('"machine.nozzle_diameter" = "< 0.4 mm"', {"machine_nozzle_diameter": F("0.4")}, False), ('"machine.liner" = "PTFE"', {"machine_liner": "all-metal"}, False),
+        ('"machine.drive" = ["direct", "remote"]', {"machine_drive": "remote"}, True),
+        ('"machine.nozzle_diameter" = "0.4 mm"', {"machine_nozzle_diameter": F("0.4")}, True),
+        ('"machine.nozzle_diameter" = "400 um"', {"machine_nozzle_diameter": F("0.4")}, True),
+        ('"machine.nozzle_diameter" = "!= 0.4 mm"', {"machine_nozzle_diameter": F("0.4")}, False),
+        ('"machine.nozzle_diameter" = "< 0.4 mm"', {"machine_nozzle_diameter": F("0.4")}, False),
+        ('"machine.liner" = "PTFE"', {"machine_liner": "all-metal"}, False),
         ('"spool.drying_temperature" = "> 104 °F"', {"spool_drying_temperature": F(41)}, True),
     ],
-)  # fmt: skip
+)
 def test_conditions(condition: str, fact: dict[str, Any], holds: bool, read_recipe: ReadRecipe) -> None:
     recipe, problems = read_recipe(SPEED + f'cap = "1 mm/s"\nwhen = {{ {condition} }}\n')
     assert problems == []
@@ -71,13 +79,13 @@ def test_conditions(condition: str, fact: dict[str, Any], holds: bool, read_reci
 
 def test_answer_fact_default_in_that_order(read_recipe: ReadRecipe) -> None:
     head = '[inputs.melt]\nkind = "flow"\nask = "How much?"\nfact = "spool.maximum_flow"\n'
-    recipe, _ = read_recipe(head + 'default = "4 mm3/s"\n' + SPEED + "cap = { flow = { input = \"melt\" } }\n")
+    recipe, _ = read_recipe(head + 'default = "4 mm3/s"\n' + SPEED + 'cap = { flow = { input = "melt" } }\n')
     known = facts(spool_maximum_flow=F(3))
     assert settle_inputs(recipe, {"melt": F(2)}, known)["melt"] == (F(2), "answer")
     assert settle_inputs(recipe, {"test.melt": F(1), "melt": F(2)}, known)["melt"] == (F(1), "answer")
     assert settle_inputs(recipe, {}, known)["melt"] == (F(3), "fact")
     assert settle_inputs(recipe, {}, {})["melt"] == (F(4), "default")
-    bare, _ = read_recipe(head + SPEED + "cap = { flow = { input = \"melt\" } }\n")
+    bare, _ = read_recipe(head + SPEED + 'cap = { flow = { input = "melt" } }\n')
     assert settle_inputs(bare, {}, {}) == {}
 
 
@@ -85,12 +93,22 @@ def derived(recipe: Any, values: dict[str, tuple[Any, ...]], known: dict[str, Fa
     return apply_recipes(profile_of(values), [recipe], known, {}, load_vocabulary())
 
 
-@pytest.mark.parametrize(("width", "height"), [("0.45", "0.2"), ("0.48", "0.3"), ("0.42", "0.1"), ("0.4", "0.2"), ("0.4", "0.4"), ("1.2", "0.8")])
+@pytest.mark.parametrize(
+    ("width", "height"),
+    [("0.45", "0.2"), ("0.48", "0.3"), ("0.42", "0.1"), ("0.4", "0.2"), ("0.4", "0.4"), ("1.2", "0.8")],
+)
 @pytest.mark.parametrize(("flow", "share"), [("3", "100"), ("1.5", "95"), ("12", "110")])
-def test_a_flow_cap_is_the_flow_over_the_beads_area(width: str, height: str, flow: str, share: str, read_recipe: ReadRecipe) -> None:
+def test_a_flow_cap_is_the_flow_over_the_beads_area(
+    width: str, height: str, flow: str, share: str, read_recipe: ReadRecipe
+) -> None:
     """The area of a stadium after shapely: a line with round ends (a polygon of 4 x 4096 corners, 3e-9 too small)."""
     recipe, _ = read_recipe(SPEED + f'cap = {{ flow = "{flow} mm3/s" }}\n')
-    values = {"outer_wall.speed": (F(1000),), "bead.width": (F(width),), "layer.height": (F(height),), "bead.flow": (F(share),)}
+    values = {
+        "outer_wall.speed": (F(1000),),
+        "bead.width": (F(width),),
+        "layer.height": (F(height),),
+        "bead.flow": (F(share),),
+    }
     half = (float(width) - float(height)) / 2
     area = LineString([(-half, 0), (half, 0)]).buffer(float(height) / 2, quad_segs=4096).area
     found = derived(recipe, values, {}).derived.number("outer_wall.speed")
@@ -107,11 +125,19 @@ def test_the_round_bead_is_the_limit_of_the_stadium() -> None:
 @pytest.mark.parametrize(
     ("setting", "own", "area_of"),
     [
-        ("outer_wall.speed", {"outer_wall.bead_width": (F("0.6"),)}, ("0.6", "0.2")), ("first_layer.speed", {"first_layer.bead_width": (F("0.5"),), "first_layer.height": (F("0.3"),)}, ("0.5", "0.3")),
-        ("first_layer.speed", {}, ("0.45", "0.2")), ("infill.speed", {"outer_wall.bead_width": (F("0.6"),)}, ("0.45", "0.2")),
+        ("outer_wall.speed", {"outer_wall.bead_width": (F("0.6"),)}, ("0.6", "0.2")),
+        (
+            "first_layer.speed",
+            {"first_layer.bead_width": (F("0.5"),), "first_layer.height": (F("0.3"),)},
+            ("0.5", "0.3"),
+        ),
+        ("first_layer.speed", {}, ("0.45", "0.2")),
+        ("infill.speed", {"outer_wall.bead_width": (F("0.6"),)}, ("0.45", "0.2")),
     ],
-)  # fmt: skip
-def test_each_feature_has_its_own_bead(setting: str, own: dict[str, Any], area_of: tuple[str, str], read_recipe: ReadRecipe) -> None:
+)
+def test_each_feature_has_its_own_bead(
+    setting: str, own: dict[str, Any], area_of: tuple[str, str], read_recipe: ReadRecipe
+) -> None:
     from profilesmith.physics.bead import bead_area_mm2
 
     recipe, _ = read_recipe(f'[[rule]]\nsetting = "{setting}"\ncap = {{ flow = "3 mm3/s" }}\n')
@@ -137,7 +163,18 @@ def test_a_bead_that_is_thicker_than_wide_is_no_stadium(read_recipe: ReadRecipe)
 
 @pytest.mark.parametrize(
     ("layers", "old", "new", "right"),
-    [(3, "0.2", "0.2", 3), (3, "0.2", "0.1", 6), (4, "0.2", "0.12", 7), (4, "0.15", "0.12", 5), (3, "0.2", "0.12", 5), (6, "0.2", "0.12", 10), (3, "0.2", "0.3", 2), (1, "0.3", "0.1", 3), (0, "0.2", "0.1", 0), (7, "0.07", "0.01", 49)],
+    [
+        (3, "0.2", "0.2", 3),
+        (3, "0.2", "0.1", 6),
+        (4, "0.2", "0.12", 7),
+        (4, "0.15", "0.12", 5),
+        (3, "0.2", "0.12", 5),
+        (6, "0.2", "0.12", 10),
+        (3, "0.2", "0.3", 2),
+        (1, "0.3", "0.1", 3),
+        (0, "0.2", "0.1", 0),
+        (7, "0.07", "0.01", 49),
+    ],
 )
 def test_held_thickness_is_exact(layers: int, old: str, new: str, right: int) -> None:
     """Floats fail here: ``math.ceil(3 * 0.2 / 0.2)`` is 4. The right ones are counted in hundredths of a millimetre."""
@@ -147,20 +184,26 @@ def test_held_thickness_is_exact(layers: int, old: str, new: str, right: int) ->
 
 
 def test_held_layers_follow_the_derived_height(read_recipe: ReadRecipe) -> None:
-    recipe, _ = read_recipe('[[rule]]\nsetting = ["top.layers", "bottom.layers"]\nhold = "thickness"\n[[rule]]\nsetting = "layer.height"\ncap = "0.12 mm"\n')
+    recipe, _ = read_recipe(
+        '[[rule]]\nsetting = ["top.layers", "bottom.layers"]\nhold = "thickness"\n[[rule]]\nsetting = "layer.height"\ncap = "0.12 mm"\n'
+    )
     ledger = derived(recipe, {"top.layers": (F(4),), "bottom.layers": (F(3),), "layer.height": (F("0.2"),)}, {})
     assert [ledger.derived.number(name) for name in ("top.layers", "bottom.layers")] == [7, 5]
 
 
 def test_held_line_spacing(read_recipe: ReadRecipe) -> None:
     """Spacing w / density: a bead of 0.6 in place of 0.45 mm needs 20 % where it was 15 %."""
-    recipe, _ = read_recipe('[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\nsetting = "bead.width"\nset = "0.6 mm"\n')
+    recipe, _ = read_recipe(
+        '[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\nsetting = "bead.width"\nset = "0.6 mm"\n'
+    )
     ledger = derived(recipe, {"infill.density": (F(15),), "bead.width": (F("0.45"),)}, {})
     assert ledger.derived.number("infill.density") == 20
 
 
 def test_held_line_spacing_ends_at_solid(read_recipe: ReadRecipe) -> None:
-    recipe, _ = read_recipe('[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\nsetting = "bead.width"\nset = "0.6 mm"\n')
+    recipe, _ = read_recipe(
+        '[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\nsetting = "bead.width"\nset = "0.6 mm"\n'
+    )
     ledger = derived(recipe, {"infill.density": (F(95),), "bead.width": (F("0.45"),)}, {})
     assert ledger.problems == ()
     assert ledger.derived.number("infill.density") == 100
@@ -168,24 +211,38 @@ def test_held_line_spacing_ends_at_solid(read_recipe: ReadRecipe) -> None:
 
 @pytest.mark.parametrize(
     ("operand", "value"),
-    [('{ of = "infill.speed" }', 60), ('{ of = "infill.speed", times = 0.5 }', 30), ('{ of = "infill.speed", plus = "-10 mm/s" }', 50), ('{ of = "infill.speed", times = 0.5, plus = "600 mm/min" }', 40)],
+    [
+        ('{ of = "infill.speed" }', 60),
+        ('{ of = "infill.speed", times = 0.5 }', 30),
+        ('{ of = "infill.speed", plus = "-10 mm/s" }', 50),
+        ('{ of = "infill.speed", times = 0.5, plus = "600 mm/min" }', 40),
+    ],
 )
 def test_another_settings_derived_value(operand: str, value: int, read_recipe: ReadRecipe) -> None:
     recipe, problems = read_recipe(SPEED + f'cap = {operand}\n[[rule]]\nsetting = "infill.speed"\ncap = "60 mm/s"\n')
     assert problems == []
-    assert derived(recipe, {"outer_wall.speed": (F(90),), "infill.speed": (F(80),)}, {}).derived.number("outer_wall.speed") == value
+    assert (
+        derived(recipe, {"outer_wall.speed": (F(90),), "infill.speed": (F(80),)}, {}).derived.number("outer_wall.speed")
+        == value
+    )
 
 
 def test_tool_by_tool(read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(SPEED + 'cap = { of = "infill.speed" }\n')
     for walls, fills in product([(F(90), F(50)), (F(90),)], [(F(60), F(40)), (F(60),)]):
-        found = derived(recipe, {"outer_wall.speed": walls, "infill.speed": fills}, {}).derived.values("outer_wall.speed")
-        assert found == tuple(min(wall, fills[tool] if tool < len(fills) else fills[0]) for tool, wall in enumerate(walls))
+        found = derived(recipe, {"outer_wall.speed": walls, "infill.speed": fills}, {}).derived.values(
+            "outer_wall.speed"
+        )
+        assert found == tuple(
+            min(wall, fills[tool] if tool < len(fills) else fills[0]) for tool, wall in enumerate(walls)
+        )
 
 
 def test_a_shift_by_a_temperature_is_refused(read_recipe: ReadRecipe) -> None:
     """A fact or an answer is a point on the scale: 10 K are -263 °C. A step is written into the rule."""
-    recipe, problems = read_recipe('[inputs.step]\nkind = "temperature"\nask = "How much?"\n[[rule]]\nsetting = "nozzle.temperature"\nshift = { input = "step" }\n')
+    recipe, problems = read_recipe(
+        '[inputs.step]\nkind = "temperature"\nask = "How much?"\n[[rule]]\nsetting = "nozzle.temperature"\nshift = { input = "step" }\n'
+    )
     assert recipe is None
     assert [problem.code for problem in problems] == ["operand"]
     assert "5 °C" in problems[0].hint

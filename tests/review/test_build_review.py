@@ -23,22 +23,40 @@ READABLE = [form for form in RENDERERS if form in ("terminal", "markdown", "page
 def made(derived: Derived, bind: Text, rule: Text) -> Any:
     """A derivation with every status that does not stop it."""
     bindings = "".join(
-        [bind("outer_wall.speed", "rim"), bind("infill.speed", "core"), bind("first_layer.speed", "lowest", 'relative_to = "outer_wall.speed"'), bind("raft.on", "pad", "add = true"),
-         bind("brim.on", "hem"), bind("retraction.distance", "yank"), bind("nozzle.temperature", "tip"), bind("retraction.lift", "lift")]
-    )  # fmt: skip
+        [
+            bind("outer_wall.speed", "rim"),
+            bind("infill.speed", "core"),
+            bind("first_layer.speed", "lowest", 'relative_to = "outer_wall.speed"'),
+            bind("raft.on", "pad", "add = true"),
+            bind("brim.on", "hem"),
+            bind("retraction.distance", "yank"),
+            bind("nozzle.temperature", "tip"),
+            bind("retraction.lift", "lift"),
+        ]
+    )
     rules = (
-        rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("infill.speed", 'cap = "90 mm/s"') + rule("raft.on", 'set = "on"') + rule("brim.on", 'set = "on"')
-        + rule("retraction.distance", 'cap = "2 mm"', 'when = { "machine.drive" = "direct" }') + rule("nozzle.temperature", 'aim = "210 °C"') + rule("nozzle.temperature", 'aim = "215 °C"')
+        rule("outer_wall.speed", 'cap = "40 mm/s"')
+        + rule("infill.speed", 'cap = "90 mm/s"')
+        + rule("raft.on", 'set = "on"')
+        + rule("brim.on", 'set = "on"')
+        + rule("retraction.distance", 'cap = "2 mm"', 'when = { "machine.drive" = "direct" }')
+        + rule("nozzle.temperature", 'aim = "210 °C"')
+        + rule("nozzle.temperature", 'aim = "215 °C"')
         + rule("retraction.lift", 'cap = "0.1 mm"', 'when = { "machine.liner" = "PTFE" }')
-    )  # fmt: skip
+    )
     base = "rim = 80\ncore = 60\nlowest = 50\nyank = 6\ntip = 205\nlift = 0.3\nhue = red\nsheet of the bench\n"
     return derived(base, bindings, rules, facts='[machine]\nliner = "all-metal"\n')
 
 
 SAID = {
-    "a changed value": ["outer_wall.speed", "80 mm/s", "40 mm/s"], "a value that follows": ["first_layer.speed", "20 mm/s"], "an added key": ["raft.on", "added"],
-    "by hand": ["brim.on"], "a question": ["retraction.distance", "?"], "a change of temperature": ["215 °C", "+10 °C"], "why": ["test 1.0.0, rule 1"],
-}  # fmt: skip
+    "a changed value": ["outer_wall.speed", "80 mm/s", "40 mm/s"],
+    "a value that follows": ["first_layer.speed", "20 mm/s"],
+    "an added key": ["raft.on", "added"],
+    "by hand": ["brim.on"],
+    "a question": ["retraction.distance", "?"],
+    "a change of temperature": ["215 °C", "+10 °C"],
+    "why": ["test 1.0.0, rule 1"],
+}
 
 
 def words(made: Any, form: str) -> str:
@@ -66,7 +84,12 @@ def test_every_setting_with_a_row_is_in_every_form(form: str, made: Any) -> None
 
 def test_the_review_sorts_by_what_is_to_be_done(made: Any) -> None:
     review = made.review
-    assert {change.setting for group in review.groups for change in group.changes} == {"outer_wall.speed", "first_layer.speed", "raft.on", "nozzle.temperature"}
+    assert {change.setting for group in review.groups for change in group.changes} == {
+        "outer_wall.speed",
+        "first_layer.speed",
+        "raft.on",
+        "nozzle.temperature",
+    }
     assert [change.setting for change in review.by_hand] == ["brim.on"]
     assert [question.settings for question in review.questions] == [("retraction.distance",)]
     assert [change.setting for change in review.kept] == ["infill.speed"]
@@ -77,7 +100,12 @@ def test_the_review_sorts_by_what_is_to_be_done(made: Any) -> None:
 
 def test_changed_rows_come_first_on_a_terminal(made: Any) -> None:
     shown = render(made.review, "terminal", Look(width=100))
-    assert shown.index("outer_wall.speed") < shown.index("brim.on") < shown.index("Not known") < shown.index("Already right")
+    assert (
+        shown.index("outer_wall.speed")
+        < shown.index("brim.on")
+        < shown.index("Not known")
+        < shown.index("Already right")
+    )
 
 
 def test_without_full_lists_are_counted(made: Any) -> None:
@@ -116,16 +144,28 @@ F = Fraction
 @pytest.mark.parametrize(
     ("setting", "base", "derived", "text"),
     [
-        ("outer_wall.speed", (F(80),), (F(40),), "-50 %"), ("outer_wall.speed", (F(40),), (F(60),), "+50 %"), ("nozzle.temperature", (F(205),), (F(215),), "+10 °C"), ("infill.density", (F(15),), (F(5),), "-10 points"), ("infill.density", (F(5),), (F(6),), "+1 point"),
-        ("top.layers", (F(4),), (F(7),), "+3"), ("support.overhang_angle", (F(65),), (F(50),), "-15"), ("raft.on", (False,), (True,), ""), ("outer_wall.speed", (), (F(40),), ""), ("outer_wall.speed", (F(40),), (F(40),), ""),
-        ("support.gap", (F(0),), (F("0.2"),), "+0.2"), ("infill.pattern", ("grid",), ("gyroid",), ""),
+        ("outer_wall.speed", (F(80),), (F(40),), "-50 %"),
+        ("outer_wall.speed", (F(40),), (F(60),), "+50 %"),
+        ("nozzle.temperature", (F(205),), (F(215),), "+10 °C"),
+        ("infill.density", (F(15),), (F(5),), "-10 points"),
+        ("infill.density", (F(5),), (F(6),), "+1 point"),
+        ("top.layers", (F(4),), (F(7),), "+3"),
+        ("support.overhang_angle", (F(65),), (F(50),), "-15"),
+        ("raft.on", (False,), (True,), ""),
+        ("outer_wall.speed", (), (F(40),), ""),
+        ("outer_wall.speed", (F(40),), (F(40),), ""),
+        ("support.gap", (F(0),), (F("0.2"),), "+0.2"),
+        ("infill.pattern", ("grid",), ("gyroid",), ""),
     ],
-)  # fmt: skip
+)
 def test_relative_change(setting: str, base: tuple[Any, ...], derived: tuple[Any, ...], text: str) -> None:
     """A temperature changes by degrees and a share by points: a per cent of either would say nothing."""
     assert relative_change(base, derived, load_vocabulary().settings[setting]) == text
 
 
-@pytest.mark.parametrize(("values", "text"), [((F(40),), "40 mm/s"), ((F(40), F(40)), "40 mm/s"), ((F(40), F(35)), "40 mm/s | 35 mm/s"), ((), "-")])
+@pytest.mark.parametrize(
+    ("values", "text"),
+    [((F(40),), "40 mm/s"), ((F(40), F(40)), "40 mm/s"), ((F(40), F(35)), "40 mm/s | 35 mm/s"), ((), "-")],
+)
 def test_values_of_several_tools(values: tuple[Any, ...], text: str) -> None:
     assert show_values(load_vocabulary().settings["outer_wall.speed"], values) == text

@@ -30,13 +30,46 @@ HOSTILE = "x](javascript:alert(1)) <script>window.pwned=1</script> `code` | ~~a~
 
 def change(setting: str, base: str, derived: str, **more: Any) -> Change:
     reason = Reason("soft 1.0.0, rule 1", "at most 40 mm/s", "Soft filament buckles.", "common practice", "changed")
-    return Change(**{"setting": setting, "words": "", "status": "changed", "base": base, "derived": derived, "reasons": (reason,), **more})
+    return Change(
+        **{
+            "setting": setting,
+            "words": "",
+            "status": "changed",
+            "base": base,
+            "derived": derived,
+            "reasons": (reason,),
+            **more,
+        }
+    )
 
 
 def review(*groups: Group, **more: Any) -> Review:
-    lists = ("by_hand", "questions", "kept", "idle", "overruled", "conflicts", "literals", "unmapped", "unread", "notes", "assumed", "cautions")
+    lists = (
+        "by_hand",
+        "questions",
+        "kept",
+        "idle",
+        "overruled",
+        "conflicts",
+        "literals",
+        "unmapped",
+        "unread",
+        "notes",
+        "assumed",
+        "cautions",
+    )
     empty: dict[str, Any] = dict.fromkeys(lists, ())
-    return Review(**{"title": "Soft", "subject": "base.cfg", "recipes": ("soft 1.0.0",), "groups": groups, "data": {}, **empty, **more})
+    return Review(
+        **{
+            "title": "Soft",
+            "subject": "base.cfg",
+            "recipes": ("soft 1.0.0",),
+            "groups": groups,
+            "data": {},
+            **empty,
+            **more,
+        }
+    )
 
 
 def speeds(*changes: Change) -> Review:
@@ -52,13 +85,27 @@ def told(item: Item) -> list[tuple[str, str, str]]:
 
 
 def test_a_box_has_the_new_value_the_old_one_and_the_persons_own_key() -> None:
-    speed = change("outer_wall.speed", "75 mm/s", "40 mm/s", file="a.cfg", line=34, key="rim_feed", old_text="4500", new_text="2400")
+    speed = change(
+        "outer_wall.speed",
+        "75 mm/s",
+        "40 mm/s",
+        file="a.cfg",
+        line=34,
+        key="rim_feed",
+        old_text="4500",
+        new_text="2400",
+    )
     text = render(speeds(speed), "checklist")
     assert "- [ ] Outer wall speed: **40 mm/s** <sub>now 75 mm/s</sub>" in text
     assert "yours: <code>rim\\_feed</code> = <code>2400</code>, line 34" in text
     page = render(speeds(speed), "checklist-page")
-    box = next(item for item in html5lib.parse(page, namespaceHTMLElements=False).iter("li") if item.find("input") is not None)
-    assert " ".join("".join(box.itertext()).split()) == "Outer wall speed now 75 mm/s 40 mm/s yours: rim_feed = 2400, line 34"
+    box = next(
+        item for item in html5lib.parse(page, namespaceHTMLElements=False).iter("li") if item.find("input") is not None
+    )
+    assert (
+        " ".join("".join(box.itertext()).split())
+        == "Outer wall speed now 75 mm/s 40 mm/s yours: rim_feed = 2400, line 34"
+    )
 
 
 def test_boxes_stand_where_a_person_looks_for_them() -> None:
@@ -66,7 +113,13 @@ def test_boxes_stand_where_a_person_looks_for_them() -> None:
         change(name, "-", "-", status="by hand", reasons=(Reason("soft 1.0.0, rule 2", demand, "w", "", "by hand"),))
         for name, demand in (("bed.temperature", "40 °C to 65 °C"), ("layer.height", "at least 0.2 mm"))
     )
-    sheet = review_sheet(review(Group("Infill", (change("infill.density", "15 %", "5 %"),)), Group("Heat", (change("nozzle.temperature", "205 °C", "215 °C"),)), by_hand=by_hand))
+    sheet = review_sheet(
+        review(
+            Group("Infill", (change("infill.density", "15 %", "5 %"),)),
+            Group("Heat", (change("nozzle.temperature", "205 °C", "215 °C"),)),
+            by_hand=by_hand,
+        )
+    )
     assert [part.title for part in sheet.parts] == ["Layers", "Infill", "Heat"]
     assert [item.name for item in sheet.parts[2].items] == ["Nozzle temperature", "Bed temperature"]
     assert told(items(sheet)["Layer height"]) == [("at least 0.2 mm", "raise it if it is below", "")]
@@ -80,28 +133,39 @@ def test_what_the_text_has_no_key_for_says_what_to_do_in_both_cases() -> None:
 
 def test_a_share_that_moves_along_is_left_where_it_is_a_share() -> None:
     follower = change("top.speed", "60 mm/s", "32 mm/s", status="follows", key="above", old_text="80", new_text="80")
-    assert told(items(review_sheet(speeds(follower)))["Top speed"]) == [("32 mm/s", "where your software shows a share instead, leave the share", "")]
+    assert told(items(review_sheet(speeds(follower)))["Top speed"]) == [
+        ("32 mm/s", "where your software shows a share instead, leave the share", "")
+    ]
     assert "= <code>80" not in render(speeds(follower), "checklist")
 
 
 def test_a_conflict_stops_the_typing_at_the_top() -> None:
     problem = Problem("conflict", "Two rules cannot both hold.", hint="Leave one out.")
-    text = render(review(Group("Infill", (change("infill.density", "15 %", "5 %"),)), conflicts=(problem,)), "checklist")
+    text = render(
+        review(Group("Infill", (change("infill.density", "15 %", "5 %"),)), conflicts=(problem,)), "checklist"
+    )
     assert text.index("Stop: do not type this in yet") < text.index("Two rules cannot both hold") < text.index("- [ ]")
 
 
 def test_a_question_names_what_waits_for_it() -> None:
-    text = render(review(questions=(Question("Direct or remote?", ("retraction.distance",), ("soft, rule 1",)),)), "checklist")
+    text = render(
+        review(questions=(Question("Direct or remote?", ("retraction.distance",), ("soft, rule 1",)),)), "checklist"
+    )
     assert "- [ ] Direct or remote? Until you know, leave retraction distance as it is." in text
 
 
 def test_a_start_block_is_told_without_the_words_of_the_command_line() -> None:
-    text = render(review(literals=("a.cfg:3: M104 heats to 205 °C (change it too with --follow-literals)",)), "checklist")
+    text = render(
+        review(literals=("a.cfg:3: M104 heats to 205 °C (change it too with --follow-literals)",)), "checklist"
+    )
     assert "- [ ] a.cfg:3: M104 heats to 205 °C\n" in text
 
 
 def test_why_is_told_once_for_all_boxes_of_a_rule() -> None:
-    text = render(speeds(change("outer_wall.speed", "75 mm/s", "40 mm/s"), change("infill.speed", "80 mm/s", "40 mm/s")), "checklist")
+    text = render(
+        speeds(change("outer_wall.speed", "75 mm/s", "40 mm/s"), change("infill.speed", "80 mm/s", "40 mm/s")),
+        "checklist",
+    )
     assert text.count("Soft filament buckles.") == 1
     assert "Outer wall speed, Infill speed: Soft filament buckles. (soft 1.0.0, rule 1; common practice)" in text
 
@@ -113,16 +177,26 @@ def test_nothing_to_type_is_said() -> None:
 def hostile_review(word: str) -> Review:
     reason = Reason(word, word, word, word, "by hand", word)
     return review(
-        Group(word, (change("outer_wall.speed", word, word, file=word, line=1, key=word, new_text=word),)), title=word, subject=word,
-        by_hand=(change("raft.gap", "-", "-", status="by hand", reasons=(reason,)),), questions=(Question(word, ("top.speed",), (word,)),),
-        literals=(word,), cautions=(word,), assumed=(word,), conflicts=(Problem("c", word, hint=word),),
-    )  # fmt: skip
+        Group(word, (change("outer_wall.speed", word, word, file=word, line=1, key=word, new_text=word),)),
+        title=word,
+        subject=word,
+        by_hand=(change("raft.gap", "-", "-", status="by hand", reasons=(reason,)),),
+        questions=(Question(word, ("top.speed",), (word,)),),
+        literals=(word,),
+        cautions=(word,),
+        assumed=(word,),
+        conflicts=(Problem("c", word, hint=word),),
+    )
 
 
 def test_strangers_text_stays_text_in_markdown() -> None:
     tokens = MarkdownIt("commonmark").enable(["table", "strikethrough"])
     kinds = [
-        [(token.type, token.content if token.type == "html_inline" else "") for block in tokens.parse(render(hostile_review(word), "checklist")) for token in (block, *(block.children or ()))]
+        [
+            (token.type, token.content if token.type == "html_inline" else "")
+            for block in tokens.parse(render(hostile_review(word), "checklist"))
+            for token in (block, *(block.children or ()))
+        ]
         for word in (HOSTILE, "plain words")
     ]
     made = [{kind for kind in found if kind[0] not in ("text", "text_special")} for found in kinds]
@@ -150,17 +224,23 @@ def of(recipe: Any) -> Sheet:
 
 def test_bounds_say_what_to_do_on_either_side(read_recipe: Any, rule: Any) -> None:
     rules = (
-        rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("support.density", 'raise_to = "30 %"') + rule("raft.on", 'set = "on"')
-        + rule("nozzle.temperature", 'window = ["210 °C", "220 °C"]\naim = "215 °C"') + rule("retraction.distance", 'scale = "50 %"')
-        + rule("bed.temperature", 'shift = "9 °F"') + rule("top.layers", 'hold = "thickness"') + rule("infill.speed", 'cap = { of = "outer_wall.speed", times = 1.5 }')
-    )  # fmt: skip
+        rule("outer_wall.speed", 'cap = "40 mm/s"')
+        + rule("support.density", 'raise_to = "30 %"')
+        + rule("raft.on", 'set = "on"')
+        + rule("nozzle.temperature", 'window = ["210 °C", "220 °C"]\naim = "215 °C"')
+        + rule("retraction.distance", 'scale = "50 %"')
+        + rule("bed.temperature", 'shift = "9 °F"')
+        + rule("top.layers", 'hold = "thickness"')
+        + rule("infill.speed", 'cap = { of = "outer_wall.speed", times = 1.5 }')
+    )
     found = items(of(read_recipe(rules)))
     assert told(found["Outer wall speed"]) == [("at most 40 mm/s", "lower it if it is above", "")]
     assert told(found["Support density"]) == [("at least 30 %", "raise it if it is below", "")]
     assert told(found["Raft"]) == [("on", "", "")]
     assert told(found["Nozzle temperature"]) == [
-        ("210 °C to 220 °C", "move it to the nearer end if it is outside", ""), ("215 °C", "as far as the other lines allow", ""),
-    ]  # fmt: skip
+        ("210 °C to 220 °C", "move it to the nearer end if it is outside", ""),
+        ("215 °C", "as far as the other lines allow", ""),
+    ]
     assert told(found["Retraction distance"])[0][0] == "times 50 %"
     assert told(found["Bed temperature"])[0][0] == "plus 9 °F"  # a difference: never moved by the zero of the scale
     assert "layers times layer height is no less" in told(found["Top layers"])[0][1]
@@ -190,19 +270,26 @@ why = "x"
 """
     sheet = of(read_recipe(text))
     assert [(ask.label, ask.words[:9], ask.otherwise) for ask in sheet.asks] == [
-        ("A", "What does", "If nobody can say: 210 °C to 220 °C."), ("B", "Do the ge", "If nobody can say, leave out what depends on it."),
+        ("A", "What does", "If nobody can say: 210 °C to 220 °C."),
+        ("B", "Do the ge", "If nobody can say, leave out what depends on it."),
         ("C", "How far?", "If nobody can say, leave out what depends on it."),
-    ]  # fmt: skip
+    ]
     found = items(sheet)
-    assert told(found["Nozzle temperature"]) == [("210 °C to 220 °C", "or what answer A says; move it to the nearer end if it is outside", "")]
-    assert told(found["Retraction distance"]) == [("at most answer C", "lower it if it is above", "answer B is remote and answer C is above 3 mm")]
+    assert told(found["Nozzle temperature"]) == [
+        ("210 °C to 220 °C", "or what answer A says; move it to the nearer end if it is outside", "")
+    ]
+    assert told(found["Retraction distance"]) == [
+        ("at most answer C", "lower it if it is above", "answer B is remote and answer C is above 3 mm")
+    ]
 
 
 @pytest.mark.parametrize("flow", ["2", "4", "7.5"])
 def test_the_example_of_a_flow_lies_below_what_the_bead_takes(read_recipe: Any, rule: Any, flow: str) -> None:
     sheet = of(read_recipe(rule("outer_wall.speed", f'cap = {{ flow = "{flow} mm3/s" }}')))
     assert told(items(sheet)["Outer wall speed"]) == [("at most speed A", "lower it if it is above", "")]
-    found = re.fullmatch(r"For .* and a bead ([\d.]+) mm wide and ([\d.]+) mm high: (\d+) mm/s\.", sheet.asks[0].otherwise)
+    found = re.fullmatch(
+        r"For .* and a bead ([\d.]+) mm wide and ([\d.]+) mm high: (\d+) mm/s\.", sheet.asks[0].otherwise
+    )
     assert found is not None
     width, height, speed = map(float, found.groups())
     stadium = (width - height) * height + math.pi * height**2 / 4
@@ -222,7 +309,12 @@ def test_every_rule_of_every_shipped_recipe_has_its_boxes(path: Path) -> None:
     parsed = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page)
     assert len(list(parsed.iter("input"))) == sheet.boxes() + len(sheet.asks)
     letters = {ask.label for ask in sheet.asks}
-    steps = " ".join(f"{step.new} {step.how} {step.only} {' '.join(ask.words for ask in sheet.asks)}" for part in sheet.parts for item in part.items for step in item.steps)
+    steps = " ".join(
+        f"{step.new} {step.how} {step.only} {' '.join(ask.words for ask in sheet.asks)}"
+        for part in sheet.parts
+        for item in part.items
+        for step in item.steps
+    )
     assert set(re.findall(r"\b(?:answer|speed) ([A-Z])\b", steps)) == letters
     assert all(caution[:20] in page for caution in recipe.cautions if "'" not in caution[:20])
 
@@ -231,7 +323,19 @@ def test_the_demo_can_be_typed_in_from_the_sheet(program: Any, tmp_path: Path) -
     assert program("demo", tmp_path / "d").code == 0
     base, target = tmp_path / "d" / "base.settings", tmp_path / "checklist.md"
     facts = [word for name in ("machine", "spool", "part") for word in ("--facts", tmp_path / "d" / f"{name}.toml")]
-    made = program("derive", base, "--keymap", tmp_path / "d/keymap.toml", "--recipe", "flexible-pla", "--recipe", "part-soft", *facts, "--report", target)
+    made = program(
+        "derive",
+        base,
+        "--keymap",
+        tmp_path / "d/keymap.toml",
+        "--recipe",
+        "flexible-pla",
+        "--recipe",
+        "part-soft",
+        *facts,
+        "--report",
+        target,
+    )
     assert made.code == 0
     text = target.read_text("utf-8")
     # Typing what the sheet says into the old text gives the new text, line by line.
@@ -242,8 +346,11 @@ def test_the_demo_can_be_typed_in_from_the_sheet(program: Any, tmp_path: Path) -
     assert "\n".join(lines) == (tmp_path / "d" / "soft.settings").read_text("utf-8")
 
 
-
 def test_an_open_question_leaves_the_boxes_of_other_rules_alone() -> None:
     question = Question("How wide is the bead?", ("top.speed", "outer_wall.speed"), ("soft 1.0.0, rule 3",))
-    asked = review_sheet(speeds(change("outer_wall.speed", "75 mm/s", "40 mm/s"))._replace(questions=(question,))).asks[0]
-    assert asked.otherwise == "Until you know, leave top speed as it is; only the boxes below count for outer wall speed."
+    asked = review_sheet(speeds(change("outer_wall.speed", "75 mm/s", "40 mm/s"))._replace(questions=(question,))).asks[
+        0
+    ]
+    assert (
+        asked.otherwise == "Until you know, leave top speed as it is; only the boxes below count for outer wall speed."
+    )

@@ -53,14 +53,27 @@ def test_the_schema_knows_every_status_and_verdict() -> None:
 
 @pytest.fixture
 def data(derived: Derived, bind: Text, rule: Text) -> dict[str, Any]:
-    bindings = "".join([
-        bind("outer_wall.speed", "rim", "tools = true"), bind("raft.on", "pad", "add = true"), bind("infill.pattern", "weave"), bind("brim.on", "hem"),
-        bind("layer.height", "ply"), bind("bead.width", "w"), bind("retraction.distance", "yank"), bind("nozzle.temperature", "tip"),
-    ])  # fmt: skip
+    bindings = "".join(
+        [
+            bind("outer_wall.speed", "rim", "tools = true"),
+            bind("raft.on", "pad", "add = true"),
+            bind("infill.pattern", "weave"),
+            bind("brim.on", "hem"),
+            bind("layer.height", "ply"),
+            bind("bead.width", "w"),
+            bind("retraction.distance", "yank"),
+            bind("nozzle.temperature", "tip"),
+        ]
+    )
     rules = (
-        '[inputs.melt]\nkind = "flow"\nask = "How much?"\ndefault = "3 mm3/s"\n' + rule("outer_wall.speed", 'cap = { flow = { input = "melt" } }') + rule("raft.on", 'set = "on"')
-        + rule("infill.pattern", 'set = "gyroid"') + rule("brim.on", 'set = "on"') + rule("retraction.distance", 'cap = "2 mm"', 'when = { "machine.drive" = "direct" }') + rule("nozzle.temperature", 'shift = "10 °C"')
-    )  # fmt: skip
+        '[inputs.melt]\nkind = "flow"\nask = "How much?"\ndefault = "3 mm3/s"\n'
+        + rule("outer_wall.speed", 'cap = { flow = { input = "melt" } }')
+        + rule("raft.on", 'set = "on"')
+        + rule("infill.pattern", 'set = "gyroid"')
+        + rule("brim.on", 'set = "on"')
+        + rule("retraction.distance", 'cap = "2 mm"', 'when = { "machine.drive" = "direct" }')
+        + rule("nozzle.temperature", 'shift = "10 °C"')
+    )
     base = "rim = 80,30\nweave = grid\nply = 0.2\nw = 0.45\nyank = 6\ntip = 205\nhue = red\nblock = M104 S205\n"
     return json.loads(render(derived(base, bindings, rules, facts='[spool]\nmaterial = "soft"\n').review, "json"))
 
@@ -77,18 +90,33 @@ def test_it_fits_its_schema(data: dict[str, Any]) -> None:
 
 def test_its_patch_turns_base_into_derived(data: dict[str, Any]) -> None:
     assert jsonpatch.apply_patch(data["base"], data["patch"]) == data["derived"]
-    assert {item["path"] for item in data["patch"]} == {"/outer_wall.speed", "/raft.on", "/infill.pattern", "/nozzle.temperature"}
+    assert {item["path"] for item in data["patch"]} == {
+        "/outer_wall.speed",
+        "/raft.on",
+        "/infill.pattern",
+        "/nozzle.temperature",
+    }
 
 
 @pytest.mark.parametrize(
     "spoil",
     [
-        lambda data: data.update(more=1), lambda data: data.pop("patch"), lambda data: data.update(format=2), lambda data: data["rows"][0].update(status="done"), lambda data: data["rows"][0].update(line=0),
-        lambda data: data["rows"][0].pop("why"), lambda data: data["patch"].append({"op": "move", "path": "/a.b"}), lambda data: data["patch"].append({"op": "remove", "path": "/a.b", "value": 1}),
-        lambda data: data["files"][0].update(sha256="x"), lambda data: data["derived"].update({"a.b": None}), lambda data: data["derived"].update({"a": 1}), lambda data: data["facts"].update(other="x"),
-        lambda data: data["recipes"][0].update(version="one"), lambda data: data.update(findings=[{"check": "x"}]),
+        lambda data: data.update(more=1),
+        lambda data: data.pop("patch"),
+        lambda data: data.update(format=2),
+        lambda data: data["rows"][0].update(status="done"),
+        lambda data: data["rows"][0].update(line=0),
+        lambda data: data["rows"][0].pop("why"),
+        lambda data: data["patch"].append({"op": "move", "path": "/a.b"}),
+        lambda data: data["patch"].append({"op": "remove", "path": "/a.b", "value": 1}),
+        lambda data: data["files"][0].update(sha256="x"),
+        lambda data: data["derived"].update({"a.b": None}),
+        lambda data: data["derived"].update({"a": 1}),
+        lambda data: data["facts"].update(other="x"),
+        lambda data: data["recipes"][0].update(version="one"),
+        lambda data: data.update(findings=[{"check": "x"}]),
     ],
-)  # fmt: skip
+)
 def test_the_schema_refuses_what_is_none(spoil: Callable[[dict[str, Any]], object], data: dict[str, Any]) -> None:
     spoil(data)
     with pytest.raises(jsonschema.ValidationError):
@@ -96,7 +124,11 @@ def test_the_schema_refuses_what_is_none(spoil: Callable[[dict[str, Any]], objec
 
 
 def test_a_conflict_is_data_too(derived: Derived, bind: Text, rule: Text) -> None:
-    made = derived("rim = 80\n", bind("outer_wall.speed", "rim"), rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"'))
+    made = derived(
+        "rim = 80\n",
+        bind("outer_wall.speed", "rim"),
+        rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"'),
+    )
     data = json.loads(render(made.review, "json"))
     jsonschema.validate(data, SCHEMA, cls=jsonschema.Draft202012Validator)
     assert [item["code"] for item in data["conflicts"]] == ["conflict"]

@@ -29,12 +29,26 @@ def lines(drawing: Drawing) -> list[Stroke]:
     return [part for part in drawing.parts if isinstance(part, Stroke) and part.look == "limit"]
 
 
-@pytest.mark.parametrize("limits", [(2.06, 1.88), (1.88, 2.06), (1, 1), (1, 1.1, 1.2, 1.3), (0.1, 1, 1.05), (0, 0.05), (1.0, 1.16, 1.35, 0.2), tuple(n / 7 for n in range(8))])
+@pytest.mark.parametrize(
+    "limits",
+    [
+        (2.06, 1.88),
+        (1.88, 2.06),
+        (1, 1),
+        (1, 1.1, 1.2, 1.3),
+        (0.1, 1, 1.05),
+        (0, 0.05),
+        (1.0, 1.16, 1.35, 0.2),
+        tuple(n / 7 for n in range(8)),
+    ],
+)
 def test_limits_that_lie_close_together_stay_readable(limits: tuple[float, ...]) -> None:
     drawing = drawn(limits)
     told = names(drawing)
     assert len(told) == len(lines(drawing)) == len(limits)
-    assert [(name.text, line.y1) for name in told for line in lines(drawing) if name.y - LETTERS < line.y1 < name.y + 0.1] == []
+    assert [
+        (name.text, line.y1) for name in told for line in lines(drawing) if name.y - LETTERS < line.y1 < name.y + 0.1
+    ] == []
     bases = sorted(name.y for name in told)
     assert bases[0] > LETTERS
     assert all(below - above > 1.1 for above, below in pairwise(bases))
@@ -56,10 +70,20 @@ def test_a_curve_is_straight_between_its_points() -> None:
 
 
 def test_the_limits_of_bars_cross_no_words() -> None:
-    series = (Series("before", "before", (Point("wall", 6), Point("infill", 5))), Series("after", "after", (Point("wall", 3), Point("infill", 2))))
-    drawing = bars.draw(Figure(id="f", title="t", kind="bars", series=series, limits=(Limit("spool", 4), Limit("text", 4))))
+    series = (
+        Series("before", "before", (Point("wall", 6), Point("infill", 5))),
+        Series("after", "after", (Point("wall", 3), Point("infill", 2))),
+    )
+    drawing = bars.draw(
+        Figure(id="f", title="t", kind="bars", series=series, limits=(Limit("spool", 4), Limit("text", 4)))
+    )
     words = [part for part in drawing.parts if isinstance(part, Words)]
-    crossed = [(word.text, stroke.y1) for word in words for stroke in lines(drawing) if stroke.y1 < word.y and stroke.y2 > word.y - LETTERS]
+    crossed = [
+        (word.text, stroke.y1)
+        for word in words
+        for stroke in lines(drawing)
+        if stroke.y1 < word.y and stroke.y2 > word.y - LETTERS
+    ]
     assert crossed == []
     assert len(lines(drawing)) == 4  # each limit beside each label
     for bar in (part for part in drawing.parts if part.part == "bar"):

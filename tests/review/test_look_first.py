@@ -22,11 +22,22 @@ RAFT = "The raft is on but has no layers"
 @pytest.fixture
 def half(derived: Derived, bind: Text, rule: Text) -> Review:
     """A map that binds only some of the speeds, and a raft of no layers. Two rules bound every speed."""
-    bindings = bind("outer_wall.speed", "rim") + bind("raft.on", "pad") + bind("raft.layers", "slabs") + bind("nozzle.temperature", "tip")
+    bindings = (
+        bind("outer_wall.speed", "rim")
+        + bind("raft.on", "pad")
+        + bind("raft.layers", "slabs")
+        + bind("nozzle.temperature", "tip")
+    )
     speeds = '["outer_wall.speed", "inner_wall.speed", "infill.speed"]'
-    rules = rule("outer_wall.speed", 'cap = "70.62 mm/s"') + rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("nozzle.temperature", 'set = "215 °C"')
+    rules = (
+        rule("outer_wall.speed", 'cap = "70.62 mm/s"')
+        + rule("outer_wall.speed", 'cap = "40 mm/s"')
+        + rule("nozzle.temperature", 'set = "215 °C"')
+    )
     rules = rules.replace('"outer_wall.speed"', speeds)
-    found: Review = derived("rim = 80\npad = 1\nslabs = 0\ntip = 205\ns = M104 S205\nt = M109 S205\n", bindings, rules, follow_literals=True).review
+    found: Review = derived(
+        "rim = 80\npad = 1\nslabs = 0\ntip = 205\ns = M104 S205\nt = M109 S205\n", bindings, rules, follow_literals=True
+    ).review
     return found
 
 
@@ -45,7 +56,9 @@ def test_an_alarm_is_named_before_all_lists(half: Review, form: str) -> None:
 
 @pytest.mark.parametrize("form", READABLE)
 def test_nothing_is_to_be_looked_at_first_where_nothing_is_wrong(half: Review, form: str) -> None:
-    calm = half._replace(consequences=tuple(item for item in half.consequences if item.verdict not in ("stop", "caution")))
+    calm = half._replace(
+        consequences=tuple(item for item in half.consequences if item.verdict not in ("stop", "caution"))
+    )
     assert "Look first" in shown(half, form)
     assert "Look first" not in shown(calm, form)
 
@@ -61,11 +74,17 @@ def test_the_terminal_ends_with_what_is_left(half: Review) -> None:
     lines = render(half, "terminal", Look(width=100)).splitlines()
     assert lines[-2:] == [f"Look first: {RAFT}", "2 settings are left to you: see 'To set by hand'"]
     assert "To set by hand" in lines
-    assert closing(half._replace(by_hand=half.by_hand[:1], consequences=()), listed=False) == ["1 setting is left to you"]
+    assert closing(half._replace(by_hand=half.by_hand[:1], consequences=()), listed=False) == [
+        "1 setting is left to you"
+    ]
 
 
 def test_a_conflict_is_not_hidden_by_what_is_left(derived: Derived, bind: Text, rule: Text) -> None:
-    rules = rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"') + rule("infill.speed", 'cap = "40 mm/s"')
+    rules = (
+        rule("outer_wall.speed", 'cap = "40 mm/s"')
+        + rule("outer_wall.speed", 'raise_to = "50 mm/s"')
+        + rule("infill.speed", 'cap = "40 mm/s"')
+    )
     review = derived("rim = 80\n", bind("outer_wall.speed", "rim"), rules).review
     assert len(review.conflicts) == len(review.by_hand) == 1
     assert closing(review) == []
@@ -73,7 +92,13 @@ def test_a_conflict_is_not_hidden_by_what_is_left(derived: Derived, bind: Text, 
 
 def test_stops_and_cautions_are_counted_apart_from_general_advice(half: Review) -> None:
     stop = Consequence("liner", "stop", "PTFE liner", "Too hot.")
-    page = re.sub(r"<[^>]+>", "\n", render(half._replace(consequences=(stop, *half.consequences), cautions=("a", "b")), "page").partition("<main>")[0])
+    page = re.sub(
+        r"<[^>]+>",
+        "\n",
+        render(half._replace(consequences=(stop, *half.consequences), cautions=("a", "b")), "page").partition("<main>")[
+            0
+        ],
+    )
     chips = [line for line in page.splitlines() if re.match(r"\d+ ", line)]
     assert [chip for chip in chips if "caution" in chip and "," not in chip] == ["1 caution"]
     assert {"1 stop", "2 pieces of general advice"} <= set(chips)
@@ -91,17 +116,25 @@ def test_a_machine_command_is_no_setting(half: Review, form: str) -> None:
 
 
 def test_the_checklist_has_a_box_for_each_command_and_one_for_the_setting(half: Review) -> None:
-    boxes = {part.title: [(item.name, item.old, item.steps[0].new) for item in part.items] for part in review_sheet(half).parts}
+    boxes = {
+        part.title: [(item.name, item.old, item.steps[0].new) for item in part.items]
+        for part in review_sheet(half).parts
+    }
     assert boxes["Heat"] == [("Nozzle temperature", "205 °C", "215 °C")]
     assert boxes["Machine commands in start blocks"] == [
-        ("In the start block, line 5", "M104 S205", "M104 S215"), ("In the start block, line 6", "M109 S205", "M109 S215"),
-    ]  # fmt: skip
+        ("In the start block, line 5", "M104 S205", "M104 S215"),
+        ("In the start block, line 6", "M109 S205", "M109 S215"),
+    ]
 
 
 @pytest.mark.parametrize("form", READABLE)
 def test_of_two_bounds_on_what_is_set_by_hand_the_stricter_is_told(half: Review, form: str) -> None:
     text = shown(half, form).split("left to you")[0]
-    hand = text.split("To set by hand")[-1] if "checklist" not in form else text.split("Inner wall speed")[1].split("Machine")[0]
+    hand = (
+        text.split("To set by hand")[-1]
+        if "checklist" not in form
+        else text.split("Inner wall speed")[1].split("Machine")[0]
+    )
     assert "at most 40 mm/s" in hand
     assert "at most 70.62 mm/s" not in hand.split("In figures")[0]
 

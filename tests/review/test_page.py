@@ -25,34 +25,60 @@ from profilesmith.review.review import Change, Consequence, Group, Line, Questio
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 # Each piece would do something if it were obeyed: close a text, start an element, turn the line, run a template.
-HOSTILE = '\'"><img src=x onerror=alert(1)><script>window.pwned=1</script></style></title><!--{{ 7*7 }}\u202e</svg>&lt;'
+HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1</script></style></title><!--{{ 7*7 }}\u202e</svg>&lt;"
 HARMLESS = "a harmless word"
 
 
 def change(setting: str, word: str, **more: Any) -> Change:
-    reason = Reason(f"{word} 1.0.0, rule 1", "at most 40 mm/s", f"why {word}", f"source {word}", "changed", f"note {word}")
-    values = {"words": f"meaning {word}", "status": "changed", "base": f"75 {word}", "derived": f"40 {word}", "relative": "-47 %"}
+    reason = Reason(
+        f"{word} 1.0.0, rule 1", "at most 40 mm/s", f"why {word}", f"source {word}", "changed", f"note {word}"
+    )
+    values = {
+        "words": f"meaning {word}",
+        "status": "changed",
+        "base": f"75 {word}",
+        "derived": f"40 {word}",
+        "relative": "-47 %",
+    }
     place = {"file": f"{word}.cfg", "line": 34, "key": f"key {word}", "old_text": "4500", "new_text": f"2400 {word}"}
     return Change(**{"setting": setting, "reasons": (reason,), **values, **place, **more})
 
 
 def review(word: str, **more: Any) -> Review:
     """A review with something in every place. word: stands in all its texts."""
-    hand = change("raft.gap", word, status="by hand", reasons=(Reason(word, "at least 0.2 mm", word, word, "by hand", word),))
+    hand = change(
+        "raft.gap", word, status="by hand", reasons=(Reason(word, "at least 0.2 mm", word, word, "by hand", word),)
+    )
     kept = change("bed.temperature", word, status="kept", derived=f"75 {word}")
     over = change("support.gap", word, status="overruled")
     parts: dict[str, Any] = {
-        "title": f"Title {word}", "subject": f"Subject {word}", "recipes": (f"recipe {word} 1.0.0",),
-        "groups": (Group("Speeds", (change("outer_wall.speed", word), change("infill.speed", word, status="added", base="-", relative=""))),),
-        "by_hand": (hand,), "questions": (Question(f"Ask {word}?", ("retraction.distance",), (f"cause {word}",)),),
-        "kept": (kept,), "idle": (Reason(f"idle {word}", "d", "w", "s", "does not apply", f"note {word}"),), "overruled": (over,),
+        "title": f"Title {word}",
+        "subject": f"Subject {word}",
+        "recipes": (f"recipe {word} 1.0.0",),
+        "groups": (
+            Group(
+                "Speeds",
+                (change("outer_wall.speed", word), change("infill.speed", word, status="added", base="-", relative="")),
+            ),
+        ),
+        "by_hand": (hand,),
+        "questions": (Question(f"Ask {word}?", ("retraction.distance",), (f"cause {word}",)),),
+        "kept": (kept,),
+        "idle": (Reason(f"idle {word}", "d", "w", "s", "does not apply", f"note {word}"),),
+        "overruled": (over,),
         "conflicts": (Problem("conflict", f"Conflict {word}.", Place(f"{word}.toml", 3), f"Hint {word}."),),
-        "literals": (f"Literal {word}",), "unmapped": (Line("f.cfg", 9, f"unmapped {word}", word),),
-        "unread": (Line("f.cfg", 11, "", f"unread {word}"),), "notes": (f"Note {word}",), "assumed": (f"Assumed {word}",),
-        "cautions": (f"Caution {word}",), "outputs": (f"out {word}",),
-        "consequences": (Consequence("flow", "caution", f"Flow {word}", f"Sentence {word}", word, word, word, word, word, word),),
+        "literals": (f"Literal {word}",),
+        "unmapped": (Line("f.cfg", 9, f"unmapped {word}", word),),
+        "unread": (Line("f.cfg", 11, "", f"unread {word}"),),
+        "notes": (f"Note {word}",),
+        "assumed": (f"Assumed {word}",),
+        "cautions": (f"Caution {word}",),
+        "outputs": (f"out {word}",),
+        "consequences": (
+            Consequence("flow", "caution", f"Flow {word}", f"Sentence {word}", word, word, word, word, word, word),
+        ),
         "data": {"figures": figures(word), "rows": [row("outer_wall.speed", "at most 40 mm/s", 75, 40)]},
-    }  # fmt: skip
+    }
     return Review(**{**parts, **more})
 
 
@@ -61,14 +87,31 @@ def row(setting: str, demand: str, base: Any, derived: Any, status: str = "chang
 
 
 def figures(word: str) -> list[dict[str, Any]]:
-    bars = {"title": f"Flow {word}", "kind": "bars", "unit": "mm³/s", "limits": [{"name": f"limit {word}", "value": 4}], "note": f"n {word}"}
+    bars = {
+        "title": f"Flow {word}",
+        "kind": "bars",
+        "unit": "mm³/s",
+        "limits": [{"name": f"limit {word}", "value": 4}],
+        "note": f"n {word}",
+    }
     line = {"title": f"Stiffness {word}", "kind": "line", "x_unit": "%", "x_name": f"x {word}"}
     marks = [{"name": f"mark {word}", "role": "before", "x": 15, "y": 1.4}, {"name": "after", "x": 5, "y": 1.1}]
-    series = [{"name": "before", "points": [[f"wall {word}", 6], ["infill", 5]]}, {"name": "after", "points": [[f"wall {word}", 3], ["infill", 2]]}]
-    window = [{"name": "low", "points": [[f"time {word}", 1.5]]}, {"name": f"high {word}", "role": "high", "points": [[f"time {word}", 2]]}]
+    series = [
+        {"name": "before", "points": [[f"wall {word}", 6], ["infill", 5]]},
+        {"name": "after", "points": [[f"wall {word}", 3], ["infill", 2]]},
+    ]
+    window = [
+        {"name": "low", "points": [[f"time {word}", 1.5]]},
+        {"name": f"high {word}", "role": "high", "points": [[f"time {word}", 2]]},
+    ]
     return [
         {**bars, "id": "a", "series": series},
-        {**line, "id": "b", "series": [{"name": f"s {word}", "points": [[x, 1 + x * x / 10_000] for x in range(0, 101, 5)]}], "marks": marks},
+        {
+            **line,
+            "id": "b",
+            "series": [{"name": f"s {word}", "points": [[x, 1 + x * x / 10_000] for x in range(0, 101, 5)]}],
+            "marks": marks,
+        },
         {"id": "c", "title": f"Time {word}", "kind": "window", "unit": f"u {word}", "series": window},
         {"id": "d", "title": f"Fault {word}", "kind": word},
     ]
@@ -93,21 +136,61 @@ def main_text(html: str) -> str:
 def test_says_all_that_the_review_holds() -> None:
     told = main_text(render(review("heron"), "page"))
     for words in (
-        "Title heron", "Subject heron", "recipe heron 1.0.0", "75 heron", "40 heron", "why heron", "source heron", "heron 1.0.0, rule 1",
-        "heron.cfg, line 34", "key heron", "2400 heron", "Raft gap", "at least 0.2 mm", "Ask heron?", "cause heron", "Conflict heron.", "Hint heron.",
-        "Literal heron", "Bed temperature", "Support gap", "idle heron", "unmapped heron", "unread heron", "Note heron", "Assumed heron",
-        "Caution heron", "out heron", "Sentence heron", "n heron", "limit heron", "mark heron", "meaning heron", "outer_wall.speed",
-    ):  # fmt: skip
+        "Title heron",
+        "Subject heron",
+        "recipe heron 1.0.0",
+        "75 heron",
+        "40 heron",
+        "why heron",
+        "source heron",
+        "heron 1.0.0, rule 1",
+        "heron.cfg, line 34",
+        "key heron",
+        "2400 heron",
+        "Raft gap",
+        "at least 0.2 mm",
+        "Ask heron?",
+        "cause heron",
+        "Conflict heron.",
+        "Hint heron.",
+        "Literal heron",
+        "Bed temperature",
+        "Support gap",
+        "idle heron",
+        "unmapped heron",
+        "unread heron",
+        "Note heron",
+        "Assumed heron",
+        "Caution heron",
+        "out heron",
+        "Sentence heron",
+        "n heron",
+        "limit heron",
+        "mark heron",
+        "meaning heron",
+        "outer_wall.speed",
+    ):
         assert words in told, words
 
 
 def test_changes_come_first_and_what_is_long_comes_last() -> None:
     told = main_text(render(review("heron"), "page"))
     heads = (
-        "What changed", "To set by hand", "Not known, so left alone", "Conflicts: nothing is written", "Machine commands in start blocks that",
-        "What follows for the print", "In figures", "Already right", "Overruled everywhere", "Rules that do not apply here",
-        "Keys that the map does not know", "Lines that are no setting", "Take care", "How the text was read",
-    )  # fmt: skip
+        "What changed",
+        "To set by hand",
+        "Not known, so left alone",
+        "Conflicts: nothing is written",
+        "Machine commands in start blocks that",
+        "What follows for the print",
+        "In figures",
+        "Already right",
+        "Overruled everywhere",
+        "Rules that do not apply here",
+        "Keys that the map does not know",
+        "Lines that are no setting",
+        "Take care",
+        "How the text was read",
+    )
     places = [told.index(head) for head in heads]
     assert places == sorted(places)
 
@@ -120,7 +203,27 @@ def test_a_conflict_is_told_at_the_very_top() -> None:
 
 
 def test_a_review_with_nothing_in_it_is_a_page_too() -> None:
-    empty = dict.fromkeys(("groups", "by_hand", "questions", "kept", "idle", "overruled", "conflicts", "literals", "unmapped", "unread", "notes", "assumed", "cautions", "outputs", "consequences", "recipes"), ())
+    empty = dict.fromkeys(
+        (
+            "groups",
+            "by_hand",
+            "questions",
+            "kept",
+            "idle",
+            "overruled",
+            "conflicts",
+            "literals",
+            "unmapped",
+            "unread",
+            "notes",
+            "assumed",
+            "cautions",
+            "outputs",
+            "consequences",
+            "recipes",
+        ),
+        (),
+    )
     told = main_text(render(review("heron", data={}, **empty), "page"))
     assert "Nothing: every value is already right" in told
     assert "In figures" not in told
@@ -128,13 +231,23 @@ def test_a_review_with_nothing_in_it_is_a_page_too() -> None:
 
 def test_signs_and_words_tell_the_way_a_value_went() -> None:
     rows = (
-        change("outer_wall.speed", "a", relative="-47 %"), change("support.density", "b", relative="+18 points"),
-        change("raft.on", "c", relative="", base="off", derived="on"), change("brim.width", "d", relative="", status="added"),
-        change("top.speed", "e", relative="-3 %", status="follows"), change("skirt.loops", "f", relative="", status="only old"),
-    )  # fmt: skip
+        change("outer_wall.speed", "a", relative="-47 %"),
+        change("support.density", "b", relative="+18 points"),
+        change("raft.on", "c", relative="", base="off", derived="on"),
+        change("brim.width", "d", relative="", status="added"),
+        change("top.speed", "e", relative="-3 %", status="follows"),
+        change("skirt.loops", "f", relative="", status="only old"),
+    )
     page = parsed(render(review("x", groups=(Group("All", rows),)), "page"))
     told = [plain(summary) for summary in page.iter("summary")][: len(rows)]
-    expected = (("▼", "lower", "−47 %"), ("▲", "higher", "+18 points"), ("●", "switched"), ("+", "added"), ("▼", "follows"), ("×", "only in the old one"))
+    expected = (
+        ("▼", "lower", "−47 %"),
+        ("▲", "higher", "+18 points"),
+        ("●", "switched"),
+        ("+", "added"),
+        ("▼", "follows"),
+        ("×", "only in the old one"),
+    )
     for text, words in zip(told, expected, strict=True):
         assert all(word in text for word in words), (text, words)
 
@@ -158,7 +271,9 @@ def test_strangers_text_makes_no_element_and_no_attribute(form: str) -> None:
 @pytest.mark.parametrize("form", ["page", "checklist-page"])
 def test_the_policy_allows_this_style_and_this_script_and_nothing_else(form: str) -> None:
     page = parsed(render(review(HOSTILE), form))
-    policy = next(item.attrib["content"] for item in page.iter("meta") if item.get("http-equiv") == "Content-Security-Policy")
+    policy = next(
+        item.attrib["content"] for item in page.iter("meta") if item.get("http-equiv") == "Content-Security-Policy"
+    )
     rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
     assert rules["default-src"] == rules["base-uri"] == rules["form-action"] == "'none'"
     for kind in ("style", "script"):
@@ -168,7 +283,9 @@ def test_the_policy_allows_this_style_and_this_script_and_nothing_else(form: str
     for item in page.iter():
         assert "style" not in item.attrib
         assert not [name for name in item.attrib if str(name).startswith("on")]
-        assert all(value.startswith("#") for name, value in item.attrib.items() if str(name).split("}")[-1] in ("href", "src"))
+        assert all(
+            value.startswith("#") for name, value in item.attrib.items() if str(name).split("}")[-1] in ("href", "src")
+        )
 
 
 def test_no_element_shares_its_id_and_every_jump_has_its_target() -> None:
@@ -197,13 +314,29 @@ def many(count: int) -> Iterator[Change]:
     names = list(load_vocabulary().settings)
     why = "A soft filament buckles or slips when it is pushed fast. Slower laying keeps the flow even, so walls stay closed."
     reason = Reason("flexible-pla 1.0.0, rule 1", "at most 40 mm/s", why, "common practice", "changed", "")
-    other = Reason("flexible-pla 1.0.0, rule 3", "at most 53.0392 mm/s", why, "common practice", "overruled", "flexible-pla 1.0.0, rule 1 (at most 40 mm/s) asks for more")
+    other = Reason(
+        "flexible-pla 1.0.0, rule 3",
+        "at most 53.0392 mm/s",
+        why,
+        "common practice",
+        "overruled",
+        "flexible-pla 1.0.0, rule 1 (at most 40 mm/s) asks for more",
+    )
     for number in range(count):
         yield Change(
-            setting=names[number % len(names)], words="speed at which the outermost wall is laid", status="changed", base="75 mm/s",
-            derived="40 mm/s", relative="-47 %", reasons=(reason, other), file="bench/printer.settings", line=number, key=f"some_key_{number}",
-            old_text="4500", new_text="2400",
-        )  # fmt: skip
+            setting=names[number % len(names)],
+            words="speed at which the outermost wall is laid",
+            status="changed",
+            base="75 mm/s",
+            derived="40 mm/s",
+            relative="-47 %",
+            reasons=(reason, other),
+            file="bench/printer.settings",
+            line=number,
+            key=f"some_key_{number}",
+            old_text="4500",
+            new_text="2400",
+        )
 
 
 def test_a_page_of_150_changed_keys_is_at_most_200_kilobytes() -> None:
@@ -218,16 +351,28 @@ def test_a_page_of_150_changed_keys_is_at_most_200_kilobytes() -> None:
 
 def test_no_other_form_imports_the_template_engine() -> None:
     code = "import sys, profilesmith.review.render as r, profilesmith.review.render.markdown; print('jinja2' in sys.modules)"
-    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip() == "False"
+    assert (
+        subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
+        == "False"
+    )
 
 
 @pytest.mark.parametrize(
     ("name", "form"),
     [
-        ("review.html", "page"), ("a/b.HTM", "page"), ("x.md", "markdown"), ("x.json", "json"), ("x.txt", "terminal"), ("x.pdf", ""), ("html", ""),
-        ("checklist.md", "checklist"), ("my-Checklist.html", "checklist-page"), ("checklists/review.md", "markdown"), ("checklist.json", "json"),
+        ("review.html", "page"),
+        ("a/b.HTM", "page"),
+        ("x.md", "markdown"),
+        ("x.json", "json"),
+        ("x.txt", "terminal"),
+        ("x.pdf", ""),
+        ("html", ""),
+        ("checklist.md", "checklist"),
+        ("my-Checklist.html", "checklist-page"),
+        ("checklists/review.md", "markdown"),
+        ("checklist.json", "json"),
     ],
-)  # fmt: skip
+)
 def test_a_reports_name_picks_its_form(name: str, form: str) -> None:
     assert form_of_name(name) == form
 
@@ -237,11 +382,30 @@ def test_the_same_review_gives_the_same_bytes() -> None:
 
 
 def test_values_of_a_real_derivation_stand_on_the_page(derived: Any, bind: Any, rule: Any) -> None:
-    bindings = '[keymap]\nname = "bench"\n' + bind("outer_wall.speed", "rim", 'unit = "mm/min"') + bind("support.density", "prop", 'unit = "%"')
-    done = derived("rim = 4500\nprop = 12\nlamp = on\n", bindings, rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("support.density", 'raise_to = "30 %"'))
+    bindings = (
+        '[keymap]\nname = "bench"\n'
+        + bind("outer_wall.speed", "rim", 'unit = "mm/min"')
+        + bind("support.density", "prop", 'unit = "%"')
+    )
+    done = derived(
+        "rim = 4500\nprop = 12\nlamp = on\n",
+        bindings,
+        rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("support.density", 'raise_to = "30 %"'),
+    )
     html = render(done.review, "page")
     told = main_text(html)
-    for words in ("Outer wall speed", "75 mm/s", "40 mm/s", "base.cfg, line 1", "4500", "2400", "Support density", "12 %", "30 %", "lamp"):
+    for words in (
+        "Outer wall speed",
+        "75 mm/s",
+        "40 mm/s",
+        "base.cfg, line 1",
+        "4500",
+        "2400",
+        "Support density",
+        "12 %",
+        "30 %",
+        "lamp",
+    ):
         assert words in told
     lines = [[plain(cell) for cell in line] for line in parsed(html).iter("tr")]
     assert ["Outer wall speed", "75", "40", "at most 40"] in lines

@@ -32,7 +32,10 @@ def test_the_contrast_formula_gives_the_standards_own_extremes() -> None:
 
 @pytest.mark.parametrize("scheme", [0, 1], ids=["light", "dark"])
 def test_text_and_marks_stand_out_from_what_they_lie_on(scheme: int) -> None:
-    palettes = [dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{3,6});", block)) for block in re.findall(r":root \{(.*?)\}", asset("base.css"), re.S)]
+    palettes = [
+        dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{3,6});", block))
+        for block in re.findall(r":root \{(.*?)\}", asset("base.css"), re.S)
+    ]
     colours = palettes[scheme]
     grounds = [colours[name] for name in ("paper", "card")]
     for text in ("ink", "soft", "down", "up", "other", "alarm"):

@@ -26,7 +26,21 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 def page(**data: Any) -> Element:
     """The page of a review that holds nothing but these data."""
-    lists = ("groups", "by_hand", "questions", "kept", "idle", "overruled", "conflicts", "literals", "unmapped", "unread", "notes", "assumed", "cautions")
+    lists = (
+        "groups",
+        "by_hand",
+        "questions",
+        "kept",
+        "idle",
+        "overruled",
+        "conflicts",
+        "literals",
+        "unmapped",
+        "unread",
+        "notes",
+        "assumed",
+        "cautions",
+    )
     empty: dict[str, Any] = dict.fromkeys(lists, ())
     html = render(Review(title="t", subject="s", recipes=("r",), data=data, **empty), "page")
     found: Element = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(html)
@@ -60,13 +74,18 @@ def percent(item: Element, name: str = "x") -> float:
 @pytest.mark.parametrize(
     "table",
     [
-        "no table", {"kind": "bars"}, {"kind": "bars", "series": [{"points": [["a", float("nan")]]}]},
-        {"kind": "bars", "series": [{"points": [["a", "1"]]}]}, {"kind": "line", "series": [{"points": [["a", 1]]}]},
-        {"kind": "line", "series": [{"points": [[1, 2, 3]]}]}, {"kind": "bars", "series": [{"points": [["a", True]]}]},
-        {"kind": "bars", "series": "x"}, {"kind": "bars", "series": [{"points": [["a", 1]] * 401}]},
+        "no table",
+        {"kind": "bars"},
+        {"kind": "bars", "series": [{"points": [["a", float("nan")]]}]},
+        {"kind": "bars", "series": [{"points": [["a", "1"]]}]},
+        {"kind": "line", "series": [{"points": [["a", 1]]}]},
+        {"kind": "line", "series": [{"points": [[1, 2, 3]]}]},
+        {"kind": "bars", "series": [{"points": [["a", True]]}]},
+        {"kind": "bars", "series": "x"},
+        {"kind": "bars", "series": [{"points": [["a", 1]] * 401}]},
         {"kind": "window", "series": [{"points": [["a", 10**400]]}]},
     ],
-)  # fmt: skip
+)
 def test_figures_of_another_shape_are_named_and_not_drawn(table: Any) -> None:
     told = plain(page(figures=[table]))
     assert "This figure cannot be drawn." in told
@@ -77,12 +96,18 @@ def test_figures_that_are_no_list_are_named() -> None:
 
 
 def test_a_window_is_what_all_rules_together_allow() -> None:
-    table = cells(windows(
-        row("outer_wall.speed", "at most 40 mm/s", 75, 40), row("outer_wall.speed", "at most 53.04 mm/s", 75, 40, "overruled"),
-        row("nozzle.temperature", "215 °C where the bounds allow, 210 °C to 220 °C", 205, 215), row("support.density", "at least 30 %", 12, 30),
-        row("bed.temperature", "40 °C to 65 °C", 65, 65, "kept"), row("wall.count", "exactly 2", 3, 2),
-        row("retraction.distance", "at most 2 mm", 5, 5, "unanswered"), row("raft.on", "exactly on", False, True),
-    ))  # fmt: skip
+    table = cells(
+        windows(
+            row("outer_wall.speed", "at most 40 mm/s", 75, 40),
+            row("outer_wall.speed", "at most 53.04 mm/s", 75, 40, "overruled"),
+            row("nozzle.temperature", "215 °C where the bounds allow, 210 °C to 220 °C", 205, 215),
+            row("support.density", "at least 30 %", 12, 30),
+            row("bed.temperature", "40 °C to 65 °C", 65, 65, "kept"),
+            row("wall.count", "exactly 2", 3, 2),
+            row("retraction.distance", "at most 2 mm", 5, 5, "unanswered"),
+            row("raft.on", "exactly on", False, True),
+        )
+    )
     assert ["Outer wall speed", "75", "40", "at most 40"] in table
     assert ["Nozzle temperature", "205", "215", "210 to 220"] in table
     assert ["Support density", "12", "30", "at least 30"] in table
@@ -126,7 +151,12 @@ def test_bars_are_as_long_as_their_values_and_start_at_zero() -> None:
 
 def test_a_line_goes_through_its_points_and_the_table_says_what_it_leaves_out() -> None:
     points = [[x, 2 * x] for x in range(0, 101, 2)]
-    figure = {"kind": "line", "title": "t", "series": [{"name": "s", "points": points}], "marks": [{"name": "before", "x": 50, "y": 100}]}
+    figure = {
+        "kind": "line",
+        "title": "t",
+        "series": [{"name": "s", "points": points}],
+        "marks": [{"name": "before", "x": 50, "y": 100}],
+    }
     found = page(figures=[figure])
     line = next(charts(found)[0].iter(f"{SVG}polyline"))
     places = [tuple(map(float, pair.split(","))) for pair in line.attrib["points"].split()]
@@ -139,18 +169,42 @@ def test_a_line_goes_through_its_points_and_the_table_says_what_it_leaves_out() 
 
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from(["kind", "series", "points", "limits", "marks", "x", "y", "value", "role"]), inner, max_size=4),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(
+            st.sampled_from(["kind", "series", "points", "limits", "marks", "x", "y", "value", "role"]),
+            inner,
+            max_size=4,
+        )
+    ),
     max_leaves=12,
-)  # fmt: skip
+)
 
 
-@given(JSON | st.lists(st.fixed_dictionaries({"kind": st.sampled_from(["bars", "line", "window"]), "series": JSON}), max_size=2))
+@given(
+    JSON
+    | st.lists(st.fixed_dictionaries({"kind": st.sampled_from(["bars", "line", "window"]), "series": JSON}), max_size=2)
+)
 def test_no_data_of_a_stranger_stops_the_page(data: Any) -> None:
     for picture in pictures(read_figures({"figures": data})):
         assert picture.figure.fault or picture.drawing
 
 
-@given(st.lists(st.fixed_dictionaries({"setting": st.sampled_from(["nozzle.temperature", "x", "wall.count"]), "status": st.just("kept"), "demand": st.sampled_from(["at most 2 °C", "exactly 2", "1 to 3"]) | st.text(max_size=20), "base": JSON, "derived": JSON}), max_size=4) | JSON)
+@given(
+    st.lists(
+        st.fixed_dictionaries(
+            {
+                "setting": st.sampled_from(["nozzle.temperature", "x", "wall.count"]),
+                "status": st.just("kept"),
+                "demand": st.sampled_from(["at most 2 °C", "exactly 2", "1 to 3"]) | st.text(max_size=20),
+                "base": JSON,
+                "derived": JSON,
+            }
+        ),
+        max_size=4,
+    )
+    | JSON
+)
 def test_no_row_of_a_stranger_stops_the_page(rows: Any) -> None:
     for picture in pictures(window_figures({"rows": rows})):
         assert picture.drawing
@@ -174,7 +228,16 @@ def test_an_axis_holds_its_values_between_few_round_ticks(values: list[float], f
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(0, "0"), (40, "40"), (53.0392, "53.04"), (0.15, "0.15"), (1500, "1500"), (12345.6, "12346"), (-2.5, "−2.5"), (0.00012345, "0.0001234")],
+    [
+        (0, "0"),
+        (40, "40"),
+        (53.0392, "53.04"),
+        (0.15, "0.15"),
+        (1500, "1500"),
+        (12345.6, "12346"),
+        (-2.5, "−2.5"),
+        (0.00012345, "0.0001234"),
+    ],
 )
 def test_numbers_are_short_and_never_in_powers_of_ten(value: float, text: str) -> None:
     assert number_text(value) == text

@@ -12,31 +12,44 @@ from profilesmith.review.strictest import strictest
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 REASONS = [
-    (["at most 40 mm/s", "at most 70 mm/s"], ["at most 40 mm/s"]), (["at most 70 mm/s", "at most 40 mm/s"], ["at most 40 mm/s"]),
-    (["at most 40 mm/s", "at most 40 mm/s"], ["at most 40 mm/s"]), (["at least 20 mm/s", "at most 40 mm/s"], ["at least 20 mm/s", "at most 40 mm/s"]),
-    (["10 mm/s to 50 mm/s", "20 mm/s to 40 mm/s"], ["20 mm/s to 40 mm/s"]), (["10 mm/s to 40 mm/s", "at most 30 mm/s"], ["10 mm/s to 40 mm/s", "at most 30 mm/s"]),
+    (["at most 40 mm/s", "at most 70 mm/s"], ["at most 40 mm/s"]),
+    (["at most 70 mm/s", "at most 40 mm/s"], ["at most 40 mm/s"]),
+    (["at most 40 mm/s", "at most 40 mm/s"], ["at most 40 mm/s"]),
+    (["at least 20 mm/s", "at most 40 mm/s"], ["at least 20 mm/s", "at most 40 mm/s"]),
+    (["10 mm/s to 50 mm/s", "20 mm/s to 40 mm/s"], ["20 mm/s to 40 mm/s"]),
+    (["10 mm/s to 40 mm/s", "at most 30 mm/s"], ["10 mm/s to 40 mm/s", "at most 30 mm/s"]),
     (["exactly 30 mm/s", "at most 40 mm/s"], ["exactly 30 mm/s"]),
-    (["30 mm/s where the bounds allow, at most 60 mm/s", "at most 40 mm/s"], ["30 mm/s where the bounds allow, at most 60 mm/s", "at most 40 mm/s"]),
-    (["times 0.5", "at most 40 mm/s"], ["times 0.5", "at most 40 mm/s"]), (["at most 2.4 m/min", "at most 41 mm/s"], ["at most 2.4 m/min"]),
-]  # fmt: skip
+    (
+        ["30 mm/s where the bounds allow, at most 60 mm/s", "at most 40 mm/s"],
+        ["30 mm/s where the bounds allow, at most 60 mm/s", "at most 40 mm/s"],
+    ),
+    (["times 0.5", "at most 40 mm/s"], ["times 0.5", "at most 40 mm/s"]),
+    (["at most 2.4 m/min", "at most 41 mm/s"], ["at most 2.4 m/min"]),
+]
 
 
 @pytest.mark.parametrize(("demands", "left"), REASONS)
 def test_the_strictest_bounds(demands: list[str], left: list[str]) -> None:
     reason = Reason("soft 1.0.0, rule 1", "", "Soft filament buckles.", "common practice", "by hand")
-    found = strictest(tuple(reason._replace(demand=demand) for demand in demands), load_vocabulary().settings["outer_wall.speed"])
+    found = strictest(
+        tuple(reason._replace(demand=demand) for demand in demands), load_vocabulary().settings["outer_wall.speed"]
+    )
     assert [item.demand for item in found if item.status == "by hand"] == left
     assert sorted(item.demand for item in found) == sorted(demands)  # none is lost: the others are overruled
 
 
 RULE = '[[rule]]\nsetting = "bottom.speed"\n{}\nwhy = "test"\n'
 TWO_BOUNDS = [
-    (['cap = "70.62 mm/s"', 'cap = "40 mm/s"'], ["at most 40 mm/s"]), (['cap = "40 mm/s"', 'cap = "40 mm/s"'], ["at most 40 mm/s"]),
+    (['cap = "70.62 mm/s"', 'cap = "40 mm/s"'], ["at most 40 mm/s"]),
+    (['cap = "40 mm/s"', 'cap = "40 mm/s"'], ["at most 40 mm/s"]),
     (['cap = "40 mm/s"', 'raise_to = "20 mm/s"'], ["at most 40 mm/s", "at least 20 mm/s"]),
-    (['cap = "40 mm/s"', 'cap = "20 mm/s"\nwhen = { "machine.drive" = "remote" }'], ["at most 40 mm/s", "at most 20 mm/s"]),
+    (
+        ['cap = "40 mm/s"', 'cap = "20 mm/s"\nwhen = { "machine.drive" = "remote" }'],
+        ["at most 40 mm/s", "at most 20 mm/s"],
+    ),
     (['cap = "40 mm/s"', 'cap = "60 mm/s"\nwhen = { "machine.drive" = "remote" }'], ["at most 40 mm/s"]),
     (['cap = "40 mm/s"', 'cap = { flow = "4 mm3/s" }'], ["at most 40 mm/s", "at most speed A"]),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("rules", "left"), TWO_BOUNDS)

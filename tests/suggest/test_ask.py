@@ -20,9 +20,12 @@ def out(tmp_path: Path) -> Path:
 def talk(out: Path, answers: list[str]) -> tuple[str, list[str]]:
     """Answer question after question; returns everything that was shown, and the settings asked about."""
     child = pexpect.spawn(
-        sys.executable, ["-m", "profilesmith", "keymap", "suggest", str(MILLRACE), "-o", str(out), "--ask"],
-        timeout=60, encoding="utf-8", dimensions=(50, 200),
-    )  # fmt: skip
+        sys.executable,
+        ["-m", "profilesmith", "keymap", "suggest", str(MILLRACE), "-o", str(out), "--ask"],
+        timeout=60,
+        encoding="utf-8",
+        dimensions=(50, 200),
+    )
     shown, asked = "", []
     for answer in answers:
         child.expect(PROMPT)

@@ -38,7 +38,11 @@ def test_it_is_the_best(seed: int) -> None:
     chance = random.Random(seed)
     columns = chance.randint(1, 5)
     scores = {
-        f"row {row}": {col: chance.choice([chance.uniform(-2, 9), float(chance.randint(-2, 9))]) for col in range(columns) if chance.random() < 0.7}
+        f"row {row}": {
+            col: chance.choice([chance.uniform(-2, 9), float(chance.randint(-2, 9))])
+            for col in range(columns)
+            if chance.random() < 0.7
+        }
         for row in range(chance.randint(1, 4))
     }
     chosen = assign(scores)

@@ -20,7 +20,12 @@ def propose() -> Propose:
     def run(text: str) -> Mapping[str, Proposal]:
         habits = find_habits([text])
         document = read_document(text.encode(), "base", habits)
-        return {item.setting: item for item in Suggester((document,), writing_of((document,), habits, load_lexicon())).suggestion("x").proposals}
+        return {
+            item.setting: item
+            for item in Suggester((document,), writing_of((document,), habits, load_lexicon()))
+            .suggestion("x")
+            .proposals
+        }
 
     return run
 
@@ -54,7 +59,10 @@ def test_a_first_layer_by_an_unknown_word_is_no_limit(propose: Propose) -> None:
 
 
 def test_the_plain_key_is_the_general_one(propose: Propose) -> None:
-    for lines in ("heat tip/plate = 203/58\nheat tip/plate [0] = 208/63\n", "heat tip/plate [0] = 208/63\nheat tip/plate = 203/58\n"):
+    for lines in (
+        "heat tip/plate = 203/58\nheat tip/plate [0] = 208/63\n",
+        "heat tip/plate [0] = 208/63\nheat tip/plate = 203/58\n",
+    ):
         found = propose(PLAIN.replace("nozzle heat = 205\nbed heat = 60\n", "") + lines)
         assert found["nozzle.temperature"].key == found["bed.temperature"].key == "heat tip/plate"
 
@@ -77,19 +85,25 @@ def test_a_word_that_warns_may_be_a_picture(propose: Propose) -> None:
 
 @pytest.mark.parametrize(
     ("head", "key"), [("; all speeds hang off drumbeat\n", "drumbeat"), ("", "reference pace"), ("", "grundtempo")]
-)  # fmt: skip
+)
 def test_what_shares_are_shares_of(propose: Propose, head: str, key: str) -> None:
     text = f"{head}{key} = 60 mm/s\nouter wall speed = 80 %\ninner wall speed = 100 %\ninfill speed = 130 %\ntop speed = 85 %\n"
     found = propose(text + "layer height = 0.2 mm\nnozzle heat = 205 C\ninfill density = 15 %\n")
-    assert {found[name].binding.get("relative_key") for name in ("outer_wall.speed", "infill.speed", "top.speed")} == {key}
+    assert {found[name].binding.get("relative_key") for name in ("outer_wall.speed", "infill.speed", "top.speed")} == {
+        key
+    }
 
 
 def test_a_numbered_list_is_read_by_its_remarks(propose: Propose) -> None:
     text = "P100 = 0.2 ; layer thickness, mm\nP101 = 48 ; speed, outer wall, mm/s\nP102 = 207 ; nozzle temperature, C\nP103 = 300 ; speed limit of the machine, mm/s\n"
     found = propose(text + "P104 = 15 ; infill density, %\nP105 = 60 ; bed temperature, C\n")
     assert {name: item.key for name, item in found.items()} == {
-        "layer.height": "P100", "outer_wall.speed": "P101", "nozzle.temperature": "P102", "infill.density": "P104", "bed.temperature": "P105",
-    }  # fmt: skip
+        "layer.height": "P100",
+        "outer_wall.speed": "P101",
+        "nozzle.temperature": "P102",
+        "infill.density": "P104",
+        "bed.temperature": "P105",
+    }
 
 
 def test_a_remark_right_above_explains_a_key(propose: Propose) -> None:
@@ -106,6 +120,8 @@ def test_a_remark_on_the_whole_text_heads_no_key(propose: Propose) -> None:
 
 
 def test_two_units_in_the_remarks_leave_a_doubt(propose: Propose) -> None:
-    speeds = "; speeds m/min, short moves cm/s\n" + PLAIN.replace("= 50", "= 3").replace("= 70", "= 4.2").replace("= 150", "= 9")
+    speeds = "; speeds m/min, short moves cm/s\n" + PLAIN.replace("= 50", "= 3").replace("= 70", "= 4.2").replace(
+        "= 150", "= 9"
+    )
     item = propose(speeds + "support speed = 3.6\n")["support.speed"]
     assert item.certainty != SURE

@@ -16,11 +16,18 @@ def document(text: str) -> Document:
 @pytest.mark.parametrize(
     ("text", "delimiter"),
     [
-        ("a = 1\nb = 2\n", "="), ("a: 1\nb: 2\n", ":"), ("a 1\nb 2\nc 3\n", " "), ("a\t1\nb\t2\n", " "),
-        ("a := 1\nb := 2\n", ":="), ("a -> 1\nb -> 2\n", "->"), ("start: G1 X=3\nb: 2\n", ":"), ("", "="),
-        ("a|1\nb|2\n", "|"), ("at = 10:30\nb = 2\n", "="),
+        ("a = 1\nb = 2\n", "="),
+        ("a: 1\nb: 2\n", ":"),
+        ("a 1\nb 2\nc 3\n", " "),
+        ("a\t1\nb\t2\n", " "),
+        ("a := 1\nb := 2\n", ":="),
+        ("a -> 1\nb -> 2\n", "->"),
+        ("start: G1 X=3\nb: 2\n", ":"),
+        ("", "="),
+        ("a|1\nb|2\n", "|"),
+        ("at = 10:30\nb = 2\n", "="),
     ],
-)  # fmt: skip
+)
 def test_delimiter(text: str, delimiter: str) -> None:
     assert find_habits([text]).delimiter == delimiter
 
@@ -28,10 +35,14 @@ def test_delimiter(text: str, delimiter: str) -> None:
 @pytest.mark.parametrize(
     ("text", "marks"),
     [
-        ("# x\na = 1\n", ("#",)), ("; x\na = 1\n; y\n", (";",)), ("// x\n# y\na = 1\n", ("#", "//")),
-        ("-- x\n-- y\n-- z\na = 1\n", ("--",)), ("a = 1\n", ("#", ";", "//")), ("a = #8A8F94\n", ("#", ";", "//")),
+        ("# x\na = 1\n", ("#",)),
+        ("; x\na = 1\n; y\n", (";",)),
+        ("// x\n# y\na = 1\n", ("#", "//")),
+        ("-- x\n-- y\n-- z\na = 1\n", ("--",)),
+        ("a = 1\n", ("#", ";", "//")),
+        ("a = #8A8F94\n", ("#", ";", "//")),
     ],
-)  # fmt: skip
+)
 def test_marks_of_remarks(text: str, marks: tuple[str, ...]) -> None:
     assert find_habits([text]).comments == marks
 
@@ -39,17 +50,25 @@ def test_marks_of_remarks(text: str, marks: tuple[str, ...]) -> None:
 @pytest.mark.parametrize(
     ("text", "inline"),
     [
-        ("; x\na = 1   ; one\n", True), ("; x\na = 1 ; one\nb = 2 ; two\n", True), ("; x\na = 1; 2\n", False),
-        ('# x\na = "b # c"\nd = 1\n', False), ("# x\na = 1\n", False),
+        ("; x\na = 1   ; one\n", True),
+        ("; x\na = 1 ; one\nb = 2 ; two\n", True),
+        ("; x\na = 1; 2\n", False),
+        ('# x\na = "b # c"\nd = 1\n', False),
+        ("# x\na = 1\n", False),
     ],
-)  # fmt: skip
+)
 def test_remarks_behind_values(text: str, inline: bool) -> None:
     assert find_habits([text]).inline is inline
 
 
 @pytest.mark.parametrize(
     ("text", "decimal"),
-    [("a = 0,4\nb = 1,75\n", ","), ("a = 0.4\nb = 1,2,3\n", "."), ("a = 4\n", "."), ("a = 0,4, 0,4\nb = 1.5\nc = 2.5\n", ".")],
+    [
+        ("a = 0,4\nb = 1,75\n", ","),
+        ("a = 0.4\nb = 1,2,3\n", "."),
+        ("a = 4\n", "."),
+        ("a = 0,4, 0,4\nb = 1.5\nc = 2.5\n", "."),
+    ],
 )
 def test_decimal_mark(text: str, decimal: str) -> None:
     read = document(text)
@@ -59,10 +78,14 @@ def test_decimal_mark(text: str, decimal: str) -> None:
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("a = ja\nb = nein\n", ("ja", "nein")), ("a = yes\nb = no\n", ()), ("a = up\nb = down\nc = up\n", ("up", "down")),
-        ("a = 1\nb = 0\n", ()), ("a = oui\n", ()), ("lamp = on\nraft = no\n", ()),
+        ("a = ja\nb = nein\n", ("ja", "nein")),
+        ("a = yes\nb = no\n", ()),
+        ("a = up\nb = down\nc = up\n", ("up", "down")),
+        ("a = 1\nb = 0\n", ()),
+        ("a = oui\n", ()),
+        ("lamp = on\nraft = no\n", ()),
     ],
-)  # fmt: skip
+)
 def test_words_for_on_and_off(text: str, words: tuple[str, ...]) -> None:
     read = document(text)
     assert writing_of((read,), find_habits([text]), load_lexicon()).words == words
@@ -78,7 +101,12 @@ def test_a_key_that_is_written_again_counts_as_last() -> None:
 
 @pytest.mark.parametrize(
     ("value", "separator", "numbers"),
-    [("205/60", "/", [205, 60]), ("0.4; 0.4", ";", [0.4, 0.4]), ("208 °C / 62 °C", "/", [208, 62]), ("198 200", " ", [198, 200])],
+    [
+        ("205/60", "/", [205, 60]),
+        ("0.4; 0.4", ";", [0.4, 0.4]),
+        ("208 °C / 62 °C", "/", [208, 62]),
+        ("198 200", " ", [198, 200]),
+    ],
 )
 def test_values_of_several_numbers(value: str, separator: str, numbers: list[float]) -> None:
     found = split_value(value, ".")

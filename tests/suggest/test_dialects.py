@@ -57,7 +57,11 @@ def test_sure_values_are_the_true_ones(folder: Path) -> None:
         texts = truth[name] if isinstance(truth[name], list) else [truth[name]]
         values = {read_quantity(text, setting.kind) for text in texts}
         compared += 1
-        if not all(isinstance(value, Fraction) and any(abs(value - mine) < Fraction(1, 10**6) for mine in entry.values) for value in values if isinstance(value, Fraction)):
+        if not all(
+            isinstance(value, Fraction) and any(abs(value - mine) < Fraction(1, 10**6) for mine in entry.values)
+            for value in values
+            if isinstance(value, Fraction)
+        ):
             unlike.append(name)
     assert compared >= 10
     assert len(unlike) <= 1, unlike

@@ -72,7 +72,10 @@ def proposals(text: bytes) -> dict[str, Proposal]:
         ("support.density", ("'prop' says support", "'share' is only guessed to say density")),
         ("fan.power", ("It could as well be bridge.fan (for which '[Air] FanShareBridge' is taken)",)),
         ("chamber.temperature", ("0 is unusual (mostly 25 to 75 °C)", "'chamber' says chamber")),
-        ("retraction.on", ("'wipe' often names something that is no print setting", "Only its section ('draw') says retraction")),
+        (
+            "retraction.on",
+            ("'wipe' often names something that is no print setting", "Only its section ('draw') says retraction"),
+        ),
         ("bridge.speed", ("'bridge' says bridge", "'[Pace] GapPace' (line 12) is the next likeliest")),
     ],
 )

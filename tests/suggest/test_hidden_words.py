@@ -12,16 +12,21 @@ from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE
 from profilesmith.workflows.suggest import Order, suggest
 
-FOLDERS = sorted(path.parent for path in (Path(__file__).resolve().parents[1] / "cases" / "dialects").glob("*/*/truth.toml"))
+FOLDERS = sorted(
+    path.parent for path in (Path(__file__).resolve().parents[1] / "cases" / "dialects").glob("*/*/truth.toml")
+)
 
 
 def hide(folder: Path, share: float) -> object:
     full = load_lexicon()
     words = set(split_words(b" ".join(path.read_bytes() for path in folder.glob("base.*")).decode("utf-8", "ignore")))
     gone = {
-        phrase for phrase, term in full.terms.items()
-        if not term.small and words & set(phrase.split()) and zlib.crc32(f"test {phrase[:4]}".encode()) % 1000 < 1000 * share
-    }  # fmt: skip
+        phrase
+        for phrase, term in full.terms.items()
+        if not term.small
+        and words & set(phrase.split())
+        and zlib.crc32(f"test {phrase[:4]}".encode()) % 1000 < 1000 * share
+    }
     return full._replace(terms={phrase: term for phrase, term in full.terms.items() if phrase not in gone}, found={})
 
 

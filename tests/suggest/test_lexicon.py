@@ -56,7 +56,9 @@ def test_a_particle_needs_no_explaining() -> None:
 
 
 def test_an_unknown_word_stands_for_nothing() -> None:
-    assert [(term.text, dict(term.ideas), term.firm) for term in load_lexicon().read(["zzyzx"])] == [("zzyzx", {}, False)]
+    assert [(term.text, dict(term.ideas), term.firm) for term in load_lexicon().read(["zzyzx"])] == [
+        ("zzyzx", {}, False)
+    ]
 
 
 @pytest.mark.parametrize("word", ["camera", "vorschau", "capteur", "remark", "motor"])
@@ -72,7 +74,15 @@ def test_the_language_of_some_words() -> None:
 
 
 @pytest.mark.parametrize(
-    ("short", "idea"), [("temp", "temperature"), ("spd", "speed"), ("nz", "nozzle"), ("lyr", "layer"), ("v", "speed"), ("accel", "acceleration")]
+    ("short", "idea"),
+    [
+        ("temp", "temperature"),
+        ("spd", "speed"),
+        ("nz", "nozzle"),
+        ("lyr", "layer"),
+        ("v", "speed"),
+        ("accel", "acceleration"),
+    ],
 )
 def test_shortened_words(short: str, idea: str) -> None:
     found = load_lexicon().word(short)[0].ideas if short in ("temp", "spd", "accel") else shortened(short)
@@ -114,5 +124,7 @@ def test_every_setting_is_made_of_ideas_that_have_words() -> None:
 
 
 def test_no_two_settings_are_made_of_the_same_ideas() -> None:
-    made = [(schema.setting.kind, *sorted(part.number for part in schema.parts)) for schema in load_schemas().named.values()]
+    made = [
+        (schema.setting.kind, *sorted(part.number for part in schema.parts)) for schema in load_schemas().named.values()
+    ]
     assert len(set(made)) == len(made)

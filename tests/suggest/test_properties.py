@@ -14,15 +14,72 @@ from profilesmith.text.document import Document
 from profilesmith.text.read_document import read_document
 from profilesmith.workflows.suggest import load_text, read_back
 
-WORDS = st.sampled_from((
-    "layer", "first", "wall", "outer", "infill", "support", "raft", "nozzle", "bed", "fan", "speed", "height", "temperature", "density",
-    "count", "gap", "pace", "rise", "lid", "Tempo", "Schicht", "vitesse", "couche", "camera", "maximum", "zzyzx", "x", "1", "ü", '"', "[0]",
-))  # fmt: skip
+WORDS = st.sampled_from(
+    (
+        "layer",
+        "first",
+        "wall",
+        "outer",
+        "infill",
+        "support",
+        "raft",
+        "nozzle",
+        "bed",
+        "fan",
+        "speed",
+        "height",
+        "temperature",
+        "density",
+        "count",
+        "gap",
+        "pace",
+        "rise",
+        "lid",
+        "Tempo",
+        "Schicht",
+        "vitesse",
+        "couche",
+        "camera",
+        "maximum",
+        "zzyzx",
+        "x",
+        "1",
+        "ü",
+        '"',
+        "[0]",
+    )
+)
 KEYS = st.lists(WORDS, min_size=1, max_size=4).map(" ".join)
 VALUES = st.one_of(
-    st.sampled_from(("0.2", "0,2", "60", "3600", "205", "yes", "no", "ja", "up", "honeycomb", "7", "0", "1", "205/60", "0.4; 0.4", "198 200", "45 %", "60 mm/s", "", '"1.75"', "G28\\nM104 S200", "blue")),
-    st.decimals(0, 5000, places=2).map(str), st.text(max_size=12),
-)  # fmt: skip
+    st.sampled_from(
+        (
+            "0.2",
+            "0,2",
+            "60",
+            "3600",
+            "205",
+            "yes",
+            "no",
+            "ja",
+            "up",
+            "honeycomb",
+            "7",
+            "0",
+            "1",
+            "205/60",
+            "0.4; 0.4",
+            "198 200",
+            "45 %",
+            "60 mm/s",
+            "",
+            '"1.75"',
+            "G28\\nM104 S200",
+            "blue",
+        )
+    ),
+    st.decimals(0, 5000, places=2).map(str),
+    st.text(max_size=12),
+)
 LINES = st.one_of(
     st.tuples(KEYS, st.sampled_from((" = ", "=", ": ")), VALUES).map("".join),
     st.sampled_from(("", "# heat", "; lengths in microns", "[wall]", "[infill]", "[camera]", "// x")),

@@ -46,16 +46,23 @@ def test_trade_words_are_sure(propose: Propose) -> None:
     found = propose(PLAIN)
     assert len(found) == 11
     assert {item.certainty for item in found.values()} == {SURE}
-    assert found["outer_wall.speed"].binding == {"setting": "outer_wall.speed", "key": "outer wall speed", "unit": "mm/s"}
+    assert found["outer_wall.speed"].binding == {
+        "setting": "outer_wall.speed",
+        "key": "outer wall speed",
+        "unit": "mm/s",
+    }
     assert "'outer' says outer wall" in found["outer_wall.speed"].reasons
 
 
 def test_a_text_teaches_its_own_words(propose: Propose) -> None:
     """Nobody lists "grault", but what stands with it can only be the infill's, and so with "plugh" and the support."""
-    found = propose(PLAIN.replace("infill", "grault") + (
-        "grault pattern = honeycomb\ngrault overlap = 20\nplugh density = 10\nplugh pattern = lines\nplugh overhang angle = 50\n"
-        "plugh speed = 60\nplugh gap = 0.2\nplugh side gap = 0.6\n"
-    ))  # fmt: skip
+    found = propose(
+        PLAIN.replace("infill", "grault")
+        + (
+            "grault pattern = honeycomb\ngrault overlap = 20\nplugh density = 10\nplugh pattern = lines\nplugh overhang angle = 50\n"
+            "plugh speed = 60\nplugh gap = 0.2\nplugh side gap = 0.6\n"
+        )
+    )
     assert found["infill.overlap"].key == "grault overlap"
     assert found["infill.speed"].key == "grault speed"
     assert found["infill.density"].key == "grault density"
@@ -88,11 +95,16 @@ def test_no_key_goes_to_two_settings(propose: Propose) -> None:
 @pytest.mark.parametrize(
     ("line", "entries"),
     [
-        ("support = yes", {}), ("support = 1", {}), ("support = fitted\nraft = left out\nbrim = yes\nskirt = no\ndraw back = yes", {"on": "fitted", "off": "left out"}),
+        ("support = yes", {}),
+        ("support = 1", {}),
+        (
+            "support = fitted\nraft = left out\nbrim = yes\nskirt = no\ndraw back = yes",
+            {"on": "fitted", "off": "left out"},
+        ),
         ("support = 3", {"on_when": "> 0", "on": "3", "off": "0"}),
         ("support = rigged", {"on": "rigged", "off": "off"}),
     ],
-)  # fmt: skip
+)
 def test_spellings_of_a_switch(propose: Propose, line: str, entries: dict[str, str]) -> None:
     binding = dict(propose(PLAIN + line + "\nsupport speed = 60\n")["support.on"].binding)
     assert binding == {"setting": "support.on", "key": "support", **entries}
@@ -101,10 +113,12 @@ def test_spellings_of_a_switch(propose: Propose, line: str, entries: dict[str, s
 @pytest.mark.parametrize(
     ("line", "side", "sure"),
     [
-        ("support angle from the bed plane = 40", "horizontal", True), ("support angle = 55", "vertical", False),
-        ("support angle = 35", "horizontal", False), ("support angle off vertical = 35", "vertical", True),
+        ("support angle from the bed plane = 40", "horizontal", True),
+        ("support angle = 55", "vertical", False),
+        ("support angle = 35", "horizontal", False),
+        ("support angle off vertical = 35", "vertical", True),
     ],
-)  # fmt: skip
+)
 def test_where_an_overhang_is_measured_from(propose: Propose, line: str, side: str, sure: bool) -> None:
     found = propose(PLAIN + line + "\n")["support.overhang_angle"]
     assert found.binding["angle_from"] == side
@@ -141,7 +155,9 @@ def test_values_that_do_not_go_together_are_mended_or_doubted(propose: Propose) 
 
 
 def test_lists_and_packed_values(propose: Propose) -> None:
-    text = PLAIN.replace("nozzle temperature = 205", "nozzle temperature = 205; 202").replace("retraction length = 0.8", "retraction length = 0.8; 0.9")
+    text = PLAIN.replace("nozzle temperature = 205", "nozzle temperature = 205; 202").replace(
+        "retraction length = 0.8", "retraction length = 0.8; 0.9"
+    )
     found = propose(text.replace("bed temperature = 60", "first layer heat nozzle/bed = 208/62"))
     assert found["nozzle.temperature"].binding["tools"] is True
     assert found["first_layer.bed_temperature"].binding["split"] == "/"

@@ -39,7 +39,14 @@ def test_a_unit_written_behind_the_number() -> None:
 
 @pytest.mark.parametrize(
     ("key", "units"),
-    [("bore_mm", ("mm",)), ("settle_s", ("s",)), ("LayerLeastMs", ("ms",)), ("speed [mm/s]", ("mm/s",)), ("class", ()), ("steps", ())],
+    [
+        ("bore_mm", ("mm",)),
+        ("settle_s", ("s",)),
+        ("LayerLeastMs", ("ms",)),
+        ("speed [mm/s]", ("mm/s",)),
+        ("class", ()),
+        ("steps", ()),
+    ],
 )
 def test_a_unit_at_the_end_of_a_key(key: str, units: tuple[str, ...]) -> None:
     assert slots_of(f"{key} = 5\n")[0].units == units
@@ -64,7 +71,16 @@ def test_values_of_several_tools_are_one_slot() -> None:
 
 
 @pytest.mark.parametrize(
-    "value", ["https://shelf.invalid/31", "2031-03-14", "07:45", "G28\\nM140 S60", "a long remark that goes on and on", "", "#8A8F94x" * 12]
+    "value",
+    [
+        "https://shelf.invalid/31",
+        "2031-03-14",
+        "07:45",
+        "G28\\nM140 S60",
+        "a long remark that goes on and on",
+        "",
+        "#8A8F94x" * 12,
+    ],
 )
 def test_what_is_no_slot(value: str) -> None:
     assert slots_of(f"a = {value}\n") == []
@@ -79,10 +95,15 @@ def test_of_a_key_that_is_written_twice_the_last_counts() -> None:
     [
         ("lengths in microns, paces in millimetres a minute, times in minutes", {"um", "mm/min", "min"}),
         ("in, in/s, F unless marked", {"in", "in/s", "°F"}),
-        ("mm3/s", {"mm3/s"}), ("Längen in mm und Tempo in mm/s", {"mm", "mm/s"}), ("kelvin throughout", {"K"}),
-        ("degrees, turned against the walls", {"°"}), ("put it in a box", set()), ("s", {"s"}), ("nothing", set()),
+        ("mm3/s", {"mm3/s"}),
+        ("Längen in mm und Tempo in mm/s", {"mm", "mm/s"}),
+        ("kelvin throughout", {"K"}),
+        ("degrees, turned against the walls", {"°"}),
+        ("put it in a box", set()),
+        ("s", {"s"}),
+        ("nothing", set()),
     ],
-)  # fmt: skip
+)
 def test_units_that_a_remark_names(remark: str, units: set[str]) -> None:
     assert set(named_units(remark, load_lexicon().units)) == units
 

@@ -18,8 +18,10 @@ def strongest(key: str, *remarks: str, keys: tuple[str, ...] = KEYS) -> list[str
 def test_a_legend_with_signs() -> None:
     legend = read_legend(["h = thickness, v = speed, T = temperature"], {"h", "v", "T"}, LEXICON)
     assert {sign: max(term.ideas, key=lambda idea: term.ideas[idea]) for sign, term in legend.anywhere.items()} == {
-        "h": "height", "v": "speed", "T": "temperature",
-    }  # fmt: skip
+        "h": "height",
+        "v": "speed",
+        "T": "temperature",
+    }
     assert all(term.firm for term in legend.anywhere.values())
 
 
@@ -48,7 +50,13 @@ def test_a_setting_that_is_switched_off_is_no_legend() -> None:
 
 @pytest.mark.parametrize(
     ("key", "ideas"),
-    [("v_o", ["speed", "outer"]), ("T_n", ["temperature", "nozzle"]), ("t_min", ["time", "least"]), ("n_w", ["count", "wall"]), ("ρ_s", ["density", "support"])],
+    [
+        ("v_o", ["speed", "outer"]),
+        ("T_n", ["temperature", "nozzle"]),
+        ("t_min", ["time", "least"]),
+        ("n_w", ["count", "wall"]),
+        ("ρ_s", ["density", "support"]),
+    ],
 )
 def test_letters_without_a_legend_are_guessed(key: str, ideas: list[str]) -> None:
     assert strongest(key) == ideas

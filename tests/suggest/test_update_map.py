@@ -113,7 +113,12 @@ def test_the_words_of_an_existing_map_hold(tmp_path: Path) -> None:
     out.write_text(
         'format = 1\n[keymap]\nname = "o"\n[text]\non = "ja"\noff = "nein"\n[[binding]]\nsetting = "layer.height"\nkey = "layer height"\nunit = "mm"\n'
     )
-    run(BASE + "support = fitted\nsupport speed = 50\nbrim = left out\nbrim width = 4\nraft = ja\nraft layers = 3\nraft speed = 30\n", out, accept_checks=True)
+    run(
+        BASE
+        + "support = fitted\nsupport speed = 50\nbrim = left out\nbrim width = 4\nraft = ja\nraft layers = 3\nraft speed = 30\n",
+        out,
+        accept_checks=True,
+    )
     bindings = {one["setting"]: one for one in tomllib.loads(out.read_text(encoding="utf-8"))["binding"]}
     assert (bindings["support.on"]["on"], bindings["support.on"]["off"]) == ("fitted", "left out")
     assert "on" not in bindings["raft.on"]

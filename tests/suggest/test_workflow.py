@@ -27,17 +27,36 @@ Program = Callable[..., Any]
 @pytest.mark.parametrize(
     ("content", "seems"),
     [
-        (LETTER.encode(), ""), (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 8, "picture"),
+        (LETTER.encode(), ""),
+        (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 8, "picture"),
         (b'{\n "layer_height": 0.2,\n "walls": 3,\n "nozzle_temperature": 205\n}\n', "JSON"),
-        (b'<?xml version="1.0"?>\n<p>\n <s name="layer" value="0.2"/>\n</p>\n', "XML"), (b"", "empty"),
+        (b'<?xml version="1.0"?>\n<p>\n <s name="layer" value="0.2"/>\n</p>\n', "XML"),
+        (b"", "empty"),
         ("".join(f"{at} = {value}\n" for at, value in enumerate(VALUES * 3)).encode(), ""),
         ("".join(f"P{at:03} = {value}\n" for at, value in enumerate(VALUES * 3)).encode(), ""),
         ("[слой]\nвысота = 0.2\nпервый = 0.25\n[сопло]\nтемпература = 205\n[стол]\nтемпература = 60\n".encode(), ""),
         ("层高 = 0.2\n墙数 = 3\n喷嘴温度 = 205\n热床温度 = 60\n打印速度 = 50\n".encode(), ""),
-        (KITCHEN.encode(), ""), (GAME.encode(), ""), (SERVER.encode(), ""), (b"G28\nG1 X10 F3000\nM104 S200\n" * 9, ""),
+        (KITCHEN.encode(), ""),
+        (GAME.encode(), ""),
+        (SERVER.encode(), ""),
+        (b"G28\nG1 X10 F3000\nM104 S200\n" * 9, ""),
     ],
-    ids=["letter", "picture", "json", "xml", "empty", "numbers", "numbered", "cyrillic", "chinese", "kitchen", "game", "server", "moves"],
-)  # fmt: skip
+    ids=[
+        "letter",
+        "picture",
+        "json",
+        "xml",
+        "empty",
+        "numbers",
+        "numbered",
+        "cyrillic",
+        "chinese",
+        "kitchen",
+        "game",
+        "server",
+        "moves",
+    ],
+)
 def test_nothing_is_invented(program: Program, tmp_path: Path, content: bytes, seems: str) -> None:
     base, out = tmp_path / "base", tmp_path / "map.toml"
     base.write_bytes(content)
@@ -103,10 +122,13 @@ def test_texts_that_are_read_together(program: Program, tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (("nowhere.txt",), "no-file"), ((MILLRACE, "--as", "poem"), "form"), ((MILLRACE, "-o", MILLRACE), "output-is-input"),
-        ((MILLRACE, "-o", "no/such/folder/k.toml"), "no-folder"), ((MILLRACE, "--facts", "nowhere.toml"), "no-file"),
+        (("nowhere.txt",), "no-file"),
+        ((MILLRACE, "--as", "poem"), "form"),
+        ((MILLRACE, "-o", MILLRACE), "output-is-input"),
+        ((MILLRACE, "-o", "no/such/folder/k.toml"), "no-folder"),
+        ((MILLRACE, "--facts", "nowhere.toml"), "no-file"),
     ],
-)  # fmt: skip
+)
 def test_wrong_calls(program: Program, words: tuple[object, ...], code: str) -> None:
     ran = program("keymap", "suggest", *words)
     assert ran.code == 2
@@ -142,7 +164,9 @@ def test_a_hundred_thousand_keys(program: Program, tmp_path: Path) -> None:
 
 def test_check_shows_keys_that_look_like_settings_first(program: Program, tmp_path: Path) -> None:
     base, keymap = tmp_path / "base.txt", tmp_path / "map.toml"
-    base.write_text("author = bench two\nlayer height = 0.2\nouter wall speed = 50\nbed temperature = 560\nbed heat = 60\n")
+    base.write_text(
+        "author = bench two\nlayer height = 0.2\nouter wall speed = 50\nbed temperature = 560\nbed heat = 60\n"
+    )
     keymap.write_text(
         'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "layer.height"\nkey = "layer height"\nunit = "mm"\n'
         '[[binding]]\nsetting = "bed.temperature"\nkey = "bed temperature"\nunit = "C"\n'

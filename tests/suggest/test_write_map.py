@@ -51,10 +51,15 @@ def test_a_block_is_accepted_by_taking_its_marks_away(make: Make) -> None:
     lines = block.split("\n")
     start = lines.index("# [[binding]]")
     opened = [line[2:] if start <= at < start + 4 else line for at, line in enumerate(lines)]
-    assert [one["setting"] for one in tomllib.loads(head + "\n".join(opened))["binding"]] == ["layer.height", "wall.count"]
+    assert [one["setting"] for one in tomllib.loads(head + "\n".join(opened))["binding"]] == [
+        "layer.height",
+        "wall.count",
+    ]
 
 
-@pytest.mark.parametrize("key", ['a"b', "a\\b", "a\nb", 'x"\n[[binding]]\nsetting="raft.on', "ü\x07\x7f", "# no", "'''", '"""'])
+@pytest.mark.parametrize(
+    "key", ['a"b', "a\\b", "a\nb", 'x"\n[[binding]]\nsetting="raft.on', "ü\x07\x7f", "# no", "'''", '"""']
+)
 def test_keys_are_only_texts(make: Make, key: str) -> None:
     text = new_map(suggestion(make("layer.height", key), make("wall.count", key + "2", CHECK)))
     assert [one["key"] for one in tomllib.loads(text)["binding"]] == [key]

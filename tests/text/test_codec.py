@@ -45,7 +45,9 @@ def test_a_stray_byte_behind_a_mark() -> None:
     assert codec.encode(found) == raw
 
 
-@pytest.mark.parametrize("raw", [b"\xff\xfea", b"\xfe\xff\x00", b"\xff\xfe\x00\xd8", b"\xfe\xff\xdc\x00", b"\xff\xfe", b"\xfe\xff"])
+@pytest.mark.parametrize(
+    "raw", [b"\xff\xfea", b"\xfe\xff\x00", b"\xff\xfe\x00\xd8", b"\xfe\xff\xdc\x00", b"\xff\xfe", b"\xfe\xff"]
+)
 def test_marks_before_what_is_no_utf_16_lose_nothing(raw: bytes) -> None:
     found, codec = decode(raw)
     assert codec.encode(found) == raw
@@ -53,7 +55,20 @@ def test_marks_before_what_is_no_utf_16_lose_nothing(raw: bytes) -> None:
 
 def test_any_bytes_come_back() -> None:
     chance = random.Random(7)
-    pool = [b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", "ü".encode(), b"\xfc", b"\x81", b"\x00", b"=", b"\r", b"\n", b"\xed\xa0\x80", b"\xf4\x90\x80\x80"]
+    pool = [
+        b"\xef\xbb\xbf",
+        b"\xff\xfe",
+        b"\xfe\xff",
+        "ü".encode(),
+        b"\xfc",
+        b"\x81",
+        b"\x00",
+        b"=",
+        b"\r",
+        b"\n",
+        b"\xed\xa0\x80",
+        b"\xf4\x90\x80\x80",
+    ]
     for _ in range(3000):
         raw = b"".join(chance.choice(pool) for _ in range(chance.randrange(12)))
         found, codec = decode(raw)
@@ -63,11 +78,22 @@ def test_any_bytes_come_back() -> None:
 @pytest.mark.parametrize(
     ("raw", "word"),
     [
-        (b"\x89PNG\r\n\x1a\n", "PNG"), (b"\xff\xd8\xff\xe0", "JPEG"), (b"GIF89a", "GIF"), (b"%PDF-1.7", "PDF"), (b"PK\x03\x04", "zip"),
-        (b"\x1f\x8b\x08", "gzip"), (b"\x7fELF", "program"), (b"SQLite format 3\x00", "database"), (b"", "empty"), (b" \n", "empty"),
-        (b' {"a": 1}\n', "JSON"), (b"\xef\xbb\xbf{}", "JSON"), (b"<html>", "web page"), (b"\x00\x01\x02" * 100, "binary"),
+        (b"\x89PNG\r\n\x1a\n", "PNG"),
+        (b"\xff\xd8\xff\xe0", "JPEG"),
+        (b"GIF89a", "GIF"),
+        (b"%PDF-1.7", "PDF"),
+        (b"PK\x03\x04", "zip"),
+        (b"\x1f\x8b\x08", "gzip"),
+        (b"\x7fELF", "program"),
+        (b"SQLite format 3\x00", "database"),
+        (b"", "empty"),
+        (b" \n", "empty"),
+        (b' {"a": 1}\n', "JSON"),
+        (b"\xef\xbb\xbf{}", "JSON"),
+        (b"<html>", "web page"),
+        (b"\x00\x01\x02" * 100, "binary"),
     ],
-)  # fmt: skip
+)
 def test_what_a_file_seems_to_be(raw: bytes, word: str) -> None:
     """First bytes after the formats' own publications (PNG, RFC 1952 for gzip, RFC 8259 for JSON)."""
     assert word in seems_to_be(raw)

@@ -36,7 +36,9 @@ Entries = dict[tuple[str, str], str]
 
 
 def theirs(text: str, inline: tuple[str, ...] | None = None) -> Entries:
-    parser = configparser.RawConfigParser(strict=False, inline_comment_prefixes=inline, empty_lines_in_values=False, default_section="\0")
+    parser = configparser.RawConfigParser(
+        strict=False, inline_comment_prefixes=inline, empty_lines_in_values=False, default_section="\0"
+    )
     parser.optionxform = str  # type: ignore[assignment,method-assign]
     parser.read_string(text)
     # Blanks inside the brackets are part of a section's name there and not here.
@@ -56,7 +58,9 @@ def test_the_same_entries(name: str) -> None:
     assert ours(text, Habits(comments=("#", ";"), inline=False)) == theirs(text)
 
 
-@pytest.mark.parametrize("text", ["[a]\nx = 1 ; one\ny = two words # two\nz = 3;4 #5\nw = a;b\n", "[a]\nx = ; nothing\ny = 1\n"])
+@pytest.mark.parametrize(
+    "text", ["[a]\nx = 1 ; one\ny = two words # two\nz = 3;4 #5\nw = a;b\n", "[a]\nx = ; nothing\ny = 1\n"]
+)
 def test_the_same_entries_with_comments_behind_values(text: str) -> None:
     assert ours(text, Habits(comments=("#", ";"), inline=True)) == theirs(text, ("#", ";"))
 
@@ -70,7 +74,7 @@ def test_a_difference_that_is_meant() -> None:
 def test_the_same_entries_of_random_texts() -> None:
     chance = random.Random(11)
     keys = ["x", "ply.height", "two words", "höhe", "k[0]", "K", "a-b"]
-    values = ["1", "0.2", "two words", "210/60", "\"q\"", "", "50%", "a = b", "-"]
+    values = ["1", "0.2", "two words", "210/60", '"q"', "", "50%", "a = b", "-"]
     for _ in range(400):
         lines = ["[first]"]
         for _ in range(chance.randrange(1, 12)):

@@ -11,14 +11,23 @@ from profilesmith.text.read_document import read_document
 
 @pytest.mark.parametrize(
     ("edits", "text"),
-    [([], "abcdef"), ([Edit(0, 1, "X")], "Xbcdef"), ([Edit(5, 6, "")], "abcde"), ([Edit(4, 5, "Y"), Edit(1, 3, "long")], "alongdYf"), ([Edit(2, 2, "+")], "ab+cdef"), ([Edit(6, 6, "!")], "abcdef!"),
-     ([Edit(2, 2, "1"), Edit(2, 4, "2")], "ab12ef")],
-)  # fmt: skip
+    [
+        ([], "abcdef"),
+        ([Edit(0, 1, "X")], "Xbcdef"),
+        ([Edit(5, 6, "")], "abcde"),
+        ([Edit(4, 5, "Y"), Edit(1, 3, "long")], "alongdYf"),
+        ([Edit(2, 2, "+")], "ab+cdef"),
+        ([Edit(6, 6, "!")], "abcdef!"),
+        ([Edit(2, 2, "1"), Edit(2, 4, "2")], "ab12ef"),
+    ],
+)
 def test_edits_are_spliced_in_any_order(edits: list[Edit], text: str) -> None:
     assert edit_text("abcdef", edits) == text
 
 
-@pytest.mark.parametrize("edits", [[Edit(0, 3, "x"), Edit(2, 4, "y")], [Edit(5, 7, "x")], [Edit(3, 2, "x")], [Edit(-1, 1, "x")]])
+@pytest.mark.parametrize(
+    "edits", [[Edit(0, 3, "x"), Edit(2, 4, "y")], [Edit(5, 7, "x")], [Edit(3, 2, "x")], [Edit(-1, 1, "x")]]
+)
 def test_edits_that_overlap_or_leave_the_text_are_refused(edits: list[Edit]) -> None:
     with pytest.raises(ValueError, match="overlaps"):
         edit_text("abcdef", edits)

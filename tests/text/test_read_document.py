@@ -17,12 +17,31 @@ def entries(text: str, habits: Habits = Habits()) -> list[tuple[str, str, str]]:
 @pytest.mark.parametrize(
     ("line", "value"),
     [
-        ("k = 1", "1"), ("k=1", "1"), ("k\t=\t1\t", "1"), ("k =  1  ", "1"), ("k = ", ""), ("k =", ""), ("k = a b", "a b"),
-        ("k = 1 ; c", "1"), ("k = 1 # c", "1"), ("k = 1 // c", "1"), ("k = 1;c", "1;c"), ("k = a#b", "a#b"), ("k = ; c", ""), ("k = ;", ""), ("k = ;c", ";c"), ("k = #ff0000", "#ff0000"),
-        ("k = 60 mm/s ; c", "60 mm/s"), ("k = 1,2,3 ; c", "1,2,3"), ("k = 210/60 # c", "210/60"), ("k = 'a ; b' ; c", "'a ; b'"),
-        ('k = "a # b"', '"a # b"'), ("k = two words here ; kept", "two words here ; kept"), ("k = G28 ; home", "G28 ; home"),
+        ("k = 1", "1"),
+        ("k=1", "1"),
+        ("k\t=\t1\t", "1"),
+        ("k =  1  ", "1"),
+        ("k = ", ""),
+        ("k =", ""),
+        ("k = a b", "a b"),
+        ("k = 1 ; c", "1"),
+        ("k = 1 # c", "1"),
+        ("k = 1 // c", "1"),
+        ("k = 1;c", "1;c"),
+        ("k = a#b", "a#b"),
+        ("k = ; c", ""),
+        ("k = ;", ""),
+        ("k = ;c", ";c"),
+        ("k = #ff0000", "#ff0000"),
+        ("k = 60 mm/s ; c", "60 mm/s"),
+        ("k = 1,2,3 ; c", "1,2,3"),
+        ("k = 210/60 # c", "210/60"),
+        ("k = 'a ; b' ; c", "'a ; b'"),
+        ('k = "a # b"', '"a # b"'),
+        ("k = two words here ; kept", "two words here ; kept"),
+        ("k = G28 ; home", "G28 ; home"),
     ],
-)  # fmt: skip
+)
 def test_values_with_comments_where_nobody_says(line: str, value: str) -> None:
     assert entries(line) == [("", "k", value)]
 
@@ -30,13 +49,18 @@ def test_values_with_comments_where_nobody_says(line: str, value: str) -> None:
 @pytest.mark.parametrize(("inline", "value"), [(True, "two words here"), (False, "two words here ; kept")])
 def test_inline_comments_where_the_map_says(inline: bool, value: str) -> None:
     assert entries("k = two words here ; kept\nj = 1 ; x", Habits(inline=inline)) == [
-        ("", "k", value), ("", "j", "1" if inline else "1 ; x"),
-    ]  # fmt: skip
+        ("", "k", value),
+        ("", "j", "1" if inline else "1 ; x"),
+    ]
 
 
 def test_comment_signs_of_the_map_and_no_others() -> None:
     habits = Habits(comments=("!",), inline=True)
-    assert entries("! a = 1\n# b = 2\nc = 3 ! x\nd = 4 # y\n", habits) == [("", "# b", "2"), ("", "c", "3"), ("", "d", "4 # y")]
+    assert entries("! a = 1\n# b = 2\nc = 3 ! x\nd = 4 # y\n", habits) == [
+        ("", "# b", "2"),
+        ("", "c", "3"),
+        ("", "d", "4 # y"),
+    ]
 
 
 def test_no_comments_at_all() -> None:
@@ -59,7 +83,15 @@ def test_delimiters_of_the_map(delimiter: str, text: str, pairs: list[tuple[str,
 
 @pytest.mark.parametrize(
     ("text", "delimiter"),
-    [("a=1\n", "="), ("a: 1\n", ":"), ("", "="), ("a: b=1\nc: d=2\n", ":"), ("# a: 1\n# b: 2\nc=1\n", "="), ("[a:b]\nc=1\n", "="), ("a=1\nb:2\n", "=")],
+    [
+        ("a=1\n", "="),
+        ("a: 1\n", ":"),
+        ("", "="),
+        ("a: b=1\nc: d=2\n", ":"),
+        ("# a: 1\n# b: 2\nc=1\n", "="),
+        ("[a:b]\nc=1\n", "="),
+        ("a=1\nb:2\n", "="),
+    ],
 )
 def test_the_delimiter_is_detected(text: str, delimiter: str) -> None:
     assert read_document(text.encode(), "f").delimiter == delimiter
@@ -67,7 +99,16 @@ def test_the_delimiter_is_detected(text: str, delimiter: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "section"),
-    [("[a]\nk=1", "a"), ("[ a b ]\nk=1", "a b"), ("[a.b/c]\nk=1", "a.b/c"), ("  [a]\nk=1", "a"), ("[a] # x\nk=1", "a"), ("[]\nk=1", ""), ("[a] x\nk=1", ""), ("[a\nk=1", "")],
+    [
+        ("[a]\nk=1", "a"),
+        ("[ a b ]\nk=1", "a b"),
+        ("[a.b/c]\nk=1", "a.b/c"),
+        ("  [a]\nk=1", "a"),
+        ("[a] # x\nk=1", "a"),
+        ("[]\nk=1", ""),
+        ("[a] x\nk=1", ""),
+        ("[a\nk=1", ""),
+    ],
 )
 def test_headings(text: str, section: str) -> None:
     assert ("" if section is None else section, "k", "1") in entries(text)
@@ -93,7 +134,10 @@ def test_a_heading_ends_a_continued_value() -> None:
     assert entries("a = 1\n[s]\n  rest\n") == [("", "a", "1")]
 
 
-@pytest.mark.parametrize(("raw", "newline"), [(b"a=1\n", "\n"), (b"a=1\r\n", "\r\n"), (b"a=1\r", "\r"), (b"a=1", "\n"), (b"a=1\r\nb=2\r\nc=3\n", "\r\n")])
+@pytest.mark.parametrize(
+    ("raw", "newline"),
+    [(b"a=1\n", "\n"), (b"a=1\r\n", "\r\n"), (b"a=1\r", "\r"), (b"a=1", "\n"), (b"a=1\r\nb=2\r\nc=3\n", "\r\n")],
+)
 def test_the_line_end_most_used(raw: bytes, newline: str) -> None:
     assert read_document(raw, "f").newline == newline
 
@@ -113,7 +157,18 @@ def spans_hold(document: Document) -> None:
         at = item.end
 
 
-@pytest.mark.parametrize("text", ["a=1\nb = 2 \n[s]\n c: 3\n d\n", "a\\\n=1\n", "=1\n:\n=\n", "[[a]]\n]\n[\n", "a = '\n' = b\n", "\ta=\t\n\tb\n", "\x0b=\x0c\n"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a=1\nb = 2 \n[s]\n c: 3\n d\n",
+        "a\\\n=1\n",
+        "=1\n:\n=\n",
+        "[[a]]\n]\n[\n",
+        "a = '\n' = b\n",
+        "\ta=\t\n\tb\n",
+        "\x0b=\x0c\n",
+    ],
+)
 @pytest.mark.parametrize("delimiter", [None, "=", ":", " "])
 def test_spans_never_overlap(text: str, delimiter: str | None) -> None:
     spans_hold(read_document(text.encode(), "f", Habits(delimiter=delimiter)))
@@ -170,7 +225,7 @@ def test_a_value_of_five_megabytes_is_read_in_one_pass(monkeypatch: pytest.Monke
         pytest.param(b"    G1 X1 Y1\n", id="indented"),
         pytest.param(b"rest \\\n", id="backslash"),
     ],
-)  # fmt: skip
+)
 def test_reading_is_linear_in_the_lines(line: bytes, monkeypatch: pytest.MonkeyPatch) -> None:
     """Counted, not timed: no more than a few characters are copied for each character of the text."""
     raw = b"start = G28 \\\n" + line * 2000

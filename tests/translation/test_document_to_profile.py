@@ -13,7 +13,10 @@ Bind = Callable[..., str]
 
 
 def values(translation: Any) -> dict[str, Any]:
-    return {name: entry.values[0] if len(entry.values) == 1 else entry.values for name, entry in translation.profile.entries.items()}
+    return {
+        name: entry.values[0] if len(entry.values) == 1 else entry.values
+        for name, entry in translation.profile.entries.items()
+    }
 
 
 def codes(translation: Any) -> list[str]:
@@ -23,10 +26,14 @@ def codes(translation: Any) -> list[str]:
 @pytest.mark.parametrize(
     ("more", "text", "value"),
     [
-        ('section = "b"', "k = 1\n[a]\nk = 2\n[b]\nk = 3\n", 3), ('section = ""', "k = 1\n[a]\nk = 2\n", 1), ("", "[a]\nk = 2\n", 2), ("", "k = 1\n[a]\nk = 2\n", 1),
-        ('section = "c"', "k = 1\n", None), ('section = "a"', "[a]\nx = 9\n[b]\ny = 1\n[a]\nk = 4\n", 4),
+        ('section = "b"', "k = 1\n[a]\nk = 2\n[b]\nk = 3\n", 3),
+        ('section = ""', "k = 1\n[a]\nk = 2\n", 1),
+        ("", "[a]\nk = 2\n", 2),
+        ("", "k = 1\n[a]\nk = 2\n", 1),
+        ('section = "c"', "k = 1\n", None),
+        ('section = "a"', "[a]\nx = 9\n[b]\ny = 1\n[a]\nk = 4\n", 4),
     ],
-)  # fmt: skip
+)
 def test_sections(more: str, text: str, value: int | None, read_text: ReadText, bind: Bind) -> None:
     found = read_text(bind("outer_wall.speed", "k", more) + bind("travel.speed", "t"), text + "[z]\nt = 150\n")
     assert found.profile.number("outer_wall.speed") == value
@@ -36,11 +43,15 @@ def test_sections(more: str, text: str, value: int | None, read_text: ReadText, 
 @pytest.mark.parametrize(
     ("policy", "text", "value", "lines"),
     [
-        ('duplicates = "last"', "k = 60\nk = 90\n", 90, [2]), ('duplicates = "first"', "k = 60\nk = 90\n", 60, [1]), ("", "k = 60\nx = 1\nk = 60\n", 60, [1, 3]),
+        ('duplicates = "last"', "k = 60\nk = 90\n", 90, [2]),
+        ('duplicates = "first"', "k = 60\nk = 90\n", 60, [1]),
+        ("", "k = 60\nx = 1\nk = 60\n", 60, [1, 3]),
         ('duplicates = "last"', "k = 60\nk = 60\n", 60, [2]),
     ],
-)  # fmt: skip
-def test_which_line_counts(policy: str, text: str, value: int, lines: list[int], read_text: ReadText, bind: Bind) -> None:
+)
+def test_which_line_counts(
+    policy: str, text: str, value: int, lines: list[int], read_text: ReadText, bind: Bind
+) -> None:
     found = read_text(f"[text]\n{policy}\n" + bind("outer_wall.speed", "k"), text)
     assert found.profile.number("outer_wall.speed") == value
     assert [spot.assignment.line for spot in found.spots["outer_wall.speed"].lines] == lines
@@ -56,9 +67,11 @@ def test_two_unequal_lines_are_a_problem_that_names_both(read_text: ReadText, bi
 @pytest.mark.parametrize("order", [[0, 1, 2, 3], [3, 2, 1, 0], [2, 0, 3, 1]])
 def test_shares_of_shares_in_any_order_of_bindings(order: list[int], read_text: ReadText, bind: Bind) -> None:
     bindings = [
-        bind("outer_wall.speed", "a"), bind("inner_wall.speed", "b", 'relative_to = "outer_wall.speed"'),
-        bind("infill.speed", "c", 'relative_to = "inner_wall.speed"'), bind("support.speed", "d", 'relative_to = "infill.speed"\nunit = "fraction"'),
-    ]  # fmt: skip
+        bind("outer_wall.speed", "a"),
+        bind("inner_wall.speed", "b", 'relative_to = "outer_wall.speed"'),
+        bind("infill.speed", "c", 'relative_to = "inner_wall.speed"'),
+        bind("support.speed", "d", 'relative_to = "infill.speed"\nunit = "fraction"'),
+    ]
     found = read_text("".join(bindings[number] for number in order), "d = 0.5\na = 80\nb = 50\nc = 110 %\n")
     assert values(found) == {"outer_wall.speed": 80, "inner_wall.speed": 40, "infill.speed": 44, "support.speed": 22}
     assert found.profile.entries["support.speed"].relative_to == "infill.speed"
@@ -66,13 +79,20 @@ def test_shares_of_shares_in_any_order_of_bindings(order: list[int], read_text: 
 
 
 def test_a_share_tool_by_tool(read_text: ReadText, bind: Bind) -> None:
-    bindings = bind("outer_wall.speed", "a", "tools = true") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"\ntools = true')
+    bindings = bind("outer_wall.speed", "a", "tools = true") + bind(
+        "infill.speed", "b", 'relative_to = "outer_wall.speed"\ntools = true'
+    )
     assert values(read_text(bindings, "a = 80,60\nb = 50,100\n"))["infill.speed"] == (40, 60)
     assert values(read_text(bindings, "a = 80\nb = 50,100\n"))["infill.speed"] == (40, 80)
 
 
 def test_a_share_of_what_is_missing_has_no_value_and_says_so(read_text: ReadText, bind: Bind) -> None:
-    found = read_text(bind("outer_wall.speed", "a") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"') + bind("travel.speed", "t"), "b = 50\nt = 150\n")
+    found = read_text(
+        bind("outer_wall.speed", "a")
+        + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"')
+        + bind("travel.speed", "t"),
+        "b = 50\nt = 150\n",
+    )
     assert values(found) == {"travel.speed": 150}
     assert "outer_wall.speed" in found.profile.absent["infill.speed"]
     assert "'a' is not in the text" in found.profile.absent["outer_wall.speed"]
@@ -80,8 +100,15 @@ def test_a_share_of_what_is_missing_has_no_value_and_says_so(read_text: ReadText
 
 @pytest.mark.parametrize(
     ("text", "value"),
-    [("pace = 80\nrim = 50\n", 40), ("pace = '80'\nrim = 50 %\n", 40), ("pace = 4800 mm/min\nrim = 50\n", 40), ("pace = 80\nrim = 60 mm/s\n", 60), ("rim = 50\nt = 1\n", None), ("pace = 9\npace = 9\nrim = 50\n", Fraction(9, 2))],
-)  # fmt: skip
+    [
+        ("pace = 80\nrim = 50\n", 40),
+        ("pace = '80'\nrim = 50 %\n", 40),
+        ("pace = 4800 mm/min\nrim = 50\n", 40),
+        ("pace = 80\nrim = 60 mm/s\n", 60),
+        ("rim = 50\nt = 1\n", None),
+        ("pace = 9\npace = 9\nrim = 50\n", Fraction(9, 2)),
+    ],
+)
 def test_a_share_of_a_key(text: str, value: int | None, read_text: ReadText, bind: Bind) -> None:
     found = read_text(bind("outer_wall.speed", "rim", 'relative_key = "pace"'), text)
     assert found.profile.number("outer_wall.speed") == value
@@ -95,7 +122,9 @@ def test_a_share_of_a_key_that_is_said_twice(read_text: ReadText, bind: Bind) ->
 
 
 def test_several_base_files(read_text: ReadText, bind: Bind) -> None:
-    found = read_text(bind("outer_wall.speed", "a") + bind("nozzle.temperature", "b"), "a = 60\nx = 1\n", "[s]\nb = 205\n")
+    found = read_text(
+        bind("outer_wall.speed", "a") + bind("nozzle.temperature", "b"), "a = 60\nx = 1\n", "[s]\nb = 205\n"
+    )
     assert values(found) == {"outer_wall.speed": 60, "nozzle.temperature": 205}
     origin = found.profile.entries["nozzle.temperature"].origin
     assert (origin.file, origin.line, origin.key, origin.text, origin.document) == ("base2.cfg", 2, "b", "205", 1)
@@ -111,9 +140,18 @@ def test_two_files_that_disagree(read_text: ReadText, bind: Bind) -> None:
 
 @pytest.mark.parametrize(
     ("text", "mark"),
-    [("a = 60\nb = 0,2\n", ","), ("a = 60\nb = 0.2\n", "."), ("a = 60\nb = 1\n", "."), ("a = 60,5\nb = 0,2\n", ","), ('a = "60,5"\nb = 1\n', ","), ("a = 60\nb = 0.2\nc = 1,5\nd = 2,5\n", ".")],
+    [
+        ("a = 60\nb = 0,2\n", ","),
+        ("a = 60\nb = 0.2\n", "."),
+        ("a = 60\nb = 1\n", "."),
+        ("a = 60,5\nb = 0,2\n", ","),
+        ('a = "60,5"\nb = 1\n', ","),
+        ("a = 60\nb = 0.2\nc = 1,5\nd = 2,5\n", "."),
+    ],
 )
-def test_the_decimal_mark_is_detected_from_the_bound_numbers(text: str, mark: str, read_text: ReadText, bind: Bind) -> None:
+def test_the_decimal_mark_is_detected_from_the_bound_numbers(
+    text: str, mark: str, read_text: ReadText, bind: Bind
+) -> None:
     assert read_text(bind("outer_wall.speed", "a") + bind("layer.height", "b"), text).decimal == mark
 
 
@@ -124,8 +162,15 @@ def test_a_detected_decimal_comma_and_lists_divided_by_commas(read_text: ReadTex
 
 
 def test_all_problems_of_all_lines(read_text: ReadText, bind: Bind) -> None:
-    found = read_text(bind("outer_wall.speed", "a") + bind("layer.height", "b") + bind("raft.on", "c"), "a = fast\nb = 20\nc = maybe\n")
-    assert [(problem.code, problem.place.line) for problem in found.problems] == [("no-value", 1), ("implausible", 2), ("no-value", 3)]
+    found = read_text(
+        bind("outer_wall.speed", "a") + bind("layer.height", "b") + bind("raft.on", "c"),
+        "a = fast\nb = 20\nc = maybe\n",
+    )
+    assert [(problem.code, problem.place.line) for problem in found.problems] == [
+        ("no-value", 1),
+        ("implausible", 2),
+        ("no-value", 3),
+    ]
     assert all("map.toml" in problem.hint for problem in found.problems)
 
 
@@ -136,7 +181,9 @@ def test_a_map_for_another_text(read_text: ReadText, bind: Bind) -> None:
     assert "x, y" in found.problems[0].message
 
 
-@pytest.mark.parametrize(("text", "why"), [("a =\nt = 150\n", "'a' has no value"), ("t = 150\n", "'a' is not in the text")])
+@pytest.mark.parametrize(
+    ("text", "why"), [("a =\nt = 150\n", "'a' has no value"), ("t = 150\n", "'a' is not in the text")]
+)
 def test_blank_and_missing_keys_say_why(text: str, why: str, read_text: ReadText, bind: Bind) -> None:
     found = read_text(bind("outer_wall.speed", "a", "add = true") + bind("travel.speed", "t"), text)
     assert why in found.profile.absent["outer_wall.speed"]

@@ -13,18 +13,32 @@ Text = Callable[..., str]
 
 
 def row(made: Any, setting: str) -> Any:
-    return next(row for row in made.ledger.rows if row.setting == setting and row.status in ("changed", "added", "by hand", "follows"))
+    return next(
+        row
+        for row in made.ledger.rows
+        if row.setting == setting and row.status in ("changed", "added", "by hand", "follows")
+    )
 
 
 def test_only_the_tool_that_changed_is_written(derived: Derived, bind: Text, rule: Text) -> None:
-    made = derived('v = "80.0", 35 ,90\n', bind("outer_wall.speed", "v", "tools = true"), rule("outer_wall.speed", 'cap = "40 mm/s"'))
+    made = derived(
+        'v = "80.0", 35 ,90\n',
+        bind("outer_wall.speed", "v", "tools = true"),
+        rule("outer_wall.speed", 'cap = "40 mm/s"'),
+    )
     assert made.outputs[0] == b'v = "40.0", 35 ,40\n'
-    assert (row(made, "outer_wall.speed").old_text, row(made, "outer_wall.speed").new_text) == ('"80.0", 35 ,90', '"40.0", 35 ,40')
+    assert (row(made, "outer_wall.speed").old_text, row(made, "outer_wall.speed").new_text) == (
+        '"80.0", 35 ,90',
+        '"40.0", 35 ,40',
+    )
 
 
 def test_a_share_is_written_as_a_share(derived: Derived, bind: Text, rule: Text) -> None:
     bindings = bind("outer_wall.speed", "a") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"')
-    assert derived("a = 80\nb = 110 %\n", bindings, rule("infill.speed", 'cap = "40 mm/s"')).outputs[0] == b"a = 80\nb = 50 %\n"
+    assert (
+        derived("a = 80\nb = 110 %\n", bindings, rule("infill.speed", 'cap = "40 mm/s"')).outputs[0]
+        == b"a = 80\nb = 50 %\n"
+    )
     made = derived("a = 80\nb = 50\n", bindings, rule("outer_wall.speed", 'cap = "40 mm/s"'))
     assert made.outputs[0] == b"a = 40\nb = 50\n"
     assert (row(made, "infill.speed").status, row(made, "infill.speed").derived) == ("follows", (20,))
@@ -33,8 +47,14 @@ def test_a_share_is_written_as_a_share(derived: Derived, bind: Text, rule: Text)
 def test_a_share_rounds_to_the_inside(derived: Derived, bind: Text, rule: Text) -> None:
     """40 of 70 are 57.142857... %: 57.1 % is inside, 57.2 % is past."""
     bindings = bind("outer_wall.speed", "a") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"')
-    assert derived("a = 70\nb = 100\n", bindings, rule("infill.speed", 'cap = "40 mm/s"')).outputs[0] == b"a = 70\nb = 57.1\n"
-    assert derived("a = 70\nb = 10\n", bindings, rule("infill.speed", 'raise_to = "40 mm/s"')).outputs[0] == b"a = 70\nb = 57.2\n"
+    assert (
+        derived("a = 70\nb = 100\n", bindings, rule("infill.speed", 'cap = "40 mm/s"')).outputs[0]
+        == b"a = 70\nb = 57.1\n"
+    )
+    assert (
+        derived("a = 70\nb = 10\n", bindings, rule("infill.speed", 'raise_to = "40 mm/s"')).outputs[0]
+        == b"a = 70\nb = 57.2\n"
+    )
 
 
 @pytest.mark.parametrize("more", ['relative_to = "support.gap"', 'relative_key = "a"'])
@@ -48,12 +68,20 @@ def test_a_share_of_nothing_is_left_to_the_person(more: str, derived: Derived, b
 @pytest.mark.parametrize(
     ("text", "more", "new"),
     [
-        ("t = 1\n", "", "t = 1\nk = 1\n"), ("t=1\r\n", "", "t=1\r\nk=1\r\n"), ("[a]\nt = 1\n[b]\nx = 2\n", 'section = "a"', "[a]\nt = 1\nk = 1\n[b]\nx = 2\n"),
-        ("[a]\nt = 1\n", "", "[a]\nt = 1\nk = 1\n"), ("t = 1\n", 'section = "n"', "t = 1\n[n]\nk = 1\n"), ("t = 1\n", 'on = "3"\noff = "0"', "t = 1\nk = 3\n"),
+        ("t = 1\n", "", "t = 1\nk = 1\n"),
+        ("t=1\r\n", "", "t=1\r\nk=1\r\n"),
+        ("[a]\nt = 1\n[b]\nx = 2\n", 'section = "a"', "[a]\nt = 1\nk = 1\n[b]\nx = 2\n"),
+        ("[a]\nt = 1\n", "", "[a]\nt = 1\nk = 1\n"),
+        ("t = 1\n", 'section = "n"', "t = 1\n[n]\nk = 1\n"),
+        ("t = 1\n", 'on = "3"\noff = "0"', "t = 1\nk = 3\n"),
     ],
-)  # fmt: skip
-def test_a_key_is_added_where_the_map_allows_it(text: str, more: str, new: str, derived: Derived, bind: Text, rule: Text) -> None:
-    made = derived(text, bind("raft.on", "k", f"add = true\n{more}") + bind("travel.speed", "t"), rule("raft.on", 'set = "on"'))
+)
+def test_a_key_is_added_where_the_map_allows_it(
+    text: str, more: str, new: str, derived: Derived, bind: Text, rule: Text
+) -> None:
+    made = derived(
+        text, bind("raft.on", "k", f"add = true\n{more}") + bind("travel.speed", "t"), rule("raft.on", 'set = "on"')
+    )
     assert made.outputs[0].decode() == new
     added = row(made, "raft.on")
     assert added.status == "added"
@@ -61,21 +89,40 @@ def test_a_key_is_added_where_the_map_allows_it(text: str, more: str, new: str, 
 
 
 def test_an_added_number_is_in_the_maps_unit(derived: Derived, bind: Text, rule: Text) -> None:
-    bindings = bind("layer.height", "h", 'unit = "um"\nadd = true') + bind("support.overhang_angle", "l", 'angle_from = "horizontal"\nadd = true') + bind("travel.speed", "t")
-    made = derived("t = 150\n", bindings, rule("layer.height", 'set = "0.12 mm"') + rule("support.overhang_angle", 'set = "50 deg"'))
+    bindings = (
+        bind("layer.height", "h", 'unit = "um"\nadd = true')
+        + bind("support.overhang_angle", "l", 'angle_from = "horizontal"\nadd = true')
+        + bind("travel.speed", "t")
+    )
+    made = derived(
+        "t = 150\n",
+        bindings,
+        rule("layer.height", 'set = "0.12 mm"') + rule("support.overhang_angle", 'set = "50 deg"'),
+    )
     assert made.outputs[0] == b"t = 150\nh = 120\nl = 40\n"
 
 
 def test_without_leave_nothing_is_added(derived: Derived, bind: Text, rule: Text) -> None:
-    made = derived("t = 150\n", bind("raft.on", "k") + bind("travel.speed", "t"), rule("raft.on", 'set = "on"') + rule("brim.on", 'set = "off"'))
+    made = derived(
+        "t = 150\n",
+        bind("raft.on", "k") + bind("travel.speed", "t"),
+        rule("raft.on", 'set = "on"') + rule("brim.on", 'set = "off"'),
+    )
     assert made.outputs[0] == b"t = 150\n"
-    assert [(row(made, name).status, row(made, name).derived) for name in ("raft.on", "brim.on")] == [("by hand", (True,)), ("by hand", (False,))]
+    assert [(row(made, name).status, row(made, name).derived) for name in ("raft.on", "brim.on")] == [
+        ("by hand", (True,)),
+        ("by hand", (False,)),
+    ]
     assert "'k' is not in the text" in row(made, "raft.on").note
     assert "the map has no key for it" in row(made, "brim.on").note
 
 
 def test_two_keys_of_a_new_section_share_its_heading(derived: Derived, bind: Text, rule: Text) -> None:
-    bindings = bind("raft.on", "k", 'section = "n"\nadd = true') + bind("brim.on", "l", 'section = "n"\nadd = true') + bind("travel.speed", "t")
+    bindings = (
+        bind("raft.on", "k", 'section = "n"\nadd = true')
+        + bind("brim.on", "l", 'section = "n"\nadd = true')
+        + bind("travel.speed", "t")
+    )
     made = derived("t = 150\n", bindings, rule("raft.on", 'set = "on"') + rule("brim.on", 'set = "on"'))
     assert made.outputs[0].decode().count("[n]") == 1
 
@@ -83,7 +130,10 @@ def test_two_keys_of_a_new_section_share_its_heading(derived: Derived, bind: Tex
 def test_a_switch_that_is_a_number_is_written_by_the_number(derived: Derived, bind: Text, rule: Text) -> None:
     bindings = bind("raft.on", "k", 'on_when = "> 0"\non = "3"\noff = "0"') + bind("raft.layers", "k")
     assert derived("k = 0\n", bindings, rule("raft.on", 'set = "on"')).outputs[0] == b"k = 3\n"
-    assert derived("k = 0\n", bindings, rule("raft.on", 'set = "on"') + rule("raft.layers", 'cap = "2"')).outputs[0] == b"k = 2\n"
+    assert (
+        derived("k = 0\n", bindings, rule("raft.on", 'set = "on"') + rule("raft.layers", 'cap = "2"')).outputs[0]
+        == b"k = 2\n"
+    )
     assert derived("k = 5\n", bindings, rule("raft.on", 'set = "on"')).outputs[0] == b"k = 5\n"
     assert derived("k = 5\n", bindings, rule("raft.on", 'set = "off"')).outputs[0] == b"k = 0\n"
 
@@ -93,7 +143,9 @@ def test_a_letter_that_the_encoding_lacks_is_refused(derived: Derived, bind: Tex
 
     base = "k = 0 \xb0\nnote = gr\xfcn\n".encode("cp1252")
     with pytest.raises(Refused) as refused:
-        derived(base, bind("infill.pattern", "k", 'choices = { gyroid = "螺旋" }'), rule("infill.pattern", 'set = "gyroid"'))
+        derived(
+            base, bind("infill.pattern", "k", 'choices = { gyroid = "螺旋" }'), rule("infill.pattern", 'set = "gyroid"')
+        )
     assert [problem.code for problem in refused.value.problems] == ["encoding"]
 
 
@@ -106,7 +158,11 @@ def test_what_cannot_be_held_exactly_is_the_nearest_and_says_so(derived: Derived
 
 def test_adding_what_another_value_is_a_share_of(derived: Derived, bind: Text, rule: Text) -> None:
     """The share of a missing setting has no value; with the setting added it has one. The ledger must know of it."""
-    bindings = bind("outer_wall.speed", "a", "add = true") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"') + bind("travel.speed", "t")
+    bindings = (
+        bind("outer_wall.speed", "a", "add = true")
+        + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"')
+        + bind("travel.speed", "t")
+    )
     made = derived("b = 50\nt = 150\n", bindings, rule("outer_wall.speed", 'set = "40 mm/s"'))
     assert made.problems == ()
     assert row(made, "outer_wall.speed").status in ("added", "by hand")

@@ -23,9 +23,16 @@ SPEED, RAFT = "outer_wall.speed", "raft.on"
 # code of the refusal: texts that bring it about, each alone
 REFUSED: dict[str, tuple[str, ...]] = {
     "no-binding": ("",),
-    "control-character": (bound(SPEED, "a\\nb"), bound(SPEED, "a", 'section = "x\\ry"'), bound(RAFT, "a", 'on = "1\\u001b"\noff = "0"')),
+    "control-character": (
+        bound(SPEED, "a\\nb"),
+        bound(SPEED, "a", 'section = "x\\ry"'),
+        bound(RAFT, "a", 'on = "1\\u001b"\noff = "0"'),
+    ),
     "setting-twice": (bound(SPEED, "a") + bound(SPEED, "b"),),
-    "bound-and-not": ('not_bound = "a"\n' + bound(SPEED, "a"), 'not_bound = ["b", "[x] a"]\n' + bound(SPEED, "a", 'section = "x"')),
+    "bound-and-not": (
+        'not_bound = "a"\n' + bound(SPEED, "a"),
+        'not_bound = ["b", "[x] a"]\n' + bound(SPEED, "a", 'section = "x"'),
+    ),
     "key-twice": (
         bound(SPEED, "a") + bound("inner_wall.speed", "a"),
         bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = "/"\nfield = 1'),
@@ -33,17 +40,36 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound(SPEED, "a") + bound("inner_wall.speed", "a", 'split = "/"\nfield = 2'),
     ),
     "on-is-off": (
-        bound(RAFT, "a", 'on = "1"\noff = ["0", "1"]'), '[text]\non = "1"\noff = "1"\n' + bound(RAFT, "a"),
-        '[text]\non = "1"\noff = "0"\n' + bound(RAFT, "a", 'on = "0"'), '[text]\non = "1"\noff = "0"\n' + bound(RAFT, "a", 'off = "1"'),
+        bound(RAFT, "a", 'on = "1"\noff = ["0", "1"]'),
+        '[text]\non = "1"\noff = "1"\n' + bound(RAFT, "a"),
+        '[text]\non = "1"\noff = "0"\n' + bound(RAFT, "a", 'on = "0"'),
+        '[text]\non = "1"\noff = "0"\n' + bound(RAFT, "a", 'off = "1"'),
     ),
     "unknown-choice": (bound("infill.pattern", "a", 'choices = { gyriod = "7" }'),),
-    "blanks": (bound(SPEED, " a "), bound(RAFT, "a", 'on = " 1"\noff = "0"'), bound("infill.pattern", "a", 'choices = { grid = " 1" }'), bound("infill.pattern", "a", 'choices = { grid = "" }')),
+    "blanks": (
+        bound(SPEED, " a "),
+        bound(RAFT, "a", 'on = " 1"\noff = "0"'),
+        bound("infill.pattern", "a", 'choices = { grid = " 1" }'),
+        bound("infill.pattern", "a", 'choices = { grid = "" }'),
+    ),
     "comments": ('[text]\ncomments = [""]\n' + bound(SPEED, "a"),),
-    "comment-in-text": ('[text]\ninline_comments = true\n' + bound("infill.pattern", "a", 'choices = { grid = "a # b" }'),),
-    "decimal-divides": ('[text]\ndecimal = ","\n' + bound(SPEED, "a", "tools = true"), '[text]\ndecimal = "."\n' + bound(SPEED, "a", 'split = "."\nfield = 1')),
-    "cannot-add": (bound(SPEED, "a", 'relative_key = "b"\nadd = true'), bound("bed.temperature", "a", 'split = "/"\nfield = 2\nadd = true')),
+    "comment-in-text": (
+        "[text]\ninline_comments = true\n" + bound("infill.pattern", "a", 'choices = { grid = "a # b" }'),
+    ),
+    "decimal-divides": (
+        '[text]\ndecimal = ","\n' + bound(SPEED, "a", "tools = true"),
+        '[text]\ndecimal = "."\n' + bound(SPEED, "a", 'split = "."\nfield = 1'),
+    ),
+    "cannot-add": (
+        bound(SPEED, "a", 'relative_key = "b"\nadd = true'),
+        bound("bed.temperature", "a", 'split = "/"\nfield = 2\nadd = true'),
+    ),
     "reference-is-bound": (bound("inner_wall.speed", "a") + bound(SPEED, "b", 'relative_key = "a"'),),
-    "half-switch": ('[text]\non = "1"\n' + bound(SPEED, "a"), bound(RAFT, "a", 'on = "1"'), bound(RAFT, "a", 'off = "0"')),
+    "half-switch": (
+        '[text]\non = "1"\n' + bound(SPEED, "a"),
+        bound(RAFT, "a", 'on = "1"'),
+        bound(RAFT, "a", 'off = "0"'),
+    ),
     "switch-backward": (
         bound(RAFT, "a", 'on_when = "> 0"\non = "0"\noff = "-1"'),
         bound(RAFT, "a", 'on_when = "> 0"\non = "3"'),
@@ -57,7 +83,8 @@ REFUSED: dict[str, tuple[str, ...]] = {
     "angle-share": (bound("support.overhang_angle", "a", 'angle_from = "horizontal"\nrelative_key = "b"'),),
     "circle": (
         bound(SPEED, "a", f'relative_to = "{SPEED}"'),
-        bound(SPEED, "a", 'relative_to = "inner_wall.speed"') + bound("inner_wall.speed", "b", 'relative_to = "infill.speed"')
+        bound(SPEED, "a", 'relative_to = "inner_wall.speed"')
+        + bound("inner_wall.speed", "b", 'relative_to = "infill.speed"')
         + bound("infill.speed", "c", f'relative_to = "{SPEED}"'),
     ),
     "decimal": ('[text]\ndecimal = ";"\n' + bound(SPEED, "a"),),
@@ -66,19 +93,44 @@ REFUSED: dict[str, tuple[str, ...]] = {
     "too-many": ("".join(bound(SPEED, f"k{number}") for number in range(2001)),),
     "unknown-setting": (bound("outer_wall.sped", "a"), bound(SPEED, "a", 'relative_to = "inner_wal.speed"')),
     "angle": (bound("support.overhang_angle", "a", 'angle_from = "north"'),),
-    "unit-kind": (bound(SPEED, "a", 'unit = "mm"'), bound(SPEED, "a", 'unit = "%"'), bound("wall.count", "a", 'unit = "mm"'), bound(SPEED, "a", 'unit = "knots"')),
-    "on-when": (bound(RAFT, "a", 'on_when = "many"\non = "3"\noff = "0"'), bound(RAFT, "a", 'on_when = "> 1e999"\non = "3"\noff = "0"')),
+    "unit-kind": (
+        bound(SPEED, "a", 'unit = "mm"'),
+        bound(SPEED, "a", 'unit = "%"'),
+        bound("wall.count", "a", 'unit = "mm"'),
+        bound(SPEED, "a", 'unit = "knots"'),
+    ),
+    "on-when": (
+        bound(RAFT, "a", 'on_when = "many"\non = "3"\noff = "0"'),
+        bound(RAFT, "a", 'on_when = "> 1e999"\non = "3"\noff = "0"'),
+    ),
     "no-use": (
-        bound(SPEED, "a", 'choices = { grid = "1" }'), bound(SPEED, "a", 'angle_from = "horizontal"'), bound(SPEED, "a", 'on = "1"'),
-        bound(RAFT, "a", f'relative_to = "{SPEED}"'), bound("infill.pattern", "a", 'relative_key = "b"'),
+        bound(SPEED, "a", 'choices = { grid = "1" }'),
+        bound(SPEED, "a", 'angle_from = "horizontal"'),
+        bound(SPEED, "a", 'on = "1"'),
+        bound(RAFT, "a", f'relative_to = "{SPEED}"'),
+        bound("infill.pattern", "a", 'relative_key = "b"'),
     ),
     "relative-kind": (bound(SPEED, "a", 'relative_to = "layer.height"'),),
     # of the strict reading of TOML itself
     "missing": ('[[binding]]\nkey = "a"\n', f'[[binding]]\nsetting = "{SPEED}"\n'),
-    "wrong-type": (bound(SPEED, "a", "tools = 1"), bound(SPEED, "a", 'field = "1"'), f'[binding]\nsetting = "{SPEED}"\n', bound("infill.pattern", "a", 'choices = ["grid"]'), bound(SPEED, "a", "unit = 3")),
-    "unknown-key": (bound(SPEED, "a", "sizes = 1"), '[text]\nletters = "a"\n' + bound(SPEED, "a"), '[other]\nx = 1\n' + bound(SPEED, "a")),
-}  # fmt: skip
-EXAMPLES = [pytest.param(code, text, id=f"{code}-{number}") for code, texts in REFUSED.items() for number, text in enumerate(texts)]
+    "wrong-type": (
+        bound(SPEED, "a", "tools = 1"),
+        bound(SPEED, "a", 'field = "1"'),
+        f'[binding]\nsetting = "{SPEED}"\n',
+        bound("infill.pattern", "a", 'choices = ["grid"]'),
+        bound(SPEED, "a", "unit = 3"),
+    ),
+    "unknown-key": (
+        bound(SPEED, "a", "sizes = 1"),
+        '[text]\nletters = "a"\n' + bound(SPEED, "a"),
+        "[other]\nx = 1\n" + bound(SPEED, "a"),
+    ),
+}
+EXAMPLES = [
+    pytest.param(code, text, id=f"{code}-{number}")
+    for code, texts in REFUSED.items()
+    for number, text in enumerate(texts)
+]
 
 
 @pytest.mark.parametrize(("code", "text"), EXAMPLES)
@@ -112,22 +164,50 @@ def test_every_refusal_has_an_example() -> None:
 
 def test_all_mistakes_of_a_map_in_one_run_each_with_its_line(read_map: ReadMap) -> None:
     _, problems = read_map(bound("nonsense", "a") + bound(SPEED, "b", 'unit = "mm"') + bound(RAFT, "c", 'on = "1"'))
-    assert [(problem.code, problem.place.line) for problem in problems] == [("unknown-setting", 5), ("unit-kind", 11), ("half-switch", 12)]
+    assert [(problem.code, problem.place.line) for problem in problems] == [
+        ("unknown-setting", 5),
+        ("unit-kind", 11),
+        ("half-switch", 12),
+    ]
 
 
 def test_a_full_binding_is_read(read_map: ReadMap) -> None:
     text = (
         '[text]\ncomments = [";"]\ninline_comments = true\ndelimiter = ":"\ndecimal = ","\non = "ja"\noff = "nein"\nlist = ";"\nduplicates = "last"\n'
-        + bound(SPEED, "Wand", 'section = "Gang"\nunit = "%"\nrelative_to = "infill.speed"\ntools = true\nlist = "|"\nadd = true')
+        + bound(
+            SPEED,
+            "Wand",
+            'section = "Gang"\nunit = "%"\nrelative_to = "infill.speed"\ntools = true\nlist = "|"\nadd = true',
+        )
     )
     key_map, problems = read_map(text)
     assert problems == []
     binding = key_map.binding(SPEED)
-    assert (key_map.name, key_map.decimal, key_map.words, key_map.list, key_map.duplicates) == ("test", ",", ("ja", "nein"), ";", "last")
+    assert (key_map.name, key_map.decimal, key_map.words, key_map.list, key_map.duplicates) == (
+        "test",
+        ",",
+        ("ja", "nein"),
+        ";",
+        "last",
+    )
     assert key_map.habits == ((";",), True, ":")
-    assert (binding.key, binding.section, binding.unit.name, binding.relative_to, binding.tools, binding.list, binding.add) == (
-        "Wand", "Gang", "%", "infill.speed", True, "|", True,
-    )  # fmt: skip
+    assert (
+        binding.key,
+        binding.section,
+        binding.unit.name,
+        binding.relative_to,
+        binding.tools,
+        binding.list,
+        binding.add,
+    ) == (
+        "Wand",
+        "Gang",
+        "%",
+        "infill.speed",
+        True,
+        "|",
+        True,
+    )
     assert binding.name == "[Gang] Wand"
     assert binding.place.line == 13
 
@@ -156,11 +236,16 @@ def test_a_blank_that_holds_words_together_is_plain_text(blank: str, read_text: 
 def test_keys_that_are_no_settings_are_named(read_map: ReadMap) -> None:
     key_map, problems = read_map('not_bound = ["Lamp", "[Push] Kick"]\n' + bound(SPEED, "a"))
     assert problems == []
-    assert [key_map.leaves_alone(*place) for place in (("", "Lamp"), ("Push", "Lamp"), ("Push", "Kick"), ("", "Kick"))] == [True, True, True, False]
+    assert [
+        key_map.leaves_alone(*place) for place in (("", "Lamp"), ("Push", "Lamp"), ("Push", "Kick"), ("", "Kick"))
+    ] == [True, True, True, False]
 
 
 def test_a_switch_in_a_word_and_a_number_is_told_what_to_do(read_map: ReadMap) -> None:
-    _, problems = read_map(bound(RAFT, "FootKind", 'on = "raft"\noff = "none"') + bound(RAFT, "RaftSheets", 'on_when = "> 0"\non = "3"\noff = "0"'))
+    _, problems = read_map(
+        bound(RAFT, "FootKind", 'on = "raft"\noff = "none"')
+        + bound(RAFT, "RaftSheets", 'on_when = "> 0"\non = "3"\noff = "0"')
+    )
     assert [problem.code for problem in problems] == ["setting-twice"]
     assert "bind raft.on to the word and raft.layers to the number" in problems[0].hint
     both, problems = read_map(bound(RAFT, "FootKind", 'on = "raft"\noff = "none"') + bound("raft.layers", "RaftSheets"))

@@ -44,7 +44,8 @@ def found(text: str, read_text: ReadText, bind: Bind) -> list[tuple[str, Any, in
         ("s = ; M104 S205\n", []),
         (r"s = G28 X0 Y0 ; then M104 S205\nM140 S60" + "\n", [("M140", 60, 2, 0)]),
         pytest.param(
-            r"s = G28 ; then M104 S205\nM140 S60" + "\n", [("M140", 60, 2, 0)],
+            r"s = G28 ; then M104 S205\nM140 S60" + "\n",
+            [("M140", 60, 2, 0)],
         ),
         ("# M104 S205\n", []),
         ("s = M1040 S205\n", []),
@@ -67,11 +68,17 @@ def test_the_tool_may_stand_behind_the_temperature(read_text: ReadText, bind: Bi
 
 @pytest.mark.parametrize("number", ["205.0005", "20500", "205.5.5"])
 def test_no_part_of_a_longer_number(number: str, read_text: ReadText, bind: Bind) -> None:
-    assert found(f"s = M104 S{number}\n", read_text, bind) in ([], [("M104", Fraction("205.0005"), 2, 0)], [("M104", Fraction(20500), 2, 0)])
+    assert found(f"s = M104 S{number}\n", read_text, bind) in (
+        [],
+        [("M104", Fraction("205.0005"), 2, 0)],
+        [("M104", Fraction(20500), 2, 0)],
+    )
 
 
 def test_a_value_that_the_map_knows_is_no_start_block(read_text: ReadText, bind: Bind) -> None:
-    translation = read_text(bind("nozzle.temperature", "tip") + bind("infill.pattern", "s"), "tip = 205\ns = M104 S205\n")
+    translation = read_text(
+        bind("nozzle.temperature", "tip") + bind("infill.pattern", "s"), "tip = 205\ns = M104 S205\n"
+    )
     assert list(find_literals(translation)) == []
 
 
@@ -80,7 +87,11 @@ SET = '[[rule]]\nsetting = ["nozzle.temperature", "first_layer.nozzle_temperatur
 
 
 def bindings(bind: Bind) -> str:
-    return bind("nozzle.temperature", "tip") + bind("first_layer.nozzle_temperature", "first") + bind("bed.temperature", "plate")
+    return (
+        bind("nozzle.temperature", "tip")
+        + bind("first_layer.nozzle_temperature", "first")
+        + bind("bed.temperature", "plate")
+    )
 
 
 @pytest.mark.parametrize(
@@ -100,7 +111,9 @@ def test_contradictions_are_named(block: str, words: list[str], derived: Callabl
     assert [word for word in words if word not in found[0]] == []
 
 
-@pytest.mark.parametrize("block", ["s = M104 S0", "s = M140 S0", "s = M190 S65", "s = M104 S215", "s = M220 S100", "s = M221 S100"])
+@pytest.mark.parametrize(
+    "block", ["s = M104 S0", "s = M140 S0", "s = M190 S65", "s = M104 S215", "s = M220 S100", "s = M221 S100"]
+)
 def test_what_agrees_or_switches_off_is_left_alone(block: str, derived: Callable[..., Any], bind: Bind) -> None:
     made = derived(f"{BASE}{block}\n", bindings(bind), SET, follow_literals=True)
     assert made.review.literals == ()
@@ -108,12 +121,15 @@ def test_what_agrees_or_switches_off_is_left_alone(block: str, derived: Callable
 
 
 def test_followed_literals_are_rows_of_their_own(derived: Callable[..., Any], bind: Bind) -> None:
-    made = derived(BASE + r"s = M104 S205\nM109 S210\nM140 S65" + "\nend = M104 S0\n", bindings(bind), SET, follow_literals=True)
+    made = derived(
+        BASE + r"s = M104 S205\nM109 S210\nM140 S65" + "\nend = M104 S0\n", bindings(bind), SET, follow_literals=True
+    )
     assert made.outputs[0].decode().splitlines()[3:] == [r"s = M104 S215\nM109 S215\nM140 S65", "end = M104 S0"]
     rows = [row for row in made.ledger.rows if row.cause.recipe == "follow-literals"]
     assert [(row.setting, row.old_text, row.new_text, row.line, row.key) for row in rows] == [
-        ("nozzle.temperature", "M104 S205", "M104 S215", 4, "s"), ("first_layer.nozzle_temperature", "M109 S210", "M109 S215", 4, "s"),
-    ]  # fmt: skip
+        ("nozzle.temperature", "M104 S205", "M104 S215", 4, "s"),
+        ("first_layer.nozzle_temperature", "M109 S210", "M109 S215", 4, "s"),
+    ]
     assert made.review.literals == ()
 
 
@@ -145,7 +161,9 @@ class Counting(str):
 def test_many_literals_are_found_in_one_pass(read_text: ReadText, bind: Bind) -> None:
     """Counted, not timed."""
     translation = read_text(bind("nozzle.temperature", "tip"), "tip = 205\n" + "s = M104 S205\n" * 1000)
-    documents: tuple[Document, ...] = tuple(document._replace(text=Counting(document.text)) for document in translation.documents)
+    documents: tuple[Document, ...] = tuple(
+        document._replace(text=Counting(document.text)) for document in translation.documents
+    )
     Counting.copied = 0
     assert len(list(find_literals(translation._replace(documents=documents)))) == 1000
     assert Counting.copied <= 20 * len(documents[0].text)

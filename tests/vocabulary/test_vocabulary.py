@@ -18,10 +18,17 @@ VOCABULARY = load_vocabulary()
 @pytest.mark.parametrize(
     ("setting", "text", "value"),
     [
-        ("outer_wall.speed", "2400 mm/min", 40), ("layer.height", "120 um", Fraction("0.12")), ("nozzle.temperature", "419 °F", 215), ("top.layers", "5", 5), ("raft.on", "on", True), ("raft.on", "off", False),
-        ("infill.pattern", "gyroid", "gyroid"), ("fan.power", "0.5 fraction", 50), ("support.overhang_angle", "65 deg", 65),
+        ("outer_wall.speed", "2400 mm/min", 40),
+        ("layer.height", "120 um", Fraction("0.12")),
+        ("nozzle.temperature", "419 °F", 215),
+        ("top.layers", "5", 5),
+        ("raft.on", "on", True),
+        ("raft.on", "off", False),
+        ("infill.pattern", "gyroid", "gyroid"),
+        ("fan.power", "0.5 fraction", 50),
+        ("support.overhang_angle", "65 deg", 65),
     ],
-)  # fmt: skip
+)
 def test_values_of_recipes(setting: str, text: str, value: Any) -> None:
     found = read_value(VOCABULARY.settings[setting], text)
     assert found == value
@@ -30,7 +37,16 @@ def test_values_of_recipes(setting: str, text: str, value: Any) -> None:
 
 @pytest.mark.parametrize(
     ("setting", "text"),
-    [("outer_wall.speed", "40"), ("outer_wall.speed", "40 mm"), ("raft.on", "yes"), ("raft.on", "1"), ("infill.pattern", ""), ("top.layers", "5 mm"), ("layer.height", "thin"), ("nozzle.temperature", "NaN °C")],
+    [
+        ("outer_wall.speed", "40"),
+        ("outer_wall.speed", "40 mm"),
+        ("raft.on", "yes"),
+        ("raft.on", "1"),
+        ("infill.pattern", ""),
+        ("top.layers", "5 mm"),
+        ("layer.height", "thin"),
+        ("nozzle.temperature", "NaN °C"),
+    ],
 )
 def test_what_is_no_value(setting: str, text: str) -> None:
     found = read_value(VOCABULARY.settings[setting], text)
@@ -50,7 +66,15 @@ def test_names_expand_to_settings() -> None:
 
 
 @pytest.mark.parametrize(
-    ("setting", "value", "word"), [("outer_wall.speed", "3600", "outside the plausible"), ("outer_wall.speed", "60", ""), ("top.layers", "4.5", "no whole number"), ("nozzle.temperature", "20", "outside"), ("layer.height", "0.02", ""), ("layer.height", "2.01", "outside")]
+    ("setting", "value", "word"),
+    [
+        ("outer_wall.speed", "3600", "outside the plausible"),
+        ("outer_wall.speed", "60", ""),
+        ("top.layers", "4.5", "no whole number"),
+        ("nozzle.temperature", "20", "outside"),
+        ("layer.height", "0.02", ""),
+        ("layer.height", "2.01", "outside"),
+    ],
 )
 def test_what_is_implausible_says_why(setting: str, value: str, word: str) -> None:
     found = VOCABULARY.settings[setting].implausible(Fraction(value))
@@ -62,7 +86,10 @@ def test_switches_and_choices_are_never_implausible() -> None:
     assert VOCABULARY.settings["infill.pattern"].implausible("odd") == ""
 
 
-@pytest.mark.parametrize(("setting", "unit", "step"), [("layer.height", "um", 10), ("outer_wall.speed", "mm/min", 6), ("layer.height", "", Fraction(1, 100))])
+@pytest.mark.parametrize(
+    ("setting", "unit", "step"),
+    [("layer.height", "um", 10), ("outer_wall.speed", "mm/min", 6), ("layer.height", "", Fraction(1, 100))],
+)
 def test_the_resolution_in_another_unit(setting: str, unit: str, step: Fraction) -> None:
     assert resolution_in(VOCABULARY.settings[setting], unit) == step
 
@@ -76,7 +103,13 @@ def test_the_resolution_of_every_number_is_finer_than_its_range() -> None:
 
 
 @pytest.mark.parametrize(
-    ("word", "names"), [("support.density", ["support.density", "%"]), ("printing speeds", ["outer_wall.speed", "bridge.speed"]), ("temperature", ["nozzle.temperature", "bed.temperature"]), ("", ["Supports", "raft.on", "printing speeds"])]
+    ("word", "names"),
+    [
+        ("support.density", ["support.density", "%"]),
+        ("printing speeds", ["outer_wall.speed", "bridge.speed"]),
+        ("temperature", ["nozzle.temperature", "bed.temperature"]),
+        ("", ["Supports", "raft.on", "printing speeds"]),
+    ],
 )
 def test_the_command(word: str, names: list[str], program: Callable[..., Any]) -> None:
     ran = program("vocabulary", *([word] if word else []))

@@ -42,15 +42,32 @@ def quoted(text: str) -> str:
 
 
 def record(recipe: str, mark: str, **more: Any) -> Record:
-    base = Record("2030-01-31", recipe, "1.0.0", "worked", {"adhesion": "good"}, {"machine.drive": "remote", "spool.hardness": "92 Shore A"}, {}, mark)
+    base = Record(
+        "2030-01-31",
+        recipe,
+        "1.0.0",
+        "worked",
+        {"adhesion": "good"},
+        {"machine.drive": "remote", "spool.hardness": "92 Shore A"},
+        {},
+        mark,
+    )
     return base._replace(**more)
 
 
 def tried(folder: Path) -> None:
     """Invented prints of two recipes: in a test alone, since the shipped library claims nothing that nobody printed."""
     for number, outcome in enumerate(("worked", "worked", "worked")):
-        append_record(folder / "evidence/flexible-pla.jsonl", record("flexible-pla", f"{number:08x}", outcome=outcome, note=f"Print {number}"), write_whole)
-    append_record(folder / "evidence/tpu-95a.jsonl", record("tpu-95a", "0000000a", outcome="partly", judged={"stringing": "poor"}), write_whole)
+        append_record(
+            folder / "evidence/flexible-pla.jsonl",
+            record("flexible-pla", f"{number:08x}", outcome=outcome, note=f"Print {number}"),
+            write_whole,
+        )
+    append_record(
+        folder / "evidence/tpu-95a.jsonl",
+        record("tpu-95a", "0000000a", outcome="partly", judged={"stringing": "poor"}),
+        write_whole,
+    )
     append_record(folder / "evidence/tpu-95a.jsonl", record("tpu-95a", "0000000b", version="0.9.0"), write_whole)
 
 
@@ -72,7 +89,9 @@ def hostile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         (folder / "recipes" / f"{stem}.toml").write_text(RECIPE.format(name=name, text=quoted(NASTY)), encoding="utf-8")
     (folder / "recipes" / "torn.toml").write_text(f'format = 1\n"{quoted(NASTY)}" = 1\n', encoding="utf-8")
     note = "<script>alert(1)</script> [link](http://a.example) | cell"
-    append_record(folder / "evidence" / f"{safe_stem('../x')}.jsonl", record("../x", "00000001", note=note), write_whole)
+    append_record(
+        folder / "evidence" / f"{safe_stem('../x')}.jsonl", record("../x", "00000001", note=note), write_whole
+    )
     return folder
 
 
@@ -90,8 +109,16 @@ def test_the_index_tells_title_way_version_evidence_and_cautions(club: Path, pro
     rows = [[words(cell) for cell in row] for row in parsed(Path("pages/index.html")).iter(f"{X}tr")]
     found = {row[0]: row[1:] for row in rows}
     flexible = found["Flexible PLA from a profile that prints rigid PLA flexible-pla"]
-    assert flexible == ["From → torigid PLA →to flexible PLA", "Version1.0.0", "Evidence3 of 3 worked (29 % to 100 %)", "Cautions4"]
-    assert "Evidence0 of 1 worked, too few to tell (0 % to 98 %)" in found["TPU 95A from a profile that prints rigid PLA tpu-95a"]
+    assert flexible == [
+        "From → torigid PLA →to flexible PLA",
+        "Version1.0.0",
+        "Evidence3 of 3 worked (29 % to 100 %)",
+        "Cautions4",
+    ]
+    assert (
+        "Evidence0 of 1 worked, too few to tell (0 % to 98 %)"
+        in found["TPU 95A from a profile that prints rigid PLA tpu-95a"]
+    )
     assert "Evidencenot tried" in found["A part that gives way easily part-soft"]
     assert len(rows) == 1 + len(list(club.glob("*.toml"))) - 1
 
@@ -100,10 +127,28 @@ def test_a_recipes_page_holds_all_of_it(club: Path, program: Program) -> None:
     program("library", "page", "club", "-o", "pages")
     text = words(parsed(Path("pages/flexible-pla.html")))
     for told in (
-        "From rigid PLA to flexible PLA", "Tried 3 times, worked 3 of 3: at least 29 % would work, with 95 % confidence.", "no fair sample", "Print 2", "drive remote", "hardness 92 Shore A",
-        "Support density: at least 30 %", "A soft part sags between support lines", "Source: line spacing = bead width / density (geometry); 30 %: common practice", "only when machine.drive is direct", "inside bed_window (asked; else 25 °C to 65 °C)", "at most the speed at which the bead takes maximum_flow (asked; else 4 mm³/s)", "at most 1000 mm/s²",
-        "Which nozzle temperatures does the spool's label allow?", "spool.nozzle_window", "210 °C to 220 °C", "Ventilate the room", "plain-shop", "14 %", "profiles/plain-shop.settings, line", "flexible-pla 1.0.0, rule 7",
-    ):  # fmt: skip
+        "From rigid PLA to flexible PLA",
+        "Tried 3 times, worked 3 of 3: at least 29 % would work, with 95 % confidence.",
+        "no fair sample",
+        "Print 2",
+        "drive remote",
+        "hardness 92 Shore A",
+        "Support density: at least 30 %",
+        "A soft part sags between support lines",
+        "Source: line spacing = bead width / density (geometry); 30 %: common practice",
+        "only when machine.drive is direct",
+        "inside bed_window (asked; else 25 °C to 65 °C)",
+        "at most the speed at which the bead takes maximum_flow (asked; else 4 mm³/s)",
+        "at most 1000 mm/s²",
+        "Which nozzle temperatures does the spool's label allow?",
+        "spool.nozzle_window",
+        "210 °C to 220 °C",
+        "Ventilate the room",
+        "plain-shop",
+        "14 %",
+        "profiles/plain-shop.settings, line",
+        "flexible-pla 1.0.0, rule 7",
+    ):
         assert told in text, told
     other = words(parsed(Path("pages/tpu-95a.html")))
     assert "worked 0 of 1, 1 partly: too few to tell (0 % to 98 % of such prints would work" in other
@@ -112,14 +157,22 @@ def test_a_recipes_page_holds_all_of_it(club: Path, program: Program) -> None:
 
 def test_long_facts_stand_once_and_rows_name_them_by_number(club: Path, program: Program) -> None:
     other = {"machine.drive": "direct", "spool.hardness": "92 Shore A"}
-    append_record(club / "evidence/flexible-pla.jsonl", record("flexible-pla", "0000000c", facts=other, together={"part-soft": "1.0.0"}, by_hand=("raft.on",)), write_whole)
+    append_record(
+        club / "evidence/flexible-pla.jsonl",
+        record("flexible-pla", "0000000c", facts=other, together={"part-soft": "1.0.0"}, by_hand=("raft.on",)),
+        write_whole,
+    )
     program("library", "page", "club", "-o", "pages")
     page = parsed(Path("pages/flexible-pla.html"))
     table = next(table for table in page.iter(f"{X}table") if "prints" in str(table.get("class")))
     cells = [words(row[4]).removeprefix("On what") for row in table.iter(f"{X}tr")][1:]
     assert cells == ["machine 1spool 1together with part-soft 1.0.0by hand: raft.on", *["machine 2spool 1"] * 3]
     fold = next(item for item in page.iter(f"{X}details") if item.get("class") == "setups")
-    assert [words(item) for item in fold.iter(f"{X}li")] == ["machine 1: drive direct", "machine 2: drive remote", "spool 1: hardness 92 Shore A"]
+    assert [words(item) for item in fold.iter(f"{X}li")] == [
+        "machine 1: drive direct",
+        "machine 2: drive remote",
+        "spool 1: hardness 92 Shore A",
+    ]
     program("library", "page", "club", "-o", "pages-md", "--as", "markdown")
     text = Path("pages-md/flexible-pla.md").read_text(encoding="utf-8")
     assert "| adhesion good | machine 2; spool 1 | Print 2 |" in text
@@ -133,16 +186,23 @@ def test_the_terminal_and_the_page_have_the_same_order(club: Path, program: Prog
     assert page == listed == ["Print 2", "Print 1", "Print 0"]
 
 
-def test_a_recipe_that_ships_is_marked_on_the_index(tmp_path: Path, program: Program, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_recipe_that_ships_is_marked_on_the_index(
+    tmp_path: Path, program: Program, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(tmp_path)
     program("library", "new", "club")
     append_record(tmp_path / "club/evidence/flexible-pla.jsonl", record("flexible-pla", "00000001"), write_whole)
     program("library", "page", "club", "-o", "pages")
     rows = [words(row) for row in parsed(Path("pages/index.html")).iter(f"{X}tr")]
-    assert [("ships with Profilesmith" in row) for row in rows if "flexible-pla" in row or "example-gentle" in row] == [False, True]
+    assert [("ships with Profilesmith" in row) for row in rows if "flexible-pla" in row or "example-gentle" in row] == [
+        False,
+        True,
+    ]
     assert "1 of them shipped with Profilesmith" in words(parsed(Path("pages/index.html")))
     program("library", "page", "club", "-o", "pages-md", "--as", "markdown")
-    assert "<code>flexible-pla</code> *(ships with Profilesmith" in Path("pages-md/index.md").read_text(encoding="utf-8")
+    assert "<code>flexible-pla</code> *(ships with Profilesmith" in Path("pages-md/index.md").read_text(
+        encoding="utf-8"
+    )
 
 
 def test_recipe_show_uses_the_pages_phrases(club: Path, program: Program) -> None:
@@ -150,7 +210,10 @@ def test_recipe_show_uses_the_pages_phrases(club: Path, program: Program) -> Non
     for path in club.glob("*.toml"):
         if path.stem == "library":
             continue
-        shown, page = program("recipe", "show", path.stem, "--library", "club").out, words(parsed(Path(f"pages/{path.stem}.html")))
+        shown, page = (
+            program("recipe", "show", path.stem, "--library", "club").out,
+            words(parsed(Path(f"pages/{path.stem}.html"))),
+        )
         asked = re.findall(r"^  \d+\. .*?: (.*?)(?:, when .*)?$", shown, re.MULTILINE)
         assert asked
         for text in asked:
@@ -161,8 +224,18 @@ def test_recipe_show_uses_the_pages_phrases(club: Path, program: Program) -> Non
 def test_markdown_says_the_same(club: Path, program: Program) -> None:
     assert program("library", "page", "club", "-o", "pages", "--as", "markdown").code == 0
     index, page = (Path("pages", name).read_text(encoding="utf-8") for name in ("index.md", "flexible-pla.md"))
-    assert "| [Flexible PLA from a profile that prints rigid PLA](flexible-pla.md) <code>flexible-pla</code> | rigid PLA → flexible PLA | 1.0.0 | 3 of 3 worked (29 % to 100 %) | 4 |" in index
-    for told in ("Tried 3 times, worked 3 of 3: at least 29 %", "| 2030-01-31 | 1.0.0 | **worked** | adhesion good |", "7. **Support density**: at least 30 %. A soft part sags", "Support density | 14 % | **30 %** | +16 points |", "Ventilate the room", "[All recipes of shipped](index.md)"):
+    assert (
+        "| [Flexible PLA from a profile that prints rigid PLA](flexible-pla.md) <code>flexible-pla</code> | rigid PLA → flexible PLA | 1.0.0 | 3 of 3 worked (29 % to 100 %) | 4 |"
+        in index
+    )
+    for told in (
+        "Tried 3 times, worked 3 of 3: at least 29 %",
+        "| 2030-01-31 | 1.0.0 | **worked** | adhesion good |",
+        "7. **Support density**: at least 30 %. A soft part sags",
+        "Support density | 14 % | **30 %** | +16 points |",
+        "Ventilate the room",
+        "[All recipes of shipped](index.md)",
+    ):
         assert told in page, told
     html = MarkdownIt("commonmark", {"html": True}).enable("table").render(page)
     assert html.count("<table>") == 2 + 1 + 3
@@ -176,9 +249,13 @@ def test_links_are_relative_and_lead_to_pages_that_are_there(club: Path, program
         ids = {item.get("id") for item in page.iter()}
         for link in page.iter(f"{X}a"):
             target = str(link.get("href"))
-            assert target.removeprefix("#") in ids if target.startswith("#") else Path("pages", target).is_file(), target
+            assert target.removeprefix("#") in ids if target.startswith("#") else Path("pages", target).is_file(), (
+                target
+            )
         assert {item.tag for item in page.iter() if item.get("src") or item.get("action")} == set()
-    assert {link.get("href") for link in parsed(Path("pages/index.html")).iter(f"{X}a")} == {path.name for path in files} - {"index.html"}
+    assert {link.get("href") for link in parsed(Path("pages/index.html")).iter(f"{X}a")} == {
+        path.name for path in files
+    } - {"index.html"}
 
 
 def test_the_policy_allows_this_style_and_script_and_nothing_else(club: Path, program: Program) -> None:
@@ -187,20 +264,31 @@ def test_the_policy_allows_this_style_and_script_and_nothing_else(club: Path, pr
         page = parsed(path)
         policy = next(meta.get("content") or "" for meta in page.iter(f"{X}meta") if meta.get("http-equiv"))
         inline = {tag: [item.text or "" for item in page.iter(f"{X}{tag}")] for tag in ("style", "script")}
-        hashes = {tag: [f"'sha256-{b64encode(sha256(text.encode()).digest()).decode()}'" for text in texts] for tag, texts in inline.items()}
+        hashes = {
+            tag: [f"'sha256-{b64encode(sha256(text.encode()).digest()).decode()}'" for text in texts]
+            for tag, texts in inline.items()
+        }
         script = " ".join(hashes["script"]) or "'none'"
-        assert policy == f"default-src 'none'; style-src {hashes['style'][0]}; script-src {script}; base-uri 'none'; form-action 'none'"
+        assert (
+            policy
+            == f"default-src 'none'; style-src {hashes['style'][0]}; script-src {script}; base-uri 'none'; form-action 'none'"
+        )
         assert not [item for item in page.iter() if item.get("style")]
 
 
-def test_the_same_library_gives_the_same_bytes_anywhere(club: Path, program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_same_library_gives_the_same_bytes_anywhere(
+    club: Path, program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     for form in ("page", "markdown"):
         program("library", "page", "club", "-o", f"one-{form}", "--as", form)
         program("library", "page", str(club), "-o", f"two-{form}", "--as", form)
         monkeypatch.chdir(club)
         program("library", "page", "-o", f"../three-{form}", "--as", form)
         monkeypatch.chdir(tmp_path)
-        made = [{path.name: path.read_bytes() for path in Path(f"{name}-{form}").iterdir()} for name in ("one", "two", "three")]
+        made = [
+            {path.name: path.read_bytes() for path in Path(f"{name}-{form}").iterdir()}
+            for name in ("one", "two", "three")
+        ]
         assert made[0] == made[1] == made[2]
         assert str(tmp_path).encode() not in b"".join(made[0].values())
 
@@ -222,9 +310,15 @@ def test_strangers_text_makes_no_element_and_no_name(hostile: Path, program: Pro
         assert not [item.tag for item in page.iter(f"{X}img")]
         assert len(list(page.iter(f"{X}script"))) <= 1
         assert "{{7*7}}" in words(page)
-        assert not [char for char in path.read_text(encoding="utf-8") if char != "\n" and unicodedata.category(char) in ("Cc", "Cf")]
+        assert not [
+            char
+            for char in path.read_text(encoding="utf-8")
+            if char != "\n" and unicodedata.category(char) in ("Cc", "Cf")
+        ]
         assert "\\u202e" in words(page)
-    assert "<script>alert(1)</script> [link](http://a.example) | cell" in words(parsed(Path(f"pages/{safe_stem('con')}.html")))
+    assert "<script>alert(1)</script> [link](http://a.example) | cell" in words(
+        parsed(Path(f"pages/{safe_stem('con')}.html"))
+    )
 
 
 def test_a_hostile_page_has_the_shape_of_a_harmless_one(hostile: Path, program: Program) -> None:
@@ -240,14 +334,20 @@ def test_markdown_of_strangers_has_no_link_picture_or_element_of_theirs(hostile:
     for path in Path("pages").glob("*.md"):
         text = path.read_text(encoding="utf-8")
         assert not [char for char in text if char != "\n" and unicodedata.category(char) in ("Cc", "Cf")]
-        tokens = [part for token in MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"]).parse(text) for part in (token.children or [token])]
+        tokens = [
+            part
+            for token in MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"]).parse(text)
+            for part in (token.children or [token])
+        ]
         links = [str(token.attrs["href"]) for token in tokens if token.type == "link_open"]
         assert all(re.fullmatch(r"[a-z0-9-]+\.md", link) for link in links), links
         assert not [token for token in tokens if token.type == "image"]
         assert {token.content for token in tokens if token.type.startswith("html")} <= {"<code>", "</code>"}
 
 
-def test_a_library_without_recipes_profiles_or_evidence_is_a_catalogue_too(program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_library_without_recipes_profiles_or_evidence_is_a_catalogue_too(
+    program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(tmp_path)
     Path("empty").mkdir()
     Path("empty/library.toml").write_text(LIBRARY.format(name="empty"))
@@ -293,10 +393,14 @@ def test_evidence_that_cannot_be_read_is_told_and_not_counted(club: Path, progra
 
 
 def test_no_link_leads_out_of_the_library(club: Path, program: Program, tmp_path: Path) -> None:
-    (tmp_path / "secret.toml").write_text((club / "part-soft.toml").read_text(encoding="utf-8").replace("gives way", "is SECRET"), encoding="utf-8")
+    (tmp_path / "secret.toml").write_text(
+        (club / "part-soft.toml").read_text(encoding="utf-8").replace("gives way", "is SECRET"), encoding="utf-8"
+    )
     (club / "stolen.toml").symlink_to(tmp_path / "secret.toml")
     described = (club / "library.toml").read_text(encoding="utf-8")
-    (club / "library.toml").write_text(described.replace('keymap = "werkbank"', 'keymap = "../secret"'), encoding="utf-8")
+    (club / "library.toml").write_text(
+        described.replace('keymap = "werkbank"', 'keymap = "../secret"'), encoding="utf-8"
+    )
     assert program("library", "page", "club", "-o", "pages").code == 0
     assert not Path("pages/stolen.html").exists()
     assert all("SECRET" not in path.read_text(encoding="utf-8") for path in Path("pages").iterdir())
@@ -305,8 +409,15 @@ def test_no_link_leads_out_of_the_library(club: Path, program: Program, tmp_path
 
 @pytest.mark.parametrize(
     ("call", "code"),
-    [(("nowhere", "-o", "pages"), "no-folder"), ((".", "-o", "pages"), "no-library"), (("club", "-o", "none/pages"), "no-folder"), (("club", "-o", "club", "--overwrite"), "not-ours"), (("club", "-o", "club"), "exists"), (("club", "-o", "pages", "--as", "smoke"), "form")],
-)  # fmt: skip
+    [
+        (("nowhere", "-o", "pages"), "no-folder"),
+        ((".", "-o", "pages"), "no-library"),
+        (("club", "-o", "none/pages"), "no-folder"),
+        (("club", "-o", "club", "--overwrite"), "not-ours"),
+        (("club", "-o", "club"), "exists"),
+        (("club", "-o", "pages", "--as", "smoke"), "form"),
+    ],
+)
 def test_refused_calls_write_nothing(club: Path, program: Program, call: tuple[str, ...], code: str) -> None:
     before = sorted(path.name for path in club.rglob("*"))
     ran = program("library", "page", *call)

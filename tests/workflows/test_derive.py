@@ -15,7 +15,10 @@ from profilesmith.foundation.problem import Refused
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
 
-MAP = "".join(f'[[binding]]\nsetting = "{setting}"\nkey = "{key}"\n' for setting, key in (("outer_wall.speed", "rim"), ("infill.speed", "core")))
+MAP = "".join(
+    f'[[binding]]\nsetting = "{setting}"\nkey = "{key}"\n'
+    for setting, key in (("outer_wall.speed", "rim"), ("infill.speed", "core"))
+)
 RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "printing speeds"\ncap = "40 mm/s"\nwhy = "test"\n'
 
 

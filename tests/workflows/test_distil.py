@@ -15,9 +15,22 @@ from profilesmith.lint.lint_file import lint_file
 Program = Callable[..., Any]
 PAIRS = Path(__file__).parents[2] / "recipes" / "demo" / "pairs"
 SHIPPED = (
-    "--pair", "attic.settings", "attic-soft.settings", "--pair", "keller.conf", "keller-weich.conf", "--pair", "porch.txt", "porch-soft.txt",
-    "--keymap", "plain-shop", "--keymap", "werkbank", "--keymap", "spoken-sheet",
-)  # fmt: skip
+    "--pair",
+    "attic.settings",
+    "attic-soft.settings",
+    "--pair",
+    "keller.conf",
+    "keller-weich.conf",
+    "--pair",
+    "porch.txt",
+    "porch-soft.txt",
+    "--keymap",
+    "plain-shop",
+    "--keymap",
+    "werkbank",
+    "--keymap",
+    "spoken-sheet",
+)
 MAP = (
     'format = 1\n[keymap]\nname = "bench"\n[text]\non = "yes"\noff = "no"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
     '[[binding]]\nsetting = "nozzle.temperature"\nkey = "heat"\n[[binding]]\nsetting = "raft.on"\nkey = "raft"\n'
@@ -48,11 +61,15 @@ def test_the_shipped_pairs(program: Program, folder: Path) -> None:
     assert ran.code == 0, ran.err
     recipe = Path("club-soft.toml").read_text(encoding="utf-8")
     for rule in (
-        'setting = "printing speeds"\nexcept = ["first_layer.speed"]\ncap = "40 mm/s"', 'setting = "first_layer.speed"\ncap = "20 mm/s"',
-        'setting = "support.density"\nraise_to = "30 %"', 'setting = "raft.on"\nset = "on"',
-        'setting = "nozzle.temperature"\nwindow = ["210 °C", "220 °C"]', 'setting = "retraction.speed"\nscale = "70 %"',
-        'setting = "print.acceleration"\ncap = "1000 mm/s2"', 'setting = "layer.minimum_time"\nraise_to = "10 s"',
-    ):  # fmt: skip
+        'setting = "printing speeds"\nexcept = ["first_layer.speed"]\ncap = "40 mm/s"',
+        'setting = "first_layer.speed"\ncap = "20 mm/s"',
+        'setting = "support.density"\nraise_to = "30 %"',
+        'setting = "raft.on"\nset = "on"',
+        'setting = "nozzle.temperature"\nwindow = ["210 °C", "220 °C"]',
+        'setting = "retraction.speed"\nscale = "70 %"',
+        'setting = "print.acceleration"\ncap = "1000 mm/s2"',
+        'setting = "layer.minimum_time"\nraise_to = "10 s"',
+    ):
         assert rule in recipe, rule
     assert "exception:" not in recipe.partition("# Not in this recipe")[0], "a share that follows its reference is none"
     assert "# 3 pairs changed, 0 already met it, 0 exceptions" in recipe
@@ -70,7 +87,11 @@ def test_what_was_distilled_derives_the_tuned_texts(program: Program, folder: Pa
     """Through ``derive`` and ``compare``, the commands that a user would check it with."""
     shutil.copytree(PAIRS, folder, dirs_exist_ok=True)
     program("distil", *SHIPPED, "-o", "club-soft.toml", "--tweaks", "tweaks.toml", "-q")
-    for base, tuned, key_map in (("attic.settings", "attic-soft.settings", "plain-shop"), ("keller.conf", "keller-weich.conf", "werkbank"), ("porch.txt", "porch-soft.txt", "spoken-sheet")):
+    for base, tuned, key_map in (
+        ("attic.settings", "attic-soft.settings", "plain-shop"),
+        ("keller.conf", "keller-weich.conf", "werkbank"),
+        ("porch.txt", "porch-soft.txt", "spoken-sheet"),
+    ):
         recipes = ("--recipe", "club-soft.toml", "--recipe", f"tweaks-{key_map}.toml")
         assert program("derive", base, "--keymap", key_map, *recipes, "-o", "out.txt", "--overwrite", "-q").code == 0
         told = program("compare", "out.txt", tuned, "--keymap", key_map, "--as", "json").out
@@ -79,7 +100,14 @@ def test_what_was_distilled_derives_the_tuned_texts(program: Program, folder: Pa
 
 
 def test_no_rule_no_file(program: Program) -> None:
-    ran = program("distil", *texts(("rim = 60\n", "rim = 23\n"), ("rim = 40\n", "rim = 31\n")), "--keymap", "map.toml", "-o", "r.toml")
+    ran = program(
+        "distil",
+        *texts(("rim = 60\n", "rim = 23\n"), ("rim = 40\n", "rim = 31\n")),
+        "--keymap",
+        "map.toml",
+        "-o",
+        "r.toml",
+    )
     assert ran.code == 1
     assert "No rule found" in ran.out
     assert "outer_wall.speed" in ran.out
@@ -88,8 +116,12 @@ def test_no_rule_no_file(program: Program) -> None:
 
 def test_without_a_rule_the_tweaks_are_written_all_the_same(program: Program) -> None:
     Path("other.toml").write_text(MAP.replace('"bench"', '"stool"'))
-    words = texts(("rim = 60\nheat = 205\n", "rim = 40\nheat = 205\n"), ("rim = 70\nheat = 200\n", "rim = 70\nheat = 215\n"))
-    ran = program("distil", *words, "--keymap", "map.toml", "--keymap", "other.toml", "-o", "r.toml", "--tweaks", "t.toml")
+    words = texts(
+        ("rim = 60\nheat = 205\n", "rim = 40\nheat = 205\n"), ("rim = 70\nheat = 200\n", "rim = 70\nheat = 215\n")
+    )
+    ran = program(
+        "distil", *words, "--keymap", "map.toml", "--keymap", "other.toml", "-o", "r.toml", "--tweaks", "t.toml"
+    )
     assert ran.code == 1, ran.err
     assert "there is no recipe to write, only tweaks" in ran.out
     assert not Path("r.toml").exists()
@@ -120,7 +152,11 @@ def test_a_recipe_names_files_and_no_folders(program: Program, folder: Path) -> 
             path = folder / "deep" / f"private{number or ''}" / name
             path.parent.mkdir(exist_ok=True)
             path.write_text(f"rim = {rim}\nhue = {rim}\n")
-        words += ["--pair", f"deep/private{number or ''}/base.cfg", str(folder / "deep" / f"private{number or ''}" / "soft.cfg")]
+        words += [
+            "--pair",
+            f"deep/private{number or ''}/base.cfg",
+            str(folder / "deep" / f"private{number or ''}" / "soft.cfg"),
+        ]
     ran = program("distil", *words, "--keymap", "map.toml", "-o", "r.toml")
     recipe = Path("r.toml").read_text(encoding="utf-8")
     assert "# The pair base.cfg → soft.cfg (pair 1)." in recipe
@@ -130,7 +166,9 @@ def test_a_recipe_names_files_and_no_folders(program: Program, folder: Path) -> 
 
 def test_a_hostile_map_name_writes_no_file_elsewhere(program: Program, folder: Path) -> None:
     Path("other.toml").write_text(MAP.replace('"bench"', '"../../up"'))
-    words = texts(("rim = 60\nheat = 205\n", "rim = 40\nheat = 205\n"), ("rim = 70\nheat = 200\n", "rim = 70\nheat = 215\n"))
+    words = texts(
+        ("rim = 60\nheat = 205\n", "rim = 40\nheat = 205\n"), ("rim = 70\nheat = 200\n", "rim = 70\nheat = 215\n")
+    )
     program("distil", *words, "--keymap", "map.toml", "--keymap", "other.toml", "--tweaks", "t.toml")
     assert len(list(folder.glob("t-*.toml"))) == 2
 
@@ -145,10 +183,27 @@ def test_what_cannot_be_learnt_from_is_listed(program: Program) -> None:
 
 def test_facts_for_all_pairs_and_for_one(program: Program) -> None:
     for name, low, high in (("s1", 205, 215), ("s2", 220, 240), ("s3", 210, 230)):
-        Path(f"{name}.toml").write_text(f'format = 1\n[spool]\nnozzle_window = ["{low} °C", "{high} °C"]\n', encoding="utf-8")
+        Path(f"{name}.toml").write_text(
+            f'format = 1\n[spool]\nnozzle_window = ["{low} °C", "{high} °C"]\n', encoding="utf-8"
+        )
     Path("m.toml").write_text('format = 1\n[machine]\ndrive = "direct"\n')
     words = texts(("heat = 200\n", "heat = 205\n"), ("heat = 200\n", "heat = 220\n"), ("heat = 240\n", "heat = 230\n"))
-    ran = program("distil", *words, "--keymap", "map.toml", "--facts", "m.toml", "--facts", "1=s1.toml", "--facts", "2=s2.toml", "--facts", "3=s3.toml", "-o", "r.toml")
+    ran = program(
+        "distil",
+        *words,
+        "--keymap",
+        "map.toml",
+        "--facts",
+        "m.toml",
+        "--facts",
+        "1=s1.toml",
+        "--facts",
+        "2=s2.toml",
+        "--facts",
+        "3=s3.toml",
+        "-o",
+        "r.toml",
+    )
     assert ran.code == 0, ran.err
     recipe = Path("r.toml").read_text(encoding="utf-8")
     assert 'window = { fact = "spool.nozzle_window" }' in recipe
@@ -157,7 +212,12 @@ def test_facts_for_all_pairs_and_for_one(program: Program) -> None:
 
 
 def test_pairs_of_one_machine_have_no_tweaks(program: Program) -> None:
-    words = texts(("rim = 60\n", "rim = 40\n"), ("rim = 50\n", "rim = 40\n"), ("rim = 70\n", "rim = 40\n"), ("rim = 55\n", "rim = 45\n"))
+    words = texts(
+        ("rim = 60\n", "rim = 40\n"),
+        ("rim = 50\n", "rim = 40\n"),
+        ("rim = 70\n", "rim = 40\n"),
+        ("rim = 55\n", "rim = 45\n"),
+    )
     ran = program("distil", *words, "--keymap", "map.toml", "-o", "r.toml", "--tweaks", "t.toml")
     assert "exception: a3.cfg → b3.cfg: outer_wall.speed 55 mm/s → 45 mm/s" in ran.out
     assert not Path("t.toml").exists()
@@ -172,7 +232,9 @@ def test_tools_switches_that_are_numbers_and_added_keys(program: Program) -> Non
         '[[binding]]\nsetting = "bed.temperature"\nkey = "beds"\ntools = true\n[[binding]]\nsetting = "raft.layers"\nkey = "under"\n'
         '[[binding]]\nsetting = "support.density"\nkey = "prop"\nadd = true\n'
     )
-    Path("map.toml").write_text(MAP.replace('key = "raft"\n', 'key = "under"\non_when = "> 0"\non = "3"\noff = "0"\n') + more)
+    Path("map.toml").write_text(
+        MAP.replace('key = "raft"\n', 'key = "under"\non_when = "> 0"\non = "3"\noff = "0"\n') + more
+    )
     words = texts(
         ("rim = 60\nbeds = 60,70\nunder = 0\n", "rim = 60\nbeds = 50,50\nunder = 3\nprop = 30\n"),
         ("rim = 60\nbeds = 45,65\nunder = 0\nprop = 10\n", "rim = 60\nbeds = 45,50\nunder = 3\nprop = 30\n"),
@@ -180,17 +242,33 @@ def test_tools_switches_that_are_numbers_and_added_keys(program: Program) -> Non
     ran = program("distil", *words, "--keymap", "map.toml", "-o", "r.toml")
     assert ran.code == 0, ran.err
     recipe = Path("r.toml").read_text(encoding="utf-8")
-    for rule in ('setting = "bed.temperature"\ncap = "50 °C"', 'setting = "raft.on"\nset = "on"', 'setting = "support.density"\nset = "30 %"'):
+    for rule in (
+        'setting = "bed.temperature"\ncap = "50 °C"',
+        'setting = "raft.on"\nset = "on"',
+        'setting = "support.density"\nset = "30 %"',
+    ):
         assert rule in recipe, recipe
     assert "raft.layers" not in recipe, "the switch writes its number"
     assert "derived = tuned for every pair" in ran.out
     for number in range(2):
-        assert program("derive", f"a{number}.cfg", "--keymap", "map.toml", "--recipe", "r.toml", "-o", f"c{number}.cfg", "-q").code == 0
+        assert (
+            program(
+                "derive", f"a{number}.cfg", "--keymap", "map.toml", "--recipe", "r.toml", "-o", f"c{number}.cfg", "-q"
+            ).code
+            == 0
+        )
         assert sorted(Path(f"c{number}.cfg").read_text().split()) == sorted(Path(f"b{number}.cfg").read_text().split())
 
 
 def test_json(program: Program) -> None:
-    ran = program("distil", *texts(("rim = 60\n", "rim = 40\n"), ("rim = 30\n", "rim = 30\n")), "--keymap", "map.toml", "--as", "json")
+    ran = program(
+        "distil",
+        *texts(("rim = 60\n", "rim = 40\n"), ("rim = 30\n", "rim = 30\n")),
+        "--keymap",
+        "map.toml",
+        "--as",
+        "json",
+    )
     told = json.loads(ran.out)
     assert told["rules"][0]["law"] == 'cap = "40 mm/s"'
     assert (told["rules"][0]["changed"], told["rules"][0]["met"], told["replay"]["passed"]) == (1, 1, True)
@@ -202,15 +280,18 @@ def test_quiet(program: Program) -> None:
     assert Path("r.toml").exists()
 
 
-@pytest.mark.parametrize(("words", "code"), [
-    (["--keymap", "map.toml", "--keymap", "map.toml", "--keymap", "map.toml"], "keymaps"),
-    (["--keymap", "map.toml", "--facts", "7=x.toml"], "facts-pair"),
-    (["--keymap", "map.toml", "--pair", "a0.cfg"], "no-pair"),
-    (["--keymap", "map.toml", "--as", "page"], "form"),
-    (["--keymap", "map.toml", "-o", "a0.cfg"], "output-is-input"),
-    (["--keymap", "map.toml", "-o", "there.toml"], "exists"),
-    (["--keymap", "none.toml"], "no-file"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (["--keymap", "map.toml", "--keymap", "map.toml", "--keymap", "map.toml"], "keymaps"),
+        (["--keymap", "map.toml", "--facts", "7=x.toml"], "facts-pair"),
+        (["--keymap", "map.toml", "--pair", "a0.cfg"], "no-pair"),
+        (["--keymap", "map.toml", "--as", "page"], "form"),
+        (["--keymap", "map.toml", "-o", "a0.cfg"], "output-is-input"),
+        (["--keymap", "map.toml", "-o", "there.toml"], "exists"),
+        (["--keymap", "none.toml"], "no-file"),
+    ],
+)
 def test_refused(words: list[str], code: str, program: Program, folder: Path) -> None:
     pairs = texts(("rim = 60\n", "rim = 40\n"))
     Path("there.toml").write_text("mine")

@@ -20,7 +20,19 @@ RECIPE = (
     '[[rule]]\nsetting = "outer_wall.speed"\ncap = { input = "most" }\nwhy = "test"\n'
 )
 FACTS = 'format = 1\n[machine]\nname = "Bessie of 3 Mill Lane"\ndrive = "remote"\ntube_length = "42 cm"\n[spool]\nmaterial = "{}"\nnozzle_window = ["210 °C", "220 °C"]\ndrying_time = "6 h"\n[part]\nthickness = "2 mm"\n'
-ADD = ("evidence", "add", "slow", "--base", "base.cfg", "--keymap", "map.toml", "--facts", "facts.toml", "--library", "club")
+ADD = (
+    "evidence",
+    "add",
+    "slow",
+    "--base",
+    "base.cfg",
+    "--keymap",
+    "map.toml",
+    "--facts",
+    "facts.toml",
+    "--library",
+    "club",
+)
 
 
 @pytest.fixture(autouse=True)
@@ -39,7 +51,19 @@ def lines() -> list[dict[str, Any]]:
 
 
 def test_a_record_holds_version_facts_values_and_what_was_judged(program: Program) -> None:
-    ran = program(*ADD, "--outcome", "worked", "--adhesion", "good", "--sanding", "poor", "--date", "2024-01-31", "--answer", "most=30 mm/s")
+    ran = program(
+        *ADD,
+        "--outcome",
+        "worked",
+        "--adhesion",
+        "good",
+        "--sanding",
+        "poor",
+        "--date",
+        "2024-01-31",
+        "--answer",
+        "most=30 mm/s",
+    )
     assert ran.code == 0, ran.err
     assert ran.out == (
         "2024-01-31  worked: adhesion good, sanding poor\n"
@@ -49,13 +73,21 @@ def test_a_record_holds_version_facts_values_and_what_was_judged(program: Progra
     )
     assert ran.err == "recorded in club/evidence/slow.jsonl\n"
     record = lines()[0]
-    assert (record["recipe"], record["version"], record["date"], record["outcome"]) == ("slow", "1.0.0", "2024-01-31", "worked")
+    assert (record["recipe"], record["version"], record["date"], record["outcome"]) == (
+        "slow",
+        "1.0.0",
+        "2024-01-31",
+        "worked",
+    )
     assert record["judged"] == {"adhesion": "good", "sanding": "poor"}
     assert record["values"] == {"outer_wall.speed": "30 mm/s"}
     assert record["facts"] == {
-        "machine.drive": "remote", "machine.tube_length": "420 mm", "spool.material": "flexible PLA",
-        "spool.nozzle_window": "210 °C to 220 °C", "spool.drying_time": "21600 s",
-    }  # fmt: skip
+        "machine.drive": "remote",
+        "machine.tube_length": "420 mm",
+        "spool.material": "flexible PLA",
+        "spool.nozzle_window": "210 °C to 220 °C",
+        "spool.drying_time": "21600 s",
+    }
 
 
 def test_no_person_machine_or_file_is_named(program: Program, tmp_path: Path) -> None:
@@ -63,7 +95,19 @@ def test_no_person_machine_or_file_is_named(program: Program, tmp_path: Path) ->
     words = [word if word != "base.cfg" else str(tmp_path / "bessie-secret.cfg") for word in ADD]
     assert program(*words, "--outcome", "failed").code == 0
     written = Path("club/evidence/slow.jsonl").read_text(encoding="utf-8")
-    for secret in ("Bessie", "bessie", "Mill Lane", str(tmp_path), tmp_path.name, "facts.toml", "map.toml", f'"{socket.gethostname()}"', f'"{getpass.getuser()}"', "note", '"by"'):
+    for secret in (
+        "Bessie",
+        "bessie",
+        "Mill Lane",
+        str(tmp_path),
+        tmp_path.name,
+        "facts.toml",
+        "map.toml",
+        f'"{socket.gethostname()}"',
+        f'"{getpass.getuser()}"',
+        "note",
+        '"by"',
+    ):
         assert secret not in written
     # A day and no hour; the thickness of the part is nobody's machine or spool.
     assert len(lines()[0]["date"]) == 10
@@ -115,11 +159,19 @@ def test_the_library_may_come_from_the_environment(program: Program, monkeypatch
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (["--outcome", "great"], "value"), (["--outcome", "worked", "--adhesion", "super"], "value"), (["--outcome", "worked", "--date", "2024-02-30"], "value"), (["--outcome", "worked", "--date", "9999-01-31"], "future"), (["--outcome", "worked", "--as", "page"], "form"),
-        (["--outcome", "worked", "--note", "two\nlines"], "control"), (["--outcome", "worked", "--note", "\u202eturned"], "control"), (["--outcome", "worked", "--note", "x" * 500], "too-long"), (["--outcome", "worked", "--by", "x" * 100], "too-long"),
-        (["--outcome", "worked", "--library", "nowhere"], "no-folder"), (["--outcome", "worked", "--facts", "none.toml"], "no-file"),
+        (["--outcome", "great"], "value"),
+        (["--outcome", "worked", "--adhesion", "super"], "value"),
+        (["--outcome", "worked", "--date", "2024-02-30"], "value"),
+        (["--outcome", "worked", "--date", "9999-01-31"], "future"),
+        (["--outcome", "worked", "--as", "page"], "form"),
+        (["--outcome", "worked", "--note", "two\nlines"], "control"),
+        (["--outcome", "worked", "--note", "\u202eturned"], "control"),
+        (["--outcome", "worked", "--note", "x" * 500], "too-long"),
+        (["--outcome", "worked", "--by", "x" * 100], "too-long"),
+        (["--outcome", "worked", "--library", "nowhere"], "no-folder"),
+        (["--outcome", "worked", "--facts", "none.toml"], "no-file"),
     ],
-)  # fmt: skip
+)
 def test_what_is_refused_leaves_no_file(program: Program, words: list[str], code: str) -> None:
     ran = program(*ADD, *words)
     assert ran.code == 2
@@ -135,7 +187,9 @@ def test_without_a_library_the_hint_says_how_to_get_one(program: Program) -> Non
 
 
 def test_a_conflict_is_not_recorded(program: Program) -> None:
-    Path("club/recipes/slow.toml").write_text(RECIPE + '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "50 mm/s"\nwhy = "test"\n')
+    Path("club/recipes/slow.toml").write_text(
+        RECIPE + '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "50 mm/s"\nwhy = "test"\n'
+    )
     assert program(*ADD, "--outcome", "worked").code == 3
     assert not Path("club/evidence").exists()
 
@@ -201,10 +255,20 @@ def test_the_list_shows_sums_records_and_other_versions(program: Program) -> Non
     Path("club/recipes/slow.toml").write_text(RECIPE.replace("1.0.0", "1.1.0"))
     program(*ADD, "--outcome", "failed", "--date", "2024-01-31")
     shown = program("evidence", "list", "--library", "club").out
-    for words in ("slow 1.1.0", "worked 0 of 1, 1 failed: too few to tell (0 % to 98 % ", "Other versions (1.0): worked 1 of 2; they are not counted here", "no fair sample", "2024-01-31  1.1.0  failed", "drive remote", "drying time 6 h"):
+    for words in (
+        "slow 1.1.0",
+        "worked 0 of 1, 1 failed: too few to tell (0 % to 98 % ",
+        "Other versions (1.0): worked 1 of 2; they are not counted here",
+        "no fair sample",
+        "2024-01-31  1.1.0  failed",
+        "drive remote",
+        "drying time 6 h",
+    ):
         assert words in shown
     data = json.loads(program("evidence", "list", "slow", "--library", "club", "--as", "json").out)
-    assert [(item["tried"], len(item["other_versions"]), round(item["interval"]["high"], 3)) for item in data] == [(1, 2, 0.975)]
+    assert [(item["tried"], len(item["other_versions"]), round(item["interval"]["high"], 3)) for item in data] == [
+        (1, 2, 0.975)
+    ]
     assert program("evidence", "list", "--as", "smoke").code == 2
     assert program("evidence", "list").out == "No evidence is recorded yet.\n"
 
@@ -216,10 +280,14 @@ def test_values_that_differ_by_tool_stay_apart(program: Program) -> None:
     assert lines()[0]["values"] == {"outer_wall.speed": ["40 mm/s", "35 mm/s"]}
 
 
-@pytest.mark.parametrize(("words", "told"), [
-    (["--outcome", "worked", "--adhesion", "super"], "--adhesion: 'adhesion' must be one of good, fair, poor."),
-    (["--outcome", "great"], "--outcome: 'outcome' must be one of worked, partly, failed."), (["--outcome", "worked", "--by", "x" * 100], "--by: "),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--outcome", "worked", "--adhesion", "super"], "--adhesion: 'adhesion' must be one of good, fair, poor."),
+        (["--outcome", "great"], "--outcome: 'outcome' must be one of worked, partly, failed."),
+        (["--outcome", "worked", "--by", "x" * 100], "--by: "),
+    ],
+)
 def test_a_mistake_is_told_by_its_option(program: Program, words: list[str], told: str) -> None:
     assert told in program(*ADD, *words).err
 
@@ -234,14 +302,35 @@ def test_json_of_what_was_recorded(program: Program) -> None:
     assert json.loads(program(*ADD, "--outcome", "worked", "--as", "json").out) == lines()
 
 
-STIFF = RECIPE.replace('"slow"', '"hot"').replace("outer_wall.speed", "nozzle.temperature").replace('kind = "speed"', 'kind = "temperature"').replace("40 mm/s", "200 °C")
+STIFF = (
+    RECIPE.replace('"slow"', '"hot"')
+    .replace("outer_wall.speed", "nozzle.temperature")
+    .replace('kind = "speed"', 'kind = "temperature"')
+    .replace("40 mm/s", "200 °C")
+)
 DERIVED = ("evidence", "add", "--derived", "soft.cfg", "--library", "club", "--outcome", "worked")
 
 
 @pytest.fixture
 def derived(files: Path, program: Program) -> Path:
     Path("club/recipes/hot.toml").write_text(STIFF, encoding="utf-8")
-    ran = program("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--recipe", "hot", "--facts", "facts.toml", "--library", "club", "-o", "soft.cfg", "-q")
+    ran = program(
+        "derive",
+        "base.cfg",
+        "--keymap",
+        "map.toml",
+        "--recipe",
+        "slow",
+        "--recipe",
+        "hot",
+        "--facts",
+        "facts.toml",
+        "--library",
+        "club",
+        "-o",
+        "soft.cfg",
+        "-q",
+    )
     assert ran.code == 0, ran.err
     return files / "soft.cfg"
 
@@ -277,9 +366,14 @@ def test_what_was_edited_since_is_recorded_as_it_is_and_said(program: Program, d
 
 
 def test_what_follows_an_edited_value_was_not_edited_itself(program: Program) -> None:
-    Path("map.toml").write_text(MAP + '[[binding]]\nsetting = "first_layer.speed"\nkey = "first"\nunit = "%"\nrelative_to = "outer_wall.speed"\n')
+    Path("map.toml").write_text(
+        MAP
+        + '[[binding]]\nsetting = "first_layer.speed"\nkey = "first"\nunit = "%"\nrelative_to = "outer_wall.speed"\n'
+    )
     Path("base.cfg").write_text("rim = 80\ntip = 205\nfirst = 50\n")
-    program("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--library", "club", "-o", "soft.cfg", "-q")
+    program(
+        "derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--library", "club", "-o", "soft.cfg", "-q"
+    )
     path = Path("soft.cfg")
     path.write_text(path.read_text().replace("rim = 40", "rim = 45"))
     assert program(*DERIVED).code == 0
@@ -296,7 +390,20 @@ def test_one_recipe_of_several_may_be_named(program: Program, derived: Path) -> 
 
 def test_a_map_that_learnt_more_keys_is_no_edit(program: Program, derived: Path) -> None:
     derived.with_name("base.cfg").write_text("rim = 80\ntip = 205\nfan = 30\n")
-    program("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--library", "club", "-o", "soft.cfg", "-q", "--overwrite")
+    program(
+        "derive",
+        "base.cfg",
+        "--keymap",
+        "map.toml",
+        "--recipe",
+        "slow",
+        "--library",
+        "club",
+        "-o",
+        "soft.cfg",
+        "-q",
+        "--overwrite",
+    )
     Path("map.toml").write_text(MAP + '[[binding]]\nsetting = "fan.power"\nkey = "fan"\n')
     assert program(*DERIVED).code == 0
     assert "by_hand" not in records("slow")[0]
@@ -310,17 +417,51 @@ def test_several_recipes_over_a_base_are_one_print(program: Program) -> None:
 
 
 def test_a_base_that_the_recipe_made_is_refused(program: Program, derived: Path) -> None:
-    ran = program("evidence", "add", "slow", "--base", "soft.cfg", "--keymap", "map.toml", "--library", "club", "--outcome", "worked")
+    ran = program(
+        "evidence",
+        "add",
+        "slow",
+        "--base",
+        "soft.cfg",
+        "--keymap",
+        "map.toml",
+        "--library",
+        "club",
+        "--outcome",
+        "worked",
+    )
     assert (ran.code, ran.codes) == (2, ("derived-base",))
     assert "--derived soft.cfg" in ran.err
     assert not Path("club/evidence").exists()
     Path("club/recipes/more.toml").write_text(RECIPE.replace('"slow"', '"more"'))
-    assert program("evidence", "add", "more", "--base", "soft.cfg", "--keymap", "map.toml", "--library", "club", "--outcome", "worked").code == 0
+    assert (
+        program(
+            "evidence",
+            "add",
+            "more",
+            "--base",
+            "soft.cfg",
+            "--keymap",
+            "map.toml",
+            "--library",
+            "club",
+            "--outcome",
+            "worked",
+        ).code
+        == 0
+    )
 
 
-@pytest.mark.parametrize(("words", "code"), [
-    (["--base", "base.cfg"], "twice"), (["--facts", "facts.toml"], "twice"), (["--answer", "most=30 mm/s"], "twice"), (["--keymap", "none.toml"], "no-file"), (["--outcome", "great"], "value"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (["--base", "base.cfg"], "twice"),
+        (["--facts", "facts.toml"], "twice"),
+        (["--answer", "most=30 mm/s"], "twice"),
+        (["--keymap", "none.toml"], "no-file"),
+        (["--outcome", "great"], "value"),
+    ],
+)
 def test_refused_beside_a_derived_file(program: Program, derived: Path, words: list[str], code: str) -> None:
     ran = program(*DERIVED, *words)
     assert ran.code == 2

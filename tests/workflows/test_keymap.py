@@ -22,7 +22,9 @@ on = "raft"
 off = "skirt"
 """
 TEXT = "[Pace]\nSkinPace = 50\nInfillSpeed = 60\nLamp = 3\n[Push]\nCornerKick = 8\n[Foot]\nFootKind = brim\n"
-RECIPE = 'format = 1\n[recipe]\nname = "lift"\nversion = "1.0.0"\n[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = "test"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "lift"\nversion = "1.0.0"\n[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = "test"\n'
+)
 
 
 @pytest.fixture(autouse=True)
@@ -37,7 +39,9 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_a_text_that_a_switch_does_not_name_is_told_by_check_and_derive(program: Program) -> None:
     told = "oak.txt:8 raft.on: 'brim' is neither 'raft' (on) nor 'skirt' (off): it reads as off"
     assert told in program("keymap", "check", "map.toml", "oak.txt").out
-    derived = program("derive", "oak.txt", "--keymap", "map.toml", "--recipe", "lift.toml", "--as", "markdown", "-o", "soft.txt")
+    derived = program(
+        "derive", "oak.txt", "--keymap", "map.toml", "--recipe", "lift.toml", "--as", "markdown", "-o", "soft.txt"
+    )
     assert "'brim' is neither 'raft'" in derived.out.replace("\\", "")
     assert "FootKind = raft" in Path("soft.txt").read_text()
     Path("oak.txt").write_text(TEXT.replace("brim", "skirt"))

@@ -52,13 +52,41 @@ def test_compare_through_two_maps(program: Program) -> None:
 
 def test_explain_tells_text_rules_limits_and_result(program: Program) -> None:
     Path("facts.toml").write_text('format = 1\n[machine]\ndrive = "direct"\n')
-    ran = program("explain", "outer_wall.speed", "a.cfg", "--keymap", "metric.toml", "--recipe", "slow.toml", "--facts", "facts.toml")
+    ran = program(
+        "explain",
+        "outer_wall.speed",
+        "a.cfg",
+        "--keymap",
+        "metric.toml",
+        "--recipe",
+        "slow.toml",
+        "--facts",
+        "facts.toml",
+    )
     assert ran.code == 0
-    for words in ("a.cfg:1 rim = 60", "60 mm/s", "slow 1.0.0, rule 1", "at most 40 mm/s", "Soft strands buckle.", "common practice", "rule 2", "overruled", "result: 60 mm/s → 40 mm/s", "1 to 1000 mm/s"):
+    for words in (
+        "a.cfg:1 rim = 60",
+        "60 mm/s",
+        "slow 1.0.0, rule 1",
+        "at most 40 mm/s",
+        "Soft strands buckle.",
+        "common practice",
+        "rule 2",
+        "overruled",
+        "result: 60 mm/s → 40 mm/s",
+        "1 to 1000 mm/s",
+    ):
         assert words in ran.out, words
 
 
-@pytest.mark.parametrize(("setting", "words"), [("layer.height", ["as it was", "no rule speaks of it"]), ("raft.on", ["the map has no key for it"]), ("outer_wall.sped", [])])
+@pytest.mark.parametrize(
+    ("setting", "words"),
+    [
+        ("layer.height", ["as it was", "no rule speaks of it"]),
+        ("raft.on", ["the map has no key for it"]),
+        ("outer_wall.sped", []),
+    ],
+)
 def test_explain_other_settings(setting: str, words: list[str], program: Program) -> None:
     ran = program("explain", setting, "a.cfg", "--keymap", "metric.toml", "--recipe", "slow.toml")
     assert ran.code == (0 if words else 2)
@@ -68,7 +96,17 @@ def test_explain_other_settings(setting: str, words: list[str], program: Program
 
 def test_explain_shows_a_conflict(program: Program) -> None:
     Path("fast.toml").write_text(RECIPE.replace("slow", "fast").replace('cap = "40 mm/s"', 'raise_to = "55 mm/s"'))
-    ran = program("explain", "outer_wall.speed", "a.cfg", "--keymap", "metric.toml", "--recipe", "slow.toml", "--recipe", "fast.toml")
+    ran = program(
+        "explain",
+        "outer_wall.speed",
+        "a.cfg",
+        "--keymap",
+        "metric.toml",
+        "--recipe",
+        "slow.toml",
+        "--recipe",
+        "fast.toml",
+    )
     assert "cannot both hold" in ran.out
 
 
@@ -88,10 +126,15 @@ def test_the_demo_lays_out_derives_and_its_next_commands_run(program: Program, m
         assert again.code == 0, (command, again.err)
 
 
-@pytest.mark.parametrize("there", [
-        "base.settings", "soft.settings", "keymap.toml",
+@pytest.mark.parametrize(
+    "there",
+    [
+        "base.settings",
+        "soft.settings",
+        "keymap.toml",
         pytest.param("soft.settings.ledger.json"),
-    ])
+    ],
+)
 def test_the_demo_touches_nothing_that_is_there(there: str, program: Program) -> None:
     Path("shelf").mkdir()
     Path("shelf", there).write_text("mine\n")

@@ -29,7 +29,22 @@ def club(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.Mon
 
 def test_commands_that_are_named_work(club: str, program: Program) -> None:
     base = f"{club}/profiles/example-sheet.settings"
-    assert program("evidence", "add", "example-gentle", "--base", base, "--keymap", "example-sheet", "--outcome", "worked", "--library", club).code == 0
+    assert (
+        program(
+            "evidence",
+            "add",
+            "example-gentle",
+            "--base",
+            base,
+            "--keymap",
+            "example-sheet",
+            "--outcome",
+            "worked",
+            "--library",
+            club,
+        ).code
+        == 0
+    )
     shown = program("recipe", "show", "example-gentle", "--library", club).out
     named = NAMED.findall(shown)
     assert len(named) == 2, shown
@@ -41,7 +56,11 @@ def test_commands_that_are_named_work(club: str, program: Program) -> None:
 
 def test_a_recipe_that_cannot_be_read_names_a_command_that_says_why(club: str, program: Program) -> None:
     Path(club, "recipes", "broken.toml").write_text("format = 1\n")
-    for words in (("recipe", "list", "--library", club), ("library", "list", club), ("library", "page", club, "-o", "pages")):
+    for words in (
+        ("recipe", "list", "--library", club),
+        ("library", "list", club),
+        ("library", "page", club, "-o", "pages"),
+    ):
         ran = program(*words)
         line = next(line for line in (ran.out + ran.err).splitlines() if "broken" in line)
         told = program(*shlex.split(line.partition("'profilesmith ")[2].removesuffix(" says why)").removesuffix("'")))
@@ -53,7 +72,9 @@ def test_a_recipe_that_cannot_be_read_names_a_command_that_says_why(club: str, p
 def test_a_file_is_named_as_it_was(tmp_path: Path, program: Program, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     Path("one.toml").write_text(ONE + EXAMPLE)
-    assert program("recipe", "show", "one.toml").out.endswith("1 example; 'profilesmith recipe check one.toml' runs it.\n")
+    assert program("recipe", "show", "one.toml").out.endswith(
+        "1 example; 'profilesmith recipe check one.toml' runs it.\n"
+    )
     assert program("recipe", "check", "one.toml").out.startswith("one 1.0.0: 1 rule, 1 of 1 examples pass")
     Path("one.toml").write_text(ONE)
     assert program("recipe", "show", "one.toml").out.endswith("\nNo examples.\n")

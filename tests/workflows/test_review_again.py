@@ -30,8 +30,14 @@ def test_untouched(soft: Path) -> None:
 def test_shows_the_same_changes_as_before(soft: Path, form: str, tmp_path: Path) -> None:
     first = run_demo(str(tmp_path / "again")).review
     again = review_again(str(soft)).review
-    before = [(group.title, [(change.setting, change.base, change.derived, change.reasons) for change in group.changes]) for group in first.groups]
-    after = [(group.title, [(change.setting, change.base, change.derived, change.reasons) for change in group.changes]) for group in again.groups]
+    before = [
+        (group.title, [(change.setting, change.base, change.derived, change.reasons) for change in group.changes])
+        for group in first.groups
+    ]
+    after = [
+        (group.title, [(change.setting, change.base, change.derived, change.reasons) for change in group.changes])
+        for group in again.groups
+    ]
     assert before == after
     assert form in RENDERERS
     assert "support.density" in render(again, form)
@@ -40,7 +46,9 @@ def test_shows_the_same_changes_as_before(soft: Path, form: str, tmp_path: Path)
 def test_an_edit_is_named_with_the_rule_that_it_overrules(soft: Path) -> None:
     text = soft.read_text(encoding="utf-8")
     assert "feed = 2400" in text
-    soft.write_text(text.replace("feed = 2400", "feed = 2700").replace("lid_lamp = 60", "lid_lamp = 61"), encoding="utf-8")
+    soft.write_text(
+        text.replace("feed = 2400", "feed = 2700").replace("lid_lamp = 60", "lid_lamp = 61"), encoding="utf-8"
+    )
     edited = review_again(str(soft)).edited
     wall = next(line for line in edited if line.startswith("outer_wall.speed"))
     assert "40 mm/s → 45 mm/s" in wall
@@ -64,7 +72,12 @@ def edit(soft: Path, *pairs: tuple[str, str]) -> tuple[str, ...]:
 
 
 def test_lines_that_moved_down_are_not_edited(soft: Path) -> None:
-    edited = edit(soft, ("# Heron workshop", "# mine\n# Heron workshop"), ("\npad_slabs = 3", "\npad_slabs = 4"), ("tags = ", "  tags = "))
+    edited = edit(
+        soft,
+        ("# Heron workshop", "# mine\n# Heron workshop"),
+        ("\npad_slabs = 3", "\npad_slabs = 4"),
+        ("tags = ", "  tags = "),
+    )
     assert list(edited) == [
         f"[foot] pad_slabs 3 → 4 ({soft}:84); to the map it means the same",
         f'1 line was put in ({soft}): 1 "# mine"',
@@ -73,7 +86,12 @@ def test_lines_that_moved_down_are_not_edited(soft: Path) -> None:
 
 
 def test_only_a_broken_rule_is_overruled_and_what_follows_says_so(soft: Path) -> None:
-    edited = edit(soft, ("only_past = 1.5", "only_past = 2"), ("feed = 2400", "feed = 2700"), ("\npair = 215/65", "\npair = 215/60"))
+    edited = edit(
+        soft,
+        ("only_past = 1.5", "only_past = 2"),
+        ("feed = 2400", "feed = 2700"),
+        ("\npair = 215/65", "\npair = 215/60"),
+    )
     told = {line.split()[0]: line for line in edited}
     assert "1.5 mm → 2 mm" in told["retraction.minimum_travel"]
     assert "it meets flexible-pla 1.0.0, rule 14: at least 1.5 mm" in told["retraction.minimum_travel"]
@@ -96,8 +114,17 @@ def test_a_ledger_without_the_text_matches_keys_by_name(soft: Path) -> None:
     data = json.loads(ledger.read_text(encoding="utf-8"))
     del data["made"]
     ledger.write_text(json.dumps(data), encoding="utf-8")
-    edited = edit(soft, ("# Heron workshop", "# mine\n# Heron workshop"), ("lid_lamp = 60", "lid_lamp = 61"), ("edition = 14\n", "editor = 14\n"))
-    assert set(edited) == {f"[desk] lid_lamp 60 → 61 ({soft}:165)", f"[sheet] editor = 14 was put in ({soft}:8)", "[sheet] edition = 14 was taken out"}
+    edited = edit(
+        soft,
+        ("# Heron workshop", "# mine\n# Heron workshop"),
+        ("lid_lamp = 60", "lid_lamp = 61"),
+        ("edition = 14\n", "editor = 14\n"),
+    )
+    assert set(edited) == {
+        f"[desk] lid_lamp 60 → 61 ({soft}:165)",
+        f"[sheet] editor = 14 was put in ({soft}:8)",
+        "[sheet] edition = 14 was taken out",
+    }
 
 
 def test_without_its_map_where_is_not_known(soft: Path) -> None:
@@ -119,7 +146,12 @@ def test_gone_or_damaged(soft: Path) -> None:
         review_again(str(soft.parent / "base.settings"))
     ledger = soft.with_name("soft.settings.ledger.json")
     whole = ledger.read_text(encoding="utf-8")
-    for broken in (whole[:200], whole.replace('"format": 1', '"format": 9', 1), whole.replace('"changed"', '"chnged"'), "[]"):
+    for broken in (
+        whole[:200],
+        whole.replace('"format": 1', '"format": 9', 1),
+        whole.replace('"changed"', '"chnged"'),
+        "[]",
+    ):
         ledger.write_text(broken, encoding="utf-8")
         with pytest.raises(Refused):
             review_again(str(soft))

@@ -48,11 +48,21 @@ def test_the_command(program: Any) -> None:
     assert program("schema", "reciep").code == 2
 
 
-@pytest.mark.parametrize(("change", "what"), [
-    ({"setting": "outer_wall.sped"}, "a name that is not known"), ({"cap": "40 mm"}, "a unit of another kind"), ({"cap": "40"}, "no unit"),
-    ({"cap": 40}, "no text"), ({"window": ["1 mm/s"]}, "one end"), ({"scale": "70 %"}, "two operations"), ({"when": {"machine.drive": "direkt"}}, "a word that never happens"),
-    ({"cap": {"fact": "spool.nozzle_window"}}, "a fact of another kind"), ({"cap": {"of": "layer.height"}}, "a setting of another kind"), ({"because": "x"}, "an unknown key"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("change", "what"),
+    [
+        ({"setting": "outer_wall.sped"}, "a name that is not known"),
+        ({"cap": "40 mm"}, "a unit of another kind"),
+        ({"cap": "40"}, "no unit"),
+        ({"cap": 40}, "no text"),
+        ({"window": ["1 mm/s"]}, "one end"),
+        ({"scale": "70 %"}, "two operations"),
+        ({"when": {"machine.drive": "direkt"}}, "a word that never happens"),
+        ({"cap": {"fact": "spool.nozzle_window"}}, "a fact of another kind"),
+        ({"cap": {"of": "layer.height"}}, "a setting of another kind"),
+        ({"because": "x"}, "an unknown key"),
+    ],
+)
 def test_what_an_editor_is_told(change: dict[str, Any], what: str) -> None:
     rule: dict[str, Any] = {"setting": "outer_wall.speed", "cap": "40 mm/s"}
     content = {"format": 1, "recipe": {"name": "slow", "version": "1.0.0"}, "rule": [rule]}
@@ -64,7 +74,11 @@ def test_what_an_editor_is_told(change: dict[str, Any], what: str) -> None:
 
 def test_a_switch_may_be_aimed_at() -> None:
     """Once refused by the schema and accepted by the loader."""
-    content: dict[str, Any] = {"format": 1, "recipe": {"name": "pad", "version": "1.0.0"}, "rule": [{"setting": "raft.on", "aim": "on"}]}
+    content: dict[str, Any] = {
+        "format": 1,
+        "recipe": {"name": "pad", "version": "1.0.0"},
+        "rule": [{"setting": "raft.on", "aim": "on"}],
+    }
     check = Draft202012Validator(load_schema("recipe"))
     assert check.is_valid(content)
     content["rule"][0]["aim"] = "3"

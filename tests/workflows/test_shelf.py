@@ -59,7 +59,12 @@ def test_a_shelf_changes_nothing(facts: tuple[str, ...], tmp_path: Path) -> None
 def test_another_answer_is_another_outcome(tmp_path: Path) -> None:
     shelf = Shelf()
     outputs = {
-        derive(Request((str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), ("fine-finish",), (), {"layer_height": text}), shelf).outputs
+        derive(
+            Request(
+                (str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), ("fine-finish",), (), {"layer_height": text}
+            ),
+            shelf,
+        ).outputs
         for text in ("0.12 mm", "0.16 mm", "0.1 mm")
     }
     assert len(outputs) == 3

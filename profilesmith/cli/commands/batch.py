@@ -23,10 +23,28 @@ KNOWN = ("terminal", "markdown", "json")
 
 
 def batch(
-    order: Annotated[str, typer.Argument(metavar="ORDER", help="The order: a TOML file that names bases, maps and recipes.", show_default=False)],
-    jobs: Annotated[int, typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores.")] = 0,
-    form: Annotated[str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, markdown or json.")] = "terminal",
-    report: Annotated[list[str] | None, typer.Option("--report", metavar="FILE", help="Write the summary to a file too; its ending (.md, .json, .txt) says the form. May be given several times.", show_default=False)] = None,
+    order: Annotated[
+        str,
+        typer.Argument(
+            metavar="ORDER", help="The order: a TOML file that names bases, maps and recipes.", show_default=False
+        ),
+    ],
+    jobs: Annotated[
+        int,
+        typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores."),
+    ] = 0,
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, markdown or json.")
+    ] = "terminal",
+    report: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--report",
+            metavar="FILE",
+            help="Write the summary to a file too; its ending (.md, .json, .txt) says the form. May be given several times.",
+            show_default=False,
+        ),
+    ] = None,
     quiet: opt.Quiet = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
@@ -67,12 +85,23 @@ def _forms(form: str, reports: list[str] | None) -> list[tuple[str, str]]:
     from profilesmith.review.render import ENDINGS, form_of_name
 
     reported = [(name, form_of_name(name)) for name in reports or () if name]
-    problems = [] if form in KNOWN else [Problem("form", f"A batch has no summary as {form!r}.", Place("--as"), f"Known: {', '.join(KNOWN)}.")]
+    problems = (
+        []
+        if form in KNOWN
+        else [Problem("form", f"A batch has no summary as {form!r}.", Place("--as"), f"Known: {', '.join(KNOWN)}.")]
+    )
     endings = ", ".join(ending for ending, shape in ENDINGS.items() if shape in KNOWN)
     for name, shape in reported:
         if shape not in KNOWN:
             ending = "checklist" if shape.startswith("checklist") else repr(Path(name).suffix)
-            problems.append(Problem("form", f"A batch has no summary as {ending}: {name}.", Place("--report"), f"Known endings: {endings}."))
+            problems.append(
+                Problem(
+                    "form",
+                    f"A batch has no summary as {ending}: {name}.",
+                    Place("--report"),
+                    f"Known endings: {endings}.",
+                )
+            )
     refuse_if(problems)
     return reported
 
@@ -91,7 +120,10 @@ def _reports(reports: list[tuple[str, str]], plan: Plan, overwrite: bool) -> Ite
     paths = [Path(name) for name, _ in reports]
     refuse_if(outputs_free(paths, [path for path in paths if meets(plan, str(path))], overwrite))
     with ExitStack() as stack:
-        yield [(form, stack.enter_context(write_stream(path, overwrite))) for path, (_, form) in zip(paths, reports, strict=True)]
+        yield [
+            (form, stack.enter_context(write_stream(path, overwrite)))
+            for path, (_, form) in zip(paths, reports, strict=True)
+        ]
 
 
 @contextmanager

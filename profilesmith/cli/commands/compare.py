@@ -15,8 +15,15 @@ def compare(
     new: Annotated[str, typer.Argument(metavar="NEW", help="The other settings text.", show_default=False)],
     keymap: opt.MapIfUnknown = "",
     facts: opt.FactFiles = None,
-    new_keymap: Annotated[str, typer.Option("--new-keymap", metavar="K2", help="The map of NEW, where it differs.", show_default=False)] = "",
-    only: Annotated[str, typer.Option("--only", metavar="GROUP", help="Only one area (speeds, heat, supports, ...) or group.", show_default=False)] = "",
+    new_keymap: Annotated[
+        str, typer.Option("--new-keymap", metavar="K2", help="The map of NEW, where it differs.", show_default=False)
+    ] = "",
+    only: Annotated[
+        str,
+        typer.Option(
+            "--only", metavar="GROUP", help="Only one area (speeds, heat, supports, ...) or group.", show_default=False
+        ),
+    ] = "",
     form: opt.Form = "terminal",
     quiet: opt.Quiet = False,
     full: opt.Full = False,
@@ -30,7 +37,10 @@ def compare(
     from profilesmith.workflows.compare import compare as run
 
     shown = opt.form_of(form)
-    sides = (opt.request([old], keymap, facts=facts, library=library), opt.request([new], new_keymap or keymap, library=library))
+    sides = (
+        opt.request([old], keymap, facts=facts, library=library),
+        opt.request([new], new_keymap or keymap, library=library),
+    )
     with busy("comparing", quiet):
         review = run(*sides, only)
     if not quiet:

@@ -11,7 +11,9 @@ from profilesmith.cli.terminal import look, say
 
 
 def demo(
-    folder: Annotated[str, typer.Argument(metavar="[FOLDER]", help="Where to lay it out; made when it does not exist.")] = "profilesmith-demo",
+    folder: Annotated[
+        str, typer.Argument(metavar="[FOLDER]", help="Where to lay it out; made when it does not exist.")
+    ] = "profilesmith-demo",
     quiet: opt.Quiet = False,
 ) -> None:
     """Lay out a demo scenario, derive a flexible profile in it and show the review."""

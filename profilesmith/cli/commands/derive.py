@@ -20,13 +20,20 @@ def derive(
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
-    out: Annotated[str, typer.Option("-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False)] = "",
+    out: Annotated[
+        str,
+        typer.Option(
+            "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
+        ),
+    ] = "",
     form: opt.Form = "terminal",
     report: opt.Reports = None,
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
-    follow_literals: Annotated[bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")] = False,
+    follow_literals: Annotated[
+        bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
+    ] = False,
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,

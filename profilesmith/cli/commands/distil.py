@@ -12,22 +12,33 @@ from profilesmith.cli.terminal import look, say, say_error
 # An option with two values cannot be repeated here, so the second one is taken as an argument: "--pair BASE TUNED".
 Bases = Annotated[
     list[str],
-    typer.Option("--pair", metavar="BASE TUNED", help="A settings text and its hand-tuned version. May be given several times.", show_default=False),
+    typer.Option(
+        "--pair",
+        metavar="BASE TUNED",
+        help="A settings text and its hand-tuned version. May be given several times.",
+        show_default=False,
+    ),
 ]
 Tuned = Annotated[list[str] | None, typer.Argument(metavar="(--pair BASE TUNED)...", hidden=True, show_default=False)]
 KeyMaps = Annotated[
     list[str],
-    typer.Option("--keymap", metavar="K", help="The key map: one for all pairs, or one for each pair in their order.", show_default=False),
+    typer.Option(
+        "--keymap",
+        metavar="K",
+        help="The key map: one for all pairs, or one for each pair in their order.",
+        show_default=False,
+    ),
 ]
 PairFacts = Annotated[
     list[str] | None,
     typer.Option(
-        "--facts", metavar="[N=]F",
+        "--facts",
+        metavar="[N=]F",
         help="Facts: a file or a name, for all pairs; 2=FILE for the second pair only, 1,3=FILE for two of them."
         " Pairs with the same map and the same facts count as one machine's.",
         show_default=False,
     ),
-]  # fmt: skip
+]
 
 
 def distil(
@@ -35,12 +46,25 @@ def distil(
     keymap: KeyMaps,
     tuned: Tuned = None,
     facts: PairFacts = None,
-    name: Annotated[str, typer.Option("--name", metavar="NAME", help="The recipe's name; else that of the file.", show_default=False)] = "",
-    out: Annotated[str, typer.Option("-o", "--out", metavar="RECIPE", help="The recipe file to write.", show_default=False)] = "",
-    tweaks: Annotated[
-        str, typer.Option("--tweaks", metavar="FILE", help="Write what one machine alone shows as a recipe of its own; for several machines, FILE gets each one's name.", show_default=False)
+    name: Annotated[
+        str,
+        typer.Option("--name", metavar="NAME", help="The recipe's name; else that of the file.", show_default=False),
     ] = "",
-    licence: Annotated[str, typer.Option("--licence", metavar="L", help="The licence to write into the recipe.")] = "CC0-1.0",
+    out: Annotated[
+        str, typer.Option("-o", "--out", metavar="RECIPE", help="The recipe file to write.", show_default=False)
+    ] = "",
+    tweaks: Annotated[
+        str,
+        typer.Option(
+            "--tweaks",
+            metavar="FILE",
+            help="Write what one machine alone shows as a recipe of its own; for several machines, FILE gets each one's name.",
+            show_default=False,
+        ),
+    ] = "",
+    licence: Annotated[
+        str, typer.Option("--licence", metavar="L", help="The licence to write into the recipe.")
+    ] = "CC0-1.0",
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="How to show it: terminal or json.")] = "terminal",
     quiet: opt.Quiet = False,
     overwrite: opt.Overwrite = False,

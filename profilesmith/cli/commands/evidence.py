@@ -9,21 +9,53 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say, say_error
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Record how prints went, and list what is recorded.")
+app = typer.Typer(
+    no_args_is_help=True, rich_markup_mode=None, help="Record how prints went, and list what is recorded."
+)
 GRADE = {"metavar": "good|fair|poor", "show_default": False}
 
 
 @app.command()
 def add(
-    outcome: Annotated[str, typer.Option("--outcome", metavar="worked|partly|failed", help="How the print came out.", show_default=False)],
+    outcome: Annotated[
+        str,
+        typer.Option("--outcome", metavar="worked|partly|failed", help="How the print came out.", show_default=False),
+    ],
     recipe: Annotated[
-        list[str] | None, typer.Argument(metavar="[RECIPE]...", help="The recipes that were printed with: files or names. With --derived: those of its ledger when none is named.", show_default=False)
+        list[str] | None,
+        typer.Argument(
+            metavar="[RECIPE]...",
+            help="The recipes that were printed with: files or names. With --derived: those of its ledger when none is named.",
+            show_default=False,
+        ),
     ] = None,
-    derived: Annotated[str, typer.Option("--derived", metavar="FILE", help="The derived file that was printed, as it is now: its ledger knows recipes, base and facts.", show_default=False)] = "",
+    derived: Annotated[
+        str,
+        typer.Option(
+            "--derived",
+            metavar="FILE",
+            help="The derived file that was printed, as it is now: its ledger knows recipes, base and facts.",
+            show_default=False,
+        ),
+    ] = "",
     bases: Annotated[
-        list[str] | None, typer.Option("--base", metavar="FILE", help="Without --derived: the settings text that it was derived from.", show_default=False)
+        list[str] | None,
+        typer.Option(
+            "--base",
+            metavar="FILE",
+            help="Without --derived: the settings text that it was derived from.",
+            show_default=False,
+        ),
     ] = None,
-    keymap: Annotated[str, typer.Option("--keymap", metavar="K", help="The key map; with --derived that of the ledger when none is named.", show_default=False)] = "",
+    keymap: Annotated[
+        str,
+        typer.Option(
+            "--keymap",
+            metavar="K",
+            help="The key map; with --derived that of the ledger when none is named.",
+            show_default=False,
+        ),
+    ] = "",
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
     adhesion: Annotated[str, typer.Option("--adhesion", help="How the part held on the bed.", **GRADE)] = "",
@@ -31,10 +63,31 @@ def add(
     supports: Annotated[str, typer.Option("--supports", help="How the supports held and came off.", **GRADE)] = "",
     softness: Annotated[str, typer.Option("--softness", help="How well it bends as it should.", **GRADE)] = "",
     sanding: Annotated[str, typer.Option("--sanding", help="How well it could be sanded.", **GRADE)] = "",
-    note: Annotated[str, typer.Option("--note", metavar="TEXT", help="Your own words. Everybody who has the library reads them.", show_default=False)] = "",
-    by: Annotated[str, typer.Option("--by", metavar="NAME", help="A name to stand beside the record; none is recorded without it.", show_default=False)] = "",
-    date: Annotated[str, typer.Option("--date", metavar="DAY", help="The day of the print, such as 2030-01-31.", show_default="today")] = "",
-    form: Annotated[str, typer.Option("--as", metavar="FORM", help="How to show what was recorded: terminal or json.")] = "terminal",
+    note: Annotated[
+        str,
+        typer.Option(
+            "--note",
+            metavar="TEXT",
+            help="Your own words. Everybody who has the library reads them.",
+            show_default=False,
+        ),
+    ] = "",
+    by: Annotated[
+        str,
+        typer.Option(
+            "--by",
+            metavar="NAME",
+            help="A name to stand beside the record; none is recorded without it.",
+            show_default=False,
+        ),
+    ] = "",
+    date: Annotated[
+        str,
+        typer.Option("--date", metavar="DAY", help="The day of the print, such as 2030-01-31.", show_default="today"),
+    ] = "",
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help="How to show what was recorded: terminal or json.")
+    ] = "terminal",
     library: opt.Library = None,
     quiet: opt.Quiet = False,
 ) -> None:
@@ -42,7 +95,13 @@ def add(
     from profilesmith.workflows.evidence import Judged, add_evidence, added_notes, show_added, wrong_form
 
     wrong_form(form)
-    grades = {"adhesion": adhesion, "stringing": stringing, "supports": supports, "softness": softness, "sanding": sanding}
+    grades = {
+        "adhesion": adhesion,
+        "stringing": stringing,
+        "supports": supports,
+        "softness": softness,
+        "sanding": sanding,
+    }
     judged = Judged(outcome, {word: grade for word, grade in grades.items() if grade}, note, by, date)
     done = add_evidence(opt.request(bases or [], keymap, recipe, facts, answer, library), judged, derived)
     if quiet:
@@ -54,7 +113,10 @@ def add(
 
 @app.command("list")
 def list_records(
-    recipe: Annotated[str, typer.Argument(metavar="[RECIPE]", help="A recipe; all of the library when none is named.", show_default=False)] = "",
+    recipe: Annotated[
+        str,
+        typer.Argument(metavar="[RECIPE]", help="A recipe; all of the library when none is named.", show_default=False),
+    ] = "",
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:

@@ -11,7 +11,9 @@ from profilesmith.cli.terminal import say
 
 
 def explain(
-    setting: Annotated[str, typer.Argument(metavar="SETTING", help="A setting, such as support.density.", show_default=False)],
+    setting: Annotated[
+        str, typer.Argument(metavar="SETTING", help="A setting, such as support.density.", show_default=False)
+    ],
     bases: opt.Bases,
     keymap: opt.KeyMap,
     recipe: opt.Recipes = None,

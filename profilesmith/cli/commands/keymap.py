@@ -16,10 +16,21 @@ app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Suggest and
 @app.command()
 def suggest(
     bases: opt.Bases,
-    out: Annotated[Path | None, typer.Option("-o", "--out", metavar="K", help="Write the map here; one that exists is brought up to date.", show_default=False)] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "-o",
+            "--out",
+            metavar="K",
+            help="Write the map here; one that exists is brought up to date.",
+            show_default=False,
+        ),
+    ] = None,
     facts: opt.FactFiles = None,
     ask: Annotated[bool, typer.Option("--ask", help="Go through what is to be checked, on a terminal.")] = False,
-    accept_checks: Annotated[bool, typer.Option("--accept-checks", help="Make what is to be checked active too.")] = False,
+    accept_checks: Annotated[
+        bool, typer.Option("--accept-checks", help="Make what is to be checked active too.")
+    ] = False,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Write a map that exists anew.")] = False,
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
@@ -41,12 +52,18 @@ def suggest(
         say_error("There is no terminal to ask on: nothing was asked.")
     update = write(order, outcome) if out else None
     written = str(out) if out else ""
-    say(suggestion_json(outcome, written) if form == "json" else suggestion_text(outcome, written, update, accept_checks))
+    say(
+        suggestion_json(outcome, written)
+        if form == "json"
+        else suggestion_text(outcome, written, update, accept_checks)
+    )
 
 
 @app.command()
 def check(
-    keymap: Annotated[str, typer.Argument(metavar="K", help="The key map: a file, or a name in the library.", show_default=False)],
+    keymap: Annotated[
+        str, typer.Argument(metavar="K", help="The key map: a file, or a name in the library.", show_default=False)
+    ],
     bases: opt.Bases,
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,

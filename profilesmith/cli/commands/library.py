@@ -11,21 +11,37 @@ from profilesmith.cli import options as opt
 from profilesmith.cli.commands.library_page import page
 from profilesmith.cli.terminal import say
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Lay out, list and check a club's library of recipes.")
+app = typer.Typer(
+    no_args_is_help=True, rich_markup_mode=None, help="Lay out, list and check a club's library of recipes."
+)
 
 Folder = Annotated[
     Path | None,
     typer.Argument(
-        metavar="[FOLDER]", help="The library; else $PROFILESMITH_LIBRARY, else the folder you stand in.", show_default=False
+        metavar="[FOLDER]",
+        help="The library; else $PROFILESMITH_LIBRARY, else the folder you stand in.",
+        show_default=False,
     ),
 ]
 
 
 @app.command()
 def new(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Where it is to lie. The folder must be absent or empty.", show_default=False)],
-    name: Annotated[str, typer.Option("--name", metavar="NAME", help="What the library is called; else as its folder.", show_default=False)] = "",
-    licence: Annotated[str, typer.Option("--licence", metavar="LICENCE", help="The licence of what the library holds.")] = "CC0-1.0",
+    folder: Annotated[
+        Path,
+        typer.Argument(
+            metavar="FOLDER", help="Where it is to lie. The folder must be absent or empty.", show_default=False
+        ),
+    ],
+    name: Annotated[
+        str,
+        typer.Option(
+            "--name", metavar="NAME", help="What the library is called; else as its folder.", show_default=False
+        ),
+    ] = "",
+    licence: Annotated[
+        str, typer.Option("--licence", metavar="LICENCE", help="The licence of what the library holds.")
+    ] = "CC0-1.0",
     quiet: opt.Quiet = False,
 ) -> None:
     """Lay out an empty library: one starter recipe, a map, facts and a reference profile to try it on."""
@@ -58,12 +74,25 @@ def rules(
 def check(
     folder: Folder = None,
     strict: Annotated[bool, typer.Option("--strict", help="Hints are errors; all but T203.")] = False,
-    form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal, json, or lines: one finding a line, for a pull request.")] = "terminal",
+    form: Annotated[
+        str,
+        typer.Option("--as", metavar="FORM", help="terminal, json, or lines: one finding a line, for a pull request."),
+    ] = "terminal",
     since: Annotated[
         str | None,
-        typer.Option("--since", metavar="REV", help="Hold changed recipes against this git revision, such as main; else the last commit.", show_default=False),
+        typer.Option(
+            "--since",
+            metavar="REV",
+            help="Hold changed recipes against this git revision, such as main; else the last commit.",
+            show_default=False,
+        ),
     ] = None,
-    jobs: Annotated[int, typer.Option("--jobs", metavar="N", help="Processes that work side by side; 0: one a core.", show_default=False)] = 0,
+    jobs: Annotated[
+        int,
+        typer.Option(
+            "--jobs", metavar="N", help="Processes that work side by side; 0: one a core.", show_default=False
+        ),
+    ] = 0,
     quiet: opt.Quiet = False,
 ) -> None:
     """Hold a library to its rules and try every recipe on every reference profile. Exit 1 when an error was found."""

@@ -12,8 +12,20 @@ from profilesmith.cli.terminal import say_error
 
 
 def page(
-    out: Annotated[Path, typer.Option("-o", "--out", metavar="OUT_FOLDER", help="The folder of the pages; it is made.", show_default=False)],
-    folder: Annotated[Path | None, typer.Argument(metavar="[FOLDER]", help="The library; else $PROFILESMITH_LIBRARY, else the folder you stand in.", show_default=False)] = None,
+    out: Annotated[
+        Path,
+        typer.Option(
+            "-o", "--out", metavar="OUT_FOLDER", help="The folder of the pages; it is made.", show_default=False
+        ),
+    ],
+    folder: Annotated[
+        Path | None,
+        typer.Argument(
+            metavar="[FOLDER]",
+            help="The library; else $PROFILESMITH_LIBRARY, else the folder you stand in.",
+            show_default=False,
+        ),
+    ] = None,
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="page or markdown.")] = "page",
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a folder of pages that exists.")] = False,
     quiet: opt.Quiet = False,

@@ -23,7 +23,9 @@ def list_recipes(library: opt.Library = None) -> None:
 @app.command()
 def show(
     recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
-    form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal, checklist or checklist-page: for typing in by hand.")] = "terminal",
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help="terminal, checklist or checklist-page: for typing in by hand.")
+    ] = "terminal",
     library: opt.Library = None,
 ) -> None:
     """Show a recipe: every rule with its reason and source."""
@@ -34,7 +36,10 @@ def show(
 
 @app.command()
 def check(
-    recipes: Annotated[list[str] | None, typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False)] = None,
+    recipes: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False),
+    ] = None,
     library: opt.Library = None,
 ) -> None:
     """Read recipes strictly and run their own examples."""

@@ -19,15 +19,44 @@ PREFER = ("ask", "base", "derived")
 
 
 def rederive(
-    derived: Annotated[list[str], typer.Argument(metavar="DERIVED...", help="A file that 'derive' wrote, with its ledger beside it; with --check, many.", show_default=False)],
-    onto: Annotated[list[str] | None, typer.Option("--onto", metavar="NEWBASE", help="The new base, one for each base of the derivation; without it the base that the ledger names.", show_default=False)] = None,
-    keymap: Annotated[str, typer.Option("--keymap", metavar="K", help="Another key map than the ledger's.", show_default=False)] = "",
+    derived: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="DERIVED...",
+            help="A file that 'derive' wrote, with its ledger beside it; with --check, many.",
+            show_default=False,
+        ),
+    ],
+    onto: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--onto",
+            metavar="NEWBASE",
+            help="The new base, one for each base of the derivation; without it the base that the ledger names.",
+            show_default=False,
+        ),
+    ] = None,
+    keymap: Annotated[
+        str, typer.Option("--keymap", metavar="K", help="Another key map than the ledger's.", show_default=False)
+    ] = "",
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
-    prefer: Annotated[str, typer.Option("--prefer", metavar="SIDE", help="What counts where both moved: base, derived (the hand edit), or ask.")] = "ask",
-    check: Annotated[bool, typer.Option("--check", help="Only say which files are behind their base or recipe; exit 1 when any is.")] = False,
-    out: Annotated[str, typer.Option("-o", "--out", metavar="OUT", help="The new derived file; a folder for several.", show_default=False)] = "",
+    prefer: Annotated[
+        str,
+        typer.Option(
+            "--prefer", metavar="SIDE", help="What counts where both moved: base, derived (the hand edit), or ask."
+        ),
+    ] = "ask",
+    check: Annotated[
+        bool, typer.Option("--check", help="Only say which files are behind their base or recipe; exit 1 when any is.")
+    ] = False,
+    out: Annotated[
+        str,
+        typer.Option(
+            "-o", "--out", metavar="OUT", help="The new derived file; a folder for several.", show_default=False
+        ),
+    ] = "",
     form: opt.Form = "terminal",
     report: opt.Reports = None,
     full: opt.Full = False,
@@ -103,7 +132,9 @@ def _ask(decision: Decision) -> str:
             return words[word]
         if word in ("stop", "s"):
             hint = "Run it again, or say which side counts with --prefer base or --prefer derived."
-            raise Refused([Problem("stopped", f"Stopped at {decision.what}: nothing was written.", hint=hint, severity=CONFLICT)])
+            raise Refused(
+                [Problem("stopped", f"Stopped at {decision.what}: nothing was written.", hint=hint, severity=CONFLICT)]
+            )
         none_of_these(word)
 
 

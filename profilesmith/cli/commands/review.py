@@ -11,7 +11,12 @@ from profilesmith.cli.terminal import look, say, say_error
 
 
 def review(
-    derived: Annotated[str, typer.Argument(metavar="DERIVED", help="A file that 'derive' wrote, with its ledger beside it.", show_default=False)],
+    derived: Annotated[
+        str,
+        typer.Argument(
+            metavar="DERIVED", help="A file that 'derive' wrote, with its ledger beside it.", show_default=False
+        ),
+    ],
     form: opt.Form = "terminal",
     full: opt.Full = False,
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when the file was edited since.")] = False,

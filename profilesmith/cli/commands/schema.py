@@ -11,7 +11,9 @@ from profilesmith.cli.terminal import say
 
 
 def schema(
-    name: Annotated[str, typer.Argument(metavar="[NAME]", help="recipe, keymap, facts, library, evidence, ledger or lint.")] = "",
+    name: Annotated[
+        str, typer.Argument(metavar="[NAME]", help="recipe, keymap, facts, library, evidence, ledger or lint.")
+    ] = "",
     quiet: opt.Quiet = False,
 ) -> None:
     """Print the JSON Schema of a kind of file; without a name, list them."""

@@ -26,11 +26,17 @@ def fill_evidence(schema: Schema, vocabulary: Vocabulary) -> None:
     """Fill the template of records in place."""
     properties = schema["properties"]
     properties["outcome"]["enum"] = list(OUTCOMES)
-    properties["judged"]["properties"] = {name: {"description": meaning, **choice_of(GRADES)} for name, meaning in JUDGED.items()}
+    properties["judged"]["properties"] = {
+        name: {"description": meaning, **choice_of(GRADES)} for name, meaning in JUDGED.items()
+    }
     properties["by_hand"]["items"]["enum"] = list(vocabulary.settings)
     facts = [fact_kinds()[name] for name in allowed_facts()]
-    properties["facts"]["properties"] = {kind.name: {"description": fact_hint(kind), "allOf": [_SHORT, _as_text(kind)]} for kind in facts}
-    properties["values"]["properties"] = {item.id: {"description": setting_hint(item), **_values(item)} for item in vocabulary.settings.values()}
+    properties["facts"]["properties"] = {
+        kind.name: {"description": fact_hint(kind), "allOf": [_SHORT, _as_text(kind)]} for kind in facts
+    }
+    properties["values"]["properties"] = {
+        item.id: {"description": setting_hint(item), **_values(item)} for item in vocabulary.settings.values()
+    }
 
 
 _SHORT: Schema = {"$ref": "#/$defs/short"}
@@ -43,6 +49,12 @@ def _as_text(kind: FactKind) -> Schema:
 
 def _values(setting: Setting) -> Schema:
     """A derived value, or one for each tool."""
-    fits = ON_OFF if setting.kind == "switch" else {} if setting.kind == "choice" else text(patterns.quantity(setting.kind))
+    fits = (
+        ON_OFF
+        if setting.kind == "switch"
+        else {}
+        if setting.kind == "choice"
+        else text(patterns.quantity(setting.kind))
+    )
     one: Schema = {"allOf": [_SHORT, fits]} if fits else _SHORT
     return {"anyOf": [one, {"type": "array", "items": one, "minItems": 1, "maxItems": MOST_TOOLS}]}

@@ -16,9 +16,14 @@ def _as_it_is(schema: Schema, vocabulary: Vocabulary) -> None:
 
 
 SCHEMAS: Mapping[str, Callable[[Schema, Vocabulary], None]] = {
-    "recipe": recipe_schema.fill, "keymap": map_schema.fill, "facts": fact_schemas.fill_facts, "library": _as_it_is,
-    "evidence": fact_schemas.fill_evidence, "ledger": _as_it_is, "lint": _as_it_is,
-}  # fmt: skip
+    "recipe": recipe_schema.fill,
+    "keymap": map_schema.fill,
+    "facts": fact_schemas.fill_facts,
+    "library": _as_it_is,
+    "evidence": fact_schemas.fill_evidence,
+    "ledger": _as_it_is,
+    "lint": _as_it_is,
+}
 
 
 def load_schema(name: str) -> Schema:

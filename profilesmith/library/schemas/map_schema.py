@@ -13,15 +13,34 @@ _SHARE: Schema = {"anyOf": [{"required": [key], "properties": {key: _TOLD}} for 
 def fill(schema: Schema, vocabulary: Vocabulary) -> None:
     """Fill the template in place."""
     binding = schema["$defs"]["binding"]
-    binding["properties"]["setting"]["anyOf"] = [{"const": item.id, "description": setting_hint(item)} for item in vocabulary.settings.values()]
-    binding["properties"]["relative_to"]["enum"] = ["", *(item.id for item in vocabulary.settings.values() if item.is_number)]
-    binding["properties"]["on_when"] = {**binding["properties"]["on_when"], "anyOf": [BLANK, text(patterns.number_comparison())]}
-    binding["allOf"] += [{"if": named("setting", names), "then": _of_kind(kind, vocabulary)} for kind, names in by_kind(vocabulary, groups=False).items()]
+    binding["properties"]["setting"]["anyOf"] = [
+        {"const": item.id, "description": setting_hint(item)} for item in vocabulary.settings.values()
+    ]
+    binding["properties"]["relative_to"]["enum"] = [
+        "",
+        *(item.id for item in vocabulary.settings.values() if item.is_number),
+    ]
+    binding["properties"]["on_when"] = {
+        **binding["properties"]["on_when"],
+        "anyOf": [BLANK, text(patterns.number_comparison())],
+    }
+    binding["allOf"] += [
+        {"if": named("setting", names), "then": _of_kind(kind, vocabulary)}
+        for kind, names in by_kind(vocabulary, groups=False).items()
+    ]
 
 
 def _of_kind(kind: str, vocabulary: Vocabulary) -> Schema:
     """What a binding of a kind may say."""
-    may: Schema = {"choices": False, "angle_from": False, "on": False, "off": False, "on_when": False, "relative_to": BLANK, "relative_key": BLANK}
+    may: Schema = {
+        "choices": False,
+        "angle_from": False,
+        "on": False,
+        "off": False,
+        "on_when": False,
+        "relative_to": BLANK,
+        "relative_key": BLANK,
+    }
     if kind == "switch":
         for key in ("on", "off", "on_when"):
             del may[key]

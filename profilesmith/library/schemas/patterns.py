@@ -21,7 +21,11 @@ def unit(kind: str) -> str:
     """All spellings of a kind's units; "" for a kind that has none."""
     spellings = {name for name, item in UNITS.items() if item.kind == kind}
     spellings |= {text for text, name in SPELLINGS.items() if UNITS[name].kind == kind}
-    return f"(?:{'|'.join(_spelling(text) for text in sorted(spellings, key=lambda text: (-len(text), text)))})" if spellings else ""
+    return (
+        f"(?:{'|'.join(_spelling(text) for text in sorted(spellings, key=lambda text: (-len(text), text)))})"
+        if spellings
+        else ""
+    )
 
 
 def _spelling(text: str) -> str:

@@ -36,16 +36,22 @@ def fill(schema: Schema, vocabulary: Vocabulary) -> None:
     defs["setting"]["enum"] = list(vocabulary.settings)
     defs["settingOrGroup"]["enum"] = vocabulary.names()
     defs["fact"]["enum"] = list(fact_kinds())
-    defs["values"]["properties"] = {item.id: {"type": "string", "description": setting_hint(item)} for item in vocabulary.settings.values()}
+    defs["values"]["properties"] = {
+        item.id: {"type": "string", "description": setting_hint(item)} for item in vocabulary.settings.values()
+    }
     defs["facts"]["properties"] = {item.name: {"description": fact_hint(item)} for item in fact_kinds().values()}
     defs["numberSetting"]["enum"] = [item.id for item in vocabulary.settings.values() if item.is_number]
     defs["flow"]["properties"]["flow"]["anyOf"][0]["pattern"] = patterns.quantity("flow")
     defs["flow"]["properties"]["flow"]["anyOf"][2] = _fact(fact_names("quantity", "flow"))
     defs["rule"]["properties"]["hold"] |= _one(choice_of(HELD))
     defs |= {f"quantity_of_{kind}": text(patterns.quantity(kind)) for kind in CANONICAL}
-    defs |= {f"value_of_{kind}": _value(kind, vocabulary) for kind in by_kind(vocabulary, groups=False) if kind in CANONICAL}
+    defs |= {
+        f"value_of_{kind}": _value(kind, vocabulary) for kind in by_kind(vocabulary, groups=False) if kind in CANONICAL
+    }
     defs["rule"]["allOf"] = [*_together(), *_operands(vocabulary), *_held(vocabulary)]
-    defs["when"]["properties"] = {item.name: {"description": item.meaning, **_clause(item)} for item in fact_kinds().values()}
+    defs["when"]["properties"] = {
+        item.name: {"description": item.meaning, **_clause(item)} for item in fact_kinds().values()
+    }
     kinds = [item for name in _input_kinds() if (item := input_kind(name, name, ())) is not None]
     defs["inputTable"]["properties"]["kind"]["enum"] = [item.name for item in kinds]
     defs["inputTable"]["properties"]["fact"]["enum"] = ["", *fact_kinds()]
@@ -96,11 +102,16 @@ def _derived(kind: str, vocabulary: Vocabulary) -> list[Schema]:
     times: Schema = {"$ref": "#/$defs/times"}
     if kind == "temperature":  # 40 °C is not twice as hot as 20 °C
         times = {"anyOf": [{"const": 1}, text(r"^\+?0*1(?:\.0*)?$")]}
-    of: Schema = {"type": "object", "required": ["of"], "additionalProperties": False, "properties": {
-        "of": {"description": "Another setting, whose derived value counts.", **choice_of(others)},
-        "times": {"description": "What it is multiplied by.", **times},
-        "plus": {"description": "What is added, with its unit.", "anyOf": [BLANK, _quantity(kind)]},
-    }}  # fmt: skip
+    of: Schema = {
+        "type": "object",
+        "required": ["of"],
+        "additionalProperties": False,
+        "properties": {
+            "of": {"description": "Another setting, whose derived value counts.", **choice_of(others)},
+            "times": {"description": "What it is multiplied by.", **times},
+            "plus": {"description": "What is added, with its unit.", "anyOf": [BLANK, _quantity(kind)]},
+        },
+    }
     return [of, {"$ref": "#/$defs/flow"}] if kind == "speed" else [of]
 
 
@@ -112,7 +123,13 @@ def _value(kind: str, vocabulary: Vocabulary) -> Schema:
 def _numbers(kind: str, vocabulary: Vocabulary) -> Schema:
     """Operands for a kind of number."""
     value: Schema = {"$ref": f"#/$defs/value_of_{kind}"}
-    window = {"anyOf": [_INPUT, _fact(fact_names("window", kind)), {"type": "array", "items": value, "minItems": 2, "maxItems": 2}]}
+    window = {
+        "anyOf": [
+            _INPUT,
+            _fact(fact_names("window", kind)),
+            {"type": "array", "items": value, "minItems": 2, "maxItems": 2},
+        ]
+    }
     share = {"anyOf": [_quantity("ratio"), _INPUT, _fact(fact_names("quantity", "ratio")), *_derived(kind, vocabulary)]}
     step = {"anyOf": [_quantity(kind), _INPUT, *_derived(kind, vocabulary)]} if kind == "temperature" else value
     bounds = {name: _one(value) for name in ("set", "aim", "cap", "raise_to")}

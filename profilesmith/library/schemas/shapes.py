@@ -80,7 +80,9 @@ def fact_value(kind: FactKind) -> Schema:
     end: Schema = text(patterns.quantity(kind.unit_kind))
     if kind.unit_kind == "count":
         end = {"anyOf": [end, {"type": "number"}]}
-    return {"anyOf": [text(patterns.window(kind.unit_kind)), {"type": "array", "items": end, "minItems": 2, "maxItems": 2}]}
+    return {
+        "anyOf": [text(patterns.window(kind.unit_kind)), {"type": "array", "items": end, "minItems": 2, "maxItems": 2}]
+    }
 
 
 def fact_hint(kind: FactKind) -> str:

@@ -6,9 +6,15 @@ from profilesmith.recipe.operations import aim, cap, hold, raise_to, scale, set_
 from profilesmith.recipe.operations.operation import Demand, Operation
 
 OPERATIONS: tuple[Operation, ...] = (
-    set_to.OPERATION, aim.OPERATION, cap.OPERATION, raise_to.OPERATION,
-    window.OPERATION, scale.OPERATION, shift.OPERATION, hold.OPERATION,
-)  # fmt: skip
+    set_to.OPERATION,
+    aim.OPERATION,
+    cap.OPERATION,
+    raise_to.OPERATION,
+    window.OPERATION,
+    scale.OPERATION,
+    shift.OPERATION,
+    hold.OPERATION,
+)
 
 BY_NAME = {operation.name: operation for operation in OPERATIONS}
 

@@ -22,14 +22,16 @@ class Product(NamedTuple):
 
 HELD: Mapping[str, Product] = {
     "thickness": Product(
-        ("top.layers", "bottom.layers", "support.contact_layers", "raft.layers"), "layer.height",
+        ("top.layers", "bottom.layers", "support.contact_layers", "raft.layers"),
+        "layer.height",
         "layers times layer height stays at least what it was",
     ),
     "line spacing": Product(
-        ("support.density", "support.contact_density", "infill.density"), "bead.width",
+        ("support.density", "support.contact_density", "infill.density"),
+        "bead.width",
         "lines of the same pattern stand no farther apart than they did",
     ),
-}  # fmt: skip
+}
 
 
 def lowest(product: str, base: Fraction, partner_before: Fraction, partner_after: Fraction) -> Fraction:

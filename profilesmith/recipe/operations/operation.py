@@ -45,6 +45,7 @@ def number(value: Value) -> Fraction:
         raise TypeError(f"{value!r} is no number")
     return value
 
+
 def why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
     """Why a fixed operand cannot be a value of a setting, or ""."""
     if operation.reads == "ratio":

@@ -29,7 +29,11 @@ def sheet_markdown(sheet: Sheet) -> str:
     if sheet.stop:
         lines += ["## Stop: do not type this in yet", "", *(f"- **{_text(words)}**" for words in sheet.stop), ""]
     if sheet.look_first:
-        lines += [line for title, words in sheet.look_first for line in (f"**Look first: {_text(title)}.** {_text(words)}", "")]
+        lines += [
+            line
+            for title, words in sheet.look_first
+            for line in (f"**Look first: {_text(title)}.** {_text(words)}", "")
+        ]
     lines += [f"{number}. {_text(words)}" for number, words in enumerate(sheet.lead, 1)] + [""]
     if sheet.asks:
         lines += ["## Find out first", ""]

@@ -24,7 +24,9 @@ _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
 
 def escape(text: str) -> str:
     """Text that Markdown shows as it is, also inside a table cell."""
-    escaped = _SPECIAL.sub(lambda found: f"&#{ord(found.group(1))};" if found.group(1) in "<>&@`|" else f"\\{found.group(1)}", text)
+    escaped = _SPECIAL.sub(
+        lambda found: f"&#{ord(found.group(1))};" if found.group(1) in "<>&@`|" else f"\\{found.group(1)}", text
+    )
     # A text may begin like a list, a rule or a code block: then its first sign is made an ordinary one.
     if escaped.startswith(" "):
         return f"&#32;{escaped[1:]}"
@@ -150,5 +152,12 @@ def _folded(review: Review) -> list[str]:
     lines: list[str] = []
     for title, items in parts:
         if items:
-            lines += [f"<details><summary>{title}: {len(items)}</summary>", "", *(f"- {escape(item)}" for item in items), "", "</details>", ""]
+            lines += [
+                f"<details><summary>{title}: {len(items)}</summary>",
+                "",
+                *(f"- {escape(item)}" for item in items),
+                "",
+                "</details>",
+                "",
+            ]
     return lines

@@ -41,15 +41,19 @@ class Move(NamedTuple):
 
 
 _OF_STATUS = {
-    "added": Move("+", "added", "new"), "only new": Move("+", "only in the new one", "new"),
+    "added": Move("+", "added", "new"),
+    "only new": Move("+", "only in the new one", "new"),
     "only old": Move("×", "only in the old one", "other"),
-}  # fmt: skip
+}
 
 
 _OF_VERDICT = {
-    "passed": Move("✓", "passed", "fine"), "note": Move("•", "note", "other"), "caution": Move("!", "caution", "up"),
-    "stop": Move("×", "stop", "hand"), "not judged": Move("?", "not judged", "other"),
-}  # fmt: skip
+    "passed": Move("✓", "passed", "fine"),
+    "note": Move("•", "note", "other"),
+    "caution": Move("!", "caution", "up"),
+    "stop": Move("×", "stop", "hand"),
+    "not judged": Move("?", "not judged", "other"),
+}
 
 
 def verdict_sign(verdict: str) -> Move:
@@ -62,4 +66,6 @@ def move(change: Change) -> Move:
     if change.status in _OF_STATUS:
         return _OF_STATUS[change.status]
     ways = {"-": Move("▼", "lower", "down"), "+": Move("▲", "higher", "up")}
-    return ways.get(change.relative[:1], Move("●", "switched" if change.derived in ("on", "off") else "changed", "other"))
+    return ways.get(
+        change.relative[:1], Move("●", "switched" if change.derived in ("on", "off") else "changed", "other")
+    )

@@ -45,14 +45,26 @@ def render(review: Review, look: Look) -> str:
     drawn = pictures(read_figures(review.data))
     windows = pictures(window_figures(review.data))
     return fill(
-        "page.html", ("base.css", "page.css"), "page.js", review=review, summary=headline(review), alarms=alarms(review),
-        jumps=jumps(review, len(drawn) + len(windows)), groups=shown_groups(review.groups),
-        by_hand=hand_tasks(review), kept=[shown_row(change) for change in review.kept],
-        overruled=[shown_row(change) for change in review.overruled], drawn=drawn, windows=windows,
-        found=verdicts(review, lambda verdict: verdict != "passed"), passed=verdicts(review, lambda verdict: verdict == "passed"),
-        trade_name=trade_name, plural=plural, heading="What changed" if review.recipes else "What differs",
+        "page.html",
+        ("base.css", "page.css"),
+        "page.js",
+        review=review,
+        summary=headline(review),
+        alarms=alarms(review),
+        jumps=jumps(review, len(drawn) + len(windows)),
+        groups=shown_groups(review.groups),
+        by_hand=hand_tasks(review),
+        kept=[shown_row(change) for change in review.kept],
+        overruled=[shown_row(change) for change in review.overruled],
+        drawn=drawn,
+        windows=windows,
+        found=verdicts(review, lambda verdict: verdict != "passed"),
+        passed=verdicts(review, lambda verdict: verdict == "passed"),
+        trade_name=trade_name,
+        plural=plural,
+        heading="What changed" if review.recipes else "What differs",
         written_by=str(review.data.get("written_by", "profilesmith")),
-    )  # fmt: skip
+    )
 
 
 def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[Move, Consequence]]:
@@ -85,5 +97,5 @@ def jumps(review: Review, figures: int) -> list[Jump]:
         ("cautions", len(review.cautions), "piece of general advice", "pieces of general advice", False),
         ("kept", len(review.kept), "already right", "already right", False),
         ("unmapped", len(review.unmapped), "key the map does not know", "keys the map does not know", False),
-    )  # fmt: skip
+    )
     return [Jump(anchor, plural(count, one, many), urgent) for anchor, count, one, many, urgent in found if count]

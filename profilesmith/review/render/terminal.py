@@ -44,7 +44,9 @@ def _plain(lines: list[Line], width: int) -> str:
     for line in lines:
         margin = " " * line.indent
         text = "".join(piece for piece, _ in line.pieces)
-        out += textwrap.wrap(text, width, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False) or [""]
+        out += textwrap.wrap(text, width, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False) or [
+            ""
+        ]
     return "".join(f"{text}\n" for text in out)
 
 
@@ -57,7 +59,13 @@ def _coloured(lines: list[Line], width: int) -> str:
 
     stream = io.StringIO()
     console = Console(
-        file=stream, width=width, force_terminal=True, color_system="standard", highlight=False, markup=False, emoji=False
+        file=stream,
+        width=width,
+        force_terminal=True,
+        color_system="standard",
+        highlight=False,
+        markup=False,
+        emoji=False,
     )
     for line in lines:
         console.print(Padding(Text.assemble(*line.pieces), (0, 0, 0, line.indent)))
@@ -121,12 +129,25 @@ class _Page:
                 self.reason(reason, number == 0)
 
     def change(self, change: Change) -> None:
-        extra = {"added": "added", "follows": "follows", "only new": "only in the new one", "only old": "only in the old one"}
+        extra = {
+            "added": "added",
+            "follows": "follows",
+            "only new": "only in the new one",
+            "only old": "only in the old one",
+        }
         mark = ", ".join(part for part in (change.relative, extra.get(change.status, "")) if part)
-        self.lines.append(Line(2, (
-            (f"{command_name(change) if change.command else change.setting:<30} ", ""), (change.base, "dim"), (" → ", ""), (change.derived, "bold green"),
-            (f"  ({mark})" if mark else "", "cyan"),
-        )))  # fmt: skip
+        self.lines.append(
+            Line(
+                2,
+                (
+                    (f"{command_name(change) if change.command else change.setting:<30} ", ""),
+                    (change.base, "dim"),
+                    (" → ", ""),
+                    (change.derived, "bold green"),
+                    (f"  ({mark})" if mark else "", "cyan"),
+                ),
+            )
+        )
         if where(change):
             self.line(where(change), "dim", 6)
 
@@ -139,7 +160,11 @@ class _Page:
         elif reason.status == "unanswered":
             self.line(f"[{reason.cause}: waits for an answer, {reason.note}]", "dim", 4)
         elif reason.status != "kept":
-            self.line(f"[{reason.cause}: {reason.demand}; {reason.status}{'; ' if reason.note else ''}{reason.note}]", "dim", 4)
+            self.line(
+                f"[{reason.cause}: {reason.demand}; {reason.status}{'; ' if reason.note else ''}{reason.note}]",
+                "dim",
+                4,
+            )
 
     def consequences(self, review: Review) -> None:
         """What matters in full, what passed in one line, what was not judged in one line each."""

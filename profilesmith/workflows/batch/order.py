@@ -80,7 +80,12 @@ def load_order(name: str) -> tuple[Order | None, list[Problem]]:
     if not tables:
         top.complain("no-job", "The order has no job.", "", 'Add a [[job]] with base = "...".')
     if len(tables) > MOST_JOBS:
-        top.complain("too-many", f"The order has more than {MOST_JOBS:,} jobs.", "", "Use patterns, or split it into several orders.")
+        top.complain(
+            "too-many",
+            f"The order has more than {MOST_JOBS:,} jobs.",
+            "",
+            "Use patterns, or split it into several orders.",
+        )
     jobs = tuple(_job(table, number, share) for number, table in enumerate(tables[:MOST_JOBS], 1))
     head.done()
     top.done()
@@ -91,10 +96,14 @@ def load_order(name: str) -> tuple[Order | None, list[Problem]]:
 def _share(table: TomlTable) -> Share:
     answers = _answers(table) if table.has("answers") else None
     found = Share(
-        keymap=table.text("keymap") or None, recipes=_names(table, "recipes"), facts=_names(table, "facts"), answers=answers,
-        out=table.text("out") or None, follow_literals=table.flag("follow_literals") if table.has("follow_literals") else None,
+        keymap=table.text("keymap") or None,
+        recipes=_names(table, "recipes"),
+        facts=_names(table, "facts"),
+        answers=answers,
+        out=table.text("out") or None,
+        follow_literals=table.flag("follow_literals") if table.has("follow_literals") else None,
         places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
-    )  # fmt: skip
+    )
     if found.out and not os.path.isabs(found.out) and os.path.normpath(found.out).split(os.sep)[0] == "..":
         hint = "Name a folder inside it, or write the whole path from the root if you mean this place."
         table.complain("outside", f"{found.out!r} leads out of the order's folder.", "out", hint)
@@ -110,7 +119,9 @@ def _names(table: TomlTable, key: str) -> tuple[str, ...] | None:
         if not name:
             table.complain("empty", f"{key!r} holds an empty name.", key, "Name it, or leave it out.")
     if found is not None and len(found) > MOST_NAMES:
-        table.complain("too-many", f"{key!r} holds more than {MOST_NAMES} names.", key, "Use a pattern, or several jobs.")
+        table.complain(
+            "too-many", f"{key!r} holds more than {MOST_NAMES} names.", key, "Use a pattern, or several jobs."
+        )
         return found[:MOST_NAMES]
     return found
 
@@ -129,13 +140,21 @@ def _answers(table: TomlTable) -> dict[str, str]:
 def _job(table: TomlTable, number: int, order: Share) -> Job:
     bases = _names(table, "base") if table.has("base") else None
     if not bases:
-        table.complain("missing", "'base' is missing.", "", 'Add base = "..." here: a file, a pattern or a list of them.')
+        table.complain(
+            "missing", "'base' is missing.", "", 'Add base = "..." here: a file, a pattern or a list of them.'
+        )
     job = Job(
-        number=number, bases=bases or (), together=table.flag("together"), file=table.text("file"), share=_share(table),
+        number=number,
+        bases=bases or (),
+        together=table.flag("together"),
+        file=table.text("file"),
+        share=_share(table),
         place=table.file.place(table.path),
-    )  # fmt: skip
+    )
     if job.file and (os.path.basename(job.file) != job.file or job.file in (".", "..") or "\0" in job.file):
-        table.complain("file-name", f"{job.file!r} is no plain file name.", "file", "Write the name alone; 'out' says the folder.")
+        table.complain(
+            "file-name", f"{job.file!r} is no plain file name.", "file", "Write the name alone; 'out' says the folder."
+        )
     if job.file and job.together and len(job.bases) != 1:
         table.complain("file-name", "Files that go together keep their names.", "file", "Leave 'file' out.")
     for key in ("keymap", "out"):

@@ -43,7 +43,9 @@ def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
     for job in order.jobs:
         tasks += _tasks(job, order, library, problems)
     if len(tasks) > MOST:
-        problems.append(Problem("too-many", f"The order asks for more than {MOST:,} derivations.", Place(order.file), "Split it."))
+        problems.append(
+            Problem("too-many", f"The order asks for more than {MOST:,} derivations.", Place(order.file), "Split it.")
+        )
     problems += _readable(tasks, order)
     refuse_if(problems)
     named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
@@ -66,9 +68,14 @@ def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]
         return [Task(job.number, request._replace(bases=bases), str(folder))]
     if job.file and len(bases) > 1:
         hint = "Leave 'file' out, or name one base."
-        problems.append(Problem("file-name", f"The job has {len(bases)} bases and one name for the derived file.", job.place, hint))
+        problems.append(
+            Problem("file-name", f"The job has {len(bases)} bases and one name for the derived file.", job.place, hint)
+        )
         return []
-    return [Task(job.number, request._replace(bases=(base,)), str(folder / (job.file or PurePath(base).name))) for base in bases]
+    return [
+        Task(job.number, request._replace(bases=(base,)), str(folder / (job.file or PurePath(base).name)))
+        for base in bases
+    ]
 
 
 def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[str]:
@@ -84,11 +91,19 @@ def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[s
     except ValueError:
         matches = []
     found = [
-        path for path in matches
+        path
+        for path in matches
         if os.path.isfile(path) and not path.endswith(LEDGER) and not os.path.exists(path + LEDGER)
-    ]  # fmt: skip
+    ]
     if not found:
-        problems.append(Problem("no-match", f"No file matches {base!r}.", job.place, "Check the pattern; it is looked up in the order's folder."))
+        problems.append(
+            Problem(
+                "no-match",
+                f"No file matches {base!r}.",
+                job.place,
+                "Check the pattern; it is looked up in the order's folder.",
+            )
+        )
     return found
 
 
@@ -98,10 +113,14 @@ def _request(share: Share, order: Order, library: Path | None) -> Request:
     pick = [mine if mine is not None else theirs for mine, theirs in zip(share, said, strict=True)]
     both = Share(*pick)  # type: ignore[arg-type]
     return Request(
-        bases=(), key_map=_word(order.folder, both.keymap or ""), recipes=tuple(_word(order.folder, name) for name in both.recipes or ()),
+        bases=(),
+        key_map=_word(order.folder, both.keymap or ""),
+        recipes=tuple(_word(order.folder, name) for name in both.recipes or ()),
         facts=tuple(_word(order.folder, name) for name in both.facts or ()),
-        answers={**(said.answers or {}), **(share.answers or {})}, library=library, follow_literals=bool(both.follow_literals),
-    )  # fmt: skip
+        answers={**(said.answers or {}), **(share.answers or {})},
+        library=library,
+        follow_literals=bool(both.follow_literals),
+    )
 
 
 def _is_file(name: str) -> bool:
@@ -125,8 +144,9 @@ def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
     for task in tasks:
         problems += [
             Problem("no-file", "There is no such file.", Place(base), f"Check 'base' of job {task.job}.")
-            for base in task.request.bases if not os.path.isfile(base)
-        ]  # fmt: skip
+            for base in task.request.bases
+            if not os.path.isfile(base)
+        ]
     return list(dict.fromkeys(problems))
 
 
@@ -153,24 +173,35 @@ def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwr
         for path in (*files, ledger):
             folder, name = os.path.split(path)
             places.append(real.setdefault(folder, os.path.realpath(folder)) + os.sep + name)
-        found = [_clash(path, place, task, claimed, inputs, overwrite) for path, place in zip((*files, ledger), places, strict=True)]
+        found = [
+            _clash(path, place, task, claimed, inputs, overwrite)
+            for path, place in zip((*files, ledger), places, strict=True)
+        ]
         clashes = [problem for problem in found[:-1] if problem] or [problem for problem in found[-1:] if problem]
         problems += clashes
         claimed |= dict.fromkeys(places, task.job)
     return problems
 
 
-def _clash(path: str, place: str, task: Task, claimed: Mapping[str, int], inputs: frozenset[str], overwrite: bool) -> Problem | None:
+def _clash(
+    path: str, place: str, task: Task, claimed: Mapping[str, int], inputs: frozenset[str], overwrite: bool
+) -> Problem | None:
     """What stands in the way of one file. place: the path once links are followed."""
     if place in claimed:
         hint = "Give one of them another 'out' or 'file'."
-        return Problem("same-output", f"Jobs {claimed[place]} and {task.job} would both write this file.", Place(path), hint)
+        return Problem(
+            "same-output", f"Jobs {claimed[place]} and {task.job} would both write this file.", Place(path), hint
+        )
     if os.path.realpath(place) in inputs:
-        return Problem("output-is-input", "The output is one of the inputs.", Place(path), "Name another folder with 'out'.")
+        return Problem(
+            "output-is-input", "The output is one of the inputs.", Place(path), "Name another folder with 'out'."
+        )
     if os.path.isdir(place):
         return Problem("is-folder", "The output is a folder.", Place(path), "Name another with 'out' or 'file'.")
     if os.path.lexists(place) and not overwrite:
-        return Problem("exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite.")
+        return Problem(
+            "exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite."
+        )
     return None
 
 
@@ -188,5 +219,8 @@ def meets(planned: Plan, name: str) -> bool:
     place = os.path.realpath(name)
     mine = os.path.basename(place)
     return place in planned.inputs or any(
-        os.path.realpath(path) == place for task in planned.tasks for path in written(task) if os.path.basename(path) == mine
+        os.path.realpath(path) == place
+        for task in planned.tasks
+        for path in written(task)
+        if os.path.basename(path) == mine
     )

@@ -35,7 +35,13 @@ class Totals:
         return 0 if not failed else FAULT if FAULT in failed else min(failed)
 
     def data(self) -> dict[str, int]:
-        return {"derivations": self.done, "written": self.done - self.failed, "failed": self.failed, "settings_changed": self.changed, "cautions": self.cautions}
+        return {
+            "derivations": self.done,
+            "written": self.done - self.failed,
+            "failed": self.failed,
+            "settings_changed": self.changed,
+            "cautions": self.cautions,
+        }
 
     def sentence(self) -> str:
         parts = [plural(self.done, "derivation"), f"{self.done - self.failed} written"]

@@ -23,5 +23,3 @@ def write_stream(path: Path, overwrite: bool) -> Iterator[Callable[[str], object
         raise Refused([cannot_write(path, error)]) from error
     if problems:
         raise Refused(problems)
-
-

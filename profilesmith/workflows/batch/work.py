@@ -51,7 +51,10 @@ def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf) -> list[Result]:
     """
     made = [_made(task, overwrite, shelf) for task in tasks]
     problems = write_many([item.files for item in made], overwrite)
-    return [_failed(item.result, Refused(found)) if found else item.result for item, found in zip(made, problems, strict=True)]
+    return [
+        _failed(item.result, Refused(found)) if found else item.result
+        for item, found in zip(made, problems, strict=True)
+    ]
 
 
 def _made(task: Task, overwrite: bool, shelf: Shelf) -> Made:

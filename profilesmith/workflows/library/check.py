@@ -39,7 +39,9 @@ class Plan(NamedTuple):
         return [*(Attempt((name,)) for name in self.recipes), *(Attempt(pair) for pair in self.pairs)]
 
 
-def check_library(folder: Path | None, strict: bool, form: str, jobs: int, tell: Tell, since: str | None = None) -> Report:
+def check_library(
+    folder: Path | None, strict: bool, form: str, jobs: int, tell: Tell, since: str | None = None
+) -> Report:
     """Check everything. Raises Refused for a folder that is no library and for a wrong call.
 
     since: the revision that changed recipes are held against; None for the last commit.
@@ -49,30 +51,51 @@ def check_library(folder: Path | None, strict: bool, form: str, jobs: int, tell:
     names = library_names(place, since)
     if since is not None and names.head.why_not:  # who asked for it must not think that it was done
         hint = "Name a branch, tag or commit of the library's own repository, and see that it was fetched."
-        raise Refused([Problem("revision", f"Nothing can be held against {since[:80]!r}: {names.head.why_not}.", Place("--since"), hint)])
+        raise Refused(
+            [
+                Problem(
+                    "revision",
+                    f"Nothing can be held against {since[:80]!r}: {names.head.why_not}.",
+                    Place("--since"),
+                    hint,
+                )
+            ]
+        )
     library, _ = load_library(place)
     if library is None:
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
     plan = make_plan(library)
-    steps: list[Step] = [*(LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library)), *plan.attempts]
+    steps: list[Step] = [
+        *(LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library)),
+        *plan.attempts,
+    ]
     processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
     outcomes = list(in_order(take, steps, begin, (str(library.folder), names), processes, tell, chunk))
     trials = [*_profiles(library), *plan.findings, *(item for outcome in outcomes for item in outcome.trials)]
     lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
     return Report(
-        name=library.name, folder=str(library.folder), findings=_sorted([*lint, *(say.strictly(trials) if strict else trials)]),
-        recipes=len(plan.recipes), pairs=len(plan.pairs), profiles=len(library.profiles),
-        derivations=sum(outcome.derivations for outcome in outcomes), strict=strict,
-    )  # fmt: skip
+        name=library.name,
+        folder=str(library.folder),
+        findings=_sorted([*lint, *(say.strictly(trials) if strict else trials)]),
+        recipes=len(plan.recipes),
+        pairs=len(plan.pairs),
+        profiles=len(library.profiles),
+        derivations=sum(outcome.derivations for outcome in outcomes),
+        strict=strict,
+    )
 
 
 def _call_is_right(form: str, jobs: int) -> None:
     problems = []
     if form not in FORMS:
-        problems.append(Problem("form", f"A check has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}."))
+        problems.append(
+            Problem("form", f"A check has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")
+        )
     if jobs < 0:
-        problems.append(Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), "Write 1 or more; 0 is one a core."))
+        problems.append(
+            Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), "Write 1 or more; 0 is one a core.")
+        )
     if problems:
         raise Refused(problems)
 
@@ -113,4 +136,6 @@ def _processes(library: Library, plan: Plan, jobs: int) -> int:
 
 def _sorted(findings: Iterable[LintFinding]) -> tuple[LintFinding, ...]:
     """By file and line, each once."""
-    return tuple(sorted(dict.fromkeys(findings), key=lambda item: (item.file, item.line or 0, item.number, item.message)))
+    return tuple(
+        sorted(dict.fromkeys(findings), key=lambda item: (item.file, item.line or 0, item.number, item.message))
+    )

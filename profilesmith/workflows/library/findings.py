@@ -15,11 +15,21 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 # Numbers of trials; the letters of lint rules name kinds of files, T stands for trials.
 UNREADABLE, NO_PROFILE, FAULT, NOT_CARRIED_OUT, SELF_CONFLICT, FACTS_CONFLICT, NO_KEY, CLAIM_BROKEN, CLAIMS = (
-    "T101", "T102", "T103", "T201", "T202", "T203", "T204", "T301", "T302",
-)  # fmt: skip
+    "T101",
+    "T102",
+    "T103",
+    "T201",
+    "T202",
+    "T203",
+    "T204",
+    "T301",
+    "T302",
+)
 MOST_NAMES = 3
 TOO_HOT = "Lower the temperature, or say for which machines the rule is: when = { ... }."
-UNSUITED = "Nothing, if the recipe is not meant for that machine or spool; else give the rule a condition or a wider bound."
+UNSUITED = (
+    "Nothing, if the recipe is not meant for that machine or spool; else give the rule a condition or a wider bound."
+)
 
 Stopped = Sequence[tuple[str, Sequence[Problem]]]
 """Profile names with what stood against the recipe there."""
@@ -48,7 +58,9 @@ def fault(error: Exception) -> Problem:
     """A fault of the program while it tried something. PROFILESMITH_TRACEBACK=1 shows a contributor where it happened."""
     if os.environ.get("PROFILESMITH_TRACEBACK"):
         raise error
-    return Problem("fault", f"The program has a fault: {type(error).__name__}: {error}", hint="Please report it with the files.")
+    return Problem(
+        "fault", f"The program has a fault: {type(error).__name__}: {error}", hint="Please report it with the files."
+    )
 
 
 def lint_fault(file: str, error: Exception) -> LintFinding:
@@ -60,22 +72,37 @@ def lint_fault(file: str, error: Exception) -> LintFinding:
 def no_profile(file: str) -> LintFinding:
     """Nothing to try recipes on."""
     fix = "Add a [[profile]] with a text, a key map and facts."
-    return _finding(NO_PROFILE, "hint", file, None, "the library has no reference profile: its recipes are tried on nothing", fix)
+    return _finding(
+        NO_PROFILE, "hint", file, None, "the library has no reference profile: its recipes are tried on nothing", fix
+    )
 
 
 def not_carried_out(recipes: Sequence[Recipe], profile: str, problems: Iterable[Problem]) -> Iterator[LintFinding]:
     """The new text does not say what the ledger says, or could not be made."""
     who = " with ".join(recipe.name for recipe in recipes)
     for problem in problems:
-        yield _finding(NOT_CARRIED_OUT, "error", recipes[0].file, problem.place.line if problem.place.file == recipes[0].file else None,
-                       f"{who} on {profile!r}: {problem.message}", problem.hint)  # fmt: skip
+        yield _finding(
+            NOT_CARRIED_OUT,
+            "error",
+            recipes[0].file,
+            problem.place.line if problem.place.file == recipes[0].file else None,
+            f"{who} on {profile!r}: {problem.message}",
+            problem.hint,
+        )
 
 
 def conflicts_with_itself(recipe: Recipe, stopped: Stopped, tried: int) -> Iterator[LintFinding]:
     """Its rules cannot be met whatever the facts are."""
     for problem, profiles in _gathered(stopped):
         fix = "Change one of them, or give it a condition: as it is, the recipe cannot be used there."
-        yield _finding(SELF_CONFLICT, "error", recipe.file, _line(problem, recipe), f"{problem.message.rstrip('.')} {_where(profiles, tried)}", fix)
+        yield _finding(
+            SELF_CONFLICT,
+            "error",
+            recipe.file,
+            _line(problem, recipe),
+            f"{problem.message.rstrip('.')} {_where(profiles, tried)}",
+            fix,
+        )
 
 
 def conflicts_with_facts(recipe: Recipe, stopped: Stopped, tried: int) -> Iterator[LintFinding]:
@@ -92,11 +119,15 @@ def _is_too_hot(problem: Problem) -> bool:
     return problem.code == "hard-limit" and setting is not None and setting.kind == "temperature"
 
 
-def conflict_together(first: Recipe, second: Recipe, stopped: Stopped, tried: int, line: int | None) -> Iterator[LintFinding]:
+def conflict_together(
+    first: Recipe, second: Recipe, stopped: Stopped, tried: int, line: int | None
+) -> Iterator[LintFinding]:
     """Two that claim to go together do not, though each does alone."""
     for problem, profiles in _gathered(stopped):
         fix = f"Take {second.name!r} out of goes_with, or change one of the rules."
-        message = f"{first.name} claims to go with {second.name}, but {problem.message.rstrip('.')} {_where(profiles, tried)}"
+        message = (
+            f"{first.name} claims to go with {second.name}, but {problem.message.rstrip('.')} {_where(profiles, tried)}"
+        )
         yield _finding(CLAIM_BROKEN, "error", first.file, line, message, fix)
 
 

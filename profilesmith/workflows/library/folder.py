@@ -33,10 +33,21 @@ def library_folder(named: Path | None) -> Path:
     else:
         folder = Path()
     if not folder.is_dir():
-        raise Refused([Problem("no-folder", "There is no such folder.", Place(str(folder)), "Check the name; 'profilesmith library new' lays one out.")])
+        raise Refused(
+            [
+                Problem(
+                    "no-folder",
+                    "There is no such folder.",
+                    Place(str(folder)),
+                    "Check the name; 'profilesmith library new' lays one out.",
+                )
+            ]
+        )
     if not (folder / DESCRIPTION).is_file():
         hint = f"Name a library, or lay one out with 'profilesmith library new FOLDER'. The one that ships lies in {shipped()}."
-        raise Refused([Problem("no-library", f"Here is no {DESCRIPTION}: the folder is no library.", Place(str(folder)), hint)])
+        raise Refused(
+            [Problem("no-library", f"Here is no {DESCRIPTION}: the folder is no library.", Place(str(folder)), hint)]
+        )
     return folder
 
 
@@ -74,7 +85,9 @@ def _unfit(text: Path) -> Problem | None:
         return Problem("no-file", "There is no such file.", Place(str(text)), "Check the name and the folder.")
     if text.stat().st_size > LARGEST_PROFILE:
         message = f"The text is larger than {LARGEST_PROFILE:,} bytes."
-        return Problem("too-large", message, Place(str(text)), "A reference profile is a few pages; leave out what is no setting.")
+        return Problem(
+            "too-large", message, Place(str(text)), "A reference profile is a few pages; leave out what is no setting."
+        )
     return None
 
 
@@ -83,8 +96,17 @@ def _held(library: Library, kind: str, name: str, profile: ReferenceProfile, pro
     path = dict(names(kind, library.folder)).get(name)
     if path is None:
         hint = "Put the file into the library, and name it without its folder and ending."
-        problems.append(Problem("not-found", f"There is no {kind} called {name!r} in the library.", profile.place, hint))
+        problems.append(
+            Problem("not-found", f"There is no {kind} called {name!r} in the library.", profile.place, hint)
+        )
     elif not (inside(library.folder, path) or inside(shipped(), path)):
-        problems.append(Problem("outside", f"The {kind} {name!r} lies outside the library.", profile.place, "Put the file itself there, not a link."))
+        problems.append(
+            Problem(
+                "outside",
+                f"The {kind} {name!r} lies outside the library.",
+                profile.place,
+                "Put the file itself there, not a link.",
+            )
+        )
         return None
     return path

@@ -25,7 +25,10 @@ def list_library(folder: Path | None) -> str:
     """The whole library as text. Raises Refused for a folder that is no library."""
     unread = UNREAD.format(command("library check", folder))
     library = open_library(folder)
-    lines = [f"{library.name}: {library.about or 'a library'}", f"licence {library.licence}; kept by {', '.join(library.keepers) or 'nobody'}"]
+    lines = [
+        f"{library.name}: {library.about or 'a library'}",
+        f"licence {library.licence}; kept by {', '.join(library.keepers) or 'nobody'}",
+    ]
     parts = (
         ("Recipes", [_recipe(path, library, unread) for path in _files(library, "recipe")]),
         ("Key maps", [_key_map(path, unread) for path in _files(library, "key map")]),
@@ -74,5 +77,11 @@ def _many(count: int, word: str) -> str:
 
 def _aligned(rows: list[Row]) -> list[str]:
     """Columns as wide as their widest entry; the last of a row is as long as it is, and widens none."""
-    widths = [max((len(row[at]) for row in rows if at < len(row) - 1), default=0) for at in range(max(map(len, rows), default=0))]
-    return ["  " + "  ".join((*(f"{cell:<{width}}" for cell, width in zip(row[:-1], widths, strict=False)), row[-1])) for row in rows]
+    widths = [
+        max((len(row[at]) for row in rows if at < len(row) - 1), default=0)
+        for at in range(max(map(len, rows), default=0))
+    ]
+    return [
+        "  " + "  ".join((*(f"{cell:<{width}}" for cell, width in zip(row[:-1], widths, strict=False)), row[-1]))
+        for row in rows
+    ]

@@ -26,14 +26,18 @@ def new_library(folder: Path, name: str, licence: str) -> str:
         problems.append(Problem("name", f"The library cannot be called {name[:100]!r}.", Place("--name"), hint))
     if not LICENCE.fullmatch(licence):
         message = f"The licence {licence[:60]!r} is no short id of a licence."
-        problems.append(Problem("licence", message, Place("--licence"), 'Write an id of the SPDX list, such as "CC0-1.0".'))
+        problems.append(
+            Problem("licence", message, Place("--licence"), 'Write an id of the SPDX list, such as "CC0-1.0".')
+        )
     refuse_if(problems)
     files = library_files(name, licence, _schemas())
     try:
         lay_out(folder, files)
     except OSError as error:
         message = f"The library cannot be written: {error.strerror or error}."
-        raise Refused([Problem("cannot-write", message, Place(str(folder)), "Name another place; nothing was left there.")]) from error
+        raise Refused(
+            [Problem("cannot-write", message, Place(str(folder)), "Name another place; nothing was left there.")]
+        ) from error
     there = shlex.quote(str(folder))
     return f"{name}: {len(files)} files in {folder}. README.md there says how to go on.\n  profilesmith library check {there}\n"
 

@@ -66,11 +66,26 @@ def _many(count: int, word: str) -> str:
 
 def _json(report: Report) -> dict[str, object]:
     return {
-        "format": 1, "kind": "library check", "library": report.name, "strict": report.strict,
-        "recipes": report.recipes, "pairs": report.pairs, "profiles": report.profiles, "derivations": report.derivations,
-        "errors": report.errors, "hints": report.count("hint"), "skipped": report.count("skipped"),
+        "format": 1,
+        "kind": "library check",
+        "library": report.name,
+        "strict": report.strict,
+        "recipes": report.recipes,
+        "pairs": report.pairs,
+        "profiles": report.profiles,
+        "derivations": report.derivations,
+        "errors": report.errors,
+        "hints": report.count("hint"),
+        "skipped": report.count("skipped"),
         "findings": [
-            {"number": item.number, "severity": item.severity, "file": item.file, "line": item.line, "message": item.message, "fix": item.fix}
+            {
+                "number": item.number,
+                "severity": item.severity,
+                "file": item.file,
+                "line": item.line,
+                "message": item.message,
+                "fix": item.fix,
+            }
             for item in report.findings
         ],
-    }  # fmt: skip
+    }

@@ -8,19 +8,78 @@ from profilesmith.lint.rule import RuleText
 from profilesmith.lint.rules import rule_texts
 
 KINDS = (
-    ("R", "Recipes"), ("K", "Key maps"), ("F", "Facts"), ("E", "Evidence"), ("L", "The library"), ("T", "Trials of recipes on reference profiles"),
-)  # fmt: skip
+    ("R", "Recipes"),
+    ("K", "Key maps"),
+    ("F", "Facts"),
+    ("E", "Evidence"),
+    ("L", "The library"),
+    ("T", "Trials of recipes on reference profiles"),
+)
 TRIALS = (
-    RuleText("T101", "error", "Every reference profile can be read", "Recipes can be tried on nothing else.", "Mend the profile, its map or its facts."),
-    RuleText("T102", "hint", "The library has a reference profile", "Without one its recipes are tried on nothing.", "Add a [[profile]] to library.toml."),
-    RuleText("T103", "error", "Every file can be judged", "A file that the program stumbles over is judged by nobody.", "Report it with the file."),
-    RuleText("T201", "error", "Every recipe can be carried out", "A text that does not come out as the review says is worth nothing.", "Report it with the map and the text."),
-    RuleText("T202", "error", "No recipe conflicts with a profile whatever the facts are", "It would be refused on every such machine.", "Loosen one of the two rules."),
-    RuleText("T203", "hint", "A recipe suits the machine and spool of a profile", "Not every recipe is for every machine; whoever has this one should know.", "Past a machine's limit of temperature: lower it, or give the rule a condition with when. Else nothing, where that is meant."),
-    RuleText("T204", "hint", "Every rule finds a key in some profile", "A rule that no profile has a key for was tried on nothing.", "Add a profile that has the key."),
-    RuleText("T301", "error", "Recipes that claim to go together do", "Somebody will lay them over each other and be refused.", "Loosen one of them, or take the claim back."),
-    RuleText("T302", "error", "A recipe claims no more partners than are tried", "A claim that nobody tries is none.", "Name fewer in goes_with."),
-)  # fmt: skip
+    RuleText(
+        "T101",
+        "error",
+        "Every reference profile can be read",
+        "Recipes can be tried on nothing else.",
+        "Mend the profile, its map or its facts.",
+    ),
+    RuleText(
+        "T102",
+        "hint",
+        "The library has a reference profile",
+        "Without one its recipes are tried on nothing.",
+        "Add a [[profile]] to library.toml.",
+    ),
+    RuleText(
+        "T103",
+        "error",
+        "Every file can be judged",
+        "A file that the program stumbles over is judged by nobody.",
+        "Report it with the file.",
+    ),
+    RuleText(
+        "T201",
+        "error",
+        "Every recipe can be carried out",
+        "A text that does not come out as the review says is worth nothing.",
+        "Report it with the map and the text.",
+    ),
+    RuleText(
+        "T202",
+        "error",
+        "No recipe conflicts with a profile whatever the facts are",
+        "It would be refused on every such machine.",
+        "Loosen one of the two rules.",
+    ),
+    RuleText(
+        "T203",
+        "hint",
+        "A recipe suits the machine and spool of a profile",
+        "Not every recipe is for every machine; whoever has this one should know.",
+        "Past a machine's limit of temperature: lower it, or give the rule a condition with when. Else nothing, where that is meant.",
+    ),
+    RuleText(
+        "T204",
+        "hint",
+        "Every rule finds a key in some profile",
+        "A rule that no profile has a key for was tried on nothing.",
+        "Add a profile that has the key.",
+    ),
+    RuleText(
+        "T301",
+        "error",
+        "Recipes that claim to go together do",
+        "Somebody will lay them over each other and be refused.",
+        "Loosen one of them, or take the claim back.",
+    ),
+    RuleText(
+        "T302",
+        "error",
+        "A recipe claims no more partners than are tried",
+        "A claim that nobody tries is none.",
+        "Name fewer in goes_with.",
+    ),
+)
 
 
 def list_rules(number: str = "") -> str:
@@ -28,7 +87,16 @@ def list_rules(number: str = "") -> str:
     known = {rule.number: rule for rule in (*rule_texts(), *TRIALS)}
     if number:
         if number.upper() not in known:
-            raise Refused([Problem("unknown-rule", f"There is no rule {number!r}.", Place("library rules"), did_you_mean(number.upper(), known))])
+            raise Refused(
+                [
+                    Problem(
+                        "unknown-rule",
+                        f"There is no rule {number!r}.",
+                        Place("library rules"),
+                        did_you_mean(number.upper(), known),
+                    )
+                ]
+            )
         return _whole(known[number.upper()])
     lines: list[str] = []
     for letter, kind in KINDS:

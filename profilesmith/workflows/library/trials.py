@@ -183,7 +183,9 @@ def _together(recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, Tried]]) 
         else:
             yield from say.not_carried_out(recipes, where.profile.name, result.problems)
     if clashes:
-        yield from say.conflict_together(recipes[0], recipes[1], clashes, len(tried), _claim_line(Path(recipes[0].file)))
+        yield from say.conflict_together(
+            recipes[0], recipes[1], clashes, len(tried), _claim_line(Path(recipes[0].file))
+        )
 
 
 def _claim_line(path: Path) -> int | None:

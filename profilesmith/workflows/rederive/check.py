@@ -45,7 +45,13 @@ class Age(NamedTuple):
         return visible(f"{self.file}: {self.state}{f': {told}' if told else ''}")
 
     def data(self) -> dict[str, Any]:
-        return {"file": self.file, "state": self.state, "behind": list(self.behind), "unknown": list(self.unknown), "edited": self.edited}
+        return {
+            "file": self.file,
+            "state": self.state,
+            "behind": list(self.behind),
+            "unknown": list(self.unknown),
+            "edited": self.edited,
+        }
 
 
 class _Seen:
@@ -104,7 +110,9 @@ def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tup
     if key_map is not None and not problems:
         documents = read_documents(map(str, paths), key_map.habits, problems)
         problems += translate(documents, key_map, load_vocabulary()).problems if not problems else ()
-    return bool(written), [f"it cannot be read: {problem.place}: {problem.message.rstrip('.')}" for problem in problems[:MOST_TOLD]]
+    return bool(written), [
+        f"it cannot be read: {problem.place}: {problem.message.rstrip('.')}" for problem in problems[:MOST_TOLD]
+    ]
 
 
 def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[str, bool]]:

@@ -44,10 +44,13 @@ def unpack(word: object) -> bytes | None:
 def call(request: Request, folder: Path) -> dict[str, Any]:
     """What was asked for, with every file as seen from the ledger's folder."""
     found: dict[str, Any] = {
-        "bases": [_from(folder, base) for base in request.bases], "key_map": _word(folder, request.key_map),
-        "recipes": [_word(folder, name) for name in request.recipes], "facts": [_word(folder, name) for name in request.facts],
-        "answers": dict(request.answers), "follow_literals": request.follow_literals,
-    }  # fmt: skip
+        "bases": [_from(folder, base) for base in request.bases],
+        "key_map": _word(folder, request.key_map),
+        "recipes": [_word(folder, name) for name in request.recipes],
+        "facts": [_word(folder, name) for name in request.facts],
+        "answers": dict(request.answers),
+        "follow_literals": request.follow_literals,
+    }
     if request.library is not None:
         found["library"] = _from(folder, str(request.library))
     return found

@@ -70,9 +70,15 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     decisions = with_overruled(decisions, merged.translation.profile, recipes, facts, answers, load_vocabulary())
     derivation = _result(replayed, merged, merges, decisions, facts, again)
     inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(Path(derived[0]))))
-    data = {**derivation.review.data, "history": _history(stored, ledger_beside(Path(derived[0])), decisions), "unmapped": _unmapped(merged)}
+    data = {
+        **derivation.review.data,
+        "history": _history(stored, ledger_beside(Path(derived[0])), decisions),
+        "unmapped": _unmapped(merged),
+    }
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
-    made = derivation._replace(review=review, inputs=inputs, request=again.request, made=as_made(merged.before, sides.theirs, merges))
+    made = derivation._replace(
+        review=review, inputs=inputs, request=again.request, made=as_made(merged.before, sides.theirs, merges)
+    )
     return Rederivation(made, tuple(decisions), again.notes)
 
 
@@ -80,7 +86,13 @@ def _numbers(paths: Sequence[Path], bases: Sequence[str]) -> list[Problem]:
     if len(paths) == len(bases):
         return []
     message = f"{len(paths)} derived files came from as many bases, but {len(bases)} are named."
-    return [Problem("bases", message, hint=f"Name one base with --onto for each of {', '.join(path.name for path in paths)}, in this order.")]
+    return [
+        Problem(
+            "bases",
+            message,
+            hint=f"Name one base with --onto for each of {', '.join(path.name for path in paths)}, in this order.",
+        )
+    ]
 
 
 def _strange(bases: Sequence[str]) -> list[Problem]:
@@ -88,8 +100,9 @@ def _strange(bases: Sequence[str]) -> list[Problem]:
     hint = "Name the base with --onto."
     return [
         Problem("unreadable", "The ledger names it as the base, but it is no plain file.", Place(base), hint)
-        for base in bases if Path(base).exists() and not Path(base).is_file()
-    ]  # fmt: skip
+        for base in bases
+        if Path(base).exists() and not Path(base).is_file()
+    ]
 
 
 def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[Decision]]:
@@ -97,8 +110,10 @@ def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[De
     vocabulary, readings = load_vocabulary(), (sides.old, sides.mine, sides.theirs)
     riders = {
         entry.coupling.switch: name
-        for side in readings for name, entry in side.profile.entries.items() if entry.coupling
-    }  # fmt: skip
+        for side in readings
+        for name, entry in side.profile.entries.items()
+        if entry.coupling
+    }
     held = Holdings(*(holdings(side, vocabulary) for side in readings))
 
     def placed(decision: Decision) -> str:
@@ -118,8 +133,9 @@ def _undecided(decisions: Sequence[Decision]) -> list[Problem]:
     hint = "Say which side counts with --prefer base or --prefer derived, or run it on a terminal to be asked."
     return [
         Problem("merge-conflict", item.sentence(), hint=hint, severity=CONFLICT)
-        for item in decisions if item.outcome == told.CONFLICT and not item.chosen
-    ]  # fmt: skip
+        for item in decisions
+        if item.outcome == told.CONFLICT and not item.chosen
+    ]
 
 
 def _unknown_lines(sides: Sides) -> list[Decision]:
@@ -131,14 +147,29 @@ def _unknown_lines(sides: Sides) -> list[Decision]:
         lines = text_lines(mine)
         pairs = align(lines, text_lines(theirs)).pairs
         found += [
-            Decision(f"the line {line.name[:80]!r}", "line", told.LEFT_OUT, "", mine.text[line.start : line.end][:80], why=UNKNOWN_LINES, file=mine.name, line=line.number)
-            for at, line in enumerate(lines) if at not in pairs and line.kind != "blank"
-        ]  # fmt: skip
+            Decision(
+                f"the line {line.name[:80]!r}",
+                "line",
+                told.LEFT_OUT,
+                "",
+                mine.text[line.start : line.end][:80],
+                why=UNKNOWN_LINES,
+                file=mine.name,
+                line=line.number,
+            )
+            for at, line in enumerate(lines)
+            if at not in pairs and line.kind != "blank"
+        ]
     return found
 
 
 def _result(
-    replayed: Derivation, merged: Merged, merges: list[SettingMerge], decisions: Sequence[Decision], facts: Facts, again: Again
+    replayed: Derivation,
+    merged: Merged,
+    merges: list[SettingMerge],
+    decisions: Sequence[Decision],
+    facts: Facts,
+    again: Again,
 ) -> Derivation:
     """The derivation of the merged texts: its ledger says what they read as."""
     ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
@@ -149,7 +180,10 @@ def _result(
 
 def _unmapped(merged: Merged) -> list[dict[str, Any]]:
     """The result's own lines, so that a later edit is found in the right line."""
-    return [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped_lines(merged.translation)]
+    return [
+        {"file": line.file, "line": line.line, "key": line.key, "text": line.text}
+        for line in unmapped_lines(merged.translation)
+    ]
 
 
 def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> list[dict[str, Any]]:
@@ -157,8 +191,10 @@ def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> list[
     sha256 = sha256_of(path)
     refuse_if([] if sha256 else [Problem("unreadable", f"The ledger {path.name!r} went away.", hint="Run it again.")])
     item = {
-        "ledger": sha256, "files": stored.data["files"], "outputs": stored.data.get("outputs", []),
+        "ledger": sha256,
+        "files": stored.data["files"],
+        "outputs": stored.data.get("outputs", []),
         "recipes": [f"{use.name} {use.version}" for use in stored.ledger.recipes],
         "decisions": [{**decision._asdict(), "line": decision.line or None} for decision in decisions],
-    }  # fmt: skip
+    }
     return [*stored.data.get("history", ()), item][-LONGEST_HISTORY:]

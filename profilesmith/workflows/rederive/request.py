@@ -41,10 +41,14 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     answers, notes = _answers(stored, known)
     facts = {name: text for name, text in stored.data["facts"].items() if name not in files and name in fact_kinds()}
     request = Request(
-        bases=asked.bases, key_map=asked.key_map or key_map_word(stored, folder), recipes=tuple(named), facts=asked.facts,
-        answers={**facts, **answers, **asked.answers}, library=library,
+        bases=asked.bases,
+        key_map=asked.key_map or key_map_word(stored, folder),
+        recipes=tuple(named),
+        facts=asked.facts,
+        answers={**facts, **answers, **asked.answers},
+        library=library,
         follow_literals=asked.follow_literals or _followed(stored),
-    )  # fmt: skip
+    )
     return Again(request, tuple(notes))
 
 
@@ -88,7 +92,9 @@ def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]
             if f"{use.name}.{name}" in known:
                 found[f"{use.name}.{name}"] = text.removesuffix(ANSWERED)
             else:
-                notes.append(f"The answer {use.name}.{name} = {text.removesuffix(ANSWERED)} is left out: no recipe asks for it now.")
+                notes.append(
+                    f"The answer {use.name}.{name} = {text.removesuffix(ANSWERED)} is left out: no recipe asks for it now."
+                )
     return found, notes
 
 

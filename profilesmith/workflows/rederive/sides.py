@@ -41,8 +41,9 @@ def derived_paths(derived: Sequence[str], stored: Stored) -> list[Path]:
     hint = "Re-derive the files of one ledger at a time; --check takes many."
     refuse_if(
         Problem("other-ledger", f"The ledger beside {first.name!r} is not this file's.", Place(name), hint)
-        for name in derived if Path(name).resolve() not in known
-    )  # fmt: skip
+        for name in derived
+        if Path(name).resolve() not in known
+    )
     return paths
 
 
@@ -54,7 +55,10 @@ def read_sides(stored: Stored, paths: Sequence[Path], base: Translation, outputs
     refuse_if(problems)
     mine = translate(edited, key_map, vocabulary)
     refuse_if(mine.problems)
-    new = [read_document(raw, item.name, key_map.habits, item.delimiter) for raw, item in zip(outputs, base.documents, strict=True)]
+    new = [
+        read_document(raw, item.name, key_map.habits, item.delimiter)
+        for raw, item in zip(outputs, base.documents, strict=True)
+    ]
     old, whole = _old(stored, mine)
     refuse_if(old.problems)
     return Sides(old, mine, translate(tuple(new), key_map, vocabulary), whole)
@@ -105,15 +109,27 @@ def _put_back(entry: Entry, then: object) -> Entry:
     whole = then.get(entry.relative_to)
     shares = tuple(_share(value, whole, share) for value, share in zip(before.values, entry.shares, strict=True))
     # What followed its reference was not edited itself: its share is the one that it had.
-    kept = tuple(share if mine is not None and share is not None and float(share) != float(mine) else mine for share, mine in zip(shares, entry.shares, strict=True))
+    kept = tuple(
+        share if mine is not None and share is not None and float(share) != float(mine) else mine
+        for share, mine in zip(shares, entry.shares, strict=True)
+    )
     return entry._replace(values=before.values, shares=kept)
 
 
 def _share(value: Value, whole: Entry | None, share: Fraction | None) -> Fraction | None:
-    if share is None or whole is None or not isinstance(value, Fraction) or not isinstance(whole.value, Fraction) or not whole.value:
+    if (
+        share is None
+        or whole is None
+        or not isinstance(value, Fraction)
+        or not isinstance(whole.value, Fraction)
+        or not whole.value
+    ):
         return share
     return value / whole.value
 
 
 def _close(one: Sequence[Value], other: Sequence[Value]) -> bool:
-    return all(float(a) == float(b) if isinstance(a, Fraction) and isinstance(b, Fraction) else a == b for a, b in zip(one, other, strict=True))
+    return all(
+        float(a) == float(b) if isinstance(a, Fraction) and isinstance(b, Fraction) else a == b
+        for a, b in zip(one, other, strict=True)
+    )

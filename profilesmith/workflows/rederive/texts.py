@@ -45,7 +45,11 @@ def by_text(merges: Sequence[SettingMerge], sides: Sides) -> list[SettingMerge]:
     for item in merges:
         others = {name for name, key in keys.items() if key == keys.get(item.setting)}
         if item.by_text and not others <= carried:
-            item = item._replace(holding=None, by_text=False, decision=item.decision._replace(outcome=LEFT_OUT, chosen="base", why=PACKED))
+            item = item._replace(
+                holding=None,
+                by_text=False,
+                decision=item.decision._replace(outcome=LEFT_OUT, chosen="base", why=PACKED),
+            )
         found.append(item)
     return found
 
@@ -54,14 +58,18 @@ def _keys(sides: Sides) -> dict[str, Key]:
     """Every setting's section and key in any of the three texts."""
     return {
         name: (spot.lines[0].assignment.section, spot.lines[0].assignment.key)
-        for side in (sides.theirs, sides.mine, sides.old) for name, spot in side.spots.items()
-    }  # fmt: skip
+        for side in (sides.theirs, sides.mine, sides.old)
+        for name, spot in side.spots.items()
+    }
 
 
 def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[bytes], choose: Choose) -> Merged:
     """Merge. outputs: the new base with recipes and the settings' edits in it. Raises Refused."""
     habits, key_map = sides.mine.key_map.habits, sides.mine.key_map
-    targets = tuple(read_document(raw, item.name, habits, item.delimiter) for raw, item in zip(outputs, sides.theirs.documents, strict=True))
+    targets = tuple(
+        read_document(raw, item.name, habits, item.delimiter)
+        for raw, item in zip(outputs, sides.theirs.documents, strict=True)
+    )
     carried = {item.setting for item in merges if item.by_text}
     before = translate(targets, key_map, load_vocabulary())
     wanted = _wanted(before, merges)
@@ -69,16 +77,21 @@ def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[
     raws = [
         merge_raw(*four, lambda section, key: kinds.get((section, key), RAW), choose)
         for four in zip(sides.old.documents, sides.mine.documents, sides.theirs.documents, targets, strict=True)
-    ]  # fmt: skip
+    ]
     decisions = [decision for raw in raws for decision in raw.decisions]
     spelled = respell(before, {item.setting: item.texts for item in merges if item.texts})
-    written = [_encoded(document, _together(raw, edits)) for document, raw, edits in zip(targets, raws, spelled, strict=True)]
+    written = [
+        _encoded(document, _together(raw, edits)) for document, raw, edits in zip(targets, raws, spelled, strict=True)
+    ]
     after = _read(written, targets, sides)
     wrong = _wrong(wanted, after)
     if wrong and carried:
         raise Refused([_cannot(wrong, targets[0])])
     if wrong:  # a line that a hand put in means something else in the new text
-        decisions = [item._replace(outcome=LEFT_OUT, chosen="base", why=MEANS_MORE) if item.outcome == KEPT else item for item in decisions]
+        decisions = [
+            item._replace(outcome=LEFT_OUT, chosen="base", why=MEANS_MORE) if item.outcome == KEPT else item
+            for item in decisions
+        ]
         written = [_encoded(document, edits) for document, edits in zip(targets, spelled, strict=True)]
         return Merged(tuple(written), _read(written, targets, sides), before, tuple(decisions))
     return Merged(tuple(written), after, before, tuple(decisions))
@@ -94,7 +107,11 @@ def _kinds(sides: Sides, merges: Sequence[SettingMerge], wanted: dict[str, Holdi
 
 
 def _kind(
-    sides: Sides, names: Sequence[str], merged: Mapping[str, SettingMerge], wanted: Mapping[str, Holding], mine: Mapping[str, Holding]
+    sides: Sides,
+    names: Sequence[str],
+    merged: Mapping[str, SettingMerge],
+    wanted: Mapping[str, Holding],
+    mine: Mapping[str, Holding],
 ) -> str:
     found = [merged[name] for name in names if name in merged]
     if any(item.by_text for item in found):
@@ -108,7 +125,14 @@ def _kind(
 
 def _together(raw: RawMerge, spelled: Sequence[Edit]) -> list[Edit]:
     """The edits of a text; where a whole value is put in as the hand wrote it, its pieces are in it."""
-    return [*raw.edits, *(edit for edit in spelled if not any(whole.start <= edit.start and edit.end <= whole.end for whole in raw.edits))]
+    return [
+        *raw.edits,
+        *(
+            edit
+            for edit in spelled
+            if not any(whole.start <= edit.start and edit.end <= whole.end for whole in raw.edits)
+        ),
+    ]
 
 
 def as_made(before: Translation, pure: Translation, merges: Sequence[SettingMerge]) -> tuple[bytes, ...]:
@@ -124,7 +148,11 @@ def as_made(before: Translation, pure: Translation, merges: Sequence[SettingMerg
     derived = before.profile._replace(entries=followed(entries))
     ledger = Ledger(base=before.profile, derived=derived, rows=(), recipes=())
     edits = write_ledger(ledger, before, load_vocabulary()).edits
-    texts = {name: [held.text for held in holding] for name, holding in holdings(pure, load_vocabulary()).items() if name in as_text}
+    texts = {
+        name: [held.text for held in holding]
+        for name, holding in holdings(pure, load_vocabulary()).items()
+        if name in as_text
+    }
     return tuple(
         edit_document(document, [*changes, *more])
         for document, changes, more in zip(before.documents, edits, respell(before, texts), strict=True)
@@ -140,7 +168,10 @@ def _encoded(document: Document, edits: Sequence[Edit]) -> bytes:
 
 
 def _read(written: Sequence[bytes], targets: Sequence[Document], sides: Sides) -> Translation:
-    documents = tuple(read_document(raw, item.name, sides.mine.key_map.habits, item.delimiter) for raw, item in zip(written, targets, strict=True))
+    documents = tuple(
+        read_document(raw, item.name, sides.mine.key_map.habits, item.delimiter)
+        for raw, item in zip(written, targets, strict=True)
+    )
     return translate(documents, sides.mine.key_map, load_vocabulary())
 
 
@@ -156,10 +187,14 @@ def _wanted(before: Translation, merges: Sequence[SettingMerge]) -> dict[str, Ho
 def _wrong(wanted: dict[str, Holding], after: Translation) -> list[str]:
     """The settings that read differently from what was decided."""
     got = holdings(after, load_vocabulary())
-    return [name for name in {**wanted, **got} if not alike(wanted.get(name, ()), got.get(name, ()), same)] + [problem.message for problem in after.problems]
+    return [name for name in {**wanted, **got} if not alike(wanted.get(name, ()), got.get(name, ()), same)] + [
+        problem.message for problem in after.problems
+    ]
 
 
 def _cannot(wrong: Sequence[str], document: Document) -> Problem:
-    message = f"The hand edits cannot be carried over: {', '.join(wrong[:5])} would read differently from what was decided."
+    message = (
+        f"The hand edits cannot be carried over: {', '.join(wrong[:5])} would read differently from what was decided."
+    )
     hint = "Nothing was written. Take the new base with --prefer base, or derive anew and edit by hand."
     return Problem("not-carried", message, Place(document.name), hint, CONFLICT)

@@ -12,7 +12,7 @@ def rank(version: str) -> Rank:
     parts = tuple(
         (False, int(part), "") if part.isascii() and part.isdigit() else (True, 0, part)  # numbers come before words
         for part in early.split(".")
-    )  # fmt: skip
+    )
     return numbers, not early, parts if early else ()
 
 

@@ -3,4 +3,6 @@
 from tests.fuzz.engine import Target
 from tests.fuzz.targets import document, facts, key_map, ledger, pipeline, recipe
 
-TARGETS: dict[str, Target] = {item.TARGET.name: item.TARGET for item in (document, key_map, recipe, facts, ledger, pipeline)}
+TARGETS: dict[str, Target] = {
+    item.TARGET.name: item.TARGET for item in (document, key_map, recipe, facts, ledger, pipeline)
+}

@@ -13,9 +13,13 @@ from tests.fuzz.engine import Target
 
 CASES = Path(__file__).parents[2] / "cases"
 HABITS = (
-    Habits(), Habits(delimiter=":"), Habits(delimiter=" "), Habits(comments=(), delimiter="="), Habits(inline=True),
+    Habits(),
+    Habits(delimiter=":"),
+    Habits(delimiter=" "),
+    Habits(comments=(), delimiter="="),
+    Habits(inline=True),
     Habits(comments=("%", "--"), inline=False, delimiter=":="),
-)  # fmt: skip
+)
 
 
 def behaviour(data: bytes) -> str:
@@ -53,16 +57,61 @@ def _inserted(document: Document, habits: Habits) -> None:
 
 @cache
 def seeds() -> list[bytes]:
-    texts = [path.read_bytes() for path in sorted(CASES.rglob("*")) if path.is_file() and path.stem in ("text", "base", "base1")]
+    texts = [
+        path.read_bytes()
+        for path in sorted(CASES.rglob("*"))
+        if path.is_file() and path.stem in ("text", "base", "base1")
+    ]
     return [bytes([number % len(HABITS)]) + text[:3000] for number, text in enumerate(texts)]
 
 
 def tokens() -> list[bytes]:
     words = (
-        "=", ":", ":=", "=>", "::", "==", " ", "\t", "[a]", "[", "]", "#", ";", "//", "\\\n", "\\", '"', "'", "M104 S210", "G1 X1", "\n  ", "\n\n", "key = 1\n",
-        "\n[s]\n", "added", "°C", "²", "\u3000", "\u2028", "\x1c", "é", "\U0001f9f5", "=1=2", " ; note", "= # x", "\r", "\v", "\udc80",
-    )  # fmt: skip
-    return [word.encode("utf-8", "surrogatepass") for word in words] + ["x = 1\n".encode("utf-16"), b"\xe9", b"\x81", b"\x8f"]
+        "=",
+        ":",
+        ":=",
+        "=>",
+        "::",
+        "==",
+        " ",
+        "\t",
+        "[a]",
+        "[",
+        "]",
+        "#",
+        ";",
+        "//",
+        "\\\n",
+        "\\",
+        '"',
+        "'",
+        "M104 S210",
+        "G1 X1",
+        "\n  ",
+        "\n\n",
+        "key = 1\n",
+        "\n[s]\n",
+        "added",
+        "°C",
+        "²",
+        "\u3000",
+        "\u2028",
+        "\x1c",
+        "é",
+        "\U0001f9f5",
+        "=1=2",
+        " ; note",
+        "= # x",
+        "\r",
+        "\v",
+        "\udc80",
+    )
+    return [word.encode("utf-8", "surrogatepass") for word in words] + [
+        "x = 1\n".encode("utf-16"),
+        b"\xe9",
+        b"\x81",
+        b"\x8f",
+    ]
 
 
 TARGET = Target("document", behaviour, seeds, tokens)

@@ -21,7 +21,10 @@ def behaviour(data: bytes) -> str:
         assert str(problem), "every problem can be told"
     if key_map is None:
         return toml_words.told(list(problems))
-    lines = [f"{binding.key} = {value}" for binding, value in zip(key_map.bindings, ("3", "0.2", "on", "50%", "1,2", "a/b", "x") * 300, strict=False)]
+    lines = [
+        f"{binding.key} = {value}"
+        for binding, value in zip(key_map.bindings, ("3", "0.2", "on", "50%", "1,2", "a/b", "x") * 300, strict=False)
+    ]
     document = read_document("\n".join(lines).encode("utf-8", "surrogatepass"), "text", key_map.habits)
     made = translate((document,), key_map, vocabulary)
     return f"{len(made.profile.entries)} {toml_words.told(list(made.problems))}"

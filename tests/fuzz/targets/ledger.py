@@ -23,7 +23,9 @@ def behaviour(data: bytes) -> str:
     stored = read_ledger(data.decode("utf-8", "replace"), "ledger.json", vocabulary)
     if isinstance(stored, Problem):
         return stored.code
-    review = ledger_review(stored.ledger, vocabulary, "x", stored.data["literals"], stored.unmapped, (), (), stored.data)
+    review = ledger_review(
+        stored.ledger, vocabulary, "x", stored.data["literals"], stored.unmapped, (), (), stored.data
+    )
     form = FORMS[len(data) % len(FORMS)]
     assert form in RENDERERS
     text = render(review, form, Look(full=True))
@@ -37,24 +39,105 @@ def seeds() -> list[bytes]:
 
     found = []
     for recipe in ("flexible-pla", "part-soft", "fine-finish"):
-        request = Request(bases=(str(DEMO / "base.settings"),), key_map=str(DEMO / "keymap.toml"), recipes=(recipe,), facts=(str(DEMO / "machine.toml"),))
+        request = Request(
+            bases=(str(DEMO / "base.settings"),),
+            key_map=str(DEMO / "keymap.toml"),
+            recipes=(recipe,),
+            facts=(str(DEMO / "machine.toml"),),
+        )
         data = {**derive(request).review.data, "outputs": [{"name": "a", "sha256": "0" * 64}], "key_map_file": "k.toml"}
         for few in (1, 3):
-            small = {name: value[:few] if isinstance(value, list) else dict(list(value.items())[:4]) if isinstance(value, dict) else value for name, value in data.items()}
+            small = {
+                name: value[:few]
+                if isinstance(value, list)
+                else dict(list(value.items())[:4])
+                if isinstance(value, dict)
+                else value
+                for name, value in data.items()
+            }
             found.append(json_text({**small, "files": [{"name": "a", "sha256": "0" * 64}]}).encode())
     return found
 
 
 def tokens() -> list[bytes]:
     odd = (
-        "1e999", "1e999999999", "-1e999999999", "1e-999999999", "NaN", "Infinity", "-Infinity", "9" * 400, "9" * 5000, "null", "true", "false", "[]", "{}", "\"\"", "\"../../etc/passwd\"", "\"/dev/null\"",
-        "\"\\ud800\"", "\"\\u0000\"", "\"\\u001b[31m\"", "\"<script>\"", "\"x\"", "[[[[[[[[", "{\"a\":{\"a\":", ",", ":", "-0.0", "0.1", "\"changed\"", "\"stop\"", "\"bars\"", "\"line\"", "\"windows\"", "1", "-1", "0",
-    )  # fmt: skip
+        "1e999",
+        "1e999999999",
+        "-1e999999999",
+        "1e-999999999",
+        "NaN",
+        "Infinity",
+        "-Infinity",
+        "9" * 400,
+        "9" * 5000,
+        "null",
+        "true",
+        "false",
+        "[]",
+        "{}",
+        '""',
+        '"../../etc/passwd"',
+        '"/dev/null"',
+        '"\\ud800"',
+        '"\\u0000"',
+        '"\\u001b[31m"',
+        '"<script>"',
+        '"x"',
+        "[[[[[[[[",
+        '{"a":{"a":',
+        ",",
+        ":",
+        "-0.0",
+        "0.1",
+        '"changed"',
+        '"stop"',
+        '"bars"',
+        '"line"',
+        '"windows"',
+        "1",
+        "-1",
+        "0",
+    )
     keys = (
-        "format", "kind", "files", "outputs", "name", "sha256", "rows", "base", "derived", "recipes", "findings", "figures", "series", "points", "limits", "marks", "value", "x", "y", "literals", "unmapped",
-        "conflicts", "cautions", "line", "rule", "answers", "once", "patch", "op", "path", "verdict", "id", "status", "setting",
-    )  # fmt: skip
-    return [word.encode() for word in (*odd, *(f'"{key}"' for key in keys), *(f'"{name}"' for name in load_vocabulary().settings))]
+        "format",
+        "kind",
+        "files",
+        "outputs",
+        "name",
+        "sha256",
+        "rows",
+        "base",
+        "derived",
+        "recipes",
+        "findings",
+        "figures",
+        "series",
+        "points",
+        "limits",
+        "marks",
+        "value",
+        "x",
+        "y",
+        "literals",
+        "unmapped",
+        "conflicts",
+        "cautions",
+        "line",
+        "rule",
+        "answers",
+        "once",
+        "patch",
+        "op",
+        "path",
+        "verdict",
+        "id",
+        "status",
+        "setting",
+    )
+    return [
+        word.encode()
+        for word in (*odd, *(f'"{key}"' for key in keys), *(f'"{name}"' for name in load_vocabulary().settings))
+    ]
 
 
 TARGET = Target("ledger", behaviour, seeds, tokens)

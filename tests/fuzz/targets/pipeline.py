@@ -61,10 +61,15 @@ def behaviour(data: bytes) -> str:
 
 def _derived(here: Path, text: bytes, recipe: bool, facts: bool) -> Derivation:
     (here / "base.cfg").write_bytes(text)
-    return derive(Request(
-        bases=(str(here / "base.cfg"),), key_map=str(here / "map.toml"), recipes=(str(here / "recipe.toml"),) if recipe else (),
-        facts=(str(here / "facts.toml"),) if facts else (), follow_literals=len(text) % 2 == 0,
-    ))  # fmt: skip
+    return derive(
+        Request(
+            bases=(str(here / "base.cfg"),),
+            key_map=str(here / "map.toml"),
+            recipes=(str(here / "recipe.toml"),) if recipe else (),
+            facts=(str(here / "facts.toml"),) if facts else (),
+            follow_literals=len(text) % 2 == 0,
+        )
+    )
 
 
 SMALL = b'format = 1\n[recipe]\nname = "r"\nversion = "1.0.0"\n[[rule]]\nsetting = "printing speeds"\ncap = "40 mm/s"\nwhy = "w"\n[[rule]]\nsetting = "nozzle.temperature"\nwindow = ["210 \xc2\xb0C", "220 \xc2\xb0C"]\naim = "215 \xc2\xb0C"\n'
@@ -77,7 +82,9 @@ def seeds() -> list[bytes]:
         base, key_map = case / "base.cfg", case / "map.toml"
         if not base.exists() or not key_map.exists():
             continue
-        recipe = next((path.read_bytes() for path in sorted(case.glob("*.toml")) if b"[[rule]]" in path.read_bytes()), SMALL)
+        recipe = next(
+            (path.read_bytes() for path in sorted(case.glob("*.toml")) if b"[[rule]]" in path.read_bytes()), SMALL
+        )
         facts = next((path.read_bytes() for path in sorted(case.glob("facts*.toml"))), b"")
         found += [MARK.join((base.read_bytes(), key_map.read_bytes(), each, facts)) for each in (recipe, SMALL)]
     return [data for data in found if len(data) < 4000]

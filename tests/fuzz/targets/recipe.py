@@ -20,8 +20,12 @@ def behaviour(data: bytes) -> str:
         assert str(problem), "every problem can be told"
     if recipe is None:
         return toml_words.told(list(problems))
-    assert all(setting in vocabulary.settings for rule in recipe.rules for setting in rule.settings), "rules speak of the vocabulary only"
-    shown = [rule.demand() for rule in recipe.rules] + [item.kind.show(item.default) for item in recipe.inputs.values() if item.default is not None]
+    assert all(setting in vocabulary.settings for rule in recipe.rules for setting in rule.settings), (
+        "rules speak of the vocabulary only"
+    )
+    shown = [rule.demand() for rule in recipe.rules] + [
+        item.kind.show(item.default) for item in recipe.inputs.values() if item.default is not None
+    ]
     results = run_examples(recipe, vocabulary)
     return f"loaded {min(len(shown), 5)} {len(results)} {sum(bool(result.faults) for result in results)}"
 

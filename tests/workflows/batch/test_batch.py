@@ -23,7 +23,10 @@ from profilesmith.workflows.request import Request
 Program = Callable[..., Any]
 MAP = 'format = 1\n[keymap]\nname = "bench"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
 RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "{cap} mm/s"\nwhy = "test"\n'
-STRICT = RECIPE.format(cap=40).replace("slow", "fast") + '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "60 mm/s"\nwhy = "test"\n'
+STRICT = (
+    RECIPE.format(cap=40).replace("slow", "fast")
+    + '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "60 mm/s"\nwhy = "test"\n'
+)
 HEAD = 'format = 1\n[order]\nname = "club"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\nout = "out"\n'
 
 
@@ -58,10 +61,14 @@ def refused(*jobs: str, overwrite: bool = False, head: str = HEAD) -> list[str]:
 
 
 def test_many_bases_and_many_recipes() -> None:
-    done = results('base = "bases/*.cfg"', 'base = "bases/3.cfg"\nrecipes = ["slow.toml", "slower.toml"]\nout = "very"\nfile = "three.cfg"')
+    done = results(
+        'base = "bases/*.cfg"',
+        'base = "bases/3.cfg"\nrecipes = ["slow.toml", "slower.toml"]\nout = "very"\nfile = "three.cfg"',
+    )
     assert [(result.bases[0], result.code, result.changed) for result in done] == [
-        *((f"bases/{number}.cfg", 0, 1) for number in range(5)), ("bases/3.cfg", 0, 1),
-    ]  # fmt: skip
+        *((f"bases/{number}.cfg", 0, 1) for number in range(5)),
+        ("bases/3.cfg", 0, 1),
+    ]
     assert Path("out/4.cfg").read_text() == "rim = 40\nlamp = 4\n"
     assert Path("very/three.cfg").read_text() == "rim = 20\nlamp = 3\n"
     assert done[-1].written == ("very/three.cfg", "very/three.cfg.ledger.json")
@@ -82,7 +89,9 @@ def test_one_fails_and_the_rest_goes_on() -> None:
     Path("bases/2.cfg").write_text("rim = fast\n")
     done = results('base = "bases/*.cfg"', 'base = "bases/0.cfg"\nrecipes = ["strict.toml"]\nout = "no"')
     assert [result.code for result in done] == [0, 2, 2, 0, 0, 3]
-    assert sorted(path.name for path in Path("out").iterdir()) == sorted(f"{number}.cfg{end}" for number in (0, 3, 4) for end in ("", ".ledger.json"))
+    assert sorted(path.name for path in Path("out").iterdir()) == sorted(
+        f"{number}.cfg{end}" for number in (0, 3, 4) for end in ("", ".ledger.json")
+    )
     assert not Path("no").exists()
     assert "1.cfg" in done[1].problems[0]
     assert done[-1].conflicts == 1
@@ -105,7 +114,11 @@ def test_files_of_one_machine_go_together() -> None:
 
 def test_a_job_s_words_go_before_the_order_s_and_answers_add_up() -> None:
     head = HEAD + 'answers = { "machine.drive" = "remote", "spool.material" = "soft" }\nfollow_literals = true\n'
-    tasks = make_plan(order('base = "bases/0.cfg"\nanswers = { "machine.drive" = "direct" }\nfollow_literals = false', head=head), None, False).tasks
+    tasks = make_plan(
+        order('base = "bases/0.cfg"\nanswers = { "machine.drive" = "direct" }\nfollow_literals = false', head=head),
+        None,
+        False,
+    ).tasks
     assert tasks[0].request.answers == {"machine.drive": "direct", "spool.material": "soft"}
     assert not tasks[0].request.follow_literals
 
@@ -134,7 +147,8 @@ def test_a_pattern_passes_over_what_was_derived() -> None:
         ('base = "bases/9.cfg"', ["no-file"]),
         ('base = "bases/0.cfg"\nrecipes = ["gone.toml"]', ["no-file"]),
         ('base = "bases/0.cfg"\nrecipes = ["no-such-recipe"]', ["not-found"]),
-        ('base = "bases/0.cfg"\nout = "../escape"', ["outside"]), ('base = "bases/0.cfg"\nout = "a/../../escape"', ["outside"]),
+        ('base = "bases/0.cfg"\nout = "../escape"', ["outside"]),
+        ('base = "bases/0.cfg"\nout = "a/../../escape"', ["outside"]),
         ('base = "bases/0.cfg"\nout = ".."', ["outside"]),
         ('base = "bases/0.cfg"\nkeymap = "slow.toml"', ["unknown-key"]),
         ('base = "bases/0.cfg"\nbses = "x"', ["unknown-key"]),
@@ -164,10 +178,19 @@ def test_all_mistakes_of_an_order_at_once() -> None:
 
 def test_a_name_that_is_not_in_the_library_has_the_line_that_says_it() -> None:
     with pytest.raises(Refused) as found:
-        make_plan(order('base = "bases/0.cfg"', 'base = "bases/1.cfg"\nrecipes = ["fleixble-pla"]', head=HEAD.replace("map.toml", "mpa")), None, False)
+        make_plan(
+            order(
+                'base = "bases/0.cfg"',
+                'base = "bases/1.cfg"\nrecipes = ["fleixble-pla"]',
+                head=HEAD.replace("map.toml", "mpa"),
+            ),
+            None,
+            False,
+        )
     assert [(problem.code, str(problem.place)) for problem in found.value.problems] == [
-        ("not-found", "order.toml:4 (order, keymap)"), ("not-found", "order.toml:11 (job 2, recipes)"),
-    ]  # fmt: skip
+        ("not-found", "order.toml:4 (order, keymap)"),
+        ("not-found", "order.toml:11 (job 2, recipes)"),
+    ]
 
 
 def test_a_place_outside_of_the_order_s_folder_is_named_in_full(tmp_path_factory: pytest.TempPathFactory) -> None:
@@ -178,7 +201,10 @@ def test_a_place_outside_of_the_order_s_folder_is_named_in_full(tmp_path_factory
 
 def test_two_jobs_that_would_write_one_file() -> None:
     assert refused('base = "bases/*.cfg"', 'base = "bases/3.cfg"\nrecipes = ["slower.toml"]') == ["same-output"]
-    assert refused('base = ["bases/0.cfg", "bases/1.cfg"]\nout = "o/../o"', 'base = "bases/1.cfg"\nout = "o"')[0] == "same-output"
+    assert (
+        refused('base = ["bases/0.cfg", "bases/1.cfg"]\nout = "o/../o"', 'base = "bases/1.cfg"\nout = "o"')[0]
+        == "same-output"
+    )
     # A derived file with the name of another's ledger.
     assert "same-output" in refused('base = "bases/0.cfg"', 'base = "bases/1.cfg"\nfile = "0.cfg.ledger.json"')
 
@@ -211,7 +237,9 @@ def test_a_fault_of_ours_stops_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
     assert "ZeroDivisionError" in done[1].problems[0]
 
 
-@pytest.mark.parametrize(("codes", "wanted"), [((0, 0), 0), ((0, 3), 3), ((3, 2, 0), 2), ((3, FAULT, 2), FAULT), ((), 0)])
+@pytest.mark.parametrize(
+    ("codes", "wanted"), [((0, 0), 0), ((0, 3), 3), ((3, 2, 0), 2), ((3, FAULT, 2), FAULT), ((), 0)]
+)
 def test_the_exit_code_is_the_worst(codes: tuple[int, ...], wanted: int) -> None:
     totals = Totals()
     for code in codes:
@@ -248,7 +276,11 @@ def test_strangers_words_are_harmless(form: str) -> None:
 
 
 def test_the_markdown_is_a_table() -> None:
-    html = MarkdownIt("commonmark").enable("table").render(summary("markdown", HOSTILE, Result(3, ("c.cfg",), ("o/c.cfg",), 1)))
+    html = (
+        MarkdownIt("commonmark")
+        .enable("table")
+        .render(summary("markdown", HOSTILE, Result(3, ("c.cfg",), ("o/c.cfg",), 1)))
+    )
     assert html.count("<tr>") == 3
     assert html.count("<td>") == 14
     assert "<b>" not in html
@@ -287,6 +319,17 @@ def test_what_a_task_writes() -> None:
 
 
 def test_a_report_that_would_be_the_ledger_is_refused(program: Program) -> None:
-    ran = program("derive", "bases/0.cfg", "--keymap", "map.toml", "--recipe", "slow.toml", "-o", "x.json", "--report", "x.json.ledger.json")
+    ran = program(
+        "derive",
+        "bases/0.cfg",
+        "--keymap",
+        "map.toml",
+        "--recipe",
+        "slow.toml",
+        "-o",
+        "x.json",
+        "--report",
+        "x.json.ledger.json",
+    )
     assert ran.code == 2
     assert not Path("x.json").exists()

@@ -46,7 +46,10 @@ def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def recipe(club: Path, name: str, *rules: tuple[str, str], more: str = "") -> Path:
     path = club / "recipes" / f"{name}.toml"
-    path.write_text(HEAD.format(name=name, more=more) + "".join(RULE.format(setting=setting, demand=demand) for setting, demand in rules))
+    path.write_text(
+        HEAD.format(name=name, more=more)
+        + "".join(RULE.format(setting=setting, demand=demand) for setting, demand in rules)
+    )
     return path
 
 
@@ -78,7 +81,10 @@ def test_a_new_library_passes(tmp_path: Path, program: Program, monkeypatch: pyt
 
 def test_names_and_licences(tmp_path: Path, program: Program) -> None:
     named = tmp_path / "a"
-    assert program("library", "new", named, "--name", "Verein für Flügel, Nord (2)", "--licence", "MIT OR Apache-2.0").code == 0
+    assert (
+        program("library", "new", named, "--name", "Verein für Flügel, Nord (2)", "--licence", "MIT OR Apache-2.0").code
+        == 0
+    )
     library, problems = load_library(named)
     assert problems == []
     assert (library.name, library.licence) == ("Verein für Flügel, Nord (2)", "MIT OR Apache-2.0")
@@ -100,7 +106,9 @@ def test_schemas_and_editor_lines(club: Path) -> None:
     for path in club.rglob("*.toml"):
         first = path.read_text(encoding="utf-8").partition("\n")[0]
         assert first.startswith("#:schema "), path
-        schema = json.loads((path.parent / first.removeprefix("#:schema ")).resolve(strict=True).read_text(encoding="utf-8"))
+        schema = json.loads(
+            (path.parent / first.removeprefix("#:schema ")).resolve(strict=True).read_text(encoding="utf-8")
+        )
         Draft202012Validator.check_schema(schema)
         content = tomllib.loads(path.read_text(encoding="utf-8"))
         assert [error.message for error in Draft202012Validator(schema).iter_errors(content)] == [], path
@@ -114,7 +122,20 @@ def test_other_commands_use_the_library(club: Path, program: Program) -> None:
     assert "Gentle speeds" in program("recipe", "show", "example-gentle", "--library", club).out
     assert "2 of 2 examples pass" in program("recipe", "check", "example-gentle", "--library", club).out
     base = club / "profiles" / "example-sheet.settings"
-    ran = program("derive", base, "--keymap", "example-sheet", "--recipe", "example-gentle", "--facts", "example-printer", "--library", club, "-o", club.parent / "out")
+    ran = program(
+        "derive",
+        base,
+        "--keymap",
+        "example-sheet",
+        "--recipe",
+        "example-gentle",
+        "--facts",
+        "example-printer",
+        "--library",
+        club,
+        "-o",
+        club.parent / "out",
+    )
     assert ran.code == 0
     assert b"PaceCore=50" in (club.parent / "out").read_bytes()
 
@@ -125,7 +146,11 @@ def test_every_command_of_its_readme_runs(club: Path, program: Program, monkeypa
     commands = re.findall(r"^    profilesmith (.*)$", readme, re.M)
     assert len(commands) == 5
     for command in commands:
-        for word, real in (("MY-PROFILE", "profiles/example-sheet.settings"), ("MY-MAP", "example-sheet"), ("NEW-PROFILE", "../new.settings")):
+        for word, real in (
+            ("MY-PROFILE", "profiles/example-sheet.settings"),
+            ("MY-MAP", "example-sheet"),
+            ("NEW-PROFILE", "../new.settings"),
+        ):
             command = command.replace(word, real)
         ran = program(*shlex.split(command))
         assert (ran.code, ran.codes) == (0, ()), command
@@ -140,12 +165,25 @@ def test_list(club: Path, program: Program) -> None:
     assert re.search(r"^  broken +cannot be read", out, re.M)
     assert re.search(r"^  example-sheet +13 settings", out, re.M)
     assert re.search(r"^  example-printer +11 facts +on machine and spool", out, re.M)
-    assert re.search(r"^  example +profiles/example-sheet\.settings +map example-sheet, facts example-printer", out, re.M)
-    record = ("--base", club / "profiles" / "example-sheet.settings", "--keymap", "example-sheet", "--library", club, "--date", "2020-01-31")
+    assert re.search(
+        r"^  example +profiles/example-sheet\.settings +map example-sheet, facts example-printer", out, re.M
+    )
+    record = (
+        "--base",
+        club / "profiles" / "example-sheet.settings",
+        "--keymap",
+        "example-sheet",
+        "--library",
+        club,
+        "--date",
+        "2020-01-31",
+    )
     assert program("evidence", "add", "example-gentle", "--outcome", "worked", *record).code == 0
     assert "1 of 1 worked" in program("library", "list", club).out
     assert program("library", "check", club).code == 1  # broken.toml, and nothing else
-    assert {item.file for item in check(club).findings if item.severity == "error"} == {str(club / "recipes" / "broken.toml")}
+    assert {item.file for item in check(club).findings if item.severity == "error"} == {
+        str(club / "recipes" / "broken.toml")
+    }
 
 
 def test_which_library_is_meant(club: Path, program: Program, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -155,10 +193,22 @@ def test_which_library_is_meant(club: Path, program: Program, monkeypatch: pytes
     assert program("library", "list", "nowhere").codes == ("no-folder",)
     monkeypatch.setenv("PROFILESMITH_LIBRARY", "club")
     lines = program("library", "check").out.splitlines()
-    assert lines[-2:] == ["club: 1 recipe and 1 pair on 1 reference profile, 2 derivations: 0 errors, 0 hints.", "Not asked: 1 rule, named above as skipped."]
+    assert lines[-2:] == [
+        "club: 1 recipe and 1 pair on 1 reference profile, 2 derivations: 0 errors, 0 hints.",
+        "Not asked: 1 rule, named above as skipped.",
+    ]
 
 
-@pytest.mark.parametrize(("words", "code"), [(("--jobs", "-1"), "jobs"), (("--as", "page"), "form"), (("--as", "LINES"), "form"), (("--since", "main"), "revision"), (("--since", ""), "revision")])
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (("--jobs", "-1"), "jobs"),
+        (("--as", "page"), "form"),
+        (("--as", "LINES"), "form"),
+        (("--since", "main"), "revision"),
+        (("--since", ""), "revision"),
+    ],
+)
 def test_wrong_calls(club: Path, program: Program, words: tuple[str, ...], code: str) -> None:
     ran = program("library", "check", club, *words)
     assert (ran.code, ran.codes, ran.out) == (2, (code,), "")
@@ -166,8 +216,23 @@ def test_wrong_calls(club: Path, program: Program, words: tuple[str, ...], code:
 
 def test_since_a_revision(club: Path, program: Program) -> None:
     """A change that is committed already: unseen from the last commit, an error from the branch that it came from."""
-    git = ("git", "-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false", "-C", str(club))
-    for words in (("init", "-q", "-b", "main"), ("add", "."), ("commit", "-q", "-m", "A library"), ("checkout", "-q", "-b", "change")):
+    git = (
+        "git",
+        "-c",
+        "user.name=nobody",
+        "-c",
+        "user.email=nobody@example.org",
+        "-c",
+        "commit.gpgsign=false",
+        "-C",
+        str(club),
+    )
+    for words in (
+        ("init", "-q", "-b", "main"),
+        ("add", "."),
+        ("commit", "-q", "-m", "A library"),
+        ("checkout", "-q", "-b", "change"),
+    ):
         subprocess.run((*git, *words), check=True, timeout=60)
     path = club / "recipes" / "example-gentle.toml"
     before = path.read_text()
@@ -196,16 +261,21 @@ def test_a_trial_says_what_derive_says() -> None:
     """Every recipe and every two of them on every shipped profile: refused by ``derive`` exactly where the trial has problems."""
     library, _ = load_library(shipped())
     paths = sorted(shipped().glob("*.toml"))
-    recipes = {path.stem: load_recipe(path, str(path), load_vocabulary())[0] for path in paths if path.stem != "library"}
+    recipes = {
+        path.stem: load_recipe(path, str(path), load_vocabulary())[0] for path in paths if path.stem != "library"
+    }
     seen = set()
     for profile in library.profiles:
         where, _ = ground(library, profile)
         for names in [*((name,) for name in recipes), *((one, two) for one in recipes for two in recipes if one < two)]:
             found = library_try.try_on(where, [recipes[name] for name in names])
             request = Request(
-                bases=tuple(str(shipped() / text) for text in profile.texts), key_map=profile.key_map, recipes=names,
-                facts=profile.facts, library=shipped(),
-            )  # fmt: skip
+                bases=tuple(str(shipped() / text) for text in profile.texts),
+                key_map=profile.key_map,
+                recipes=names,
+                facts=profile.facts,
+                library=shipped(),
+            )
             assert found.problems == derive(request).problems, (profile.name, names)
             seen.add(bool(found.problems))
     assert seen == {True, False}
@@ -248,16 +318,31 @@ def test_a_recipe_that_does_not_suit_the_facts_is_a_hint(club: Path) -> None:
 
 def test_what_t203_says_to_do_helps(club: Path) -> None:
     """A condition on the machine takes the hint away; what is beside a machine's limit of temperature has other words."""
-    recipe(club, "hot", ("nozzle.temperature", 'when = { "machine.maximum_nozzle_temperature" = ">= 245 C" }\nraise_to = "245 C"'))
+    recipe(
+        club,
+        "hot",
+        ("nozzle.temperature", 'when = { "machine.maximum_nozzle_temperature" = ">= 245 C" }\nraise_to = "245 C"'),
+    )
     assert told(check(club)) == []
     text = (club / "facts" / "example-printer.toml").read_text()
     (club / "facts" / "example-printer.toml").write_text(text.replace("[spool]", '[spool]\nhardness = "85 A"', 1))
-    recipe(club, "torn", ("outer_wall.speed", 'cap = "40 mm/s"'), ("outer_wall.speed", 'when = { "machine.drive" = "direct" }\nraise_to = "50 mm/s"'))
+    recipe(
+        club,
+        "torn",
+        ("outer_wall.speed", 'cap = "40 mm/s"'),
+        ("outer_wall.speed", 'when = { "machine.drive" = "direct" }\nraise_to = "50 mm/s"'),
+    )
     assert [(item.number, item.fix.partition(",")[0]) for item in trials(check(club))] == [("T203", "Nothing")]
 
 
 def test_a_recipe_against_itself_is_an_error(club: Path) -> None:
-    recipe(club, "torn", ("outer_wall.speed", 'cap = "40 mm/s"'), ("outer_wall.speed", 'raise_to = "50 mm/s"'), more='goes_with = ["example-gentle"]\n')
+    recipe(
+        club,
+        "torn",
+        ("outer_wall.speed", 'cap = "40 mm/s"'),
+        ("outer_wall.speed", 'raise_to = "50 mm/s"'),
+        more='goes_with = ["example-gentle"]\n',
+    )
     assert told(check(club)) == [("T202", "error", "torn.toml")]
 
 
@@ -267,14 +352,18 @@ def test_a_rule_that_found_no_key(club: Path, program: Program) -> None:
     assert told(check(club)) == [("T204", "hint", "gap.toml")]
     assert "rule 1 (support.gap)" in trials(check(club))[0].message
     assert told(check(club, strict=True)) == [("T204", "error", "gap.toml")]
-    (club / "keymaps" / "more.toml").write_text('format = 1\n[keymap]\nname = "more"\n[[binding]]\nsetting = "support.gap"\nkey = "Gap"\nunit = "mm"\n')
+    (club / "keymaps" / "more.toml").write_text(
+        'format = 1\n[keymap]\nname = "more"\n[[binding]]\nsetting = "support.gap"\nkey = "Gap"\nunit = "mm"\n'
+    )
     (club / "profiles" / "more.settings").write_text("Gap = 0.1\n")
     with (club / "library.toml").open("a") as stream:
         stream.write('\n[[profile]]\nname = "more"\ntext = "profiles/more.settings"\nkeymap = "more"\n')
     assert told(check(club)) == []
 
 
-@pytest.mark.parametrize("condition", ['when = { "machine.drive" = "remote" }\n', 'when = { "part.coating" = "rigid" }\n'])
+@pytest.mark.parametrize(
+    "condition", ['when = { "machine.drive" = "remote" }\n', 'when = { "part.coating" = "rigid" }\n']
+)
 def test_a_rule_whose_condition_is_not_met_has_still_found_its_key(club: Path, condition: str) -> None:
     recipe(club, "when", ("retraction.distance", f'{condition}cap = "1 mm"'))
     assert told(check(club)) == []
@@ -312,7 +401,9 @@ def test_a_text_that_is_not_opened(club: Path) -> None:
 def test_what_is_missing_is_told_once(club: Path) -> None:
     (club / "keymaps" / "example-sheet.toml").unlink()
     report = check(club)
-    assert [(item.number, Path(item.file).name) for item in report.findings if item.severity == "error"] == [("L111", "library.toml")]
+    assert [(item.number, Path(item.file).name) for item in report.findings if item.severity == "error"] == [
+        ("L111", "library.toml")
+    ]
 
 
 def test_a_text_that_cannot_be_written(club: Path) -> None:
@@ -366,7 +457,10 @@ def test_a_material_that_nobody_knows(club: Path, program: Program) -> None:
     """320 °C for "a soft collar": an error without a known material; 215 °C: told as not asked, and no error even strictly."""
     for degrees, wanted in ((320, "error"), (215, "skipped")):
         path = recipe(club, "collar", ("nozzle.temperature", f'aim = "{degrees} C"'), more='to = "a soft collar"\n')
-        path.write_text(path.read_text() + f'[[example]]\ngiven = {{ "nozzle.temperature" = "200 C" }}\nexpect = {{ "nozzle.temperature" = "{degrees} C" }}\n')
+        path.write_text(
+            path.read_text()
+            + f'[[example]]\ngiven = {{ "nozzle.temperature" = "200 C" }}\nexpect = {{ "nozzle.temperature" = "{degrees} C" }}\n'
+        )
         ran = program("library", "check", club, "--strict", "--as", "lines")
         found = [line.split()[1] for line in ran.out.splitlines() if " R401 " in line]
         assert (found, ran.code) == ([wanted], int(wanted == "error")), ran.out
@@ -397,7 +491,9 @@ def test_nothing_outside_is_read(club: Path, tmp_path: Path) -> None:
 def test_strangers_words_are_made_visible(club: Path, program: Program) -> None:
     """An escape sequence and a direction mark in a recipe's name: shown as codes in every form."""
     path = club / "recipes" / "odd.toml"
-    path.write_text(HEAD.format(name="odd\\u001b[31m\\u202e", more="") + RULE.format(setting="support.gap", demand='cap = "0.2 mm"'))
+    path.write_text(
+        HEAD.format(name="odd\\u001b[31m\\u202e", more="") + RULE.format(setting="support.gap", demand='cap = "0.2 mm"')
+    )
     for form in ("terminal", "lines", "json"):
         out = program("library", "check", club, "--as", form).out
         assert "odd" in out
@@ -420,11 +516,19 @@ def test_several_processes_say_the_same(club: Path) -> None:
     """Sixty recipes with hints and errors: the same findings in the same order, whatever the number of processes."""
     for number in range(60):
         demand = 'raise_to = "245 C"' if number % 2 else 'cap = "200 C"'
-        recipe(club, f"n{number}", ("nozzle.temperature", demand), ("support.gap", 'cap = "0.2 mm"'), more=f'goes_with = ["n{(number + 1) % 60}"]\n')
+        recipe(
+            club,
+            f"n{number}",
+            ("nozzle.temperature", demand),
+            ("support.gap", 'cap = "0.2 mm"'),
+            more=f'goes_with = ["n{(number + 1) % 60}"]\n',
+        )
     alone, far = check(club), []
     together = check_library(club, False, "terminal", 3, lambda done, total: far.append((done, total)))
     assert together == alone
-    assert alone.findings == tuple(sorted(alone.findings, key=lambda item: (item.file, item.line or 0, item.number, item.message)))
+    assert alone.findings == tuple(
+        sorted(alone.findings, key=lambda item: (item.file, item.line or 0, item.number, item.message))
+    )
     assert {item.number for item in trials(alone)} == {"T203", "T204"}
     assert (alone.pairs, alone.derivations) == (61, 122)
     assert far[-1][0] == far[-1][1] == len(far)
@@ -443,7 +547,12 @@ def test_claims_without_end_are_not_tried(club: Path) -> None:
     """Fifty of sixty are; the rest is told."""
     for number in range(60):
         recipe(club, f"n{number:02}", ("wall.count", 'cap = "4"'))
-    recipe(club, "all", ("wall.count", 'cap = "5"'), more=f"goes_with = {json.dumps([f'n{number:02}' for number in range(60)])}\n")
+    recipe(
+        club,
+        "all",
+        ("wall.count", 'cap = "5"'),
+        more=f"goes_with = {json.dumps([f'n{number:02}' for number in range(60)])}\n",
+    )
     report = check(club)
     assert told(report) == [("T302", "error", "all.toml")]
     assert report.pairs == 50 + 1
@@ -472,9 +581,13 @@ def test_ctrl_c_on_a_terminal(club: Path) -> None:
         recipe(club, f"n{number}", ("wall.count", 'cap = "2"'), ("printing speeds", 'cap = "40 mm/s"'))
     with (club / "library.toml").open("a") as stream:
         for number in range(150):
-            stream.write(f'[[profile]]\nname = "p{number}"\ntext = "profiles/example-sheet.settings"\nkeymap = "example-sheet"\n')
+            stream.write(
+                f'[[profile]]\nname = "p{number}"\ntext = "profiles/example-sheet.settings"\nkeymap = "example-sheet"\n'
+            )
     words = ["-m", "profilesmith", "library", "check", str(club), "--jobs", "2"]
-    with pexpect.spawn(sys.executable, words, timeout=60, encoding="utf-8", env={**os.environ, "PYTHONPATH": str(ROOT)}) as child:
+    with pexpect.spawn(
+        sys.executable, words, timeout=60, encoding="utf-8", env={**os.environ, "PYTHONPATH": str(ROOT)}
+    ) as child:
         child.expect(r"checking the library, [1-9]\d* of [\d,]+, \d+ s")
         child.sendintr()
         child.expect(pexpect.EOF)

@@ -34,12 +34,25 @@ def environment(tmp_path: Path) -> dict[str, str]:
     program.parent.mkdir()
     program.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m profilesmith "$@"\n')
     program.chmod(0o755)
-    kept = {name: value for name, value in os.environ.items() if not name.startswith(("GIT_", "PRE_COMMIT", "PROFILESMITH", "SKIP"))}
+    kept = {
+        name: value
+        for name, value in os.environ.items()
+        if not name.startswith(("GIT_", "PRE_COMMIT", "PROFILESMITH", "SKIP"))
+    }
     return {
-        **kept, "PATH": f"{program.parent}{os.pathsep}{os.environ['PATH']}", "PYTHONPATH": str(ROOT), "HOME": str(tmp_path / "home"),
-        "PRE_COMMIT_HOME": str(tmp_path / "cache"), "GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_SYSTEM": os.devnull, "GIT_CONFIG_NOSYSTEM": "1",
-        "GIT_AUTHOR_NAME": "nobody", "GIT_AUTHOR_EMAIL": "nobody@example.org", "GIT_COMMITTER_NAME": "nobody", "GIT_COMMITTER_EMAIL": "nobody@example.org",
-    }  # fmt: skip
+        **kept,
+        "PATH": f"{program.parent}{os.pathsep}{os.environ['PATH']}",
+        "PYTHONPATH": str(ROOT),
+        "HOME": str(tmp_path / "home"),
+        "PRE_COMMIT_HOME": str(tmp_path / "cache"),
+        "GIT_CONFIG_GLOBAL": os.devnull,
+        "GIT_CONFIG_SYSTEM": os.devnull,
+        "GIT_CONFIG_NOSYSTEM": "1",
+        "GIT_AUTHOR_NAME": "nobody",
+        "GIT_AUTHOR_EMAIL": "nobody@example.org",
+        "GIT_COMMITTER_NAME": "nobody",
+        "GIT_COMMITTER_EMAIL": "nobody@example.org",
+    }
 
 
 class Repository:
@@ -52,7 +65,9 @@ class Repository:
         self.git("init", "--quiet", "--initial-branch=main")
 
     def run(self, *words: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(words, cwd=self.top, env=self.environment, capture_output=True, text=True, timeout=300, check=False)
+        return subprocess.run(
+            words, cwd=self.top, env=self.environment, capture_output=True, text=True, timeout=300, check=False
+        )
 
     def git(self, *words: str) -> str:
         done = self.run("git", *words)
@@ -94,7 +109,9 @@ def test_a_bad_recipe_blocks_the_commit_and_a_good_one_passes(club: Repository) 
     assert blocked.returncode == 1
     assert finding in blocked.stderr
     assert club.commits() == 1
-    text = club.recipe.read_text(encoding="utf-8").replace(BAD[1], 'cap = "45 mm/s"').replace('= "50 mm/s"', '= "45 mm/s"')
+    text = (
+        club.recipe.read_text(encoding="utf-8").replace(BAD[1], 'cap = "45 mm/s"').replace('= "50 mm/s"', '= "45 mm/s"')
+    )
     club.recipe.write_text(text.replace('version = "1.0.0"', 'version = "1.1.0"'), encoding="utf-8")
     mended = club.run("git", "commit", "--all", "--message", "A better recipe")
     assert mended.returncode == 0, mended.stdout + mended.stderr
@@ -152,10 +169,14 @@ def test_the_offered_hook(tmp_path: Path, environment: dict[str, str], below: st
 
 def test_check_sh_can_be_called_from_anywhere(club: Repository) -> None:
     script = str(club.top / "check.sh")
-    good = subprocess.run([script], cwd="/", env=club.environment, capture_output=True, text=True, timeout=60, check=False)
+    good = subprocess.run(
+        [script], cwd="/", env=club.environment, capture_output=True, text=True, timeout=60, check=False
+    )
     assert (good.returncode, good.stderr) == (0, "")
     finding = club.spoil()
-    bad = subprocess.run([script, "--strict"], cwd="/", env=club.environment, capture_output=True, text=True, timeout=60, check=False)
+    bad = subprocess.run(
+        [script, "--strict"], cwd="/", env=club.environment, capture_output=True, text=True, timeout=60, check=False
+    )
     assert bad.returncode == 1
     assert finding in bad.stdout
 
@@ -169,7 +190,15 @@ def test_check_sh_takes_the_branch_that_a_change_goes_into(club: Repository) -> 
     club.git("commit", "--all", "--message", "Changed")
 
     def run(*words: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run([str(club.top / "check.sh"), *words], cwd="/", env=club.environment, capture_output=True, text=True, timeout=60, check=False)
+        return subprocess.run(
+            [str(club.top / "check.sh"), *words],
+            cwd="/",
+            env=club.environment,
+            capture_output=True,
+            text=True,
+            timeout=60,
+            check=False,
+        )
 
     assert " R701 " not in run().stdout
     for words in (("main",), ("main", "--strict"), ("--strict", "--since", "main")):
@@ -196,7 +225,9 @@ def test_evidence_of_two_members_is_merged(club: Repository) -> None:
     assert sorted(path.read_text().splitlines()) == ['{"first": 1}', '{"left": 1}', '{"right": 1}']
 
 
-@pytest.mark.skipif(not os.environ.get("PROFILESMITH_TRY_REPO"), reason="needs a package index: PROFILESMITH_TRY_REPO=1 runs it")
+@pytest.mark.skipif(
+    not os.environ.get("PROFILESMITH_TRY_REPO"), reason="needs a package index: PROFILESMITH_TRY_REPO=1 runs it"
+)
 def test_as_others_install_it(club: Repository) -> None:
     """``pre-commit try-repo``: the framework builds an environment of its own from this repository's last commit."""
     club.git("add", "--all")

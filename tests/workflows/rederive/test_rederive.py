@@ -107,7 +107,9 @@ def lay_out(folder: Path) -> None:
     (folder / "map.toml").write_text(MAP)
     (folder / "slow.toml").write_text(RECIPE)
     (folder / "base.cfg").write_text(BASE)
-    request = Request(bases=(str(folder / "base.cfg"),), key_map=str(folder / "map.toml"), recipes=(str(folder / "slow.toml"),))
+    request = Request(
+        bases=(str(folder / "base.cfg"),), key_map=str(folder / "map.toml"), recipes=(str(folder / "slow.toml"),)
+    )
     write(derive(request), str(folder / "soft.cfg"), overwrite=True)
 
 
@@ -153,7 +155,9 @@ def test_hand_edits_go_onto_the_new_base() -> None:
     edit("soft.cfg", ("share = 15", "share = 25"), ("lamp = 60", "lamp = 61"), ("rise", "# finer\nrise"))
     edit("base.cfg", ("rim = 80", "rim = 30"), ("notes = none", "notes = june"), to="new.cfg")
     made = merge()
-    assert text(made) == BASE.replace("rim = 80", "rim = 30").replace("share = 15", "share = 25").replace("lamp = 60", "lamp = 61").replace("rise", "# finer\nrise").replace("none", "june")
+    assert text(made) == BASE.replace("rim = 80", "rim = 30").replace("share = 15", "share = 25").replace(
+        "lamp = 60", "lamp = 61"
+    ).replace("rise", "# finer\nrise").replace("none", "june")
     assert told(made) == {"infill.density": KEPT, "lamp": KEPT, "the line '# finer'": KEPT}
 
 
@@ -228,7 +232,9 @@ def test_a_number_that_the_map_reads_as_a_switch_is_kept_as_written() -> None:
     assert 'on ("3") → on ("4")' in one(first, "support.on").sentence()
     assert one(first, "support.on").overrules == ""
     assert text(first).endswith("props = 4\n")
-    assert {row.new_text for row in first.derivation.ledger.rows if row.setting == "support.on" and row.new_text} == {"4"}
+    assert {row.new_text for row in first.derivation.ledger.rows if row.setting == "support.on" and row.new_text} == {
+        "4"
+    }
     second = carry("", "june.cfg", "soft-june.cfg", "soft-july.cfg")
     assert told(second) == {"support.on": KEPT}
     assert text(second).endswith("props = 4\n")
@@ -271,13 +277,17 @@ def test_what_stands_beside_values_is_kept_where_the_base_s_text_stayed() -> Non
 
 
 def test_only_a_rule_that_an_edit_breaks_is_overruled() -> None:
-    Path("slow.toml").write_text(RECIPE + '[[rule]]\nsetting = "retraction.distance"\nraise_to = "2.5 mm"\nwhy = "test"\n')
+    Path("slow.toml").write_text(
+        RECIPE + '[[rule]]\nsetting = "retraction.distance"\nraise_to = "2.5 mm"\nwhy = "test"\n'
+    )
     write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
     for hand, status, note in (("3,3", "kept", "met by a hand edit"), ("1,3", "overruled", "a hand edit was kept")):
         edit("soft.cfg", ("pull = 2.5,2.5", f"pull = {hand}"), to="hand.cfg")
         Path("hand.cfg.ledger.json").write_bytes(Path("soft.cfg.ledger.json").read_bytes())
         made = merge(base="base.cfg", derived="hand.cfg")
-        row = next(row for row in made.derivation.ledger.rows if row.setting == "retraction.distance" and row.cause.rule == 3)
+        row = next(
+            row for row in made.derivation.ledger.rows if row.setting == "retraction.distance" and row.cause.rule == 3
+        )
         assert (row.status, row.note) == (status, note)
         assert bool(one(made, "retraction.distance").overrules) == (status == "overruled")
 
@@ -324,7 +334,9 @@ def test_a_key_taken_out_and_a_key_put_in() -> None:
     edit("soft.cfg", ("share = 15\n", ""), ("lamp", "prop = 35\nlamp"))
     edit("base.cfg", ("rise = 0.2", "rise = 0.25"), to="new.cfg")
     made = merge()
-    assert text(made) == BASE.replace("rim = 80", "rim = 40").replace("share = 15\n", "").replace("0.2", "0.25").replace("lamp", "prop = 35\nlamp")
+    assert text(made) == BASE.replace("rim = 80", "rim = 40").replace("share = 15\n", "").replace(
+        "0.2", "0.25"
+    ).replace("lamp", "prop = 35\nlamp")
     assert told(made) == {"infill.density": KEPT, "support.density": KEPT}
 
 
@@ -360,11 +372,21 @@ def test_a_newer_recipe_with_the_answers_of_then() -> None:
 
 def test_facts_of_then_stay_unless_a_file_says_otherwise() -> None:
     Path("hot.toml").write_text('format = 1\n[machine]\nmaximum_nozzle_temperature = "215 °C"\n')
-    Path("slow.toml").write_text(RECIPE + '[[rule]]\nsetting = "nozzle.temperature"\nraise_to = "210 °C"\nwhen = { "machine.drive" = "direct" }\nwhy = "test"\n')
-    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",), answers={"machine.drive": "direct"})), "soft.cfg", overwrite=True)
+    Path("slow.toml").write_text(
+        RECIPE
+        + '[[rule]]\nsetting = "nozzle.temperature"\nraise_to = "210 °C"\nwhen = { "machine.drive" = "direct" }\nwhy = "test"\n'
+    )
+    write(
+        derive(Request(("base.cfg",), "map.toml", ("slow.toml",), answers={"machine.drive": "direct"})),
+        "soft.cfg",
+        overwrite=True,
+    )
     assert "pair = 210/65" in text(merge(base="base.cfg"))
     assert "pair = 205/65" in text(merge(base="base.cfg", answers={"machine.drive": "remote"}))
-    assert merge(base="base.cfg", facts=("hot.toml",)).derivation.review.data["facts"] == {"machine.drive": "direct", "machine.maximum_nozzle_temperature": "215 °C"}
+    assert merge(base="base.cfg", facts=("hot.toml",)).derivation.review.data["facts"] == {
+        "machine.drive": "direct",
+        "machine.maximum_nozzle_temperature": "215 °C",
+    }
 
 
 def carry(prefer: str, base: str, derived: str, out: str) -> Rederivation:
@@ -451,11 +473,18 @@ def test_the_command(program: Callable[..., Any]) -> None:
     refused = program("rederive", "soft.cfg", "--onto", "new.cfg", "-o", "x.cfg")
     assert (refused.code, refused.codes) == (3, ("merge-conflict",))
     assert not Path("x.cfg").exists()
-    done = program("rederive", "soft.cfg", "--onto", "new.cfg", "--prefer", "derived", "-o", "x.cfg", "--report", "x.md")
+    done = program(
+        "rederive", "soft.cfg", "--onto", "new.cfg", "--prefer", "derived", "-o", "x.cfg", "--report", "x.md"
+    )
     assert done.code == 0
-    assert "Conflict: outer_wall.speed (soft.cfg:2): 40 mm/s → 45 mm/s by hand, → 39 mm/s with the new base" in " ".join(done.out.split())
+    assert (
+        "Conflict: outer_wall.speed (soft.cfg:2): 40 mm/s → 45 mm/s by hand, → 39 mm/s with the new base"
+        in " ".join(done.out.split())
+    )
     assert "Conflict" in Path("x.md").read_text(encoding="utf-8")
-    assert program("rederive", "soft.cfg", "--onto", "new.cfg", "--prefer", "base", "-q", "--report", "x.html").code == 0
+    assert (
+        program("rederive", "soft.cfg", "--onto", "new.cfg", "--prefer", "base", "-q", "--report", "x.html").code == 0
+    )
     assert "Conflict: outer_wall.speed" in Path("x.html").read_text(encoding="utf-8")
     assert "Conflict: outer_wall.speed" in program("review", "x.cfg").out
     assert "rim = 45\n" in Path("x.cfg").read_text()
@@ -466,10 +495,21 @@ def test_which_are_stale(program: Callable[..., Any]) -> None:
     assert program("rederive", "soft.cfg", "other.cfg", "--check").code == 0
     Path("slow.toml").write_text(RECIPE.replace("1.0.0", "1.0.1"))
     ran = program("rederive", "soft.cfg", "other.cfg", "--check")
-    assert (ran.code, ran.out.splitlines()) == (1, [f"{name}.cfg: stale: recipe slow 1.0.0 → 1.0.1" for name in ("soft", "other")])
+    assert (ran.code, ran.out.splitlines()) == (
+        1,
+        [f"{name}.cfg: stale: recipe slow 1.0.0 → 1.0.1" for name in ("soft", "other")],
+    )
     edit("base.cfg", ("lamp = 60", "lamp = 61"))
     found = json.loads(program("rederive", "soft.cfg", "--check", "--as", "json").out)
-    assert found["files"] == [{"file": "soft.cfg", "state": "stale", "behind": ["the base base.cfg has changed", "recipe slow 1.0.0 → 1.0.1"], "unknown": [], "edited": False}]
+    assert found["files"] == [
+        {
+            "file": "soft.cfg",
+            "state": "stale",
+            "behind": ["the base base.cfg has changed", "recipe slow 1.0.0 → 1.0.1"],
+            "unknown": [],
+            "edited": False,
+        }
+    ]
     Path("base.cfg").unlink()
     gone = program("rederive", "soft.cfg", "nothing.cfg", "--check")
     assert gone.code == 2
@@ -485,7 +525,19 @@ def test_a_check_from_another_folder(tmp_path: Path, monkeypatch: pytest.MonkeyP
 
 
 def test_versions_in_the_order_of_the_standard() -> None:
-    order = ["1.0.0-alpha", "1.0.0-alpha.1", "1.0.0-alpha.beta", "1.0.0-beta", "1.0.0-beta.2", "1.0.0-beta.11", "1.0.0-rc.1", "1.0.0", "1.0.1", "1.10.0", "2.0.0"]
+    order = [
+        "1.0.0-alpha",
+        "1.0.0-alpha.1",
+        "1.0.0-alpha.beta",
+        "1.0.0-beta",
+        "1.0.0-beta.2",
+        "1.0.0-beta.11",
+        "1.0.0-rc.1",
+        "1.0.0",
+        "1.0.1",
+        "1.10.0",
+        "2.0.0",
+    ]
     for at, low in enumerate(order):
         for place, high in enumerate(order):
             assert newer(high, low) == (place > at), (low, high)
@@ -510,7 +562,17 @@ def test_a_copy_is_bounded() -> None:
     assert unpack(b2a_base64(zlib.compress(b"a" * (LARGEST + 1))).decode().strip()) is None
 
 
-VALUES = {"rim": ("30", "36", "45", "90"), "inner": ("50", "90"), "share": ("5", "15", "22"), "pair": ("205/65", "210/65", "210/60"), "pull": ("2,2", "3,2", "3,1"), "pad": ("0", "2"), "rise": ("0.2", "0.16"), "lamp": ("60", "61", "62"), "notes": ("none", "some", "many")}
+VALUES = {
+    "rim": ("30", "36", "45", "90"),
+    "inner": ("50", "90"),
+    "share": ("5", "15", "22"),
+    "pair": ("205/65", "210/65", "210/60"),
+    "pull": ("2,2", "3,2", "3,1"),
+    "pad": ("0", "2"),
+    "rise": ("0.2", "0.16"),
+    "lamp": ("60", "61", "62"),
+    "notes": ("none", "some", "many"),
+}
 CHANGES = st.dictionaries(st.sampled_from(sorted(VALUES)), st.integers(0, 3), max_size=4)
 REMARKS = st.lists(st.integers(0, 8), unique=True, max_size=2)
 
@@ -526,7 +588,14 @@ def changed(text: str, changes: dict[str, int], remarks: list[int], name: str) -
 
 @settings(max_examples=30, deadline=None, derandomize=True)
 @given(CHANGES, CHANGES, REMARKS, REMARKS, st.sampled_from(("base", "derived")))
-def test_laws(tmp_path_factory: pytest.TempPathFactory, hand: dict[str, int], base: dict[str, int], mine: list[int], theirs: list[int], prefer: str) -> None:
+def test_laws(
+    tmp_path_factory: pytest.TempPathFactory,
+    hand: dict[str, int],
+    base: dict[str, int],
+    mine: list[int],
+    theirs: list[int],
+    prefer: str,
+) -> None:
     """No hand edit is lost or undecided; without a conflict the side that is preferred makes no difference; edits alone
     give the edited file; an edit that both made is none."""
     folder = tmp_path_factory.mktemp("laws")
@@ -539,7 +608,9 @@ def test_laws(tmp_path_factory: pytest.TempPathFactory, hand: dict[str, int], ba
     made = merge(prefer, *names)
     out, decided = text(made), {item.what for item in made.decisions}
     for line in edited.splitlines():
-        assert line in then.splitlines() or line in out.splitlines() or line.partition(" = ")[0] in decided | keys(decided), (line, out)
+        assert (
+            line in then.splitlines() or line in out.splitlines() or line.partition(" = ")[0] in decided | keys(decided)
+        ), (line, out)
     assert all(f"# base {number}" in out and f"# hand {other}" in out for number in theirs for other in mine)
     if not any(item.outcome == CONFLICT for item in made.decisions):
         assert text(merge("", *names)) == out
@@ -553,7 +624,16 @@ def test_laws(tmp_path_factory: pytest.TempPathFactory, hand: dict[str, int], ba
 
 
 def keys(decided: set[str]) -> set[str]:
-    names = {"outer_wall.speed": "rim", "inner_wall.speed": "inner", "infill.density": "share", "nozzle.temperature": "pair", "bed.temperature": "pair", "retraction.distance": "pull", "raft.layers": "pad", "layer.height": "rise"}
+    names = {
+        "outer_wall.speed": "rim",
+        "inner_wall.speed": "inner",
+        "infill.density": "share",
+        "nozzle.temperature": "pair",
+        "bed.temperature": "pair",
+        "retraction.distance": "pull",
+        "raft.layers": "pad",
+        "layer.height": "rise",
+    }
     return {names[what] for what in decided if what in names}
 
 
@@ -567,7 +647,9 @@ def test_a_derived_file_may_be_renamed_with_its_ledger() -> None:
 
 def test_a_start_block_follows_without_being_an_edit() -> None:
     Path("base.cfg").write_text(BASE + "begin = M104 S205\n")
-    Path("hot.toml").write_text(RECIPE.replace('"slow"', '"hot"') + '[[rule]]\nsetting = "nozzle.temperature"\nset = "215 °C"\nwhy = "test"\n')
+    Path("hot.toml").write_text(
+        RECIPE.replace('"slow"', '"hot"') + '[[rule]]\nsetting = "nozzle.temperature"\nset = "215 °C"\nwhy = "test"\n'
+    )
     write(derive(Request(("base.cfg",), "map.toml", ("hot.toml",), follow_literals=True)), "soft.cfg", overwrite=True)
     assert "begin = M104 S215\n" in Path("soft.cfg").read_text()
     edit("soft.cfg", ("215/65", "218/65"))
@@ -642,7 +724,10 @@ def test_check_tells_a_recipe_that_changed_under_its_version(program: Callable[.
     assert program("rederive", "soft.cfg", "--check").out == "soft.cfg: current\n"
     Path("slow.toml").write_text(RECIPE.replace("40 mm/s", "38 mm/s"))
     ran = program("rederive", "soft.cfg", "--check")
-    assert (ran.code, ran.out) == (1, "soft.cfg: stale: the file of recipe slow has changed under the same version 1.0.0\n")
+    assert (ran.code, ran.out) == (
+        1,
+        "soft.cfg: stale: the file of recipe slow has changed under the same version 1.0.0\n",
+    )
     for use in ledger["recipes"]:
         del use["sha256"]
     Path("soft.cfg.ledger.json").write_text(json.dumps(ledger))
@@ -676,7 +761,24 @@ def test_a_ledger_that_names_pipes_is_not_waited_for(program: Callable[..., Any]
 WRONG: tuple[Any, ...] = (None, 3, "x", [], ["x"], {}, {"x": "y"}, [{"name": "soft.cfg"}], "../../x")
 
 
-@pytest.mark.parametrize("member", ["files", "outputs", "made", "call", "history", "facts", "recipes", "rows", "base", "derived", "unmapped", "key_map", "key_map_file"])
+@pytest.mark.parametrize(
+    "member",
+    [
+        "files",
+        "outputs",
+        "made",
+        "call",
+        "history",
+        "facts",
+        "recipes",
+        "rows",
+        "base",
+        "derived",
+        "unmapped",
+        "key_map",
+        "key_map_file",
+    ],
+)
 def test_a_damaged_ledger_is_refused_or_does_no_harm(member: str) -> None:
     path = Path("soft.cfg.ledger.json")
     data = json.loads(path.read_text())

@@ -27,7 +27,15 @@ def draw(figure: Figure) -> Drawing:
         # Only across the bars: a line never goes through a name or a number.
         rows = [head + height * row for row in range(len(labels))]
         parts += [Stroke(x, top + LABEL - 0.15, x, top + height, "limit") for top in rows]
-        parts.append(Words(x, LIMIT_NAME * number + 1.0, f"{shortened(limit.name, 24)} {figure.shown(limit.value)}", anchor(x), "limit-name"))
+        parts.append(
+            Words(
+                x,
+                LIMIT_NAME * number + 1.0,
+                f"{shortened(limit.name, 24)} {figure.shown(limit.value)}",
+                anchor(x),
+                "limit-name",
+            )
+        )
     bars = tuple((f"bar-{_look(series, place)}", series.name) for place, series in enumerate(figure.series))
     return Drawing(bottom + FOOT, words_on_top(parts), bars)
 
@@ -39,7 +47,10 @@ def _look(series: Series, place: int) -> str:
 def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
     found = [{str(point.x): point.y for point in series.points}.get(label) for series in figure.series]
     told = " → ".join(figure.shown(value) for value in found if value is not None)
-    parts: Parts = [Words(0, top + 1.05, shortened(label), "start", "label"), Words(100, top + 1.05, told, "end", "value")]
+    parts: Parts = [
+        Words(0, top + 1.05, shortened(label), "start", "label"),
+        Words(100, top + 1.05, told, "end", "value"),
+    ]
     zero = scale.percent(0)
     for place, value in enumerate(found):
         if value is not None:

@@ -125,11 +125,18 @@ def _read(table: Mapping[str, Any], own: str, title: str) -> Figure:
     if not any(item.points for item in series):
         raise ValueError("there is no point")
     return Figure(
-        id=own, title=title, kind=kind, unit=_text(table, "unit"), series=series, note=_text(table, "note"),
+        id=own,
+        title=title,
+        kind=kind,
+        unit=_text(table, "unit"),
+        series=series,
+        note=_text(table, "note"),
         limits=tuple(_limit(_table(item)) for item in _list(table, "limits", MOST_SERIES)),
         marks=tuple(_mark(_table(item)) for item in _list(table, "marks", MOST_POINTS)),
-        x_name=_text(table, "x_name"), x_unit=_text(table, "x_unit"), y_name=_text(table, "y_name"),
-    )  # fmt: skip
+        x_name=_text(table, "x_name"),
+        x_unit=_text(table, "x_unit"),
+        y_name=_text(table, "y_name"),
+    )
 
 
 def _series(table: Mapping[str, Any], kind: str) -> Series:

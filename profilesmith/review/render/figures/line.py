@@ -42,7 +42,15 @@ def draw(figure: Figure) -> Drawing:
     box = Box(across, up, room(len(figure.limits)))
     parts: Parts = foot(across, box.bottom, box.top)
     if figure.x_name or figure.x_unit:
-        parts.append(Words(100, box.bottom + 2.8, shortened(", ".join(part for part in (figure.x_name, figure.x_unit) if part)), "end", "tick"))
+        parts.append(
+            Words(
+                100,
+                box.bottom + 2.8,
+                shortened(", ".join(part for part in (figure.x_name, figure.x_unit) if part)),
+                "end",
+                "tick",
+            )
+        )
     for tick in up.ticks():
         y = box.down(tick)
         parts += [Stroke(0, y, 100, y, "grid"), Words(0, y + 0.35, number_text(tick), "end", "tick", -0.5)]
@@ -51,13 +59,21 @@ def draw(figure: Figure) -> Drawing:
         parts.append(Curve(box.top, HEIGHT, box.points(series), f"line{place % 4}"))
     parts += [Sign(across.percent(mark.x), box.down(mark.y), mark.role or "before") for mark in figure.marks]
     lines = tuple((f"line-line{place % 4}", series.name) for place, series in enumerate(figure.series))
-    marks = tuple((mark.role or "before", f"{mark.name}: {figure.shown(mark.y)} at {figure.shown(mark.x)} {figure.x_unit}".strip()) for mark in figure.marks)
+    marks = tuple(
+        (
+            mark.role or "before",
+            f"{mark.name}: {figure.shown(mark.y)} at {figure.shown(mark.x)} {figure.x_unit}".strip(),
+        )
+        for mark in figure.marks
+    )
     return Drawing(box.bottom + FOOT + 1.4, words_on_top(parts), lines + marks, gutter=True)
 
 
 def _limits(figure: Figure, box: Box) -> Parts:
     lines = [box.down(limit.value) for limit in figure.limits]
-    curves = [curve_of([(x / 100, box.top + y * HEIGHT / 100) for x, y in box.points(series)]) for series in figure.series]
+    curves = [
+        curve_of([(x / 100, box.top + y * HEIGHT / 100) for x, y in box.points(series)]) for series in figure.series
+    ]
     parts: Parts = []
     for limit, y, spot in zip(figure.limits, lines, spots(lines, curves), strict=True):
         side = (100, "end") if spot.right else (0, "start")

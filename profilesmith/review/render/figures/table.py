@@ -53,7 +53,13 @@ def _window(figure: Figure) -> Table:
 def allowed(low: float | None, high: float | None) -> str:
     """``at most 40``, ``at least 30``, ``210 to 220``."""
     if low is None or high is None:
-        return f"at most {number_text(high)}" if high is not None else f"at least {number_text(low)}" if low is not None else "any"
+        return (
+            f"at most {number_text(high)}"
+            if high is not None
+            else f"at least {number_text(low)}"
+            if low is not None
+            else "any"
+        )
     return number_text(low) if low == high else f"{number_text(low)} to {number_text(high)}"
 
 
@@ -64,7 +70,10 @@ def _line(figure: Figure) -> Table:
     picked = xs if len(xs) <= MOST_ROWS else [xs[round(number * last / (MOST_ROWS - 1))] for number in range(MOST_ROWS)]
     columns = [{float(point.x): point.y for point in series.points} for series in figure.series]
     rows = [(figure.shown(x), *(_cell(figure, column.get(x)) for column in columns)) for x in picked]
-    marks = [(f"{figure.shown(mark.x)} ({mark.name})", figure.shown(mark.y), *("" for _ in columns[1:])) for mark in figure.marks]
+    marks = [
+        (f"{figure.shown(mark.x)} ({mark.name})", figure.shown(mark.y), *("" for _ in columns[1:]))
+        for mark in figure.marks
+    ]
     limits = [(limit.name, *(figure.shown(limit.value) for _ in columns)) for limit in figure.limits]
     head = (_headed(figure.x_name or "x", figure.x_unit), *(shortened(series.name, 24) for series in figure.series))
     return Table(head, (*rows, *marks, *limits), len(xs) - len(picked))

@@ -56,7 +56,11 @@ def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
         parts += [Stroke(x, y - 0.8, x, y + 0.8, "stop") for x, end in ((left, low), (right, high)) if end is not None]
     if before is not None and after is not None and before != after:
         parts.append(Stroke(scale.percent(before), y, scale.percent(after), y, "way"))
-    parts += [Sign(scale.percent(value), y, shape) for value, shape in ((before, "before"), (after, "after")) if value is not None]
+    parts += [
+        Sign(scale.percent(value), y, shape)
+        for value, shape in ((before, "before"), (after, "after"))
+        if value is not None
+    ]
     return parts
 
 

@@ -43,8 +43,12 @@ def window_figures(data: Mapping[str, Any]) -> tuple[Figure, ...]:
     for name, setting in vocabulary.settings.items():
         if setting.is_number and name in by_setting:
             place = list(vocabulary.areas).index(setting.area)
-            gathered.setdefault((place, _title(setting, vocabulary), setting.kind), []).extend(_windows(setting, by_setting[name]))
-    shown = [(title, kind, gathered[place, title, kind]) for place, title, kind in sorted(gathered, key=lambda key: key[0])]
+            gathered.setdefault((place, _title(setting, vocabulary), setting.kind), []).extend(
+                _windows(setting, by_setting[name])
+            )
+    shown = [
+        (title, kind, gathered[place, title, kind]) for place, title, kind in sorted(gathered, key=lambda key: key[0])
+    ]
     return tuple(_figure(number, *part) for number, part in enumerate(shown, 1) if part[2])
 
 
@@ -68,7 +72,7 @@ def _windows(setting: Setting, rows: list[Mapping[str, Any]]) -> list[Window]:
         Window(trade_name(setting.id) + (f", tool {tool}" if several else ""), low, high, before, after)
         for tool, (before, after) in enumerate(pairs if several else pairs[:1], 1)
         if before is not None or after is not None
-    ]  # fmt: skip
+    ]
 
 
 def _pairs(before: list[float | None], after: list[float | None]) -> list[tuple[float | None, float | None]]:
@@ -91,9 +95,13 @@ def _is_number(item: Any) -> bool:
 def _figure(number: int, title: str, kind: str, windows: list[Window]) -> Figure:
     roles = ("low", "high", "before", "after")
     series = tuple(
-        Series(role, role, tuple(Point(window.label, value) for window in windows if (value := getattr(window, role)) is not None))
+        Series(
+            role,
+            role,
+            tuple(Point(window.label, value) for window in windows if (value := getattr(window, role)) is not None),
+        )
         for role in roles
-    )  # fmt: skip
+    )
     unit = show_quantity(Fraction(0), kind).removeprefix("0").strip()
     shown = tuple(item for item in series if item.points)
     return Figure(id=f"window-{number}", title=title, kind="window", unit=unit, series=shown)

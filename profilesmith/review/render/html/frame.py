@@ -26,9 +26,16 @@ def fill(template: str, style: tuple[str, ...], script: str, **values: Any) -> s
 
     # Both are the package's own files, so they are markup as they stand.
     css, js = "".join(asset(name) for name in style), asset(script) if script else ""
-    html = _environment().get_template(template).render(
-        style=Markup(css), script=Markup(js), policy=policy(css, js), **values,
-    )  # fmt: skip
+    html = (
+        _environment()
+        .get_template(template)
+        .render(
+            style=Markup(css),
+            script=Markup(js),
+            policy=policy(css, js),
+            **values,
+        )
+    )
     return html.rstrip("\n") + "\n"
 
 
@@ -53,9 +60,14 @@ def _environment() -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
     environment = Environment(
-        loader=FunctionLoader(asset), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True,
-        finalize=_shown, auto_reload=False,
-    )  # fmt: skip
+        loader=FunctionLoader(asset),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        finalize=_shown,
+        auto_reload=False,
+    )
     environment.filters["n"] = place
     return environment
 

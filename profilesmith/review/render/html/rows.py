@@ -11,9 +11,15 @@ from profilesmith.review.sentences import by_rule
 
 # What a rule's status says to a reader who never saw the ledger.
 _STATUS_WORDS = {
-    "changed": "decides", "added": "decides", "follows": "decides", "kept": "met as well", "overruled": "overruled",
-    "unanswered": "waits for an answer", "refused": "refused", "by hand": "to set by hand",
-}  # fmt: skip
+    "changed": "decides",
+    "added": "decides",
+    "follows": "decides",
+    "kept": "met as well",
+    "overruled": "overruled",
+    "unanswered": "waits for an answer",
+    "refused": "refused",
+    "by hand": "to set by hand",
+}
 
 
 class Part(NamedTuple):
@@ -60,15 +66,32 @@ def shown_row(change: Change) -> ShownRow:
     # A hyphen is passed over by some screen readers; a minus sign is read.
     relative = change.relative.replace("-", "−", 1) if change.relative.startswith("-") else change.relative
     return ShownRow(
-        setting=change.setting, name=change_name(change), meaning=change.words, before=change.base,
-        after=change.derived, move=move(change), relative=relative, follows=change.status == "follows",
-        parts=tuple(_part(reason) for reason in change.reasons), place=place, key=change.key,
-        old_text="" if change.command else change.old_text, new_text="" if change.command else change.new_text, note=change.note,
-    )  # fmt: skip
+        setting=change.setting,
+        name=change_name(change),
+        meaning=change.words,
+        before=change.base,
+        after=change.derived,
+        move=move(change),
+        relative=relative,
+        follows=change.status == "follows",
+        parts=tuple(_part(reason) for reason in change.reasons),
+        place=place,
+        key=change.key,
+        old_text="" if change.command else change.old_text,
+        new_text="" if change.command else change.new_text,
+        note=change.note,
+    )
 
 
 def _part(reason: Reason) -> Part:
-    return Part(reason.cause, reason.demand, reason.why, reason.source, _STATUS_WORDS.get(reason.status, reason.status), reason.note)
+    return Part(
+        reason.cause,
+        reason.demand,
+        reason.why,
+        reason.source,
+        _STATUS_WORDS.get(reason.status, reason.status),
+        reason.note,
+    )
 
 
 class HandTask(NamedTuple):
@@ -81,6 +104,10 @@ class HandTask(NamedTuple):
 
 def hand_tasks(review: Review) -> tuple[HandTask, ...]:
     return tuple(
-        HandTask(tuple(trade_name(change.setting) for change in changes), _part(reason), tuple(shown_row(change) for change in changes))
+        HandTask(
+            tuple(trade_name(change.setting) for change in changes),
+            _part(reason),
+            tuple(shown_row(change) for change in changes),
+        )
         for reason, changes in by_rule(review.by_hand)
     )

@@ -33,15 +33,24 @@ LEAD = (
 EXAMPLE_WIDTH, EXAMPLE_HEIGHT = Fraction("0.45"), Fraction("0.2")
 _SIGNS = {">": "above", ">=": "at least", "<": "below", "<=": "at most", "=": "exactly", "!=": "not"}
 _PHRASES = {
-    "set": ("{}", ""), "aim": ("{}", "as far as the other lines allow"), "cap": ("at most {}", "lower it if it is above"),
-    "raise_to": ("at least {}", "raise it if it is below"), "window": ("{}", "move it to the nearer end if it is outside"),
+    "set": ("{}", ""),
+    "aim": ("{}", "as far as the other lines allow"),
+    "cap": ("at most {}", "lower it if it is above"),
+    "raise_to": ("at least {}", "raise it if it is below"),
+    "window": ("{}", "move it to the nearer end if it is outside"),
     "scale": ("times {}", "from the number that stands there, once only"),
     "shift": ("plus {}", "from the number that stands there, once only"),
-}  # fmt: skip
+}
 _HOLDS = {
-    "thickness": ("as thick as before", "when the layer height changes, take so many layers that layers times layer height is no less than it was"),
-    "line spacing": ("as close as before", "when the bead width changes, multiply it by the new width and divide it by the old one"),
-}  # fmt: skip
+    "thickness": (
+        "as thick as before",
+        "when the layer height changes, take so many layers that layers times layer height is no less than it was",
+    ),
+    "line spacing": (
+        "as close as before",
+        "when the bead width changes, multiply it by the new width and divide it by the old one",
+    ),
+}
 
 
 def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
@@ -49,17 +58,22 @@ def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
     writer = _Writer(recipe, vocabulary)
     parts: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
     for name, setting in vocabulary.settings.items():
-        steps = _strictest([step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)], setting)
+        steps = _strictest(
+            [step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)], setting
+        )
         if steps:
             parts[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
     origin = f"from {recipe.source_material} to {recipe.target_material}" if recipe.target_material else ""
     once = ("It multiplies or adds: do this once, never to its own result.",) if recipe.once else ()
     return Sheet(
-        title=recipe.title or recipe.name, subject=", ".join(part for part in (f"{recipe.name} {recipe.version}", origin) if part),
-        lead=LEAD + once, parts=tuple(Part(title, tuple(items)) for title, items in parts.items() if items),
-        asks=writer.asks(), cautions=recipe.cautions,
+        title=recipe.title or recipe.name,
+        subject=", ".join(part for part in (f"{recipe.name} {recipe.version}", origin) if part),
+        lead=LEAD + once,
+        parts=tuple(Part(title, tuple(items)) for title, items in parts.items() if items),
+        asks=writer.asks(),
+        cautions=recipe.cautions,
         reasons=tuple(_reason(rule) for rule in recipe.rules if rule.why),
-    )  # fmt: skip
+    )
 
 
 def _strictest(steps: list[Step], setting: Setting) -> list[Step]:
@@ -85,7 +99,9 @@ def _example(flow: Fraction) -> str:
     """What a flow means as a speed, rounded down: an example must not lie above its own limit."""
     speed = Fraction(flow / (EXAMPLE_WIDTH * EXAMPLE_HEIGHT) // 1)
     width, height = (show_quantity(value, "length") for value in (EXAMPLE_WIDTH, EXAMPLE_HEIGHT))
-    return f"For {show_quantity(flow, 'flow')} and a bead {width} wide and {height} high: {show_quantity(speed, 'speed')}."
+    return (
+        f"For {show_quantity(flow, 'flow')} and a bead {width} wide and {height} high: {show_quantity(speed, 'speed')}."
+    )
 
 
 class _Writer:
@@ -107,7 +123,9 @@ class _Writer:
         item = self.recipe.inputs.get(subject.removeprefix("input.")) if subject.startswith("input.") else None
         name = item.fact if item is not None and item.fact else subject
         if name not in self.asked:
-            known = "" if item is None or item.default is None else f"If nobody can say: {item.kind.show(item.default)}."
+            known = (
+                "" if item is None or item.default is None else f"If nobody can say: {item.kind.show(item.default)}."
+            )
             words = item.ask if item is not None else fact_kinds()[name].ask
             self.asked[name] = Ask(self.label(), words, known or "If nobody can say, leave out what depends on it.")
         return self.asked[name].label
@@ -125,7 +143,9 @@ class _Writer:
         return f"answer {label} is {' or '.join(clause.words)}"
 
     def step(self, action: Action, setting: Setting) -> Step:
-        words, answers = zip(*(self.operand(operand, action.operation, setting) for operand in action.operands), strict=True)
+        words, answers = zip(
+            *(self.operand(operand, action.operation, setting) for operand in action.operands), strict=True
+        )
         if action.operation == "hold":
             return Step(*_HOLDS.get(words[0], (words[0], "keep it")))
         ends = " to ".join(words)

@@ -29,14 +29,18 @@ def review_sheet(review: Review) -> Sheet:
     order = [*vocabulary.areas.values(), *parts]
     titles = sorted(parts, key=order.index)
     return Sheet(
-        title=review.title, subject=review.subject, lead=LEAD if parts else ("There is nothing to type in.",),
+        title=review.title,
+        subject=review.subject,
+        lead=LEAD if parts else ("There is nothing to type in.",),
         parts=tuple(Part(title, tuple(parts[title])) for title in titles),
         stop=tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts),
         look_first=tuple((item.title, item.text) for item in alarms(review)),
         asks=tuple(_ask(question, {change.setting for change in _all(review)}) for question in review.questions),
-        start_blocks=tuple(text.removesuffix(" (change it too with --follow-literals)") for text in review.literals), reasons=_reasons(review), cautions=review.cautions,
+        start_blocks=tuple(text.removesuffix(" (change it too with --follow-literals)") for text in review.literals),
+        reasons=_reasons(review),
+        cautions=review.cautions,
         notes=tuple(f"Assumed: {text}" for text in review.assumed),
-    )  # fmt: skip
+    )
 
 
 def _short(item: Item) -> Item:
@@ -46,8 +50,13 @@ def _short(item: Item) -> Item:
 
 def _ask(question: Question, boxed: set[str]) -> Ask:
     """boxed: settings that another rule has a box for, whatever the answer is."""
-    waiting, told = ([trade_words(name) for name in question.settings if (name in boxed) == known] for known in (False, True))
-    parts = (f"leave {', '.join(waiting)} as it is" if waiting else "", f"only the boxes below count for {', '.join(told)}" if told else "")
+    waiting, told = (
+        [trade_words(name) for name in question.settings if (name in boxed) == known] for known in (False, True)
+    )
+    parts = (
+        f"leave {', '.join(waiting)} as it is" if waiting else "",
+        f"only the boxes below count for {', '.join(told)}" if told else "",
+    )
     return Ask("", question.ask, f"Until you know, {'; '.join(part for part in parts if part)}.")
 
 
@@ -78,9 +87,15 @@ def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str
     place = f"{change.file}, line {change.line}" if change.line else change.file
     text = change.new_text if change.new_text != change.old_text and not change.command else ""
     return Item(
-        change_name(change), steps, old="" if change.base == "-" else change.base, key=change.key, text=text,
-        place=place, note=note, boxed=boxed,
-    )  # fmt: skip
+        change_name(change),
+        steps,
+        old="" if change.base == "-" else change.base,
+        key=change.key,
+        text=text,
+        place=place,
+        note=note,
+        boxed=boxed,
+    )
 
 
 def _all(review: Review) -> tuple[Change, ...]:
