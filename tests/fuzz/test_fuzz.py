@@ -65,4 +65,5 @@ def test_the_command_shares_the_work() -> None:
         command, cwd=Path(__file__).parents[2], capture_output=True, text=True, check=False, timeout=60
     )
     assert done.returncode == 0, done.stderr
-    assert "60 executions" in done.stdout and "0 findings" in done.stdout
+    assert "60 executions" in done.stdout
+    assert "0 findings" in done.stdout

@@ -90,7 +90,8 @@ def test_a_setting_is_complete(setting: str) -> None:
     assert table["meaning"]
     assert 3 <= len(table["words"]) <= 8
     if table["kind"] in ("switch", "choice"):
-        assert "plausible" not in table and "resolution" not in table
+        assert "plausible" not in table
+        assert "resolution" not in table
         assert (table.get("values") == PATTERNS) == (table["kind"] == "choice")
         return
     low, high = plausible(setting)
@@ -218,7 +219,8 @@ def test_a_language_covers_every_setting(language: str) -> None:
 def test_a_fact_is_complete(name: str) -> None:
     fact = FACTS[name]
     assert re.fullmatch(r"(machine|spool|part)\.[a-z_]+", name)
-    assert fact["meaning"] and fact["ask"].endswith("?")
+    assert fact["meaning"]
+    assert fact["ask"].endswith("?")
     measured = fact["kind"] in ("quantity", "window")
     assert fact["kind"] in ("choice", "quantity", "window", "text", "hardness")
     assert measured == ("unit_kind" in fact) == ("plausible" in fact)
@@ -232,7 +234,9 @@ def test_limits_name_settings_and_facts_of_one_kind() -> None:
     limits = load("limits.toml")["limit"]
     assert limits
     for limit in limits:
-        assert limit["as"] == "cap" and limit["why"] and limit["source"]
+        assert limit["as"] == "cap"
+        assert limit["why"]
+        assert limit["source"]
         for setting in limit["setting"]:
             assert VOCABULARY["settings"][setting]["kind"] == FACTS[limit["fact"]]["unit_kind"]
 
@@ -244,14 +248,18 @@ def test_a_material_range_is_a_range_with_a_source(material: str, key: str) -> N
     low, high = amount(found["low"], kind), amount(found["high"], kind)
     least, most = (amount(text, kind) for text in found["plausible"])
     assert least <= low < high <= most
-    assert found["low"].endswith(f" {found['unit']}") and found["high"].endswith(f" {found['unit']}")
-    assert found["source"] and found["mark"] in MARKS
+    assert found["low"].endswith(f" {found['unit']}")
+    assert found["high"].endswith(f" {found['unit']}")
+    assert found["source"]
+    assert found["mark"] in MARKS
 
 
 def test_materials_have_names_that_do_not_clash() -> None:
     owner: dict[str, str] = {}
     for key, table in MATERIALS["materials"].items():
-        assert table["name"] and table["also"] and isinstance(table["flexible"], bool)
+        assert table["name"]
+        assert table["also"]
+        assert isinstance(table["flexible"], bool)
         for name in (key, *table["also"]):
             assert owner.setdefault(name.lower(), key) == key
 
@@ -270,10 +278,12 @@ def test_cautions_are_short_sourced_and_defer() -> None:
     defers = re.compile("instructions|[Ll]ocal rules|qualified|safety data sheet|label|professionals")
     exposure = re.compile(r"\d\s*(mg|µg|ug|ng|ppm|ppb|fibres|particles)\b", re.IGNORECASE)
     for caution in cautions:
-        assert caution["source"] and caution["when"]
+        assert caution["source"]
+        assert caution["when"]
         assert defers.search(caution["text"]), caution["id"]
         assert len(re.findall(r"[.!?](?:\s|$)", caution["text"])) <= 2, caution["id"]
         assert not any(exposure.search(str(value)) for value in caution.values()), caution["id"]
         assert ("above" in caution) == (caution["trigger"] in ("heat", "liner"))
         assert ("factor" in caution) == (caution["trigger"] == "long_print")
-        assert amount(caution.get("above", "1 °C"), "temperature") > 0 and Decimal(caution.get("factor", "2")) > 1
+        assert amount(caution.get("above", "1 °C"), "temperature") > 0
+        assert Decimal(caution.get("factor", "2")) > 1

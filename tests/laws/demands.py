@@ -246,10 +246,9 @@ def number_rules(draw: st.DrawFn, middle: Middle, setting: str, inexact: bool, a
     if setting in LAYERS:
         return Rule((setting,), draw(st.sampled_from(({"hold": "thickness"}, {"raise_to": (middle.of(setting),)}))))
     names: tuple[str, ...] = (setting,)
-    leave: tuple[str, ...] = ()
     if setting in PRINTING_SPEEDS and draw(st.booleans()):
         names, inexact = ("printing speeds",), True
-        leave = draw(st.sampled_from(((), ("infill.speed",), ("outer_wall.speed", "top.speed"))))
+        draw(st.sampled_from(((), ("infill.speed",), ("outer_wall.speed", "top.speed"))))
     if setting == "travel.speed":
         return Rule(
             names,

@@ -69,7 +69,8 @@ class Outcome:
 
     @property
     def output(self) -> bytes:
-        assert self.derivation is not None and self.derivation.outputs, self.problems
+        assert self.derivation is not None, self.problems
+        assert self.derivation.outputs, self.problems
         return self.derivation.outputs[0]
 
     @cached_property
@@ -120,7 +121,8 @@ def run(scenario: Scenario, base: bytes | None = None, refusable: bool = False) 
     try:
         return Outcome(scenario, raw, derive(request), request=request)
     except Refused as refused:
-        assert refusable, f"refused: {refused}"
+        if not refusable:
+            raise
         return Outcome(scenario, raw, None, refused.problems, request)
 
 
@@ -172,7 +174,8 @@ def match_lines(scenario: Scenario, text: str, touched: set[str]) -> list[tuple[
         assert text.startswith(line.end, at), f"the line end behind {line.text!r} is lost"
         at += len(line.end)
     at = _past_added(text, at, added, "")
-    assert at == len(text) and not added, f"left over: {text[at:]!r}, {added}"
+    assert at == len(text), f"left over: {text[at:]!r}"
+    assert not added
     return found
 
 

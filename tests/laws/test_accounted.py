@@ -61,9 +61,8 @@ def test_added_keys_stand_where_rows_say(scenario: Scenario) -> None:
     for row in outcome.data["rows"]:
         if row["status"] == "added":
             text = lines[row["line"] - 1]
-            assert text.strip().startswith(row["key"]) and text.rstrip().endswith(row["new_text"]), (
-                f"{text!r} is not {row}"
-            )
+            assert text.strip().startswith(row["key"]), row
+            assert text.rstrip().endswith(row["new_text"]), row
 
 
 LIMIT = "[machine]\nmaximum_bed_temperature = '100 °C'\n"

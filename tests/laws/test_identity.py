@@ -40,7 +40,8 @@ def test_spans_of_any_bytes_stand_in_order_inside_the_text(raw: bytes, habits: H
     at = 0
     for item in document.assignments:
         assert at <= item.start <= item.end <= len(document.text)
-        assert item.key and item.key == item.key.strip(" \t")
+        assert item.key
+        assert item.key == item.key.strip(" \t")
         line_start = max(document.text.rfind("\n", 0, item.start), document.text.rfind("\r", 0, item.start)) + 1
         assert item.line == document.line_at(line_start)
         assert item.key in document.text[line_start : item.start]
@@ -53,7 +54,8 @@ def test_spans_of_any_bytes_stand_in_order_inside_the_text(raw: bytes, habits: H
 def test_a_generated_text_without_recipes_stays(scenario: Scenario) -> None:
     outcome = run(scenario)
     assert outcome.output == scenario.page.raw
-    assert outcome.data["rows"] == [] and outcome.data["patch"] == []
+    assert outcome.data["rows"] == []
+    assert outcome.data["patch"] == []
     assert outcome.data["base"] == outcome.data["derived"] != {}
 
 

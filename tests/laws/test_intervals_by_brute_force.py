@@ -144,7 +144,8 @@ def test_bounds_that_do_not_meet_name_both_sides_and_write_nothing(
     )
     assert derivation.outputs == ()
     (problem,) = derivation.problems
-    assert problem.code == "conflict" and problem.severity == 3
+    assert problem.code == "conflict"
+    assert problem.severity == 3
     for at in range(2):
         assert f"side-{at} 2.0.{at}, rule 1" in problem.message
     assert {row.status for row in derivation.ledger.rows} == {"refused"}

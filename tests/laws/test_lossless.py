@@ -67,7 +67,8 @@ def test_a_missing_last_line_end_stays_missing() -> None:
             "rings = 3\n[x]\nsole = 4", bindings, '[[rule]]\nsetting = "support.density"\nset = "30 %"\n'
         )
         (out,) = derivation.outputs
-        assert out.count(b"fill = 30") == 1 and not out.endswith(b"\n"), out
+        assert out.count(b"fill = 30") == 1, out
+        assert not out.endswith(b"\n"), out
 
 
 @pytest.mark.parametrize("end", ["", "\n"], ids=["without last line end", "with it"])

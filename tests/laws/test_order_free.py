@@ -23,7 +23,8 @@ def test_any_order_of_rules_and_recipes_gives_the_same_text(scenario: Scenario, 
     cut = data.draw(st.integers(0, len(rules)))
     parts = [tuple(part) for part in (shuffled[:cut], shuffled[cut:]) if part]
     second = run(scenario.with_recipes(*parts))
-    assert first.derivation is not None and second.derivation is not None
+    assert first.derivation is not None
+    assert second.derivation is not None
     assert second.derivation.outputs == first.derivation.outputs
     assert second.data["derived"] == first.data["derived"]
     assert bool(second.problems) == bool(first.problems)
@@ -57,5 +58,6 @@ def test_the_later_aim_wins_and_the_earlier_is_named_as_overruled(scenario: Scen
         assert both.output == alone.output
         rows = {row["recipe"]: row for row in both.data["rows"] if row["setting"] == setting}
         assert rows["recipe-0"]["status"] == "overruled"
-        assert "recipe-1" in rows["recipe-0"]["note"] and "comes later" in rows["recipe-0"]["note"]
+        assert "recipe-1" in rows["recipe-0"]["note"]
+        assert "comes later" in rows["recipe-0"]["note"]
         assert rows["recipe-1"]["status"] in ("changed", "kept")

@@ -24,7 +24,8 @@ def change(document: Document, raw: bytes, at: int, new: str) -> bytes:
     out = edit_document(document, (Edit(item.start, item.end, new),))
     head = document.codec.encode(document.text[: item.start])
     tail = document.text[item.end :].encode(document.codec.encoding, document.codec.errors)
-    assert raw.startswith(head) and raw.endswith(tail)
+    assert raw.startswith(head)
+    assert raw.endswith(tail)
     assert out == head + new.encode(document.codec.encoding) + tail
     assert len(raw) == len(head) + len(old.encode(document.codec.encoding, document.codec.errors)) + len(tail)
     return out
