@@ -85,7 +85,8 @@ def bar_of(profile: Profile, thickness: float, pose: Pose = LYING) -> Bar | str:
     density, bead = number(profile, "infill.density"), size(profile, "bead.width")
     faces = () if pose.standing else (("top.layers", top), ("bottom.layers", bottom))
     first = (("layer.height", size(profile, "layer.height")), ("bead.width", bead), ("wall.count", wall))
-    for name, found in (*first, *faces, ("infill.density", density)):
+    needed: tuple[tuple[str, object], ...] = (*first, *faces, ("infill.density", density))
+    for name, found in needed:
         if found is None:
             return name
     assert wall is not None and density is not None and bead is not None  # noqa: PT018

@@ -46,7 +46,7 @@ def record(recipe: str, mark: str, **more: Any) -> Record:
     base = Record(
         "2030-01-31",
         recipe,
-        version(recipe),
+        more.pop("version", "") or version(recipe),
         "worked",
         {"adhesion": "good"},
         {"machine.drive": "remote", "spool.hardness": "92 Shore A"},
@@ -91,7 +91,9 @@ def hostile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (folder / "recipes" / "torn.toml").write_text(f'format = 1\n"{quoted(NASTY)}" = 1\n', encoding="utf-8")
     note = "<script>alert(1)</script> [link](http://a.example) | cell"
     append_record(
-        folder / "evidence" / f"{safe_stem('../x')}.jsonl", record("../x", "00000001", note=note), write_whole
+        folder / "evidence" / f"{safe_stem('../x')}.jsonl",
+        record("../x", "00000001", note=note, version="1.0.0"),
+        write_whole,
     )
     return folder
 
