@@ -142,7 +142,7 @@ def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library:
     """One line a file, and the exit code."""
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
-    from profilesmith.review.render.json import json_text
+    from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.rederive.check import check_all, exit_code, lines
 
     if form not in ("terminal", "json"):
