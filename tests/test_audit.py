@@ -114,6 +114,17 @@ def test_the_second_reader_notices_by_itself(change: Any, monkeypatch: pytest.Mo
     assert any("second reader" in message and "'fly'" in message for message in messages)
 
 
+def test_the_second_reader_must_read_what_we_read(change: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A key that a rule does name is no free pass: its new value must be the same for both readers."""
+    ours = module._sole_values
+    monkeypatch.setattr(
+        module,
+        "_sole_values",
+        lambda document: {name: "4" if value == "40" else value for name, value in ours(document).items()},
+    )
+    assert any("a second reader reads 'rim' as '40', we as '4'" in message for message in found(change))
+
+
 def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadText) -> None:
     text = "rim = 80\nply = 0.2\nwords without a sign\nrim2 = 1\n"
     translation = read_text(BINDINGS, text)
