@@ -21,6 +21,7 @@ from profilesmith.cli.commands import (
     distil,
     evidence,
     explain,
+    guide,
     keymap,
     library,
     materials,
@@ -45,6 +46,7 @@ COMMANDS = (
     ("materials", materials.materials),
     ("distil", distil.distil),
     ("schema", schema.schema),
+    ("guide", guide.guide),
 )
 GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
 

@@ -47,7 +47,7 @@ def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
         operation = BY_NAME[table["as"]]
         cause = Cause(
             recipe="machine limit",
-            demand=operation.phrase.format(setting.show(fact.value)),
+            demand=operation.words([setting.show(fact.value)]),
             why=table["why"],
             source=table["source"],
             place=str(fact.place),

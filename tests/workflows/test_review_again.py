@@ -138,7 +138,7 @@ def test_a_re_derived_file_is_held_against_its_own_text(soft: Path) -> None:
     again = soft.with_name("again.settings")
     write(rederive([str(soft)], Request((), ""), lambda decision: "").derivation, str(again))
     assert review_again(str(again)).edited == ()
-    assert edit(again, ("lid_lamp = 61", "lid_lamp = 62")) == (f"[desk] lid_lamp 61 → 62 ({again}:164)",)
+    assert edit(again, ("lid_lamp = 61", "lid_lamp = 62")) == (f"[desk] lid_lamp 61 → 62 ({again}:180)",)
 
 
 def test_gone_or_damaged(soft: Path) -> None:

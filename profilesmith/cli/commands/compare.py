@@ -32,11 +32,12 @@ def compare(
     library: opt.Library = None,
 ) -> None:
     """Show what differs between two settings texts, in the same words and units, and what follows for the print."""
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.compare import compare as run
 
-    shown = opt.form_of(form)
+    shown = form_called(form)
     sides = (
         opt.request([old], keymap, facts=facts, library=library),
         opt.request([new], new_keymap or keymap, library=library),

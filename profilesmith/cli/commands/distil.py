@@ -76,12 +76,13 @@ def distil(
     """
     from pathlib import Path
 
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
+    from profilesmith.workflows.distil import FORMS, show, write
     from profilesmith.workflows.distil import distil as run
-    from profilesmith.workflows.distil import show, write, wrong_form
     from profilesmith.workflows.pairs import PairsRequest, pairs_of
 
-    wrong_form(form)
+    form = form_called(form, FORMS)
     request = PairsRequest(pairs_of(pair, tuned or []), tuple(keymap), tuple(facts or ()), library)
     with busy("distilling", quiet):
         result = run(request, name or (Path(out).stem if out else "distilled"), licence, tweaks)

@@ -92,9 +92,10 @@ def add(
     quiet: opt.Quiet = False,
 ) -> None:
     """Record in a library how a print came out, for each of its recipes. No name, file or path is recorded."""
-    from profilesmith.workflows.evidence import Judged, add_evidence, added_notes, show_added, wrong_form
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.evidence import FORMS, Judged, add_evidence, added_notes, show_added
 
-    wrong_form(form)
+    form = form_called(form, FORMS)
     grades = {
         "adhesion": adhesion,
         "stringing": stringing,
@@ -124,9 +125,10 @@ def list_records(
 
     Exit 1: a line of the evidence cannot be read; it is named, and not counted.
     """
-    from profilesmith.workflows.evidence import list_evidence
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.evidence import FORMS, list_evidence
 
-    listed = list_evidence(recipe, library, form)
+    listed = list_evidence(recipe, library, form_called(form, FORMS))
     if listed.text:
         say(listed.text)
     for problem in listed.problems:

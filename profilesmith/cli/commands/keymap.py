@@ -38,10 +38,11 @@ def suggest(
     """Propose a key map for settings texts: which key holds which setting, in which unit, and how sure that is."""
     import sys
 
-    from profilesmith.workflows.suggest import Order, answered, check_form, suggest, write
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.suggest import FORMS, Order, answered, suggest, write
     from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
 
-    check_form(form)
+    form = form_called(form, FORMS)
     order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
     if ask and sys.stdin.isatty():
@@ -69,9 +70,10 @@ def check(
     library: opt.Library = None,
 ) -> None:
     """Read a text through a map: every binding's value, what is missing, what no binding knows."""
-    from profilesmith.workflows.keymap import check_key_map
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.keymap import FORMS, check_key_map
 
-    report = check_key_map(opt.request(bases, keymap, library=library), form)
+    report = check_key_map(opt.request(bases, keymap, library=library), form_called(form, FORMS))
     say(report.text)
     if report.code:
         raise typer.Exit(report.code)

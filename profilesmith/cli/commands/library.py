@@ -96,12 +96,14 @@ def check(
     quiet: opt.Quiet = False,
 ) -> None:
     """Hold a library to its rules and try every recipe on every reference profile. Exit 1 when an error was found."""
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import counted
     from profilesmith.workflows.library.check import check_library
-    from profilesmith.workflows.library.report import render_report
+    from profilesmith.workflows.library.report import FORMS, render_report
 
+    form = form_called(form, FORMS)
     with counted("checking the library", quiet) as tell:
-        report = check_library(folder, strict, form, jobs, tell, since)
+        report = check_library(folder, strict, jobs, tell, since)
     if not quiet:
         say(render_report(report, form))
     if report.errors:

@@ -24,14 +24,15 @@ def list_recipes(library: opt.Library = None) -> None:
 def show(
     recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
     form: Annotated[
-        str, typer.Option("--as", metavar="FORM", help="terminal, checklist or checklist-page: for typing in by hand.")
+        str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
     ] = "terminal",
     library: opt.Library = None,
 ) -> None:
     """Show a recipe: every rule with its reason and source."""
-    from profilesmith.workflows.recipes import show_recipe
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.recipes import RECIPE_FORMS, show_recipe
 
-    say(show_recipe(recipe, library, form))
+    say(show_recipe(recipe, library, form_called(form, RECIPE_FORMS)))
 
 
 @app.command()
