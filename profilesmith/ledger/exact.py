@@ -70,7 +70,7 @@ def _value_of(item: Any, setting: Setting) -> Value:
 def fact_json(value: FactValue) -> Any:
     """A fact: a number, a window as a list, a hardness as an object, or a word."""
     if isinstance(value, Hardness):
-        return {"number": number_json(value.number), "scale": value.scale}
+        return {"number": number_json(value.number), "shore": value.scale}
     if isinstance(value, tuple):
         return [number_json(end) for end in value]
     return number_json(value) if isinstance(value, Fraction) else value
@@ -80,10 +80,10 @@ def fact_of(item: Any) -> FactValue:
     """The fact of ``fact_json``. Raises ValueError, TypeError or KeyError for anything else."""
     if isinstance(item, str):
         return item
-    if isinstance(item, dict) and "scale" in item:
-        if item["scale"] not in ("A", "D"):
-            raise ValueError(item["scale"])
-        return Hardness(number_of(item["number"]), item["scale"])
+    if isinstance(item, dict) and "shore" in item:
+        if item["shore"] not in ("A", "D"):
+            raise ValueError(item["shore"])
+        return Hardness(number_of(item["number"]), item["shore"])
     if isinstance(item, list):
         low, high = item
         return number_of(low), number_of(high)

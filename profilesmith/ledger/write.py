@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import Ledger, Row
+from profilesmith.ledger import Ledger, RecipeUse, Row
 from profilesmith.ledger.exact import fact_json, values_json
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
@@ -80,6 +80,21 @@ def judgement_json(judgement: Judgement) -> Json:
     }
 
 
+def _use(use: RecipeUse) -> Json:
+    answers = {
+        name: {"said": item.said, "value": fact_json(item.value), "origin": item.origin, "unit_kind": item.unit_kind}
+        for name, item in use.answers.items()
+    }
+    return {
+        "name": use.name,
+        "version": use.version,
+        "title": use.title,
+        "answers": answers,
+        "once": use.once,
+        "cautions": list(use.cautions),
+    }
+
+
 def ledger_json(
     ledger: Ledger,
     files: Sequence[Json],
@@ -90,25 +105,6 @@ def ledger_json(
     judgement: Judgement = Judgement(),
 ) -> Json:
     """The whole ledger. files: each base file's name and SHA-256."""
-    recipes = [
-        {
-            "name": use.name,
-            "version": use.version,
-            "title": use.title,
-            "answers": {
-                name: {
-                    "said": item.said,
-                    "value": fact_json(item.value),
-                    "origin": item.origin,
-                    "unit_kind": item.unit_kind,
-                }
-                for name, item in use.answers.items()
-            },
-            "once": use.once,
-            "cautions": list(use.cautions),
-        }
-        for use in ledger.recipes
-    ]
     return {
         "format": FORMAT,
         "kind": "profilesmith ledger",
@@ -116,7 +112,7 @@ def ledger_json(
         "files": list(files),
         "key_map": key_map,
         "facts": {name: {"said": fact.said, "value": fact_json(fact.value)} for name, fact in ledger.facts.items()},
-        "recipes": recipes,
+        "recipes": [_use(use) for use in ledger.recipes],
         "rows": [_row(row) for row in ledger.rows],
         "base": profile_json(ledger.base),
         "derived": profile_json(ledger.derived),
