@@ -27,6 +27,7 @@ RANKS = {
     "audit": 5,
     "write_files": 5,
     "suggest": 5,
+    "motion": 4.7,
     "translation": 4,
     "recipe": 4,
     "checks": 4,
