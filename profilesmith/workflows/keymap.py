@@ -4,8 +4,9 @@ import json
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
-from profilesmith.review.ledger_json import json_value, problem_json
-from profilesmith.review.review import Line
+from profilesmith.ledger import Line
+from profilesmith.ledger.exact import values_json
+from profilesmith.ledger.write import problem_json
 from profilesmith.review.wording import show_values, visible
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -146,7 +147,7 @@ def _json(translation: Translation) -> str:
         "read": [
             {
                 "setting": name,
-                "value": json_value(entry.values),
+                "value": values_json(entry.values),
                 "file": entry.origin.file,
                 "line": entry.origin.line,
                 "key": entry.origin.key,

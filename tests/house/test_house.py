@@ -30,6 +30,7 @@ RANKS = {
     "translation": 4,
     "recipe": 4,
     "checks": 4,
+    "ledger": 3.5,  # types that recipes and translations fill, and the file that all later rooms read
     "profile": 3,
     "facts": 3,
     "vocabulary": 2,

@@ -148,7 +148,7 @@ def test_gone_or_damaged(soft: Path) -> None:
     whole = ledger.read_text(encoding="utf-8")
     for broken in (
         whole[:200],
-        whole.replace('"format": 1', '"format": 9', 1),
+        whole.replace('"format": 2', '"format": 9', 1),
         whole.replace('"changed"', '"chnged"'),
         "[]",
     ):

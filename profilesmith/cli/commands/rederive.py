@@ -149,7 +149,7 @@ def _ask(decision: Decision) -> str:
 def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library: Path | None) -> None:
     """One line a file, and the exit code."""
     from profilesmith.cli.forms import form_called
-    from profilesmith.review.render.json import json_text
+    from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.rederive.check import check_all, exit_code, lines
 
     shown = form_called(form, ("terminal", "json"))
