@@ -121,7 +121,7 @@ def test_a_ledger_without_the_text_matches_keys_by_name(soft: Path) -> None:
         ("edition = 14\n", "editor = 14\n"),
     )
     assert set(edited) == {
-        f"[desk] lid_lamp 60 → 61 ({soft}:165)",
+        f"[desk] lid_lamp 60 → 61 ({soft}:181)",
         f"[sheet] editor = 14 was put in ({soft}:8)",
         "[sheet] edition = 14 was taken out",
     }

@@ -49,7 +49,14 @@ def batch(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Derive many profiles in one run; one line each says what came of it."""
+    """Derive many profiles by one order file.
+
+    One line each says what came of it.
+
+    \b
+    Example:
+      profilesmith batch order.toml --report summary.md
+    """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.workflows.batch.batch import make_plan, run
     from profilesmith.workflows.batch.report import Summary, Totals

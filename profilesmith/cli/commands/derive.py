@@ -38,7 +38,14 @@ def derive(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Turn a settings text into another by recipes, and show what changed and why."""
+    """Turn a settings text into another by recipes.
+
+    Shows what changed and why; -o writes the new text, and the ledger beside it.
+
+    \b
+    Example:
+      profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml -o flexible.settings
+    """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
     from profilesmith.foundation.problem import Refused, refuse_if

@@ -70,9 +70,14 @@ def distil(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Learn a recipe from profiles before and after they were tuned by hand, of one or several machines.
+    """Get a recipe out of profiles tuned by hand.
 
-    Exit 1: no rule was found, so that there is no recipe (tweaks are written all the same).
+    From texts before and after, of one or several machines. Every rule says which of them speak for it, and every
+    change that no rule explains is named. Exit 1: no rule was found.
+
+    \b
+    Example:
+      profilesmith distil --pair base.settings soft.settings --keymap keymap.toml
     """
     from pathlib import Path
 

@@ -10,7 +10,7 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say, say_error
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Suggest and check key maps.")
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Propose and check key maps.")
 
 
 @app.command()
@@ -35,7 +35,14 @@ def suggest(
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """Propose a key map for settings texts: which key holds which setting, in which unit, and how sure that is."""
+    """Propose a key map for a settings text.
+
+    Which key holds which setting, in which unit, and how sure that is.
+
+    \b
+    Example:
+      profilesmith keymap suggest base.settings -o my-bench.toml
+    """
     import sys
 
     from profilesmith.cli.forms import form_called
@@ -69,7 +76,14 @@ def check(
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """Read a text through a map: every binding's value, what is missing, what no binding knows."""
+    """Show what a key map makes of a settings text.
+
+    Every binding's value, what is missing, what no binding knows.
+
+    \b
+    Example:
+      profilesmith keymap check keymap.toml base.settings
+    """
     from profilesmith.cli.forms import form_called
     from profilesmith.workflows.keymap import FORMS, check_key_map
 

@@ -30,7 +30,14 @@ def page(
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a folder of pages that exists.")] = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write a library as pages: an index, and for each recipe its rules, reasons, evidence, cautions and an example."""
+    """Write a library as pages for the club.
+
+    An index, and for each recipe its rules, reasons, evidence, cautions and an example.
+
+    \b
+    Example:
+      profilesmith library page club -o pages
+    """
     from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
     from profilesmith.workflows.catalogue import FORMS, write_catalogue

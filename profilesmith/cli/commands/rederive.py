@@ -66,7 +66,14 @@ def rederive(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Derive again from a newer base or newer recipes, and keep what was edited by hand since."""
+    """Bring a derived profile onto a better base.
+
+    Or onto newer recipes; what was edited by hand since is kept. With --check: which files are behind.
+
+    \b
+    Example:
+      profilesmith rederive soft.settings --onto base.settings --dry-run
+    """
     if check:
         _check(derived, onto or [], form, quiet, library)
         return
