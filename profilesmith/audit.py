@@ -13,7 +13,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
-from profilesmith.text.document import Document, Edit, Habits
+from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -43,6 +43,7 @@ def audit(
     )
     for old, new, changes in zip(before.documents, after, edits, strict=True):
         found += _spans(old, new, changes)
+        found += _lines_stay(old, changes)
         found += _raw_entries(old, new, changes)
         found += _second_reader(old, new, changes, habits)
     again = translate(after, before.key_map, vocabulary, before.readings, before.profile.entries)
@@ -69,6 +70,12 @@ def _spans(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]
     return (
         [] if edit_text(new.text, undo) == old.text else [_fault(old, "a byte outside of the changed values differs")]
     )
+
+
+def _lines_stay(old: Document, edits: Sequence[Edit]) -> list[Problem]:
+    """No value that a map can bind goes over a line end, so no edit may take one away."""
+    lost = [edit for edit in edits if line_ends(old.text, edit.start, edit.end)]
+    return [_fault(old, f"line {old.line_at(edit.start)} would lose its line end") for edit in lost]
 
 
 def _named(document: Document, edits: Sequence[Edit]) -> Names:

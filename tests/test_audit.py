@@ -132,3 +132,18 @@ def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadTe
     edits = [Edit(at, at + 2, "80")]
     raw = edit_document(translation.documents[0], edits)
     assert audit(translation, [edits], [raw], translation.profile, load_vocabulary()) == []
+
+
+def test_an_edit_that_takes_lines_along_is_noticed(read_text: ReadText) -> None:
+    """Whatever the readers make of it: no value that a map can bind goes over a line end."""
+    text = "core = grid\n  a block\n  below it\nfly = 150\n"
+    translation = read_text('[[binding]]\nsetting = "infill.pattern"\nkey = "core"\n', text)
+    start, end = text.index("grid"), text.index("\nfly")
+    edits = [Edit(start, end, "gyroid")]
+    entry = translation.profile.entries["infill.pattern"]
+    derived = translation.profile._replace(entries={"infill.pattern": entry._replace(values=("gyroid",))})
+    raw = edit_document(translation.documents[0], edits)
+    problems = audit(translation, [edits], [raw], derived, load_vocabulary())
+    assert [problem.message for problem in problems] == [
+        "The new text does not say what the ledger says: line 1 would lose its line end."
+    ]
