@@ -6,7 +6,7 @@ from typing import NamedTuple
 from profilesmith.facts.facts import Facts, FactValue
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.words import plural
-from profilesmith.profile.ledger import Ledger
+from profilesmith.ledger.ledger import Ledger
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
