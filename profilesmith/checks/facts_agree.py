@@ -4,8 +4,8 @@ import math
 
 from profilesmith.checks.amounts import bracket, degrees, mm, shown
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding
 from profilesmith.checks.materials import hardness_modulus, material_modulus, of_spool, spool_name
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket
 
 TITLE = "Facts that contradict"

@@ -5,9 +5,10 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import apart, bracket, few, mm, percent, shown
 from profilesmith.checks.beads import Bead, beads, missing_for_beads
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics import melt
 from profilesmith.physics.answer import Bracket
 

@@ -3,10 +3,11 @@
 from profilesmith.checks.amounts import mm
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.finish import (
     beads_for_thickness,
     thickness_left_mm,
