@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
@@ -27,7 +28,12 @@ def list_recipes(library: opt.Library = None) -> None:
 
 @app.command()
 def show(
-    recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
+    recipe: Annotated[
+        str,
+        typer.Argument(
+            metavar="R", autocompletion=complete.recipes, help="A recipe: a file or a name.", show_default=False
+        ),
+    ],
     form: Annotated[
         str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
     ] = "terminal",
@@ -49,7 +55,12 @@ def show(
 def check(
     recipes: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False),
+        typer.Argument(
+            metavar="[R...]",
+            autocompletion=complete.recipes,
+            help="Recipes; all of the library when none is named.",
+            show_default=False,
+        ),
     ] = None,
     library: opt.Library = None,
 ) -> None:
