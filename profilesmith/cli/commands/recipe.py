@@ -1,4 +1,4 @@
-"""``recipe``: list, show and check recipes."""
+"""``recipe``: list, show, check and compare recipes."""
 
 from __future__ import annotations
 
@@ -76,3 +76,37 @@ def check(
     say(text)
     if code:
         raise typer.Exit(code)
+
+
+@app.command()
+def compare(
+    old: Annotated[
+        str, typer.Argument(metavar="OLD", help="The version before: a file or a name.", show_default=False)
+    ],
+    new: Annotated[str, typer.Argument(metavar="NEW", help="The version now: a file or a name.", show_default=False)],
+    on: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--on",
+            metavar="PROFILE",
+            help="Try both on a profile: a settings text (with --keymap), the name of a reference profile, or 'library'"
+            " for all of the library's. May be given several times.",
+            show_default=False,
+        ),
+    ] = None,
+    keymap: Annotated[
+        str, typer.Option("--keymap", metavar="K", help="The key map that reads the texts of --on.", show_default=False)
+    ] = "",
+    facts: opt.FactFiles = None,
+    answer: opt.Answers = None,
+    exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit 1 when they differ.")] = False,
+    library: opt.Library = None,
+) -> None:
+    """Show which rules came, went or changed, in words for a pull request, and what that does to profiles."""
+    from profilesmith.workflows.recipe_compare import compare_recipes
+
+    asked = opt.request([], keymap, facts=facts, answers=answer, library=library)
+    text, differ = compare_recipes(old, new, asked, on or ())
+    say(text)
+    if differ and exit_code:
+        raise typer.Exit(1)
