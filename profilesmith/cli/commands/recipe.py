@@ -81,9 +81,23 @@ def check(
 @app.command()
 def compare(
     old: Annotated[
-        str, typer.Argument(metavar="OLD", help="The version before: a file or a name.", show_default=False)
+        str,
+        typer.Argument(
+            metavar="OLD",
+            autocompletion=complete.recipes,
+            help="The version before: a file or a name.",
+            show_default=False,
+        ),
     ],
-    new: Annotated[str, typer.Argument(metavar="NEW", help="The version now: a file or a name.", show_default=False)],
+    new: Annotated[
+        str,
+        typer.Argument(
+            metavar="NEW",
+            autocompletion=complete.recipes,
+            help="The version now: a file or a name.",
+            show_default=False,
+        ),
+    ],
     on: Annotated[
         list[str] | None,
         typer.Option(
@@ -102,7 +116,14 @@ def compare(
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit 1 when they differ.")] = False,
     library: opt.Library = None,
 ) -> None:
-    """Show which rules came, went or changed, in words for a pull request, and what that does to profiles."""
+    """Show which rules of a recipe changed.
+
+    Which came, went or changed, in words for a pull request, and what that does to profiles.
+
+    \b
+    Example:
+      profilesmith recipe compare tpu-95a tpu-85a
+    """
     from profilesmith.workflows.recipe_compare import compare_recipes
 
     asked = opt.request([], keymap, facts=facts, answers=answer, library=library)
