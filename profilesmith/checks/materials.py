@@ -1,7 +1,7 @@
 """Materials as ranges, from ``knowledge/materials.toml``; what a spool's own facts say goes before them."""
 
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
 from profilesmith.checks.case import Case
@@ -75,6 +75,7 @@ def materials() -> dict[str, Material]:
     }
 
 
+@lru_cache(maxsize=256)
 def material(name: str, hardness: Hardness | None = None) -> Material | None:
     """The material that a name means. A family's name (TPU) with a hardness means the class that is nearest to it."""
     wanted = _folded(name)
@@ -128,6 +129,16 @@ def hardness_modulus(case: Case) -> Modulus | None:
     """What the hardness on the label tells; None where no law reaches it."""
     hardness = case.hardness()
     return None if hardness is None else _of_hardness(hardness)
+
+
+def modulus_of_hardness(hardness: Hardness) -> Modulus | None:
+    """What a Shore hardness tells of a rubber's modulus."""
+    return _of_hardness(hardness)
+
+
+def rigid_range(name: str) -> Range:
+    """A property of rigid PLA."""
+    return materials()[RIGID].ranges[name]
 
 
 def rigid_modulus() -> Modulus:

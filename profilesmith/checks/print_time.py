@@ -96,16 +96,19 @@ def paces(case: Case) -> list[Pace]:
 def time_bracket(case: Case) -> Bracket | None:
     """Bounds for every mixture of features, travels and waits, thinner layers counted in.
 
-    They hold whether or not the slicing software keeps to the text's own flow limit. None where nothing can be
+    Exact where both were measured. They hold whether or not the slicing software keeps to the text's own flow limit. None where nothing can be
     compared, or where only one side's accelerations are known.
     """
+    before, after = case.measured.before.hours, case.measured.after.hours
+    if before and after:
+        return Bracket(after / before, after / before)
     found = []
     for pace in paces(case):
         old, new = pace.accelerations
         if (old is None) != (new is None):
             return None
-        for before, after in {(pace.old.speed_mm_s, pace.new.speed_mm_s), _held(case, pace)}:
-            found.append(time_factor_bracket(before, after, old or 1.0, new or 1.0))
+        for was, now in {(pace.old.speed_mm_s, pace.new.speed_mm_s), _held(case, pace)}:
+            found.append(time_factor_bracket(was, now, old or 1.0, new or 1.0))
     if not found:
         return None
     return _times(spanning([*found, *_travel(case), *_waiting(case)]), _layers(case))
