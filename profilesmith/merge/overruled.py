@@ -3,12 +3,12 @@
 A value that meets a rule stays as it is (deriving twice changes nothing), so a rule that would move it is broken.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.facts.facts import Facts
+from profilesmith.ledger import Ledger, Row
 from profilesmith.merge.decision import AGREED, DERIVED, LEFT_OUT, Decision
-from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
@@ -24,7 +24,7 @@ def broken_rules(
     profile: Profile,
     recipes: Sequence[Recipe],
     facts: Facts,
-    answers: Mapping[str, FactValue],
+    answers: Facts,
     vocabulary: Vocabulary,
 ) -> Rules:
     """The rules on some settings that a profile breaks. ledger: of the recipes alone; profile: hand edits in it."""
@@ -81,7 +81,7 @@ def with_overruled(
     profile: Profile,
     recipes: Sequence[Recipe],
     facts: Facts,
-    answers: Mapping[str, FactValue],
+    answers: Facts,
     vocabulary: Vocabulary,
 ) -> list[Decision]:
     """The decisions with the rules that kept edits overrule. profile: the result, hand edits in it."""

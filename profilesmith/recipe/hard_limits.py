@@ -5,7 +5,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import Facts
-from profilesmith.profile.ledger import Cause
+from profilesmith.ledger import Cause
 from profilesmith.recipe.operations import BY_NAME, Demand
 from profilesmith.vocabulary.load_vocabulary import knowledge, load_vocabulary
 from profilesmith.vocabulary.setting import Setting

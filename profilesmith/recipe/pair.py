@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from profilesmith.profile.ledger import Cause
+from profilesmith.ledger import Cause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.operations import VALUE, Demand
 from profilesmith.recipe.recipe import Action, Rule

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
 from profilesmith.foundation.quantity import read_quantity
+from profilesmith.ledger import Answer
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
@@ -21,28 +22,22 @@ class NotKnown(NamedTuple):
     ask: str
 
 
-class Answer(NamedTuple):
-    """An input's value and where it came from: ``answer``, ``fact`` or ``default``."""
-
-    value: FactValue
-    origin: str
-
-
 Answers = Mapping[str, Answer]
 """By "recipe.input"."""
 
 
-def settle_inputs(recipe: Recipe, answers: Mapping[str, FactValue], facts: Facts) -> dict[str, Answer]:
+def settle_inputs(recipe: Recipe, answers: Facts, facts: Facts) -> dict[str, Answer]:
     """The inputs of a recipe that are known: the maker's answer, else the fact, else the default."""
     settled: dict[str, Answer] = {}
     for name, item in recipe.inputs.items():
+        kind = item.kind.unit_kind
         answer = answers.get(f"{recipe.name}.{name}", answers.get(name))
         if answer is not None:
-            settled[name] = Answer(answer, "answer")
+            settled[name] = Answer(answer.value, "answer", answer.said, kind)
         elif item.fact in facts:
-            settled[name] = Answer(facts[item.fact].value, "fact")
+            settled[name] = Answer(facts[item.fact].value, "fact", facts[item.fact].said, kind)
         elif item.default is not None:
-            settled[name] = Answer(item.default, "default")
+            settled[name] = Answer(item.default, "default", unit_kind=kind)
     return settled
 
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.profile.ledger import SAID_AGAIN, Ledger, Row
+from profilesmith.ledger import SAID_AGAIN, Ledger, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order, insertion

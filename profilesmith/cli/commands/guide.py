@@ -14,7 +14,9 @@ def guide(
 ) -> None:
     """Print a page of the guide.
 
-    Example: profilesmith guide keymap
+    \b
+    Example:
+      profilesmith guide keymap
     """
     from profilesmith.workflows.guide import page, pages
 

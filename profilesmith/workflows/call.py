@@ -1,48 +1,19 @@
-"""What a ledger remembers so that its derivation can be made again on a newer base.
-
-Two optional members, written beside the review's data. ``call``: the files and names that were asked for, as seen from
-the ledger. ``made``: each output's text as the recipes alone made it, before any hand edit. Only against that
-text can an added line, a lost comment or a changed key that the map does not know be told from the base's own; and it
-stays the recipes' text when a re-derived file carries hand edits, so that they are carried on the next time too.
-It is packed (zlib, base64): a text of 150 keys takes some 2 kB of a ledger of 40 kB. Texts beyond 2 MB are left out;
-then, as with older ledgers, settings are merged from the ledger's values and what cannot be told is named.
-"""
+"""What was asked for, as a ledger remembers it: every file as seen from the ledger's folder, names of a library as they are."""
 
 from __future__ import annotations
 
 import os
-from binascii import Error, a2b_base64, b2a_base64
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
-from zlib import compress, decompressobj, error
 
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.request import Request
 
-LARGEST = 2_000_000  # bytes of a text that is kept
-
-
-def pack(raw: bytes) -> str:
-    """A text as a word of a ledger; "" for one that is too large."""
-    return "" if len(raw) > LARGEST else b2a_base64(compress(raw, 6), newline=False).decode("ascii")
-
-
-def unpack(word: object) -> bytes | None:
-    """The text again; None for anything that is no such word, or that would unpack to more than is ever packed."""
-    if not isinstance(word, str):
-        return None
-    try:
-        work = decompressobj()
-        raw = work.decompress(a2b_base64(word.encode("ascii"), strict_mode=True), LARGEST + 1)
-    except (Error, error, ValueError):
-        return None
-    return raw if work.eof and len(raw) <= LARGEST else None
-
 
 def call(request: Request, folder: Path) -> dict[str, Any]:
-    """What was asked for, with every file as seen from the ledger's folder."""
+    """The call as data. folder: where the ledger lies."""
     found: dict[str, Any] = {
         "bases": [_from(folder, base) for base in request.bases],
         "key_map": _word(folder, request.key_map),
