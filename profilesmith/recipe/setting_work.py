@@ -16,7 +16,6 @@ from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.setting_rows import SettingRows, Told
 from profilesmith.vocabulary.setting import Setting, Value
 
-
 _NO_TEXT = "the text cannot hold it exactly, and no number beside it is inside the bounds"
 
 

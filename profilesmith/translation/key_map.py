@@ -35,6 +35,7 @@ class Binding(NamedTuple):
     tools: bool = False
     list: str = ""
     add: bool = False
+    thousands: str = ""
 
     @property
     def name(self) -> str:
@@ -74,6 +75,7 @@ class Binding(NamedTuple):
 class KeyMap(NamedTuple):
     """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected.
 
+    thousands: what divides the digits of large numbers into groups; every binding has it, too.
     not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``.
     """
 
@@ -88,6 +90,7 @@ class KeyMap(NamedTuple):
     duplicates: str = ""
     language: str = ""
     not_bound: tuple[str, ...] = ()
+    thousands: str = ""
 
     def leaves_alone(self, section: str, key: str) -> bool:
         """Whether a person has said that a key holds none of the settings."""
