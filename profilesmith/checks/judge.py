@@ -15,6 +15,7 @@ from profilesmith.checks import (
     facts_agree,
     first_layer,
     flow,
+    large_shares,
     liner,
     machine_limits,
     nozzle_temperature,
@@ -58,6 +59,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     sanding.check,
     coating.check,
     drying.check,
+    large_shares.check,
 )
 
 

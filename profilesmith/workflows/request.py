@@ -9,6 +9,7 @@ from typing import NamedTuple
 class Request(NamedTuple):
     """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
 
+    shares: what becomes of shares whose reference moves, "hold" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
     """
 
@@ -19,3 +20,4 @@ class Request(NamedTuple):
     answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False
+    shares: str = ""

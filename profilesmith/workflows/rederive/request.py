@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.ledger_from_json import Stored
+from profilesmith.translation.key_map import FOLLOW
 from profilesmith.workflows.read import read_facts, read_recipes
-from profilesmith.workflows.rederive.memory import word_at
+from profilesmith.workflows.rederive.memory import AS_MAPPED, word_at
 from profilesmith.workflows.request import Request
 
 ANSWERED = " (answer)"
@@ -48,6 +49,7 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
         answers={**facts, **answers, **asked.answers},
         library=library,
         follow_literals=asked.follow_literals or _followed(stored),
+        shares=asked.shares or _shares(stored),
     )
     return Again(request, tuple(notes))
 
@@ -96,6 +98,12 @@ def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]
                     f"The answer {use.name}.{name} = {text.removesuffix(ANSWERED)} is left out: no recipe asks for it now."
                 )
     return found, notes
+
+
+def _shares(stored: Stored) -> str:
+    """What became of shares then; in ledgers that do not say it they followed."""
+    told = stored.data.get("call", {}).get("shares", FOLLOW)
+    return "" if told == AS_MAPPED else str(told)
 
 
 def _followed(stored: Stored) -> bool:
