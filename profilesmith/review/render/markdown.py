@@ -16,7 +16,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, held_title, held_words, runs, unmapped_title
+from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
