@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
@@ -27,7 +28,12 @@ def list_recipes(library: opt.Library = None) -> None:
 
 @app.command()
 def show(
-    recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
+    recipe: Annotated[
+        str,
+        typer.Argument(
+            metavar="R", autocompletion=complete.recipes, help="A recipe: a file or a name.", show_default=False
+        ),
+    ],
     form: Annotated[
         str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
     ] = "terminal",
@@ -49,7 +55,12 @@ def show(
 def check(
     recipes: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False),
+        typer.Argument(
+            metavar="[R...]",
+            autocompletion=complete.recipes,
+            help="Recipes; all of the library when none is named.",
+            show_default=False,
+        ),
     ] = None,
     library: opt.Library = None,
 ) -> None:
@@ -70,9 +81,23 @@ def check(
 @app.command()
 def compare(
     old: Annotated[
-        str, typer.Argument(metavar="OLD", help="The version before: a file or a name.", show_default=False)
+        str,
+        typer.Argument(
+            metavar="OLD",
+            autocompletion=complete.recipes,
+            help="The version before: a file or a name.",
+            show_default=False,
+        ),
     ],
-    new: Annotated[str, typer.Argument(metavar="NEW", help="The version now: a file or a name.", show_default=False)],
+    new: Annotated[
+        str,
+        typer.Argument(
+            metavar="NEW",
+            autocompletion=complete.recipes,
+            help="The version now: a file or a name.",
+            show_default=False,
+        ),
+    ],
     on: Annotated[
         list[str] | None,
         typer.Option(
@@ -91,7 +116,14 @@ def compare(
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit 1 when they differ.")] = False,
     library: opt.Library = None,
 ) -> None:
-    """Show which rules came, went or changed, in words for a pull request, and what that does to profiles."""
+    """Show which rules of a recipe changed.
+
+    Which came, went or changed, in words for a pull request, and what that does to profiles.
+
+    \b
+    Example:
+      profilesmith recipe compare tpu-95a tpu-85a
+    """
     from profilesmith.workflows.recipe_compare import compare_recipes
 
     asked = opt.request([], keymap, facts=facts, answers=answer, library=library)
