@@ -101,7 +101,7 @@ Shares = Annotated[
     str,
     typer.Option(
         "--shares",
-        metavar="hold|follow",
+        metavar="keep|follow",
         help="A share whose reference moves: rewrite it so that its value stays, or let it follow. Else as the map says.",
         show_default=False,
     ),
@@ -155,7 +155,7 @@ def shares_way(way: str) -> str:
     from profilesmith.translation.key_map import WAYS
 
     if way and way not in WAYS:
-        raise Refused([Problem("shares", f"{way!r} is not known.", Place("--shares"), "Write hold or follow.")])
+        raise Refused([Problem("shares", f"{way!r} is not known.", Place("--shares"), "Write keep or follow.")])
     return way
 
 

@@ -14,8 +14,8 @@ from profilesmith.text.document import Habits
 SWITCH_WORDS = (("1", "0"), ("true", "false"), ("on", "off"), ("yes", "no"), ("enabled", "disabled"))
 
 
-HOLD, FOLLOW = "hold", "follow"
-WAYS = (HOLD, FOLLOW)
+KEEP, FOLLOW = "keep", "follow"
+WAYS = (KEEP, FOLLOW)
 """What becomes of a share whose reference moves: its setting keeps its value, or it moves too."""
 
 
@@ -106,7 +106,7 @@ class KeyMap(NamedTuple):
         return next((binding for binding in self.bindings if binding.setting == setting), None)
 
     def with_shares(self, way: str) -> Self:
-        """The map for a run that says what becomes of all shares: HOLD or FOLLOW; "" for what the map says."""
+        """The map for a run that says what becomes of all shares: KEEP or FOLLOW; "" for what the map says."""
         if not way:
             return self
         return self._replace(bindings=tuple(binding._replace(follows=way == FOLLOW) for binding in self.bindings))

@@ -11,7 +11,7 @@ from profilesmith.foundation.quantity import Unit, find_unit, unit_names
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
-from profilesmith.translation.key_map import FOLLOW, HOLD, WAYS, Binding, KeyMap
+from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
@@ -51,7 +51,7 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     inline = text.flag("inline_comments") if text.has("inline_comments") else None
     habits = Habits(text.texts("comments"), inline, delimiter or None)
     separator = text.text("list", default=",")
-    shares = _read_shares(text) or HOLD
+    shares = _read_shares(text) or KEEP
     text.done()
     bindings = tuple(_read_binding(table, vocabulary, shares) for table in top.tables("binding"))
     top.done()
@@ -85,7 +85,7 @@ def _read_shares(table: TomlTable) -> str:
     """What becomes of shares; "" where the table does not say."""
     way = table.text("shares")
     if way and way not in WAYS:
-        table.complain("shares", f"shares = {way!r} is not known.", "shares", 'Write "hold" or "follow".')
+        table.complain("shares", f"shares = {way!r} is not known.", "shares", 'Write "keep" or "follow".')
         return ""
     return way
 

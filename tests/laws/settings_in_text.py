@@ -87,7 +87,7 @@ def share_slots(draw: st.DrawFn, setting: str, decimal: str, reference: str | Fr
     low, high = (Fraction(40), Fraction(150)) if unit == "%" else (Fraction("0.4"), Fraction("1.5"))
     number = draw(numerals(low, high, decimal, 2))
     binding = {"unit": unit, "relative_key": key} if key else {"unit": unit, "relative_to": reference}
-    way = "" if key else draw(st.sampled_from(("", "hold", "follow")))
+    way = "" if key else draw(st.sampled_from(("", "keep", "follow")))
     binding |= {"shares": way} if way else {}
     slot = Slot(
         setting=setting,

@@ -144,10 +144,10 @@ def test_a_share_of_a_key_that_is_no_setting_never_moves(derived: Derived, bind:
     [
         ("", "", "", "held"),
         ("follow", "", "", "follows"),
-        ("follow", "hold", "", "held"),
+        ("follow", "keep", "", "held"),
         ("", "follow", "", "follows"),
-        ("", "follow", "hold", "held"),
-        ("hold", "", "follow", "follows"),
+        ("", "follow", "keep", "held"),
+        ("keep", "", "follow", "follows"),
     ],
 )
 def test_the_call_goes_before_the_binding_and_that_before_the_text(

@@ -47,7 +47,7 @@ def test_a_share_is_written_as_a_share(derived: Derived, bind: Text, rule: Text)
 
 def test_a_share_rounds_to_the_inside(derived: Derived, bind: Text, rule: Text) -> None:
     """40 of 70 are 57.142857... %: 57 % is inside, 58 % is past; to a decimal, 57.1 % and 57.2 %."""
-    for way, shares in (("hold", ("57", "58")), ("follow", ("57.1", "57.2"))):
+    for way, shares in (("keep", ("57", "58")), ("follow", ("57.1", "57.2"))):
         more = f'relative_to = "outer_wall.speed"\nshares = "{way}"'
         bindings = bind("outer_wall.speed", "a") + bind("infill.speed", "b", more)
         for base, asked, share in (("100", "cap", shares[0]), ("10", "raise_to", shares[1])):

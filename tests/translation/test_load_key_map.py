@@ -109,8 +109,8 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound(SPEED, "a", 'on = "1"'),
         bound(RAFT, "a", f'relative_to = "{SPEED}"'),
         bound("infill.pattern", "a", 'relative_key = "b"'),
-        bound(SPEED, "a", 'shares = "hold"'),
-        bound(SPEED, "a", 'relative_key = "b"\nshares = "hold"'),
+        bound(SPEED, "a", 'shares = "keep"'),
+        bound(SPEED, "a", 'relative_key = "b"\nshares = "keep"'),
     ),
     "shares": (
         '[text]\nshares = "stay"\n' + bound(SPEED, "a"),
