@@ -13,6 +13,9 @@ from profilesmith.ledger.packed import pack
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.workflows.request import Request
 
+AS_MAPPED = "map"
+"""What became of shares: as the map says."""
+
 
 def call(request: Request, folder: Path) -> dict[str, Any]:
     """The call as data. folder: where the ledger lies."""
@@ -23,6 +26,7 @@ def call(request: Request, folder: Path) -> dict[str, Any]:
         "facts": [_word(folder, name) for name in request.facts],
         "answers": dict(request.answers),
         "follow_literals": request.follow_literals,
+        "shares": request.shares or AS_MAPPED,
     }
     if request.library is not None:
         found["library"] = _from(folder, str(request.library))
