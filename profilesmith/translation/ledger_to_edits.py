@@ -86,7 +86,7 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
     if told.note and row.status in ("changed", "follows"):
         first = first._replace(note="; ".join(filter(None, (row.note, told.note))))
     spot = translation.spots.get(row.setting)
-    if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added"):
+    if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added", "held"):
         return [first]
     others = [
         first._replace(
