@@ -27,6 +27,7 @@ RANKS = {
     "audit": 5,
     "write_files": 5,
     "suggest": 5,
+    "coupon": 4.5,  # statistics of few prints; plans and logs as data
     "translation": 4,
     "recipe": 4,
     "checks": 4,

@@ -12,7 +12,10 @@ from profilesmith.cli.terminal import say
 
 def schema(
     name: Annotated[
-        str, typer.Argument(metavar="[NAME]", help="recipe, keymap, facts, library, evidence, ledger or lint.")
+        str,
+        typer.Argument(
+            metavar="[NAME]", help="recipe, keymap, facts, library, evidence, coupon, coupon-log, ledger or lint."
+        ),
     ] = "",
     quiet: opt.Quiet = False,
 ) -> None:
