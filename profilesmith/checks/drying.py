@@ -2,8 +2,9 @@
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import Range, flexible, spool_name, spool_range
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.drying import glassy_drying_ceiling_c
 
@@ -78,5 +79,7 @@ def _usual(case: Case, dried: float, usual: Range) -> Finding:
     finding = _finding(dried, ceiling, f"Not warmer than {name} is usually dried ({usual.show()}).", source)
     if dried <= ceiling:
         return finding
-    text = f"Warmer than {name} is usually dried ({usual.show()}): windings may stick together. Trust the label, and look in early."
-    return finding._replace(verdict="caution", text=text, ask=ask("spool.softening_temperature"))
+    text = (
+        f"Warmer than {name} is usually dried ({usual.show()}). The spool's own label goes before that: look in early."
+    )
+    return finding._replace(verdict="note", text=text, ask=ask("spool.softening_temperature"))

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from profilesmith.cli import complete
+
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
 
@@ -16,12 +18,22 @@ Bases = Annotated[
 ]
 KeyMap = Annotated[
     str,
-    typer.Option("--keymap", metavar="K", help="The key map: a file, or a name in the library.", show_default=False),
+    typer.Option(
+        "--keymap",
+        metavar="K",
+        help="The key map: a file, or a name in the library.",
+        autocompletion=complete.key_maps,
+        show_default=False,
+    ),
 ]
 MapIfUnknown = Annotated[
     str,
     typer.Option(
-        "--keymap", metavar="K", help="The key map; a derived file's ledger beside it knows it.", show_default=False
+        "--keymap",
+        metavar="K",
+        help="The key map; a derived file's ledger beside it knows it.",
+        autocompletion=complete.key_maps,
+        show_default=False,
     ),
 ]
 Recipes = Annotated[
@@ -30,6 +42,7 @@ Recipes = Annotated[
         "--recipe",
         metavar="R",
         help="A recipe: a file or a name. May be given several times; later ones are more specific.",
+        autocompletion=complete.recipes,
         show_default=False,
     ),
 ]
@@ -39,12 +52,19 @@ FactFiles = Annotated[
         "--facts",
         metavar="F",
         help="Facts on machine, spool or part: a file or a name. May be given several times.",
+        autocompletion=complete.fact_files,
         show_default=False,
     ),
 ]
 Answers = Annotated[
     list[str] | None,
-    typer.Option("--answer", metavar="NAME=VALUE", help="Answer a recipe's question.", show_default=False),
+    typer.Option(
+        "--answer",
+        metavar="NAME=VALUE",
+        help="Answer a recipe's question.",
+        autocompletion=complete.answers,
+        show_default=False,
+    ),
 ]
 Library = Annotated[
     Path | None,
@@ -58,7 +78,10 @@ Library = Annotated[
 Form = Annotated[
     str,
     typer.Option(
-        "--as", metavar="FORM", help="How to show it: terminal, markdown, page, json, checklist or checklist-page."
+        "--as",
+        metavar="FORM",
+        autocompletion=complete.forms,
+        help="How to show it: terminal, html, md, json or checklist.",
     ),
 ]
 Reports = Annotated[
@@ -66,14 +89,23 @@ Reports = Annotated[
     typer.Option(
         "--report",
         metavar="FILE",
-        help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form. A name with"
-        " 'checklist' in it (checklist.html, checklist.md) asks for a checklist to type in by hand."
+        help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form, and the word"
+        " before it: x-checklist.html or checklist.md is a checklist to type in by hand."
         " May be given several times.",
         show_default=False,
     ),
 ]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
+Shares = Annotated[
+    str,
+    typer.Option(
+        "--shares",
+        metavar="keep|follow",
+        help="A share whose reference moves: rewrite it so that its value stays, or let it follow. Else as the map says.",
+        show_default=False,
+    ),
+]
 Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind each consequence and caution.")]
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")]
 DRY = "Dry run: nothing was written."
@@ -88,6 +120,7 @@ def request(
     answers: list[str] | None = None,
     library: Path | None = None,
     follow_literals: bool = False,
+    shares: str = "",
 ) -> Request:
     """The Request of a call. Raises Refused for an answer without a name."""
     from profilesmith.foundation.place import Place
@@ -111,7 +144,19 @@ def request(
         answers=named,
         library=library,
         follow_literals=follow_literals,
+        shares=shares_way(shares),
     )
+
+
+def shares_way(way: str) -> str:
+    """What becomes of shares, as it was asked. Raises Refused."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.translation.key_map import WAYS
+
+    if way and way not in WAYS:
+        raise Refused([Problem("shares", f"{way!r} is not known.", Place("--shares"), "Write keep or follow.")])
+    return way
 
 
 def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
@@ -125,31 +170,3 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
             "Name the derived file with -o OUT, or leave -q out.",
         )
         raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
-
-
-def form_of(form: str) -> str:
-    """A form that exists. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused, did_you_mean
-    from profilesmith.review.render import RENDERERS
-
-    if form not in RENDERERS:
-        hint = did_you_mean(form, RENDERERS, f"Known: {', '.join(RENDERERS)}.")
-        raise Refused([Problem("form", f"There is no form {form!r}.", Place("--as"), hint)])
-    return form
-
-
-def report_forms(reports: list[str] | None) -> list[tuple[str, str]]:
-    """Each report's name, and the form that it asks for. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, refuse_if
-    from profilesmith.review.render import ENDINGS, form_of_name
-
-    found = [(name, form_of_name(name)) for name in reports or () if name]
-    hint = f"Known endings: {', '.join(ENDINGS)}."
-    refuse_if(
-        Problem("form", f"The ending {Path(name).suffix!r} names no form.", Place("--report"), hint)
-        for name, form in found
-        if not form
-    )
-    return found

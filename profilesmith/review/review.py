@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import Line
 
 
 class Reason(NamedTuple):
@@ -55,15 +56,6 @@ class Question(NamedTuple):
     causes: tuple[str, ...]
 
 
-class Line(NamedTuple):
-    """A line of a text that is named in a review."""
-
-    file: str
-    line: int
-    key: str
-    text: str
-
-
 class Consequence(NamedTuple):
     """What a check found. verdict: passed, note, caution, stop or not judged.
 
@@ -86,6 +78,7 @@ class Consequence(NamedTuple):
 class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
+    held: settings whose share was rewritten so that they keep their values.
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
     unmapped: lines whose key the map does not know. notes: how the text was read. data: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
@@ -113,6 +106,7 @@ class Review(NamedTuple):
     consequences: tuple[Consequence, ...] = ()
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
+    held: tuple[Change, ...] = ()
 
     def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""

@@ -8,15 +8,17 @@ from typing import NamedTuple
 
 from profilesmith import __version__
 from profilesmith.audit import audit
-from profilesmith.checks.judge import Judgement, judge
-from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.checks.judge import judge
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.profile.ledger import Ledger
+from profilesmith.ledger import Ledger
+from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.write import Json, ledger_json
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
-from profilesmith.review.ledger_json import Json, ledger_json
 from profilesmith.review.render import render
 from profilesmith.review.review import Review
 from profilesmith.text.document import Document, Edit, Habits
@@ -25,7 +27,6 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.translation.start_block import contradictions, follow_literals
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.read import (
     answered_facts,
     read_answers,
@@ -121,15 +122,16 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
     problems: list[Problem] = []
     outcomes = None if shelf is None else shelf.outcomes(request)
     shelf = shelf or Shelf()
-    key_map = shelf.key_map(request.key_map, request.library, problems)
+    key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
-    facts = answered_facts(request.answers, shelf.facts(request.facts, request.library, problems), problems)
+    read = shelf.facts(request.facts, request.library, problems)
+    facts = answered_facts(request.answers, {**request.held, **read}, problems)
     answers = read_answers(request.answers, recipes, problems)
     vocabulary = load_vocabulary()
     translation = None
     if key_map is not None and documents:
-        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map))
+        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map, request.shares))
         problems += translation.problems
     refuse_if(problems)
     assert translation is not None
@@ -185,7 +187,6 @@ def derivation_review(
         ledger,
         [_file(document) for document in translation.documents],
         translation.key_map.name,
-        _facts_json(facts),
         literals,
         [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped],
         __version__,
@@ -208,10 +209,6 @@ def derivation_review(
 def _file(document: Document) -> Json:
     raw = document.codec.encode(document.text)
     return {"name": document.name, "sha256": hashlib.sha256(raw).hexdigest()}
-
-
-def _facts_json(facts: Facts) -> Json:
-    return {name: fact_kinds()[name].show(fact.value) for name, fact in facts.items()}
 
 
 def output_paths(bases: Sequence[str], out: str) -> list[Path]:
@@ -274,7 +271,8 @@ def files_to_write(
 
 def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
     """What only a ledger that lies beside its outputs says: where everything is, and the texts to start from again."""
-    from profilesmith.workflows.rederive.memory import call, pack, with_hashes
+    from profilesmith.ledger.packed import pack
+    from profilesmith.workflows.call import call, with_hashes
 
     folder = next(iter(files)).parent
     texts = derivation.made or derivation.outputs

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger.packed import unpack
+from profilesmith.ledger.read import Stored
 from profilesmith.merge.line_edits import line_edits
 from profilesmith.merge.overruled import Rules, broken_rules
 from profilesmith.merge.spelling import beside_changed
@@ -14,7 +16,6 @@ from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings, hand_edits
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -22,7 +23,6 @@ from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.read import answered_facts, read_answers, read_recipes
-from profilesmith.workflows.rederive.memory import unpack
 from profilesmith.workflows.rederive.request import request_again
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.text_notes import unmapped_lines
@@ -134,7 +134,7 @@ def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[st
         return None
     problems: list[Problem] = []
     recipes: list[Recipe] = read_recipes(request.recipes, request.library, problems)
-    facts = answered_facts(request.answers, {}, problems)
+    facts = answered_facts(request.answers, request.held, problems)
     answers = read_answers(request.answers, recipes, problems)
     used = [(use.name, use.version) for use in stored.ledger.recipes]
     if problems or [(recipe.name, recipe.version) for recipe in recipes] != used:

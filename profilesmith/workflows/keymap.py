@@ -3,10 +3,10 @@
 import json
 from typing import Any, NamedTuple
 
-from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.review.ledger_json import json_value, problem_json
-from profilesmith.review.review import Line
+from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
+from profilesmith.ledger import Line
+from profilesmith.ledger.exact import values_json
+from profilesmith.ledger.write import problem_json
 from profilesmith.review.wording import show_values, visible
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -23,10 +23,11 @@ class MapReport(NamedTuple):
     code: int
 
 
+FORMS = ("terminal", "json")
+
+
 def check_key_map(request: Request, form: str) -> MapReport:
     """Read the texts through the map. Raises Refused when map or texts cannot be read at all."""
-    if form not in ("terminal", "json"):
-        raise Refused([Problem("form", f"There is no form {form!r} here.", Place("--as"), "Write terminal or json.")])
     problems: list[Problem] = []
     key_map = read_key_map(request.key_map, request.library, problems)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
@@ -146,7 +147,7 @@ def _json(translation: Translation) -> str:
         "read": [
             {
                 "setting": name,
-                "value": json_value(entry.values),
+                "value": values_json(entry.values),
                 "file": entry.origin.file,
                 "line": entry.origin.line,
                 "key": entry.origin.key,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact, why_not
+from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -114,13 +114,13 @@ def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Proble
         if value is None:
             problems.append(Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), kind.ask))
         else:
-            found[name] = Fact(value, Place("--answer"))
+            found[name] = Fact(value, Place("--answer"), text)
     return found
 
 
-def read_answers(texts: Mapping[str, str], recipes: list[Recipe], problems: list[Problem]) -> dict[str, FactValue]:
+def read_answers(texts: Mapping[str, str], recipes: list[Recipe], problems: list[Problem]) -> dict[str, Fact]:
     """``--answer name=value``: read in the kind of the input that it answers."""
-    answers: dict[str, FactValue] = {}
+    answers: dict[str, Fact] = {}
     inputs = {name: item for recipe in recipes for name, item in recipe.inputs.items()}
     inputs |= {f"{recipe.name}.{name}": item for recipe in recipes for name, item in recipe.inputs.items()}
     for name, text in texts.items():
@@ -139,7 +139,7 @@ def read_answers(texts: Mapping[str, str], recipes: list[Recipe], problems: list
             reason = why_not(inputs[name].kind, text)
             problems.append(Problem("answer-value", f"{name}: {reason}.", Place("--answer"), inputs[name].ask))
         else:
-            answers[name] = value
+            answers[name] = Fact(value, Place("--answer"), text)
     return answers
 
 
@@ -150,6 +150,6 @@ def read(request: Request) -> Translation:
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     refuse_if(problems)
     assert key_map is not None
-    translation = translate(documents, key_map, load_vocabulary())
+    translation = translate(documents, key_map.with_shares(request.shares), load_vocabulary())
     refuse_if(translation.problems)
     return translation

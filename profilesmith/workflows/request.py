@@ -5,11 +5,15 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
+from profilesmith.facts.facts import Facts
+
 
 class Request(NamedTuple):
     """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
 
+    shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
+    held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
 
     bases: tuple[str, ...]
@@ -19,3 +23,5 @@ class Request(NamedTuple):
     answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False
+    shares: str = ""
+    held: Facts = MappingProxyType({})

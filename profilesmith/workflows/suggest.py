@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.wording import show_values
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.lexicon import load_lexicon
@@ -70,10 +70,7 @@ class Outcome(NamedTuple):
         return tuple(self.suggester.documents)
 
 
-def check_form(form: str) -> None:
-    """Raises Refused for a form that does not exist."""
-    if form not in ("terminal", "json"):
-        raise Refused([Problem("form", f"There is no form {form!r} here.", Place("--as"), "Write terminal or json.")])
+FORMS = ("terminal", "json")
 
 
 def suggest(order: Order) -> Outcome:

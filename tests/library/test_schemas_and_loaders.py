@@ -152,6 +152,7 @@ KEYS = (
     "section",
     "relative_to",
     "relative_key",
+    "shares",
     "angle_from",
     "choices",
     "on",

@@ -12,6 +12,7 @@ from profilesmith.workflows.derive import write
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
+from tests.shipped import version
 
 
 @pytest.fixture
@@ -52,7 +53,7 @@ def test_an_edit_is_named_with_the_rule_that_it_overrules(soft: Path) -> None:
     edited = review_again(str(soft)).edited
     wall = next(line for line in edited if line.startswith("outer_wall.speed"))
     assert "40 mm/s → 45 mm/s" in wall
-    assert "flexible-pla 1.0.0, rule 1: at most 40 mm/s" in wall
+    assert f"flexible-pla {version('flexible-pla')}, rule 1: at most 40 mm/s" in wall
     assert any("lid_lamp 60 → 61" in line for line in edited)
 
 
@@ -94,9 +95,12 @@ def test_only_a_broken_rule_is_overruled_and_what_follows_says_so(soft: Path) ->
     )
     told = {line.split()[0]: line for line in edited}
     assert "1.5 mm → 2 mm" in told["retraction.minimum_travel"]
-    assert "it meets flexible-pla 1.0.0, rule 14: at least 1.5 mm" in told["retraction.minimum_travel"]
-    assert "it meets flexible-pla 1.0.0, rule 6: 40 °C to 65 °C" in told["bed.temperature"]
-    assert "overrules flexible-pla 1.0.0, rule 1: at most 40 mm/s" in told["inner_wall.speed"]
+    assert (
+        f"it meets flexible-pla {version('flexible-pla')}, rule 14: at least 1.5 mm"
+        in told["retraction.minimum_travel"]
+    )
+    assert f"it meets flexible-pla {version('flexible-pla')}, rule 6: 40 °C to 65 °C" in told["bed.temperature"]
+    assert f"overrules flexible-pla {version('flexible-pla')}, rule 1: at most 40 mm/s" in told["inner_wall.speed"]
     assert told["inner_wall.speed"].endswith("it is written relative to outer_wall.speed")
     assert not any("210" in line or "first_pair" in line for line in edited)
 
@@ -121,7 +125,7 @@ def test_a_ledger_without_the_text_matches_keys_by_name(soft: Path) -> None:
         ("edition = 14\n", "editor = 14\n"),
     )
     assert set(edited) == {
-        f"[desk] lid_lamp 60 → 61 ({soft}:165)",
+        f"[desk] lid_lamp 60 → 61 ({soft}:181)",
         f"[sheet] editor = 14 was put in ({soft}:8)",
         "[sheet] edition = 14 was taken out",
     }
@@ -138,7 +142,7 @@ def test_a_re_derived_file_is_held_against_its_own_text(soft: Path) -> None:
     again = soft.with_name("again.settings")
     write(rederive([str(soft)], Request((), ""), lambda decision: "").derivation, str(again))
     assert review_again(str(again)).edited == ()
-    assert edit(again, ("lid_lamp = 61", "lid_lamp = 62")) == (f"[desk] lid_lamp 61 → 62 ({again}:164)",)
+    assert edit(again, ("lid_lamp = 61", "lid_lamp = 62")) == (f"[desk] lid_lamp 61 → 62 ({again}:180)",)
 
 
 def test_gone_or_damaged(soft: Path) -> None:
@@ -148,7 +152,7 @@ def test_gone_or_damaged(soft: Path) -> None:
     whole = ledger.read_text(encoding="utf-8")
     for broken in (
         whole[:200],
-        whole.replace('"format": 1', '"format": 9', 1),
+        whole.replace('"format": 2', '"format": 9', 1),
         whole.replace('"changed"', '"chnged"'),
         "[]",
     ):

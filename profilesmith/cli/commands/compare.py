@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import look, say
 
@@ -21,7 +22,11 @@ def compare(
     only: Annotated[
         str,
         typer.Option(
-            "--only", metavar="GROUP", help="Only one area (speeds, heat, supports, ...) or group.", show_default=False
+            "--only",
+            metavar="GROUP",
+            autocompletion=complete.groups,
+            help="Only one area (speeds, heat, supports, ...) or group.",
+            show_default=False,
         ),
     ] = "",
     form: opt.Form = "terminal",
@@ -31,12 +36,20 @@ def compare(
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when anything differs.")] = False,
     library: opt.Library = None,
 ) -> None:
-    """Show what differs between two settings texts, in the same words and units, and what follows for the print."""
+    """Show what differs between two settings texts.
+
+    In the same words and units, also through two maps, and what follows for the print.
+
+    \b
+    Example:
+      profilesmith compare base.settings soft.settings --keymap keymap.toml --only heat
+    """
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.compare import compare as run
 
-    shown = opt.form_of(form)
+    shown = form_called(form)
     sides = (
         opt.request([old], keymap, facts=facts, library=library),
         opt.request([new], new_keymap or keymap, library=library),

@@ -14,31 +14,44 @@ if TYPE_CHECKING:
     from profilesmith.review.review import Review
 
 
+Out = Annotated[
+    str,
+    typer.Option(
+        "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
+    ),
+]
+FollowLiterals = Annotated[
+    bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
+]
+
+
 def derive(
     bases: opt.Bases,
     keymap: opt.KeyMap,
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
-    out: Annotated[
-        str,
-        typer.Option(
-            "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
-        ),
-    ] = "",
+    out: Out = "",
     form: opt.Form = "terminal",
     report: opt.Reports = None,
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
-    follow_literals: Annotated[
-        bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
-    ] = False,
+    follow_literals: FollowLiterals = False,
+    shares: opt.Shares = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Turn a settings text into another by recipes, and show what changed and why."""
+    """Turn a settings text into another by recipes.
+
+    Shows what changed and why; -o writes the new text, and the ledger beside it.
+
+    \b
+    Example:
+      profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml -o flexible.settings
+    """
+    from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
     from profilesmith.foundation.problem import Refused, refuse_if
     from profilesmith.review.render import render
@@ -46,8 +59,8 @@ def derive(
     from profilesmith.workflows.derive import outputs_taken, write
 
     opt.refuse_idle(quiet, bool(out or report), dry_run)
-    shown, reported = opt.form_of(form), opt.report_forms(report)
-    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
+    shown, reported = form_called(form), reports_called(report)
+    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)
     with busy("deriving", quiet):
         derivation = run(request)
     if not derivation.problems and not dry_run:

@@ -6,13 +6,20 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
 
 def explain(
     setting: Annotated[
-        str, typer.Argument(metavar="SETTING", help="A setting, such as support.density.", show_default=False)
+        str,
+        typer.Argument(
+            metavar="SETTING",
+            autocompletion=complete.settings,
+            help="A setting, such as support.density.",
+            show_default=False,
+        ),
     ],
     bases: opt.Bases,
     keymap: opt.KeyMap,
@@ -21,7 +28,14 @@ def explain(
     answer: opt.Answers = None,
     library: opt.Library = None,
 ) -> None:
-    """Say how one setting came to its value: the text, every rule, every limit."""
+    """Tell how one setting came to its value.
+
+    The text, every rule, every limit.
+
+    \b
+    Example:
+      profilesmith explain support.density base.settings --keymap keymap.toml --recipe flexible-pla
+    """
     from profilesmith.workflows.explain import explain as run
 
     say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library)))

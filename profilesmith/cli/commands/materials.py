@@ -6,17 +6,30 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
 
 def materials(
-    name: Annotated[str, typer.Argument(metavar="[NAME]", help="A material, such as PLA or 'TPU 95A'.")] = "",
+    name: Annotated[
+        str,
+        typer.Argument(
+            metavar="[NAME]", autocompletion=complete.materials, help="A material, such as PLA or 'TPU 95A'."
+        ),
+    ] = "",
     facts: opt.FactFiles = None,
     sources: opt.Sources = False,
     library: opt.Library = None,
 ) -> None:
-    """Show materials as ranges with their sources; with facts on a spool, what its label says instead."""
+    """Show what is known of materials, as ranges.
+
+    With their sources; with facts on a spool, what its label says instead.
+
+    \b
+    Example:
+      profilesmith materials "TPU 95A"
+    """
     from profilesmith.workflows.materials import describe
 
     say(describe(name, tuple(facts or ()), library, sources))

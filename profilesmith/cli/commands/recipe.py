@@ -1,4 +1,4 @@
-"""``recipe``: list, show and check recipes."""
+"""``recipe``: list, show, check and compare recipes."""
 
 from __future__ import annotations
 
@@ -6,15 +6,21 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="List, show and check recipes.")
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="List, show, check and compare recipes.")
 
 
 @app.command("list")
 def list_recipes(library: opt.Library = None) -> None:
-    """List the recipes of the library."""
+    """List the recipes.
+
+    \b
+    Example:
+      profilesmith recipe list
+    """
     from profilesmith.workflows.recipes import list_recipes as run
 
     say(run(library))
@@ -22,30 +28,106 @@ def list_recipes(library: opt.Library = None) -> None:
 
 @app.command()
 def show(
-    recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
+    recipe: Annotated[
+        str,
+        typer.Argument(
+            metavar="R", autocompletion=complete.recipes, help="A recipe: a file or a name.", show_default=False
+        ),
+    ],
     form: Annotated[
-        str, typer.Option("--as", metavar="FORM", help="terminal, checklist or checklist-page: for typing in by hand.")
+        str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
     ] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """Show a recipe: every rule with its reason and source."""
-    from profilesmith.workflows.recipes import show_recipe
+    """Show every rule with its reason and source.
 
-    say(show_recipe(recipe, library, form))
+    \b
+    Example:
+      profilesmith recipe show flexible-pla
+    """
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.recipes import RECIPE_FORMS, show_recipe
+
+    say(show_recipe(recipe, library, form_called(form, RECIPE_FORMS)))
 
 
 @app.command()
 def check(
     recipes: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False),
+        typer.Argument(
+            metavar="[R...]",
+            autocompletion=complete.recipes,
+            help="Recipes; all of the library when none is named.",
+            show_default=False,
+        ),
     ] = None,
     library: opt.Library = None,
 ) -> None:
-    """Read recipes strictly and run their own examples."""
+    """Read recipes strictly and run their examples.
+
+    \b
+    Example:
+      profilesmith recipe check flexible-pla
+    """
     from profilesmith.workflows.recipes import check_recipes
 
     text, code = check_recipes(tuple(recipes or ()), library)
     say(text)
     if code:
         raise typer.Exit(code)
+
+
+@app.command()
+def compare(
+    old: Annotated[
+        str,
+        typer.Argument(
+            metavar="OLD",
+            autocompletion=complete.recipes,
+            help="The version before: a file or a name.",
+            show_default=False,
+        ),
+    ],
+    new: Annotated[
+        str,
+        typer.Argument(
+            metavar="NEW",
+            autocompletion=complete.recipes,
+            help="The version now: a file or a name.",
+            show_default=False,
+        ),
+    ],
+    on: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--on",
+            metavar="PROFILE",
+            help="Try both on a profile: a settings text (with --keymap), the name of a reference profile, or 'library'"
+            " for all of the library's. May be given several times.",
+            show_default=False,
+        ),
+    ] = None,
+    keymap: Annotated[
+        str, typer.Option("--keymap", metavar="K", help="The key map that reads the texts of --on.", show_default=False)
+    ] = "",
+    facts: opt.FactFiles = None,
+    answer: opt.Answers = None,
+    exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit 1 when they differ.")] = False,
+    library: opt.Library = None,
+) -> None:
+    """Show which rules of a recipe changed.
+
+    Which came, went or changed, in words for a pull request, and what that does to profiles.
+
+    \b
+    Example:
+      profilesmith recipe compare tpu-95a tpu-85a
+    """
+    from profilesmith.workflows.recipe_compare import compare_recipes
+
+    asked = opt.request([], keymap, facts=facts, answers=answer, library=library)
+    text, differ = compare_recipes(old, new, asked, on or ())
+    say(text)
+    if differ and exit_code:
+        raise typer.Exit(1)

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
@@ -14,12 +15,21 @@ def schema(
     name: Annotated[
         str,
         typer.Argument(
-            metavar="[NAME]", help="recipe, keymap, facts, library, evidence, coupon, coupon-log, ledger or lint."
+            metavar="[NAME]",
+            autocompletion=complete.schemas,
+            help="recipe, keymap, facts, library, evidence, coupon, coupon-log, ledger or lint.",
         ),
     ] = "",
     quiet: opt.Quiet = False,
 ) -> None:
-    """Print the JSON Schema of a kind of file; without a name, list them."""
+    """Print the JSON Schema of a kind of file.
+
+    Without a name they are listed.
+
+    \b
+    Example:
+      profilesmith schema recipe
+    """
     from profilesmith.workflows.schema import schema_text
 
     text = schema_text(name)

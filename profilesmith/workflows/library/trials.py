@@ -14,12 +14,12 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
+from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import Library, inside, load_library
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_file import lint_file
 from profilesmith.lint.names import LibraryNames
-from profilesmith.profile.ledger import Ledger
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe

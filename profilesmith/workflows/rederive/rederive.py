@@ -9,6 +9,8 @@ from typing import Any, NamedTuple
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
+from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.read import Stored
 from profilesmith.merge import decision as told
 from profilesmith.merge.decision import Choose, Decision
 from profilesmith.merge.held import holdings
@@ -17,12 +19,10 @@ from profilesmith.merge.pinned import apply_around
 from profilesmith.merge.replay import settled_ledger
 from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.settings import Sides as Holdings
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import Derivation, apply, carry_out, derivation_review
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_answers
 from profilesmith.workflows.rederive.request import Again, base_words, request_again
@@ -77,7 +77,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     }
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
     made = derivation._replace(
-        review=review, inputs=inputs, request=again.request, made=as_made(merged.before, sides.theirs, merges)
+        review=review, inputs=inputs, request=again.call, made=as_made(merged.before, sides.theirs, merges)
     )
     return Rederivation(made, tuple(decisions), again.notes)
 

@@ -10,8 +10,9 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.ledger.packed import unpack
+from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Entry, Profile
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -19,7 +20,6 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 from profilesmith.workflows.read import read_documents
-from profilesmith.workflows.rederive.memory import unpack
 
 
 class Sides(NamedTuple):
@@ -85,7 +85,7 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
 
 def _restored(stored: Stored, now: Translation) -> Translation:
     """The edited text with every setting put back to the ledger's value, for ledgers without a copy."""
-    from profilesmith.profile.ledger import Ledger
+    from profilesmith.ledger import Ledger
 
     then = stored.ledger.derived.entries
     entries = {name: _put_back(entry, then) for name, entry in now.profile.entries.items()}

@@ -1,0 +1,57 @@
+"""What was asked for, as a ledger remembers it: every file as seen from the ledger's folder, names of a library as they are."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.workflows.plain_file import sha256_of
+from profilesmith.workflows.request import Request
+
+AS_MAPPED = "map"
+"""What became of shares: as the map says."""
+
+
+def call(request: Request, folder: Path) -> dict[str, Any]:
+    """The call as data. folder: where the ledger lies."""
+    found: dict[str, Any] = {
+        "bases": [_from(folder, base) for base in request.bases],
+        "key_map": _word(folder, request.key_map),
+        "recipes": [_word(folder, name) for name in request.recipes],
+        "facts": [_word(folder, name) for name in request.facts],
+        "answers": dict(request.answers),
+        "follow_literals": request.follow_literals,
+        "shares": request.shares or AS_MAPPED,
+    }
+    if request.library is not None:
+        found["library"] = _from(folder, str(request.library))
+    return found
+
+
+def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
+    """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
+    found = []
+    for use, recipe in zip(uses, recipes, strict=True):
+        sha256 = sha256_of(Path(recipe.file)) if recipe.file else ""
+        found.append({**use, "sha256": sha256} if sha256 else dict(use))
+    return found
+
+
+def _word(folder: Path, name: str) -> str:
+    """A name in a library as it is, a file as seen from the ledger."""
+    is_file = bool(Path(name).suffix) or os.sep in name or os.path.exists(name)
+    return _from(folder, name) if is_file else name
+
+
+def _from(folder: Path, name: str) -> str:
+    path = Path(os.path.relpath(name, folder)).as_posix()
+    return path if "/" in path or Path(path).suffix else f"./{path}"
+
+
+def word_at(folder: Path, name: str) -> str:
+    """A word of a stored call, to be used from here."""
+    is_file = "/" in name or bool(Path(name).suffix)
+    return os.path.normpath(folder / name) if is_file else name
