@@ -12,6 +12,7 @@ from typing import Any
 from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.toml_text import quoted
+from profilesmith.recipe.operations import SET
 
 LICENCE = "CC0-1.0"
 
@@ -28,7 +29,7 @@ def print_recipe(plan: Plan, name: str, values: Values) -> str:
     title = f"Coupon {plan.name}: {'one side of a blind pair' if hidden else about}"
     rules = [
         rule_text(
-            {"setting": setting, "set": text}, f"Print of the coupon {plan.name}, which asks after {plan.judged}."
+            {"setting": setting, SET.name: text}, f"Print of the coupon {plan.name}, which asks after {plan.judged}."
         )
         for setting, text in values.items()
     ]

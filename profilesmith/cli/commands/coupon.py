@@ -150,7 +150,7 @@ def tell(
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.review.render.json import json_text
-    from profilesmith.workflows.coupon.report import tell_json, tell_lines
+    from profilesmith.workflows.coupon.report_told import tell_json, tell_lines
     from profilesmith.workflows.coupon.tell import tell_of, write_rule
 
     if form not in ("terminal", "json"):

@@ -11,6 +11,7 @@ from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
+from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.recipe.recipe import Fixed, Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
@@ -19,7 +20,6 @@ from profilesmith.workflows.read import read_recipes
 from profilesmith.write_files import outputs_free, write_whole
 
 FASTER_IS_WORSE = ("speed", "acceleration", "flow")
-BOUNDS = ("cap", "raise_to", "aim", "set")
 
 
 class Wish(NamedTuple):
@@ -101,12 +101,18 @@ def _factor(text: str, wish: Wish, recipes: Sequence[Recipe]) -> dict[str, objec
     return found
 
 
+def _says_a_value(operation: str) -> bool:
+    """Whether an operation names one value: a bound, an aim, exactly this; no window and no step."""
+    known = BY_NAME[operation]
+    return known.operands == 1 and known.reads == VALUE
+
+
 def recipe_value(setting: Setting, recipes: Sequence[Recipe]) -> str:
     """Where the recipes have a setting: the last plain bound on it without a condition, "" where there is none."""
     found = ""
     for rule in (rule for recipe in recipes for rule in recipe.rules):
         if setting.id in rule.settings and not rule.when:
             for action in rule.actions:
-                if action.operation in BOUNDS and isinstance(action.operands[0], Fixed):
+                if isinstance(action.operands[0], Fixed) and _says_a_value(action.operation):
                     found = action.operands[0].text
     return found

@@ -13,6 +13,7 @@ from profilesmith.coupon.tell import ThresholdTold, Told, tell
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
+from profilesmith.recipe.operations import CAP, RAISE_TO
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, read_coupon
 from profilesmith.workflows.coupon.next import state_of
@@ -48,7 +49,7 @@ def told_of(coupon: Coupon) -> Result:
     if isinstance(told, ThresholdTold) and scale is not None and told.standing.prints >= FEWEST:
         setting = vocabulary.settings[plan.factors[0].setting]
         held = min(max(told.safe, scale.low), scale.high)
-        rule = {("cap" if scale.high_is_worse else "raise_to"): value_text(held, setting)}
+        rule = {(CAP if scale.high_is_worse else RAISE_TO).name: value_text(held, setting)}
         if held != told.safe:
             notes.append("held to the planned range: nothing was printed beyond it")
         around = plan.factors[0].around
@@ -67,10 +68,10 @@ def write_rule(result: Result, out: str, overwrite: bool = False) -> None:
         raise Refused([Problem("no-rule", "These prints are worth no rule yet.", Place(str(result.coupon.path)), hint)])
     setting = load_vocabulary().settings[plan.factors[0].setting]
     (key, text), number = next(iter(result.rule.items())), plural(told.standing.prints, "print")
-    side = "5 % end" if key == "cap" else "95 % end"
+    side = "5 % end" if key == CAP.name else "95 % end"
     why = (
         f"9 of 10 prints are graded good for {plan.judged} up to here, and some more: the {side} of what {number} tell."
-        if key == "cap"
+        if key == CAP.name
         else f"9 of 10 prints are graded good for {plan.judged} from here on, and below: the {side} of what {number} tell."
     )
     title = f"{setting.id} by the coupon {plan.name}"
