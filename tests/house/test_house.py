@@ -28,6 +28,7 @@ RANKS = {
     "audit": 5,
     "write_files": 5,
     "suggest": 5,
+    "coupon": 4.5,  # statistics of few prints; plans and logs as data
     "motion": 4.7,
     "translation": 4,
     "recipe": 4,
