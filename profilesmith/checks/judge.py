@@ -17,6 +17,7 @@ from profilesmith.checks import (
     first_layer,
     flow,
     in_use,
+    large_shares,
     liner,
     machine_limits,
     moisture,
@@ -70,6 +71,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     drying.check,
     moisture.check,
     in_use.check,
+    large_shares.check,
 )
 
 

@@ -8,7 +8,7 @@ from profilesmith.checks.case import Case
 from profilesmith.facts.facts import Hardness
 from profilesmith.foundation.quantity import find_unit, read_quantity, show_quantity
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_d_mpa
+from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_a_mpa, qi_modulus_from_d_mpa
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 RIGID = "PLA"  # what soft filament is compared with
@@ -174,6 +174,9 @@ def _of_hardness(hardness: Hardness) -> Modulus | None:
     source = "Gent 1958, from Shore A" if hardness.scale == "A" else "Qi, Joyce and Boyce 2003, from Shore D"
     if isinstance(found, float):
         found = Bracket(found / HARDNESS_FACTOR, found * HARDNESS_FACTOR)
+    other = qi_modulus_from_a_mpa(reading) if hardness.scale == "A" else None
+    if isinstance(other, float):
+        found = spanning((found, Bracket(other, other)))
     return Modulus(found, f"{source}; good to a factor of two")
 
 

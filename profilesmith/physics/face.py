@@ -19,7 +19,7 @@ SPANS: Mapping[str, Bracket] = {
     "grid": Bracket(2.0, 2.0),
     "triangles": Bracket(2.0, 2.0),
     "hexagons": Bracket(2.0, 2.0),
-    "gyroid": Bracket(1.55, 1.6),
+    "gyroid": Bracket(1.55, 1.68),
     "cubic": Bracket(2.0, 3.0),
 }
 ANY_SPAN = Bracket(1.0, 3.0)

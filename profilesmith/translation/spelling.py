@@ -8,15 +8,13 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from profilesmith.foundation.number import decimal_text, written_decimals
-from profilesmith.foundation.problem import did_you_mean
+from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
-from profilesmith.translation.key_map import SWITCH_WORDS, Binding
+from profilesmith.translation.key_map import Binding
+from profilesmith.translation.switch_texts import unnamed, write_switch
+from profilesmith.translation.written_number import FINEST, Style, spell, style_lost, style_of, ungrouped
 from profilesmith.vocabulary.setting import Setting
-
-FINEST = 12  # decimals: more than any text needs
-LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
 
 
 class Reading(NamedTuple):
@@ -40,10 +38,11 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return (
             Reading(error=f"{text!r} is neither on nor off")
             if state is None
-            else Reading(state, note=_unnamed(text, binding, words, state))
+            else Reading(state, note=unnamed(text, binding, words, state))
         )
     if setting.kind == "choice":
         return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
+    text = ungrouped(text, binding.thousands)
     number, suffix = split_quantity(text, decimal)
     if number is None:
         other = "," if decimal == "." else "."
@@ -54,20 +53,6 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return Reading(error=error)
     decimals = written_decimals(text[: len(text) - len(suffix)].strip(), decimal)
     return _number(number, decimals, unit, binding, setting, note)
-
-
-def _unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) -> str:
-    """What is to be said of a switch's text that the map does not name; "" for one that it names."""
-    on, off = binding.on or words[:1], binding.off or words[1:]
-    if binding.on_when is not None or not (binding.on or binding.off) or text in (*on, *off):
-        return ""
-    near = did_you_mean(text, (*on, *off)).rstrip("?")
-    meant = f" (d{near[1:]}?)" if near else ""
-    named = " nor ".join(
-        f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts
-    )
-    here, other = ("on", "off") if state else ("off", "on")
-    return f"{text!r}{meant} is neither {named}: it reads as {here}, and is written over when this is turned {other}"
 
 
 def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, str, str]:
@@ -95,9 +80,8 @@ def _number(
 ) -> Reading:
     relative = bool(binding.relative_to or binding.relative_key)
     if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
-        places = min(max(decimals, 1 if unit.name == "%" else 3), FINEST)
         factor = unit.factor / 100
-        return Reading(number * factor, True, Grid(factor / 10**places), note)
+        return Reading(number * factor, True, _share_grid(number, decimals, unit, binding), note)
     if unit is None:  # a count
         return Reading(number, False, Grid(Fraction(1), whole=True), note)
     places = min(max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor))), FINEST)
@@ -109,13 +93,23 @@ def _number(
     return Reading(value, False, grid, note)
 
 
+def _share_grid(number: Fraction, decimals: int, unit: Unit, binding: Binding) -> Grid:
+    """The shares that a text can hold. One that is held is written with the text's own decimals, to 1 % at least."""
+    held = binding.relative_to and not binding.follows
+    factor = unit.factor / 100
+    if held and unit.name == "0-255" and number.denominator == 1:
+        return Grid(factor, whole=True)
+    habit = (0 if unit.name == "%" else 2) + (not held)
+    return Grid(factor / 10 ** min(max(decimals, habit), FINEST))
+
+
 def _absolute(binding: Binding) -> bool:
     return not (binding.relative_to or binding.relative_key)
 
 
 def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> bool:
     """Whether a piece is written as a share of its reference, not as a value of its own."""
-    _, suffix = split_quantity(text, decimal)
+    _, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
     unit, _, _ = _unit_in_force(suffix, binding, setting)
     return not _absolute(binding) and unit is not None and unit.kind == "ratio"
 
@@ -146,38 +140,30 @@ def write_piece(
 ) -> str:
     """A piece with a new value. value: canonical, or a share for a number that is written relative."""
     if isinstance(value, bool):
-        return _write_switch(old, value, binding, words, like)
+        return write_switch(old, value, binding, words, like)
     if isinstance(value, str):
         return binding.choices.get(value, (value,))[0]
-    number, suffix = split_quantity(old, decimal)
-    head = old[: len(old) - len(suffix)].rstrip() if number is not None else ""
-    tail = old[len(head) :] if number is not None else ""
-    unit, _, _ = _unit_in_force(suffix if number is not None else "", binding, setting)
+    head, tail = _number_and_rest(old, binding, decimal)
+    unit, _, _ = _unit_in_force(tail.strip(), binding, setting)
     relative = bool(binding.relative_to or binding.relative_key)
     if relative and unit is not None and unit.kind == "ratio":
         written = value * 100 / unit.factor
     else:
         canonical = 90 - value if binding.from_horizontal else value
         written = unit.from_canonical(canonical) if unit is not None else canonical
-    return number_text(written, written_decimals(head, decimal), decimal) + tail
+    style = style_of(head, decimal, binding.thousands) if head else Style(0)
+    return spell(written, style, decimal, binding.thousands) + tail
 
 
-def number_text(number: Fraction, habit: int, decimal: str) -> str:
-    """A number with as many decimals as the text's habit, or as many more as it needs."""
-    habit = min(habit, FINEST)
-    places = next((places for places in range(habit, LAST) if (number * 10**places).denominator == 1), FINEST)
-    return decimal_text(number, places, at_least=habit).replace(".", decimal)
+def _number_and_rest(text: str, binding: Binding, decimal: str) -> tuple[str, str]:
+    """A piece's number as written, and what stands behind it; nothing of a text that is no number."""
+    number, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
+    head = text[: len(text) - len(suffix)].rstrip() if number is not None else ""
+    return head, text[len(head) :] if head else ""
 
 
-def _write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...], like: str = "") -> str:
-    """A switch's text. like: a switch of the same text, for one that is added and has no text of its own."""
-    texts = binding.on if value else binding.off
-    if texts:
-        return texts[0]
-    if words:
-        return words[0 if value else 1]
-    folded = (old or like).casefold()
-    old = old or like
-    family = next((family for family in SWITCH_WORDS if folded in family), SWITCH_WORDS[0])
-    word = family[0 if value else 1]
-    return word.upper() if old.isupper() else word.capitalize() if old[:1].isupper() else word
+def lost_style(old: str, new: str, binding: Binding, decimal: str) -> str:
+    """What of an old number's style a new one cannot show; "" for nothing, and for words."""
+    head, _ = _number_and_rest(old, binding, decimal)
+    number, _ = _number_and_rest(new, binding, decimal)
+    return style_lost(head, number, decimal, binding.thousands) if head and number else ""

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from profilesmith.ledger.packed import pack
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.request import Request
+
+AS_MAPPED = "map"
+"""What became of shares: as the map says."""
 
 
 def call(request: Request, folder: Path) -> dict[str, Any]:
@@ -21,6 +26,7 @@ def call(request: Request, folder: Path) -> dict[str, Any]:
         "facts": [_word(folder, name) for name in request.facts],
         "answers": dict(request.answers),
         "follow_literals": request.follow_literals,
+        "shares": request.shares or AS_MAPPED,
     }
     if request.library is not None:
         found["library"] = _from(folder, str(request.library))
@@ -28,12 +34,21 @@ def call(request: Request, folder: Path) -> dict[str, Any]:
 
 
 def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
-    """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
-    found = []
-    for use, recipe in zip(uses, recipes, strict=True):
-        sha256 = sha256_of(Path(recipe.file)) if recipe.file else ""
-        found.append({**use, "sha256": sha256} if sha256 else dict(use))
-    return found
+    """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and told."""
+    files = (_file(Path(recipe.file)) if recipe.file else {} for recipe in recipes)
+    return [{**use, **file} for use, file in zip(uses, files, strict=True)]
+
+
+def _file(path: Path) -> dict[str, Any]:
+    try:
+        raw = path.read_bytes()
+    except OSError:
+        return {}
+    return {"sha256": hashlib.sha256(raw).hexdigest(), "text": _packed(raw)}
+
+
+_packed = lru_cache(maxsize=32)(pack)
+"""The derivations of one run mostly share a recipe."""
 
 
 def _word(folder: Path, name: str) -> str:

@@ -122,7 +122,7 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
     problems: list[Problem] = []
     outcomes = None if shelf is None else shelf.outcomes(request)
     shelf = shelf or Shelf()
-    key_map = shelf.key_map(request.key_map, request.library, problems)
+    key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
     read = shelf.facts(request.facts, request.library, problems)
@@ -131,7 +131,7 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
     vocabulary = load_vocabulary()
     translation = None
     if key_map is not None and documents:
-        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map))
+        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map, request.shares))
         problems += translation.problems
     refuse_if(problems)
     assert translation is not None

@@ -60,6 +60,10 @@ REFUSED: dict[str, tuple[str, ...]] = {
         '[text]\ndecimal = ","\n' + bound(SPEED, "a", "tools = true"),
         '[text]\ndecimal = "."\n' + bound(SPEED, "a", 'split = "."\nfield = 1'),
     ),
+    "thousands": (
+        '[text]\nthousands = "-"\n' + bound(SPEED, "a"),
+        '[text]\nthousands = ","\ndecimal = ","\n' + bound(SPEED, "a"),
+    ),
     "cannot-add": (
         bound(SPEED, "a", 'relative_key = "b"\nadd = true'),
         bound("bed.temperature", "a", 'split = "/"\nfield = 2\nadd = true'),
@@ -109,6 +113,12 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound(SPEED, "a", 'on = "1"'),
         bound(RAFT, "a", f'relative_to = "{SPEED}"'),
         bound("infill.pattern", "a", 'relative_key = "b"'),
+        bound(SPEED, "a", 'shares = "keep"'),
+        bound(SPEED, "a", 'relative_key = "b"\nshares = "keep"'),
+    ),
+    "shares": (
+        '[text]\nshares = "stay"\n' + bound(SPEED, "a"),
+        bound(SPEED, "a", 'relative_to = "inner_wall.speed"\nshares = "stay"'),
     ),
     "relative-kind": (bound(SPEED, "a", 'relative_to = "layer.height"'),),
     # of the strict reading of TOML itself
