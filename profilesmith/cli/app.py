@@ -25,6 +25,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    motion,
     recipe,
     rederive,
     review,
@@ -49,7 +50,13 @@ COMMANDS = (
     ("schema", schema.schema),
     ("guide", guide.guide),
 )
-GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
+GROUPS = (
+    ("keymap", keymap.app),
+    ("recipe", recipe.app),
+    ("library", library.app),
+    ("evidence", evidence.app),
+    ("motion", motion.app),
+)
 
 
 def program(first: str = "") -> typer.Typer:

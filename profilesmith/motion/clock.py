@@ -37,9 +37,9 @@ class Pace(NamedTuple):
 
 
 class Timed(NamedTuple):
-    """Seconds of the first ``count`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
+    """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
 
-    count: int
+    rows: int
     quick: list[float]
     slow: list[float]
     ordered: list[float]

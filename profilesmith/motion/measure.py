@@ -58,7 +58,7 @@ def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
     orders = [(event.at, event.kind, float(event.value)) for event in rows.events if event.kind in _ORDERS]
     timed = clock.time(Columns(dx, dy, dz, length, rows.speed, rows.strand, laid, stops, orders), final)
     tally.take(rows, (dx, dy, dz, length), laid, timed)
-    rows.drop(timed.count)
+    rows.drop(timed.rows)
     if final:
         tally.finish(rows)
 
