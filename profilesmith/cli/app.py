@@ -16,6 +16,7 @@ from profilesmith.cli.commands import (
     batch,
     check,
     compare,
+    coupon,
     demo,
     derive,
     distil,
@@ -56,6 +57,7 @@ GROUPS = (
     ("library", library.app),
     ("evidence", evidence.app),
     ("motion", motion.app),
+    ("coupon", coupon.app),
 )
 
 
