@@ -91,7 +91,7 @@ def read_map(tmp_path: Path, vocabulary: Vocabulary) -> Callable[[str], tuple[Ke
     def read(text: str) -> tuple[KeyMap | None, list[Problem]]:
         path = tmp_path / "map.toml"
         path.write_text(f'format = 1\n[keymap]\nname = "test"\n{text}', encoding="utf-8")
-        return load_key_map(path, "map.toml", vocabulary)
+        return load_key_map(path.read_bytes(), "map.toml", vocabulary)
 
     return read
 
@@ -103,7 +103,7 @@ def read_recipe(tmp_path: Path, vocabulary: Vocabulary) -> Callable[[str], tuple
     def read(text: str, name: str = "test") -> tuple[Recipe | None, list[Problem]]:
         path = tmp_path / f"{name}.toml"
         path.write_text(f'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\n{text}', encoding="utf-8")
-        return load_recipe(path, f"{name}.toml", vocabulary)
+        return load_recipe(path.read_bytes(), f"{name}.toml", vocabulary)
 
     return read
 

@@ -121,7 +121,7 @@ class Example(NamedTuple):
 
 
 class Recipe(NamedTuple):
-    """A whole recipe file. goes_with: names of recipes that it claims to go together with."""
+    """A whole recipe file. goes_with: names of recipes that it claims to go together with. sha256: of the file's bytes."""
 
     name: str
     version: str
@@ -136,6 +136,7 @@ class Recipe(NamedTuple):
     examples: tuple[Example, ...] = ()
     goes_with: tuple[str, ...] = ()
     file: str = ""
+    sha256: str = ""
 
     @property
     def once(self) -> bool:

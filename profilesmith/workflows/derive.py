@@ -12,6 +12,7 @@ from profilesmith.checks.judge import Judgement, judge
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.library.open_files import real_place, ships
 from profilesmith.profile.ledger import Ledger
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
@@ -109,8 +110,8 @@ def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe
     bases = [document.name for document in translation.documents]
     return (
         *bases,
-        translation.key_map.file,
-        *(recipe.file for recipe in recipes),
+        str(real_place(translation.key_map.file)),
+        *(str(real_place(recipe.file)) for recipe in recipes),
         *(fact.place.file for fact in facts.values()),
         *request.facts,
     )
@@ -279,8 +280,10 @@ def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
     folder = next(iter(files)).parent
     texts = derivation.made or derivation.outputs
     outputs = [{"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()} for path, raw in files.items()]
-    key_map_file = os.path.relpath(derivation.translation.key_map.file, folder)
-    found: Json = {"outputs": outputs, "key_map_file": key_map_file, "made": [pack(text) for text in texts]}
+    found: Json = {"outputs": outputs, "made": [pack(text) for text in texts]}
+    key_map = derivation.translation.key_map.file
+    if not ships(key_map):
+        found["key_map_file"] = os.path.relpath(key_map, folder)
     found["recipes"] = with_hashes(derivation.review.data["recipes"], derivation.recipes)
     if derivation.made and derivation.made != derivation.outputs:
         found["written"] = [pack(text) for text in derivation.outputs]

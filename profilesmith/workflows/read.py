@@ -6,19 +6,17 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact, why_not
-from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
-from profilesmith.foundation.toml_table import cannot_read
+from profilesmith.foundation.read_file import cannot_read
 from profilesmith.library.find import find
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
-from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.request import Request
 
@@ -69,7 +67,7 @@ def read_key_map(name: str, library: Path | None, problems: list[Problem]) -> Ke
     if path is None:
         problems += [missing] if missing else []
         return None
-    key_map, found = load_key_map(path, str(path), load_vocabulary())
+    key_map, found = open_key_map(path)
     problems += found
     return key_map
 
@@ -82,7 +80,7 @@ def read_recipes(names: Iterable[str], library: Path | None, problems: list[Prob
         if path is None:
             problems += [missing] if missing else []
             continue
-        recipe, found = load_recipe(path, str(path), load_vocabulary())
+        recipe, found = open_recipe(path)
         problems += found
         if recipe is not None:
             recipes.append(recipe)
@@ -97,8 +95,8 @@ def read_facts(names: Iterable[str], library: Path | None, problems: list[Proble
         if path is None:
             problems += [missing] if missing else []
         else:
-            paths.append((path, str(path)))
-    facts, found = load_facts(paths)
+            paths.append((path, shown_name(path)))
+    facts, found = open_facts(paths)
     problems += found
     return facts
 

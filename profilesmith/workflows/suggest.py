@@ -1,13 +1,13 @@
 """Key map suggest: texts to proposals for a map, and the map itself, new or brought up to date."""
 
 import re
-import tempfile
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.library.open_files import open_key_map
 from profilesmith.review.wording import show_values
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.lexicon import load_lexicon
@@ -129,7 +129,7 @@ def _existing(order: Order, problems: list[Problem]) -> tuple[KeyMap | None, str
     problems += outputs_free([order.out], inputs, overwrite=True)
     if problems or order.overwrite or not order.out.exists():
         return None, ""
-    key_map, found = load_key_map(order.out, str(order.out), load_vocabulary())
+    key_map, found = open_key_map(order.out, str(order.out))
     if found:
         hint = "Mend it, name another file with -o, or let --overwrite write it anew."
         problems += [
@@ -175,10 +175,7 @@ def _writing(documents: tuple[Document, ...], old: KeyMap | None) -> Writing:
 
 def load_text(text: str) -> tuple[KeyMap | None, list[Problem]]:
     """A map from its text, as the program itself would load the file."""
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "map.toml"
-        path.write_text(text, encoding="utf-8")
-        return load_key_map(path, "map", load_vocabulary())
+    return load_key_map(text.encode(), "map", load_vocabulary())
 
 
 def read_back(suggestion: Suggestion, documents: tuple[Document, ...]) -> Suggestion:

@@ -14,13 +14,13 @@ import jsonschema
 import pytest
 
 from profilesmith.checks.finding import VERDICTS
+from profilesmith.foundation.package_data import package_text
 from profilesmith.profile.ledger import STATUS_MEANING
 from profilesmith.review.render import render
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
-SCHEMA = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+SCHEMA = json.loads(package_text("knowledge/ledger.schema.json"))
 
 
 def test_the_schema_is_a_schema_with_a_version_and_no_host() -> None:

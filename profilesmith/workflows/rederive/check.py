@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.find import find
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.library.open_files import open_recipe
 from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import translate
@@ -72,7 +72,7 @@ class _Seen:
         key = (word, library)
         if key not in self.recipes:
             path, _ = find(word, "recipe", library)
-            recipe = load_recipe(path, str(path), load_vocabulary())[0] if path else None
+            recipe = open_recipe(path)[0] if path else None
             self.recipes[key] = (recipe.name, recipe.version, self.sha256(path)) if recipe and path else ("", "", "")
         return self.recipes[key]
 

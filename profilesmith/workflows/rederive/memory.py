@@ -18,7 +18,6 @@ from typing import Any
 from zlib import compress, decompressobj, error
 
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.request import Request
 
 LARGEST = 2_000_000  # bytes of a text that is kept
@@ -60,8 +59,7 @@ def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) ->
     """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
     found = []
     for use, recipe in zip(uses, recipes, strict=True):
-        sha256 = sha256_of(Path(recipe.file)) if recipe.file else ""
-        found.append({**use, "sha256": sha256} if sha256 else dict(use))
+        found.append({**use, "sha256": recipe.sha256} if recipe.sha256 else dict(use))
     return found
 
 

@@ -19,7 +19,7 @@ from profilesmith.library.find import shipped
 from profilesmith.library.library import load_library
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import library_names
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.library.open_files import open_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.library import trials as library_try
@@ -262,7 +262,9 @@ def test_a_trial_says_what_derive_says() -> None:
     library, _ = load_library(shipped())
     paths = sorted(shipped().glob("*.toml"))
     recipes = {
-        path.stem: load_recipe(path, str(path), load_vocabulary())[0] for path in paths if path.stem != "library"
+        path.stem: open_recipe(path)[0]
+        for path in paths
+        if path.stem != "library"
     }
     seen = set()
     for profile in library.profiles:
