@@ -15,6 +15,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from profilesmith.cli.app import main
+from profilesmith.engine.derive import Derivation
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
@@ -24,7 +25,7 @@ from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
-from profilesmith.workflows.derive import Derivation, derive
+from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
 
 # No test may depend on how fast the machine is: one profile for the whole suite, which the others start from.

@@ -28,6 +28,7 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
+from profilesmith.workflows.read import at_most
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
 MOST_PROFILES = 3  # a page shows what a recipe does, not all that it could do
@@ -160,7 +161,7 @@ def _document(library: Library, text: str, habits: Habits, problems: list[Proble
     path = library.folder / text
     try:
         with path.open("rb") as stream:
-            raw = stream.read(LARGEST_TEXT + 1)
+            raw = at_most(stream, LARGEST_TEXT + 1)
     except OSError as error:
         problems.append(cannot_read(text, error))
         return None

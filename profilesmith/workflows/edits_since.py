@@ -6,6 +6,9 @@ import hashlib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from profilesmith.engine.ledger_file import unpack
+from profilesmith.engine.read import answered_facts, read_answers
+from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.open_files import open_key_map
 from profilesmith.merge.line_edits import line_edits
@@ -21,11 +24,9 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.plain_file import plain_bytes
-from profilesmith.workflows.read import answered_facts, read_answers, read_recipes
-from profilesmith.workflows.rederive.memory import unpack
+from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.rederive.request import request_again, stored_map
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.text_notes import unmapped_lines
 
 
 def where(stored: Stored, derived: Path) -> list[str] | None:

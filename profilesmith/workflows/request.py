@@ -5,6 +5,8 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
+from profilesmith.engine.source import Call
+
 
 class Request(NamedTuple):
     """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
@@ -19,3 +21,15 @@ class Request(NamedTuple):
     answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False
+
+    def call(self) -> Call:
+        """In words, for the ledger."""
+        return Call(
+            bases=self.bases,
+            key_map=self.key_map,
+            recipes=self.recipes,
+            facts=self.facts,
+            answers=tuple(self.answers.items()),
+            library="" if self.library is None else str(self.library),
+            follow_literals=self.follow_literals,
+        )

@@ -18,6 +18,7 @@ RANKS = {
     "cli": 7,
     "workflows": 6.5,  # goals of users; they may ask the library, never the other way
     "library": 6,
+    "engine": 5.5,
     "lint": 6.2,
     "catalogue": 6.2,
     "distil": 5,
@@ -53,7 +54,6 @@ STILL_LONG = {
     "suggest/slots.py": 252,
     "translation/document_to_profile.py": 278,
     "translation/spelling.py": 252,
-    "workflows/derive.py": 295,
     "workflows/evidence.py": 260,
     "cli/commands/batch.py:batch": 48,
     "cli/commands/derive.py:derive": 47,

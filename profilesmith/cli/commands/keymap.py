@@ -38,16 +38,16 @@ def suggest(
     """Propose a key map for settings texts: which key holds which setting, in which unit, and how sure that is."""
     import sys
 
-    from profilesmith.workflows.suggest import Order, answered, check_form, suggest, write
+    from profilesmith.workflows.suggest import Order, check_form, suggest, write
     from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
 
     check_form(form)
     order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
     if ask and sys.stdin.isatty():
-        from profilesmith.cli.ask import ask_all
+        from profilesmith.cli.ask import gone_through
 
-        outcome = answered(outcome, ask_all(outcome))
+        outcome = gone_through(outcome)
     elif ask:
         say_error("There is no terminal to ask on: nothing was asked.")
     update = write(order, outcome) if out else None

@@ -12,6 +12,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.library.find import names, shipped
@@ -25,7 +26,6 @@ from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import new_texts
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import Ground, ground
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.ledger_file import unpack
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.profile.profile import Entry, Profile
@@ -19,7 +20,6 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 from profilesmith.workflows.read import read_documents
-from profilesmith.workflows.rederive.memory import unpack
 
 
 class Sides(NamedTuple):

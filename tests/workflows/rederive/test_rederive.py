@@ -16,12 +16,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from profilesmith.engine.ledger_file import LARGEST, pack, unpack
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Refused
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT, Decision
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.rederive.check import check_all, exit_code
-from profilesmith.workflows.rederive.memory import LARGEST, pack, unpack
 from profilesmith.workflows.rederive.rederive import Rederivation, rederive
 from profilesmith.workflows.rederive.version import newer
 from profilesmith.workflows.request import Request
