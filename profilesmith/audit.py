@@ -1,7 +1,7 @@
 """Holds the new bytes against the ledger before anything is written.
 
-Three readers: our own (the derived profile, exactly), deepdiff over the raw entries, and configparser wherever the
-text is one that it can read. A finding here is a fault of ours; it stops the export.
+Our own reader (the derived profile, exactly; every raw entry), and configparser wherever the text is one that it can
+read: what it read as we did before, it must read as we do after. A finding is a fault of ours; it stops the export.
 """
 
 from __future__ import annotations
@@ -13,14 +13,15 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
-from profilesmith.text.document import Document, Edit, Habits
+from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.setting import Vocabulary
 
 Names = set[tuple[str, str]]
-BUCKETS = 64
+NO_SECTION = " "
+"""Where configparser is given what stands above all headings."""
 _INSIDE = ("", " ", "\t")
 """How a line begins that may belong to the entry above it."""
 _Entries = Mapping[tuple[str, str], str]
@@ -42,6 +43,7 @@ def audit(
     )
     for old, new, changes in zip(before.documents, after, edits, strict=True):
         found += _spans(old, new, changes)
+        found += _lines_stay(old, changes)
         found += _raw_entries(old, new, changes)
         found += _second_reader(old, new, changes, habits)
     again = translate(after, before.key_map, vocabulary, before.readings, before.profile.entries)
@@ -70,6 +72,12 @@ def _spans(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]
     )
 
 
+def _lines_stay(old: Document, edits: Sequence[Edit]) -> list[Problem]:
+    """No value that a map can bind goes over a line end, so no edit may take one away."""
+    lost = [edit for edit in edits if line_ends(old.text, edit.start, edit.end)]
+    return [_fault(old, f"line {old.line_at(edit.start)} would lose its line end") for edit in lost]
+
+
 def _named(document: Document, edits: Sequence[Edit]) -> Names:
     """The keys whose value an edit lies in, and those that an insertion adds."""
     names: Names = set()
@@ -89,27 +97,11 @@ def _added(new: Document, old: Document) -> Names:
 
 
 def _raw_entries(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
-    """deepdiff over the raw entries: exactly the named ones differ."""
-    from deepdiff import DeepDiff
-
+    """Exactly the named entries differ."""
     before, after = old.entries(), new.entries()
-    # Buckets of entries are compared, thirty times quicker than each entry: in one that differs all lines are looked at.
-    count = min(BUCKETS, 1 + len(before) // 50)
-    diff = DeepDiff(_buckets(before, count), _buckets(after, count), view="tree")
-    differing = {item.path(output_format="list")[0] for changes in diff.values() for item in changes}
-    names = {name for name in {**before, **after} if hash(name) % count in differing}
-    touched = {name[:2] for name in names if before.get(name) != after.get(name)}
+    touched = {name[:2] for name in before.keys() | after.keys() if before.get(name) != after.get(name)}
     extra = touched - _named(old, edits) - _added(new, old)
     return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
-
-
-def _buckets(entries: Mapping[tuple[str, str, int], str], count: int) -> dict[int, str]:
-    """All entries as a few long texts, each entry in the bucket of its name."""
-    buckets: dict[int, list[str]] = {number: [] for number in range(count)}
-    for name, text in entries.items():
-        buckets[hash(name) % count].append(f"{name}={text!r}")
-    # No line ends between them: deepdiff would work out a diff of lines for each pair of texts.
-    return {number: "\x1f".join(lines) for number, lines in buckets.items()}
 
 
 def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: Habits) -> list[Problem]:
@@ -151,8 +143,7 @@ def _second_opinion(
         return []
     if after is None:
         return [_fault(old, "a second reader could read the old text but not the new one")]
-    wanted = _named(old, edits) | _added(new, old)
-    names = {key for _, key in wanted}
+    names = {key for _, key in _named(old, edits) | _added(new, old)}
     found = []
     for name in sorted(before.keys() | after.keys()):
         if before.get(name) == after.get(name) or name[1] in names:
@@ -160,7 +151,30 @@ def _second_opinion(
         # That reader joins indented lines to the value above them: the change may be inside such a value.
         if not any("\n" in (side.get(name) or "") for side in (before, after)):
             found.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
-    return found
+    return [*found, *_read_otherwise(old, new, before, after)]
+
+
+def _read_otherwise(old: Document, new: Document, before: _Entries, after: _Entries) -> list[Problem]:
+    """Entries that both readers read alike in the old text, and not in the new one."""
+    ours, ours_after = _sole_values(old), _sole_values(new)
+    alike = [name for name, value in before.items() if ours.get(name) == value]
+    odd = [name for name in alike if name in after and after[name] != ours_after.get(name)]
+    return [
+        _fault(
+            old, f"a second reader reads {key!r} as {after[section, key]!r}, we as {ours_after.get((section, key))!r}"
+        )
+        for section, key in sorted(odd)
+    ]
+
+
+def _sole_values(document: Document) -> _Entries:
+    """The values of keys that stand once in their section, without the blanks around them."""
+    entries = document.entries()
+    return {
+        (section or NO_SECTION, key): text.strip()
+        for (section, key, count), text in entries.items()
+        if not count and (section, key, 1) not in entries
+    }
 
 
 def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | None:
@@ -176,7 +190,7 @@ def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | 
     )
     parser.optionxform = str  # type: ignore[method-assign,assignment]
     try:
-        parser.read_string("[ ]\n" + lines)
+        parser.read_string(f"[{NO_SECTION}]\n{lines}")
     except (configparser.Error, ValueError, AttributeError):
         return None
     return {(section, key): value or "" for section in parser.sections() for key, value in parser.items(section)}

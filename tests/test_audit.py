@@ -114,6 +114,17 @@ def test_the_second_reader_notices_by_itself(change: Any, monkeypatch: pytest.Mo
     assert any("second reader" in message and "'fly'" in message for message in messages)
 
 
+def test_the_second_reader_must_read_what_we_read(change: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A key that a rule does name is no free pass: its new value must be the same for both readers."""
+    ours = module._sole_values
+    monkeypatch.setattr(
+        module,
+        "_sole_values",
+        lambda document: {name: "4" if value == "40" else value for name, value in ours(document).items()},
+    )
+    assert any("a second reader reads 'rim' as '40', we as '4'" in message for message in found(change))
+
+
 def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadText) -> None:
     text = "rim = 80\nply = 0.2\nwords without a sign\nrim2 = 1\n"
     translation = read_text(BINDINGS, text)
@@ -121,3 +132,18 @@ def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadTe
     edits = [Edit(at, at + 2, "80")]
     raw = edit_document(translation.documents[0], edits)
     assert audit(translation, [edits], [raw], translation.profile, load_vocabulary()) == []
+
+
+def test_an_edit_that_takes_lines_along_is_noticed(read_text: ReadText) -> None:
+    """Whatever the readers make of it: no value that a map can bind goes over a line end."""
+    text = "core = grid\n  a block\n  below it\nfly = 150\n"
+    translation = read_text('[[binding]]\nsetting = "infill.pattern"\nkey = "core"\n', text)
+    start, end = text.index("grid"), text.index("\nfly")
+    edits = [Edit(start, end, "gyroid")]
+    entry = translation.profile.entries["infill.pattern"]
+    derived = translation.profile._replace(entries={"infill.pattern": entry._replace(values=("gyroid",))})
+    raw = edit_document(translation.documents[0], edits)
+    problems = audit(translation, [edits], [raw], derived, load_vocabulary())
+    assert [problem.message for problem in problems] == [
+        "The new text does not say what the ledger says: line 1 would lose its line end."
+    ]

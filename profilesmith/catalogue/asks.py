@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from profilesmith.recipe.operations import BY_NAME
+from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Action, FactRef, Fixed, FlowRef, Input, InputRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -21,19 +21,17 @@ def rule_asks(rule: Rule, inputs: Mapping[str, Input]) -> str:
 
 def _asks(action: Action, inputs: Mapping[str, Input], points: bool) -> str:
     texts = [operand_words(operand, inputs) for operand in action.operands]
-    if action.operation == "shift":
-        return _shift(texts[0], points and isinstance(action.operands[0], Fixed))
-    if action.operation == "hold":
-        return f"keep the {texts[0]}"
-    if action.operation == "window":
-        return f"inside {' to '.join(texts)}"
-    return BY_NAME[action.operation].phrase.format(*texts)
+    if action.does.reads == DIFFERENCE:
+        return _step(action, texts[0], points and isinstance(action.operands[0], Fixed))
+    return action.does.words(texts, action.does.on_pages)
 
 
-def _shift(text: str, points: bool) -> str:
-    """A shift of per cents adds points: 18 % and 8 points are 26 %."""
-    sign, text = ("minus", text[1:].lstrip()) if text.startswith("-") else ("plus", text)
-    return f"{sign} {re.sub(r' ?%$', ' points', text) if points else text}"
+def _step(action: Action, text: str, points: bool) -> str:
+    """A step of per cents adds points: 18 % and 8 points are 26 %."""
+    down = bool(action.does.below_zero) and text.startswith("-")
+    text = text[1:].lstrip() if down else text
+    shown = re.sub(r" ?%$", " points", text) if points else text
+    return action.does.words([shown], action.does.below_zero if down else action.does.on_pages)
 
 
 def operand_words(operand: Operand, inputs: Mapping[str, Input]) -> str:

@@ -3,7 +3,8 @@
 from profilesmith.checks.amounts import mm, percent, span_mm
 from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, ask, size
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
+from profilesmith.ledger.judgement import Finding, Verdict
 
 LAYER, BEAD = "layer-height", "bead-width"
 LAYER_TITLE, BEAD_TITLE = "Layer height and nozzle", "Bead width and nozzle"

@@ -1,8 +1,8 @@
 """Bed temperature against the spool's label, or what is usual for its material."""
 
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import Finding
 from profilesmith.checks.windows import Subject, judge_window
+from profilesmith.ledger.judgement import Finding
 
 SUBJECT = Subject(
     "bed-temperature",

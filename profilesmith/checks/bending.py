@@ -2,8 +2,9 @@
 
 from profilesmith.checks.amounts import few, mm, percent
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import Range, spool_name, spool_range
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import NotValid
 from profilesmith.physics.bending import outer_strain_share, smallest_inner_radius_mm
 

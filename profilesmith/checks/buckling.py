@@ -2,8 +2,9 @@
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.buckling import LARGEST_STRAIN, buckling_load_ratio, buckling_strain_share
 

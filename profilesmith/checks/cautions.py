@@ -8,11 +8,12 @@ from profilesmith.checks.case import Case
 from profilesmith.checks.materials import flexible, spool_range
 from profilesmith.checks.print_time import time_bracket
 from profilesmith.foundation.quantity import read_quantity
+from profilesmith.ledger.judgement import Caution
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 
-class Caution(NamedTuple):
-    """said: words by which a recipe's own caution is known to say the same."""
+class KnownCaution(NamedTuple):
+    """A caution of this version, with what makes it apply. said: words by which a recipe's own caution is known to say the same."""
 
     id: str
     text: str
@@ -24,12 +25,12 @@ class Caution(NamedTuple):
 
 
 @cache
-def known_cautions() -> tuple[Caution, ...]:
+def known_cautions() -> tuple[KnownCaution, ...]:
     """All that this version knows, in the order in which they are told."""
     return tuple(_caution(table) for table in knowledge("cautions.toml")["caution"])
 
 
-def cautions_of(cases: Iterable[Case]) -> tuple[Caution, ...]:
+def cautions_of(cases: Iterable[Case]) -> tuple[KnownCaution, ...]:
     """Those that apply to any of the cases (one for each tool)."""
     listed = list(cases)
     return tuple(item for item in known_cautions() if any(TRIGGERS[item.trigger](case, item) for case in listed))
@@ -42,7 +43,8 @@ def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ..
     behind ours.
     """
     told: dict[str, list[str]] = {item.text: [] for item in cautions}
-    said = {item.text: item.said for item in cautions}
+    words = {item.id: item.said for item in known_cautions()}
+    said = {item.text: words.get(item.id, ()) for item in cautions}
     last: list[str] = []
     for text in recipes:
         folded = text.casefold()
@@ -59,38 +61,38 @@ def _hottest(case: Case) -> float:
     return max((value for value in found if value is not None), default=0.0)
 
 
-def _heat(case: Case, item: Caution) -> bool:
+def _heat(case: Case, item: KnownCaution) -> bool:
     return _hottest(case) > item.above_c
 
 
-def _liner(case: Case, item: Caution) -> bool:
+def _liner(case: Case, item: KnownCaution) -> bool:
     return case.word("machine.liner") != "all-metal" and _heat(case, item)
 
 
-def _long_print(case: Case, item: Caution) -> bool:
+def _long_print(case: Case, item: KnownCaution) -> bool:
     whole = time_bracket(case)
     return whole is not None and whole.high > item.factor
 
 
-def _drying(case: Case, item: Caution) -> bool:
+def _drying(case: Case, item: KnownCaution) -> bool:
     told = case.quantity("spool.drying_temperature") is not None or case.quantity("spool.drying_time") is not None
     return told or flexible(case) is True or spool_range(case, "moisture") is not None
 
 
-def _sanding(case: Case, item: Caution) -> bool:
+def _sanding(case: Case, item: KnownCaution) -> bool:
     return bool(case.quantity("part.sanding_allowance"))
 
 
-def _painting(case: Case, item: Caution) -> bool:
+def _painting(case: Case, item: KnownCaution) -> bool:
     return case.word("part.coating") in ("elastic", "rigid")
 
 
-def _skin(case: Case, item: Caution) -> bool:
+def _skin(case: Case, item: KnownCaution) -> bool:
     told = case.word("part.skin_contact")
     return told == "yes" or (not told and flexible(case) is True)
 
 
-TRIGGERS: Mapping[str, Callable[[Case, Caution], bool]] = {
+TRIGGERS: Mapping[str, Callable[[Case, KnownCaution], bool]] = {
     "always": lambda case, item: True,
     "heat": _heat,
     "liner": _liner,
@@ -102,10 +104,10 @@ TRIGGERS: Mapping[str, Callable[[Case, Caution], bool]] = {
 }
 
 
-def _caution(table: dict[str, Any]) -> Caution:
+def _caution(table: dict[str, Any]) -> KnownCaution:
     above = read_quantity(table.get("above", "0 °C"), "temperature")
     assert not isinstance(above, str)  # the data are ours, and tested
-    return Caution(
+    return KnownCaution(
         table["id"],
         table["text"],
         table["source"],

@@ -2,7 +2,8 @@
 
 from profilesmith.checks.amounts import bracket, few, percent
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.physics.bending import coating_strain_bracket
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from profilesmith.checks.amounts import mm, shown
 from profilesmith.checks.case import Case, number, switch
-from profilesmith.checks.finding import Finding, Verdict
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.profile.profile import Profile
 
 TITLE = "Settings that do not go together"

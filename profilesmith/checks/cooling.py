@@ -2,8 +2,8 @@
 
 from profilesmith.checks.amounts import few, shown
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import Finding, Verdict
 from profilesmith.checks.materials import flexible
+from profilesmith.ledger.judgement import Finding, Verdict
 
 TIME, TIME_TITLE = "cooling-time", "Time for a layer to set"
 BRIDGE, BRIDGE_TITLE = "cooling-bridges", "Fan on bridges"

@@ -2,8 +2,9 @@
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import Range, flexible, spool_name, spool_range
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.drying import glassy_drying_ceiling_c
 

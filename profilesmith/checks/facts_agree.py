@@ -2,8 +2,8 @@
 
 from profilesmith.checks.amounts import degrees, mm, shown
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding
 from profilesmith.checks.materials import of_spool
+from profilesmith.ledger.judgement import Finding
 
 TITLE = "Facts that contradict"
 FLOW_TITLE = "Flow limit in the text"

@@ -1,35 +1,6 @@
-"""Finding: what one check has to say."""
+"""What one check has to say: findings that were not judged, and the worse of two verdicts."""
 
-from typing import Literal, NamedTuple, get_args
-
-Verdict = Literal["passed", "note", "caution", "stop", "not judged"]
-VERDICTS: tuple[Verdict, ...] = get_args(Verdict)
-# Worst first; what was not judged is neither good nor bad and comes last.
-ORDER: tuple[Verdict, ...] = ("stop", "caution", "note", "passed", "not judged")
-ALARMS: tuple[Verdict, ...] = ("stop", "caution")
-
-
-class Finding(NamedTuple):
-    """What a check found.
-
-    verdict: ``passed``; ``note`` (good to know); ``caution`` (likely to go wrong); ``stop`` (harms, breaks or cannot
-    work); ``not judged`` (a fact or a setting is missing, or no sound rule reaches that far).
-    text: a sentence or two for a maker. before, after, limit, headroom: short, "" where they say nothing; ``before`` is
-    "" when one profile is judged alone. source: where limit and formula come from. ask: the question whose answer would
-    let the check judge, or judge more narrowly. settings: what it speaks of.
-    """
-
-    check: str
-    verdict: Verdict
-    title: str
-    text: str
-    before: str = ""
-    after: str = ""
-    limit: str = ""
-    headroom: str = ""
-    source: str = ""
-    ask: str = ""
-    settings: tuple[str, ...] = ()
+from profilesmith.ledger.judgement import ORDER, Finding, Verdict
 
 
 def not_judged(

@@ -3,7 +3,8 @@
 from profilesmith.checks.amounts import mm, percent, shown
 from profilesmith.checks.bead_size import THICK, TOO_THICK, nozzle_reason
 from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
+from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
 HEIGHT_TITLE, SPEED_TITLE = "First layer's height", "First layer's speed"

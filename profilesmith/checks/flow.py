@@ -5,9 +5,10 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import apart, few, percent, shown
 from profilesmith.checks.beads import Bead, beads, missing_for_beads
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.judgement import Finding
 
 UNIT = "mm³/s"
 SOURCE = "flow = area of the bead (a flat strip with round edges) times speed: geometry"

@@ -1,7 +1,6 @@
 """All checks of a change, or of one profile: findings, cautions and figures."""
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
 
 from profilesmith.checks import (
     bead_size,
@@ -27,12 +26,12 @@ from profilesmith.checks import (
     support_spacing,
 )
 from profilesmith.checks.case import Case
-from profilesmith.checks.cautions import Caution, cautions_of
+from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.figures import figures_of
-from profilesmith.checks.finding import Finding
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.judgement import Caution, Finding, Judgement
 from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.
@@ -61,14 +60,6 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
 )
 
 
-class Judgement(NamedTuple):
-    """figures: as ``figures.py`` describes them."""
-
-    findings: tuple[Finding, ...] = ()
-    cautions: tuple[Caution, ...] = ()
-    figures: tuple[dict[str, Any], ...] = ()
-
-
 def judge(base: Profile, derived: Profile | None, facts: Facts) -> Judgement:
     """Judge a change, or the base alone. A fact that cannot be used is named, what hangs on it is not judged."""
     sound, findings = sound_facts(facts)
@@ -82,7 +73,11 @@ def judge(base: Profile, derived: Profile | None, facts: Facts) -> Judgement:
         finding if len(tools) == len(cases) else finding._replace(title=f"{finding.title} ({_tools(tools)})")
         for finding, tools in found.items()
     )
-    return Judgement((*findings, *told), cautions_of(list(cases.values())), figures_of(cases[1]))
+    return Judgement((*findings, *told), _cautions(list(cases.values())), figures_of(cases[1]))
+
+
+def _cautions(cases: list[Case]) -> tuple[Caution, ...]:
+    return tuple(Caution(item.id, item.text, item.source) for item in cautions_of(cases))
 
 
 def _of_one_tool(base: Profile, facts: Facts) -> Facts:

@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding
+from profilesmith.ledger.judgement import Finding
 
 CHECK, TITLE = "liner", "PTFE liner"
 USUAL_C = 240.0  # common practice, no source: lined hot ends are commonly limited to 240 to 250 degC

@@ -2,7 +2,8 @@
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
+from profilesmith.ledger.judgement import Finding
 
 # check, title, settings, fact, and what happens above.
 SUBJECTS = (

@@ -3,7 +3,7 @@
 from profilesmith.checks.amounts import percent
 from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, number, size, switch
-from profilesmith.checks.finding import Finding, Verdict
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
 from profilesmith.profile.profile import Profile
 

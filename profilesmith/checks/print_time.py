@@ -5,8 +5,9 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import bracket, few, mm
 from profilesmith.checks.beads import Bead, beads
 from profilesmith.checks.case import Case, ask, size, switch
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.physics.moves import mean_move_time_s
 from profilesmith.physics.time_factor import layer_count_factor, time_factor_bracket

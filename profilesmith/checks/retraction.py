@@ -4,8 +4,9 @@ import math
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modulus, spool_name
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.tube import slack_mm, stored_length_ratio
 

@@ -3,9 +3,10 @@
 from profilesmith.checks.amounts import mm, percent
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.skins import thickness
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.finish import (
     beads_for_thickness,
     plate_stiffness_left_ratio,

@@ -4,8 +4,9 @@ from fractions import Fraction
 
 from profilesmith.checks.amounts import mm
 from profilesmith.checks.case import Case, count
-from profilesmith.checks.finding import Finding, Verdict, worse
+from profilesmith.checks.finding import worse
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.skins import layers_for_thickness, skin_thickness
 from profilesmith.profile.profile import Profile
 

@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
-from profilesmith.checks.finding import Finding
 from profilesmith.facts.facts import Fact, FactKind, Facts, Hardness, fact_kinds, out_of_range
+from profilesmith.ledger.judgement import Finding
 
 CHECK, TITLE = "facts", "A fact that cannot be used"
 

@@ -3,8 +3,9 @@
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, bar_of, widths
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.section import bending_bracket, mass_ratio
 from profilesmith.physics.stiffness_change import same_pattern_bracket

@@ -4,8 +4,9 @@ import math
 
 from profilesmith.checks.amounts import bracket, few
 from profilesmith.checks.case import Case, ask, choice, count, size, switch
-from profilesmith.checks.finding import Finding, Verdict, not_judged
+from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import flexible
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.spacing import line_spacing_mm
 from profilesmith.profile.profile import Profile

@@ -4,8 +4,9 @@ from typing import NamedTuple
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import Finding, Verdict, not_judged, worse
+from profilesmith.checks.finding import not_judged, worse
 from profilesmith.checks.materials import spool_name, spool_range
+from profilesmith.ledger.judgement import Finding, Verdict
 
 
 class Window(NamedTuple):

@@ -21,6 +21,7 @@ from profilesmith.cli.commands import (
     distil,
     evidence,
     explain,
+    guide,
     keymap,
     library,
     materials,
@@ -30,6 +31,7 @@ from profilesmith.cli.commands import (
     schema,
     vocabulary,
 )
+from profilesmith.cli.grouped_help import GroupedHelp
 from profilesmith.cli.terminal import Stopped, fail, say_error, stop_at_ctrl_c
 
 COMMANDS = (
@@ -45,6 +47,7 @@ COMMANDS = (
     ("materials", materials.materials),
     ("distil", distil.distil),
     ("schema", schema.schema),
+    ("guide", guide.guide),
 )
 GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
 
@@ -53,11 +56,12 @@ def program(first: str = "") -> typer.Typer:
     """The typer program. first: the first word of a call; when it is a command, only that one is built."""
     app = typer.Typer(
         name="profilesmith",
+        cls=GroupedHelp,
         no_args_is_help=True,
         pretty_exceptions_enable=False,
         rich_markup_mode=None,
         context_settings={"help_option_names": ["-h", "--help"]},
-        help="Turn one printer's settings profile into another by a shareable recipe.",
+        help="Turn one printer's settings profile into another by a shareable recipe.\n\nNew here? profilesmith demo",
     )
     app.callback()(_top)
     known = first in {name for name, _ in (*COMMANDS, *GROUPS)}
@@ -80,7 +84,7 @@ def _version(value: bool) -> None:
 
 def _top(
     version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version.")
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
     ] = False,
 ) -> None:
     """Options of the program itself."""

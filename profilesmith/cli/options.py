@@ -57,17 +57,15 @@ Library = Annotated[
 ]
 Form = Annotated[
     str,
-    typer.Option(
-        "--as", metavar="FORM", help="How to show it: terminal, markdown, page, json, checklist or checklist-page."
-    ),
+    typer.Option("--as", metavar="FORM", help="How to show it: terminal, html, md, json or checklist."),
 ]
 Reports = Annotated[
     list[str] | None,
     typer.Option(
         "--report",
         metavar="FILE",
-        help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form. A name with"
-        " 'checklist' in it (checklist.html, checklist.md) asks for a checklist to type in by hand."
+        help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form, and the word"
+        " before it: x-checklist.html or checklist.md is a checklist to type in by hand."
         " May be given several times.",
         show_default=False,
     ),
@@ -125,31 +123,3 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
             "Name the derived file with -o OUT, or leave -q out.",
         )
         raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
-
-
-def form_of(form: str) -> str:
-    """A form that exists. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused, did_you_mean
-    from profilesmith.review.render import RENDERERS
-
-    if form not in RENDERERS:
-        hint = did_you_mean(form, RENDERERS, f"Known: {', '.join(RENDERERS)}.")
-        raise Refused([Problem("form", f"There is no form {form!r}.", Place("--as"), hint)])
-    return form
-
-
-def report_forms(reports: list[str] | None) -> list[tuple[str, str]]:
-    """Each report's name, and the form that it asks for. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, refuse_if
-    from profilesmith.review.render import ENDINGS, form_of_name
-
-    found = [(name, form_of_name(name)) for name in reports or () if name]
-    hint = f"Known endings: {', '.join(ENDINGS)}."
-    refuse_if(
-        Problem("form", f"The ending {Path(name).suffix!r} names no form.", Place("--report"), hint)
-        for name, form in found
-        if not form
-    )
-    return found

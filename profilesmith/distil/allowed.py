@@ -4,19 +4,20 @@ from fractions import Fraction
 
 from profilesmith.distil.interval import Interval
 from profilesmith.distil.sample import Seen
+from profilesmith.recipe.operations import Operation
 
 
-def allowed(name: str, seen: Seen) -> Interval | None:
+def allowed(operation: Operation, seen: Seen) -> Interval | None:
     """The parameter values with which an operation gives the tuned value; None for no such value."""
     before, after, slack = seen.before, seen.after, seen.slack
     if not isinstance(after, Fraction) or (before is not None and not isinstance(before, Fraction)):
         return None
     step = abs(seen.grid.step)
-    if name == "set":
+    if operation.is_exact:
         return Interval(after - slack, after + slack) if seen.touched else Interval(after, after)
     if before is None:
         return None
-    if name == "cap":
+    if operation.asks == {"high"}:
         return (
             Interval(before)
             if after == before
@@ -24,7 +25,7 @@ def allowed(name: str, seen: Seen) -> Interval | None:
             if after < before
             else None
         )
-    if name == "raise_to":
+    if operation.asks == {"low"}:
         return (
             Interval(None, before)
             if after == before
@@ -34,7 +35,7 @@ def allowed(name: str, seen: Seen) -> Interval | None:
         )
     half = max(slack, abs(seen.grid.step) / 2)
     low, high = _open_at_limits(after, half, seen)
-    if name == "shift":
+    if operation.asks == {"plus"}:
         return Interval(None if low is None else low - before, None if high is None else high - before)
     if before <= 0:
         return Interval() if not after and not before else None

@@ -5,9 +5,10 @@ Source: minimum description length, J. Rissanen, "Modeling by shortest data desc
 
 from math import log2
 
+from profilesmith.recipe.operations import LEARNED
 from profilesmith.vocabulary.setting import Setting
 
-KINDS = ("unchanged", "set", "cap", "raise_to", "window", "scale", "shift", "hold", "fact", "of", "when", "group")
+KINDS = ("unchanged", *(operation.name for operation in LEARNED), "fact", "of", "when", "group")
 """What can be said of a setting. Their number is what naming one of them costs."""
 
 CLOSE = 1e-9

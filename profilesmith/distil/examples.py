@@ -11,6 +11,7 @@ from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.operations import SET
 from profilesmith.recipe.order import needs
 from profilesmith.recipe.recipe import FactRef, FlowRef, Recipe
 from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_value
@@ -73,7 +74,7 @@ def _same(value: Value, seen: Seen) -> bool:
 
 
 def _text(name: str, value: Value | None, vocabulary: Vocabulary) -> str:
-    return "" if value is None else text_of("set", value, vocabulary.settings[name])
+    return "" if value is None else text_of(SET, value, vocabulary.settings[name])
 
 
 def _derived(given: Mapping[str, str], facts: Facts, recipe: Recipe, vocabulary: Vocabulary) -> Profile:

@@ -9,9 +9,10 @@ from profilesmith.distil.interval import Interval, densest, roundest
 from profilesmith.distil.law import DECIMALS, Law, figures, unexplained
 from profilesmith.distil.sample import Seen, World
 from profilesmith.foundation.number import decimal_text
+from profilesmith.recipe.operations import CAP, DIFFERENCE, LEARNED, RAISE_TO, RATIO, SET, WINDOW, Operation
 from profilesmith.vocabulary.setting import Setting
 
-NUMBERS = ("cap", "raise_to", "set", "scale", "shift")
+NUMBERS = tuple(item for item in LEARNED if item.operands == 1 and not item.products)
 """Operations with one number, bounds first: of equals the gentler one is chosen."""
 
 
@@ -19,14 +20,13 @@ def fits(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law
     """The best law of each operation with fixed values that some touched value speaks for."""
     touched = [item for item in seen if item.touched]
     if not setting.is_number:
-        yield from (Law("set", (value,)) for value in sorted({item.after for item in touched}, key=str))
+        yield from (Law(SET.name, (value,)) for value in sorted({item.after for item in touched}, key=str))
         return
     numbers = [item for item in seen if isinstance(item.before, Fraction)]
     down, up = _moved(numbers, -1), _moved(numbers, 1)
-    names = [name for name in NUMBERS if {"cap": down, "raise_to": up}.get(name, touched)]
-    names = [name for name in names if not (name == "scale" and setting.kind == "temperature")]
-    for name in names if touched else ():
-        law = fit(name, seen, world)
+    ways = [item for item in NUMBERS if (item.raises or down) and (item.lowers or up) and item.takes(setting.kind)]
+    for operation in ways if touched else ():
+        law = fit(operation, seen, world)
         if law is not None:
             yield law
     if down and up:
@@ -45,11 +45,11 @@ def _moved(seen: Sequence[Seen], sign: int) -> list[Seen]:
     ]
 
 
-def fit(name: str, seen: tuple[Seen, ...], world: World) -> Law | None:
+def fit(operation: Operation, seen: tuple[Seen, ...], world: World) -> Law | None:
     """The parameter of one operation that leaves the fewest exceptions."""
-    regions = [region for item in seen if (region := allowed(name, item)) is not None]
-    proposals = dict.fromkeys(Fraction(decimal_text(value, DECIMALS)) for value in _proposals(name, regions, seen))
-    laws = [Law(name, (value,)) for value in proposals if _sensible(name, value)]
+    regions = [region for item in seen if (region := allowed(operation, item)) is not None]
+    proposals = dict.fromkeys(Fraction(decimal_text(value, DECIMALS)) for value in _proposals(operation, regions, seen))
+    laws = [Law(operation.name, (value,)) for value in proposals if _sensible(operation, value)]
     if len(laws) < 2:
         return laws[0] if laws else None
     return min(laws, key=lambda law: (len(unexplained(law, seen, world)), figures(law), law.values))
@@ -59,17 +59,20 @@ def fit_window(seen: tuple[Seen, ...], world: World) -> Law | None:
     """Both ends, each from the values that moved to it and from those that were left alone."""
     down, up = _moved(seen, -1), _moved(seen, 1)
     still = tuple(item for item in seen if not item.touched)
-    low, high = fit("raise_to", (*up, *still), world), fit("cap", (*down, *still), world)
+    low, high = fit(RAISE_TO, (*up, *still), world), fit(CAP, (*down, *still), world)
     if low is None or high is None or low.values[0] >= high.values[0]:  # type: ignore[operator]
         return None
-    return Law("window", (low.values[0], high.values[0]))
+    return Law(WINDOW.name, (low.values[0], high.values[0]))
 
 
-def _sensible(name: str, value: Fraction) -> bool:
-    return value > 0 and value != 100 if name == "scale" else value != 0 if name == "shift" else True
+def _sensible(operation: Operation, value: Fraction) -> bool:
+    """Whether it does something: times 100 % and plus nothing do not."""
+    if operation.reads == RATIO:
+        return value > 0 and value != 100
+    return value != 0 or operation.reads != DIFFERENCE
 
 
-def _proposals(name: str, regions: Sequence[Interval], seen: Sequence[Seen]) -> dict[Fraction, None]:
+def _proposals(operation: Operation, regions: Sequence[Interval], seen: Sequence[Seen]) -> dict[Fraction, None]:
     """Round numbers of the densest regions, and the very values that were written most often."""
     counted = Counter(item.after for item in seen if item.touched and isinstance(item.after, Fraction))
     common = sorted(counted, key=lambda value: (-counted[value], value))[:2]
@@ -80,6 +83,6 @@ def _proposals(name: str, regions: Sequence[Interval], seen: Sequence[Seen]) -> 
             near = next((value for value in common if region.holds(value)), sum(ends, Fraction(0)) / len(ends))
             found[roundest(region, near)] = None
             found[near] = None
-    if name not in ("scale", "shift"):
+    if not operation.once:
         found.update((value, None) for value in common)
     return found

@@ -10,7 +10,7 @@ from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.recipe.combine import combine
 from profilesmith.recipe.combine_words import combine_words
-from profilesmith.recipe.operations import BY_NAME, Demand
+from profilesmith.recipe.operations import BY_NAME, RATIO, Demand, Operation
 from profilesmith.recipe.recipe import Action, Clause, Fixed, Operand
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.vocabulary.setting import Setting, Value
@@ -27,15 +27,15 @@ class Law(NamedTuple):
     when: tuple[Clause, ...] = ()
 
     @property
-    def kind(self) -> str:
-        """Its name among the kinds that are weighed."""
-        return "when" if self.when else self.operation
+    def does(self) -> Operation:
+        """All that is to be known of its operation."""
+        return BY_NAME[self.operation]
 
     def actions(self, setting: Setting) -> tuple[Action, ...]:
         """The law as a recipe's actions."""
         if self.operand is not None:
             return (Action(self.operation, (self.operand,)),)
-        return (Action(self.operation, tuple(Fixed(text_of(self.operation, value, setting)) for value in self.values)),)
+        return (Action(self.operation, tuple(Fixed(text_of(self.does, value, setting)) for value in self.values)),)
 
 
 def figures(law: Law) -> int:
@@ -44,11 +44,11 @@ def figures(law: Law) -> int:
     return max((len(decimal_text(abs(value), DECIMALS).replace(".", "").strip("0")) for value in numbers), default=0)
 
 
-def text_of(operation: str, value: Value, setting: Setting) -> str:
+def text_of(operation: Operation, value: Value, setting: Setting) -> str:
     """An operand as a recipe writes it: ``40 mm/s``, ``70 %``, ``on``."""
     if not isinstance(value, Fraction):
         return value if isinstance(value, str) else "on" if value else "off"
-    unit = "%" if operation == "scale" else CANONICAL.get(setting.kind, "")
+    unit = "%" if operation.reads == RATIO else CANONICAL.get(setting.kind, "")
     return f"{decimal_text(value, DECIMALS)} {unit}".rstrip()
 
 
@@ -61,7 +61,7 @@ def demand_of(law: Law, seen: Seen, world: World) -> Demand | None:
     if law.operand is not None:
         action = Action(law.operation, (law.operand,))
         values = resolver.values(action, seen.setting, seen.tool, world.samples[seen.pair].tuned)
-    return None if isinstance(values, NotKnown) else BY_NAME[law.operation].demand(values)
+    return None if isinstance(values, NotKnown) else law.does.demand(values)
 
 
 def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
@@ -89,7 +89,7 @@ def explains(law: Law | None, seen: Seen, world: World) -> bool:
         return True
     if not isinstance(found, Fraction) or not isinstance(seen.after, Fraction):
         return False
-    if law.operation not in ("scale", "shift") and (found == seen.before or not seen.touched):
+    if not law.does.once and (found == seen.before or not seen.touched):
         return False
     return abs(found - seen.after) <= seen.slack
 
@@ -98,10 +98,10 @@ def _at_a_glance(law: Law, seen: Seen) -> bool | None:
     """What the numbers alone tell, which saves most of the work; None where the engine must be asked."""
     if not seen.inside or law.when or len(law.values) != 1 or not isinstance(law.values[0], Fraction):
         return None
-    region = allowed(law.operation, seen)
+    region = allowed(law.does, seen)
     if region is None or not region.holds(law.values[0]):
         return False
-    return None if seen.touched or law.operation in ("scale", "shift") else True
+    return None if seen.touched or law.does.once else True
 
 
 def unexplained(law: Law | None, seen: tuple[Seen, ...], world: World) -> tuple[Seen, ...]:

@@ -9,10 +9,13 @@ from profilesmith.distil.law import Law
 from profilesmith.distil.sample import Seen, World
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.foundation.number import decimal_text
-from profilesmith.recipe.operations.hold import HELD
+from profilesmith.recipe.operations import LEARNED, VALUE, WINDOW, Operation
 from profilesmith.recipe.recipe import FactRef, Fixed, FlowRef, SettingRef
 from profilesmith.vocabulary.setting import Setting
 
+BOUNDS = tuple(item for item in LEARNED if item.is_bound and item.operands == 1 and item.reads == VALUE)
+"""Bounds with one end, the gentlest first."""
+HELD = tuple((item, word, product) for item in LEARNED for word, product in item.products.items())
 HEATED = ("nozzle", "bed", "chamber")
 """What temperatures are of; a fact bounds the temperature of its own part only."""
 DIGITS = 2
@@ -43,20 +46,21 @@ def fact_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterato
         return
     for kind in facts_for(setting, seen, world):
         if kind.kind == "window":
-            yield Law("window", operand=FactRef(kind.name))
+            yield Law(WINDOW.name, operand=FactRef(kind.name))
         elif kind.unit_kind == "flow" and setting.kind == "speed":
-            yield Law("cap", operand=FlowRef(FactRef(kind.name)))
+            flow = FlowRef(FactRef(kind.name))
+            yield from (Law(bound.name, operand=flow) for bound in BOUNDS if not bound.raises)
         else:
-            yield from (Law(name, operand=FactRef(kind.name)) for name in ("cap", "raise_to", "set"))
+            yield from (Law(bound.name, operand=FactRef(kind.name)) for bound in BOUNDS)
 
 
 def held_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law]:
     """Products that are kept, where the other factor changed in some pair."""
-    for word, product in HELD.items():
+    for holding, word, product in HELD:
         pairs = [world.samples[item.pair] for item in seen]
         moved = [pair for pair in pairs if pair.base.number(product.partner) != pair.tuned.number(product.partner)]
         if setting.id in product.settings and moved and any(item.touched for item in seen):
-            yield Law("hold", operand=Fixed(word))
+            yield Law(holding.name, operand=Fixed(word))
 
 
 def others_for(setting: Setting, world: World, free: Iterable[str]) -> list[str]:
@@ -73,17 +77,17 @@ def relative_laws(setting: Setting, seen: tuple[Seen, ...], world: World, free: 
     if setting.kind in ("temperature", "angle", "count") or len({item.pair for item in seen if item.touched}) < 2:
         return
     for other in others_for(setting, world, free):
-        for name in ("cap", "raise_to", "set"):
-            times = _times(name, seen, world, other)
+        for bound in BOUNDS:
+            times = _times(bound, seen, world, other)
             if times is not None:
-                yield Law(name, operand=SettingRef(other, times))
+                yield Law(bound.name, operand=SettingRef(other, times))
 
 
-def _times(name: str, seen: tuple[Seen, ...], world: World, other: str) -> Fraction | None:
+def _times(bound: Operation, seen: tuple[Seen, ...], world: World, other: str) -> Fraction | None:
     regions = []
     for item in seen:
         reference = world.samples[item.pair].tuned.number(other, item.tool)
-        region = allowed(name, item)
+        region = allowed(bound, item)
         if reference is not None and reference > 0 and region is not None:
             ends = (None if end is None else end / reference for end in region)
             regions.append(Interval(*ends))

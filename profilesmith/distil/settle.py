@@ -7,20 +7,12 @@ from profilesmith.distil.interval import Interval, roundest
 from profilesmith.distil.law import Law, predict
 from profilesmith.distil.sample import Seen, World
 from profilesmith.distil.weigh import Weighed
+from profilesmith.recipe.operations import BY_NAME
 from profilesmith.recipe.recipe import FactRef, FlowRef
 from profilesmith.vocabulary.setting import Setting, Value
 
 MOST_RIVALS = 4
 PROBES = (Fraction(3, 4), Fraction(5, 4), Fraction(1, 2), Fraction(3, 2), Fraction(2))
-LEFT = {
-    "cap": "a cap",
-    "raise_to": "a lower bound",
-    "set": "a set",
-    "scale": "a scale",
-    "shift": "a shift",
-    "window": "a window",
-    "hold": "a hold",
-}
 
 
 def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], world: World) -> tuple[Law, ...]:
@@ -102,20 +94,18 @@ def settling_pair(
 
 
 def _told(name: str, value: Value | None, before: Fraction, setting: Setting) -> str:
-    return (
-        f"{LEFT[name]} leaves it"
-        if value == before
-        else f"{LEFT[name]} does not go"
-        if value is None
-        else f"{LEFT[name]} gives {setting.show(value)}"
-    )
+    what = BY_NAME[name].noun
+    if value == before:
+        return f"{what} leaves it"
+    return f"{what} does not go" if value is None else f"{what} gives {setting.show(value)}"
 
 
 def _where(law: Law, before: Fraction, setting: Setting, seen: Sequence[Seen]) -> str:
     values = [value for value in law.values if isinstance(value, Fraction)]
-    if law.operation in ("cap", "set") and values and before < values[0]:
+    one = law.does.operands == 1 and bool(values)
+    if one and "high" in law.does.asks and before < values[0]:
         return f"is below {setting.show(values[0])}"
-    if law.operation in ("raise_to", "set") and values and before > values[0]:
+    if one and "low" in law.does.asks and before > values[0]:
         return f"is above {setting.show(values[0])}"
     befores = [item.before for item in seen if isinstance(item.before, Fraction)]
     if befores and before > max(befores):

@@ -6,8 +6,7 @@ from profilesmith.distil.finding import Finding, NoRule, Tweak
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, predict
 from profilesmith.distil.sample import Seen, World
-
-PREFERRED = ("cap", "raise_to", "set", "window", "scale", "shift")
+from profilesmith.recipe.operations import LEARNED, SET
 
 
 def leftovers(
@@ -44,8 +43,8 @@ def tweak_of(machine: str, setting: str, seen: tuple[Seen, ...], world: World, f
     mine = tuple(item for item in seen if world.machine(item) == machine)
     others = len({world.machine(item) for item in seen}) > 1
     over = [finding.law] if finding is not None else []
-    laws = sorted(fits(world.vocabulary.settings[setting], mine, world), key=lambda law: PREFERRED.index(law.operation))
-    laws.append(Law("set", (mine[0].after,)))
+    laws = sorted(fits(world.vocabulary.settings[setting], mine, world), key=lambda law: LEARNED.index(law.does))
+    laws.append(Law(SET.name, (mine[0].after,)))
     law = next((law for law in laws if all(_gives([*over, law], item, world) for item in mine)), None)
     if finding is not None:
         reason = f"{machine} departs from the rule"

@@ -10,11 +10,9 @@ from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, figures, unexplained
 from profilesmith.distil.operands import fact_laws, facts_for, held_laws, others_for, relative_laws
 from profilesmith.distil.sample import Seen, World
+from profilesmith.recipe.operations import LEARNED
 from profilesmith.recipe.recipe import FactRef, FlowRef, SettingRef
 from profilesmith.vocabulary.setting import Setting
-
-GENTLE = ("cap", "raise_to", "window", "hold", "set", "scale", "shift")
-"""Of equally short descriptions the one that touches least is chosen."""
 
 
 class Weighed(NamedTuple):
@@ -62,7 +60,7 @@ def candidates(setting: Setting, seen: tuple[Seen, ...], world: World, free: Ite
 
 def rank(law: Law | None) -> tuple[int, int, str]:
     """Of equally short laws the one with the rounder numbers goes first, then the gentler one."""
-    return (-1, -1, "") if law is None else (figures(law), GENTLE.index(law.operation), str(law))
+    return (-1, -1, "") if law is None else (figures(law), LEARNED.index(law.does), str(law))
 
 
 def worth(best: Weighed, setting: Setting, seen: tuple[Seen, ...], world: World) -> bool:

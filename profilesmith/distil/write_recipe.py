@@ -9,6 +9,7 @@ from profilesmith.distil.law import Law
 from profilesmith.foundation import toml_text
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
+from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -118,7 +119,7 @@ def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
     action = law.actions(setting)[0]
     points = (
         f" ({decimal_text(law.values[0], 6)} points)"
-        if law.operation == "shift" and setting.kind == "ratio" and isinstance(law.values[0], Fraction)
+        if law.does.reads == DIFFERENCE and setting.kind == "ratio" and isinstance(law.values[0], Fraction)
         else ""
     )
     when = f", when {' and '.join(map(str, law.when))}" if law.when else ""

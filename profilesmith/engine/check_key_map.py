@@ -8,8 +8,9 @@ from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.foundation.problem import Problem, did_you_mean
-from profilesmith.review.ledger_json import json_value, problem_json
-from profilesmith.review.review import Line
+from profilesmith.ledger import Line
+from profilesmith.ledger.exact import values_json
+from profilesmith.ledger.write import problem_json
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -142,7 +143,7 @@ def _json(translation: Translation) -> str:
         "read": [
             {
                 "setting": name,
-                "value": json_value(entry.values),
+                "value": values_json(entry.values),
                 "file": entry.origin.file,
                 "line": entry.origin.line,
                 "key": entry.origin.key,

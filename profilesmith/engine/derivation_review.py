@@ -4,12 +4,13 @@ import hashlib
 from collections.abc import Sequence
 
 from profilesmith import __version__
-from profilesmith.checks.judge import Judgement, judge
+from profilesmith.checks.judge import judge
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
-from profilesmith.facts.facts import Facts, fact_kinds
-from profilesmith.profile.ledger import Ledger
+from profilesmith.facts.facts import Facts
+from profilesmith.ledger import Ledger
+from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.write import Json, ledger_json
 from profilesmith.review.build_review import ledger_review
-from profilesmith.review.ledger_json import Json, ledger_json
 from profilesmith.review.review import Review
 from profilesmith.text.document import Document
 from profilesmith.translation.document_to_profile import Translation
@@ -48,7 +49,6 @@ def derivation_review(
         ledger,
         [_file(document) for document in translation.documents],
         translation.key_map.name,
-        _facts_json(facts),
         literals,
         [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped],
         __version__,
@@ -71,7 +71,3 @@ def derivation_review(
 def _file(document: Document) -> Json:
     raw = document.codec.encode(document.text)
     return {"name": document.name, "sha256": hashlib.sha256(raw).hexdigest()}
-
-
-def _facts_json(facts: Facts) -> Json:
-    return {name: fact_kinds()[name].show(fact.value) for name, fact in facts.items()}

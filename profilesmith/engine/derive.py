@@ -11,7 +11,7 @@ from profilesmith.engine.source import Call, Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.profile.ledger import Ledger
+from profilesmith.ledger import Ledger
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from profilesmith.engine.source import Source
-from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact, why_not
+from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -27,7 +27,7 @@ class Ingredients(NamedTuple):
     translation: Translation
     recipes: tuple[Recipe, ...]
     facts: Facts
-    answers: Mapping[str, FactValue]
+    answers: Mapping[str, Fact]
 
 
 def document_of(source: Source, habits: Habits, problems: list[Problem]) -> Document:
@@ -110,13 +110,13 @@ def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Proble
         if value is None:
             problems.append(Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), kind.ask))
         else:
-            found[name] = Fact(value, Place("--answer"))
+            found[name] = Fact(value, Place("--answer"), text)
     return found
 
 
-def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: list[Problem]) -> dict[str, FactValue]:
+def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: list[Problem]) -> dict[str, Fact]:
     """``--answer name=value``: read in the kind of the input that it answers."""
-    answers: dict[str, FactValue] = {}
+    answers: dict[str, Fact] = {}
     inputs = {name: item for recipe in recipes for name, item in recipe.inputs.items()}
     inputs |= {f"{recipe.name}.{name}": item for recipe in recipes for name, item in recipe.inputs.items()}
     for name, text in texts.items():
@@ -135,5 +135,5 @@ def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: 
             reason = why_not(inputs[name].kind, text)
             problems.append(Problem("answer-value", f"{name}: {reason}.", Place("--answer"), inputs[name].ask))
         else:
-            answers[name] = value
+            answers[name] = Fact(value, Place("--answer"), text)
     return answers

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.review.review import Line
+from profilesmith.ledger import Line
 from profilesmith.review.wording import visible
 from profilesmith.text.document import DEFAULT_COMMENTS
 from profilesmith.translation.document_to_profile import Translation

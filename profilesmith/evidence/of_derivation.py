@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from fractions import Fraction
 
 from profilesmith.checks.materials import material
 from profilesmith.evidence.read_record import allowed_facts
 from profilesmith.evidence.record import Values
-from profilesmith.facts.facts import Fact, Facts, FactValue, Hardness, fact_kinds, read_fact
+from profilesmith.facts.facts import Facts, FactValue, Hardness, fact_kinds
 from profilesmith.foundation.number import decimal_text
-from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
@@ -42,13 +41,6 @@ def _fact_text(name: str, value: FactValue) -> str:
         return " to ".join(_fact_text(name, end) for end in value)
     unit = CANONICAL.get(fact_kinds()[name].unit_kind, "")
     return f"{decimal_text(value, 6)} {unit}".rstrip() if isinstance(value, Fraction) else value
-
-
-def stored_facts(texts: Mapping[str, str]) -> Facts:
-    """Facts as a ledger holds them; what does not read any more is left out."""
-    kinds = fact_kinds()
-    read = {name: read_fact(kinds[name], text) for name, text in texts.items() if name in kinds}
-    return {name: Fact(value, Place()) for name, value in read.items() if value is not None}
 
 
 def printed_values(names: Iterable[str], profile: Profile, vocabulary: Vocabulary) -> Values:

@@ -45,18 +45,24 @@ class FactKind(NamedTuple):
 
     def show(self, value: FactValue) -> str:
         """A fact's value for a person."""
-        if isinstance(value, Hardness):
-            return f"{show_quantity(value.number, 'count')} Shore {value.scale}"
-        if isinstance(value, tuple):
-            return " to ".join(show_quantity(end, self.unit_kind) for end in value)
-        return show_quantity(value, self.unit_kind) if isinstance(value, Fraction) else value
+        return show_fact(value, self.unit_kind)
+
+
+def show_fact(value: FactValue, unit_kind: str) -> str:
+    """A value for a person, rounded: ``210 °C to 220 °C``, ``92 Shore A``."""
+    if isinstance(value, Hardness):
+        return f"{show_quantity(value.number, 'count')} Shore {value.scale}"
+    if isinstance(value, tuple):
+        return " to ".join(show_quantity(end, unit_kind) for end in value)
+    return show_quantity(value, unit_kind) if isinstance(value, Fraction) else value
 
 
 class Fact(NamedTuple):
-    """A value and where it was written."""
+    """A value, where it was written, and the text that said it ("" where no text did)."""
 
     value: FactValue
     place: Place
+    said: str = ""
 
 
 Facts = Mapping[str, Fact]
@@ -80,6 +86,11 @@ def read_fact(kind: FactKind, written: object) -> FactValue | str | None:
         return written
     quantity = read_quantity(written, kind.unit_kind)
     return quantity if isinstance(quantity, Fraction) else None
+
+
+def said(written: object) -> str:
+    """What was written of a fact, as one text that ``read_fact`` reads to the same value."""
+    return " to ".join(map(str, written)) if isinstance(written, list) else str(written)
 
 
 def why_not(kind: FactKind, written: object) -> str:

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from contextlib import suppress
 
-from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, fact_kinds, out_of_range, read_fact, why_not
+from profilesmith.facts.facts import (
+    Fact,
+    FactKind,
+    Facts,
+    FactValue,
+    fact_kinds,
+    out_of_range,
+    read_fact,
+    said,
+    why_not,
+)
 from profilesmith.foundation.problem import CONFLICT, Problem, did_you_mean
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 
@@ -54,7 +64,7 @@ def _read(top: TomlTable) -> dict[str, Fact]:
                 continue
             value = _value(table, key, kind, written)
             if value is not None:
-                facts[name] = Fact(value, table.file.place((*table.path, key)))
+                facts[name] = Fact(value, table.file.place((*table.path, key)), said(written))
     top.done()
     return facts
 
@@ -83,5 +93,5 @@ def read_fact_texts(texts: dict[str, object], table: TomlTable) -> Facts:
             continue
         value = _value(table, "facts", kind, written)
         if value is not None:
-            facts[name] = Fact(value, table.file.place(table.path))
+            facts[name] = Fact(value, table.file.place(table.path), said(written))
     return facts

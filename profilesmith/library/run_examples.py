@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds, read_fact
-from profilesmith.profile.ledger import Ledger
+from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, said
+from profilesmith.ledger import Ledger
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Example, Recipe
@@ -56,30 +56,30 @@ def example_ledger(recipe: Recipe, example: Example, vocabulary: Vocabulary, fau
         for name, value in given.items()
     }
     base = Profile(entries=entries, addable={}, absent={})
-    facts: Facts = {name: Fact(value, example.place) for name, value in _facts(example, faults).items()}
+    facts: Facts = _facts(example, faults)
     return apply_recipes(base, [recipe], facts, _answers(recipe, example, faults), vocabulary)
 
 
-def _facts(example: Example, faults: list[str]) -> dict[str, FactValue]:
-    found: dict[str, FactValue] = {}
+def _facts(example: Example, faults: list[str]) -> dict[str, Fact]:
+    found: dict[str, Fact] = {}
     for name, written in example.facts.items():
         kind = fact_kinds().get(name)
         value = read_fact(kind, written) if kind else None
         if value is None:
             faults.append(f"the fact {name} = {written!r} cannot be read")
         else:
-            found[name] = value
+            found[name] = Fact(value, example.place, said(written))
     return found
 
 
-def _answers(recipe: Recipe, example: Example, faults: list[str]) -> dict[str, FactValue]:
-    found: dict[str, FactValue] = {}
+def _answers(recipe: Recipe, example: Example, faults: list[str]) -> dict[str, Fact]:
+    found: dict[str, Fact] = {}
     for name, text in example.answers.items():
         value = read_fact(recipe.inputs[name].kind, text)
         if value is None:
             faults.append(f"the answer {name} = {text!r} cannot be read")
         else:
-            found[name] = value
+            found[name] = Fact(value, example.place, text)
     return found
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.lint.demands import BOUNDS, Asked, asked
+from profilesmith.lint.demands import Asked, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
 from profilesmith.recipe.recipe import Clause
@@ -43,7 +43,7 @@ def _contradictions(file: RecipeFile) -> Iterator[Fault]:
     """For every condition: what is asked always, and what is asked under it."""
     groups: dict[tuple[Clause, ...], list[Asked]] = defaultdict(list)
     for item in asked(file.recipe, file.vocabulary):
-        if item.action.operation in BOUNDS:
+        if item.action.does.is_bound:
             groups[item.rule.when].append(item)
     always = groups.pop((), [])
     told: set[tuple[int, int]] = set()

@@ -4,11 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.recipe.operations import BY_NAME, Demand
+from profilesmith.recipe.operations import VALUE, Demand
 from profilesmith.recipe.recipe import Action, Fixed, InputRef, Operand, Recipe, Rule
 from profilesmith.vocabulary.setting import Setting, Unreadable, Value, Vocabulary, read_value
-
-BOUNDS = ("set", "cap", "raise_to", "window")
 
 
 class Asked(NamedTuple):
@@ -25,17 +23,17 @@ class Asked(NamedTuple):
 
 
 def asked(recipe: Recipe, vocabulary: Vocabulary) -> Iterator[Asked]:
-    """Every set, aim, cap, raise_to and window whose values the recipe knows."""
+    """Every bound and aim whose values the recipe knows."""
     for rule in recipe.rules:
         for action in rule.actions:
-            if action.operation not in (*BOUNDS, "aim"):
+            if action.does.reads != VALUE:
                 continue
             fixed = all(isinstance(operand, Fixed) for operand in action.operands)
             for name in rule.settings:
                 setting = vocabulary.settings[name]
                 values = [value for operand in action.operands for value in _values(operand, setting, recipe)]
-                if len(values) == BY_NAME[action.operation].operands:
-                    yield Asked(rule, action, setting, BY_NAME[action.operation].demand(values), fixed)
+                if len(values) == action.does.operands:
+                    yield Asked(rule, action, setting, action.does.demand(values), fixed)
 
 
 def _values(operand: Operand, setting: Setting, recipe: Recipe) -> tuple[Value, ...]:

@@ -12,6 +12,7 @@ from profilesmith.foundation.quantity import read_quantity
 from profilesmith.lint.demands import Asked, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
+from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Fixed, Rule
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
@@ -109,8 +110,9 @@ def _heats(rule: Rule, file: RecipeFile) -> bool:
         return False
     for action in rule.actions:
         step = action.operands[0] if action.operands else None
-        cooler = action.operation == "shift" and isinstance(step, Fixed) and step.text.lstrip().startswith("-")
-        if action.operation in ("set", "aim", "raise_to", "window", "shift") and not cooler:
+        a_step = action.does.reads == DIFFERENCE
+        cooler = a_step and isinstance(step, Fixed) and step.text.lstrip().startswith("-")
+        if action.does.raises and not cooler:
             return True
     return False
 
@@ -129,7 +131,7 @@ def _heat_untold(file: RecipeFile) -> Iterator[Fault]:
 def _amounts_untold(file: RecipeFile) -> Iterator[Fault]:
     """A scale or shift goes as far as the base does: nothing in the recipe bounds it."""
     for rule in file.recipe.rules:
-        if any(action.operation in ("scale", "shift") for action in rule.actions) and not file.recipe.cautions:
+        if any(action.does.once for action in rule.actions) and not file.recipe.cautions:
             yield Fault(f"Rule {rule.number} scales or shifts, and the recipe has no caution.", rule.place.line)
             return
 

@@ -31,7 +31,7 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
         by_rule[item.rule.number].append(item)
     for rule in file.recipe.rules:
         mine = by_rule.get(rule.number, [])
-        bounds = [item for item in mine if item.action.operation in ("cap", "raise_to", "window")]
+        bounds = [item for item in mine if item.action.does.is_bound and not item.action.does.is_exact]
         if not bounds or len(bounds) < len(rule.actions) * len(rule.settings):
             continue  # it has an aim, a reference or an unread value besides
         covers = [_cover(item, strictest) for item in bounds]
@@ -81,16 +81,13 @@ def _twice(file: RecipeFile) -> Iterator[Fault]:
     last: dict[tuple[str, str], Asked] = {}
     mine: dict[int, list[tuple[str, str]]] = defaultdict(list)
     for item in asked(file.recipe, file.vocabulary):
-        if item.action.operation not in ("aim", "set") or (
-            item.action.operation == "set" and item.demand.exact is None
-        ):
+        aims = item.action.does.is_aim
+        if not aims and item.demand.exact is None:
             continue
         place = (item.action.operation, item.setting.id)
         mine[item.rule.number].append(place)
         before = last.get(place)
-        if not item.rule.when and (
-            item.action.operation == "aim" or before is None or before.demand.exact == item.demand.exact
-        ):
+        if not item.rule.when and (aims or before is None or before.demand.exact == item.demand.exact):
             last[place] = item
     for rule in file.recipe.rules:
         later = [last.get(place) for place in mine.get(rule.number, ())]

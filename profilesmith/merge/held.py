@@ -9,7 +9,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.translation.spelling import Span, is_share
+from profilesmith.translation.pieces import Span
+from profilesmith.translation.spelling import is_share
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 

@@ -3,19 +3,17 @@
 A value that meets a rule stays as it is (deriving twice changes nothing), so a rule that would move it is broken.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.facts.facts import Facts
+from profilesmith.ledger import Ledger, Row
 from profilesmith.merge.decision import AGREED, DERIVED, LEFT_OUT, Decision
-from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.setting import Vocabulary
 
-ONCE = ("scale", "shift")  # do their work again on every value: no bound
-HOLD = ("hold",)
 Rules = frozenset[tuple[str, str, int]]
 """(setting, recipe, rule's number)."""
 
@@ -26,7 +24,7 @@ def broken_rules(
     profile: Profile,
     recipes: Sequence[Recipe],
     facts: Facts,
-    answers: Mapping[str, FactValue],
+    answers: Facts,
     vocabulary: Vocabulary,
 ) -> Rules:
     """The rules on some settings that a profile breaks. ledger: of the recipes alone; profile: hand edits in it."""
@@ -40,13 +38,14 @@ def broken_rules(
             for row in again.rows
             if row.setting == name and row.status in ("changed", "added", "overruled", "refused")
         }
-    only = {
-        (recipe.name, rule.number): {action.operation for action in rule.actions}
+    holding = {
+        (recipe.name, rule.number)
         for recipe in recipes
         for rule in recipe.rules
+        if any(action.does.products for action in rule.actions)
     }
     # A product that is held is held against the base: the edit itself cannot tell what it was.
-    held = [row for row in ledger.rows if only.get((row.cause.recipe, row.cause.rule), set()) & set(HOLD)]
+    held = [row for row in ledger.rows if (row.cause.recipe, row.cause.rule) in holding]
     return frozenset(found | {_pair(row) for row in held if _below(row, profile)})
 
 
@@ -82,7 +81,7 @@ def with_overruled(
     profile: Profile,
     recipes: Sequence[Recipe],
     facts: Facts,
-    answers: Mapping[str, FactValue],
+    answers: Facts,
     vocabulary: Vocabulary,
 ) -> list[Decision]:
     """The decisions with the rules that kept edits overrule. profile: the result, hand edits in it."""
@@ -91,7 +90,7 @@ def with_overruled(
     told: dict[str, str] = {}
     for row in again.rows:
         rule = rules.get((row.cause.recipe, row.cause.rule))
-        once = rule is not None and all(action.operation in ONCE for action in rule.actions)
+        once = rule is not None and all(action.does.once for action in rule.actions)
         moved = row.status == "refused" or (row.status == "changed" and row.base != row.derived)
         if moved and not once:
             told.setdefault(row.setting, f"{row.cause}: {row.cause.demand}" if row.cause.demand else str(row.cause))

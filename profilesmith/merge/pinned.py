@@ -4,13 +4,13 @@ Without this a first layer of "40 %", an inner wall as a share of the outer one,
 carried past its bound by an edit elsewhere.
 """
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 
-from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.facts.facts import Facts
+from profilesmith.ledger import Ledger, Row
 from profilesmith.merge.overruled import broken_rules
 from profilesmith.merge.replay import followed, pinned_entry, replay
 from profilesmith.merge.settings import SettingMerge
-from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.setting import Vocabulary
@@ -21,7 +21,7 @@ def apply_around(
     merges: Sequence[SettingMerge],
     recipes: Sequence[Recipe],
     facts: Facts,
-    answers: Mapping[str, FactValue],
+    answers: Facts,
     vocabulary: Vocabulary,
 ) -> Ledger:
     """The ledger with the hand edits in it. pure: of the recipes alone. Its problems are conflicts that the edits make."""

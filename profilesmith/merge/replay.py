@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
+from profilesmith.ledger import Cause, Ledger, Row
 from profilesmith.merge.decision import CONFLICT, Decision
 from profilesmith.merge.held import Holding
 from profilesmith.merge.overruled import Rules
 from profilesmith.merge.settings import SettingMerge
-from profilesmith.profile.ledger import Cause, Ledger, Row
 from profilesmith.profile.profile import Entry, Grid, Profile
 from profilesmith.vocabulary.setting import Value
 

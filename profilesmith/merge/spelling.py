@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from profilesmith.text.document import Edit
 from profilesmith.translation.document_to_profile import Translation
+from profilesmith.translation.find_keys import value_text
 
 
 def respell(target: Translation, texts: Mapping[str, Sequence[str]]) -> list[list[Edit]]:
@@ -13,10 +14,10 @@ def respell(target: Translation, texts: Mapping[str, Sequence[str]]) -> list[lis
         spot = target.spots.get(name)
         if spot is None or len(spot.spans) != len(wanted):
             continue
-        first = target.documents[spot.lines[0].document].value(spot.lines[0].assignment)
+        first = spot.raw
         for found in spot.lines:
             document = target.documents[found.document]
-            if document.value(found.assignment) != first:
+            if value_text(document, found.assignment, spot.binding) != first:
                 continue
             for span, text in zip(spot.spans, wanted, strict=True):
                 if text and span.of(first) != text:

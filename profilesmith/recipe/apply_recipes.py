@@ -8,15 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
-from profilesmith.profile.ledger import Ledger, RecipeUse, Row
+from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.order import working_order
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.recipe.resolve import Answer, Resolver, settle_inputs
+from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.setting_work import SettingWork
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -25,7 +25,7 @@ def apply_recipes(
     base: Profile,
     recipes: Sequence[Recipe],
     facts: Facts,
-    answers: Mapping[str, FactValue],
+    answers: Facts,
     vocabulary: Vocabulary,
     outcomes: Outcomes | None = None,
 ) -> Ledger:
@@ -43,7 +43,7 @@ def apply_recipes(
         problem = Problem(
             "circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT
         )
-        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,))
+        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,), facts=facts)
     pairs = _pairs(recipes, inputs, facts, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems: list[Problem] = []
@@ -63,7 +63,7 @@ def apply_recipes(
         problems += outcome.problems
         rows += [((*place, ranks[name]), row) for place, row in outcome.rows]
     ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
-    return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems))
+    return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems), facts=facts)
 
 
 def _alone(entry: Entry | None) -> bool:
@@ -72,7 +72,6 @@ def _alone(entry: Entry | None) -> bool:
 
 
 def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
-    answers = {name: f"{recipe.inputs[name].kind.show(item.value)} ({item.origin})" for name, item in settled.items()}
     return RecipeUse(
         name=recipe.name,
         version=recipe.version,
@@ -80,7 +79,7 @@ def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
         cautions=recipe.cautions,
         once=recipe.once,
         file=recipe.file,
-        answers=answers,
+        answers=dict(settled),
     )
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.number import less
-from profilesmith.profile.ledger import Status
+from profilesmith.ledger import Status
 from profilesmith.profile.profile import Grid
 from profilesmith.recipe.operations import Demand
 

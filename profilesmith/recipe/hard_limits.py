@@ -5,7 +5,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import Facts
-from profilesmith.profile.ledger import Cause
+from profilesmith.ledger import Cause
 from profilesmith.recipe.operations import BY_NAME, Demand
 from profilesmith.vocabulary.load_vocabulary import knowledge, load_vocabulary
 from profilesmith.vocabulary.setting import Setting
@@ -47,7 +47,7 @@ def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
         operation = BY_NAME[table["as"]]
         cause = Cause(
             recipe="machine limit",
-            demand=operation.phrase.format(setting.show(fact.value)),
+            demand=operation.words([setting.show(fact.value)]),
             why=table["why"],
             source=table["source"],
             place=str(fact.place),

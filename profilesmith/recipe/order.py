@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from graphlib import CycleError, TopologicalSorter
 
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.operations.hold import HELD
 from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Recipe, SettingRef
 from profilesmith.recipe.resolve import bead_settings
 
@@ -19,8 +18,8 @@ def needs(action: Action, setting: str) -> set[str]:
             found.add(operand.setting)
         elif isinstance(operand, FlowRef):
             found |= {*bead_settings(setting), "bead.width", "layer.height", "bead.flow"}
-        elif isinstance(operand, Fixed) and action.operation == "hold":
-            found.add(HELD[operand.text].partner)
+        elif isinstance(operand, Fixed) and action.does.products:
+            found.add(action.does.products[operand.text].partner)
     return found
 
 

@@ -2,10 +2,10 @@
 
 from typing import NamedTuple
 
-from profilesmith.profile.ledger import Cause
+from profilesmith.ledger import Cause
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.operations import BY_NAME, Demand
-from profilesmith.recipe.recipe import Operand, Rule
+from profilesmith.recipe.operations import VALUE, Demand
+from profilesmith.recipe.recipe import Action, Rule
 from profilesmith.recipe.resolve import NotKnown, Resolver
 from profilesmith.vocabulary.setting import Setting, Value
 
@@ -44,9 +44,8 @@ class Pair(NamedTuple):
             values = self.resolver.values(action, setting.id, tool, derived)
             if isinstance(values, NotKnown):
                 return values
-            operation = BY_NAME[action.operation]
-            demand = demand.merged(operation.demand(values))
-            words.append(_words(setting, operation.phrase, operation.reads, action.operands, values))
+            demand = demand.merged(action.does.demand(values))
+            words.append(_words(setting, action, values))
         return Resolved(self, demand, ", ".join(words))
 
 
@@ -61,7 +60,6 @@ class Resolved(NamedTuple):
         return f"{self.pair.cause()} ({self.words})"
 
 
-def _words(setting: Setting, phrase: str, reads: str, operands: tuple[Operand, ...], values: list[Value]) -> str:
-    if reads != "value":
-        return phrase.format(*(str(operand) for operand in operands))
-    return phrase.format(*(setting.show(value) for value in values))
+def _words(setting: Setting, action: Action, values: list[Value]) -> str:
+    shown = map(setting.show, values) if action.does.reads == VALUE else map(str, action.operands)
+    return action.does.words(list(shown))

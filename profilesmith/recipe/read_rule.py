@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import combinations
 from typing import Any
 
-from profilesmith.facts.facts import FactKind, fact_kinds
-from profilesmith.foundation.comparison import read_comparison
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
-from profilesmith.recipe.operations import BY_NAME, Operation
-from profilesmith.recipe.operations.hold import HELD
+from profilesmith.recipe.operations import BY_NAME, DIFFERENCE, RATIO, WINDOW, Operation
 from profilesmith.recipe.operations.operation import why_unreadable
+from profilesmith.recipe.read_condition import read_conditions, subject_kind
 from profilesmith.recipe.recipe import (
     Action,
-    Clause,
     FactRef,
     Fixed,
     FlowRef,
@@ -28,9 +26,6 @@ from profilesmith.recipe.recipe import (
 )
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
-# What may stand in one rule beside another operation; everything else is one operation a rule.
-TOGETHER = ({"window", "aim"}, {"cap", "aim"}, {"raise_to", "aim"}, {"cap", "raise_to"}, {"cap", "raise_to", "aim"})
-
 
 def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Mapping[str, Input]) -> Rule | None:
     """Read a rule; mistakes go to the file's problems. number: from 1."""
@@ -40,7 +35,7 @@ def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Map
     excepted = set(reader.settings(table.texts("except") or (), "except"))
     settings = tuple(setting for setting in settings if setting not in excepted)
     actions = reader.actions(settings)
-    when = reader.clauses()
+    when = read_conditions(table, inputs)
     rule = Rule(
         number=number,
         named=named,
@@ -79,9 +74,11 @@ class _RuleReader:
         if not names:
             hint = f"Give one of {', '.join(BY_NAME)}."
             self.table.complain("no-operation", "The rule has no operation.", "", hint)
-        elif len(names) > 1 and set(names) not in TOGETHER:
-            hint = "Write one rule for each operation."
-            self.table.complain("operations", f"{' and '.join(names)} cannot stand in one rule.", names[1], hint)
+        for one, other in combinations(names, 2):
+            if not BY_NAME[one].goes_with(BY_NAME[other]):
+                hint = "Write one rule for each operation."
+                self.table.complain("operations", f"{' and '.join(names)} cannot stand in one rule.", names[1], hint)
+                break
         kinds = [self.vocabulary.settings[name] for name in settings]
         actions = (self.action(BY_NAME[name], kinds) for name in names)
         return tuple(action for action in actions if action is not None)
@@ -100,15 +97,20 @@ class _RuleReader:
             return None
         operands = [self.operand(operation, item, settings, whole) for item in items]
         for setting in settings:
-            if operation.numbers_only and not setting.is_number:
-                self.complain(
-                    operation,
-                    f"{self.word(setting)}: a {setting.kind} is no number, and {operation.name} is for numbers.",
-                    "Use set.",
-                )
-            if operation.name == "scale" and setting.kind == "temperature":
-                self.complain(operation, f"{self.word(setting)}: a temperature cannot be multiplied.", "Use shift.")
+            if not operation.takes(setting.kind):
+                self.complain(operation, *self.misfit(operation, setting))
         return Action(operation.name, tuple(operand for operand in operands if operand is not None))
+
+    def misfit(self, operation: Operation, setting: Setting) -> tuple[str, str]:
+        """Why an operation cannot stand for a setting, and what can."""
+        if not setting.is_number:
+            reason = f"a {setting.kind} is no number, and {operation.name} is for numbers"
+            operation = operation if BY_NAME[operation.instead].takes(setting.kind) else BY_NAME[operation.instead]
+        elif operation.reads == RATIO and setting.kind == "temperature":
+            reason = "a temperature cannot be multiplied"
+        else:
+            reason = f"{operation.name} is not for a {setting.kind}"
+        return f"{self.word(setting)}: {reason}.", f"Use {operation.instead}."
 
     def word(self, setting: Setting) -> str:
         """A setting as the file has it: nobody looks for a member of a group that they wrote."""
@@ -137,8 +139,8 @@ class _RuleReader:
                 f"Write a text in quotes, such as {self.sample(operation, settings, written)}.",
             )
             return None
-        if operation.reads == "word":
-            self.complain(operation, "hold takes a word.", f"Known: {', '.join(HELD)}.")
+        if operation.products:
+            self.complain(operation, f"{operation.name} takes a word.", f"Known: {', '.join(operation.products)}.")
             return None
         keys = set(written)
         if keys == {"input"} or keys == {"fact"}:
@@ -153,10 +155,11 @@ class _RuleReader:
         return None
 
     def fixed(self, operation: Operation, text: str, settings: list[Setting]) -> Fixed:
-        if operation.reads == "word":
-            product = HELD.get(text)
+        if operation.products:
+            product = operation.products.get(text)
             if product is None:
-                self.complain(operation, f"hold = {text!r} is not known.", f"Known: {', '.join(HELD)}.")
+                known = f"Known: {', '.join(operation.products)}."
+                self.complain(operation, f"{operation.name} = {text!r} is not known.", known)
             for setting in settings:
                 if product is not None and setting.id not in product.settings:
                     names = ", ".join(product.settings)
@@ -176,17 +179,17 @@ class _RuleReader:
         self, operation: Operation, written: dict[str, Any], settings: list[Setting], whole: bool
     ) -> Operand | None:
         word, name = next(iter(written.items()))
-        kind = self.kind(word, name)
+        kind = subject_kind(self.table, self.inputs, word, name)
         if kind is None:
             return None
-        if operation.name == "window" and whole != (kind.kind == "window"):
-            self.complain(operation, f"{name} does not fit: window takes one window, or two single values.")
-        elif (kind.kind == "window" and operation.name != "window") or kind.kind in ("text", "hardness"):
-            self.complain(
-                operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", "Use window for a window."
-            )
-        if operation.reads == "difference" and kind.unit_kind == "temperature":
-            hint = 'Write the step into the rule: shift = "5 °C".'
+        two = operation.operands == 2
+        if two and whole != (kind.kind == "window"):
+            self.complain(operation, f"{name} does not fit: {operation.name} takes one window, or two single values.")
+        elif (kind.kind == "window" and not two) or kind.kind in ("text", "hardness"):
+            hint = f"Use {WINDOW.name} for a window."
+            self.complain(operation, f"{name} is a {kind.kind}, not what {operation.name} needs.", hint)
+        if operation.reads == DIFFERENCE and kind.unit_kind == "temperature":
+            hint = f'Write the step into the rule: {operation.name} = "5 °C".'
             self.complain(operation, f"{name} is a temperature, not a step of one.", hint)
         if kind.kind == "choice" and any(setting.kind != "choice" for setting in settings):
             self.complain(operation, f"{name} is a choice, the setting is not.", "Put it into when = { ... }.")
@@ -204,7 +207,7 @@ class _RuleReader:
             )
         who, takes = (
             (operation.name, {"ratio"})
-            if operation.reads == "ratio"
+            if operation.reads == RATIO
             else ("the setting", {setting.kind for setting in settings})
         )
         if kind.unit_kind and takes - {kind.unit_kind}:  # of an unknown setting nothing can be said
@@ -214,14 +217,6 @@ class _RuleReader:
                 "Give one of that kind.",
             )
         return InputRef(name) if word == "input" else FactRef(name)
-
-    def kind(self, word: str, name: Any) -> FactKind | None:
-        known: Mapping[str, Any] = self.inputs if word == "input" else fact_kinds()
-        if not isinstance(name, str) or name not in known:
-            hint = did_you_mean(str(name), known, f"Add [inputs.{name}]." if word == "input" else "")
-            self.table.complain(f"unknown-{word}", f"There is no {word} {name!r}.", "", hint)
-            return None
-        return self.inputs[name].kind if word == "input" else fact_kinds()[name]
 
     def of(self, operation: Operation, written: dict[str, Any], settings: list[Setting]) -> Operand | None:
         other = self.vocabulary.settings.get(str(written["of"]))
@@ -259,45 +254,9 @@ class _RuleReader:
             return FlowRef(Fixed(written))
         if isinstance(written, dict) and len(written) == 1 and next(iter(written)) in ("input", "fact"):
             word, name = next(iter(written.items()))
-            kind = self.kind(word, name)
+            kind = subject_kind(self.table, self.inputs, word, name)
             if kind is not None and (kind.kind, kind.unit_kind) != ("quantity", "flow"):
                 self.complain(operation, f"{name} is no flow.", "Give a fact or input whose kind is flow.")
             return None if kind is None else FlowRef(InputRef(name) if word == "input" else FactRef(name))
         self.complain(operation, f"flow = {written!r} is no flow.", 'Write "4 mm3/s", { fact = } or { input = }.')
         return None
-
-    def clauses(self) -> tuple[Clause, ...]:
-        clauses = []
-        for subject, written in self.table.table("when").entries():
-            word, name = (
-                ("input", subject.removeprefix("input.")) if subject.startswith("input.") else ("fact", subject)
-            )
-            kind = self.kind(word, name)
-            texts = written if isinstance(written, list) else [written]
-            if not texts or not all(isinstance(text, str) for text in texts):
-                self.table.complain(
-                    "when", f"when {subject}: it must be a text or some texts.", "when", 'Write "remote".'
-                )
-                continue
-            comparison = read_comparison(texts[0]) if len(texts) == 1 else None
-            if kind is not None and kind.kind in ("window", "hardness"):
-                hint = "Use a fact that is a choice, a text or a single quantity."
-                self.table.complain(
-                    "when", f"when {subject}: a {kind.kind} cannot be held against a text.", "when", hint
-                )
-                continue
-            if kind is not None and kind.unit_kind and len(texts) > 1:
-                hint = 'Write one comparison, such as "> 10 mm".'
-                self.table.complain("when", f"when {subject}: a list of quantities is never met.", "when", hint)
-                continue
-            if kind is not None and kind.unit_kind:
-                comparison = comparison or read_comparison(f"= {texts[0]}")
-                if comparison is None or isinstance(read_quantity(comparison.operand, kind.unit_kind), str):
-                    message = f"when {subject}: {texts[0]!r} is no {kind.unit_kind}."
-                    self.table.complain("when", message, "when", f'Write "> 10 ..." with a unit of {kind.unit_kind}.')
-                    continue
-            elif kind is not None and kind.values and not set(texts) <= set(kind.values):
-                hint = f"It is one of {', '.join(kind.values)}."
-                self.table.complain("when", f"when {subject}: {', '.join(texts)!r} never happens.", "when", hint)
-            clauses.append(Clause(subject, tuple(texts) if not comparison else (), comparison))
-        return tuple(clauses)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from profilesmith.facts.facts import FactKind, FactValue
 from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.place import Place
+from profilesmith.recipe.operations import BY_NAME, Operation
 
 
 class Fixed(NamedTuple):
@@ -65,6 +66,11 @@ class Action(NamedTuple):
 
     operation: str
     operands: tuple[Operand, ...]
+
+    @property
+    def does(self) -> Operation:
+        """All that is to be known of its operation."""
+        return BY_NAME[self.operation]
 
     def __str__(self) -> str:
         return f"{self.operation} {' to '.join(str(operand) for operand in self.operands)}"
@@ -141,4 +147,4 @@ class Recipe(NamedTuple):
     @property
     def once(self) -> bool:
         """Whether it is to be applied once: a scale or shift does its work again each time."""
-        return any(action.operation in ("scale", "shift") for rule in self.rules for action in rule.actions)
+        return any(action.does.once for rule in self.rules for action in rule.actions)

@@ -6,10 +6,11 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
 from profilesmith.foundation.quantity import read_quantity
+from profilesmith.ledger import Answer
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.operations import BY_NAME
-from profilesmith.recipe.operations.hold import HELD, lowest
+from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
+from profilesmith.recipe.operations.product import Product
 from profilesmith.recipe.recipe import Action, Clause, FactRef, Fixed, FlowRef, InputRef, Operand, Recipe, SettingRef
 from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_value
 
@@ -21,28 +22,22 @@ class NotKnown(NamedTuple):
     ask: str
 
 
-class Answer(NamedTuple):
-    """An input's value and where it came from: ``answer``, ``fact`` or ``default``."""
-
-    value: FactValue
-    origin: str
-
-
 Answers = Mapping[str, Answer]
 """By "recipe.input"."""
 
 
-def settle_inputs(recipe: Recipe, answers: Mapping[str, FactValue], facts: Facts) -> dict[str, Answer]:
+def settle_inputs(recipe: Recipe, answers: Facts, facts: Facts) -> dict[str, Answer]:
     """The inputs of a recipe that are known: the maker's answer, else the fact, else the default."""
     settled: dict[str, Answer] = {}
     for name, item in recipe.inputs.items():
+        kind = item.kind.unit_kind
         answer = answers.get(f"{recipe.name}.{name}", answers.get(name))
         if answer is not None:
-            settled[name] = Answer(answer, "answer")
+            settled[name] = Answer(answer.value, "answer", answer.said, kind)
         elif item.fact in facts:
-            settled[name] = Answer(facts[item.fact].value, "fact")
+            settled[name] = Answer(facts[item.fact].value, "fact", facts[item.fact].said, kind)
         elif item.default is not None:
-            settled[name] = Answer(item.default, "default")
+            settled[name] = Answer(item.default, "default", unit_kind=kind)
     return settled
 
 
@@ -122,24 +117,24 @@ class Resolver(NamedTuple):
         return self.speed(operand, name, tool, derived)
 
     def fixed(self, action: Action, text: str, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
-        reads, setting = BY_NAME[action.operation].reads, self.vocabulary.settings[name]
-        if reads == "word":
-            return self.held(text, name, tool, derived)
-        if reads == "value":
+        reads, setting = action.does.reads, self.vocabulary.settings[name]
+        if reads == PRODUCT:
+            return self.held(action.does.products[text], name, tool, derived)
+        if reads == VALUE:
             value = read_value(setting, text)
             assert not isinstance(value, Unreadable)  # the loader has read it already
             return [value]
-        quantity = read_quantity(text, "ratio" if reads == "ratio" else setting.kind, difference=reads == "difference")
+        quantity = read_quantity(text, "ratio" if reads == RATIO else setting.kind, difference=reads == DIFFERENCE)
         assert isinstance(quantity, Fraction)
         return [quantity]
 
-    def held(self, product: str, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
-        partner = HELD[product].partner
+    def held(self, product: Product, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
+        partner = product.partner
         before, after = self.base.number(partner, tool), derived.number(partner, tool)
         own = self.base.number(name, tool)
         if before is None or after is None or own is None or own < 0 or before <= 0 or after <= 0:
             return _missing(partner if own is not None else name)
-        held = lowest(product, own, before, after)
+        held = product.lowest(own, before, after)
         most = self.vocabulary.settings[name].high
         return [held if most is None else min(held, most)]
 

@@ -6,8 +6,7 @@ import re
 from collections.abc import Sequence
 
 from profilesmith.foundation.quantity import CANONICAL
-from profilesmith.recipe.operations.hold import HELD
-from profilesmith.recipe.operations.operation import Operation
+from profilesmith.recipe.operations import DIFFERENCE, RATIO, Operation
 from profilesmith.vocabulary.setting import Setting
 
 NUMBERS = {
@@ -25,11 +24,11 @@ PLAIN = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
 
 def sample_for(operation: Operation, settings: Sequence[Setting], written: object = None) -> str:
     """In quotes: what an operation on some settings could take. written: as in ``sample``."""
-    if operation.reads == "word":
-        return f'"{next(iter(HELD))}"'
+    if operation.products:
+        return f'"{next(iter(operation.products))}"'
     setting = settings[0] if settings else None
-    kind = "ratio" if operation.reads == "ratio" else setting.kind if setting else "speed"
-    return sample(kind, written, setting.values if setting else (), step=operation.reads == "difference")
+    kind = "ratio" if operation.reads == RATIO else setting.kind if setting else "speed"
+    return sample(kind, written, setting.values if setting else (), step=operation.reads == DIFFERENCE)
 
 
 def sample(kind: str, written: object = None, values: Sequence[str] = (), step: bool = False) -> str:

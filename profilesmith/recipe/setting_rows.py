@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
-from profilesmith.profile.ledger import Cause, Row, Status
+from profilesmith.ledger import Cause, Row, Status
 from profilesmith.profile.profile import Entry
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.hard_limits import Limit

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
-from profilesmith.profile.ledger import Cause, Row, Status
+from profilesmith.ledger import Cause, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words

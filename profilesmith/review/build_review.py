@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
+from profilesmith.facts.facts import show_fact
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import SAID_AGAIN, Ledger, Line, RecipeUse, Row
 from profilesmith.profile.compare_profiles import Difference
-from profilesmith.profile.ledger import SAID_AGAIN, Ledger, RecipeUse, Row
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import Change, Group, Line, Question, Reason, Review
+from profilesmith.review.review import Change, Group, Question, Reason, Review
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
@@ -70,10 +71,10 @@ def _once(recipes: Iterable[RecipeUse]) -> list[str]:
 def _assumed(recipes: Iterable[RecipeUse]) -> tuple[str, ...]:
     """Inputs that nobody answered, with the default that was used."""
     return tuple(
-        visible(f'--answer "{use.name}.{name}={text.removesuffix(" (default)")}"')
+        visible(f'--answer "{use.name}.{name}={show_fact(answer.value, answer.unit_kind)}"')
         for use in recipes
-        for name, text in use.answers.items()
-        if text.endswith("(default)")
+        for name, answer in use.answers.items()
+        if answer.origin == "default"
     )
 
 

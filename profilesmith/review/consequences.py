@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from profilesmith.checks.cautions import Caution, known_cautions, merged
-from profilesmith.checks.finding import ALARMS, ORDER
+from profilesmith.checks.cautions import merged
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import ALARMS, ORDER, Caution
 from profilesmith.review.review import Consequence, Review
 from profilesmith.review.sentences import summary
 from profilesmith.review.wording import visible
@@ -35,9 +35,7 @@ def _consequence(table: Mapping[str, Any]) -> Consequence:
 
 def cautions(data: Mapping[str, Any], recipes: Iterable[str]) -> tuple[str, ...]:
     """The cautions that apply, and what the recipes' own say beyond them."""
-    said = {item.id: item.said for item in known_cautions()}
-    ours = [Caution(name, text, "", "", said.get(name, ())) for name, text, _ in _cautions(data)]
-    return merged(ours, (visible(text) for text in recipes))
+    return merged([Caution(*item) for item in _cautions(data)], (visible(text) for text in recipes))
 
 
 def caution_sources(data: Mapping[str, Any]) -> dict[str, str]:

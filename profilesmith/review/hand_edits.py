@@ -3,8 +3,8 @@
 from collections.abc import Collection
 from fractions import Fraction
 
+from profilesmith.ledger import Ledger, Row
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
-from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.profile.profile import Profile
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary

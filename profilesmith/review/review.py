@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import Line
 
 
 class Reason(NamedTuple):
@@ -53,15 +54,6 @@ class Question(NamedTuple):
     ask: str
     settings: tuple[str, ...]
     causes: tuple[str, ...]
-
-
-class Line(NamedTuple):
-    """A line of a text that is named in a review."""
-
-    file: str
-    line: int
-    key: str
-    text: str
 
 
 class Consequence(NamedTuple):

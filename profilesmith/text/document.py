@@ -4,6 +4,8 @@ Nothing is ever re-written from parts: the text *is* the document, assignments o
 replaces a span. What was not understood is therefore safe by construction.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.text.codec import Codec
@@ -64,7 +66,10 @@ def line_ends(text: str, start: int = 0, end: int | None = None) -> int:
 
 
 class Document(NamedTuple):
-    """One file. name: as the user named it; delimiter: the one found or given; newline: the most used."""
+    """One file. name: as the user named it; delimiter: the one found or given; newline: the most used.
+
+    first_ends: by its start, where a value that goes on in further lines ends in its first one (a remark left out).
+    """
 
     name: str
     text: str
@@ -74,10 +79,20 @@ class Document(NamedTuple):
     assignments: tuple[Assignment, ...]
     headings: tuple[Heading, ...]
     unread: tuple[Unread, ...]
+    first_ends: Mapping[int, int] = MappingProxyType({})
 
     def value(self, assignment: Assignment) -> str:
         """A value as written."""
         return self.text[assignment.start : assignment.end]
+
+    def first_line(self, assignment: Assignment) -> str:
+        r"""What a value says in the line of its key; all of it where that line is blank or ends in a ``\``.
+
+        It begins as ``value`` does, so that spans in it are spans in that.
+        """
+        end = self.first_ends.get(assignment.start, assignment.end)
+        text = self.text[assignment.start : end]
+        return text if text.strip() and not text.endswith("\\") else self.value(assignment)
 
     def line_at(self, offset: int) -> int:
         """The number, from 1, of the line that holds an offset."""

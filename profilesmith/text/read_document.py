@@ -38,6 +38,7 @@ def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely:
         assignments=tuple(walk.assignments),
         headings=tuple(walk.headings),
         unread=tuple(walk.unread),
+        first_ends=walk.first_ends,
     )
 
 
@@ -85,7 +86,8 @@ class _Walk:
         self.unread: list[Unread] = []
         self.section = ""
         self.indent = -1  # of the assignment that a value may continue; -1 for none
-        self.last_line = 0  # the line that the last value has come to
+        self.last_line = 0  # the line that the last value has come to, where it has gone on
+        self.first_ends: dict[int, int] = {}
 
     def run(self, lines: list[str]) -> None:
         """All lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
@@ -152,27 +154,45 @@ class _Walk:
         return True
 
     def continues(self, number: int, line: str, body: str, start: int) -> bool:
-        """Whether an indented line goes on with the value above it; if so, that value's span grows."""
+        """Whether an indented line belongs to the value above it: that value's span grows, if it stands right below.
+
+        What is cut off from its value, by a remark, a blank or an unread line, is kept as unread: no setting of its own.
+        """
         deeper = len(line) - len(line.lstrip()) > self.indent
-        last = self.assignments[-1]
-        slashed = last.end > last.start and self.text[last.end - 1] == "\\"
         head, found, _ = body.partition(self.delimiter)
         assignment_like = bool(found) and bool(_KEY_LIKE.match(head.rstrip()))
-        if assignment_like or not (deeper or slashed):
+        if assignment_like or not (deeper or self.slashed(number)):
             return False
-        self.go_on(number, line, start)
+        if self.follows(number):
+            self.go_on(number, line, start)
+        else:
+            self.keep(number, line, body, start)
         return True
+
+    def follows(self, number: int) -> bool:
+        """Whether a line stands right below what the last value has come to."""
+        return number - 1 in (self.assignments[-1].line, self.last_line)
+
+    def slashed(self, number: int) -> bool:
+        r"""Whether the line above is the last value's and ends in a ``\``."""
+        last = self.assignments[-1]
+        return self.follows(number) and last.end > last.start and self.text[last.end - 1] == "\\"
 
     def go_on(self, number: int, line: str, start: int) -> None:
         """The last value reaches to the end of this line."""
-        self.assignments[-1] = self.assignments[-1]._replace(end=start + len(line.rstrip()))
+        last = self.assignments[-1]
+        self.first_ends.setdefault(last.start, last.end)
+        self.assignments[-1] = last._replace(end=start + len(line.rstrip()))
         self.last_line = number
+
+    def keep(self, number: int, line: str, body: str, start: int) -> None:
+        """An unread line."""
+        begin = start + line.index(body)
+        self.unread.append(Unread(number, begin, begin + len(body)))
 
     def otherwise(self, number: int, line: str, body: str, start: int) -> None:
         """A line without the usual delimiter: a continued value, the other delimiter, or unread."""
-        last = self.assignments[-1] if self.indent >= 0 and self.assignments else None
-        goes_on = last and number - 1 in (last.line, self.last_line)
-        if goes_on and last and last.end > last.start and self.text[last.end - 1] == "\\":
+        if self.indent >= 0 and self.assignments and self.slashed(number):
             self.go_on(number, line, start)
             return
         key, found, value = body.partition(self.other) if self.other else (body, "", "")
@@ -181,8 +201,7 @@ class _Walk:
             begin = start + (line.rindex(value) if value else line.index(self.other) + 1)
             self.assignments.append(Assignment(number, self.section, key.strip(), begin, begin + len(value)))
             return
-        begin = start + line.index(body)
-        self.unread.append(Unread(number, begin, begin + len(body)))
+        self.keep(number, line, body, start)
 
     def uncommented(self, value: str) -> int:
         """The length of a value without the comment behind it."""

@@ -11,8 +11,9 @@ from profilesmith.profile.profile import Coupling, Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.pieces import Span, pieces
 from profilesmith.translation.reading_problems import dividing, find_decimal, meeting, wrong_map
-from profilesmith.translation.spelling import Reading, Span, new_grid, pieces, read_piece
+from profilesmith.translation.spelling import Reading, new_grid, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
@@ -112,12 +113,13 @@ class _Work:
             if not problems:
                 self.absent[binding.setting] = self.missing(binding)
             return
-        spans, _ = self.read(binding, self.index.text(lines[0]))
+        raw = self.index.value(lines[0], binding)
+        spans, _ = self.read(binding, raw)
         if not spans:
             self.absent[binding.setting] = f"the key {binding.key!r} has no value in {self.index.place(lines[0])}"
-            if binding.split and self.index.text(lines[0]).strip():
-                self.complain("field", lines[0], binding, f"{self.index.text(lines[0])!r} has no field {binding.field}")
-        self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding))
+            if binding.split and raw.strip():
+                self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
+        self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding), raw)
 
     def read(self, binding: Binding, raw: str) -> tuple[tuple[Span, ...], tuple[Reading, ...]]:
         """The pieces of a raw text and what each says."""
@@ -148,15 +150,11 @@ class _Work:
         setting = self.vocabulary.settings[binding.setting]
         texts = {self.index.text(found) for found in lines}
         if len(texts) > 1 and not self.key_map.duplicates:
-            self.complain(
-                "two-lines",
-                lines[1],
-                plain,
-                f"lines {lines[0].assignment.line} and {lines[1].assignment.line} say different things",
-            )
+            first, second = (found.assignment.line for found in lines[:2])
+            self.complain("two-lines", lines[1], plain, f"lines {first} and {second} say different things")
             return None
         for found in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
-            reading = read_piece(self.index.text(found).strip("\"' "), plain, setting, self.decimal, ())
+            reading = read_piece(self.index.value(found, plain).strip("\"' "), plain, setting, self.decimal, ())
             if isinstance(reading.value, Fraction) and not reading.error:
                 return reading.value
             self.complain("no-number", found, plain, reading.error)
@@ -173,7 +171,7 @@ class _Work:
         if name in self.entries or name not in self.spots:
             return self.entries.get(name)
         spot, setting = self.spots[name], self.vocabulary.settings[name]
-        raw = self.index.text(spot.lines[0])
+        raw = spot.raw
         known = self.before.get(name)
         if known is not None and self.same(known, spot, raw):
             self.entries[name] = known
@@ -211,6 +209,7 @@ class _Work:
         line, binding = spot.lines[0], spot.binding
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
+        notes = [*(reading.note for reading in readings), self.index.below(line, raw)]
         return Entry(
             setting=binding.setting,
             values=tuple(value for value, _, _ in found),
@@ -218,7 +217,7 @@ class _Work:
             grids=tuple(grid for _, grid, _ in found),
             relative_to=relative,
             shares=tuple(share for _, _, share in found) if relative else (),
-            note="; ".join(dict.fromkeys(reading.note for reading in readings if reading.note)),
+            note="; ".join(dict.fromkeys(filter(None, notes))),
             writable=self.writable(binding),
             coupling=self.coupling(binding),
         )

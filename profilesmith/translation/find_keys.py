@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.text.document import Assignment, Document
+from profilesmith.text.document import Assignment, Document, line_ends
 from profilesmith.translation.key_map import Binding
 
 
@@ -15,6 +15,15 @@ class Found(NamedTuple):
 
     document: int
     assignment: Assignment
+
+
+def value_text(document: Document, assignment: Assignment, binding: Binding) -> str:
+    """What a binding reads of a value: its first line, and all of it only where the map divides it.
+
+    A number, a switch or a choice has one line. What stands indented below may be anything, and is not theirs.
+    """
+    whole = binding.tools or binding.split
+    return document.value(assignment) if whole else document.first_line(assignment)
 
 
 class KeyIndex:
@@ -32,6 +41,20 @@ class KeyIndex:
 
     def text(self, found: Found) -> str:
         return self.documents[found.document].value(found.assignment)
+
+    def value(self, found: Found, binding: Binding) -> str:
+        """What a binding reads of a line's value."""
+        return value_text(self.documents[found.document], found.assignment, binding)
+
+    def below(self, found: Found, read: str) -> str:
+        """What is to be said of the lines that stand indented below the part of a value that is read; "" for none."""
+        text, item = self.documents[found.document].text, found.assignment
+        more = line_ends(text, item.start + len(read), item.end)
+        if not more:
+            return ""
+        first, last = item.line + 1, item.line + more
+        which = f"line {first} below it is" if more == 1 else f"lines {first} to {last} below it are"
+        return f"{which} no part of it, and kept as {'it is' if more == 1 else 'they are'}"
 
     def place(self, found: Found) -> Place:
         return Place(self.documents[found.document].name, found.assignment.line)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.profile.ledger import SAID_AGAIN, Ledger, Row
+from profilesmith.ledger import SAID_AGAIN, Ledger, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order, insertion
@@ -98,8 +98,7 @@ def _replace(
     spot: Spot, before: Entry, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
 ) -> None:
     """Add the edits of every line of a setting."""
-    first = spot.lines[0]
-    raw = translation.documents[first.document].value(first.assignment)
+    raw = spot.raw
     setting = vocabulary.settings[entry.setting]
     changes: list[Edit] = []
     for tool, span in enumerate(spot.spans):
@@ -122,8 +121,7 @@ def _new_text(spot: Spot, translation: Translation, edits: list[list[Edit]]) -> 
     inside = [
         edit for edit in edits[number] if line.start <= edit.start and edit.end <= line.end and edit.end > edit.start
     ]
-    raw = translation.documents[number].value(line)
-    return edit_text(raw, [Edit(edit.start - line.start, edit.end - line.start, edit.new) for edit in inside])
+    return edit_text(spot.raw, [Edit(edit.start - line.start, edit.end - line.start, edit.new) for edit in inside])
 
 
 def _written(entry: Entry, tool: int) -> Value:

@@ -1,7 +1,7 @@
-"""How one value is written: the pieces of a raw text, what each reads as, and how a new value is written there.
+"""What a piece of a value reads as, and how a new value is written there.
 
-A piece is the span of one tool's value inside quotes, lists and packed fields. Writing replaces only the number
-(or word) inside a piece, so quotes, blanks, unit suffixes and the neighbours in a list stay as they are.
+Writing replaces only the number (or word) inside a piece, so quotes, blanks, unit suffixes and the neighbours in a list
+stay as they are.
 """
 
 from fractions import Fraction
@@ -12,21 +12,11 @@ from profilesmith.foundation.number import decimal_text, written_decimals
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
-from profilesmith.translation.key_map import SWITCH_WORDS, Binding, KeyMap
+from profilesmith.translation.key_map import SWITCH_WORDS, Binding
 from profilesmith.vocabulary.setting import Setting
 
 FINEST = 12  # decimals: more than any text needs
 LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
-
-
-class Span(NamedTuple):
-    """Offsets into a raw value."""
-
-    start: int
-    end: int
-
-    def of(self, raw: str) -> str:
-        return raw[self.start : self.end]
 
 
 class Reading(NamedTuple):
@@ -39,71 +29,12 @@ class Reading(NamedTuple):
     error: str = ""
 
 
-def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
-    """The spans of the values in a raw text, one for each tool; none for a blank text or a missing field.
-
-    In a list every tool keeps its place: a blank entry is an empty span, which reads as no value.
-    """
-    whole = _stripped(raw, Span(0, len(raw)))
-    if not whole.of(raw):
-        return []
-    if not binding.tools:
-        items = [whole if binding.split and _quotes_inside(raw, whole) else _unquoted(raw, whole)]
-    else:
-        inner = whole if _quotes_inside(raw, whole) else _unquoted(raw, whole)
-        items = _split(raw, inner, binding.list or key_map.list)
-    if binding.split:
-        fields = [_split(raw, item, binding.split) for item in items]
-        items = [
-            parts[binding.field - 1] if len(parts) >= binding.field else Span(item.end, item.end)
-            for parts, item in zip(fields, items, strict=True)
-        ]
-    spans = [_unquoted(raw, _stripped(raw, item)) for item in items]
-    return spans if any(span.of(raw) for span in spans) else []
-
-
-def _stripped(raw: str, span: Span) -> Span:
-    text = span.of(raw)
-    start = span.start + len(text) - len(text.lstrip())
-    return Span(start, start + len(text.strip()))
-
-
-def _unquoted(raw: str, span: Span) -> Span:
-    text = span.of(raw)
-    if len(text) >= 2 and text[0] == text[-1] and text[0] in "\"'":
-        return _stripped(raw, Span(span.start + 1, span.end - 1))
-    return span
-
-
-def _quotes_inside(raw: str, span: Span) -> bool:
-    """Whether quotes belong to the items of a list and not to the list."""
-    text = span.of(raw)
-    return len(text) >= 2 and text[0] in "\"'" and text.count(text[0]) > 2
-
-
-def _split(raw: str, span: Span, separator: str) -> list[Span]:
-    if separator.strip() == "":
-        return _split_blanks(raw, span)
-    result, at = [], span.start
-    while (found := raw.find(separator, at, span.end)) >= 0:
-        result.append(_stripped(raw, Span(at, found)))
-        at = found + len(separator)
-    return [*result, _stripped(raw, Span(at, span.end))]
-
-
-def _split_blanks(raw: str, span: Span) -> list[Span]:
-    result, at = [], span.start
-    for word in span.of(raw).split():
-        start = raw.index(word, at)
-        at = start + len(word)
-        result.append(Span(start, at))
-    return result
-
-
 def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, words: tuple[str, ...]) -> Reading:
     """What one piece says."""
     if not text:
         return Reading(error="a tool has no value")
+    if "\n" in text or "\r" in text:
+        return Reading(error=f"{text!r} goes over several lines, and a {setting.kind} has one")
     if setting.kind == "switch":
         state = binding.is_on(text if decimal == "." else text.replace(decimal, "."), words)
         return (

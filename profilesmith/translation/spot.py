@@ -5,13 +5,14 @@ from typing import NamedTuple
 
 from profilesmith.translation.find_keys import Found
 from profilesmith.translation.key_map import Binding
-from profilesmith.translation.spelling import Span
+from profilesmith.translation.pieces import Span
 
 
 class Spot(NamedTuple):
-    """Where a setting is written. lines: all lines that say it; spans: the pieces in the first line's raw text."""
+    """Where a setting is written. lines: all lines that say it; spans: the pieces in ``raw``, its first line's text."""
 
     binding: Binding
     lines: tuple[Found, ...]
     spans: tuple[Span, ...]
     constant: Fraction | None = None
+    raw: str = ""

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text, read_number
-from profilesmith.profile.ledger import Cause, Ledger, Row
+from profilesmith.ledger import Cause, Ledger, Row
 from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit, line_ends
 from profilesmith.translation.document_to_profile import Translation

@@ -13,7 +13,7 @@ from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import cannot_read
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
@@ -54,10 +54,6 @@ class Ground(NamedTuple):
 
 def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False) -> Written:
     """Write the pages of a library: the one that ``library_folder`` finds. Raises Refused; then nothing was written."""
-    if form not in FORMS:
-        raise Refused(
-            [Problem("form", f"A catalogue has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")]
-        )
     refuse_if(folder_free(out, overwrite))
     catalogue = gather(library_folder(folder))
     files: dict[str, str] = import_module(FORMS[form]).render(catalogue)

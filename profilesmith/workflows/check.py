@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from profilesmith import __version__
-from profilesmith.checks.finding import Finding
 from profilesmith.checks.judge import judge
 from profilesmith.checks.sound_facts import unusable
 from profilesmith.engine.text_notes import reading_notes
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.write import judgement_json, profile_json
 from profilesmith.review.build_review import comparison_review
 from profilesmith.review.consequences import CHECK_KIND
-from profilesmith.review.ledger_json import judgement_json, profile_json
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

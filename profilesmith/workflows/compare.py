@@ -8,17 +8,18 @@ from profilesmith.checks.judge import judge
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
+from profilesmith.ledger import Line
+from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.write import judgement_json, patch, profile_json
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_review import comparison_review
 from profilesmith.review.hand_edits import hand_edits
-from profilesmith.review.ledger_json import judgement_json, patch, profile_json
-from profilesmith.review.review import Line, Review
+from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
 from profilesmith.workflows.known_map import known_map
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import load_ledger

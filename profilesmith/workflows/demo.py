@@ -5,10 +5,10 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.library.find import shipped
 from profilesmith.review.review import Review
 from profilesmith.workflows.derive import derive, write
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.request import Request
 from profilesmith.write_files import outputs_free, write_whole
 

@@ -10,15 +10,15 @@ from profilesmith.engine.read import Ingredients, ingredients
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger import Ledger
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.library.open_files import real_place, ships
-from profilesmith.profile.ledger import Ledger
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.workflows.ledger_place import ledger_beside
+from profilesmith.workflows.call import call_from
 from profilesmith.workflows.read import read_documents
-from profilesmith.workflows.rederive.memory import call_from
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
 from profilesmith.write_files import outputs_free, write_whole
@@ -72,7 +72,7 @@ def _given(request: Request, shelf: Shelf) -> Ingredients:
     key_map = shelf.key_map(request.key_map, request.library, problems)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
-    facts = shelf.facts(request.facts, request.library, problems)
+    facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
     readings = shelf.readings(key_map) if key_map else None
     return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
 

@@ -23,7 +23,6 @@ from profilesmith.distil.replay import Replay, replay
 from profilesmith.distil.report import report, report_json
 from profilesmith.distil.sample import Sample, Seen, world_of
 from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
-from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
 from profilesmith.library.run_examples import run_examples
@@ -175,14 +174,6 @@ def write(result: Distillation, out: str, tweaks: str, overwrite: bool) -> list[
 
 
 FORMS = ("terminal", "json")
-
-
-def wrong_form(form: str) -> None:
-    """Raise Refused for a form that there is not."""
-    if form not in FORMS:
-        raise Refused(
-            [Problem("form", f"There is no form {form!r} here.", Place("--as"), f"Known: {', '.join(FORMS)}.")]
-        )
 
 
 def show(result: Distillation, form: str, width: int = 100) -> str:

@@ -6,10 +6,11 @@ import hashlib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from profilesmith.engine.ledger_file import unpack
 from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger.packed import unpack
+from profilesmith.ledger.read import Stored
 from profilesmith.library.open_files import open_key_map
 from profilesmith.merge.line_edits import line_edits
 from profilesmith.merge.overruled import Rules, broken_rules
@@ -18,7 +19,6 @@ from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings, hand_edits
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -132,7 +132,7 @@ def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[st
         return None
     problems: list[Problem] = []
     recipes: list[Recipe] = read_recipes(request.recipes, request.library, problems)
-    facts = answered_facts(request.answers, {}, problems)
+    facts = answered_facts(request.answers, request.held, problems)
     answers = read_answers(request.answers, recipes, problems)
     used = [(use.name, use.version) for use in stored.ledger.recipes]
     if problems or [(recipe.name, recipe.version) for recipe in recipes] != used:

@@ -199,14 +199,6 @@ def _folders(recipe: Recipe, library: Path | None) -> list[Path]:
     return found
 
 
-def wrong_form(form: str) -> None:
-    """Raise Refused for a form that there is not."""
-    if form not in FORMS:
-        raise Refused(
-            [Problem("form", f"Evidence has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")]
-        )
-
-
 def show_added(done: AllAdded, form: str) -> str:
     """What was recorded: for people with the sum so far, or as JSON, one record after the other."""
     if form == "json":
@@ -237,7 +229,6 @@ class Listed(NamedTuple):
 
 def list_evidence(name: str, library: Path | None, form: str) -> Listed:
     """All records, or those of a recipe, with their sums. Raises Refused for a wrong call."""
-    wrong_form(form)
     wrong: list[Problem] = []
     recipes = _recipes(name, library, wrong)
     refuse_if(wrong)

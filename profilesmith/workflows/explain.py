@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
-from profilesmith.profile.ledger import STATUS_MEANING, Row
+from profilesmith.ledger import STATUS_MEANING, Row
 from profilesmith.recipe.hard_limits import hard_limits
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.ledger_to_edits import write_ledger

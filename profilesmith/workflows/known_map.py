@@ -7,7 +7,7 @@ from pathlib import Path
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
-from profilesmith.workflows.ledger_place import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.workflows.rederive.request import stored_map
 from profilesmith.workflows.review import load_ledger
 

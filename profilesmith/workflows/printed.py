@@ -7,20 +7,20 @@ from math import isclose
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.evidence.of_derivation import printed_values, stored_facts
+from profilesmith.evidence.of_derivation import printed_values
 from profilesmith.evidence.record import Values
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command
 from profilesmith.workflows.derive import apply
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.read import read_documents, read_key_map, read_recipes
 from profilesmith.workflows.rederive.request import key_map_word
 from profilesmith.workflows.rederive.sides import derived_paths
@@ -95,7 +95,7 @@ def printed_from_derived(derived: str, request: Request) -> Printed:
     return Printed(
         {use.name: use.version for use in ledger.recipes},
         wanted,
-        stored_facts(stored.data["facts"]),
+        stored.ledger.facts,
         printed_values(names, now.profile, vocabulary),
         by_hand,
         edits,

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from importlib import import_module
 from pathlib import Path
 
-from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import plural
 from profilesmith.library.find import find, names
@@ -41,9 +40,6 @@ def show_recipe(name: str, library: Path | None, form: str = "terminal") -> str:
     """A recipe in full, or as a checklist for typing in by hand. Raises Refused."""
     problems: list[Problem] = []
     recipes = read_recipes([name], library, problems)
-    if form not in RECIPE_FORMS:
-        hint = f"Known here: {', '.join(RECIPE_FORMS)}."
-        problems.append(Problem("form", f"A recipe has no form {form!r}.", Place("--as"), hint))
     refuse_if(problems)
     if form == "terminal":
         return _show(recipes[0], [*_evidence(name, recipes[0], library), "", _examples(name, recipes[0], library)])

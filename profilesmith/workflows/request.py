@@ -6,12 +6,14 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.engine.source import Call
+from profilesmith.facts.facts import Facts
 
 
 class Request(NamedTuple):
     """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
 
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
+    held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
 
     bases: tuple[str, ...]
@@ -21,6 +23,7 @@ class Request(NamedTuple):
     answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False
+    held: Facts = MappingProxyType({})
 
     def call(self) -> Call:
         """In words, for the ledger."""

@@ -6,14 +6,14 @@ from typing import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
+from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.merge.decision import remembered
 from profilesmith.review.build_review import ledger_review
-from profilesmith.review.ledger_from_json import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.write_files import unfinished
 

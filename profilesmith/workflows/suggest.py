@@ -7,12 +7,14 @@ from profilesmith.engine.source import Source
 from profilesmith.engine.suggest import Outcome, map_text
 from profilesmith.engine.suggest import suggest as propose
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.library.open_files import open_key_map
 from profilesmith.suggest.update_map import Update
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.workflows.read import read_facts, read_sources
 from profilesmith.write_files import outputs_free, write_whole
+
+FORMS = ("terminal", "json")
 
 
 class Order(NamedTuple):
@@ -25,12 +27,6 @@ class Order(NamedTuple):
     library: Path | None = None
     accept_checks: bool = False
     overwrite: bool = False
-
-
-def check_form(form: str) -> None:
-    """Raises Refused for a form that does not exist."""
-    if form not in ("terminal", "json"):
-        raise Refused([Problem("form", f"There is no form {form!r} here.", Place("--as"), "Write terminal or json.")])
 
 
 def suggest(order: Order) -> Outcome:

@@ -17,8 +17,9 @@ import pytest
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import Line
 from profilesmith.review.render import render
-from profilesmith.review.review import Change, Consequence, Group, Line, Question, Reason, Review
+from profilesmith.review.review import Change, Consequence, Group, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request

@@ -68,7 +68,7 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The shipped library's pages, with some evidence."""
     folder = tmp_path_factory.mktemp("catalogue")
     shutil.copytree(shipped(), folder / "club")
-    evidence(folder / "club", "The collar came off the bed without a mark.")
+    evidence(folder / "club", "The gaiter came off the bed without a mark.")
     write_catalogue(folder / "club", folder / "pages", "page")
     return folder / "pages"
 

@@ -6,9 +6,9 @@ from fractions import Fraction
 from functools import cache
 
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import Finding
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact
 from profilesmith.foundation.place import Place
+from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Unreadable, Value, read_value

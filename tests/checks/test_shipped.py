@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.checks.finding import ALARMS
+from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.review import Review
 from profilesmith.workflows.check import check
 from profilesmith.workflows.derive import derive

@@ -93,3 +93,27 @@ def test_a_half_finished_file_is_said_to_be_so(program: Program) -> None:
     assert program(*CALL, "-o", "d.cfg", "--as", "json").err.rstrip().endswith(LEFT)
     quiet = program(*CALL, "-o", "c.cfg", "-q")
     assert (quiet.code, quiet.out, quiet.err) == (0, "", "")
+
+
+@pytest.mark.parametrize(("short", "long"), [("html", "page"), ("md", "markdown")])
+def test_short_names_and_older_ones_mean_the_same(short: str, long: str, program: Program) -> None:
+    shown = [program(*CALL, "--dry-run", "--as", name) for name in (short, long)]
+    assert shown[0].out == shown[1].out != ""
+    assert shown[0].code == 0
+
+
+@pytest.mark.parametrize(
+    ("call", "known"),
+    [
+        (["derive", "base.cfg", "--keymap", "map.toml"], "html, md"),
+        (["evidence", "list"], "terminal or json"),
+        (["library", "page", ".", "-o", "pages"], "html or md"),
+        (["batch", "order.toml"], "terminal, md or json"),
+    ],
+)
+def test_a_form_that_there_is_not_is_refused_with_those_there_are(
+    call: list[str], known: str, program: Program
+) -> None:
+    ran = program(*call, "--as", "hologram")
+    assert (ran.code, ran.codes) == (2, ("form",))
+    assert known in ran.err

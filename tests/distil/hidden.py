@@ -18,6 +18,7 @@ from profilesmith.facts.facts import Fact, Facts
 from profilesmith.foundation.place import Place
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.operations import BY_NAME
 from profilesmith.recipe.recipe import Action, Clause, FactRef, Fixed, Operand, Recipe, Rule, SettingRef
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
@@ -139,7 +140,9 @@ def _number_rule(chance: random.Random, name: str) -> tuple[Action, tuple[Clause
 
 
 def _action(kind: str, values: Sequence[Fraction], name: str) -> Action:
-    operands: tuple[Operand, ...] = tuple(Fixed(text_of(kind, value, VOCABULARY.settings[name])) for value in values)
+    operands: tuple[Operand, ...] = tuple(
+        Fixed(text_of(BY_NAME[kind], value, VOCABULARY.settings[name])) for value in values
+    )
     return Action(kind, operands)
 
 

@@ -20,7 +20,7 @@ def record() -> Record:
         facts={"machine.drive": "remote", "spool.nozzle_window": "210 °C to 220 °C", "spool.hardness": "92 Shore A"},
         values={"outer_wall.speed": "40 mm/s", "raft.on": "on", "nozzle.temperature": ("210 °C", "215 °C")},
         mark="0a1b2c3d",
-        note='Collar with "teeth", came off well.',
+        note='Gaiter with "teeth", came off well.',
     )
 
 

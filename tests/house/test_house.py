@@ -31,6 +31,7 @@ RANKS = {
     "translation": 4,
     "recipe": 4,
     "checks": 4,
+    "ledger": 3.5,  # types that recipes and translations fill, and the file that all later rooms read
     "profile": 3,
     "facts": 3,
     "vocabulary": 2,
@@ -49,18 +50,12 @@ LONGEST_FILE, LONGEST_FUNCTION = 250, 40
 STILL_LONG = {
     "evidence/read_record.py": 258,
     "merge/raw_lines.py": 269,
-    "recipe/read_rule.py": 303,
+    "recipe/read_rule.py": 262,
     "review/render/terminal.py": 251,
     "suggest/slots.py": 252,
     "translation/document_to_profile.py": 278,
     "translation/spelling.py": 252,
     "workflows/evidence.py": 260,
-    "cli/commands/batch.py:batch": 48,
-    "cli/commands/derive.py:derive": 47,
-    "cli/commands/distil.py:distil": 53,
-    "cli/commands/evidence.py:add": 93,
-    "cli/commands/keymap.py:suggest": 43,
-    "cli/commands/rederive.py:rederive": 67,
     "recipe/apply_recipes.py:apply_recipes": 43,
     "recipe/read_rule.py:reference": 42,
     "suggest/propose.py:propose": 59,
@@ -156,16 +151,21 @@ def test_physics_knows_numbers_alone() -> None:
         }, name(path)
 
 
+def lines_of(path: Path, function: ast.FunctionDef) -> int:
+    """Of the whole function; of a command its body alone, since its parameters are the words of its options."""
+    first = function.body[0] if path.parent.name == "commands" else function
+    return (function.end_lineno or 0) - first.lineno + 1
+
+
 @pytest.mark.parametrize("path", FILES, ids=name)
 def test_files_and_functions_are_small(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert text.count("\n") <= STILL_LONG.get(name(path), LONGEST_FILE)
     long = [
-        f"{node.name} has {node.end_lineno - node.lineno + 1} lines"
+        f"{node.name} has {lines_of(path, node)} lines"
         for node in ast.walk(tree(path))
         if isinstance(node, ast.FunctionDef)
-        and node.end_lineno
-        and node.end_lineno - node.lineno + 1 > STILL_LONG.get(f"{name(path)}:{node.name}", LONGEST_FUNCTION)
+        and lines_of(path, node) > STILL_LONG.get(f"{name(path)}:{node.name}", LONGEST_FUNCTION)
     ]
     assert long == []
 

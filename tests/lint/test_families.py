@@ -133,7 +133,7 @@ BED = 'setting = "bed.temperature"\n'
 @pytest.mark.parametrize(
     ("to", "rules", "skipped"),
     [
-        ("a soft collar", (HOT + 'aim = "240 °C"',), True),
+        ("a soft gaiter", (HOT + 'aim = "240 °C"',), True),
         ("", (HOT + 'aim = "240 °C"',), True),
         ("", (BED + 'raise_to = "60 °C"',), True),
         ("", (HOT + 'shift = "5 °C"',), True),

@@ -7,9 +7,9 @@ from fractions import Fraction
 import jsonpatch
 import pytest
 
+from profilesmith.ledger.write import patch, profile_json
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import profile_of
-from profilesmith.review.ledger_json import patch, profile_json
 from profilesmith.vocabulary.setting import Value
 
 F = Fraction

@@ -1,4 +1,4 @@
-"""The README's tour, run: every command must succeed and every line of shown output must really come."""
+"""The README and the guide, run: every command must succeed and every line of shown output must really come."""
 
 import os
 import re
@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 
 import pytest
+
+from profilesmith.workflows.guide import TOPICS, page
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -26,21 +28,27 @@ def run(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
     )
 
 
+TOUR = (("start", 7), ("rederive", 2), ("batch", 1), ("distil", 2))
+"""Pages that follow one another in the demo's folder, and how many blocks of commands each has at least."""
+
+
 def test_tour(tmp_path: Path) -> None:
-    walk("A tour", tmp_path, 6)
+    folder = tmp_path
+    assert run("profilesmith demo heron", folder).returncode == 0
+    for topic, least in TOUR:
+        folder = walk(topic, folder, least)
 
 
 def test_library(tmp_path: Path) -> None:
-    """The section on libraries goes on in the folder of the demo."""
-    walk("A club's library", tmp_path, 6, "cd heron\n")
+    """The page on libraries goes on in the folder of the demo."""
+    assert run("profilesmith demo heron", tmp_path).returncode == 0
+    walk("library", tmp_path / "heron", 6)
 
 
-def walk(title: str, folder: Path, least: int, first: str = "") -> None:
-    """Run a section's commands one after the other; what it shows must come. least: so many blocks it has."""
-    blocks = BLOCK.findall(section(title))
+def walk(topic: str, folder: Path, least: int) -> Path:
+    """Run a page's commands one after the other; what it shows must come. Returns the folder in which it ends."""
+    blocks = BLOCK.findall(page(topic).text)
     assert [kind for kind, _ in blocks].count("sh") >= least
-    assert run("profilesmith demo heron", folder).returncode == 0
-    blocks = [("sh", first), *blocks] if first else blocks
     printed = ""
     for kind, text in blocks:
         if kind == "sh":
@@ -51,7 +59,21 @@ def walk(title: str, folder: Path, least: int, first: str = "") -> None:
                 folder = folder / line.removeprefix("cd ") if line.startswith("cd ") else folder
         else:
             for line in text.splitlines():
-                assert line in printed.splitlines(), f"the README shows {line!r}, which did not come:\n{printed}"
+                assert line in printed.splitlines(), f"{topic} shows {line!r}, which did not come:\n{printed}"
+    return folder
+
+
+def test_the_readme_is_short_and_its_links_lead_somewhere() -> None:
+    assert len(README.split()) <= 1500
+    links = re.findall(r"\]\(([^)#]+)\)", README)
+    assert links
+    assert [link for link in links if not (ROOT / link).is_file()] == []
+
+
+def test_every_page_of_the_guide_is_listed_and_linked() -> None:
+    files = {path.stem for path in (ROOT / "profilesmith/guide").glob("*.md")}
+    assert files == set(TOPICS)
+    assert all(f"profilesmith/guide/{topic}.md" in README for topic in TOPICS if topic != "safety")
 
 
 def test_demo_leaves_every_other_byte(tmp_path: Path) -> None:
@@ -85,10 +107,10 @@ def test_first_commands_are_there(command: str) -> None:
 
 
 def test_the_recipe_that_is_shown(tmp_path: Path) -> None:
-    """The README's own recipe is read and passes its example; its facts file is taken."""
+    """The guide's own recipe is read and passes its example; its facts file is taken."""
     shown = {
         text.partition("[")[2].partition("]")[0]: text
-        for text in re.findall(r"^```toml\n(.*?)^```$", README, re.M | re.S)
+        for text in re.findall(r"^```toml\n(.*?)^```$", page("recipe").text + page("facts").text, re.M | re.S)
     }
     (tmp_path / "slow-and-dense.toml").write_text(shown["recipe"], encoding="utf-8")
     (tmp_path / "facts.toml").write_text(shown["machine"], encoding="utf-8")

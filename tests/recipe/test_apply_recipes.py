@@ -11,7 +11,7 @@ import pytest
 
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
-from profilesmith.profile.ledger import STATUS_MEANING
+from profilesmith.ledger import STATUS_MEANING
 from profilesmith.profile.profile import profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.hard_limits import hard_limits

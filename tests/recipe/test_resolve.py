@@ -17,7 +17,7 @@ from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.profile.profile import profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
-from profilesmith.recipe.operations.hold import lowest
+from profilesmith.recipe.operations.product import PRODUCTS
 from profilesmith.recipe.resolve import NotKnown, Resolver, settle_inputs
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -178,7 +178,7 @@ def test_a_bead_that_is_thicker_than_wide_is_no_stadium(read_recipe: ReadRecipe)
 )
 def test_held_thickness_is_exact(layers: int, old: str, new: str, right: int) -> None:
     """Floats fail here: ``math.ceil(3 * 0.2 / 0.2)`` is 4. The right ones are counted in hundredths of a millimetre."""
-    assert lowest("thickness", F(layers), F(old), F(new)) == right
+    assert PRODUCTS["thickness"].lowest(F(layers), F(old), F(new)) == right
     hundredths, step = layers * round(float(old) * 100), round(float(new) * 100)
     assert right == next(count for count in range(100) if count * step >= hundredths)
 

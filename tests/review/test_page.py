@@ -20,8 +20,9 @@ import pytest
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import Line
 from profilesmith.review.render import form_of_name, render
-from profilesmith.review.review import Change, Consequence, Group, Line, Question, Reason, Review
+from profilesmith.review.review import Change, Consequence, Group, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 # Each piece would do something if it were obeyed: close a text, start an element, turn the line, run a template.

@@ -29,7 +29,7 @@ Program = Callable[..., Any]
     [
         (LETTER.encode(), ""),
         (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 8, "picture"),
-        (b'{\n "layer_height": 0.2,\n "walls": 3,\n "nozzle_temperature": 205\n}\n', "JSON"),
+        (b'{\n "slab_rise": 0.2,\n "turns": 3,\n "tip_heat": 205\n}\n', "JSON"),
         (b'<?xml version="1.0"?>\n<p>\n <s name="layer" value="0.2"/>\n</p>\n', "XML"),
         (b"", "empty"),
         ("".join(f"{at} = {value}\n" for at, value in enumerate(VALUES * 3)).encode(), ""),

@@ -130,6 +130,40 @@ def test_continued_values(text: str, values: list[str]) -> None:
     assert [value.lstrip(" ") for _, _, value in entries(text)] == values
 
 
+@pytest.mark.parametrize(
+    ("text", "values", "unread"),
+    [
+        pytest.param("a = 1\n# x\n  2\nb = 3", ["1", "3"], ["2"], id="a remark"),
+        pytest.param("a = 1\n\n  2\nb = 3", ["1", "3"], ["2"], id="a blank line"),
+        pytest.param("a = 1\n---\n  2\nb = 3", ["1", "3"], ["---", "2"], id="an unread line"),
+        pytest.param("a =\n\n  2\nb = 3", ["", "3"], ["2"], id="nothing, and a blank line"),
+        pytest.param("a = x\n  y\n  # remark\n  z\n", ["x\n  y"], ["z"], id="a remark in a block"),
+        pytest.param("a = x\n# r\n  M117 t = 3\n", ["x"], ["M117 t = 3"], id="no setting comes of a cut-off line"),
+        pytest.param("a = x \\\n\n  y\n", ["x \\"], ["y"], id="a backslash before a blank line"),
+        pytest.param("a = x \\\n# r\ny\n", ["x \\"], ["y"], id="a backslash before a remark"),
+    ],
+)
+def test_a_value_ends_at_what_does_not_follow_directly(text: str, values: list[str], unread: list[str]) -> None:
+    document = read_document(text.encode(), "f")
+    assert [document.value(item) for item in document.assignments] == values
+    assert [document.text[item.start : item.end] for item in document.unread] == unread
+
+
+@pytest.mark.parametrize(
+    ("text", "first"),
+    [
+        ("a = grid\n  more\n", "grid"),
+        ("a = grid ; remark\n  more\n", "grid"),
+        ("a =\n  grid\n", "\n  grid"),
+        ("a = \\\n  grid\n", "\\\n  grid"),
+        ("a = grid\n# r\n  more\n", "grid"),
+    ],
+)
+def test_the_first_line_of_a_value(text: str, first: str) -> None:
+    document = read_document(text.encode(), "f")
+    assert document.first_line(document.assignments[0]) == first
+
+
 def test_a_heading_ends_a_continued_value() -> None:
     assert entries("a = 1\n[s]\n  rest\n") == [("", "a", "1")]
 

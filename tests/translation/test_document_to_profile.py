@@ -196,3 +196,41 @@ def test_a_number_that_is_a_switch_as_well(read_text: ReadText, bind: Bind) -> N
     assert values(found) == {"raft.on": True, "raft.layers": 2}
     coupling = found.profile.entries["raft.layers"].coupling
     assert coupling == ("raft.on", 3, 0, 1)
+
+
+BLOCK = "\n    first of a block\n    second\n"
+
+
+@pytest.mark.parametrize(
+    ("setting", "text", "value"),
+    [
+        ("infill.pattern", "k = grid" + BLOCK, "grid"),
+        ("support.on", "k = yes" + BLOCK, True),
+        ("support.on", "k = yes\n# remark\n    below\n", True),
+        ("outer_wall.speed", "k = 60 mm/s" + BLOCK, 60),
+        ("outer_wall.speed", "k = 60 ; slow" + BLOCK, 60),
+        ("outer_wall.speed", "k =\n  60\n", 60),
+    ],
+)
+def test_a_value_has_one_line(setting: str, text: str, value: Any, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind(setting, "k"), text)
+    assert found.problems == ()
+    assert values(found) == {setting: value}
+
+
+def test_lines_below_a_value_are_told_of(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("infill.pattern", "k"), "k = grid" + BLOCK)
+    note = found.profile.entries["infill.pattern"].note
+    assert note == "lines 2 to 3 below it are no part of it, and kept as they are"
+
+
+@pytest.mark.parametrize("text", ["k =\n  60\n  70\n", "k = 60 \\\n  70\n"])
+def test_a_number_on_two_lines_is_none(text: str, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "k"), text)
+    assert codes(found) == ["no-value"]
+    assert "several lines" in found.problems[0].message
+
+
+def test_a_list_may_go_over_lines(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("nozzle.temperature", "k", 'tools = true\nlist = ","'), "k =\n  210,\n  215\n")
+    assert values(found) == {"nozzle.temperature": (210, 215)}

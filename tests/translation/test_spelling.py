@@ -17,7 +17,8 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.spelling import new_grid, number_text, pieces, read_piece, write_piece
+from profilesmith.translation.pieces import pieces
+from profilesmith.translation.spelling import new_grid, number_text, read_piece, write_piece
 from profilesmith.vocabulary.setting import Vocabulary
 
 Read = Callable[..., Any]

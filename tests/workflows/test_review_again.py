@@ -121,7 +121,7 @@ def test_a_ledger_without_the_text_matches_keys_by_name(soft: Path) -> None:
         ("edition = 14\n", "editor = 14\n"),
     )
     assert set(edited) == {
-        f"[desk] lid_lamp 60 → 61 ({soft}:165)",
+        f"[desk] lid_lamp 60 → 61 ({soft}:181)",
         f"[sheet] editor = 14 was put in ({soft}:8)",
         "[sheet] edition = 14 was taken out",
     }
@@ -138,7 +138,7 @@ def test_a_re_derived_file_is_held_against_its_own_text(soft: Path) -> None:
     again = soft.with_name("again.settings")
     write(rederive([str(soft)], Request((), ""), lambda decision: "").derivation, str(again))
     assert review_again(str(again)).edited == ()
-    assert edit(again, ("lid_lamp = 61", "lid_lamp = 62")) == (f"[desk] lid_lamp 61 → 62 ({again}:164)",)
+    assert edit(again, ("lid_lamp = 61", "lid_lamp = 62")) == (f"[desk] lid_lamp 61 → 62 ({again}:180)",)
 
 
 def test_gone_or_damaged(soft: Path) -> None:
@@ -148,7 +148,7 @@ def test_gone_or_damaged(soft: Path) -> None:
     whole = ledger.read_text(encoding="utf-8")
     for broken in (
         whole[:200],
-        whole.replace('"format": 1', '"format": 9', 1),
+        whole.replace('"format": 2', '"format": 9', 1),
         whole.replace('"changed"', '"chnged"'),
         "[]",
     ):

@@ -34,7 +34,7 @@ def batch(
         typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores."),
     ] = 0,
     form: Annotated[
-        str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, markdown or json.")
+        str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, md or json.")
     ] = "terminal",
     report: Annotated[
         list[str] | None,
@@ -49,11 +49,19 @@ def batch(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Derive many profiles in one run; one line each says what came of it."""
+    """Derive many profiles by one order file.
+
+    One line each says what came of it.
+
+    \b
+    Example:
+      profilesmith batch order.toml --report summary.md
+    """
+    from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.workflows.batch.batch import make_plan, run
     from profilesmith.workflows.batch.report import Summary, Totals
 
-    reported = _forms(form, report)
+    form, reported = form_called(form, KNOWN), reports_called(report, KNOWN)
     plan = make_plan(order, library, overwrite)
     totals = Totals()
     with _reports(reported, plan, overwrite) as writes, _progress(len(plan.tasks), quiet) as step:
@@ -76,34 +84,6 @@ def _shown(text: str) -> None:
     from profilesmith.cli.terminal import say
 
     say(text) if text.endswith("\n") else typer.echo(text, nl=False)
-
-
-def _forms(form: str, reports: list[str] | None) -> list[tuple[str, str]]:
-    """Each report's name and form. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, refuse_if
-    from profilesmith.review.render import ENDINGS, form_of_name
-
-    reported = [(name, form_of_name(name)) for name in reports or () if name]
-    problems = (
-        []
-        if form in KNOWN
-        else [Problem("form", f"A batch has no summary as {form!r}.", Place("--as"), f"Known: {', '.join(KNOWN)}.")]
-    )
-    endings = ", ".join(ending for ending, shape in ENDINGS.items() if shape in KNOWN)
-    for name, shape in reported:
-        if shape not in KNOWN:
-            ending = "checklist" if shape.startswith("checklist") else repr(Path(name).suffix)
-            problems.append(
-                Problem(
-                    "form",
-                    f"A batch has no summary as {ending}: {name}.",
-                    Place("--report"),
-                    f"Known endings: {endings}.",
-                )
-            )
-    refuse_if(problems)
-    return reported
 
 
 @contextmanager

@@ -18,13 +18,21 @@ def check(
     sources: opt.Sources = False,
     library: opt.Library = None,
 ) -> None:
-    """Judge a settings text with the facts: flow, heat, layers, finish. Exit 1 when a caution or a stop was found."""
+    """Judge a profile: flow, heat, time, softness, finish.
+
+    With what is known of machine, spool and part. Exit 1 when a caution or a stop was found.
+
+    \b
+    Example:
+      profilesmith check base.settings --keymap keymap.toml --facts machine.toml --facts spool.toml
+    """
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
     from profilesmith.workflows.check import check as run
 
-    shown = opt.form_of(form)
+    shown = form_called(form)
     with busy("checking", quiet):
         review = run(opt.request(bases, keymap, facts=facts, library=library))
     if not quiet:

@@ -31,12 +31,20 @@ def compare(
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when anything differs.")] = False,
     library: opt.Library = None,
 ) -> None:
-    """Show what differs between two settings texts, in the same words and units, and what follows for the print."""
+    """Show what differs between two settings texts.
+
+    In the same words and units, also through two maps, and what follows for the print.
+
+    \b
+    Example:
+      profilesmith compare base.settings soft.settings --keymap keymap.toml --only heat
+    """
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.compare import compare as run
 
-    shown = opt.form_of(form)
+    shown = form_called(form)
     sides = (
         opt.request([old], keymap, facts=facts, library=library),
         opt.request([new], new_keymap or keymap, library=library),

@@ -16,7 +16,12 @@ def demo(
     ] = "profilesmith-demo",
     quiet: opt.Quiet = False,
 ) -> None:
-    """Lay out a demo scenario, derive a flexible profile in it and show the review."""
+    """Lay out a demo and derive a soft profile in it.
+
+    \b
+    Example:
+      profilesmith demo heron
+    """
     from profilesmith.review.render import render
     from profilesmith.workflows.demo import run_demo
 

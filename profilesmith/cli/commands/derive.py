@@ -38,7 +38,15 @@ def derive(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Turn a settings text into another by recipes, and show what changed and why."""
+    """Turn a settings text into another by recipes.
+
+    Shows what changed and why; -o writes the new text, and the ledger beside it.
+
+    \b
+    Example:
+      profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml -o flexible.settings
+    """
+    from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
     from profilesmith.foundation.problem import Refused, refuse_if
     from profilesmith.review.render import render
@@ -46,7 +54,7 @@ def derive(
     from profilesmith.workflows.derive import outputs_taken, write
 
     opt.refuse_idle(quiet, bool(out or report), dry_run)
-    shown, reported = opt.form_of(form), opt.report_forms(report)
+    shown, reported = form_called(form), reports_called(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
     with busy("deriving", quiet):
         derivation = run(request)

@@ -70,18 +70,24 @@ def distil(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Learn a recipe from profiles before and after they were tuned by hand, of one or several machines.
+    """Get a recipe out of profiles tuned by hand.
 
-    Exit 1: no rule was found, so that there is no recipe (tweaks are written all the same).
+    From texts before and after, of one or several machines. Every rule says which of them speak for it, and every
+    change that no rule explains is named. Exit 1: no rule was found.
+
+    \b
+    Example:
+      profilesmith distil --pair base.settings soft.settings --keymap keymap.toml
     """
     from pathlib import Path
 
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
+    from profilesmith.workflows.distil import FORMS, show, write
     from profilesmith.workflows.distil import distil as run
-    from profilesmith.workflows.distil import show, write, wrong_form
     from profilesmith.workflows.pairs import PairsRequest, pairs_of
 
-    wrong_form(form)
+    form = form_called(form, FORMS)
     request = PairsRequest(pairs_of(pair, tuned or []), tuple(keymap), tuple(facts or ()), library)
     with busy("distilling", quiet):
         result = run(request, name or (Path(out).stem if out else "distilled"), licence, tweaks)

@@ -9,9 +9,7 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say, say_error
 
-app = typer.Typer(
-    no_args_is_help=True, rich_markup_mode=None, help="Record how prints went, and list what is recorded."
-)
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Record how prints went.")
 GRADE = {"metavar": "good|fair|poor", "show_default": False}
 
 
@@ -91,10 +89,18 @@ def add(
     library: opt.Library = None,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Record in a library how a print came out, for each of its recipes. No name, file or path is recorded."""
-    from profilesmith.workflows.evidence import Judged, add_evidence, added_notes, show_added, wrong_form
+    """Record in a library how a print came out.
 
-    wrong_form(form)
+    For each of its recipes. No name, file or path is recorded.
+
+    \b
+    Example:
+      profilesmith evidence add --derived soft.settings --outcome worked --stringing fair --library club
+    """
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.evidence import FORMS, Judged, add_evidence, added_notes, show_added
+
+    form = form_called(form, FORMS)
     grades = {
         "adhesion": adhesion,
         "stringing": stringing,
@@ -120,13 +126,18 @@ def list_records(
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """List how prints with a recipe went, the newest first, and what may be expected from that.
+    """List how prints went, the newest first.
 
-    Exit 1: a line of the evidence cannot be read; it is named, and not counted.
+    And what may be expected from that. Exit 1: a line of the evidence cannot be read; it is named, and not counted.
+
+    \b
+    Example:
+      profilesmith evidence list flexible-pla --library club
     """
-    from profilesmith.workflows.evidence import list_evidence
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.evidence import FORMS, list_evidence
 
-    listed = list_evidence(recipe, library, form)
+    listed = list_evidence(recipe, library, form_called(form, FORMS))
     if listed.text:
         say(listed.text)
     for problem in listed.problems:

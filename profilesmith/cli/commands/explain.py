@@ -21,7 +21,14 @@ def explain(
     answer: opt.Answers = None,
     library: opt.Library = None,
 ) -> None:
-    """Say how one setting came to its value: the text, every rule, every limit."""
+    """Tell how one setting came to its value.
+
+    The text, every rule, every limit.
+
+    \b
+    Example:
+      profilesmith explain support.density base.settings --keymap keymap.toml --recipe flexible-pla
+    """
     from profilesmith.workflows.explain import explain as run
 
     say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library)))

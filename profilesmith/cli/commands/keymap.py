@@ -10,7 +10,7 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say, say_error
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Suggest and check key maps.")
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Propose and check key maps.")
 
 
 @app.command()
@@ -35,13 +35,21 @@ def suggest(
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """Propose a key map for settings texts: which key holds which setting, in which unit, and how sure that is."""
+    """Propose a key map for a settings text.
+
+    Which key holds which setting, in which unit, and how sure that is.
+
+    \b
+    Example:
+      profilesmith keymap suggest base.settings -o my-bench.toml
+    """
     import sys
 
-    from profilesmith.workflows.suggest import Order, check_form, suggest, write
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.suggest import FORMS, Order, suggest, write
     from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
 
-    check_form(form)
+    form = form_called(form, FORMS)
     order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
     if ask and sys.stdin.isatty():
@@ -68,10 +76,18 @@ def check(
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """Read a text through a map: every binding's value, what is missing, what no binding knows."""
-    from profilesmith.workflows.keymap import check_key_map
+    """Show what a key map makes of a settings text.
 
-    report = check_key_map(opt.request(bases, keymap, library=library), form)
+    Every binding's value, what is missing, what no binding knows.
+
+    \b
+    Example:
+      profilesmith keymap check keymap.toml base.settings
+    """
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.keymap import FORMS, check_key_map
+
+    report = check_key_map(opt.request(bases, keymap, library=library), form_called(form, FORMS))
     say(report.text)
     if report.code:
         raise typer.Exit(report.code)

@@ -11,9 +11,7 @@ from profilesmith.cli import options as opt
 from profilesmith.cli.commands.library_page import page
 from profilesmith.cli.terminal import say
 
-app = typer.Typer(
-    no_args_is_help=True, rich_markup_mode=None, help="Lay out, list and check a club's library of recipes."
-)
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Keep a club's library of recipes.")
 
 Folder = Annotated[
     Path | None,
@@ -44,7 +42,14 @@ def new(
     ] = "CC0-1.0",
     quiet: opt.Quiet = False,
 ) -> None:
-    """Lay out an empty library: one starter recipe, a map, facts and a reference profile to try it on."""
+    """Lay out a new library with an invented example.
+
+    One starter recipe, a map, facts and a reference profile to try it on.
+
+    \b
+    Example:
+      profilesmith library new club
+    """
     from profilesmith.workflows.library.new_library import new_library
 
     made = new_library(folder, name, licence)
@@ -54,7 +59,14 @@ def new(
 
 @app.command("list")
 def list_all(folder: Folder = None) -> None:
-    """List recipes, key maps, facts and reference profiles."""
+    """List what a library holds.
+
+    Recipes, key maps, facts and reference profiles.
+
+    \b
+    Example:
+      profilesmith library list club
+    """
     from profilesmith.workflows.library.list_library import list_library
 
     say(list_library(folder))
@@ -64,7 +76,14 @@ def list_all(folder: Folder = None) -> None:
 def rules(
     number: Annotated[str, typer.Argument(metavar="[NUMBER]", help="One rule in full.", show_default=False)] = "",
 ) -> None:
-    """List the numbered rules that a library is held to."""
+    """List the rules that a library is held to.
+
+    With a number: the reason and the fix of that rule.
+
+    \b
+    Example:
+      profilesmith library rules R401
+    """
     from profilesmith.workflows.library.rules import list_rules
 
     say(list_rules(number))
@@ -95,13 +114,22 @@ def check(
     ] = 0,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Hold a library to its rules and try every recipe on every reference profile. Exit 1 when an error was found."""
+    """Try every recipe on every reference profile.
+
+    And hold the files to the numbered rules. Exit 1 when an error was found.
+
+    \b
+    Example:
+      profilesmith library check club --strict
+    """
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import counted
     from profilesmith.workflows.library.check import check_library
-    from profilesmith.workflows.library.report import render_report
+    from profilesmith.workflows.library.report import FORMS, render_report
 
+    form = form_called(form, FORMS)
     with counted("checking the library", quiet) as tell:
-        report = check_library(folder, strict, form, jobs, tell, since)
+        report = check_library(folder, strict, jobs, tell, since)
     if not quiet:
         say(render_report(report, form))
     if report.errors:

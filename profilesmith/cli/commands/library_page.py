@@ -26,17 +26,25 @@ def page(
             show_default=False,
         ),
     ] = None,
-    form: Annotated[str, typer.Option("--as", metavar="FORM", help="page or markdown.")] = "page",
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="html or md.")] = "html",
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a folder of pages that exists.")] = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write a library as pages: an index, and for each recipe its rules, reasons, evidence, cautions and an example."""
+    """Write a library as pages for the club.
+
+    An index, and for each recipe its rules, reasons, evidence, cautions and an example.
+
+    \b
+    Example:
+      profilesmith library page club -o pages
+    """
+    from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
-    from profilesmith.workflows.catalogue import write_catalogue
+    from profilesmith.workflows.catalogue import FORMS, write_catalogue
     from profilesmith.workflows.command import command
 
     with busy("writing pages", quiet):
-        written = write_catalogue(folder, out, form, overwrite)
+        written = write_catalogue(folder, out, form_called(form, FORMS), overwrite)
     if not quiet:
         say_error(f"wrote {written.files} pages to {written.folder}")
     why = command("library check", folder)

@@ -16,7 +16,14 @@ def materials(
     sources: opt.Sources = False,
     library: opt.Library = None,
 ) -> None:
-    """Show materials as ranges with their sources; with facts on a spool, what its label says instead."""
+    """Show what is known of materials, as ranges.
+
+    With their sources; with facts on a spool, what its label says instead.
+
+    \b
+    Example:
+      profilesmith materials "TPU 95A"
+    """
     from profilesmith.workflows.materials import describe
 
     say(describe(name, tuple(facts or ()), library, sources))

@@ -9,12 +9,17 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="List, show and check recipes.")
+app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="List, show, check and compare recipes.")
 
 
 @app.command("list")
 def list_recipes(library: opt.Library = None) -> None:
-    """List the recipes of the library."""
+    """List the recipes.
+
+    \b
+    Example:
+      profilesmith recipe list
+    """
     from profilesmith.workflows.recipes import list_recipes as run
 
     say(run(library))
@@ -24,14 +29,20 @@ def list_recipes(library: opt.Library = None) -> None:
 def show(
     recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
     form: Annotated[
-        str, typer.Option("--as", metavar="FORM", help="terminal, checklist or checklist-page: for typing in by hand.")
+        str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
     ] = "terminal",
     library: opt.Library = None,
 ) -> None:
-    """Show a recipe: every rule with its reason and source."""
-    from profilesmith.workflows.recipes import show_recipe
+    """Show every rule with its reason and source.
 
-    say(show_recipe(recipe, library, form))
+    \b
+    Example:
+      profilesmith recipe show flexible-pla
+    """
+    from profilesmith.cli.forms import form_called
+    from profilesmith.workflows.recipes import RECIPE_FORMS, show_recipe
+
+    say(show_recipe(recipe, library, form_called(form, RECIPE_FORMS)))
 
 
 @app.command()
@@ -42,7 +53,12 @@ def check(
     ] = None,
     library: opt.Library = None,
 ) -> None:
-    """Read recipes strictly and run their own examples."""
+    """Read recipes strictly and run their examples.
+
+    \b
+    Example:
+      profilesmith recipe check flexible-pla
+    """
     from profilesmith.workflows.recipes import check_recipes
 
     text, code = check_recipes(tuple(recipes or ()), library)

@@ -67,16 +67,24 @@ def rederive(
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
 ) -> None:
-    """Derive again from a newer base or newer recipes, and keep what was edited by hand since."""
+    """Bring a derived profile onto a better base.
+
+    Or onto newer recipes; what was edited by hand since is kept. With --check: which files are behind.
+
+    \b
+    Example:
+      profilesmith rederive soft.settings --onto base.settings --dry-run
+    """
     if check:
         _check(derived, onto or [], form, quiet, library)
         return
+    from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.rederive.rederive import rederive as run
 
     opt.refuse_idle(quiet, bool(out or report), dry_run)
-    shown, reported, choose = opt.form_of(form), opt.report_forms(report), _chooser(prefer)
+    shown, reported, choose = form_called(form), reports_called(report), _chooser(prefer)
     asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
     with busy("deriving again", quiet or prefer == "ask"):
         made = run(derived, asked, choose).derivation
@@ -141,15 +149,13 @@ def _ask(decision: Decision) -> str:
 
 def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library: Path | None) -> None:
     """One line a file, and the exit code."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
-    from profilesmith.review.render.json import json_text
+    from profilesmith.cli.forms import form_called
+    from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.rederive.check import check_all, exit_code, lines
 
-    if form not in ("terminal", "json"):
-        raise Refused([Problem("form", f"--check has no form {form!r}.", Place("--as"), "Known: terminal, json.")])
+    shown = form_called(form, ("terminal", "json"))
     found = check_all(derived, onto, library)
-    if form == "json":
+    if shown == "json":
         say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in found]}))
     elif not quiet:
         for text in lines(found):

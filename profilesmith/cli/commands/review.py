@@ -21,12 +21,20 @@ def review(
     full: opt.Full = False,
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when the file was edited since.")] = False,
 ) -> None:
-    """Show the review of a derived file again, and whether it was edited since."""
+    """Show a derived file again, its edits named.
+
+    From the ledger beside it.
+
+    \b
+    Example:
+      profilesmith review soft.settings
+    """
+    from profilesmith.cli.forms import form_called
     from profilesmith.review.consequences import lower_first
     from profilesmith.review.render import render
     from profilesmith.workflows.review import review_again, since
 
-    shown = opt.form_of(form)
+    shown = form_called(form)
     again = review_again(derived)
     say(render(again.review, shown, look(full)))
     for text in again.edited:

@@ -16,7 +16,14 @@ def schema(
     ] = "",
     quiet: opt.Quiet = False,
 ) -> None:
-    """Print the JSON Schema of a kind of file; without a name, list them."""
+    """Print the JSON Schema of a kind of file.
+
+    Without a name they are listed.
+
+    \b
+    Example:
+      profilesmith schema recipe
+    """
     from profilesmith.workflows.schema import schema_text
 
     text = schema_text(name)

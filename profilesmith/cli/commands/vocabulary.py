@@ -12,7 +12,14 @@ from profilesmith.cli.terminal import say
 def vocabulary(
     word: Annotated[str, typer.Argument(metavar="[WORD]", help="A setting, a group, or any word of the trade.")] = "",
 ) -> None:
-    """Show the settings: meaning, unit, plausible range, words of the trade."""
+    """Find settings and facts by name or word.
+
+    Meaning, unit, plausible range, words of the trade.
+
+    \b
+    Example:
+      profilesmith vocabulary overhang
+    """
     from profilesmith.workflows.vocabulary import describe
 
     say(describe(word))

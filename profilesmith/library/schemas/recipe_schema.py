@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.library.schemas import patterns
@@ -22,9 +24,7 @@ from profilesmith.library.schemas.shapes import (
     when,
 )
 from profilesmith.recipe.load_recipe import input_kind
-from profilesmith.recipe.operations import BY_NAME
-from profilesmith.recipe.operations.hold import HELD
-from profilesmith.recipe.read_rule import TOGETHER
+from profilesmith.recipe.operations import DIFFERENCE, OPERATIONS, RATIO, Operation
 from profilesmith.vocabulary.setting import Vocabulary
 
 _INPUT: Schema = {"$ref": "#/$defs/input"}
@@ -43,7 +43,7 @@ def fill(schema: Schema, vocabulary: Vocabulary) -> None:
     defs["numberSetting"]["enum"] = [item.id for item in vocabulary.settings.values() if item.is_number]
     defs["flow"]["properties"]["flow"]["anyOf"][0]["pattern"] = patterns.quantity("flow")
     defs["flow"]["properties"]["flow"]["anyOf"][2] = _fact(fact_names("quantity", "flow"))
-    defs["rule"]["properties"]["hold"] |= _one(choice_of(HELD))
+    defs["rule"]["properties"] = _with_operations(defs["rule"]["properties"])
     defs |= {f"quantity_of_{kind}": text(patterns.quantity(kind)) for kind in CANONICAL}
     defs |= {
         f"value_of_{kind}": _value(kind, vocabulary) for kind in by_kind(vocabulary, groups=False) if kind in CANONICAL
@@ -68,11 +68,36 @@ def _input_of(kind: FactKind) -> Schema:
     return when("kind", {"const": kind.name}, {"properties": fits})
 
 
+def _with_operations(properties: Schema) -> Schema:
+    """The keys of a rule: the operations stand before its reason."""
+    keys: Schema = {}
+    for name, schema in properties.items():
+        if name == "why":
+            keys |= {item.name: {"description": item.meaning, **_any_operand(item)} for item in OPERATIONS}
+        keys[name] = schema
+    return keys
+
+
+def _any_operand(operation: Operation) -> Schema:
+    """What an operation takes on some setting or other."""
+    if operation.products:
+        return _one(choice_of(operation.products))
+    if operation.operands == 1:
+        return {"$ref": "#/$defs/operandOrList"}
+    return _ends([_INPUT, {"$ref": "#/$defs/factRef"}], {"$ref": "#/$defs/operand"}, operation)
+
+
+def _ends(whole: list[Schema], end: Schema, operation: Operation) -> Schema:
+    """Something that has all ends, or a list of them."""
+    count = operation.operands
+    return {"anyOf": [*whole, {"type": "array", "items": end, "minItems": count, "maxItems": count}]}
+
+
 def _together() -> list[Schema]:
     """Which operations may stand in one rule."""
-    pairs = [{first, second} for first in BY_NAME for second in BY_NAME if first < second]
-    never = [sorted(pair) for pair in pairs if not any(pair <= allowed for allowed in TOGETHER)]
-    return [{"anyOf": [{"required": [name]} for name in BY_NAME]}, *({"not": {"required": pair}} for pair in never)]
+    never = [sorted((one.name, other.name)) for one, other in combinations(OPERATIONS, 2) if not one.goes_with(other)]
+    some = {"anyOf": [{"required": [operation.name]} for operation in OPERATIONS]}
+    return [some, *({"not": {"required": pair}} for pair in sorted(never))]
 
 
 def _operands(vocabulary: Vocabulary) -> list[Schema]:
@@ -85,7 +110,8 @@ def _operands(vocabulary: Vocabulary) -> list[Schema]:
                 values = vocabulary.settings[kind.partition(" ")[2]].values
                 fitting = [name for name in fact_names("choice") if set(fact_kinds()[name].values) <= set(values)]
                 word = {"anyOf": [choice_of(values), _INPUT, _fact(fitting)]}
-            then = {name: False if operation.numbers_only else _one(word) for name, operation in BY_NAME.items()}
+            bare = kind.partition(" ")[0]
+            then = {item.name: _one(word) if item.takes(bare) else False for item in OPERATIONS}
         else:
             then = _numbers(kind, vocabulary)
         found.append({"if": named("setting", names), "then": {"properties": then}})
@@ -122,18 +148,22 @@ def _value(kind: str, vocabulary: Vocabulary) -> Schema:
 
 def _numbers(kind: str, vocabulary: Vocabulary) -> Schema:
     """Operands for a kind of number."""
+    return {item.name: _number(item, kind, vocabulary) for item in OPERATIONS if not item.products}
+
+
+def _number(operation: Operation, kind: str, vocabulary: Vocabulary) -> Schema:
+    """What one operation takes for a kind of number."""
+    if not operation.takes(kind):
+        return False
     value: Schema = {"$ref": f"#/$defs/value_of_{kind}"}
-    window = {
-        "anyOf": [
-            _INPUT,
-            _fact(fact_names("window", kind)),
-            {"type": "array", "items": value, "minItems": 2, "maxItems": 2},
-        ]
-    }
-    share = {"anyOf": [_quantity("ratio"), _INPUT, _fact(fact_names("quantity", "ratio")), *_derived(kind, vocabulary)]}
-    step = {"anyOf": [_quantity(kind), _INPUT, *_derived(kind, vocabulary)]} if kind == "temperature" else value
-    bounds = {name: _one(value) for name in ("set", "aim", "cap", "raise_to")}
-    return {**bounds, "window": window, "shift": _one(step), "scale": False if kind == "temperature" else _one(share)}
+    if operation.operands > 1:
+        return _ends([_INPUT, _fact(fact_names("window", kind))], value, operation)
+    if operation.reads == RATIO:
+        shares = _fact(fact_names("quantity", "ratio"))
+        return _one({"anyOf": [_quantity("ratio"), _INPUT, shares, *_derived(kind, vocabulary)]})
+    if operation.reads == DIFFERENCE and kind == "temperature":  # a fact is a temperature, never a step of one
+        return _one({"anyOf": [_quantity(kind), _INPUT, *_derived(kind, vocabulary)]})
+    return _one(value)
 
 
 def _one(operand: Schema) -> Schema:
@@ -151,9 +181,11 @@ def _fact(names: list[str]) -> Schema:
 def _held(vocabulary: Vocabulary) -> list[Schema]:
     """Which settings have which product to hold. With ``except`` only the loader knows what is left."""
     found = []
-    for word, product in HELD.items():
+    held = ((item, word, product) for item in OPERATIONS for word, product in item.products.items())
+    for item, word, product in held:
         names = [name for name in vocabulary.names() if set(vocabulary.expand(name)) <= set(product.settings)]
-        said = {"properties": {"hold": _one({"const": word})}, "required": ["hold"], "not": {"required": ["except"]}}
+        word_said = {"properties": {item.name: _one({"const": word})}, "required": [item.name]}
+        said = {**word_said, "not": {"required": ["except"]}}
         found.append({"if": said, "then": named("setting", names)})
     return found
 

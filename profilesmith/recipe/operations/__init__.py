@@ -1,21 +1,46 @@
-"""One small pure function per operation, listed in one literal tuple. To add one: a file and a line here."""
+"""What a rule can ask: one table in which every operation says all of itself, and what a demand is.
 
-from __future__ import annotations
+Who reads rules asks an operation what it is; who writes rules takes one by the names below.
+"""
 
-from profilesmith.recipe.operations import aim, cap, hold, raise_to, scale, set_to, shift, window
-from profilesmith.recipe.operations.operation import Demand, Operation
-
-OPERATIONS: tuple[Operation, ...] = (
-    set_to.OPERATION,
-    aim.OPERATION,
-    cap.OPERATION,
-    raise_to.OPERATION,
-    window.OPERATION,
-    scale.OPERATION,
-    shift.OPERATION,
-    hold.OPERATION,
+from profilesmith.recipe.operations.operation import (
+    DIFFERENCE,
+    NUMBERS,
+    PRODUCT,
+    RATIO,
+    VALUE,
+    Demand,
+    Operation,
+)
+from profilesmith.recipe.operations.table import (
+    BY_NAME,
+    CAP,
+    HOLD,
+    LEARNED,
+    OPERATIONS,
+    RAISE_TO,
+    SCALE,
+    SET,
+    SHIFT,
+    WINDOW,
 )
 
-BY_NAME = {operation.name: operation for operation in OPERATIONS}
-
-__all__ = ["BY_NAME", "OPERATIONS", "Demand", "Operation"]
+__all__ = [
+    "BY_NAME",
+    "CAP",
+    "DIFFERENCE",
+    "HOLD",
+    "LEARNED",
+    "NUMBERS",
+    "OPERATIONS",
+    "PRODUCT",
+    "RAISE_TO",
+    "RATIO",
+    "SCALE",
+    "SET",
+    "SHIFT",
+    "VALUE",
+    "WINDOW",
+    "Demand",
+    "Operation",
+]

@@ -1,11 +1,21 @@
-"""Demand: what one rule asks of one setting. Operation: how a rule's key becomes a demand."""
+"""Demand: what one rule asks of one setting. Operation: all that is to be known of a key of a rule that asks it.
 
-from collections.abc import Callable, Sequence
+Whoever handles rules asks an operation what it is; nobody outside of this folder knows one by its name.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
+from functools import cache
 from typing import NamedTuple, Self
 
-from profilesmith.foundation.quantity import read_quantity
+from profilesmith.foundation.quantity import CANONICAL, read_quantity
+from profilesmith.recipe.operations.product import Product
 from profilesmith.vocabulary.setting import Setting, Unreadable, Value, read_value
+
+VALUE, RATIO, DIFFERENCE, PRODUCT = "value", "ratio", "difference", "product"
+"""What an operand is: a value of the setting, a share, a step (also of temperatures), or a product's name."""
+NUMBERS = frozenset(CANONICAL)
+EVERY_KIND = NUMBERS | {"switch", "choice"}
 
 
 class Demand(NamedTuple):
@@ -25,18 +35,81 @@ class Demand(NamedTuple):
 
 
 class Operation(NamedTuple):
-    """name: the key in a rule. operands: how many. numbers_only: not for switches and choices.
+    """name: the key in a rule. meaning: a sentence, for editors. demand: the pure function from values to a Demand.
 
-    reads: ``value`` (a value of the setting), ``ratio`` (a share), ``difference`` (a step, also for temperatures)
-    or ``word`` (a name that the engine looks up). demand: the pure function from values to a Demand.
+    Every phrase has one place, for the operand; two ends stand there as ``210 °C to 220 °C``.
+    phrase: of a row. on_pages: of a recipe that is shown, where it differs. below_zero: of a step downwards.
+    by_hand: (what to see to, how) for a person with a list. noun: as in "a cap gives 40 mm/s".
+    kinds: of settings that it may stand for. operands: how many; reads: what they are.
+    beside: operations that may stand in one rule with it; one of two says so. instead: what to use where it cannot be.
+    gentle: its place when equally good laws are told apart, the gentlest first; None: it is not learned from pairs.
     """
 
     name: str
-    phrase: str
+    meaning: str
     demand: Callable[[Sequence[Value]], Demand]
+    phrase: str
+    by_hand: tuple[str, str]
+    noun: str
     operands: int = 1
-    numbers_only: bool = True
-    reads: str = "value"
+    reads: str = VALUE
+    kinds: frozenset[str] = NUMBERS
+    products: Mapping[str, Product] = {}
+    beside: tuple[str, ...] = ()
+    instead: str = "set"
+    on_pages: str = ""
+    below_zero: str = ""
+    gentle: int | None = None
+
+    @property
+    def asks(self) -> frozenset[str]:
+        """The fields of a Demand that it fills for numbers: its demand itself says whether it is a bound or an aim."""
+        return _asks(self.demand, self.operands)
+
+    @property
+    def is_aim(self) -> bool:
+        return "aim" in self.asks
+
+    @property
+    def is_bound(self) -> bool:
+        return not self.asks.isdisjoint(("low", "high"))
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether one operand is both the lowest and the highest value."""
+        return self.operands == 1 and self.asks >= {"low", "high"}
+
+    @property
+    def once(self) -> bool:
+        """Whether it does its work again each time, so that a recipe with it is to be applied once."""
+        return not self.asks.isdisjoint(("times", "plus"))
+
+    @property
+    def raises(self) -> bool:
+        """Whether it can move a number upwards."""
+        return not self.asks.isdisjoint(("low", "aim", "times", "plus"))
+
+    @property
+    def lowers(self) -> bool:
+        return not self.asks.isdisjoint(("high", "aim", "times", "plus"))
+
+    def takes(self, kind: str) -> bool:
+        """Whether it may stand for a setting of a kind. A temperature has no share: its zero is arbitrary."""
+        return kind in self.kinds and not (self.reads == RATIO and kind == "temperature")
+
+    def goes_with(self, other: Self) -> bool:
+        """Whether both may stand in one rule."""
+        return other.name in self.beside or self.name in other.beside
+
+    def words(self, operands: Sequence[str], phrase: str = "") -> str:
+        """Its phrase, or another, with operands in words."""
+        return (phrase or self.phrase).format(" to ".join(operands))
+
+
+@cache
+def _asks(demand: Callable[[Sequence[Value]], Demand], operands: int) -> frozenset[str]:
+    asked = demand([Fraction(1)] * operands)
+    return frozenset(name for name, value in asked._asdict().items() if value is not None)
 
 
 def number(value: Value) -> Fraction:
@@ -48,9 +121,9 @@ def number(value: Value) -> Fraction:
 
 def why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
     """Why a fixed operand cannot be a value of a setting, or ""."""
-    if operation.reads == "ratio":
+    if operation.reads == RATIO:
         found: object = read_quantity(text, "ratio")
-    elif operation.reads == "difference":
+    elif operation.reads == DIFFERENCE:
         found = read_quantity(text, setting.kind, difference=True)
     else:
         value = read_value(setting, text)

@@ -2,38 +2,10 @@
 
 from __future__ import annotations
 
-import json
-import re
-from collections.abc import Callable, Mapping
-from typing import Any
-
+from profilesmith.ledger.json_text import json_text
 from profilesmith.review.render import Look
 from profilesmith.review.review import Review
-
-# What a terminal or an editor would obey: C1 controls, and marks that turn or hide text. JSON may escape any character.
-_HARMFUL = re.compile("[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]")
 
 
 def render(review: Review, look: Look) -> str:
     return json_text(review.data)
-
-
-def json_text(data: Mapping[str, Any]) -> str:
-    """A JSON object with one member a line, and one line for each item of a list: quick to write, kind to diffs."""
-    text = _lines(data, json.JSONEncoder(ensure_ascii=False).encode)
-    try:
-        text.encode()
-    except UnicodeEncodeError:  # a byte that is no text stands as a lone surrogate: only the escaped form can hold it
-        text = _lines(data, json.JSONEncoder(ensure_ascii=True).encode)
-    return text
-
-
-def _lines(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
-    members = []
-    for name, value in data.items():
-        if isinstance(value, list) and value:
-            items = ",\n    ".join(map(encode, value))
-            members.append(f"  {encode(name)}: [\n    {items}\n  ]")
-        else:
-            members.append(f"  {encode(name)}: {encode(value)}")
-    return _HARMFUL.sub(lambda found: f"\\u{ord(found.group()):04x}", "{\n" + ",\n".join(members) + "\n}\n")

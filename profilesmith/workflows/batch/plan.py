@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.ledger.place import LEDGER
 from profilesmith.workflows.batch.order import Job, Order, Share, load_order
-from profilesmith.workflows.ledger_place import LEDGER
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
 

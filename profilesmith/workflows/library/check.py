@@ -16,7 +16,7 @@ from profilesmith.lint.lint_library import files_of_library, lint_description, l
 from profilesmith.lint.names import files_of, library_names
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import ground, library_folder
-from profilesmith.workflows.library.report import FORMS, Report
+from profilesmith.workflows.library.report import Report
 from profilesmith.workflows.library.trials import Attempt, LintStep, Step, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
 
@@ -38,14 +38,12 @@ class Plan(NamedTuple):
         return [*(Attempt((name,)) for name in self.recipes), *(Attempt(pair) for pair in self.pairs)]
 
 
-def check_library(
-    folder: Path | None, strict: bool, form: str, jobs: int, tell: Tell, since: str | None = None
-) -> Report:
+def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, since: str | None = None) -> Report:
     """Check everything. Raises Refused for a folder that is no library and for a wrong call.
 
     since: the revision that changed recipes are held against; None for the last commit.
     """
-    _call_is_right(form, jobs)
+    _call_is_right(jobs)
     place = library_folder(folder)
     names = library_names(place, since)
     if since is not None and names.head.why_not:  # who asked for it must not think that it was done
@@ -85,18 +83,10 @@ def check_library(
     )
 
 
-def _call_is_right(form: str, jobs: int) -> None:
-    problems = []
-    if form not in FORMS:
-        problems.append(
-            Problem("form", f"A check has no form {form!r}.", Place("--as"), f"Known here: {', '.join(FORMS)}.")
-        )
+def _call_is_right(jobs: int) -> None:
     if jobs < 0:
-        problems.append(
-            Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), "Write 1 or more; 0 is one a core.")
-        )
-    if problems:
-        raise Refused(problems)
+        hint = "Write 1 or more; 0 is one a core."
+        raise Refused([Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), hint)])
 
 
 def make_plan(library: Library) -> Plan:

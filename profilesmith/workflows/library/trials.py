@@ -15,13 +15,13 @@ from typing import NamedTuple
 from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
+from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import Library, inside, load_library
 from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_file import lint_file
 from profilesmith.lint.names import LibraryNames
-from profilesmith.profile.ledger import Ledger
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.ledger_to_edits import write_ledger

@@ -10,15 +10,15 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger.read import Stored
 from profilesmith.library.find import find
 from profilesmith.library.open_files import open_recipe
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.call import word_at
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
-from profilesmith.workflows.rederive.memory import word_at
 from profilesmith.workflows.rederive.request import base_words, key_map_word, recipe_words
 from profilesmith.workflows.rederive.sides import derived_paths
 from profilesmith.workflows.rederive.version import newer

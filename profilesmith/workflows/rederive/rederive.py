@@ -13,6 +13,8 @@ from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
+from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.read import Stored
 from profilesmith.merge import decision as told
 from profilesmith.merge.decision import Choose, Decision
 from profilesmith.merge.held import holdings
@@ -21,12 +23,10 @@ from profilesmith.merge.pinned import apply_around
 from profilesmith.merge.replay import settled_ledger
 from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.settings import Sides as Holdings
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import apply, derive_from
-from profilesmith.workflows.ledger_place import ledger_beside
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.rederive.request import Again, base_words, request_again
 from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
@@ -79,7 +79,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     }
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
     made = derivation._replace(
-        review=review, inputs=inputs, call=again.request.call(), made=as_made(merged.before, sides.theirs, merges)
+        review=review, inputs=inputs, call=again.call.call(), made=as_made(merged.before, sides.theirs, merges)
     )
     return Rederivation(made, tuple(decisions), again.notes)
 

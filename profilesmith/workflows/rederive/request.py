@@ -3,26 +3,30 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path, PurePath
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.words import listed
+from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
-from profilesmith.review.ledger_from_json import Stored
+from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts, read_recipes
-from profilesmith.workflows.rederive.memory import word_at
 from profilesmith.workflows.request import Request
 
-ANSWERED = " (answer)"
 FOLLOWED = "follow-literals"
 
 
 class Again(NamedTuple):
-    """notes: sentences on what could not be taken over."""
+    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first one.
+
+    notes: sentences on what could not be taken over.
+    """
 
     request: Request
+    call: Request
     notes: tuple[str, ...]
 
 
@@ -40,17 +44,42 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
     answers, notes = _answers(stored, known)
-    facts = {name: text for name, text in stored.data["facts"].items() if name not in files and name in fact_kinds()}
+    held = {name: fact for name, fact in stored.ledger.facts.items() if name in fact_kinds()}
     request = Request(
         bases=asked.bases,
         key_map=asked.key_map or key_map_word(stored, folder),
         recipes=tuple(named),
         facts=asked.facts,
-        answers={**facts, **answers, **asked.answers},
+        answers={**answers, **asked.answers},
         library=library,
         follow_literals=asked.follow_literals or _followed(stored),
+        held=held,
     )
-    return Again(request, tuple(notes))
+    notes += _rounded(stored, {*files, *asked.answers})
+    return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
+
+
+def _remembered(call: Mapping[str, Any], folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
+    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still speak of."""
+    facts = [word_at(folder, word) for word in call.get("facts", ())]
+    inputs = {name.rpartition(".")[2] for name in open_ - {*fact_kinds()}}
+    answers = {name: text for name, text in call.get("answers", {}).items() if name in open_ or name in inputs}
+    return request._replace(
+        key_map=asked.key_map or (word_at(folder, call["key_map"]) if "key_map" in call else request.key_map),
+        facts=tuple(dict.fromkeys((*facts, *asked.facts))),
+        answers={**answers, **asked.answers},
+    )
+
+
+def _rounded(stored: Stored, again: Collection[str]) -> list[str]:
+    """What is only as exact as it was shown, unless it was said again."""
+    names = [name for name in stored.rounded if name not in again and name.rpartition(".")[2] not in again]
+    if not names:
+        return []
+    return [
+        f"The ledger is of format 1, which holds facts and answers rounded as they were shown: {listed(names)}. "
+        "Say them again, and they count exactly."
+    ]
 
 
 def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
@@ -103,15 +132,13 @@ def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]
     """What was answered then, for questions that these recipes still ask."""
     found, notes = {}, []
     for use in stored.ledger.recipes:
-        for name, text in use.answers.items():
-            if not text.endswith(ANSWERED):
+        for name, answer in use.answers.items():
+            if answer.origin != "answer":
                 continue
             if f"{use.name}.{name}" in known:
-                found[f"{use.name}.{name}"] = text.removesuffix(ANSWERED)
+                found[f"{use.name}.{name}"] = answer.said
             else:
-                notes.append(
-                    f"The answer {use.name}.{name} = {text.removesuffix(ANSWERED)} is left out: no recipe asks for it now."
-                )
+                notes.append(f"The answer {use.name}.{name} = {answer.said} is left out: no recipe asks for it now.")
     return found, notes
 
 

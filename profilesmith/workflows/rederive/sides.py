@@ -8,11 +8,11 @@ from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.engine.ledger_file import unpack
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.ledger.packed import unpack
+from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Entry, Profile
-from profilesmith.review.ledger_from_json import Stored
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -85,7 +85,7 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
 
 def _restored(stored: Stored, now: Translation) -> Translation:
     """The edited text with every setting put back to the ledger's value, for ledgers without a copy."""
-    from profilesmith.profile.ledger import Ledger
+    from profilesmith.ledger import Ledger
 
     then = stored.ledger.derived.entries
     entries = {name: _put_back(entry, then) for name, entry in now.profile.entries.items()}

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
+from profilesmith.ledger import Ledger
 from profilesmith.merge.decision import KEPT, LEFT_OUT, Choose, Decision
 from profilesmith.merge.held import Holding, holdings, same
 from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
@@ -14,7 +15,6 @@ from profilesmith.merge.replay import followed
 from profilesmith.merge.settings import SettingMerge
 from profilesmith.merge.spelling import beside_changed, respell
 from profilesmith.merge.three_way import alike
-from profilesmith.profile.ledger import Ledger
 from profilesmith.text.document import Document, Edit
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document

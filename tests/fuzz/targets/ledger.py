@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger.read import read_ledger
 from profilesmith.review.build_review import ledger_review
-from profilesmith.review.ledger_from_json import read_ledger
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive

@@ -53,7 +53,7 @@ def recipe(club: Path, name: str, *rules: tuple[str, str], more: str = "") -> Pa
 
 
 def check(folder: Path, strict: bool = False, jobs: int = 1) -> Report:
-    return check_library(folder, strict, "terminal", jobs, lambda done, total: None)
+    return check_library(folder, strict, jobs, lambda done, total: None)
 
 
 def trials(report: Report) -> list[LintFinding]:
@@ -451,9 +451,9 @@ def test_what_is_skipped_has_a_file_and_a_line(club: Path, program: Program) -> 
 
 
 def test_a_material_that_nobody_knows(club: Path, program: Program) -> None:
-    """320 °C for "a soft collar": an error without a known material; 215 °C: told as not asked, and no error even strictly."""
+    """320 °C for "a soft gaiter": an error without a known material; 215 °C: told as not asked, and no error even strictly."""
     for degrees, wanted in ((320, "error"), (215, "skipped")):
-        path = recipe(club, "collar", ("nozzle.temperature", f'aim = "{degrees} C"'), more='to = "a soft collar"\n')
+        path = recipe(club, "gaiter", ("nozzle.temperature", f'aim = "{degrees} C"'), more='to = "a soft gaiter"\n')
         path.write_text(
             path.read_text()
             + f'[[example]]\ngiven = {{ "nozzle.temperature" = "200 C" }}\nexpect = {{ "nozzle.temperature" = "{degrees} C" }}\n'

@@ -16,9 +16,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from profilesmith.engine.ledger_file import LARGEST, pack, unpack
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Refused
+from profilesmith.ledger.packed import LARGEST, pack, unpack
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT, Decision
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.rederive.check import check_all, exit_code
@@ -383,7 +383,8 @@ def test_facts_of_then_stay_unless_a_file_says_otherwise() -> None:
     )
     assert "pair = 210/65" in text(merge(base="base.cfg"))
     assert "pair = 205/65" in text(merge(base="base.cfg", answers={"machine.drive": "remote"}))
-    assert merge(base="base.cfg", facts=("hot.toml",)).derivation.review.data["facts"] == {
+    facts = merge(base="base.cfg", facts=("hot.toml",)).derivation.ledger.facts
+    assert {name: fact.said for name, fact in facts.items()} == {
         "machine.drive": "direct",
         "machine.maximum_nozzle_temperature": "215 °C",
     }

@@ -7,6 +7,7 @@ from fractions import Fraction
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.recipe.operations import VALUE
 from profilesmith.recipe.recipe import (
     Action,
     Clause,
@@ -32,25 +33,6 @@ LEAD = (
 # A bead that many printers lay, for an example of what a flow means as a speed.
 EXAMPLE_WIDTH, EXAMPLE_HEIGHT = Fraction("0.45"), Fraction("0.2")
 _SIGNS = {">": "above", ">=": "at least", "<": "below", "<=": "at most", "=": "exactly", "!=": "not"}
-_PHRASES = {
-    "set": ("{}", ""),
-    "aim": ("{}", "as far as the other lines allow"),
-    "cap": ("at most {}", "lower it if it is above"),
-    "raise_to": ("at least {}", "raise it if it is below"),
-    "window": ("{}", "move it to the nearer end if it is outside"),
-    "scale": ("times {}", "from the number that stands there, once only"),
-    "shift": ("plus {}", "from the number that stands there, once only"),
-}
-_HOLDS = {
-    "thickness": (
-        "as thick as before",
-        "when the layer height changes, take so many layers that layers times layer height is no less than it was",
-    ),
-    "line spacing": (
-        "as close as before",
-        "when the bead width changes, multiply it by the new width and divide it by the old one",
-    ),
-}
 
 
 def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
@@ -133,7 +115,7 @@ class _Writer:
     def steps(self, rule: Rule, setting: Setting) -> list[Step]:
         """One step for each action; an aim comes last, since it is followed inside the bounds."""
         only = " and ".join(self.clause(clause) for clause in rule.when)
-        actions = sorted(rule.actions, key=lambda action: action.operation == "aim")
+        actions = sorted(rule.actions, key=lambda action: action.does.is_aim)
         return [self.step(action, setting)._replace(only=only) for action in actions]
 
     def clause(self, clause: Clause) -> str:
@@ -143,21 +125,19 @@ class _Writer:
         return f"answer {label} is {' or '.join(clause.words)}"
 
     def step(self, action: Action, setting: Setting) -> Step:
-        words, answers = zip(
-            *(self.operand(operand, action.operation, setting) for operand in action.operands), strict=True
-        )
-        if action.operation == "hold":
-            return Step(*_HOLDS.get(words[0], (words[0], "keep it")))
-        ends = " to ".join(words)
-        phrase, how = _PHRASES[action.operation]
+        words, answers = zip(*(self.operand(operand, action, setting) for operand in action.operands), strict=True)
+        product = action.does.products.get(words[0])
+        phrase, how = action.does.by_hand if product is None else product.by_hand
         # A default counts only until somebody knows better.
-        return Step(phrase.format(ends), "; ".join(part for part in (*dict.fromkeys(answers), how) if part))
+        return Step(
+            action.does.words(words, phrase), "; ".join(part for part in (*dict.fromkeys(answers), how) if part)
+        )
 
-    def operand(self, operand: Operand, operation: str, setting: Setting) -> tuple[str, str]:
+    def operand(self, operand: Operand, action: Action, setting: Setting) -> tuple[str, str]:
         """(the value in words, whose answer goes before it)"""
         if isinstance(operand, Fixed):
             # A share, a difference or a name is no value of the setting: it stays as the recipe writes it.
-            if operation in ("scale", "shift", "hold"):
+            if action.does.reads != VALUE:
                 return operand.text, ""
             value = read_value(setting, operand.text)
             return (operand.text if isinstance(value, Unreadable) else setting.show(value)), ""

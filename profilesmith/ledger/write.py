@@ -6,32 +6,22 @@ The change stands in it a second time as an RFC 6902 patch over the neutral prof
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 from typing import Any
 
-from profilesmith.checks.judge import Judgement
-from profilesmith.foundation.number import json_number
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import Ledger, RecipeUse, Row
+from profilesmith.ledger.exact import fact_json, values_json
+from profilesmith.ledger.judgement import Judgement
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
-from profilesmith.profile.ledger import Ledger, Row
 from profilesmith.profile.profile import Profile
-from profilesmith.vocabulary.setting import Value
 
-FORMAT = 1
+FORMAT = 2
 Json = dict[str, Any]
-
-
-def json_value(values: tuple[Value, ...]) -> Any:
-    """A value in the canonical unit; a list where several tools differ; None for none."""
-    plain = [json_number(value) if isinstance(value, Fraction) else value for value in values]
-    if not plain:
-        return None
-    return plain[0] if len(plain) == 1 else plain
 
 
 def profile_json(profile: Profile) -> Json:
     """The neutral profile: setting -> canonical value."""
-    return {name: json_value(entry.values) for name, entry in profile.entries.items()}
+    return {name: values_json(entry.values) for name, entry in profile.entries.items()}
 
 
 def patch(base: Profile, derived: Profile) -> list[Json]:
@@ -43,7 +33,7 @@ def _operation(difference: Difference) -> Json:
     path = "/" + difference.setting.replace("~", "~0").replace("/", "~1")  # RFC 6901 pointer
     if not difference.new:
         return {"op": "remove", "path": path}
-    return {"op": "replace" if difference.old else "add", "path": path, "value": json_value(difference.new)}
+    return {"op": "replace" if difference.old else "add", "path": path, "value": values_json(difference.new)}
 
 
 def _row(row: Row) -> Json:
@@ -51,8 +41,8 @@ def _row(row: Row) -> Json:
     return {
         "setting": row.setting,
         "status": row.status,
-        "base": json_value(row.base),
-        "derived": json_value(row.derived),
+        "base": values_json(row.base),
+        "derived": values_json(row.derived),
         "old_text": row.old_text,
         "new_text": row.new_text,
         "file": row.file,
@@ -90,36 +80,39 @@ def judgement_json(judgement: Judgement) -> Json:
     }
 
 
+def _use(use: RecipeUse) -> Json:
+    answers = {
+        name: {"said": item.said, "value": fact_json(item.value), "origin": item.origin, "unit_kind": item.unit_kind}
+        for name, item in use.answers.items()
+    }
+    return {
+        "name": use.name,
+        "version": use.version,
+        "title": use.title,
+        "answers": answers,
+        "once": use.once,
+        "cautions": list(use.cautions),
+    }
+
+
 def ledger_json(
     ledger: Ledger,
     files: Sequence[Json],
     key_map: str,
-    facts: Json,
     literals: Iterable[str],
     unmapped: Sequence[Json],
     version: str,
     judgement: Judgement = Judgement(),
 ) -> Json:
     """The whole ledger. files: each base file's name and SHA-256."""
-    recipes = [
-        {
-            "name": use.name,
-            "version": use.version,
-            "title": use.title,
-            "answers": dict(use.answers),
-            "once": use.once,
-            "cautions": list(use.cautions),
-        }
-        for use in ledger.recipes
-    ]
     return {
         "format": FORMAT,
         "kind": "profilesmith ledger",
         "written_by": f"profilesmith {version}",
         "files": list(files),
         "key_map": key_map,
-        "facts": facts,
-        "recipes": recipes,
+        "facts": {name: {"said": fact.said, "value": fact_json(fact.value)} for name, fact in ledger.facts.items()},
+        "recipes": [_use(use) for use in ledger.recipes],
         "rows": [_row(row) for row in ledger.rows],
         "base": profile_json(ledger.base),
         "derived": profile_json(ledger.derived),

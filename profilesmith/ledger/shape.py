@@ -59,9 +59,12 @@ def load(text: str, fraction: bool) -> Any:
     return json.loads(text, parse_float=exact if fraction else near, parse_int=whole, parse_constant=refuse_constant)
 
 
+SCHEMAS = {1: "ledger_1.schema.json", 2: "ledger.schema.json"}
+
+
 def well_shaped(data: dict[str, Any]) -> bool:
-    """Whether every member that is there has the type that the schema says, and no name leads out of the folder."""
-    schema = json.loads(package_text("knowledge/ledger.schema.json"))
+    """Whether every member that is there has the type that its format says, and no name leads out of the folder."""
+    schema = json.loads(package_text(f"knowledge/{SCHEMAS[data['format']]}"))
     return (
         not _too_deep(data)
         and _fits(data, schema, schema["$defs"])

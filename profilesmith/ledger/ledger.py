@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
+from profilesmith.facts.facts import Facts, FactValue
 from profilesmith.foundation.problem import Problem
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
@@ -75,6 +76,30 @@ class Row(NamedTuple):
     ask: str = ""
 
 
+AnswerOrigin = Literal["answer", "fact", "default"]
+
+
+class Answer(NamedTuple):
+    """An input's value, where it came from, and the text that said it ("" for a default).
+
+    unit_kind: of a quantity or a window, such as ``flow``; "" for what has no unit.
+    """
+
+    value: FactValue
+    origin: AnswerOrigin
+    said: str = ""
+    unit_kind: str = ""
+
+
+class Line(NamedTuple):
+    """A line of a text that no setting is read from."""
+
+    file: str
+    line: int
+    key: str
+    text: str
+
+
 class RecipeUse(NamedTuple):
     """A recipe as it was used: what reviews say of it."""
 
@@ -84,17 +109,21 @@ class RecipeUse(NamedTuple):
     cautions: tuple[str, ...] = ()
     once: bool = False
     file: str = ""
-    answers: Mapping[str, str] = MappingProxyType({})
+    answers: Mapping[str, Answer] = MappingProxyType({})
 
 
 class Ledger(NamedTuple):
-    """The whole derivation. problems: conflicts and refusals; with any of them nothing may be written."""
+    """The whole derivation. problems: conflicts and refusals; with any of them nothing may be written.
+
+    facts: all that was known of machine, spool and part.
+    """
 
     base: Profile
     derived: Profile
     rows: tuple[Row, ...]
     recipes: tuple[RecipeUse, ...]
     problems: tuple[Problem, ...] = ()
+    facts: Facts = MappingProxyType({})
 
     def changed_settings(self) -> Iterator[str]:
         """The settings whose value differs, in the derived profile's order."""

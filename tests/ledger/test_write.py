@@ -13,9 +13,9 @@ import jsonpatch
 import jsonschema
 import pytest
 
-from profilesmith.checks.finding import VERDICTS
 from profilesmith.foundation.package_data import package_text
-from profilesmith.profile.ledger import STATUS_MEANING
+from profilesmith.ledger import STATUS_MEANING
+from profilesmith.ledger.judgement import VERDICTS
 from profilesmith.review.render import render
 
 Derived = Callable[..., Any]
@@ -26,8 +26,8 @@ SCHEMA = json.loads(package_text("knowledge/ledger.schema.json"))
 def test_the_schema_is_a_schema_with_a_version_and_no_host() -> None:
     jsonschema.Draft202012Validator.check_schema(SCHEMA)
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
-    assert SCHEMA["$id"] == "urn:profilesmith:ledger:1"
-    assert SCHEMA["properties"]["format"]["const"] == 1
+    assert SCHEMA["$id"] == "urn:profilesmith:ledger:2"
+    assert SCHEMA["properties"]["format"]["const"] == 2
 
 
 def objects(schema: Any) -> list[dict[str, Any]]:
@@ -83,7 +83,7 @@ def test_it_fits_its_schema(data: dict[str, Any]) -> None:
     assert {row["status"] for row in data["rows"]} >= {"changed", "added", "by hand", "unanswered"}
     assert data["base"]["outer_wall.speed"] == [80, 30]
     assert data["recipes"][0]["once"] is True
-    assert data["recipes"][0]["answers"] == {"melt": "3 mm³/s (default)"}
+    assert data["recipes"][0]["answers"] == {"melt": {"said": "", "value": 3, "origin": "default", "unit_kind": "flow"}}
     assert [line["key"] for line in data["unmapped"]] == ["hue", "block"]
     assert len(data["literals"]) == 1
 
@@ -103,7 +103,7 @@ def test_its_patch_turns_base_into_derived(data: dict[str, Any]) -> None:
     [
         lambda data: data.update(more=1),
         lambda data: data.pop("patch"),
-        lambda data: data.update(format=2),
+        lambda data: data.update(format=1),
         lambda data: data["rows"][0].update(status="done"),
         lambda data: data["rows"][0].update(line=0),
         lambda data: data["rows"][0].pop("why"),

@@ -1,0 +1,90 @@
+"""Values as JSON without losing a digit: what no decimal number can say is said as a fraction, with the nearest number.
+
+``40`` and ``0.2`` are themselves; 1000 mm/min is ``{"exact": "50/3", "about": 16.666666666666668}``.
+"""
+
+import re
+from fractions import Fraction
+from typing import Any
+
+from profilesmith.facts.facts import FactValue, Hardness
+from profilesmith.vocabulary.setting import Setting, Value
+
+# A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.
+LONGEST_FRACTION = 2_000
+_FRACTION = re.compile(r"-?[0-9]+(?:/[1-9][0-9]*)?")
+
+
+def number_json(value: Fraction) -> Any:
+    """A number as JSON that ``number_of`` reads to the same fraction."""
+    if value.denominator == 1 and abs(value) < 10**30:
+        return value.numerator
+    about = float(value)
+    return about if Fraction(repr(about)) == value else {"exact": str(value), "about": about}
+
+
+def number_of(item: Any) -> Fraction:
+    """The number of ``number_json``. Raises ValueError, TypeError or KeyError for anything else."""
+    if isinstance(item, dict):
+        text = item["exact"]
+        if len(text) > LONGEST_FRACTION or not _FRACTION.fullmatch(text):
+            raise ValueError("no fraction")
+        value = Fraction(text)
+        if abs(value) > 10**15:
+            raise ValueError("a number that is far too large")
+        return value
+    if isinstance(item, bool) or not isinstance(item, int | Fraction):
+        raise TypeError(item)
+    return Fraction(item)
+
+
+def value_json(value: Value) -> Any:
+    """A setting's value: a number, true or false, or a word."""
+    return number_json(value) if isinstance(value, Fraction) else value
+
+
+def values_json(values: tuple[Value, ...]) -> Any:
+    """The same; a list where there is one for each of several tools, None for none."""
+    plain = [value_json(value) for value in values]
+    if not plain:
+        return None
+    return plain[0] if len(plain) == 1 else plain
+
+
+def values_of(item: Any, setting: Setting) -> tuple[Value, ...]:
+    """The values of ``values_json``. Raises for what cannot be a value of the setting."""
+    if item is None:
+        return ()
+    return tuple(_value_of(one, setting) for one in (item if isinstance(item, list) else [item]))
+
+
+def _value_of(item: Any, setting: Setting) -> Value:
+    if setting.is_number:
+        return number_of(item)
+    if not isinstance(item, bool if setting.kind == "switch" else str):
+        raise TypeError(item)
+    value: Value = item
+    return value
+
+
+def fact_json(value: FactValue) -> Any:
+    """A fact: a number, a window as a list, a hardness as an object, or a word."""
+    if isinstance(value, Hardness):
+        return {"number": number_json(value.number), "shore": value.scale}
+    if isinstance(value, tuple):
+        return [number_json(end) for end in value]
+    return number_json(value) if isinstance(value, Fraction) else value
+
+
+def fact_of(item: Any) -> FactValue:
+    """The fact of ``fact_json``. Raises ValueError, TypeError or KeyError for anything else."""
+    if isinstance(item, str):
+        return item
+    if isinstance(item, dict) and "shore" in item:
+        if item["shore"] not in ("A", "D"):
+            raise ValueError(item["shore"])
+        return Hardness(number_of(item["number"]), item["shore"])
+    if isinstance(item, list):
+        low, high = item
+        return number_of(low), number_of(high)
+    return number_of(item)

@@ -1,0 +1,66 @@
+"""``when = { ... }`` of a rule to clauses: which fact or input it speaks of, and what that must be."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from profilesmith.facts.facts import FactKind, fact_kinds
+from profilesmith.foundation.comparison import read_comparison
+from profilesmith.foundation.problem import did_you_mean
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.foundation.toml_table import TomlTable
+from profilesmith.recipe.recipe import Clause, Input
+
+
+def subject_kind(table: TomlTable, inputs: Mapping[str, Input], word: str, name: Any) -> FactKind | None:
+    """The kind of an input or a fact; None, with a mistake in the file's problems, where there is no such one.
+
+    word: ``input`` or ``fact``.
+    """
+    known: Mapping[str, Any] = inputs if word == "input" else fact_kinds()
+    if not isinstance(name, str) or name not in known:
+        hint = did_you_mean(str(name), known, f"Add [inputs.{name}]." if word == "input" else "")
+        table.complain(f"unknown-{word}", f"There is no {word} {name!r}.", "", hint)
+        return None
+    return inputs[name].kind if word == "input" else fact_kinds()[name]
+
+
+def read_conditions(table: TomlTable, inputs: Mapping[str, Input]) -> tuple[Clause, ...]:
+    """The clauses of a rule; mistakes go to the file's problems. inputs: the recipe's own."""
+    clauses = (_clause(table, inputs, subject, written) for subject, written in table.table("when").entries())
+    return tuple(clause for clause in clauses if clause is not None)
+
+
+def _clause(table: TomlTable, inputs: Mapping[str, Input], subject: str, written: Any) -> Clause | None:
+    asked = subject.startswith("input.")
+    kind = subject_kind(table, inputs, "input" if asked else "fact", subject.removeprefix("input."))
+    texts = written if isinstance(written, list) else [written]
+    if not texts or not all(isinstance(text, str) for text in texts):
+        table.complain("when", f"when {subject}: it must be a text or some texts.", "when", 'Write "remote".')
+        return None
+    if kind is not None and kind.kind in ("window", "hardness"):
+        hint = "Use a fact that is a choice, a text or a single quantity."
+        table.complain("when", f"when {subject}: a {kind.kind} cannot be held against a text.", "when", hint)
+        return None
+    if kind is not None and kind.unit_kind:
+        return _comparison(table, subject, texts, kind)
+    if kind is not None and kind.values and not set(texts) <= set(kind.values):
+        hint = f"It is one of {', '.join(kind.values)}."
+        table.complain("when", f"when {subject}: {', '.join(texts)!r} never happens.", "when", hint)
+    comparison = read_comparison(texts[0]) if len(texts) == 1 else None
+    return Clause(subject, tuple(texts) if not comparison else (), comparison)
+
+
+def _comparison(table: TomlTable, subject: str, texts: list[str], kind: FactKind) -> Clause | None:
+    """What a quantity is held against."""
+    if len(texts) > 1:
+        hint = 'Write one comparison, such as "> 10 mm".'
+        table.complain("when", f"when {subject}: a list of quantities is never met.", "when", hint)
+        return None
+    comparison = read_comparison(texts[0]) or read_comparison(f"= {texts[0]}")
+    if comparison is None or isinstance(read_quantity(comparison.operand, kind.unit_kind), str):
+        message = f"when {subject}: {texts[0]!r} is no {kind.unit_kind}."
+        table.complain("when", message, "when", f'Write "> 10 ..." with a unit of {kind.unit_kind}.')
+        return None
+    return Clause(subject, (), comparison)

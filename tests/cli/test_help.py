@@ -1,0 +1,81 @@
+"""Help: short summaries, commands in groups, one example in each, and each example is a call that works."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+import typer
+
+from profilesmith.cli.app import program as build
+from profilesmith.cli.grouped_help import TOPICS
+
+Program = Callable[..., Any]
+TOP = typer.main.get_command(build())
+ORDER = """format = 1
+[order]
+name = "one"
+keymap = "keymap.toml"
+recipes = ["flexible-pla"]
+out = "soft"
+[[job]]
+base = "base.settings"
+"""
+
+
+def commands(group: Any = TOP, words: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
+    for name, command in group.commands.items():
+        yield " ".join((*words, name)), command
+        if hasattr(command, "commands"):
+            yield from commands(command, (*words, name))
+
+
+ALL = dict(commands())
+LEAVES = {words: command for words, command in ALL.items() if not hasattr(command, "commands")}
+
+
+def example(command: Any) -> str:
+    lines = re.findall(r"Example:\n\s+(profilesmith .*)", command.help or "")
+    assert len(lines) == 1, command.name
+    return str(lines[0])
+
+
+@pytest.mark.parametrize("words", ALL)
+def test_summaries_are_short(words: str) -> None:
+    summary = (ALL[words].help or "").partition("\n")[0]
+    assert 0 < len(summary) <= 55
+    assert summary.endswith(".")
+
+
+def test_every_command_stands_in_one_group_of_the_help(program: Program) -> None:
+    listed = [name for names in TOPICS.values() for name in names]
+    assert sorted(listed) == sorted(TOP.commands)
+    ran = program("--help")
+    assert ran.code == 0
+    assert [line for line in ran.out.splitlines() if line.rstrip(":") in TOPICS] == [f"{topic}:" for topic in TOPICS]
+    assert "..." not in ran.out.partition("Start:")[2]
+
+
+@pytest.mark.parametrize("words", LEAVES)
+def test_every_command_shows_one_example_of_itself(words: str, program: Program) -> None:
+    shown = example(LEAVES[words])
+    assert shown.startswith(f"profilesmith {words}")
+    assert shown in program(*words.split(), "--help").out
+
+
+def test_the_examples_work_in_the_folder_of_the_demo(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, program: Program
+) -> None:
+    """From the demo's folder, in an order in which each finds what it needs; exit 1 says that something was found."""
+    monkeypatch.chdir(tmp_path)
+    assert program("demo", "heron", "-q").code == 0
+    monkeypatch.chdir(tmp_path / "heron")
+    Path("order.toml").write_text(ORDER, encoding="utf-8")
+    first = [words for words in LEAVES if words in ("library new", "evidence add")]
+    for words in [*first, *(words for words in LEAVES if words not in first)]:
+        ran = program(*shlex.split(example(LEAVES[words]))[1:])
+        assert ran.code in (0, 1), f"{words}: {ran.err}"
