@@ -23,7 +23,7 @@ class Request(NamedTuple):
     answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False
-    held: Facts = MappingProxyType({})
+    held: Facts = {}  # noqa: RUF012 - a view of a dict cannot be sent to another process; nobody writes into it
 
     def call(self) -> Call:
         """In words, for the ledger."""

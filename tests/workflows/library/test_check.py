@@ -521,7 +521,7 @@ def test_several_processes_say_the_same(club: Path) -> None:
             more=f'goes_with = ["n{(number + 1) % 60}"]\n',
         )
     alone, far = check(club), []
-    together = check_library(club, False, "terminal", 3, lambda done, total: far.append((done, total)))
+    together = check_library(club, False, 3, lambda done, total: far.append((done, total)))
     assert together == alone
     assert alone.findings == tuple(
         sorted(alone.findings, key=lambda item: (item.file, item.line or 0, item.number, item.message))
