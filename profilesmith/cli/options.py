@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from profilesmith.cli import complete
+
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
 
@@ -16,12 +18,22 @@ Bases = Annotated[
 ]
 KeyMap = Annotated[
     str,
-    typer.Option("--keymap", metavar="K", help="The key map: a file, or a name in the library.", show_default=False),
+    typer.Option(
+        "--keymap",
+        metavar="K",
+        help="The key map: a file, or a name in the library.",
+        autocompletion=complete.key_maps,
+        show_default=False,
+    ),
 ]
 MapIfUnknown = Annotated[
     str,
     typer.Option(
-        "--keymap", metavar="K", help="The key map; a derived file's ledger beside it knows it.", show_default=False
+        "--keymap",
+        metavar="K",
+        help="The key map; a derived file's ledger beside it knows it.",
+        autocompletion=complete.key_maps,
+        show_default=False,
     ),
 ]
 Recipes = Annotated[
@@ -30,6 +42,7 @@ Recipes = Annotated[
         "--recipe",
         metavar="R",
         help="A recipe: a file or a name. May be given several times; later ones are more specific.",
+        autocompletion=complete.recipes,
         show_default=False,
     ),
 ]
@@ -39,12 +52,19 @@ FactFiles = Annotated[
         "--facts",
         metavar="F",
         help="Facts on machine, spool or part: a file or a name. May be given several times.",
+        autocompletion=complete.fact_files,
         show_default=False,
     ),
 ]
 Answers = Annotated[
     list[str] | None,
-    typer.Option("--answer", metavar="NAME=VALUE", help="Answer a recipe's question.", show_default=False),
+    typer.Option(
+        "--answer",
+        metavar="NAME=VALUE",
+        help="Answer a recipe's question.",
+        autocompletion=complete.answers,
+        show_default=False,
+    ),
 ]
 Library = Annotated[
     Path | None,
@@ -57,7 +77,12 @@ Library = Annotated[
 ]
 Form = Annotated[
     str,
-    typer.Option("--as", metavar="FORM", help="How to show it: terminal, html, md, json or checklist."),
+    typer.Option(
+        "--as",
+        metavar="FORM",
+        autocompletion=complete.forms,
+        help="How to show it: terminal, html, md, json or checklist.",
+    ),
 ]
 Reports = Annotated[
     list[str] | None,

@@ -21,6 +21,7 @@ RANKS = {
     "engine": 5.5,
     "lint": 6.2,
     "catalogue": 6.2,
+    "revision": 6.3,  # two versions of a recipe, in the words that pages have for rules
     "distil": 5,
     "merge": 5,
     "evidence": 5,
@@ -28,6 +29,7 @@ RANKS = {
     "audit": 5,
     "write_files": 5,
     "suggest": 5,
+    "motion": 4.7,
     "translation": 4,
     "recipe": 4,
     "checks": 4,
