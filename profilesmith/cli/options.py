@@ -97,6 +97,15 @@ Reports = Annotated[
 ]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
+Shares = Annotated[
+    str,
+    typer.Option(
+        "--shares",
+        metavar="keep|follow",
+        help="A share whose reference moves: rewrite it so that its value stays, or let it follow. Else as the map says.",
+        show_default=False,
+    ),
+]
 Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind each consequence and caution.")]
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")]
 DRY = "Dry run: nothing was written."
@@ -111,6 +120,7 @@ def request(
     answers: list[str] | None = None,
     library: Path | None = None,
     follow_literals: bool = False,
+    shares: str = "",
 ) -> Request:
     """The Request of a call. Raises Refused for an answer without a name."""
     from profilesmith.foundation.place import Place
@@ -134,7 +144,19 @@ def request(
         answers=named,
         library=library,
         follow_literals=follow_literals,
+        shares=shares_way(shares),
     )
+
+
+def shares_way(way: str) -> str:
+    """What becomes of shares, as it was asked. Raises Refused."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.translation.key_map import WAYS
+
+    if way and way not in WAYS:
+        raise Refused([Problem("shares", f"{way!r} is not known.", Place("--shares"), "Write keep or follow.")])
+    return way
 
 
 def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:

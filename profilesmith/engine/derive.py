@@ -52,12 +52,14 @@ def derive(
     facts: Sequence[Source] = (),
     answers: Mapping[str, str] = MappingProxyType({}),
     follow: bool = False,
+    shares: str = "",
 ) -> Derivation:
     """Run the whole pipeline. Raises Refused for wrong input, not for conflicts.
 
     answers: name of a fact or an input -> text as typed. follow: temperatures in start blocks are changed too.
+    shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     """
-    given = read_sources(bases, key_map, recipes, facts, answers)
+    given = read_sources(bases, key_map, recipes, facts, answers, shares)
     return carry_out(given.translation, given.recipes, given.facts, ledger_of(given), follow)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from profilesmith.engine.derive import Derivation
@@ -15,6 +16,9 @@ from profilesmith.engine.source import Call
 from profilesmith.ledger.json_text import json_text
 from profilesmith.ledger.packed import pack
 from profilesmith.recipe.recipe import Recipe
+
+AS_MAPPED = "map"
+"""What became of shares: as the map says."""
 
 
 def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str = "") -> bytes:
@@ -26,7 +30,7 @@ def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str
         "outputs": [{"name": name, "sha256": hashlib.sha256(raw).hexdigest()} for name, raw in outputs],
         **({"key_map_file": key_map_file} if key_map_file else {}),
         "made": [pack(text) for text in texts],
-        "recipes": with_hashes(derivation.review.data["recipes"], derivation.recipes),
+        "recipes": with_texts(derivation.review.data["recipes"], derivation.recipes),
     }
     if derivation.made and derivation.made != derivation.outputs:
         data["written"] = [pack(text) for text in derivation.outputs]
@@ -44,13 +48,20 @@ def call_json(call: Call) -> dict[str, Any]:
         "facts": list(call.facts),
         "answers": dict(call.answers),
         "follow_literals": call.follow_literals,
+        "shares": call.shares or AS_MAPPED,
     }
     return {**data, "library": call.library} if call.library else data
 
 
-def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
-    """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
-    found = []
-    for use, recipe in zip(uses, recipes, strict=True):
-        found.append({**use, "sha256": recipe.sha256} if recipe.sha256 else dict(use))
-    return found
+def with_texts(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
+    """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and told."""
+    return [
+        {**use, "sha256": hashlib.sha256(recipe.raw).hexdigest(), "text": _packed(recipe.raw)}
+        if recipe.raw
+        else dict(use)
+        for use, recipe in zip(uses, recipes, strict=True)
+    ]
+
+
+_packed = lru_cache(maxsize=32)(pack)
+"""The derivations of one run mostly share a recipe."""

@@ -83,6 +83,7 @@ def read_sources(
     recipes: Iterable[Source],
     facts: Iterable[Source],
     answers: Mapping[str, str],
+    shares: str = "",
 ) -> Ingredients:
     """Everything that a derivation needs, from bytes. Raises Refused with the problems of all sources at once."""
     vocabulary = load_vocabulary()
@@ -96,6 +97,7 @@ def read_sources(
         read_recipes += [recipe] if recipe else []
     known, wrong = load_facts((source.raw, source.name) for source in facts)
     problems += wrong
+    read_map = read_map and read_map.with_shares(shares)
     return ingredients(documents, read_map, read_recipes, known, answers, problems)
 
 

@@ -13,7 +13,7 @@ class Source(NamedTuple):
 class Call(NamedTuple):
     """What was asked for, in words, as a ledger remembers it: files as seen from the ledger, or names in a library.
 
-    answers: name of a fact or an input -> text as typed.
+    answers: name of a fact or an input and the text as typed. shares: "keep", "follow", or "" for what the map says.
     """
 
     bases: tuple[str, ...] = ()
@@ -23,3 +23,4 @@ class Call(NamedTuple):
     answers: tuple[tuple[str, str], ...] = ()
     library: str = ""
     follow_literals: bool = False
+    shares: str = ""

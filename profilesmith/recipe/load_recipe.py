@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 
 from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
@@ -27,7 +26,7 @@ def load_recipe(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[Recipe |
     recipe = what_reads(top, vocabulary)
     if recipe is None or top.file.problems:
         return None, top.file.problems
-    return recipe._replace(sha256=hashlib.sha256(raw).hexdigest()), []
+    return recipe._replace(raw=raw), []
 
 
 def what_reads(top: TomlTable, vocabulary: Vocabulary) -> Recipe | None:

@@ -1,5 +1,6 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -57,8 +58,35 @@ class SettingRows:
     def unanswered(self, pair: Pair, missing: NotKnown) -> None:
         self.row(pair, "unanswered", note=f"{missing.what} is not known", ask=missing.ask)
 
-    def follows(self, entry: Entry, present: tuple[Value, ...]) -> None:
-        """A value that no rule moved, but that is written relative to one that changed."""
+    def moves(self) -> bool:
+        """Whether a rule or a limit moves the setting."""
+        return any(row.status in ("changed", "added") for _, row in self.rows)
+
+    def held(self, entry: Entry, derived: Entry) -> None:
+        """A share that was rewritten so that its value stays, as near as the text can say it."""
+        demand, why = f"keeps {self.shown(entry.values)}", f"Its share of {entry.relative_to} changed, not its value."
+        left = [
+            f"{self.setting.show(abs(after - before))} {'more' if after > before else 'less'}"
+            for before, after in zip(entry.values, derived.values, strict=True)
+            if isinstance(before, Fraction) and isinstance(after, Fraction) and before != after
+        ]
+        note = f"as near as its share can say it: {', '.join(dict.fromkeys(left))}" if left else ""
+        cause = Cause(recipe="the text itself", demand=demand, why=why)
+        self.rows.append((_LAST, Row(self.setting.id, "held", cause, entry.values, derived.values, note=note)))
+
+    def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: str) -> None:
+        """A share that cannot be rewritten so that its value stays."""
+        cause = Cause("the text itself", demand=f"keeps {self.shown(wanted)}", why="No rule asks for another value.")
+        self.rows.append((_LAST, Row(self.setting.id, "by hand", cause, entry.values, wanted, note=note)))
+
+    def shown(self, values: tuple[Value, ...]) -> str:
+        return " | ".join(dict.fromkeys(self.setting.show(value) for value in values))
+
+    def follows(self, entry: Entry, present: tuple[Value, ...], spread: bool = False) -> None:
+        """A value that no rule moved, but that is written relative to one that changed.
+
+        spread: it is one share of several values that differ, and so cannot be held.
+        """
         if entry.coupling is not None:
             switch = entry.coupling.switch
             demand, why = f"the same key as {switch}", f"One key holds it and {switch}."
@@ -66,6 +94,8 @@ class SettingRows:
         else:
             demand, why = f"a share of {entry.relative_to}", f"Written as a share of {entry.relative_to}."
             note = f"written relative to {entry.relative_to}, which changed; its own text stays"
+            if spread and entry.held:
+                note += f", since one share of several values of {entry.relative_to} cannot keep all of them"
         cause = Cause(recipe="the text itself", demand=demand, why=why)
         row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=present, note=note)
         self.rows.append((_LAST, row))

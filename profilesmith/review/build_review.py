@@ -43,6 +43,7 @@ def ledger_review(
         by_hand=builder.by_hand(),
         questions=builder.questions(),
         kept=builder.only(("kept",)),
+        held=builder.held(),
         idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
         conflicts=tuple(_visible(problem) for problem in ledger.problems),
@@ -106,16 +107,21 @@ class _Builder:
         """The settings that nothing moved and whose rows have a status."""
         found = []
         for rows in self.rows.values():
-            if any(row.status in MOVED for row in rows):
+            if any(row.status in (*MOVED, "held") for row in rows):
                 continue
             first = next((row for row in rows if row.status == (needs or statuses[0])), None)
             if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):
                 found.append(self.change(first, rows))
         return tuple(found)
 
+    def held(self) -> tuple[Change, ...]:
+        """The settings of which only the share was rewritten."""
+        rows = (row for row in self.ledger.of_status("held") if row.note != SAID_AGAIN)
+        return tuple(self.change(row, [row]) for row in rows)
+
     def by_hand(self) -> tuple[Change, ...]:
         """What the text has no key for; of several bounds that are known only the strictest count."""
-        found = self.only(("by hand",))
+        found = (*self.only(("by hand",)), *self.stuck())
         if all(len(change.reasons) == 1 for change in found):
             return found
         from profilesmith.review.strictest import strictest
@@ -124,6 +130,12 @@ class _Builder:
             change._replace(reasons=strictest(change.reasons, self.vocabulary.settings[change.setting]))
             for change in found
         )
+
+    def stuck(self) -> tuple[Change, ...]:
+        """What followed its reference, since its share could not be rewritten."""
+        followed = {row.setting for row in self.ledger.of_status("follows")}
+        rows = (row for row in self.ledger.of_status("by hand") if row.setting in followed)
+        return tuple(self.change(row, [row]) for row in rows)
 
     def change(self, first: Row, rows: list[Row]) -> Change:
         setting = self.vocabulary.settings[first.setting]

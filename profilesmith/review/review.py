@@ -78,6 +78,7 @@ class Consequence(NamedTuple):
 class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
+    held: settings whose share was rewritten so that they keep their values.
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
     unmapped: lines whose key the map does not know. notes: how the text was read. data: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
@@ -105,6 +106,7 @@ class Review(NamedTuple):
     consequences: tuple[Consequence, ...] = ()
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
+    held: tuple[Change, ...] = ()
 
     def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""

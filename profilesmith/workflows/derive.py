@@ -69,11 +69,11 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, tu
 
 def _given(request: Request, shelf: Shelf) -> Ingredients:
     problems: list[Problem] = []
-    key_map = shelf.key_map(request.key_map, request.library, problems)
+    key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
     facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
-    readings = shelf.readings(key_map) if key_map else None
+    readings = shelf.readings(key_map, request.shares) if key_map else None
     return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
 
 

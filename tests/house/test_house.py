@@ -64,7 +64,6 @@ STILL_LONG = {
     "suggest/slots.py:_slots_of": 60,
     "translation/document_to_profile.py:translate": 43,
     "translation/load_key_map.py:_read_map": 44,
-    "workflows/library/check.py:check_library": 45,
 }
 FOR_TESTS = {
     "pytest",

@@ -243,7 +243,13 @@ def test_since_a_revision(club: Path, program: Program) -> None:
     assert [line.split()[2] for line in told.out.splitlines()] == ["R701"]
     assert "since main, and is still 1.0.0" in told.out
     path.write_text(path.read_text().replace('version = "1.0.0"', 'version = "1.0.1"'))
-    assert program("library", "check", club, "--since", "main").code == 0
+    done = program("library", "check", club, "--since", "main")
+    assert done.code == 0
+    assert "1.0.0 → 1.0.1: 1 rule changed." in done.out
+    assert "  reason: Slowly: " in done.out
+    told = json.loads(program("library", "check", club, "--since", "main", "--as", "json").out)["changes"]
+    assert "Rules that changed" in told
+    assert "changed" not in program("library", "check", club).out
     for revision in ("gone", "--all", "main..change"):
         wrong = program("library", "check", club, f"--since={revision}")
         assert (wrong.code, wrong.codes, wrong.out) == (2, ("revision",), "")
