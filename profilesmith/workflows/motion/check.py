@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.foundation.toml_table import cannot_read, read_bounded
+from profilesmith.foundation.read_file import cannot_read, read_bounded
 from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.motion.clock import Drive, Pace
