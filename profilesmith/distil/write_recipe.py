@@ -10,7 +10,7 @@ from profilesmith.foundation import toml_text
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
 from profilesmith.recipe.operations import DIFFERENCE
-from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Operand, Rule, SettingRef
+from profilesmith.recipe.recipe import Action, FactRef, Fixed, FlowRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
 
 CAUTIONS = (
@@ -110,6 +110,7 @@ def _operand(operand: Operand) -> str:
         return f"{{ of = {quoted(operand.setting)}, times = {decimal_text(operand.times, 6)} }}"
     if isinstance(operand, FlowRef):
         return f"{{ flow = {{ fact = {quoted(str(operand.flow))} }} }}"
+    assert isinstance(operand, FactRef)  # distil learns no other
     return f"{{ fact = {quoted(operand.name)} }}"
 
 

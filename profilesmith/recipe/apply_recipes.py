@@ -12,6 +12,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
+from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.order import working_order
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
@@ -33,20 +34,19 @@ def apply_recipes(
 
     outcomes: those of other profiles with these very recipes, facts and answers.
     """
-    inputs = [settle_inputs(recipe, answers, facts) for recipe in recipes]
+    differs = other_bore(base, facts, recipes)
+    asked = with_bore(base, facts)
+    inputs = [settle_inputs(recipe, answers, asked) for recipe in recipes]
     entries = dict(base.entries)
     derived = Profile(entries=entries, addable=base.addable, absent=base.absent)
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
     order, circle = working_order(base, recipes)
     if circle:
-        message = f"These settings depend on one another in a circle: {' -> '.join(circle)}."
-        problem = Problem(
-            "circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT
-        )
+        problem = _circle(circle)
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,), facts=facts)
-    pairs = _pairs(recipes, inputs, facts, base, vocabulary)
+    pairs = _pairs(recipes, inputs, asked, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
-    problems: list[Problem] = []
+    problems: list[Problem] = [] if differs is None else [differs]
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     for name in (name for name in order if name in vocabulary.settings):
         if name not in pairs and _alone(entries.get(name)):
@@ -64,6 +64,12 @@ def apply_recipes(
         rows += [((*place, ranks[name]), row) for place, row in outcome.rows]
     ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
     return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _circle(settings: Sequence[str]) -> Problem:
+    message = f"These settings depend on one another in a circle: {' -> '.join(settings)}."
+    hint = "Leave out one of the rules that refer to another setting."
+    return Problem("circle", message, hint=hint, severity=CONFLICT)
 
 
 def _alone(entry: Entry | None) -> bool:

@@ -58,7 +58,31 @@ class FlowRef(NamedTuple):
         return f"the speed at which the bead needs {self.flow}"
 
 
-Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef
+class CountRef(NamedTuple):
+    """How many beads or layers of this very profile make a length, and what is added to it.
+
+    what: ``beads_for`` (walls beside each other) or ``layers_for`` (layers on top of each other).
+    """
+
+    what: str
+    length: Fixed | InputRef | FactRef
+    plus: Fixed | InputRef | FactRef | None = None
+
+    def __str__(self) -> str:
+        more = "" if self.plus is None else f" plus {self.plus}"
+        return f"as many {self.what.removesuffix('_for')} as make {self.length}{more}"
+
+
+Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef | CountRef
+
+
+def parts(operand: Operand) -> tuple[Operand, ...]:
+    """What an operand is worked out from, where that may be an answer or a fact; else itself."""
+    if isinstance(operand, FlowRef):
+        return (operand.flow,)
+    if isinstance(operand, CountRef):
+        return (operand.length,) if operand.plus is None else (operand.length, operand.plus)
+    return (operand,)
 
 
 class Action(NamedTuple):
@@ -77,13 +101,16 @@ class Action(NamedTuple):
 
 
 class Clause(NamedTuple):
-    """One line of ``when``: a fact or an input, and what it must be."""
+    """One line of ``when``: a fact or an input, and what it must be. against: the answer or fact that it must equal."""
 
     subject: str
     words: tuple[str, ...] = ()
     comparison: Comparison | None = None
+    against: InputRef | FactRef | None = None
 
     def __str__(self) -> str:
+        if self.against is not None:
+            return f"{self.subject} is {self.against}"
         return (
             f"{self.subject} {self.comparison}" if self.comparison else f"{self.subject} is {' or '.join(self.words)}"
         )
