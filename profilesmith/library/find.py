@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 
 KINDS = {"recipe": ("", "recipes"), "key map": ("keymaps",), "facts": ("facts",)}
 
@@ -20,9 +20,30 @@ def shipped() -> Path:
 
 
 def libraries(folder: Path | None) -> list[Path]:
-    """The folders to look in, nearest first: ``--library``, $PROFILESMITH_LIBRARY, the shipped one."""
-    named = folder or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
-    return [*([named] if named else []), shipped()]
+    """The folders to look in, nearest first: ``--library``, $PROFILESMITH_LIBRARY, the shipped one.
+
+    Raises Refused when a library is named and is none: another one's recipe of the same name is not what was meant.
+    """
+    by_environment = os.environ.get("PROFILESMITH_LIBRARY")
+    named = folder or (Path(by_environment) if by_environment else None)
+    if named is None:
+        return [shipped()]
+    if not is_library(named):
+        said = "--library" if folder else "PROFILESMITH_LIBRARY"
+        message = f"{said} names {str(named)!r}, which is no folder with recipes, key maps or facts."
+        hint = "Check the name, or leave it out; 'profilesmith library new FOLDER' lays out a library."
+        raise Refused([Problem("no-library", message, hint=hint)])
+    return [named, shipped()]
+
+
+def is_library(folder: Path) -> bool:
+    """Whether a folder holds anything that could be looked up by name, or the places for it."""
+    places = {part for parts in KINDS.values() for part in parts if part}
+    return folder.is_dir() and (any((folder / place).is_dir() for place in (*places, "evidence")) or _has_toml(folder))
+
+
+def _has_toml(folder: Path) -> bool:
+    return any(True for _ in folder.glob("*.toml"))
 
 
 def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
@@ -46,14 +67,15 @@ def _leads_out(path: Path, library: Path) -> bool:
 
 
 def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Problem | None]:
-    """The file that a word on the command line means."""
+    """The file that a word on the command line means. Raises Refused for a library that is none."""
+    folders = libraries(folder)
     path = Path(text)
-    if path.suffix or os.sep in text or os.path.exists(text):
+    if path.suffix or "/" in text or os.sep in text or os.path.exists(text):
         return path, None
     known = dict(names(kind, folder))
     if text in known:
         return known[text], None
-    for library in libraries(folder):
+    for library in folders:
         for path in (library / part / f"{text}.toml" for part in KINDS[kind]):
             if os.path.lexists(path):
                 place, hint = Place(str(path)), "Copy the file into the library, or name it with its path."
