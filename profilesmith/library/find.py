@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
+from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 
@@ -16,7 +17,7 @@ def shipped() -> Path:
     """The recipes that travel with the package: in the wheel inside it, in a checkout beside it."""
     package = Path(__file__).resolve().parent.parent
     inside = package / "shipped"
-    return inside if inside.is_dir() else package.parent / "recipes"
+    return inside if os.path.isdir(inside) else package.parent / "recipes"
 
 
 def libraries(folder: Path | None) -> list[Path]:
@@ -39,7 +40,9 @@ def libraries(folder: Path | None) -> list[Path]:
 def is_library(folder: Path) -> bool:
     """Whether a folder holds anything that could be looked up by name, or the places for it."""
     places = {part for parts in KINDS.values() for part in parts if part}
-    return folder.is_dir() and (any((folder / place).is_dir() for place in (*places, "evidence")) or _has_toml(folder))
+    return os.path.isdir(folder) and (
+        any(os.path.isdir(folder / place) for place in (*places, "evidence")) or _has_toml(folder)
+    )
 
 
 def _has_toml(folder: Path) -> bool:
@@ -63,14 +66,14 @@ def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
 def _leads_out(path: Path, library: Path) -> bool:
     """Whether a file is no plain one (a pipe never ends), or lies outside of its library once links are followed."""
     linked = path.is_symlink() or path.parent.is_symlink()
-    return not path.is_file() or (linked and not path.resolve().is_relative_to(library.resolve()))
+    return not os.path.isfile(path) or (linked and not path.resolve().is_relative_to(library.resolve()))
 
 
 def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Problem | None]:
     """The file that a word on the command line means. Raises Refused for a library that is none."""
     folders = libraries(folder)
     path = Path(text)
-    if path.suffix or "/" in text or os.sep in text or os.path.exists(text):
+    if names_a_file(text) or os.path.exists(text):
         return path, None
     known = dict(names(kind, folder))
     if text in known:
