@@ -8,7 +8,7 @@ from typing import NamedTuple
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
-from profilesmith.translation.couplings import coupling_of
+from profilesmith.translation.couplings import coupling_of, one_key, unowned
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span, pieces
@@ -70,7 +70,8 @@ def translate(
         for found in (Found(number, item) for item in document.assignments)
         if found not in used and found.assignment.key not in work.references
     )
-    profile = Profile(entries=entries, addable=work.addable(), absent=work.absent)
+    one_keys = tuple(one_key(sharers) for sharers in key_map.sharers())
+    profile = Profile(entries=entries, addable=work.addable(), absent=work.absent, one_keys=one_keys)
     return Translation(
         documents=documents,
         key_map=key_map,
@@ -96,6 +97,7 @@ class _Work:
     ) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
         self.readings, self.before = readings, before
+        self.sharers = {item.setting: sharers for sharers in key_map.sharers() for item in sharers}
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
         self.index = KeyIndex(documents)
         self.decimal = key_map.decimal or find_decimal(self.index, key_map)
@@ -210,7 +212,10 @@ class _Work:
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
         setting = self.vocabulary.settings[binding.setting]
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
-        notes = [*(reading.note for reading in readings), self.index.below(line, raw)]
+        own = [reading.note for reading in readings]
+        if binding.setting in self.sharers:
+            own = unowned(self.sharers[binding.setting], binding, [span.of(raw) for span in spot.spans])
+        notes = [*own, self.index.below(line, raw)]
         return Entry(
             setting=binding.setting,
             values=tuple(value for value, _, _ in found),

@@ -32,6 +32,7 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
     """Bindings that mean the same place in this text, though the map names it differently."""
     found: list[Problem] = []
     owners: dict[tuple[int, int], Binding] = {}
+    together = [{binding.setting for binding in sharers} for sharers in key_map.sharers()]
     for spot in spots.values():
         number, line = spot.lines[0]
         for span in spot.spans:
@@ -40,6 +41,7 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
                 other is spot.binding
                 or key_map.number_of(spot.binding) is other
                 or key_map.number_of(other) is spot.binding
+                or any({other.setting, spot.binding.setting} <= settings for settings in together)
             ):
                 continue
             message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
