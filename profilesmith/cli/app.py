@@ -16,6 +16,7 @@ from profilesmith.cli.commands import (
     batch,
     check,
     compare,
+    coupon,
     demo,
     derive,
     distil,
@@ -49,7 +50,13 @@ COMMANDS = (
     ("schema", schema.schema),
     ("guide", guide.guide),
 )
-GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
+GROUPS = (
+    ("keymap", keymap.app),
+    ("recipe", recipe.app),
+    ("library", library.app),
+    ("evidence", evidence.app),
+    ("coupon", coupon.app),
+)
 
 
 def program(first: str = "") -> typer.Typer:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 
-from profilesmith.library.schemas import fact_schemas, map_schema, recipe_schema
+from profilesmith.library.schemas import coupon_schemas, fact_schemas, map_schema, recipe_schema
 from profilesmith.library.schemas.shapes import Schema
 from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
@@ -21,6 +21,8 @@ SCHEMAS: Mapping[str, Callable[[Schema, Vocabulary], None]] = {
     "facts": fact_schemas.fill_facts,
     "library": _as_it_is,
     "evidence": fact_schemas.fill_evidence,
+    "coupon": coupon_schemas.fill_plan,
+    "coupon-log": coupon_schemas.fill_log,
     "ledger": _as_it_is,
     "lint": _as_it_is,
 }
