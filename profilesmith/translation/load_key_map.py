@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import PurePath
 
 from profilesmith.foundation.comparison import Comparison, read_comparison
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, unit_names
-from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
@@ -18,9 +18,9 @@ from profilesmith.vocabulary.setting import Setting, Vocabulary
 MOST_BINDINGS = 2000
 
 
-def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
-    """Read and check a map. name: the file as the user named it."""
-    top, problems = read_toml(path, name, "key map")
+def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
+    """Read and check a map from a file's bytes. name: the file as the user named it."""
+    top, problems = parse_toml(raw, name, "key map")
     if top is None:
         return None, problems
     try:
@@ -33,7 +33,7 @@ def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
 
 def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     head, text = top.table("keymap"), top.table("text")
-    title, about, language = head.text("name", default=Path(name).stem), head.text("about"), head.text("language")
+    title, about, language = head.text("name", default=PurePath(name).stem), head.text("about"), head.text("language")
     not_bound = head.texts("not_bound") or ()
     head.done()
     on, off = text.text("on"), text.text("off")

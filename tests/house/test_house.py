@@ -18,6 +18,7 @@ RANKS = {
     "cli": 7,
     "workflows": 6.5,  # goals of users; they may ask the library, never the other way
     "library": 6,
+    "engine": 5.5,
     "lint": 6.2,
     "catalogue": 6.2,
     "revision": 6.3,  # two versions of a recipe, in the words that pages have for rules
@@ -56,7 +57,6 @@ STILL_LONG = {
     "review/render/terminal.py": 251,
     "suggest/slots.py": 252,
     "translation/document_to_profile.py": 264,
-    "workflows/derive.py": 295,
     "workflows/evidence.py": 260,
     "recipe/apply_recipes.py:apply_recipes": 43,
     "recipe/read_rule.py:reference": 42,
