@@ -40,11 +40,7 @@ def apply_recipes(
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
     order, circle = working_order(base, recipes)
     if circle:
-        message = f"These settings depend on one another in a circle: {' -> '.join(circle)}."
-        problem = Problem(
-            "circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT
-        )
-        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,), facts=facts)
+        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
     pairs = _pairs(recipes, inputs, facts, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems: list[Problem] = []
@@ -67,6 +63,12 @@ def apply_recipes(
         done.update(found)
     ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
     return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _circle(settings: Sequence[str]) -> Problem:
+    message = f"These settings depend on one another in a circle: {' -> '.join(settings)}."
+    hint = "Leave out one of the rules that refer to another setting."
+    return Problem("circle", message, hint=hint, severity=CONFLICT)
 
 
 def _outcome(
