@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import KeyIndex
@@ -49,6 +49,16 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
             hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
             found.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
     return found
+
+
+def missing(binding: Binding, index: KeyIndex) -> str:
+    """Why a binding finds no key: another section has it, or the nearest key there is."""
+    where = f" in section {binding.section!r}" if binding.section else ""
+    others = {found.assignment.section for found in index.find(binding.key, None)}
+    if others:
+        return f"the key {binding.key!r} is not{where}, but in {', '.join(repr(name) for name in sorted(others))}"
+    near = did_you_mean(binding.key, index.keys()).rstrip("?")
+    return f"the key {binding.key!r} is not in the text{where}{f' (d{near[1:]}?)' if near else ''}"
 
 
 def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex) -> Problem:
