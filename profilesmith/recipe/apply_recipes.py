@@ -50,9 +50,8 @@ def apply_recipes(
     for name in (name for name in order if name in vocabulary.settings):
         if name in done or (name not in pairs and _alone(entries.get(name))):
             continue
-        found: Mapping[str, Outcome]
         if name in keys:  # too few to be worth remembering
-            found = shared_key(keys[name], base, derived, pairs, facts, vocabulary)
+            found: Mapping[str, Outcome] = shared_key(keys[name], base, derived, pairs, facts, vocabulary)
         else:
             found = {name: _outcome(name, base, derived, pairs.get(name, []), facts, vocabulary, outcomes)}
         for setting, outcome in found.items():

@@ -65,13 +65,6 @@ def translate(
     ]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(wrong_map(documents, key_map, work.index))
-    used = {found for spot in work.spots.values() for found in spot.lines}
-    unmapped = tuple(
-        found
-        for number, document in enumerate(documents)
-        for found in (Found(number, item) for item in document.assignments)
-        if found not in used and found.assignment.key not in work.references
-    )
     one_keys = tuple(one_key(sharers) for sharers in key_map.sharers())
     profile = Profile(
         entries=entries, addable=addable(key_map, work.spots, vocabulary), absent=work.absent, one_keys=one_keys
@@ -81,7 +74,7 @@ def translate(
         key_map=key_map,
         profile=profile,
         spots=work.spots,
-        unmapped=unmapped,
+        unmapped=work.index.others((found for spot in work.spots.values() for found in spot.lines), work.references),
         decimal=work.decimal,
         problems=tuple(dict.fromkeys(problems)),
         readings=work.readings,
