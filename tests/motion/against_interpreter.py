@@ -16,6 +16,7 @@ import re
 import shutil
 import subprocess
 import tempfile
+from itertools import pairwise
 from pathlib import Path
 from typing import NamedTuple
 
@@ -214,7 +215,7 @@ def _off_the_arc(rows: object, group: list[int], arc: tuple[float, float, int, s
     radius = math.hypot(*spots[0])
     off = max(abs(math.hypot(*spot) - radius) for spot in spots)
     angles = [math.atan2(b, a) for a, b in spots]
-    turned = sum((after - now + math.pi) % math.tau - math.pi for now, after in zip(angles, angles[1:], strict=False))
+    turned = sum((after - now + math.pi) % math.tau - math.pi for now, after in pairwise(angles))
     want = (angles[-1] - angles[0]) % math.tau
     want = (want or math.tau) if turns > 0 else (want or math.tau) - math.tau or -math.tau
     if abs(want) < 1e-4:
