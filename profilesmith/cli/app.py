@@ -27,6 +27,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    motion,
     recipe,
     rederive,
     review,
@@ -66,6 +67,7 @@ GROUPS = (
     ("recipe", recipe.app),
     ("library", library.app),
     ("evidence", evidence.app),
+    ("motion", motion.app),
     ("coupon", coupon.app),
 )
 
