@@ -8,14 +8,14 @@ import os
 import secrets
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.read_record import read_record
-from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Record, record_json, record_line
+from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines, tally_json, tally_lines
 from profilesmith.foundation.place import Place
@@ -96,11 +96,11 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
         date=judged.date or datetime.date.today().isoformat(),
         recipe=name,
         version=printed.recipes[name],
-        outcome=judged.outcome,
-        judged=judged.grades,
+        outcome=cast(Outcome, judged.outcome),
+        judged=cast(Mapping[str, Grade], judged.grades),
         facts=facts,
         values=printed.values,
-        mark=secrets.token_hex(4),  # type: ignore[arg-type]
+        mark=secrets.token_hex(4),
         note=judged.note,
         by=judged.by,
         by_hand=printed.by_hand,
