@@ -22,6 +22,7 @@ from profilesmith.profile.profile import profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.count import count_for, whole
 from profilesmith.recipe.operations import BY_NAME
+from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 F = Fraction
@@ -102,6 +103,15 @@ NOZZLE = 'when = { "machine.nozzle_diameter" = "<= 0.4 mm" }\n'
 def test_the_bore_as_read_answers_for_the_nozzle(bore: str, speed: int, read_recipe: ReadRecipe) -> None:
     text = rule("outer_wall.speed", 'cap = "40 mm/s"', NOZZLE)
     assert derive(text, read_recipe, nozzle__diameter=F(bore)).derived.values("outer_wall.speed") == (speed,)
+
+
+def test_what_is_remembered_of_one_bore_is_not_said_of_another(read_recipe: ReadRecipe) -> None:
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "40 mm/s"', NOZZLE))
+    found, outcomes = [], Outcomes()
+    for bore in ("0.4", "0.6", "0.4"):
+        base = profile_of({name: (value,) for name, value in {**BASE, "nozzle.diameter": F(bore)}.items()})
+        found += apply_recipes(base, [recipe], {}, {}, load_vocabulary(), outcomes).derived.values("outer_wall.speed")
+    assert found == [40, 60, 40]
 
 
 def test_two_bores_are_a_conflict_where_a_rule_asks(read_recipe: ReadRecipe) -> None:
