@@ -5,7 +5,7 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import apart, few, percent, shown
 from profilesmith.checks.beads import Bead, beads, missing_for_beads
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding
@@ -39,8 +39,8 @@ def check(case: Case) -> tuple[Finding, ...]:
     if spool is None:
         most = max(now, key=lambda bead: bead.flow_mm3_s)
         known = f"The {most.name} needs {shown(most.flow_mm3_s, UNIT)}."
-        title, reason = "Flow the spool gives", "nobody said how much this spool gives"
-        found.append(not_judged("flow-spool", title, reason, ask("spool.maximum_flow"), (most.setting,), known))
+        title, reason = "Flow the spool gives", "how much this spool gives"
+        found.append(not_said("flow-spool", title, reason, ask("spool.maximum_flow"), (most.setting,), known))
     if machine is not None:
         title = "Flow the hot end melts"
         limit = Limit(

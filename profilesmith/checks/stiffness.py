@@ -3,7 +3,7 @@
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, bar_of, widths
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
@@ -34,7 +34,7 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     thickness = case.quantity("part.thickness")
     if thickness is None:
-        return (not_judged(CHECK, TITLE, "nobody said how thick the part is", ask("part.thickness"), SETTINGS),)
+        return (not_said(CHECK, TITLE, "how thick the part is", ask("part.thickness"), SETTINGS),)
     old, new = bar_of(case.base, thickness), bar_of(case.derived, thickness)
     if isinstance(old, str) or isinstance(new, str):
         missing = old if isinstance(old, str) else str(new)

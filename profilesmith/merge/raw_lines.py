@@ -7,7 +7,8 @@ decision for every edit of a hand. Of a key that the map knows only what is arou
 from collections.abc import Callable
 from typing import NamedTuple
 
-from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, Decision, settle
+from profilesmith.ledger import Decision
+from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, settle
 from profilesmith.merge.text_form import form_changes
 from profilesmith.merge.text_lines import Alignment, TextLine, align, text_lines
 from profilesmith.merge.three_way import meet

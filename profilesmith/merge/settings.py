@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, Decision, settle
+from profilesmith.ledger import Decision
+from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, settle
 from profilesmith.merge.held import Held, Holding, same
 from profilesmith.merge.three_way import Verdict, alike, meet_all
 from profilesmith.vocabulary.setting import Vocabulary

@@ -3,8 +3,9 @@
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
-from profilesmith.ledger import Cause, Row, Status
+from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry
+from profilesmith.recipe.cause_words import asked_words, cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.hard_limits import Limit
 from profilesmith.recipe.pair import Pair, Rank, Resolved
@@ -18,8 +19,9 @@ class Told(NamedTuple):
     """What became of one rule over all tools."""
 
     pair: Pair
-    words: str
+    asked: tuple[Asked, ...]
     verdict: Verdict
+    notes: tuple[Note, ...] = ()
 
 
 class SettingRows:
@@ -35,39 +37,36 @@ class SettingRows:
         self,
         pair: Pair,
         status: Status,
-        words: str = "",
+        asked: tuple[Asked, ...] = (),
         derived: tuple[Value, ...] | None = None,
-        note: str = "",
-        ask: str = "",
+        notes: tuple[Note, ...] = (),
+        question: Question | None = None,
     ) -> None:
         base = self.entry.values if self.entry else ()
-        after = base if derived is None else derived
         row = Row(
             setting=self.setting.id,
             status=status,
-            cause=pair.cause(words),
+            cause=pair.cause(asked),
             base=base,
-            derived=after,
-            note=note,
-            ask=ask,
+            derived=base if derived is None else derived,
+            notes=notes,
+            question=question,
         )
         if (pair.rank, row) not in self.rows:  # several tools may say the same
             self.rows.append((pair.rank, row))
 
     def unanswered(self, pair: Pair, missing: NotKnown) -> None:
-        self.row(pair, "unanswered", note=f"{missing.what} is not known", ask=missing.ask)
+        self.row(pair, "unanswered", notes=(Note("not known", (missing.what,)),), question=missing.question)
 
     def follows(self, entry: Entry, present: tuple[Value, ...]) -> None:
         """A value that no rule moved, but that is written relative to one that changed."""
         if entry.coupling is not None:
-            switch = entry.coupling.switch
-            demand, why = f"the same key as {switch}", f"One key holds it and {switch}."
-            note = f"the map writes this number when {switch} is switched"
+            cause = Cause("same key", subject=entry.coupling.switch)
+            note = Note("switched along", (entry.coupling.switch,))
         else:
-            demand, why = f"a share of {entry.relative_to}", f"Written as a share of {entry.relative_to}."
-            note = f"written relative to {entry.relative_to}, which changed; its own text stays"
-        cause = Cause(recipe="the text itself", demand=demand, why=why)
-        row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=present, note=note)
+            cause = Cause("share", subject=entry.relative_to)
+            note = Note("share moved", (entry.relative_to,))
+        row = Row(self.setting.id, "follows", cause, entry.values, present, notes=(note,))
         self.rows.append((_LAST, row))
 
     def limited_by(self, index: int) -> None:
@@ -97,17 +96,19 @@ class SettingRows:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             before = told.get(item.pair.rank)
             if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
-                told[item.pair.rank] = Told(item.pair, item.words, verdict._replace(note=self.note(verdict, resolved)))
+                told[item.pair.rank] = Told(item.pair, item.asked, verdict, self.notes(verdict, resolved))
 
-    def note(self, verdict: Verdict, resolved: list[Resolved]) -> str:
+    def notes(self, verdict: Verdict, resolved: list[Resolved]) -> tuple[Note, ...]:
         """A verdict's note with the rule or limit that decided instead."""
+        if verdict.note is None:
+            return ()
         if verdict.by < 0:
-            return verdict.note
-        if verdict.by >= len(resolved):
-            cause = self.limits[verdict.by - len(resolved)].cause
-            return f"{verdict.note} {cause} ({cause.demand})".strip()
-        other = resolved[verdict.by]
-        return f"{verdict.note} {other}" if verdict.note.endswith(" of") else f"{other} {verdict.note}"
+            return (Note(verdict.note),)
+        return (Note(verdict.note, by=self.side(verdict.by, resolved)),)
+
+    def side(self, index: int, resolved: list[Resolved]) -> Cause:
+        """The rule or limit of a demand. index: its place among the rules' demands and, behind them, the limits."""
+        return resolved[index].cause if index < len(resolved) else self.limits[index - len(resolved)].cause
 
     def conflict(self, indices: tuple[int, ...], resolved: list[Resolved]) -> bool:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
@@ -117,12 +118,13 @@ class SettingRows:
         for index in sorted(indices):
             if index < len(resolved):
                 item = resolved[index]
-                sides.append(str(item))
+                sides.append(f"{cause_name(item.cause)} ({asked_words(item.asked, self.setting)})")
                 place = place or item.pair.rule.place
-                self.row(item.pair, "refused", item.words, note="cannot hold together with another bound")
+                self.row(item.pair, "refused", item.asked, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
-                sides.append(f"the {cause.recipe} ({cause.demand}{f', {cause.place}' if cause.place else ''})")
+                words, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""
+                sides.append(f"the {cause_name(cause)} ({words}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
         hint = "Leave out or change one of them; nothing was written."

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import Cause, Row, Status
+from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
@@ -33,7 +33,7 @@ class SettingWork:
         self.entry = base.entries.get(setting.id)
         self.limits: list[Limit] = hard_limits(setting, facts) if pairs else []
         if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
-            cause = Cause(recipe="the text itself", demand=f"enough to read as on for {self.entry.coupling.switch}")
+            cause = Cause("reads as on", subject=self.entry.coupling.switch)
             self.limits.append(Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows = SettingRows(setting, self.entry, self.limits)
 
@@ -50,7 +50,7 @@ class SettingWork:
         coupling = self.entry.coupling
         if coupling is not None and not self.derived.entries[coupling.switch].value:
             for pair in live:
-                self.rows.row(pair, "does not apply", note=f"{coupling.switch} is off")
+                self.rows.row(pair, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
             live = []
         return self.with_key(self.entry, present, live) if live else self.followed(self.entry, present)
 
@@ -62,8 +62,8 @@ class SettingWork:
         if isinstance(answer, NotKnown):
             self.rows.unanswered(pair, answer)
         else:
-            note = f"holds only when {' and '.join(str(clause) for clause in pair.rule.when)}"
-            self.rows.row(pair, "does not apply", note=note)
+            conditions = tuple(clause.condition() for clause in pair.rule.when)
+            self.rows.row(pair, "does not apply", notes=(Note("condition", conditions=conditions),))
         return False
 
     def present(self, entry: Entry, tool: int) -> Value:
@@ -138,10 +138,10 @@ class SettingWork:
     def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], told: list[Told]) -> None:
         """Write the rows of all rules, and one more where the value only followed."""
         for item in told:
-            note = item.verdict.note
-            if present != entry.values and item.verdict.status == "kept" and not note:
-                note = f"met once {entry.relative_to or 'its switch'} had changed"
-            self.rows.row(item.pair, item.verdict.status, item.words, derived.values, note)
+            notes = item.notes
+            if present != entry.values and item.verdict.status == "kept" and not notes:
+                notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
+            self.rows.row(item.pair, item.verdict.status, item.asked, derived.values, notes)
         if derived.values == present and derived.values != entry.values:
             self.rows.follows(entry, derived.values)
         self.rows.limited(derived.values)
@@ -161,13 +161,8 @@ class SettingWork:
         if result.value == entry.values[tool]:
             return False
         for item in resolved:
-            self.rows.row(
-                item.pair,
-                "by hand",
-                item.words,
-                (result.value,),
-                f"it is written as a share of {entry.relative_to}, which is 0",
-            )
+            note = Note("share of zero", (entry.relative_to,))
+            self.rows.row(item.pair, "by hand", item.asked, (result.value,), (note,))
         return True
 
     def unwritable(self, entry: Entry, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
@@ -175,9 +170,8 @@ class SettingWork:
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
         for item in resolved:
-            self.rows.row(
-                item.pair, "by hand", item.words, (result.value,), f"the map has no text for {result.value!r}"
-            )
+            note = Note("no text for it", (str(result.value),))
+            self.rows.row(item.pair, "by hand", item.asked, (result.value,), (note,))
         return True
 
     def without_key(self, live: list[Pair]) -> Entry | None:
@@ -190,15 +184,16 @@ class SettingWork:
         if result is not None and self.rows.conflict(result.conflict, resolved):
             return None
         added = grid is not None and result is not None
-        note = "" if added else self.base.absent.get(self.setting.id, "the map has no key for it")
+        absent = self.base.absent.get(self.setting.id)
+        notes: tuple[Note, ...] = () if added else (Note(absent.code, absent.names) if absent else Note("no binding"),)
         if grid is not None and result is None:
-            note += "; it could be added, but no rule says a value"
+            notes += (Note("no value said"),)
         verdicts = result.verdicts if result is not None else (Verdict("changed"),) * len(resolved)
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"
             status: Status = "overruled" if overruled else "added" if added else "by hand"
-            told = self.rows.note(verdict, resolved) if overruled else note
-            self.rows.row(item.pair, status, item.words, () if result is None else (result.value,), told)
+            told = self.rows.notes(verdict, resolved) if overruled else notes
+            self.rows.row(item.pair, status, item.asked, () if result is None else (result.value,), told)
         if grid is None or result is None:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

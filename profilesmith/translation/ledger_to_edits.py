@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.ledger import SAID_AGAIN, Ledger, Row
+from profilesmith.ledger import Ledger, Note, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order, insertion
@@ -87,7 +87,7 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
         first._replace(
             file=translation.documents[found.document].name,
             line=found.assignment.line,
-            note=SAID_AGAIN,
+            notes=(Note("further line"),),
         )
         for found in spot.lines[1:]
     ]

@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text, written_decimals
-from profilesmith.foundation.problem import did_you_mean
+from profilesmith.foundation.problem import nearest
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import SWITCH_WORDS, Binding
@@ -61,8 +61,8 @@ def _unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) -
     on, off = binding.on or words[:1], binding.off or words[1:]
     if binding.on_when is not None or not (binding.on or binding.off) or text in (*on, *off):
         return ""
-    near = did_you_mean(text, (*on, *off)).rstrip("?")
-    meant = f" (d{near[1:]}?)" if near else ""
+    near = nearest(text, (*on, *off))
+    meant = f" (did you mean {near!r}?)" if near else ""
     named = " nor ".join(
         f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts
     )

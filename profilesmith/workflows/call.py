@@ -3,37 +3,34 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
+from profilesmith.ledger import Call, RecipeUse
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.request import Request
 
 
-def call(request: Request, folder: Path) -> dict[str, Any]:
-    """The call as data. folder: where the ledger lies."""
-    found: dict[str, Any] = {
-        "bases": [_from(folder, base) for base in request.bases],
-        "key_map": _word(folder, request.key_map),
-        "recipes": [_word(folder, name) for name in request.recipes],
-        "facts": [_word(folder, name) for name in request.facts],
-        "answers": dict(request.answers),
-        "follow_literals": request.follow_literals,
-    }
-    if request.library is not None:
-        found["library"] = _from(folder, str(request.library))
-    return found
+def call(request: Request, folder: Path) -> Call:
+    """The call. folder: where the ledger lies."""
+    return Call(
+        bases=tuple(_from(folder, base) for base in request.bases),
+        key_map=_word(folder, request.key_map),
+        recipes=tuple(_word(folder, name) for name in request.recipes),
+        facts=tuple(_word(folder, name) for name in request.facts),
+        answers=dict(request.answers),
+        follow_literals=request.follow_literals,
+        library="" if request.library is None else _from(folder, str(request.library)),
+    )
 
 
-def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
+def with_hashes(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[RecipeUse, ...]:
     """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
-    found = []
-    for use, recipe in zip(uses, recipes, strict=True):
-        sha256 = sha256_of(Path(recipe.file)) if recipe.file else ""
-        found.append({**use, "sha256": sha256} if sha256 else dict(use))
-    return found
+    return tuple(
+        use._replace(sha256=sha256_of(Path(recipe.file)) if recipe.file else "")
+        for use, recipe in zip(uses, recipes, strict=True)
+    )
 
 
 def _word(folder: Path, name: str) -> str:

@@ -12,10 +12,12 @@ from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger import Ledger
+from profilesmith.ledger import FileHash, Ledger, StartCommand
+from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.packed import pack
 from profilesmith.ledger.place import ledger_beside
-from profilesmith.ledger.write import Json, ledger_json
+from profilesmith.ledger.write import file_text, ledger_file
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
@@ -25,8 +27,9 @@ from profilesmith.text.document import Document, Edit, Habits
 from profilesmith.text.edit_document import edit_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
-from profilesmith.translation.start_block import contradictions, follow_literals
+from profilesmith.translation.start_block import contradictions, follow_literals, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.call import call, with_hashes
 from profilesmith.workflows.read import (
     answered_facts,
     read_answers,
@@ -44,6 +47,7 @@ Reports = Sequence[tuple[str, str]]
 class Derivation(NamedTuple):
     """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
 
+    file: the ledger as it is written. told: the review, where somebody will read it.
     inputs: every file that was read. request: what was asked for. made: the texts as the recipes alone made them,
     where hand edits stand in ``outputs``; () where they are the same.
     """
@@ -51,11 +55,18 @@ class Derivation(NamedTuple):
     translation: Translation
     recipes: tuple[Recipe, ...]
     ledger: Ledger
-    review: Review
+    file: LedgerFile
+    told: Review | None
     outputs: tuple[bytes, ...]
     inputs: tuple[str, ...] = ()
     request: Request | None = None
     made: tuple[bytes, ...] = ()
+
+    @property
+    def review(self) -> Review:
+        """The review of one that was derived with words."""
+        assert self.told is not None
+        return self.told
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -81,24 +92,21 @@ def carry_out(
     """A ledger to new bytes, audited, and their review; without words its data only."""
     vocabulary = load_vocabulary()
     writing = write_ledger(ledger, translation, vocabulary)
-    found = contradictions(translation, ledger.derived, vocabulary)
+    found = contradictions(translation, ledger.derived)
     edits: list[list[Edit]] = [list(items) for items in writing.edits]
     ledger = writing.ledger
     if request.follow_literals:
         ledger, more, found = follow_literals(ledger, found, translation)
         edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
     outputs = () if ledger.problems else new_texts(translation, edits, ledger)
-    literals = tuple(
-        f"{translation.documents[item.literal.document].name}:{item.literal.line}: {item.message}"
-        + (" (change it too with --follow-literals)" if item.wanted is not None else "")
-        for item in found
-    )
-    review = derivation_review(translation, ledger, facts, literals, words)
+    file = derivation_file(translation, ledger, left_alone(found, translation))
+    review = derivation_review(translation, ledger, file) if words else None
     return Derivation(
         translation=translation,
         recipes=tuple(recipes),
         ledger=ledger,
-        review=review,
+        file=file,
+        told=review,
         outputs=outputs,
         inputs=_inputs(request, translation, recipes, facts),
         request=request,
@@ -154,61 +162,25 @@ def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger:
     return tuple(written)
 
 
-_NO_WORDS = Review(
-    title="",
-    subject="",
-    recipes=(),
-    groups=(),
-    by_hand=(),
-    questions=(),
-    kept=(),
-    idle=(),
-    overruled=(),
-    conflicts=(),
-    literals=(),
-    unmapped=(),
-    unread=(),
-    notes=(),
-    assumed=(),
-    cautions=(),
-    data={},
-)
-
-
-def derivation_review(
-    translation: Translation, ledger: Ledger, facts: Facts, literals: Sequence[str], words: bool = True
-) -> Review:
-    """What happened and what follows from it, as data and, with words, arranged for a person."""
-    names = ", ".join(document.name for document in translation.documents)
+def derivation_file(translation: Translation, ledger: Ledger, literals: Sequence[StartCommand]) -> LedgerFile:
+    """What happened and what follows from it. With a conflict nothing is written, so there is no result to judge."""
+    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, ledger.facts)
+    files = [_file(document) for document in translation.documents]
     unmapped = unmapped_lines(translation)
-    # With a conflict nothing is written, so there is no result to judge.
-    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
-    data = ledger_json(
-        ledger,
-        [_file(document) for document in translation.documents],
-        translation.key_map.name,
-        literals,
-        [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped],
-        __version__,
-        judgement,
-    )
-    if not words:
-        return _NO_WORDS._replace(data=data)
+    return ledger_file(ledger, files, translation.key_map.name, literals, unmapped, __version__, judgement)
+
+
+def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile) -> Review:
+    """The same, arranged for a person."""
+    names = ", ".join(document.name for document in translation.documents)
+    subject = f"{names} read with the map {translation.key_map.name!r}"
     return ledger_review(
-        ledger,
-        load_vocabulary(),
-        f"{names} read with the map {translation.key_map.name!r}",
-        literals,
-        unmapped,
-        unread_lines(translation),
-        reading_notes(translation),
-        data,
+        ledger, load_vocabulary(), subject, file, unread_lines(translation), reading_notes(translation)
     )
 
 
-def _file(document: Document) -> Json:
-    raw = document.codec.encode(document.text)
-    return {"name": document.name, "sha256": hashlib.sha256(raw).hexdigest()}
+def _file(document: Document) -> FileHash:
+    return FileHash(document.name, hashlib.sha256(document.codec.encode(document.text)).hexdigest())
 
 
 def output_paths(bases: Sequence[str], out: str) -> list[Path]:
@@ -256,9 +228,7 @@ def files_to_write(
         _make_folder(Path(out))
     files = dict(zip(paths, derivation.outputs, strict=False))
     if paths:
-        data = {**derivation.review.data, **_beside(derivation, files)}
-        ledger_text = render(derivation.review._replace(data=data), "json")
-        files[ledger_beside(paths[0])] = ledger_text.encode()
+        files[ledger_beside(paths[0])] = file_text(_beside(derivation, files)).encode()
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -269,20 +239,19 @@ def files_to_write(
     return files
 
 
-def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
+def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> LedgerFile:
     """What only a ledger that lies beside its outputs says: where everything is, and the texts to start from again."""
-    from profilesmith.ledger.packed import pack
-    from profilesmith.workflows.call import call, with_hashes
-
     folder = next(iter(files)).parent
     texts = derivation.made or derivation.outputs
-    outputs = [{"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()} for path, raw in files.items()]
-    key_map_file = os.path.relpath(derivation.translation.key_map.file, folder)
-    found: Json = {"outputs": outputs, "key_map_file": key_map_file, "made": [pack(text) for text in texts]}
-    found["recipes"] = with_hashes(derivation.review.data["recipes"], derivation.recipes)
-    if derivation.made and derivation.made != derivation.outputs:
-        found["written"] = [pack(text) for text in derivation.outputs]
-    return {**found, "call": call(derivation.request, folder)} if derivation.request else found
+    edited = derivation.made and derivation.made != derivation.outputs
+    return derivation.file._replace(
+        outputs=tuple(FileHash(path.name, hashlib.sha256(raw).hexdigest()) for path, raw in files.items()),
+        key_map_file=os.path.relpath(derivation.translation.key_map.file, folder),
+        made=tuple(map(pack, texts)),
+        written=tuple(map(pack, derivation.outputs)) if edited else (),
+        recipes=with_hashes(derivation.ledger.recipes, derivation.recipes),
+        call=call(derivation.request, folder) if derivation.request else None,
+    )
 
 
 def _make_folder(path: Path) -> None:

@@ -6,7 +6,8 @@ from typing import Any, NamedTuple
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json
-from profilesmith.ledger.write import problem_json
+from profilesmith.ledger.file import problem_json
+from profilesmith.profile.absent import absent_words
 from profilesmith.review.wording import show_values, visible
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -131,7 +132,7 @@ def _lookalikes(translation: Translation) -> dict[str, str]:
 
 def _absent(translation: Translation, name: str) -> str:
     added = " It may be added (add = true)." if name in translation.profile.addable else ""
-    return f"{visible(translation.profile.absent[name])}.{added}".strip()
+    return f"{visible(absent_words(translation.profile.absent[name]))}.{added}".strip()
 
 
 def visible_lines(problem: Problem) -> list[str]:

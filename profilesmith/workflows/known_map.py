@@ -21,7 +21,7 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
     for text in texts:
         if not ledger_beside(Path(text)).is_file():
             continue
-        named = str(load_ledger(text).data.get("key_map_file", ""))
+        named = load_ledger(text).file.key_map_file
         found = _beside(text, named)
         if found:
             return found, f"The key map is {found}, as the ledger beside {text} says."

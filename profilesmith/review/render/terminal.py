@@ -4,6 +4,7 @@ import textwrap
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import (
     TITLES,
     closing,
@@ -17,7 +18,8 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Consequence, Group, Reason, Review
+from profilesmith.review.render.answer_option import ASSUMED, FOLLOW, answer_option, assumed_option
+from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.sentences import EDITS, by_rule, command_name, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
@@ -99,9 +101,10 @@ class _Page:
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
-        self.listed("Machine commands in start blocks that need a look", review.literals)
+        commands = tuple(f"{item}{FOLLOW if item.can_follow else ''}" for item in review.literals)
+        self.listed("Machine commands in start blocks that need a look", commands)
         self.rest(review)
-        self.listed("Assumed, since nobody said otherwise (say it with --facts or --answer)", review.assumed)
+        self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
         self.cautions(review)
         self.closing(review)
@@ -183,7 +186,7 @@ class _Page:
         for text in not_judged(review):
             self.line(f"? Not judged: {text}", "yellow", 2)
 
-    def consequence(self, item: Consequence, word: str, style: str) -> None:
+    def consequence(self, item: Finding, word: str, style: str) -> None:
         found = measures(item)
         self.lines.append(Line(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {found}" if found else "", ""))))
         self.line(item.text, "", 4)
@@ -208,7 +211,7 @@ class _Page:
         for reason, changes in by_rule(review.by_hand):
             self.line(f"{', '.join(change.setting for change in changes)}: {reason.demand}", "", 2)
             if reason.note:
-                self.line(f"! {reason.note}" if reason.note.startswith("the key ") else reason.note, "yellow", 4)
+                self.line(f"! {reason.note}" if reason.is_slip else reason.note, "yellow", 4)
             self.line(reason.why, "dim", 4)
             self.line(f"[{reason.cause}]", "dim", 4)
 
@@ -217,7 +220,7 @@ class _Page:
             return
         self.head("Not known, so left alone")
         for question in review.questions:
-            self.line(f"? {question.ask}", "bold yellow", 2)
+            self.line(f"? {' '.join(filter(None, (question.ask, answer_option(question.about))))}", "bold yellow", 2)
             self.line(f"{', '.join(question.settings)} [{', '.join(question.causes)}]", "dim", 4)
 
     def listed(self, title: str, lines: tuple[str, ...]) -> None:

@@ -102,7 +102,7 @@ def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tup
     if not Path(name).is_file():
         return False, ["the derived file is gone"]
     paths = derived_paths([name], stored)
-    written = [item["sha256"] for item in stored.data.get("outputs", ())]
+    written = [item.sha256 for item in stored.file.outputs]
     if [seen.sha256(path) for path in paths] == written:
         return False, []
     problems: list[Problem] = []
@@ -118,7 +118,7 @@ def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tup
 def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[str, bool]]:
     """(what is to be said, whether it is known to be behind)."""
     paths = [Path(base) for base in onto] or base_words(stored, folder)
-    files = stored.data["files"]
+    files = stored.file.files
     if len(paths) != len(files):
         yield f"it came from {len(files)} bases, --onto names {len(paths)}", False
         return
@@ -126,18 +126,18 @@ def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> It
         found = seen.sha256(path)
         if not found:
             yield f"the base {path} cannot be read (name it with --onto)", False
-        elif found != item.get("sha256"):
+        elif found != item.sha256:
             yield f"the base {path} has changed", True
 
 
 def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
-    call = stored.data.get("call", {})
-    return named or (Path(word_at(folder, call["library"])) if "library" in call else None)
+    call = stored.file.call
+    return named or (Path(word_at(folder, call.library)) if call and call.library else None)
 
 
 def _recipes(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[str, bool]]:
     place = _library(stored, folder, library)
-    hashes = [use.get("sha256", "") for use in stored.data["recipes"]]
+    hashes = [use.sha256 for use in stored.file.recipes]
     for word, use, then in zip(recipe_words(stored, folder), stored.ledger.recipes, hashes, strict=True):
         name, version, now = seen.recipe(word, place)
         if name != use.name:

@@ -18,7 +18,8 @@ from hypothesis import strategies as st
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.ledger.packed import LARGEST, pack, unpack
-from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT, Decision
+from profilesmith.ledger import Decision
+from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT
 from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.rederive.check import check_all, exit_code
