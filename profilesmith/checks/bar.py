@@ -1,9 +1,13 @@
-"""A strip of the part's thickness, lying flat, with the walls, closing layers and filling that a profile gives it."""
+"""A strip of the part's thickness with the walls, closing layers and filling that a profile gives it.
 
+Lying flat, closing layers are the faces that bend and walls close its edges; standing upright, walls are the faces.
+"""
+
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from profilesmith.checks.beads import wall_mm
-from profilesmith.checks.case import choice, number, size
+from profilesmith.checks.case import Case, choice, number, size
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.core import CELLS_IN_SPACE, HEXAGONS_ACROSS, NO_LAW, core_modulus_bracket, gyroid_cell_mm
@@ -15,11 +19,25 @@ from profilesmith.profile.profile import Profile
 POWERS = {"gyroid": CELLS_IN_SPACE, "cubic": CELLS_IN_SPACE, "hexagons": HEXAGONS_ACROSS, "triangles": HEXAGONS_ACROSS}
 DIRECTIONS = {"grid": 2, "triangles": 3, "hexagons": 3, "cubic": 3}
 WIDE = 1e4  # so many times the thickness that the side walls count for nothing
+FLAT, SLENDER = (5.0, WIDE), (1.0, 5.0)  # widths of a sheet and of a block, in thicknesses
 SAMPLED = (1.0, 2.0, 5.0, 20.0, WIDE)  # widths of strips, in thicknesses
 
 
+class Pose(NamedTuple):
+    """standing: the faces that bend are walls. edges: the strip has edges that walls close."""
+
+    standing: bool
+    edges: bool
+
+
+LYING = Pose(standing=False, edges=True)
+
+
 class Bar(NamedTuple):
-    """All lengths in mm. density: share of one. bead: width of the infill's bead."""
+    """All lengths in mm. wall: plastic at each edge. bottom, top: plastic on the two faces that bend.
+
+    density: share of one. bead: width of the infill's bead.
+    """
 
     thickness: float
     wall: float
@@ -61,34 +79,46 @@ class Bar(NamedTuple):
         return Bracket(0.0, share) if isinstance(found, NotValid) else found
 
 
-def bar_of(profile: Profile, thickness: float) -> Bar | str:
+def bar_of(profile: Profile, thickness: float, pose: Pose = LYING) -> Bar | str:
     """The bar of a part that is ``thickness`` mm thick, or the setting that is missing for it."""
     wall, top, bottom = wall_mm(profile), skin_thickness(profile, "top"), skin_thickness(profile, "bottom")
     density, bead = number(profile, "infill.density"), size(profile, "bead.width")
-    for name, found in (
-        ("layer.height", size(profile, "layer.height")),
-        ("bead.width", bead),
-        ("wall.count", wall),
-        ("top.layers", top),
-        ("bottom.layers", bottom),
-        ("infill.density", density),
-    ):
+    faces = () if pose.standing else (("top.layers", top), ("bottom.layers", bottom))
+    first = (("layer.height", size(profile, "layer.height")), ("bead.width", bead), ("wall.count", wall))
+    needed: tuple[tuple[str, object], ...] = (*first, *faces, ("infill.density", density))
+    for name, found in needed:
         if found is None:
             return name
-    assert wall is not None and top is not None and bottom is not None and density is not None and bead is not None  # noqa: PT018
-    return Bar(
-        thickness, wall, float(bottom), float(top), min(density / 100, 1.0), choice(profile, "infill.pattern"), bead
-    )
+    assert wall is not None and density is not None and bead is not None  # noqa: PT018
+    low, high = (wall, wall) if pose.standing else (float(bottom or 0), float(top or 0))
+    edge = wall if pose.edges else 0.0
+    return Bar(thickness, edge, low, high, min(density / 100, 1.0), choice(profile, "infill.pattern"), bead)
 
 
-def widths(bars: tuple[Bar, ...], width: float | None) -> tuple[float, ...]:
+def poses(case: Case) -> tuple[Pose, ...]:
+    """How the part may lie in the printer: one where the facts tell, all that they leave open otherwise.
+
+    A tube that lies has faces of both kinds. Only a tube that stands has no edges.
+    """
+    form, orientation = case.word("part.form"), case.word("part.orientation")
+    lying, standing = Pose(False, True), Pose(True, form != "tube")
+    if orientation == "standing":
+        return (standing,)
+    if orientation == "lying" and form != "tube":
+        return (lying,)
+    return (lying, standing)
+
+
+def widths(thickness: float, walls: Iterable[float], width: float | None, form: str = "") -> tuple[float, ...]:
     """The part's width; where it is not known, widths from square to very wide, and those at which side walls meet.
 
-    A strip's stiffness is linear in one over its width as long as its side walls do not meet, so ratios of strips are
-    monotonic in between. Unequal closing layers bend that a little: what lies between the sampled widths is missed by
-    less than half a percent (tested).
+    A sheet or a tube's wall is at least five times as wide as thick, a block at most five times (own words). A strip's
+    stiffness is linear in one over its width as long as its side walls do not meet, so ratios of strips are monotonic
+    in between. Unequal closing layers bend that a little: what lies between the sampled widths is missed by less than
+    half a percent (tested).
     """
     if width is not None:
         return (width,)
-    least = bars[0].thickness
-    return tuple({*(least * times for times in SAMPLED), *(2 * bar.wall for bar in bars if 2 * bar.wall > least)})
+    least, most = SLENDER if form == "block" else FLAT if form else (1.0, WIDE)
+    found = {thickness * times for times in SAMPLED if least <= times <= most}
+    return tuple({*found, *(2 * wall for wall in walls if least < 2 * wall / thickness < most)})

@@ -13,6 +13,10 @@ CHECK, TITLE = "buckling", "Pushing the filament"
 WEAK = 0.2
 SOURCE = "Euler's column in one gap, compared with rigid PLA only: Timoshenko and Gere 1961 (from memory)"
 SETTINGS = ("filament.diameter",)
+SHORT = (
+    "Not judged, because a gap of {gap} is too short for the theory of a slender column. {text} "
+    "Soft strands squeeze out of such gaps all the same (common practice): see that the path from gear to nozzle is closed."
+)
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -50,7 +54,9 @@ def _words(case: Case, ratio: Bracket, diameter: float) -> tuple[Verdict, str]:
     gap = case.quantity("machine.unguided_gap")
     if gap is None:
         return "note", f"{text} Slow, even laying keeps the push small."
-    if gap == 0 or buckling_strain_share(diameter, gap) > LARGEST_STRAIN:
-        return "passed", f"{text} Your gap of {mm(gap)} is so short that the strand cannot bend aside."
+    if gap == 0:
+        return "passed", f"{text} Your machine leaves it no gap in which it could."
+    if buckling_strain_share(diameter, gap) > LARGEST_STRAIN:
+        return "not judged", SHORT.format(gap=mm(gap), name=spool_name(case), text=text)
     verdict: Verdict = "caution" if ratio.high < WEAK else "note"
     return verdict, f"{text} In your gap of {mm(gap)} it has room to do so: close the path, or lay slowly."

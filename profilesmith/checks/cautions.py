@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
+from profilesmith.checks.amounts import few
 from profilesmith.checks.case import Case
 from profilesmith.checks.materials import flexible, spool_range
 from profilesmith.checks.print_time import time_bracket
@@ -33,7 +34,15 @@ def known_cautions() -> tuple[KnownCaution, ...]:
 def cautions_of(cases: Iterable[Case]) -> tuple[KnownCaution, ...]:
     """Those that apply to any of the cases (one for each tool)."""
     listed = list(cases)
-    return tuple(item for item in known_cautions() if any(TRIGGERS[item.trigger](case, item) for case in listed))
+    apply = (item for item in known_cautions() if any(TRIGGERS[item.trigger](case, item) for case in listed))
+    return tuple(_with_numbers(item, listed) for item in apply)
+
+
+def _with_numbers(item: KnownCaution, cases: list[Case]) -> KnownCaution:
+    if item.trigger != "long_print":
+        return item
+    most = max(whole.high for case in cases if (whole := time_bracket(case)) is not None)
+    return item._replace(text=item.text.format(most=few(most)))
 
 
 def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ...]:

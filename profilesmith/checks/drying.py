@@ -79,5 +79,7 @@ def _usual(case: Case, dried: float, usual: Range) -> Finding:
     finding = _finding(dried, ceiling, f"Not warmer than {name} is usually dried ({usual.show()}).", source)
     if dried <= ceiling:
         return finding
-    text = f"Warmer than {name} is usually dried ({usual.show()}): windings may stick together. Trust the label, and look in early."
-    return finding._replace(verdict="caution", text=text, ask=ask("spool.softening_temperature"))
+    text = (
+        f"Warmer than {name} is usually dried ({usual.show()}). The spool's own label goes before that: look in early."
+    )
+    return finding._replace(verdict="note", text=text, ask=ask("spool.softening_temperature"))

@@ -1,18 +1,22 @@
 """Facts that contradict the profile or each other. What hangs on them is not judged, or judged with a word of warning."""
 
-from profilesmith.checks.amounts import degrees, mm, shown
+import math
+
+from profilesmith.checks.amounts import bracket, degrees, mm, shown
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.materials import of_spool
+from profilesmith.checks.materials import hardness_modulus, material_modulus, of_spool, spool_name
 from profilesmith.ledger.judgement import Finding
+from profilesmith.physics.answer import Bracket
 
 TITLE = "Facts that contradict"
 FLOW_TITLE = "Flow limit in the text"
 FACTS = "the facts files and the settings text"
+APART = 3.0  # middles that differ by more are told (own threshold: twice the error of a law from hardness)
 
 
 def check(case: Case) -> tuple[Finding, ...]:
     """Nothing where all agree."""
-    found = (_nozzle(case), _part(case), _window(case), _material(case), _flow(case))
+    found = (_nozzle(case), _part(case), _window(case), _material(case), _hardness(case), _flow(case))
     return tuple(finding for finding in found if finding is not None)
 
 
@@ -67,6 +71,24 @@ def _material(case: Case) -> Finding | None:
         return None
     text = f"The label's {degrees(window[0])} to {degrees(window[1])} has nothing in common with what is usual for {case.word('spool.material')} ({usual.show()}): is it this spool's?"
     return Finding("facts-spool", "note", TITLE, text, source=usual.source, ask=ask("spool.material"))
+
+
+def _hardness(case: Case) -> Finding | None:
+    """A label's hardness that means another modulus than the material's name does."""
+    named, labelled = material_modulus(case), hardness_modulus(case)
+    if named is None or labelled is None or case.quantity("spool.modulus") is not None:
+        return None
+    apart = middle(labelled.mpa) / middle(named.mpa)
+    if 1 / APART <= apart <= APART:
+        return None
+    text = f"The label's hardness means a plastic of {bracket(labelled.mpa, 'MPa')}, the name {spool_name(case)} one of {bracket(named.mpa, 'MPa')}. A modulus from the data sheet would settle it."
+    source = f"{labelled.source}; {named.source}"
+    return Finding("facts-hardness", "note", TITLE, text, source=source, ask=ask("spool.modulus"))
+
+
+def middle(held: Bracket) -> float:
+    """The geometric middle of a bracket above zero."""
+    return math.sqrt(held.low * held.high)
 
 
 def _flow(case: Case) -> Finding | None:

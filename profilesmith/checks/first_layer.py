@@ -8,6 +8,7 @@ from profilesmith.ledger.judgement import Finding, Verdict
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
 HEIGHT_TITLE, SPEED_TITLE = "First layer's height", "First layer's speed"
 FAST_SHARE = 0.6  # own threshold, above what is usual
+SLOW_SHARE, SLOW_MM_S = 0.2, 5.0  # below both: own thresholds, below what is usual
 HEIGHT_SOURCE = "100 to 150 % of a layer, at most 75 % of the nozzle's diameter: common practice, no source"
 SPEED_SOURCE = "30 to 50 % of the printing speed: common practice, no source"
 
@@ -58,6 +59,11 @@ def _speed(case: Case) -> Finding | None:
     verdict: Verdict = "passed"
     if share > FAST_SHARE:
         verdict, text = "note", f"{text} A slower first layer sticks better."
+    elif share < SLOW_SHARE and first < SLOW_MM_S:
+        verdict, text = (
+            "note",
+            f"{text} So slow a nozzle dwells on the bead, heats and drags it, and the flow is uneven.",
+        )
     before = case.before("first_layer.speed")
     return Finding(
         SPEED,

@@ -14,6 +14,7 @@ from profilesmith.checks import (
     facts_agree,
     first_layer,
     flow,
+    large_shares,
     liner,
     machine_limits,
     nozzle_temperature,
@@ -57,6 +58,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     sanding.check,
     coating.check,
     drying.check,
+    large_shares.check,
 )
 
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from profilesmith.checks.case import Case
 from profilesmith.facts.facts import Hardness
 from profilesmith.foundation.quantity import find_unit, read_quantity, show_quantity
-from profilesmith.physics.answer import Bracket, NotValid
+from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_d_mpa
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
@@ -35,12 +35,13 @@ class Range(NamedTuple):
 
 
 class Material(NamedTuple):
-    """key: its short name. also: other names. ranges: by property."""
+    """key: its short name. also: other names. rubbery: laws from hardness hold for it. ranges: by property."""
 
     key: str
     name: str
     also: tuple[str, ...]
     flexible: bool
+    rubbery: bool
     ranges: dict[str, Range]
 
 
@@ -67,6 +68,7 @@ def materials() -> dict[str, Material]:
             table["name"],
             tuple(table["also"]),
             table["flexible"],
+            table["rubbery"],
             {name: _range(table[name], kind) for name, kind in kinds.items() if name in table},
         )
         for key, table in data["materials"].items()
@@ -98,13 +100,32 @@ def spool_range(case: Case, name: str) -> Range | None:
 
 
 def modulus(case: Case) -> Modulus | None:
-    """The spool's modulus: its own fact, else its material's range, else what its hardness tells."""
+    """The spool's modulus: its own fact, else what label and material tell.
+
+    The hardness on the label goes first where the law was made for such a plastic (rubbers, TPU) and where nobody named
+    the material; for another soft plastic the bracket holds both; a rigid one is known by its material.
+    """
     told = case.quantity("spool.modulus")
     if told is not None:
         return Modulus(Bracket(told, told), "the spool's own modulus")
+    named, labelled, plastic = material_modulus(case), hardness_modulus(case), of_spool(case)
+    if named is None or labelled is None:
+        return named or labelled
+    if plastic is not None and not plastic.flexible:
+        return named
+    if plastic is not None and plastic.rubbery:
+        return labelled
+    return Modulus(spanning((named.mpa, labelled.mpa)), f"{named.source}; {labelled.source}")
+
+
+def material_modulus(case: Case) -> Modulus | None:
+    """What is known of the named material."""
     usual = spool_range(case, "modulus")
-    if usual is not None:
-        return Modulus(Bracket(usual.low, usual.high), usual.source)
+    return None if usual is None else Modulus(Bracket(usual.low, usual.high), usual.source)
+
+
+def hardness_modulus(case: Case) -> Modulus | None:
+    """What the hardness on the label tells; None where no law reaches it."""
     hardness = case.hardness()
     return None if hardness is None else _of_hardness(hardness)
 

@@ -14,7 +14,10 @@ SETTINGS = ("support.overhang_angle", "layer.height", "bead.width")
 
 
 def check(case: Case) -> tuple[Finding, ...]:
-    """None where the text has no angle from which support is made, or supports are off."""
+    """None where the text has no angle from which support is made, or supports are off.
+
+    An alarm only where it got worse: what a profile has always done, its owner knows better than a rule of thumb.
+    """
     now = _overlap(case.now)
     if now is None or switch(case.now, "support.on") is False:
         return ()
@@ -23,7 +26,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     text = f"On a face that leans {angle:.0f}° from the vertical, {percent(now)} of the bead rests on the one below."
     verdict: Verdict = "passed"
     if now < LEAST:
-        verdict = "caution" if now <= HANGING else "note"
+        verdict = "caution" if now <= HANGING and before is not None and now < before else "note"
         text = (
             f"{text} Less than a quarter droops easily: let support begin at {_angle(case):.0f}° or lay thinner layers."
         )

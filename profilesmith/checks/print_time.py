@@ -19,6 +19,10 @@ SOURCE = (
     "bounds of the time of moves from rest to rest: own derivation; mean of trapezoidal moves: Biagiotti and Melchiorri "
     "2008, ch. 3, over lengths of the exponential law"
 )
+STOPS = (
+    "the least if every move stops at its ends, the most if none does, as on curved walls (constant acceleration; a limit "
+    "on its growth is left out)."
+)
 # What changes the path itself and is not counted.
 PATHS = (
     ("wall.count", "the number of walls"),
@@ -69,7 +73,7 @@ def _words(case: Case, whole: Bracket) -> str:
         )
     mean, length = mean_bracket(case), case.quantity("part.mean_segment_length")
     if mean is not None and length is not None and whole.high > 1:
-        text += f" With moves of {mm(length)} on average it is about {bracket(mean)} times."
+        text += f" With moves of {mm(length)} on average it is {bracket(mean)} times: {STOPS}"
     wait = case.size("layer.minimum_time")
     if wait and not case.before("layer.minimum_time"):
         text += f" That a layer now takes at least {few(wait)} s is not counted."
@@ -132,12 +136,17 @@ def _waiting(case: Case) -> list[Bracket]:
 
 
 def mean_bracket(case: Case) -> Bracket | None:
-    """From the least to the most slowed feature, at the mean length of moves that the facts tell."""
+    """From the least to the most slowed feature, for moves of the mean length that the facts tell.
+
+    One end where every move stops at its corners, the other where none slows down there (curved parts).
+    """
     length = case.quantity("part.mean_segment_length")
     if length is None:
         return None
-    found = [factor for pace in paces(case) if (factor := mean_factor(pace, length)) is not None]
-    return _times(Bracket(min(found), max(found)), _layers(case)) if found else None
+    compared = paces(case)
+    found = [factor for pace in compared if (factor := mean_factor(pace, length)) is not None]
+    passing = [old / new for pace in compared for old, new in (_held(case, pace),)]
+    return _times(Bracket(min(*found, *passing), max(*found, *passing)), _layers(case)) if found else None
 
 
 def mean_factor(pace: Pace, length: float) -> float | None:

@@ -28,7 +28,8 @@ def check(case: Case) -> tuple[Finding, ...]:
         return _slack(case) if drive else ()
     if not drive:
         return (not_said(STRETCH, STRETCH_TITLE, "how the filament is driven", ask("machine.drive"), SETTINGS),)
-    return (_stretch(case), *_slack(case))
+    stretch = _stretch(case)
+    return (stretch, *_slack(case, stretch.verdict in ("caution", "note")))
 
 
 def _stretch(case: Case) -> Finding:
@@ -67,7 +68,8 @@ def stretch_bracket(case: Case, own: Modulus) -> Bracket:
     )
 
 
-def _slack(case: Case) -> tuple[Finding, ...]:
+def _slack(case: Case, stretched: bool = False) -> tuple[Finding, ...]:
+    """stretched: the strand gives in the tube, which takes up more of the pull than its play does."""
     bore, bend, filament = (
         case.quantity("machine.tube_bore"),
         case.quantity("machine.tube_bend"),
@@ -92,7 +94,10 @@ def _slack(case: Case) -> tuple[Finding, ...]:
         source=SLACK_SOURCE,
         settings=settings,
     )
-    if now > slack:
+    if now > slack and not stretched:
         return (finding,)
+    if now > slack:
+        left = f"Of a pull of {mm(now)} it leaves {mm(now - slack)}, and from that the stretch of the strand comes off too."
+        return (finding._replace(verdict="note", text=f"{finding.text} {left}", headroom=""),)
     text = f"{finding.text} The whole pull is lost: a tube that is bored closer loses less."
     return (finding._replace(verdict="caution", text=text),)

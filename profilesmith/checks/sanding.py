@@ -1,15 +1,15 @@
 """Sanding: what is left of the wall and of the closing layers, and whether the layer lines can go at all."""
 
-from profilesmith.checks.amounts import mm, percent
+from profilesmith.checks.amounts import mm
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.materials import of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.finish import (
     beads_for_thickness,
-    plate_stiffness_left_ratio,
     thickness_left_mm,
     wall_valley_mm,
 )
@@ -20,6 +20,9 @@ SKIN, SKIN_TITLE = "sanding-skin", "Closing layers left after sanding"
 LINES, LINES_TITLE = "sanding-lines", "Sanding and layer lines"
 SOURCE = "wall of n beads = w + (n - 1) s, minus what is sanded off one face: geometry"
 LINES_SOURCE = "valleys between layers of an upright wall are up to half a layer deep: geometry of round bead edges"
+SANDABLE_SHORE_A, SANDABLE_MPA = 90, 50.0  # softer plastic smears: common practice; the modulus is our own guess at it
+SMEARS = "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that."
+SMEARS_SOURCE = "smears below about 90 Shore A: common practice, no source"
 SETTINGS = ("wall.count", "bead.width", "layer.height")
 
 
@@ -31,7 +34,25 @@ def check(case: Case) -> tuple[Finding, ...]:
     if off == 0:
         return ()
     found = (_wall(case, off), _skin(case, off), _lines(case, off))
-    return tuple(finding for finding in found if finding is not None)
+    soft = smears(case)
+    return tuple(_of_soft(finding) if soft else finding for finding in found if finding is not None)
+
+
+def smears(case: Case) -> bool:
+    """Whether the plastic is too soft for paper: below 90 Shore A, or one of whose kind nobody sands."""
+    hardness, plastic = case.hardness(), of_spool(case)
+    if hardness is not None:
+        return hardness.scale == "A" and hardness.number < SANDABLE_SHORE_A
+    return plastic is not None and plastic.rubbery and plastic.ranges["modulus"].high < SANDABLE_MPA
+
+
+def _of_soft(finding: Finding) -> Finding:
+    """Geometry alone does not pass it."""
+    if finding.verdict not in ("passed", "note"):
+        return finding
+    return finding._replace(
+        verdict="note", text=f"{finding.text} {SMEARS}", source=f"{finding.source}; {SMEARS_SOURCE}"
+    )
 
 
 def _wall(case: Case, off: float) -> Finding:
@@ -42,7 +63,7 @@ def _wall(case: Case, off: float) -> Finding:
         )
     left, least = thickness_left_mm(wall, off), case.quantity("part.minimum_wall")
     before = wall_mm(case.base) if case.derived is not None else None
-    text = f"Of a wall of {mm(wall)}, sanding {mm(off)} off leaves {mm(left)}, with {percent(plate_stiffness_left_ratio(wall, off))} of its bending stiffness."
+    text = f"Of a wall of {mm(wall)}, sanding {mm(off)} off leaves {mm(left)}."
     verdict: Verdict = "passed"
     limit = least if least is not None else bead_width(case.now, "outer_wall") or 0.0
     if left == 0:

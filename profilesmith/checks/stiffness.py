@@ -1,14 +1,16 @@
 """Stiffness and mass of a strip of the part against the base: what walls, closing layers and filling do to it."""
 
+from typing import NamedTuple
+
 from profilesmith.checks.amounts import bracket, mm
-from profilesmith.checks.bar import Bar, bar_of, widths
+from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.section import bending_bracket, mass_ratio
-from profilesmith.physics.stiffness_change import same_pattern_bracket
+from profilesmith.physics.stiffness_change import ordered_cores_bracket, same_pattern_bracket, shared_core_bracket
 
 CHECK, TITLE = "stiffness", "Stiffness from walls and filling"
 MASS, MASS_TITLE = "mass", "Plastic used"
@@ -28,6 +30,14 @@ SETTINGS = (
 ALIKE = 0.05  # less is not felt by hand (own threshold)
 
 
+class Pair(NamedTuple):
+    """The same strip before and after, as it lies or stands in the printer."""
+
+    old: Bar
+    new: Bar
+    pose: Pose
+
+
 def check(case: Case) -> tuple[Finding, ...]:
     """None where a profile is judged alone."""
     if case.derived is None:
@@ -35,28 +45,48 @@ def check(case: Case) -> tuple[Finding, ...]:
     thickness = case.quantity("part.thickness")
     if thickness is None:
         return (not_said(CHECK, TITLE, "how thick the part is", ask("part.thickness"), SETTINGS),)
-    old, new = bar_of(case.base, thickness), bar_of(case.derived, thickness)
-    if isinstance(old, str) or isinstance(new, str):
-        missing = old if isinstance(old, str) else str(new)
-        return (not_judged(CHECK, TITLE, f"the text does not tell {missing}", settings=(missing,)),)
-    strips = widths((old, new), case.quantity("part.width"))
-    mass = spanning(_mass(old, new, width) for width in strips)
-    found = [change for width in strips if (change := bending_change(old, new, width)) is not None]
-    if len(found) < len(strips):
+    pairs = []
+    for pose in poses(case):
+        old, new = bar_of(case.base, thickness, pose), bar_of(case.derived, thickness, pose)
+        if isinstance(old, str) or isinstance(new, str):
+            missing = old if isinstance(old, str) else str(new)
+            return (not_judged(CHECK, TITLE, f"the text does not tell {missing}", settings=(missing,)),)
+        pairs.append(Pair(old, new, pose))
+    strips = [(pair, width) for pair in pairs for width in strip_widths(case, pair)]
+    mass = spanning(_mass(pair.old, pair.new, width) for pair, width in strips)
+    changes = [change for pair, width in strips if (change := bending_change(pair.old, pair.new, width)) is not None]
+    if len(changes) < len(strips):
         reason = "walls and closing layers carry nothing, and the filling alone is not known well enough"
         return (not_judged(CHECK, TITLE, reason, settings=SETTINGS), _mass_finding(mass))
-    return (_finding(case, spanning(found), old, new), _mass_finding(mass))
+    return (_finding(case, spanning(changes), pairs), _mass_finding(mass))
+
+
+def strip_widths(case: Case, pair: Pair) -> tuple[float, ...]:
+    """Widths that the part may have."""
+    walls = (pair.old.wall, pair.new.wall)
+    return widths(pair.new.thickness, walls, case.quantity("part.width"), case.word("part.form"))
 
 
 def bending_change(old: Bar, new: Bar, width: float) -> Bracket | None:
-    """Bending stiffness, new over old, for a strip of this width; None when the old one may carry nothing."""
-    cores = old.core(), new.core()
-    same = old.pattern == new.pattern and old.pattern != "" and old.density > 0 and new.density > 0
-    if same and not any(isinstance(core, NotValid) for core in cores) and old.low_power <= 2:
-        return same_pattern_bracket(old.section(width), old.density, new.section(width), new.density)
-    before = bending_bracket(old.section(width), old.core_or_nothing())
-    after = bending_bracket(new.section(width), new.core_or_nothing())
-    return after.over(before) if before.low > 0 else None
+    """Bending stiffness, new over old, for a strip of this width; None when the old one may carry nothing.
+
+    What is the same on both sides cancels.
+    """
+    before, after = old.section(width), new.section(width)
+    if old == new:
+        return Bracket(1.0, 1.0)
+    if old.pattern != new.pattern:
+        apart = bending_bracket(before, old.core_or_nothing())
+        return bending_bracket(after, new.core_or_nothing()).over(apart) if apart.low > 0 else None
+    sure = not any(isinstance(core, NotValid) for core in (old.core(), new.core())) and old.low_power <= 2
+    change: Bracket | NotValid
+    if old.density == new.density and old.bead == new.bead:
+        change = shared_core_bracket(before, after, spanning((old.core_or_nothing(), new.core_or_nothing())))
+    elif sure and old.density > 0 and new.density > 0:
+        change = same_pattern_bracket(before, old.density, after, new.density)
+    else:
+        change = ordered_cores_bracket(before, old.core_or_nothing(), after, new.core_or_nothing())
+    return None if isinstance(change, NotValid) else change
 
 
 def _mass(old: Bar, new: Bar, width: float) -> Bracket:
@@ -64,16 +94,15 @@ def _mass(old: Bar, new: Bar, width: float) -> Bracket:
     return Bracket(ratio, ratio)
 
 
-def _finding(case: Case, change: Bracket, old: Bar, new: Bar) -> Finding:
-    text = f"A flat strip {mm(new.thickness)} thick has {bracket(change, '%', 100)} of the bending stiffness that walls, closing layers and filling gave it."
+def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
+    strip = f"A strip {mm(pairs[0].new.thickness)} thick {_placed(pairs)}"
+    text = f"{strip} has {bracket(change, '%', 100)} of the bending stiffness that walls, closing layers and filling gave it."
     if change.low > 1 + ALIKE:
-        text = f"A flat strip {mm(new.thickness)} thick becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
+        text = f"{strip} becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
     if change.low > 1 - ALIKE and change.high < 1 + ALIKE:
-        text = (
-            f"A flat strip {mm(new.thickness)} thick bends as before, as far as walls, closing layers and filling go."
-        )
-    text += _why(old, new) + _material(case)
-    same = (old.section(1.0), old.density, old.pattern) == (new.section(1.0), new.density, new.pattern)
+        text = f"{strip} bends as before, as far as walls, closing layers and filling go."
+    text += "".join(dict.fromkeys(_why(pair) for pair in pairs)) + _material(case)
+    same = all(pair.old == pair.new for pair in pairs)
     return Finding(
         CHECK,
         "passed" if same else "note",
@@ -82,16 +111,32 @@ def _finding(case: Case, change: Bracket, old: Bar, new: Bar) -> Finding:
         before="100 %",
         after=bracket(change, "%", 100),
         source=SOURCE,
-        ask="" if case.quantity("part.width") is not None else ask("part.width"),
+        ask="" if same else _narrows(case),
         settings=SETTINGS,
     )
 
 
-def _why(old: Bar, new: Bar) -> str:
+def _placed(pairs: list[Pair]) -> str:
+    """``that lies flat``."""
+    standing = [pair.pose.standing for pair in pairs]
+    return "that stands upright" if all(standing) else "that lies flat" if not any(standing) else "(lying or standing)"
+
+
+def _narrows(case: Case) -> str:
+    """The question whose answer narrows the bracket most."""
+    for fact in ("part.orientation", "part.form"):
+        if not case.word(fact):
+            return ask(fact)
+    return "" if case.quantity("part.width") is not None else ask("part.width")
+
+
+def _why(pair: Pair) -> str:
     """Why the filling does or does not count."""
-    if new.core_mm < new.thickness / 4:
-        return f" Closing layers fill all but {mm(new.core_mm)} of it, so the filling hardly counts: fewer of them would make it softer."
-    if isinstance(new.core(), NotValid) or isinstance(old.core(), NotValid):
+    faces = "Walls" if pair.pose.standing else "Closing layers"
+    if pair.new.core_mm < pair.new.thickness / 4:
+        left = f"all but {mm(pair.new.core_mm)} of it" if pair.new.core_mm else "all of it"
+        return f" {faces} fill {left}, so the filling hardly counts: fewer of them would make it softer."
+    if isinstance(pair.new.core(), NotValid) or isinstance(pair.old.core(), NotValid):
         return " Fewer than three cells of the filling fit in, so mainly walls and closing layers count."
     return ""
 

@@ -16,11 +16,11 @@ CHECK, TITLE = "support-spacing", "Distance between support lines"
 SOFT_MM, SOFT_MOST_MM, RIGID_MM = 2.0, 3.0, 6.0
 SOURCE = "distance = bead width / density (times 2 for a crossed grid): geometry; 2 mm for soft plastic: common practice, no source"
 DIRECTIONS = {"lines": 1, "concentric": 1, "grid": 2, "triangles": 3}
-SETTINGS = ("support.density", "support.pattern", "bead.width")
+SETTINGS = ("support.density", "support.contact_density", "support.contact_layers", "support.pattern", "bead.width")
 
 
 def check(case: Case) -> tuple[Finding, ...]:
-    """None where the text tells no support density; where supports are off, at most a note."""
+    """None where the text tells no density of supports; where supports are off, at most a note."""
     now = spacing_mm(case.now)
     if now is None:
         return ()
@@ -48,8 +48,8 @@ def check(case: Case) -> tuple[Finding, ...]:
 
 
 def spacing_mm(profile: Profile) -> Bracket | None:
-    """Distance between the lines of support; a range where the pattern is not known."""
-    density, width = size(profile, "support.density"), size(profile, "bead.width")
+    """Distance between the lines that carry the face; a range where the pattern is not known."""
+    density, width = _face_density(profile), size(profile, "bead.width")
     if density is None or width is None or density > 100:
         return None
     directions = DIRECTIONS.get(choice(profile, "support.pattern"))
@@ -57,14 +57,21 @@ def spacing_mm(profile: Profile) -> Bracket | None:
     return Bracket(line_spacing_mm(width, density / 100, fewest), line_spacing_mm(width, density / 100, most))
 
 
+def _face_density(profile: Profile) -> float | None:
+    """The density of what lies right below the face: of the contact layers, where there are any that tell theirs."""
+    contact = size(profile, "support.contact_density") if count(profile, "support.contact_layers") else None
+    return contact or size(profile, "support.density")
+
+
 def _words(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
     near, far = (SOFT_MM, SOFT_MOST_MM) if soft else (RIGID_MM, RIGID_MM)
+    if now.high <= near:
+        return "passed", "Close enough that an underside stays level."
     if now.low <= near:
-        return "passed", "Close enough that an underside stays level." + (
-            ""
-            if now.high <= near
-            else " With a crossed pattern they stand twice as far apart: look at your text's pattern."
+        text = (
+            f"Close enough if the lines run in one direction; in a crossed pattern they stand {few(now.high)} mm apart."
         )
+        return "note", f"{text} Look at your text's pattern, or lay contact layers between: they carry the face."
     word = "A soft underside" if soft else "An underside"
     text = f"{word} sags between lines so far apart. At {math.ceil(_density(case, near) * 100 - 1e-9)} % they would stand {few(near)} mm apart."
     verdict: Verdict = "caution" if now.low > far else "note"
@@ -78,7 +85,7 @@ def _words(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
 
 def _density(case: Case, distance: float) -> float:
     """The share at which the lines stand this far apart."""
-    now, density = spacing_mm(case.now), case.number("support.density")
+    now, density = spacing_mm(case.now), _face_density(case.now)
     assert now is not None  # it was judged
     assert density is not None
     return density / 100 * now.low / distance

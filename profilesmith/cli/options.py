@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from profilesmith.cli import complete
+
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
 
@@ -16,12 +18,22 @@ Bases = Annotated[
 ]
 KeyMap = Annotated[
     str,
-    typer.Option("--keymap", metavar="K", help="The key map: a file, or a name in the library.", show_default=False),
+    typer.Option(
+        "--keymap",
+        metavar="K",
+        help="The key map: a file, or a name in the library.",
+        autocompletion=complete.key_maps,
+        show_default=False,
+    ),
 ]
 MapIfUnknown = Annotated[
     str,
     typer.Option(
-        "--keymap", metavar="K", help="The key map; a derived file's ledger beside it knows it.", show_default=False
+        "--keymap",
+        metavar="K",
+        help="The key map; a derived file's ledger beside it knows it.",
+        autocompletion=complete.key_maps,
+        show_default=False,
     ),
 ]
 Recipes = Annotated[
@@ -30,6 +42,7 @@ Recipes = Annotated[
         "--recipe",
         metavar="R",
         help="A recipe: a file or a name. May be given several times; later ones are more specific.",
+        autocompletion=complete.recipes,
         show_default=False,
     ),
 ]
@@ -39,12 +52,19 @@ FactFiles = Annotated[
         "--facts",
         metavar="F",
         help="Facts on machine, spool or part: a file or a name. May be given several times.",
+        autocompletion=complete.fact_files,
         show_default=False,
     ),
 ]
 Answers = Annotated[
     list[str] | None,
-    typer.Option("--answer", metavar="NAME=VALUE", help="Answer a recipe's question.", show_default=False),
+    typer.Option(
+        "--answer",
+        metavar="NAME=VALUE",
+        help="Answer a recipe's question.",
+        autocompletion=complete.answers,
+        show_default=False,
+    ),
 ]
 Library = Annotated[
     Path | None,
@@ -57,7 +77,12 @@ Library = Annotated[
 ]
 Form = Annotated[
     str,
-    typer.Option("--as", metavar="FORM", help="How to show it: terminal, html, md, json or checklist."),
+    typer.Option(
+        "--as",
+        metavar="FORM",
+        autocompletion=complete.forms,
+        help="How to show it: terminal, html, md, json or checklist.",
+    ),
 ]
 Reports = Annotated[
     list[str] | None,
@@ -72,6 +97,15 @@ Reports = Annotated[
 ]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
+Shares = Annotated[
+    str,
+    typer.Option(
+        "--shares",
+        metavar="keep|follow",
+        help="A share whose reference moves: rewrite it so that its value stays, or let it follow. Else as the map says.",
+        show_default=False,
+    ),
+]
 Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind each consequence and caution.")]
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")]
 DRY = "Dry run: nothing was written."
@@ -86,6 +120,7 @@ def request(
     answers: list[str] | None = None,
     library: Path | None = None,
     follow_literals: bool = False,
+    shares: str = "",
 ) -> Request:
     """The Request of a call. Raises Refused for an answer without a name."""
     from profilesmith.foundation.place import Place
@@ -109,7 +144,19 @@ def request(
         answers=named,
         library=library,
         follow_literals=follow_literals,
+        shares=shares_way(shares),
     )
+
+
+def shares_way(way: str) -> str:
+    """What becomes of shares, as it was asked. Raises Refused."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.translation.key_map import WAYS
+
+    if way and way not in WAYS:
+        raise Refused([Problem("shares", f"{way!r} is not known.", Place("--shares"), "Write keep or follow.")])
+    return way
 
 
 def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:

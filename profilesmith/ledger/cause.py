@@ -12,13 +12,16 @@ CauseKind = Literal[
     "plausible range",
     "machine limit",
     "share",
+    "held share",
+    "stuck share",
     "same key",
     "reads as on",
     "start block",
     "hand edit",
     "share of hand edit",
 ]
-"""``share``: written as a share of ``subject``; ``same key``: one key holds it and the switch ``subject``;
+"""``share``: written as a share of ``subject``, as are ``held share`` (rewritten to keep the asked values) and ``stuck share``
+(which cannot be rewritten so); ``same key``: one key holds it and the switch ``subject``;
 ``reads as on``: enough for that switch; ``start block``: a machine command that repeats ``subject``."""
 
 
@@ -35,7 +38,7 @@ class Operand(NamedTuple):
 class Asked(NamedTuple):
     """One operation of a rule, or a limit's, with what it came to. values: canonical; () where that is not known."""
 
-    operation: Annotated[str, "The operation's key in a rule."]
+    operation: Annotated[str, "The operation's key in a rule; empty of a share that keeps its value."]
     values: Annotated[
         tuple[Annotated[Value, VALUE], ...], "The values that it came to, in the canonical unit.", LEFT_OUT
     ] = ()
@@ -72,6 +75,9 @@ class Condition(NamedTuple):
 NoteCode = Literal[
     "not known",
     "share moved",
+    "spread",
+    "nearest share",
+    "no whole share",
     "switched along",
     "stricter",
     "other value",

@@ -59,3 +59,7 @@ class Call(NamedTuple):
     answers: Annotated[dict[str, str], "Answers that were given, by the name of the input or fact."]
     follow_literals: Annotated[bool, "Whether machine commands inside values were changed too."]
     library: Annotated[str, "The library that was looked in; empty for none."] = ""
+    shares: Annotated[
+        Literal["keep", "follow", "map"],
+        "What became of shares whose reference moved; absent in older ledgers, where they followed. `map`: as the map says.",
+    ] = "follow"

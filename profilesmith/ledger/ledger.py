@@ -14,7 +14,7 @@ from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 
 Status = Literal[
-    "changed", "added", "follows", "kept", "overruled", "by hand", "unanswered", "does not apply", "refused"
+    "changed", "added", "follows", "held", "kept", "overruled", "by hand", "unanswered", "does not apply", "refused"
 ]
 Values = Annotated[tuple[Value, ...], VALUES]
 
@@ -87,7 +87,7 @@ class StartCommand(NamedTuple):
 
 
 class RecipeUse(NamedTuple):
-    """A recipe as it was used: what reviews say of it. sha256: of its file, "" where it has none."""
+    """A recipe as it was used: what reviews say of it. sha256, text: of its file, "" where it has none; the text as ``packed.pack`` has it."""
 
     name: Annotated[str, "The recipe's name."]
     version: Annotated[str, "The recipe's version."]
@@ -96,6 +96,9 @@ class RecipeUse(NamedTuple):
     once: Annotated[bool, "Scales or shifts: not to be applied to its own result."] = False
     answers: Annotated[Mapping[str, Answer], "Input name: its answer."] = MappingProxyType({})
     sha256: Annotated[str, "SHA-256 of its file's bytes; absent where nothing was written.", LEFT_OUT] = ""
+    text: Annotated[
+        str, "Its file's text (zlib, base64), so that a newer version can be held against it.", LEFT_OUT
+    ] = ""
 
 
 class Ledger(NamedTuple):

@@ -21,7 +21,7 @@ from profilesmith.profile.profile import Profile
 
 def file_json(file: File) -> dict[str, Any]:
     """A file as JSON data."""
-    data: dict[str, Any] = form_of(file.__class__).write(file)
+    data: dict[str, Any] = form_of(type(file)).write(file)  # type: ignore[arg-type]
     return data
 
 

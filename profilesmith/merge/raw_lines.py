@@ -124,11 +124,11 @@ class _Work:
         decision = Decision(
             what,
             "key" if line.kind == "key" else "line",
-            outcome,
+            outcome,  # type: ignore[arg-type]
             was=texts[0],
             hand=texts[1],
             new=texts[2],
-            chosen=chosen,
+            chosen=chosen,  # type: ignore[arg-type]
             why=why,
             file=self.file,
             line=hand.number if hand else 0,

@@ -51,6 +51,19 @@ def mandrel_elongation_share(thickness_mm: float, coating_mm: float, mandrel_dia
     return (thickness_mm + 2 * coating_mm) / mandrel_diameter_mm
 
 
+def coated_radius_bracket_mm(thickness_mm: float, coating_mm: float, strain_share: float) -> Bracket | NotValid:
+    """Sharpest bend at which a coating's outside stays within a strain: ``(t/2 + c)/e - t/2`` to ``(t/2 + c)/e`` [mm].
+
+    The inverse of ``coating_strain_bracket``: pure bending, and the form that a standard's measured table follows.
+    NotValid where that is sharper than the part is thick. Source: as there.
+    """
+    require_positive(thickness_mm=thickness_mm, strain_share=strain_share)
+    require_not_negative(coating_mm=coating_mm)
+    high = (thickness_mm / 2 + coating_mm) / strain_share
+    low = high - thickness_mm / 2
+    return Bracket(low, high) if low > thickness_mm else _TOO_SHARP
+
+
 def smallest_inner_radius_mm(thickness_mm: float, strain_share: float) -> float | NotValid:
     """Sharpest bend that keeps the outer fibre within a strain: ``t (1 / eps - 1) / 2`` [mm].
 

@@ -36,11 +36,6 @@ def thickness_left_mm(thickness_mm: float, sanded_mm: float) -> float:
     return max(0.0, thickness_mm - sanded_mm)
 
 
-def plate_stiffness_left_ratio(thickness_mm: float, sanded_mm: float) -> float:
-    """Bending stiffness of a sanded solid wall over that before: ``(t' / t)^3``. Source: handbook plate formula."""
-    return (thickness_left_mm(thickness_mm, sanded_mm) / thickness_mm) ** 3
-
-
 def beads_for_thickness(thickness_mm: float, width_mm: float, height_mm: float) -> int:
     """Fewest beads side by side that make a wall at least this thick: ``1 + ceil((t - w) / s)``.
 

@@ -79,5 +79,15 @@ def power_law_cone_pressure_mpa(
     return 2 * consistency_pa_s_n / (3 * power * slope) * narrowing * rate * _PA_TO_MPA
 
 
+def equal_flow_pressure_ratio(old_radius_mm: float, new_radius_mm: float, power: float) -> float | NotValid:
+    """Pressure, new over old, of two nozzles of one shape at one flow: ``(r / r')^(3 n + 1)``.
+
+    Length and viscosity drop out where channels are equally long. NotValid for powers that no melt has. Source: as
+    ``power_law_tube_pressure_mpa``, divided by itself.
+    """
+    require_positive(old_radius_mm=old_radius_mm, new_radius_mm=new_radius_mm, power=power)
+    return float((old_radius_mm / new_radius_mm) ** (3 * power + 1)) if _is_melt(power) else _NO_POWER
+
+
 def _is_melt(power: float) -> bool:
     return _POWER_RANGE[0] <= power <= _POWER_RANGE[1]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from profilesmith.physics.answer import Bracket
+from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.inputs import require_positive
-from profilesmith.physics.section import BarSection, bending_ratio
+from profilesmith.physics.section import BarSection, bending_bracket, bending_ratio
 
 # Powers of the core's law from Voigt (1) to bending cells (2). Between these samples the ratio bends so little that the
 # bracket is missed by less than one in ten thousand (tested).
 _POWERS = tuple(1 + step / 32 for step in range(33))
+_NOTHING = NotValid("the old bar may carry nothing, so nothing can be compared with it")
 
 
 def same_pattern_bracket(
@@ -24,6 +25,44 @@ def same_pattern_bracket(
         bending_ratio(new, new_density_share**power) / bending_ratio(old, old_density_share**power) for power in _POWERS
     ]
     return Bracket(min(ratios), max(ratios))
+
+
+def shared_core_bracket(old: BarSection, new: BarSection, core_ratio: Bracket) -> Bracket | NotValid:
+    """The same where both bars hold one and the same core, whose modulus is only known to lie in a bracket.
+
+    What is the same on both sides cancels: equal bars give 1 exactly. NotValid when the old bar may carry nothing.
+    Source: as ``bending_ratio``; the ratio of two lines in the core's modulus runs one way, unequal skins bend it a
+    little, so points in between are looked at too.
+    """
+    if old == new:
+        return Bracket(1.0, 1.0)
+    if bending_ratio(old, core_ratio.low) <= 0:
+        return _NOTHING
+    steps = [core_ratio.low + (core_ratio.high - core_ratio.low) * step / 8 for step in range(9)]
+    ratios = [bending_ratio(new, step) / bending_ratio(old, step) for step in steps]
+    return Bracket(min(ratios), max(ratios))
+
+
+def ordered_cores_bracket(
+    old: BarSection, old_core_ratio: Bracket, new: BarSection, new_core_ratio: Bracket
+) -> Bracket | NotValid:
+    """The same for two cores of one pattern, of which the one with more plastic is the stiffer one.
+
+    Brackets as of ``core_modulus_bracket``: the denser one ends higher. NotValid when the old bar may carry nothing.
+    Source: as ``bending_ratio``, which only grows with the core's modulus.
+    """
+    if bending_ratio(old, old_core_ratio.low) <= 0:
+        return _NOTHING
+    apart = bending_bracket(new, new_core_ratio).over(bending_bracket(old, old_core_ratio))
+    softer, low, high = (
+        new_core_ratio.high < old_core_ratio.high,
+        max(old_core_ratio.low, new_core_ratio.low),
+        min(old_core_ratio.high, new_core_ratio.high),
+    )
+    both = shared_core_bracket(old, new, Bracket(low, high)) if low <= high else apart
+    if isinstance(both, NotValid):
+        return both
+    return Bracket(min(apart.low, both.low), both.high) if softer else Bracket(both.low, max(apart.high, both.high))
 
 
 def largest_loss_share(old: BarSection, old_density_share: float, new: BarSection) -> float:

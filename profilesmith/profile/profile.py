@@ -72,8 +72,9 @@ class Coupling(NamedTuple):
 class Entry(NamedTuple):
     """One setting's values, one for each tool (mostly one).
 
-    grids: one for each value. relative_to: the setting that the text writes this one relative to, per value
-    None where it is absolute; shares: the share as read (1 is the whole), None where absolute.
+    grids: one for each value. relative_to: the setting that the text writes this one relative to; shares: per value
+    the share as read (1 is the whole), None where absolute. held: a share is rewritten when its reference moves, so
+    that the value stays; else it follows.
     writable: the choices that the text can hold; None for any. note: how the text departs from its map.
     """
 
@@ -83,6 +84,7 @@ class Entry(NamedTuple):
     grids: tuple[Grid, ...] = ()
     relative_to: str = ""
     shares: tuple[Fraction | None, ...] = ()
+    held: bool = False
     note: str = ""
     writable: tuple[str, ...] | None = None
     coupling: Coupling | None = None

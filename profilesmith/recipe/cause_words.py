@@ -10,6 +10,8 @@ _NAMES = {
     "plausible range": "vocabulary",
     "machine limit": "machine limit",
     "share": "the text itself",
+    "held share": "the text itself",
+    "stuck share": "the text itself",
     "same key": "the text itself",
     "reads as on": "the text itself",
     "start block": "start block",
@@ -30,6 +32,10 @@ def demand_words(cause: Cause, setting: Setting) -> str:
     """What it asks of a setting: ``at most 40 mm/s``."""
     if cause.words:
         return cause.words
+    if cause.kind in ("held share", "stuck share"):
+        return (
+            f"keeps {' | '.join(dict.fromkeys(setting.show(value) for item in cause.asked for value in item.values))}"
+        )
     if cause.asked:
         return asked_words(cause.asked, setting)
     told = {

@@ -66,9 +66,10 @@ def _intersect(demands: Sequence[Demand]) -> _Bounds:
     return _Bounds(low, low_by, high, high_by)
 
 
-def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> Combined | None:
+def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], anew: bool = False) -> Combined | None:
     """Combine demands in the order of recipes. None: there is no target (no present value and no aim).
 
+    anew: the present value has to be written once more, on a grid that may not hold it.
     The hard limits of the vocabulary and the machine come as further demands; they are bounds like any other.
     """
     bounds = _intersect(demands)
@@ -80,7 +81,7 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand]) -> 
     if target is None:
         return None
     value, by = bounds.clamp(target)
-    if present is None or value != present:
+    if present is None or value != present or anew:
         value = _written(value, grid, bounds, demands)
         exact = bounds.low is not None and bounds.low == bounds.high
         if not exact and not bounds.holds(value) and bounds.low_by >= 0 and bounds.high_by >= 0:
@@ -153,7 +154,7 @@ def _aim_verdict(
     if aim != demands[aim_by].aim:
         return Verdict("overruled", aim_by, "later aim")
     assert isinstance(aim, Fraction)
-    if value == present:
+    if value == present or (aim == present and bounds.holds(aim)):
         return Verdict("kept")
     if bounds.holds(aim):
         return Verdict("changed")

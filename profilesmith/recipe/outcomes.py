@@ -40,7 +40,7 @@ class Outcomes:
             return Seen(
                 setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived)
             )
-        own = (entry.values, entry.shares, entry.grids, entry.writable, entry.coupling, entry.relative_to)
+        own = (entry.values, entry.shares, entry.grids, entry.writable, entry.coupling, entry.relative_to, entry.held)
         more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
         return Seen(setting, own, self._values(setting, more, base, derived))
 

@@ -58,15 +58,34 @@ class SettingRows:
     def unanswered(self, pair: Pair, missing: NotKnown) -> None:
         self.row(pair, "unanswered", notes=(Note("not known", (missing.what,)),), question=missing.question)
 
-    def follows(self, entry: Entry, present: tuple[Value, ...]) -> None:
-        """A value that no rule moved, but that is written relative to one that changed."""
+    def moves(self) -> bool:
+        """Whether a rule or a limit moves the setting."""
+        return any(row.status in ("changed", "added") for _, row in self.rows)
+
+    def held(self, entry: Entry, derived: Entry) -> None:
+        """A share that was rewritten so that its value stays, as near as the text can say it."""
+        notes = (Note("nearest share"),) if entry.values != derived.values else ()
+        cause = Cause("held share", asked=(Asked("", entry.values),), subject=entry.relative_to)
+        self.rows.append((_LAST, Row(self.setting.id, "held", cause, entry.values, derived.values, notes=notes)))
+
+    def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: Note) -> None:
+        """A share that cannot be rewritten so that its value stays."""
+        cause = Cause("stuck share", asked=(Asked("", wanted),), subject=entry.relative_to)
+        self.rows.append((_LAST, Row(self.setting.id, "by hand", cause, entry.values, wanted, notes=(note,))))
+
+    def follows(self, entry: Entry, present: tuple[Value, ...], spread: bool = False) -> None:
+        """A value that no rule moved, but that is written relative to one that changed.
+
+        spread: it is one share of several values that differ, and so cannot be held.
+        """
         if entry.coupling is not None:
             cause = Cause("same key", subject=entry.coupling.switch)
-            note = Note("switched along", (entry.coupling.switch,))
+            notes = [Note("switched along", (entry.coupling.switch,))]
         else:
             cause = Cause("share", subject=entry.relative_to)
-            note = Note("share moved", (entry.relative_to,))
-        row = Row(self.setting.id, "follows", cause, entry.values, present, notes=(note,))
+            notes = [Note("share moved", (entry.relative_to,))]
+            notes += [Note("spread", (entry.relative_to,))] if spread and entry.held else []
+        row = Row(self.setting.id, "follows", cause, entry.values, present, notes=tuple(notes))
         self.rows.append((_LAST, row))
 
     def limited_by(self, index: int) -> None:

@@ -14,6 +14,7 @@ from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.setting_rows import SettingRows, Told
+from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
 
@@ -52,7 +53,14 @@ class SettingWork:
             for pair in live:
                 self.rows.row(pair, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
             live = []
-        return self.with_key(self.entry, present, live) if live else self.followed(self.entry, present)
+        rewritten = any(share and share.rewritten for share in self.shares(self.entry))
+        if live or rewritten:
+            return self.with_key(self.entry, present, live)
+        return self.followed(self.entry, present)
+
+    def shares(self, entry: Entry) -> list[Share | None]:
+        """What each tool's value is a share of."""
+        return [share_of(entry, tool, self.base, self.derived) for tool in range(len(entry.values))]
 
     def applies(self, pair: Pair) -> bool:
         """Ask a rule's condition; a row is written when it does not apply or cannot be known."""
@@ -68,10 +76,9 @@ class SettingWork:
 
     def present(self, entry: Entry, tool: int) -> Value:
         """The value before rules: the base's, or what a change elsewhere in the text has made of it."""
-        share = entry.shares[tool] if entry.shares else None
+        share = share_of(entry, tool, self.base, self.derived)
         if share is not None:
-            reference = self.derived.number(entry.relative_to, tool)
-            return entry.values[tool] if reference is None else share * reference
+            return entry.values[tool] if share.held or share.unchanged is None else share.unchanged
         if entry.coupling is not None:
             switch = entry.coupling.switch
             before, after = self.base.entries[switch].value, self.derived.entries[switch].value
@@ -83,7 +90,7 @@ class SettingWork:
         """The entry when no rule moves it."""
         if tuple(present) == entry.values:
             return entry
-        self.rows.follows(entry, tuple(present))
+        self.rows.follows(entry, tuple(present), is_spread(entry, self.base, self.derived))
         self.rows.out_of_range(entry, present)
         return entry._replace(values=tuple(present))
 
@@ -98,71 +105,89 @@ class SettingWork:
                 self.rows.unanswered(pair, resolved)
         return found
 
-    def combine(self, present: Value | None, grid: Grid, resolved: list[Resolved]) -> Combined | CombinedWord | None:
+    def combine(
+        self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
+    ) -> Combined | CombinedWord | None:
+        """anew: the present value has to be written once more, as another share; without a rule, where it is plausible."""
         demands = [item.demand for item in resolved]
         if not self.setting.is_number:
             return combine_words(present, demands)
         number = present if isinstance(present, Fraction) else None
-        return combine(number, grid, [*demands, *(limit.demand for limit in self.limits)])
+        limits = self.limits if resolved else hard_limits(self.setting, {})
+        return combine(number, grid, [*demands, *(limit.demand for limit in limits)], anew)
 
     def with_key(self, entry: Entry, present: list[Value], live: list[Pair]) -> Entry:
-        values: list[Value] = []
-        shares = list(entry.shares)
+        values, shares = list(present), list(entry.shares)
         told: dict[Rank, Told] = {}
-        for tool, value in enumerate(present):
-            grid, reference = self.grid(entry, tool)
+        for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
+            anew = share is not None and share.rewritten
             resolved = self.demands(live, tool)
-            result = self.combine(value, grid, resolved) if resolved else None
-            if (
-                result is None
-                or self.shareless(entry, tool, result, resolved)
-                or self.rows.conflict(result.conflict, resolved)
-                or self.unwritable(entry, result, resolved)
-            ):
-                values.append(value)
+            result = self.combine(value, self.grid(entry, tool, share), resolved, anew) if resolved or anew else None
+            if result is None:
                 continue
-            values.append(result.value)
+            if (
+                share is not None
+                and isinstance(result, Combined)
+                and self.by_hand(entry, tool, share, value, result, resolved)
+            ):
+                values[tool] = value if share.unchanged is None else share.unchanged
+                continue
+            if self.rows.conflict(result.conflict, resolved) or self.unwritable(entry, result, resolved):
+                continue
+            values[tool] = result.value
             if (
                 isinstance(result, Combined)
                 and result.value != value
                 and all(verdict.status != "changed" for verdict in result.verdicts[: len(resolved)])
             ):
                 self.rows.limited_by(result.by - len(resolved))
-            if reference and result.value != value and isinstance(result.value, Fraction):
-                shares[tool] = result.value / reference
+            if share is not None and share.after and isinstance(result.value, Fraction):
+                shares[tool] = share.share if result.value == share.unchanged else result.value / share.after
             self.rows.collect(told, resolved, result.verdicts)
         derived = entry._replace(values=tuple(values), shares=tuple(shares))
         self.tell(entry, derived, tuple(present), list(told.values()))
         return derived
 
     def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], told: list[Told]) -> None:
-        """Write the rows of all rules, and one more where the value only followed."""
+        """Write the rows of all rules, and one more where the value only followed, or was only held."""
         for item in told:
             notes = item.notes
             if present != entry.values and item.verdict.status == "kept" and not notes:
                 notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
             self.rows.row(item.pair, item.verdict.status, item.asked, derived.values, notes)
-        if derived.values == present and derived.values != entry.values:
-            self.rows.follows(entry, derived.values)
         self.rows.limited(derived.values)
+        if self.rows.moves():
+            return
+        if derived.shares != entry.shares:
+            self.rows.held(entry, derived)
+        elif derived.values != entry.values:
+            self.rows.follows(entry, derived.values, is_spread(entry, self.base, self.derived))
 
-    def grid(self, entry: Entry, tool: int) -> tuple[Grid, Fraction | None]:
-        """What can be written for a tool, and the reference's value where it is written as a share."""
+    def grid(self, entry: Entry, tool: int, share: Share | None) -> Grid:
+        """What can be written for a tool."""
         grid = entry.grids[tool] if entry.grids else Grid()
-        if not entry.shares or entry.shares[tool] is None:
-            return grid, None
-        reference = self.derived.number(entry.relative_to, tool)
-        return (grid.scaled(reference), reference) if reference else (Grid(), None)
+        return grid if share is None else share.grid(grid)
 
-    def shareless(self, entry: Entry, tool: int, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
-        """A share of nothing can become nothing else: it is left to the person."""
-        if not entry.shares or entry.shares[tool] is None or self.derived.number(entry.relative_to, tool) != 0:
-            return False
-        if result.value == entry.values[tool]:
+    def meets(self, present: Value, resolved: list[Resolved]) -> bool:
+        """Whether the bounds leave room for a value, though the text may have none there."""
+        result = self.combine(present, Grid(), resolved)
+        return isinstance(result, Combined) and not result.conflict
+
+    def by_hand(
+        self, entry: Entry, tool: int, share: Share, present: Value, result: Combined, resolved: list[Resolved]
+    ) -> bool:
+        """A share of nothing can become nothing else, and one in whole numbers not always: both are left to the person."""
+        wanted = result.value
+        if share.after == 0 and wanted != 0:
+            note = Note("share of zero", (entry.relative_to,))
+        elif result.conflict and share.held and entry.grids[tool].whole and self.meets(present, resolved):
+            note = Note("no whole share", (entry.relative_to,))
+        else:
             return False
         for item in resolved:
-            note = Note("share of zero", (entry.relative_to,))
-            self.rows.row(item.pair, "by hand", item.asked, (result.value,), (note,))
+            self.rows.row(item.pair, "by hand", item.asked, (wanted,), (note,))
+        if not resolved:
+            self.rows.held_by_hand(entry, (wanted,), note)
         return True
 
     def unwritable(self, entry: Entry, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:

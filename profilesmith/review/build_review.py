@@ -34,11 +34,12 @@ def ledger_review(
     ledger: Ledger,
     vocabulary: Vocabulary,
     subject: str,
-    file: LedgerFile,
+    file: LedgerFile | None = None,
     unread: Sequence[Line] = (),
     notes: Sequence[str] = (),
 ) -> Review:
     """Arrange a ledger. file: the whole; its findings and cautions become the review's. notes: how the text was read."""
+    literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
     builder = _Builder(ledger, vocabulary)
     names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
     return Review(
@@ -49,24 +50,25 @@ def ledger_review(
         by_hand=builder.by_hand(),
         questions=builder.questions(),
         kept=builder.only(("kept",)),
+        held=builder.held(),
         idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
         conflicts=tuple(_visible(problem) for problem in ledger.problems),
         literals=tuple(
-            LeftCommand(visible(command_words(item, vocabulary.settings)), item.is_of_base) for item in file.literals
+            LeftCommand(visible(command_words(item, vocabulary.settings)), item.is_of_base) for item in literals
         ),
-        unmapped=tuple(_visible_line(line) for line in file.unmapped),
+        unmapped=tuple(_visible_line(line) for line in unmapped),
         unread=tuple(unread),
         notes=tuple(notes),
         assumed=_assumed(ledger.recipes),
         cautions=cautions(
-            file.judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
+            judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
         ),
         file=file,
         rows=ledger.rows,
-        figures=file.figures,
-        consequences=consequences(file.judgement),
-        caution_sources=caution_sources(file.judgement),
+        figures=judgement.figures,
+        consequences=consequences(judgement),
+        caution_sources=caution_sources(judgement),
     )
 
 
@@ -122,21 +124,32 @@ class _Builder:
         """The settings that nothing moved and whose rows have a status."""
         found = []
         for rows in self.rows.values():
-            if any(row.status in MOVED for row in rows):
+            if any(row.status in (*MOVED, "held") for row in rows):
                 continue
             first = next((row for row in rows if row.status == (needs or statuses[0])), None)
             if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):
                 found.append(self.change(first, rows))
         return tuple(found)
 
+    def held(self) -> tuple[Change, ...]:
+        """The settings of which only the share was rewritten."""
+        rows = (row for row in self.ledger.of_status("held") if not row.has("further line"))
+        return tuple(self.change(row, [row]) for row in rows)
+
     def by_hand(self) -> tuple[Change, ...]:
         """What the text has no key for; of several bounds that are known only the strictest count."""
-        found = self.only(("by hand",))
+        found = (*self.only(("by hand",)), *self.stuck())
         if all(len(change.reasons) == 1 for change in found):
             return found
         from profilesmith.review.strictest import strictest
 
         return tuple(change._replace(reasons=strictest(change.reasons)) for change in found)
+
+    def stuck(self) -> tuple[Change, ...]:
+        """What followed its reference, since its share could not be rewritten."""
+        followed = {row.setting for row in self.ledger.of_status("follows")}
+        rows = (row for row in self.ledger.of_status("by hand") if row.setting in followed)
+        return tuple(self.change(row, [row]) for row in rows)
 
     def change(self, first: Row, rows: list[Row]) -> Change:
         setting = self.vocabulary.settings[first.setting]

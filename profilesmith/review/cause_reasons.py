@@ -1,6 +1,7 @@
 """Why a cause asks, what its source is, and what became of its row: from codes to words."""
 
 from collections.abc import Callable, Mapping
+from fractions import Fraction
 
 from profilesmith.foundation.number import decimal_text
 from profilesmith.ledger import Cause, Condition, Note, Question, Row, StartCommand, Status
@@ -12,6 +13,7 @@ STATUS_MEANING: Mapping[Status, str] = {
     "changed": "the value was changed by this rule",
     "added": "the key was not in the text and was added",
     "follows": "it is written relative to a value that changed",
+    "held": "its share was rewritten, so that its value stays when the value that it is a share of moves",
     "kept": "already met: not touched",
     "overruled": "another rule asks for more, or comes later",
     "by hand": "the text has no key for it: set it yourself",
@@ -28,6 +30,8 @@ def why_words(cause: Cause, setting: Setting) -> str:
     told = {
         "plausible range": setting.meaning,
         "share": f"Written as a share of {cause.subject}.",
+        "held share": f"Its share of {cause.subject} changed, not its value.",
+        "stuck share": "No rule asks for another value.",
         "same key": f"One key holds it and {cause.subject}.",
         "start block": _START_BLOCK,
         "hand edit": "Changed by hand in the derived file and kept.",
@@ -50,6 +54,8 @@ def condition_words(condition: Condition) -> str:
 _SENTENCES: Mapping[str, Callable[[str], str]] = {
     "not known": lambda name: f"{name} is not known",
     "share moved": lambda name: f"written relative to {name}, which changed; its own text stays",
+    "spread": lambda name: f"one share of several values of {name} cannot keep all of them",
+    "no whole share": lambda name: f"it is written as a whole share of {name}, and no such share comes to it",
     "switched along": lambda name: f"the map writes this number when {name} is switched",
     "aim instead": lambda name: "an aim replaces the scaled value",
     "nearest held": lambda name: "the nearest that the text can hold",
@@ -94,7 +100,19 @@ def note_words(note: Note, setting: Setting) -> str:
 
 def notes_words(row: Row, setting: Setting) -> str:
     """All notes of a row."""
-    return "; ".join(note_words(note, setting) for note in row.notes)
+    return "; ".join(
+        _left_over(row, setting) if note.code == "nearest share" else note_words(note, setting) for note in row.notes
+    )
+
+
+def _left_over(row: Row, setting: Setting) -> str:
+    """By how much a share that was rewritten misses its value."""
+    left = [
+        f"{setting.show(abs(after - before))} {'more' if after > before else 'less'}"
+        for before, after in zip(row.base, row.derived, strict=False)
+        if isinstance(before, Fraction) and isinstance(after, Fraction) and before != after
+    ]
+    return f"as near as its share can say it: {', '.join(dict.fromkeys(left))}"
 
 
 def is_slip(row: Row) -> bool:

@@ -94,6 +94,7 @@ class LeftCommand(NamedTuple):
 class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
+    held: settings whose share was rewritten so that they keep their values.
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
     unmapped: lines whose key the map does not know. notes: how the text was read.
     kind: a derivation, two profiles side by side, or one profile judged. file: the machine-readable whole.
@@ -126,6 +127,7 @@ class Review(NamedTuple):
     consequences: tuple[Finding, ...] = ()
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
+    held: tuple[Change, ...] = ()
 
     @property
     def data(self) -> dict[str, Any]:

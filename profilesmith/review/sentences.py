@@ -26,6 +26,7 @@ def summary(review: Review) -> str:
     parts = [plural(len(changes) - len(commands), f"setting {verb[0]}", f"settings {verb[1]}")]
     others = review.unmapped if is_comparison(review) else ()
     for found, one, many in (
+        (review.held, "share rewritten", "shares rewritten"),
         (review.by_hand, "is to be set by hand", "are to be set by hand"),
         (commands, "machine command changed", "machine commands changed"),
         (others, "other key differs", "other keys differ"),
@@ -69,6 +70,23 @@ def runs(group: Group) -> Iterator[tuple[tuple[Reason, ...], list[Change]]]:
     for _, changes in groupby(group.changes, told):
         listed = list(changes)
         yield listed[0].reasons, listed
+
+
+def held_title(review: Review) -> str:
+    """What the list of rewritten shares holds."""
+    names = {change.setting.rpartition(".")[2] for change in review.held}
+    return f"Shares rewritten so that their {'speeds' if names == {'speed'} else 'values'} stay"
+
+
+def held_words(change: Change) -> str:
+    """``first_layer.speed 30 mm/s: 50 → 81``, with what is left over."""
+    texts = f": {change.old_text} → {change.new_text}" if change.old_text != change.new_text else ""
+    return f"{change.setting} {change.derived}{texts}{f' ({change.note})' if change.note else ''}"
+
+
+def held_list(review: Review) -> tuple[str, list[str]]:
+    """The rewritten shares under their title."""
+    return held_title(review), [held_words(change) for change in review.held]
 
 
 def command_name(change: Change) -> str:

@@ -5,11 +5,11 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, nearest
 from profilesmith.profile.absent import Absent
-from profilesmith.profile.profile import Coupling, Entry, Grid, Origin, Profile
+from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
+from profilesmith.translation.couplings import coupling_of
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span, pieces
@@ -208,6 +208,7 @@ class _Work:
     ) -> Entry:
         line, binding = spot.lines[0], spot.binding
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
+        setting = self.vocabulary.settings[binding.setting]
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
         notes = [*(reading.note for reading in readings), self.index.below(line, raw)]
         return Entry(
@@ -217,9 +218,10 @@ class _Work:
             grids=tuple(grid for _, grid, _ in found),
             relative_to=relative,
             shares=tuple(share for _, _, share in found) if relative else (),
+            held=bool(relative) and not binding.follows,
             note="; ".join(dict.fromkeys(filter(None, notes))),
             writable=self.writable(binding),
-            coupling=self.coupling(binding),
+            coupling=coupling_of(binding, self.switches, setting, self.decimal),
         )
 
     def writable(self, binding: Binding) -> tuple[str, ...] | None:
@@ -227,21 +229,6 @@ class _Work:
         if binding.kind != "choice":
             return None
         return tuple(binding.choices) if binding.choices else self.vocabulary.settings[binding.setting].values
-
-    def coupling(self, binding: Binding) -> Coupling | None:
-        """For a number whose key is also a switch: what turning it on or off writes, and what still reads as on."""
-        switch = next((other for other in self.switches if other.rides(binding)), None)
-        if switch is None or switch.on_when is None:
-            return None
-        setting = self.vocabulary.settings[binding.setting]
-        on, off = (read_piece(texts[0], binding, setting, self.decimal, ()) for texts in (switch.on, switch.off))
-        limit = read_number(switch.on_when.operand)
-        if not isinstance(on.value, Fraction) or not isinstance(off.value, Fraction) or limit is None:
-            return None
-        lowest = (
-            limit if switch.on_when.sign == ">=" else limit + abs(on.grid.step) if switch.on_when.sign == ">" else None
-        )
-        return Coupling(switch.setting, on.value, off.value, lowest)
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

@@ -14,8 +14,16 @@ from profilesmith.text.document import Habits
 SWITCH_WORDS = (("1", "0"), ("true", "false"), ("on", "off"), ("yes", "no"), ("enabled", "disabled"))
 
 
+KEEP, FOLLOW = "keep", "follow"
+WAYS = (KEEP, FOLLOW)
+"""What becomes of a share whose reference moves: its setting keeps its value, or it moves too."""
+
+
 class Binding(NamedTuple):
-    """One setting's key. section None: whichever section holds it. field counts from 1."""
+    """One setting's key. section None: whichever section holds it. field counts from 1.
+
+    follows: a share moves with its reference; else it is rewritten, so that its setting keeps its value.
+    """
 
     setting: str
     kind: str
@@ -35,6 +43,7 @@ class Binding(NamedTuple):
     tools: bool = False
     list: str = ""
     add: bool = False
+    follows: bool = False
 
     @property
     def name(self) -> str:
@@ -95,6 +104,12 @@ class KeyMap(NamedTuple):
 
     def binding(self, setting: str) -> Binding | None:
         return next((binding for binding in self.bindings if binding.setting == setting), None)
+
+    def with_shares(self, way: str) -> Self:
+        """The map for a run that says what becomes of all shares: KEEP or FOLLOW; "" for what the map says."""
+        if not way:
+            return self
+        return self._replace(bindings=tuple(binding._replace(follows=way == FOLLOW) for binding in self.bindings))
 
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""

@@ -81,7 +81,7 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
         return [row]
     first = row._replace(file=told.file, line=told.line, key=told.key, old_text=told.old_text, new_text=told.new_text)
     spot = translation.spots.get(row.setting)
-    if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added"):
+    if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added", "held"):
         return [first]
     others = [
         first._replace(

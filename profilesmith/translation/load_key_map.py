@@ -11,7 +11,7 @@ from profilesmith.foundation.quantity import Unit, find_unit, unit_names
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
-from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
@@ -47,17 +47,13 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         text.complain(
             "duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".'
         )
-    delimiter = text.text("delimiter")
-    if len(delimiter) > 3 or any(sign.isalnum() or sign in "\r\n\"'" for sign in delimiter):
-        hint = 'Write "=", ":", " " or up to three signs such as ":=".'
-        text.complain("delimiter", f"{delimiter!r} cannot divide keys from values.", "delimiter", hint)
-        delimiter = ""
-    delimiter = delimiter.strip() or delimiter[:1]
+    delimiter = _read_delimiter(text)
     inline = text.flag("inline_comments") if text.has("inline_comments") else None
     habits = Habits(text.texts("comments"), inline, delimiter or None)
     separator = text.text("list", default=",")
+    shares = _read_shares(text) or KEEP
     text.done()
-    bindings = tuple(_read_binding(table, vocabulary) for table in top.tables("binding"))
+    bindings = tuple(_read_binding(table, vocabulary, shares) for table in top.tables("binding"))
     top.done()
     if len(bindings) > MOST_BINDINGS:
         top.complain("too-many", f"The map has more than {MOST_BINDINGS} bindings.", "", "Bind each setting once.")
@@ -76,7 +72,26 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     )
 
 
-def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
+def _read_delimiter(text: TomlTable) -> str:
+    delimiter = text.text("delimiter")
+    if len(delimiter) > 3 or any(sign.isalnum() or sign in "\r\n\"'" for sign in delimiter):
+        hint = 'Write "=", ":", " " or up to three signs such as ":=".'
+        text.complain("delimiter", f"{delimiter!r} cannot divide keys from values.", "delimiter", hint)
+        delimiter = ""
+    return delimiter.strip() or delimiter[:1]
+
+
+def _read_shares(table: TomlTable) -> str:
+    """What becomes of shares; "" where the table does not say."""
+    way = table.text("shares")
+    if way and way not in WAYS:
+        table.complain("shares", f"shares = {way!r} is not known.", "shares", 'Write "keep" or "follow".')
+        return ""
+    return way
+
+
+def _read_binding(table: TomlTable, vocabulary: Vocabulary, shares: str) -> Binding | None:
+    """shares: what ``[text]`` says of all of them."""
     name, key = table.text("setting", required=True), table.text("key", required=True)
     setting = vocabulary.settings.get(name)
     if name and setting is None:
@@ -109,6 +124,7 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary) -> Binding | None:
         tools=table.flag("tools"),
         list=separator,
         add=table.flag("add"),
+        follows=(_read_shares(table) or shares) == FOLLOW,
     )
     table.done()
     _check_fit(table, binding, setting, vocabulary)
@@ -181,6 +197,9 @@ def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary:
     numbers = tuple(sorted({item.kind for item in vocabulary.settings.values() if item.is_number}))
     if (binding.relative_to or binding.relative_key) and setting.kind not in numbers:
         table.complain("no-use", f"{setting.id} is a {setting.kind}: it cannot be relative.", "", "Drop relative_to.")
+    if table.has("shares") and not binding.relative_to:
+        message = f"{setting.id} has no relative_to: nothing that moves."
+        table.complain("no-use", message, "shares", "Drop shares.")
     if (binding.relative_to or binding.relative_key) and setting.kind == "temperature":
         message = f"{setting.id} is a temperature: a share of one says nothing, since its zero is arbitrary."
         table.complain("no-use", message, "", "Drop relative_to.")

@@ -9,10 +9,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text, written_decimals
-from profilesmith.foundation.problem import nearest
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
-from profilesmith.translation.key_map import SWITCH_WORDS, Binding
+from profilesmith.translation.key_map import Binding
+from profilesmith.translation.switch_texts import unnamed, write_switch
 from profilesmith.vocabulary.setting import Setting
 
 FINEST = 12  # decimals: more than any text needs
@@ -40,7 +40,7 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return (
             Reading(error=f"{text!r} is neither on nor off")
             if state is None
-            else Reading(state, note=_unnamed(text, binding, words, state))
+            else Reading(state, note=unnamed(text, binding, words, state))
         )
     if setting.kind == "choice":
         return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
@@ -54,20 +54,6 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return Reading(error=error)
     decimals = written_decimals(text[: len(text) - len(suffix)].strip(), decimal)
     return _number(number, decimals, unit, binding, setting, note)
-
-
-def _unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) -> str:
-    """What is to be said of a switch's text that the map does not name; "" for one that it names."""
-    on, off = binding.on or words[:1], binding.off or words[1:]
-    if binding.on_when is not None or not (binding.on or binding.off) or text in (*on, *off):
-        return ""
-    near = nearest(text, (*on, *off))
-    meant = f" (did you mean {near!r}?)" if near else ""
-    named = " nor ".join(
-        f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts
-    )
-    here, other = ("on", "off") if state else ("off", "on")
-    return f"{text!r}{meant} is neither {named}: it reads as {here}, and is written over when this is turned {other}"
 
 
 def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, str, str]:
@@ -95,9 +81,8 @@ def _number(
 ) -> Reading:
     relative = bool(binding.relative_to or binding.relative_key)
     if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
-        places = min(max(decimals, 1 if unit.name == "%" else 3), FINEST)
         factor = unit.factor / 100
-        return Reading(number * factor, True, Grid(factor / 10**places), note)
+        return Reading(number * factor, True, _share_grid(number, decimals, unit, binding), note)
     if unit is None:  # a count
         return Reading(number, False, Grid(Fraction(1), whole=True), note)
     places = min(max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor))), FINEST)
@@ -107,6 +92,16 @@ def _number(
     if binding.from_horizontal:
         return Reading(90 - value, False, grid._replace(zero=90 - grid.zero), note)
     return Reading(value, False, grid, note)
+
+
+def _share_grid(number: Fraction, decimals: int, unit: Unit, binding: Binding) -> Grid:
+    """The shares that a text can hold. One that is held is written with the text's own decimals, to 1 % at least."""
+    held = binding.relative_to and not binding.follows
+    factor = unit.factor / 100
+    if held and unit.name == "0-255" and number.denominator == 1:
+        return Grid(factor, whole=True)
+    habit = (0 if unit.name == "%" else 2) + (not held)
+    return Grid(factor / 10 ** min(max(decimals, habit), FINEST))
 
 
 def _absolute(binding: Binding) -> bool:
@@ -146,7 +141,7 @@ def write_piece(
 ) -> str:
     """A piece with a new value. value: canonical, or a share for a number that is written relative."""
     if isinstance(value, bool):
-        return _write_switch(old, value, binding, words, like)
+        return write_switch(old, value, binding, words, like)
     if isinstance(value, str):
         return binding.choices.get(value, (value,))[0]
     number, suffix = split_quantity(old, decimal)
@@ -167,17 +162,3 @@ def number_text(number: Fraction, habit: int, decimal: str) -> str:
     habit = min(habit, FINEST)
     places = next((places for places in range(habit, LAST) if (number * 10**places).denominator == 1), FINEST)
     return decimal_text(number, places, at_least=habit).replace(".", decimal)
-
-
-def _write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...], like: str = "") -> str:
-    """A switch's text. like: a switch of the same text, for one that is added and has no text of its own."""
-    texts = binding.on if value else binding.off
-    if texts:
-        return texts[0]
-    if words:
-        return words[0 if value else 1]
-    folded = (old or like).casefold()
-    old = old or like
-    family = next((family for family in SWITCH_WORDS if folded in family), SWITCH_WORDS[0])
-    word = family[0 if value else 1]
-    return word.upper() if old.isupper() else word.capitalize() if old[:1].isupper() else word

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import Path
 
 from profilesmith.ledger import Call, RecipeUse
+from profilesmith.ledger.packed import pack
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.request import Request
+
+AS_MAPPED = "map"
+"""What became of shares: as the map says."""
 
 
 def call(request: Request, folder: Path) -> Call:
@@ -21,16 +26,28 @@ def call(request: Request, folder: Path) -> Call:
         facts=tuple(_word(folder, name) for name in request.facts),
         answers=dict(request.answers),
         follow_literals=request.follow_literals,
+        shares=request.shares or AS_MAPPED,  # type: ignore[arg-type]
         library="" if request.library is None else _from(folder, str(request.library)),
     )
 
 
-def with_hashes(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[RecipeUse, ...]:
-    """A ledger's recipes, each with the hash of its file, so that a change without a new version is found."""
+def with_texts(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[RecipeUse, ...]:
+    """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and told."""
     return tuple(
-        use._replace(sha256=sha256_of(Path(recipe.file)) if recipe.file else "")
-        for use, recipe in zip(uses, recipes, strict=True)
+        _with_text(use, Path(recipe.file)) if recipe.file else use for use, recipe in zip(uses, recipes, strict=True)
     )
+
+
+def _with_text(use: RecipeUse, path: Path) -> RecipeUse:
+    try:
+        raw = path.read_bytes()
+    except OSError:
+        return use
+    return use._replace(sha256=hashlib.sha256(raw).hexdigest(), text=_packed(raw))
+
+
+_packed = lru_cache(maxsize=32)(pack)
+"""The derivations of one run mostly share a recipe."""
 
 
 def _word(folder: Path, name: str) -> str:

@@ -29,7 +29,7 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.translation.start_block import contradictions, follow_literals, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.call import call, with_hashes
+from profilesmith.workflows.call import call, with_texts
 from profilesmith.workflows.read import (
     answered_facts,
     read_answers,
@@ -130,7 +130,7 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
     problems: list[Problem] = []
     outcomes = None if shelf is None else shelf.outcomes(request)
     shelf = shelf or Shelf()
-    key_map = shelf.key_map(request.key_map, request.library, problems)
+    key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
     read = shelf.facts(request.facts, request.library, problems)
@@ -139,7 +139,7 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, li
     vocabulary = load_vocabulary()
     translation = None
     if key_map is not None and documents:
-        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map))
+        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map, request.shares))
         problems += translation.problems
     refuse_if(problems)
     assert translation is not None
@@ -249,7 +249,7 @@ def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> LedgerFile:
         key_map_file=os.path.relpath(derivation.translation.key_map.file, folder),
         made=tuple(map(pack, texts)),
         written=tuple(map(pack, derivation.outputs)) if edited else (),
-        recipes=with_hashes(derivation.ledger.recipes, derivation.recipes),
+        recipes=with_texts(derivation.ledger.recipes, derivation.recipes),
         call=call(derivation.request, folder) if derivation.request else None,
     )
 

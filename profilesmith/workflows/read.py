@@ -150,6 +150,6 @@ def read(request: Request) -> Translation:
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     refuse_if(problems)
     assert key_map is not None
-    translation = translate(documents, key_map, load_vocabulary())
+    translation = translate(documents, key_map.with_shares(request.shares), load_vocabulary())
     refuse_if(translation.problems)
     return translation

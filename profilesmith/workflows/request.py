@@ -11,6 +11,7 @@ from profilesmith.facts.facts import Facts
 class Request(NamedTuple):
     """bases: one or several files of one machine. key_map, recipes: a file or a name in a library.
 
+    shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
     held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
@@ -22,4 +23,5 @@ class Request(NamedTuple):
     answers: Mapping[str, str] = MappingProxyType({})
     library: Path | None = None
     follow_literals: bool = False
+    shares: str = ""
     held: Facts = MappingProxyType({})

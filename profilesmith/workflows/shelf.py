@@ -26,7 +26,7 @@ class Shelf:
 
     def __init__(self) -> None:
         self._read: dict[tuple[object, ...], tuple[Any, list[Problem]]] = {}
-        self._readings: dict[str, Readings] = {}
+        self._readings: dict[tuple[str, str], Readings] = {}
         self._outcomes: dict[tuple[object, ...], Outcomes] = {}
 
     def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
@@ -38,8 +38,9 @@ class Shelf:
         problems += told
         return found  # type: ignore[no-any-return]
 
-    def key_map(self, name: str, library: Path | None, problems: list[Problem]) -> KeyMap | None:
-        return self._once(read.read_key_map, name, library, problems)
+    def key_map(self, name: str, library: Path | None, problems: list[Problem], shares: str = "") -> KeyMap | None:
+        found = self._once(read.read_key_map, name, library, problems)
+        return found and found.with_shares(shares)
 
     def recipes(self, names: Iterable[str], library: Path | None, problems: list[Problem]) -> list[Recipe]:
         return [recipe for name in names for recipe in self._once(read.read_recipes, (name,), library, problems)]
@@ -52,9 +53,9 @@ class Shelf:
         asked = (request.recipes, request.facts, tuple(sorted(request.answers.items())), request.library)
         return self._outcomes.setdefault(asked, Outcomes())
 
-    def readings(self, key_map: KeyMap) -> Readings:
-        """What texts read with a map have said so far."""
-        known = self._readings.setdefault(key_map.file, {})
+    def readings(self, key_map: KeyMap, shares: str = "") -> Readings:
+        """What texts read with a map have said so far. shares: as the request has it."""
+        known = self._readings.setdefault((key_map.file, shares), {})
         if len(known) > MOST_READINGS:
             known.clear()
         return known

@@ -11,7 +11,7 @@ from profilesmith.checks.cautions import TRIGGERS, cautions_of, known_cautions, 
 from tests.checks.samples import case
 
 RECIPES = Path(__file__).resolve().parents[2] / "recipes"
-ALWAYS = ["fumes", "fire"]
+ALWAYS = ["fumes", "fire", "burns"]
 
 
 def ids(
@@ -22,7 +22,7 @@ def ids(
     return [item.id for item in cautions_of([case(now, told, base)])]
 
 
-def test_an_everyday_print_has_the_two_that_always_apply() -> None:
+def test_an_everyday_print_has_those_that_always_apply() -> None:
     assert ids() == ALWAYS
 
 
@@ -45,6 +45,11 @@ def test_an_everyday_print_has_the_two_that_always_apply() -> None:
 )
 def test_what_applies(now: dict[str, str | None], told: dict[str, str], more: list[str]) -> None:
     assert ids(now, told) == [*ALWAYS, *more]
+
+
+def test_a_long_print_may_take_so_much_longer() -> None:
+    ours = cautions_of([case({"infill.speed": "20 mm/s"}, base={})])
+    assert "may take up to 4 times" in next(item.text for item in ours if item.id == "long-print")
 
 
 def test_a_long_print() -> None:

@@ -13,10 +13,10 @@ from tests.checks.samples import case, only
 
 DRY = [
     ("PLA", "45 °C", {}, "passed"),
-    ("PLA", "60 °C", {}, "caution"),
+    ("PLA", "60 °C", {}, "note"),
     ("TPU 95A", "60 °C", {}, "passed"),
     ("flexible PLA", "40 °C", {}, "passed"),
-    ("flexible PLA", "45 °C", {}, "caution"),
+    ("flexible PLA", "45 °C", {}, "note"),
     ("TPE", "50 °C", {"spool.softening_temperature": "80 °C"}, "passed"),
     ("TPE", "72 °C", {"spool.softening_temperature": "80 °C"}, "note"),
     ("TPE", "78 °C", {"spool.softening_temperature": "80 °C"}, "caution"),

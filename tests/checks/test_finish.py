@@ -1,7 +1,6 @@
 """Sanding, bending, paint.
 
-Outside checks: a wall of 3 beads of 0.45 x 0.2 mm is 1.264 mm thick, and with 0.3 mm sanded off keeps 0.964 mm and 44 %
-of its bending stiffness (plate formula); 1.2 mm bent to 10 mm is stretched by 5.66 % (geometry). Hard paint that cracks
+Outside checks: a wall of 3 beads of 0.45 x 0.2 mm is 1.264 mm thick, and with 0.3 mm sanded off keeps 0.964 mm; 1.2 mm bent to 10 mm is stretched by 5.66 % (geometry). Hard paint that cracks
 where ASTM D522 method B has it at 28 % (3.175 mm mandrel) must be found, one that is stated at 30 % must hold.
 """
 
@@ -11,6 +10,7 @@ import pytest
 
 from profilesmith.checks import bending, coating, sanding
 from profilesmith.checks.beads import wall_mm
+from profilesmith.physics.answer import Bracket
 from tests.checks.samples import case, only, profile
 
 
@@ -21,7 +21,14 @@ def sanded(off: str, **more: str) -> dict[str, str]:
 def test_what_is_left_of_a_wall() -> None:
     found = only(sanding.check(case(told=sanded("0.3 mm"), base={"wall.count": "2"})), "sanding-wall")
     assert (found.verdict, found.before, found.after) == ("passed", "0.56 mm", "0.96 mm")
-    assert "44 % of its bending stiffness" in found.text
+    assert "stiffness" not in found.text  # what a free plate loses is not what a part's wall loses
+
+
+@pytest.mark.parametrize(("spool", "soft"), [("85 Shore A", True), ("95 Shore A", False), ("60 Shore D", False)])
+def test_geometry_alone_passes_nothing_so_soft_that_it_smears(spool: str, soft: bool) -> None:
+    found = sanding.check(case(told={**sanded("0.3 mm"), "spool.material": "TPU", "spool.hardness": spool}))
+    assert {item.verdict for item in found} == ({"note"} if soft else {"passed"})
+    assert all(("filler" in item.text) == soft for item in found)
 
 
 def test_walls_of_two_widths() -> None:
@@ -103,8 +110,8 @@ def test_bending_not_judged(told: dict[str, str]) -> None:
 PAINT = [
     ("rigid", {}, "40 mm", "note"),
     ("rigid", {}, "20 mm", "caution"),
-    ("rigid", {}, "200 mm", "passed"),
-    ("elastic", {}, "20 mm", "passed"),
+    ("rigid", {}, "200 mm", "note"),
+    ("elastic", {}, "20 mm", "note"),
     ("elastic", {}, "2.1 mm", "note"),
     ("rigid", {"part.coating_elongation": "30 %"}, "20 mm", "passed"),
     ("elastic", {"part.coating_elongation": "2 %"}, "20 mm", "caution"),
@@ -118,7 +125,32 @@ def test_paint(kind: str, more: dict[str, str], radius: str, verdict: str) -> No
     assert bool(found.ask) == (not more)
 
 
-@pytest.mark.parametrize(("elongation", "verdict"), [("30 %", "passed"), ("5 %", "caution")])
+def test_what_to_look_for_on_the_data_sheet() -> None:
+    """1.8 mm bent to 25 mm: 3.5 % of the part's outside, twice that asked of the paint; no class from memory passes it."""
+    found = only(coating.check(case(told={**bent("1.8 mm", "25 mm"), "part.coating": "elastic"})), "coating")
+    assert "it must stretch 8 %" in found.text
+    assert "data sheet" in found.text
+    assert "holds" not in found.text
+
+
+def test_a_hard_paint_is_likely_to_crack_and_no_more() -> None:
+    found = only(coating.check(case(told={**bent("1.8 mm", "10 mm"), "part.coating": "rigid"})), "coating")
+    assert found.verdict == "caution"
+    assert "likely to crack" in found.text
+    assert "picture varnish" in found.text
+
+
+def test_the_radius_that_suits_the_paint_suits_it() -> None:
+    told = {**bent("1.8 mm", "10 mm"), "part.coating": "elastic", "part.coating_elongation": "12 %"}
+    radius = coating.standing_radius_mm(case(told=told), 0.12)
+    assert isinstance(radius, Bracket)
+    gentle = {**told, "part.bend_radius": f"{radius.high * 1.001:.4f} mm"}
+    assert only(coating.check(case(told=gentle)), "coating").verdict == "passed"
+    sharp = {**told, "part.bend_radius": f"{radius.low * 0.99:.4f} mm"}
+    assert only(coating.check(case(told=sharp)), "coating").verdict != "passed"
+
+
+@pytest.mark.parametrize(("elongation", "verdict"), [("60 %", "passed"), ("5 %", "caution")])
 def test_paint_on_the_published_mandrel(elongation: str, verdict: str) -> None:
     """ASTM D522 method B: 28 % on a mandrel of 3.175 mm, sheet 0.8 mm, film 25 µm (5 % read at 15 mm)."""
     told = {**bent("0.79375 mm", "1.5875 mm"), "part.coating": "rigid", "part.coating_thickness": "0.0254 mm"}

@@ -55,6 +55,39 @@ def test_a_material_alone_gives_a_range(speed: str, verdict: str) -> None:
     assert found.limit == "2.5 to 5 mm³/s"
 
 
+NOZZLES = [
+    ("0.4 mm", {}, "passed"),
+    ("0.8 mm", {}, "not judged"),
+    ("0.8 mm", {"spool.maximum_flow_nozzle": "0.8 mm"}, "passed"),
+    ("0.4 mm", {"spool.maximum_flow_nozzle": "0.8 mm"}, "not judged"),
+    (None, {}, "passed"),
+]
+
+
+@pytest.mark.parametrize(("bore", "more", "verdict"), NOZZLES)
+def test_a_largest_flow_belongs_to_a_nozzle(bore: str | None, more: dict[str, str], verdict: str) -> None:
+    """9 mm/s were once asked of 0.9 x 0.32 mm beads, from a limit of a nozzle half as wide."""
+    now: dict[str, str | None] = {**SLOW, "nozzle.diameter": bore}
+    found = only(check(case(now, {"spool.maximum_flow": "4 mm3/s", **more})), "flow-spool")
+    assert found.verdict == verdict
+    assert ("nobody said how wide" in found.text) == (bore is None)
+    assert bool(found.ask) == (verdict == "not judged")
+
+
+def test_at_one_flow_a_wider_nozzle_needs_less_pressure() -> None:
+    """Power-law tube: 2^(3n + 1) is 3.66 at n = 0.29 and 5.54 at n = 0.49 (Acierno and Patti 2023 for the powers)."""
+    told = {"spool.maximum_flow": "4 mm3/s"}
+    wide = only(check(case({**SLOW, "nozzle.diameter": "0.8 mm"}, told)), "flow-spool")
+    assert "3.6 to 5.6 times less pressure" in wide.text
+
+
+def test_a_limit_that_is_just_met_has_no_headroom() -> None:
+    """80 mm/s of a bead of 0.0814 mm2 need 6.513 mm3/s."""
+    found = only(check(case(told={"spool.maximum_flow": "6.514 mm3/s"})), "flow-spool")
+    assert (found.verdict, found.headroom) == ("passed", "")
+    assert "at the limit" in found.text
+
+
 def test_not_judged_without_spool_or_material() -> None:
     found = only(check(case()), "flow-spool")
     assert found.verdict == "not judged"

@@ -16,7 +16,8 @@ from profilesmith.checks.stiffness import bending_change, check
 from profilesmith.physics.answer import NotValid
 from tests.checks.samples import case, only, profile
 
-PART = {"part.thickness": "6 mm", "part.width": "20 mm"}
+FLAT = {"part.form": "sheet", "part.orientation": "lying"}
+PART = {"part.thickness": "6 mm", "part.width": "20 mm", **FLAT}
 
 
 def bar(density: float, thickness: float = 6.0, pattern: str = "gyroid", bead: float = 0.01) -> Bar:
@@ -45,7 +46,7 @@ def test_too_few_cells_give_a_range_that_holds_no_filling_at_all() -> None:
 
 
 def test_closing_layers_that_fill_the_part_are_named() -> None:
-    found = only(check(case({"infill.density": "5 %"}, {"part.thickness": "1.8 mm"}, base={})), "stiffness")
+    found = only(check(case({"infill.density": "5 %"}, {"part.thickness": "1.8 mm", **FLAT}, base={})), "stiffness")
     assert found.verdict == "note"
     assert "hardly counts" in found.text
     assert "bends as before" in found.text
@@ -65,9 +66,54 @@ def test_nothing_changed_passes() -> None:
     assert (found.verdict, found.ask) == ("passed", "")
 
 
+@pytest.mark.parametrize("density", ["5 %", "15 %", "100 %"])
+@pytest.mark.parametrize("pattern", ["gyroid", "lines", "concentric"])
+def test_what_is_unchanged_is_a_hundred_per_cent_exactly(density: str, pattern: str) -> None:
+    """The two brackets of one and the same bar were once divided: 85 to 117 %."""
+    same: dict[str, str | None] = {"infill.density": density, "infill.pattern": pattern}
+    found = only(
+        check(case({**same, "outer_wall.speed": "30 mm/s"}, {"part.thickness": "6 mm"}, base=same)), "stiffness"
+    )
+    assert (found.verdict, found.after) == ("passed", "100 %")
+
+
+def test_the_same_filling_cancels_where_only_closing_layers_change() -> None:
+    """A core of any modulus from nothing to solid: at r = 0.15 and r = 0 the two ends of this strip."""
+    from profilesmith.physics.section import bending_ratio
+
+    old, new = bar(0.15, bead=0.45), bar(0.15, bead=0.45)._replace(top=0.4, bottom=0.4)
+    change = bending_change(old, new, 20)
+    assert change is not None
+    ends = [bending_ratio(new.section(20), r) / bending_ratio(old.section(20), r) for r in (0.0, 0.15)]
+    assert (change.low, change.high) == pytest.approx((min(ends), max(ends)))
+
+
+STANDING = {"part.thickness": "6 mm", "part.form": "tube", "part.orientation": "standing"}
+
+
+def test_a_sleeve_that_stands_bends_in_its_walls() -> None:
+    """Closing layers do nothing for it, walls do: two skins of w apart, Allen's sandwich."""
+    layers: dict[str, str | None] = {"top.layers": "9", "bottom.layers": "9"}
+    assert only(check(case(layers, STANDING, base={})), "stiffness").after == "100 %"
+    walls = only(check(case({"wall.count": "2"}, STANDING, base={"wall.count": "1"})), "stiffness")
+    assert "that stands upright" in walls.text
+    assert "times as stiff" in walls.text
+
+
+def test_what_nobody_said_of_the_pose_is_asked_and_both_are_held() -> None:
+    change: dict[str, str | None] = {"wall.count": "2"}
+    unknown, lying, standing = (
+        only(check(case(change, {"part.thickness": "6 mm", **told}, base={})), "stiffness")
+        for told in ({}, FLAT, {"part.orientation": "standing", "part.form": "sheet"})
+    )
+    assert "standing" in unknown.ask
+    assert "(lying or standing)" in unknown.text
+    assert len({unknown.after, lying.after, standing.after}) == 3
+
+
 def test_the_plastic_is_told_apart() -> None:
     found = only(check(case(told={**PART, "spool.material": "TPU 95A"}, base={})), "stiffness")
-    assert "7.5 to 200 times as much as rigid PLA" in found.text
+    assert "6 to 200 times as much as rigid PLA" in found.text
     assert "rigid PLA" not in only(check(case(told=PART, base={})), "stiffness").text
 
 
@@ -115,7 +161,7 @@ def test_more_filling_is_never_softer(one: float, other: float, thickness: float
 def test_the_range_for_any_width_holds_every_width(width: float, old: float, new: float, few: int, many: int) -> None:
     """Widths between the sampled ones give nothing outside of what those give, but for half a percent."""
     bars = Bar(6, few * 0.4, 0.8, 0.8, old, "lines", 0.45), Bar(6, many * 0.4, 0.6, 1.0, new, "grid", 0.45)
-    sampled = [bending_change(*bars, at) for at in widths(bars, None)]
+    sampled = [bending_change(*bars, at) for at in widths(6, (bar.wall for bar in bars), None)]
     here = bending_change(*bars, width)
     assert here is not None
     ends = [change for change in sampled if change is not None]

@@ -35,8 +35,8 @@ def test_a_pattern_that_is_not_known_gives_a_range() -> None:
     now = {**support("30 %"), "support.pattern": None}
     found = only(support_spacing.check(case(now, SOFT)), "support-spacing")
     assert found.after == "1.5 to 3 mm"
-    assert found.verdict == "passed"
-    assert "crossed" in found.text
+    assert found.verdict == "note"
+    assert "in a crossed pattern they stand 3 mm apart" in found.text
 
 
 def test_contact_layers_and_supports_that_are_off_make_it_a_note() -> None:
@@ -47,6 +47,15 @@ def test_contact_layers_and_supports_that_are_off_make_it_a_note() -> None:
     found = only(support_spacing.check(case(support("10 %", support__on="off"), SOFT)), "support-spacing")
     assert found.verdict == "note"
     assert "off" in found.text
+
+
+def test_contact_layers_carry_the_face() -> None:
+    """0.45 mm beads at 50 % in one direction stand 0.9 mm apart, whatever stands below them."""
+    now = support("10 %", support__contact_layers="2", support__contact_density="50 %")
+    found = only(support_spacing.check(case(now, SOFT)), "support-spacing")
+    assert (found.verdict, found.after) == ("passed", "0.9 mm")
+    none = {**now, "support.contact_layers": "0"}
+    assert only(support_spacing.check(case(none, SOFT)), "support-spacing").after == "4.5 mm"
 
 
 def test_a_rigid_underside_spans_more() -> None:
@@ -68,10 +77,18 @@ def test_not_judged_when_nobody_said_what_the_spool_is() -> None:
 )
 def test_overhang(angle: str, verdict: str) -> None:
     """h 0.2 mm, w 0.45 mm: 45° leaves 56 % of the bead on the one below, 60° 23 % (plane geometry)."""
-    found = only(overhang.check(case({"support.on": "on", "support.overhang_angle": angle}, base={})), "overhang")
+    before: dict[str, str | None] = {"support.overhang_angle": "45 deg"}
+    found = only(overhang.check(case({"support.on": "on", "support.overhang_angle": angle}, base=before)), "overhang")
     assert found.verdict == verdict
     if angle == "45 deg":
         assert found.after == "56 %"
+
+
+def test_an_angle_that_did_not_get_worse_raises_no_alarm() -> None:
+    steep: dict[str, str | None] = {"support.on": "on", "support.overhang_angle": "80 deg"}
+    assert only(overhang.check(case(steep)), "overhang").verdict == "note"
+    assert only(overhang.check(case(steep, base=steep)), "overhang").verdict == "note"
+    assert only(overhang.check(case({**steep, "layer.height": "0.1 mm"}, base=steep)), "overhang").verdict == "note"
 
 
 def test_no_overhang_without_support_or_angle() -> None:

@@ -38,7 +38,7 @@ def test_the_spools_own_modulus_narrows_it() -> None:
         retraction.check(case(told={**TUBE, "spool.material": "TPU 95A", "spool.modulus": "100 MPa"})),
         "retraction-stretch",
     )
-    assert "30 to 40 times" in found.text
+    assert "24 to 40 times" in found.text
 
 
 def test_as_stiff_as_pla_passes() -> None:
@@ -66,7 +66,7 @@ def test_not_judged(told: dict[str, str]) -> None:
 
 @pytest.mark.parametrize(
     ("distance", "bore", "verdict"),
-    [("1 mm", "2 mm", "passed"), ("0.7 mm", "2 mm", "caution"), ("1 mm", "1.5 mm", "not judged")],
+    [("1 mm", "2 mm", "note"), ("0.7 mm", "2 mm", "caution"), ("1 mm", "1.5 mm", "not judged")],
 )
 def test_the_play_of_the_tube(distance: str, bore: str, verdict: str) -> None:
     """A half turn with 0.25 mm of play takes up 0.785 mm: difference of two arcs."""
@@ -74,12 +74,22 @@ def test_the_play_of_the_tube(distance: str, bore: str, verdict: str) -> None:
     assert only(retraction.check(case({"retraction.distance": distance}, told)), "retraction-slack").verdict == verdict
 
 
+def test_play_alone_passes_only_what_does_not_stretch() -> None:
+    """A pull of 0.8 mm with 0.79 mm of play once passed beside a strand that gives a hundred times as much."""
+    told = {**TUBE, "machine.tube_bore": "2 mm", "machine.tube_bend": "180 deg"}
+    pull: dict[str, str | None] = {"retraction.distance": "0.8 mm"}
+    soft = only(retraction.check(case(pull, {**told, "spool.material": "TPU 85A"})), "retraction-slack")
+    rigid = only(retraction.check(case(pull, {**told, "spool.material": "PLA"})), "retraction-slack")
+    assert (soft.verdict, rigid.verdict) == ("note", "passed")
+    assert "comes off too" in soft.text
+
+
 @pytest.mark.parametrize(
     ("told", "verdict"),
     [
         ({"spool.material": "TPU 85A"}, "note"),
         ({"spool.material": "TPU 85A", "machine.unguided_gap": "8 mm"}, "caution"),
-        ({"spool.material": "TPU 85A", "machine.unguided_gap": "3 mm"}, "passed"),
+        ({"spool.material": "TPU 85A", "machine.unguided_gap": "4 mm"}, "not judged"),
         ({"spool.material": "TPU 85A", "machine.unguided_gap": "0 mm"}, "passed"),
         ({"spool.material": "flexible PLA", "machine.unguided_gap": "8 mm"}, "note"),
         ({}, "not judged"),
@@ -89,6 +99,12 @@ def test_pushing(told: dict[str, str], verdict: str) -> None:
     found = only(buckling.check(case(told=told)), "buckling")
     assert found.verdict == verdict
     assert bool(found.ask) == ("machine.unguided_gap" not in told)
+
+
+def test_a_gap_too_short_for_the_theory_is_not_called_safe() -> None:
+    """Below some 2.5 diameters a column is too stubby for Euler (Timoshenko and Gere 1961, from memory)."""
+    told = {"spool.material": "TPU 85A", "machine.unguided_gap": "4 mm"}
+    assert "squeeze out" in only(buckling.check(case(told=told)), "buckling").text
 
 
 def test_a_rigid_strand_is_not_ranked() -> None:

@@ -20,6 +20,7 @@ RANKS = {
     "library": 6,
     "lint": 6.2,
     "catalogue": 6.2,
+    "revision": 6.3,  # two versions of a recipe, in the words that pages have for rules
     "distil": 5,
     "merge": 5,
     "evidence": 5,
@@ -27,6 +28,7 @@ RANKS = {
     "audit": 5,
     "write_files": 5,
     "suggest": 5,
+    "motion": 4.7,
     "translation": 4,
     "recipe": 4,
     "checks": 4,
@@ -62,7 +64,6 @@ STILL_LONG = {
     "suggest/slots.py:_slots_of": 60,
     "translation/document_to_profile.py:translate": 43,
     "translation/load_key_map.py:_read_map": 44,
-    "workflows/library/check.py:check_library": 45,
 }
 FOR_TESTS = {
     "pytest",

@@ -260,6 +260,7 @@ def test_materials_have_names_that_do_not_clash() -> None:
         assert table["name"]
         assert table["also"]
         assert isinstance(table["flexible"], bool)
+        assert table["rubbery"] <= table["flexible"]
         for name in (key, *table["also"]):
             assert owner.setdefault(name.lower(), key) == key
 

@@ -81,13 +81,23 @@ def number_slots(draw: st.DrawFn, setting: str, decimal: str) -> Written:
 
 @st.composite
 def share_slots(draw: st.DrawFn, setting: str, decimal: str, reference: str | Fraction, key: str = "") -> Written:
-    """A speed written as a share: of another setting, or of a key that is none."""
+    """A speed written as a share: of another setting, held or not, or of a key that is none."""
     unit = draw(st.sampled_from(("%", "fraction")))
     suffix = draw(st.sampled_from(("", " %", "%"))) if unit == "%" else ""
     low, high = (Fraction(40), Fraction(150)) if unit == "%" else (Fraction("0.4"), Fraction("1.5"))
     number = draw(numerals(low, high, decimal, 2))
     binding = {"unit": unit, "relative_key": key} if key else {"unit": unit, "relative_to": reference}
-    slot = Slot(setting=setting, raw=number + suffix, binding=binding, unit=unit, decimal=decimal, reference=reference)
+    way = "" if key else draw(st.sampled_from(("", "keep", "follow")))
+    binding |= {"shares": way} if way else {}
+    slot = Slot(
+        setting=setting,
+        raw=number + suffix,
+        binding=binding,
+        unit=unit,
+        decimal=decimal,
+        reference=reference,
+        held=not key and way != "follow",
+    )
     return Written((slot,), slot.raw)
 
 
@@ -135,7 +145,7 @@ def written_settings(draw: st.DrawFn, decimal: str) -> list[Written]:
     names = draw(st.lists(st.sampled_from((*NUMBERS, *SWITCHES, CHOICE)), min_size=3, max_size=9, unique=True))
     if {"top.layers", "bottom.layers"} & set(names) and "layer.height" not in names:
         names.append("layer.height")  # so that a thickness can be held
-    left = dict.fromkeys(sorted(names, key=lambda name: name != "outer_wall.speed"))
+    left = dict.fromkeys(sorted(names, key=lambda name: (name != "outer_wall.speed", name != "first_layer.speed")))
     found: list[Written] = []
     if {"nozzle.temperature", "bed.temperature"} <= set(left) and draw(st.booleans()):
         found.append(draw(packed_slots(decimal)))
@@ -143,6 +153,8 @@ def written_settings(draw: st.DrawFn, decimal: str) -> list[Written]:
     for name in left:
         if name == "first_layer.speed" and "outer_wall.speed" in left and draw(st.booleans()):
             found.append(draw(share_slots(name, decimal, "outer_wall.speed")))
+        elif name == "infill.speed" and "first_layer.speed" in left and draw(st.booleans()):
+            found.append(draw(share_slots(name, decimal, "first_layer.speed")))  # at times a share of a share
         elif name == "inner_wall.speed" and draw(st.booleans()):
             found.append(draw(share_slots(name, decimal, Fraction(80), REFERENCE_KEY)))
         else:

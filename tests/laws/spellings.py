@@ -118,7 +118,7 @@ class Slot:
     """One setting in one line. raw: the whole value span. binding: its table in the map, without setting and key.
 
     unit: of a bare number; quote, separator, split, part: how the raw value is packed; reference: the setting that a share
-    is of, or a constant.
+    is of, or a constant; held: its value stays when the reference moves.
     """
 
     setting: str
@@ -130,11 +130,18 @@ class Slot:
     split: str = ""
     part: int = 0
     reference: str | Fraction | None = None
+    held: bool = False
     texts: Mapping[str, Value] = field(default_factory=dict)
 
     @property
     def kind(self) -> str:
         return NUMBERS[self.setting].kind if self.setting in NUMBERS else "word"
+
+    def step(self, whole: Fraction) -> Fraction:
+        """The coarsest step in which a share of a whole may be written: the text's own, or the one that is promised."""
+        _, _, decimals = NUMBER.match(self.raw).group().partition(self.decimal)  # type: ignore[union-attr]
+        percent = UNITS["ratio"][self.unit].factor / 10 ** len(decimals)
+        return min(percent, Fraction(1) if self.held else Fraction(1, 10)) * whole / 100
 
     @property
     def exact(self) -> bool:

@@ -9,7 +9,7 @@ from tests.laws.layouts import Line
 from tests.laws.running import Outcome, law, plain, run
 from tests.laws.strategies import Scenario, scenarios
 
-MOVED = ("changed", "added", "follows")
+MOVED = ("changed", "added", "follows", "held")
 
 
 @law(60)
@@ -36,8 +36,10 @@ def test_every_changed_byte_belongs_to_a_row(scenario: Scenario) -> None:
     for setting in outcome.moved:
         movers = [row for row in outcome.data["rows"] if row["setting"] == setting and row["status"] in MOVED]
         assert movers, f"{setting} moved, and no row says by what"
-        if movers[0]["status"] == "follows":
-            assert outcome.slots()[setting][1].reference is not None, "only a share can follow"
+        if movers[0]["status"] in ("follows", "held"):
+            slot = outcome.slots()[setting][1]
+            assert slot.reference is not None, "only a share can follow or be held"
+            assert slot.held is (movers[0]["status"] == "held")
 
 
 def _row_tells(outcome: Outcome, setting: str, line: Line, raw: str) -> set[int]:

@@ -30,11 +30,12 @@ def _number(outcome: Outcome, slot: Slot, raws: tuple[str, str], before, after) 
     bounds = outcome.scenario.book.bounds(slot.setting, before, after)
     aims = outcome.scenario.book.aims(slot.setting)
     olds, news = slot.pieces(raws[0]), slot.pieces(raws[1])
-    stays = slot.read(raws[0], after)  # a share of what its reference is now
-    for old, new, present, value in zip(olds, news, stays, slot.read(raws[1], after), strict=True):
+    as_it_stands = slot.read(raws[0], after)  # a share of what its reference is now
+    stays = before[slot.setting] if slot.held else as_it_stands
+    for old, new, present, same, value in zip(olds, news, stays, as_it_stands, slot.read(raws[1], after), strict=True):
         target = aims[-1] if aims else present
         wanted = target if bounds is None else bounds.nearest(target)
-        if wanted == present:
+        if wanted == same:
             assert new == old, f"{slot.setting} was met and is spelled anew"
         else:
             assert abs(value - wanted) < _step(slot, after), (
@@ -43,12 +44,12 @@ def _number(outcome: Outcome, slot: Slot, raws: tuple[str, str], before, after) 
 
 
 def _step(slot: Slot, after) -> Fraction:
-    """The coarsest step of numbers that a value may be written in: the resolution, or a thousandth of the whole."""
+    """The coarsest step of numbers that a value may be written in: the resolution, or a share's step of the whole."""
     step = Fraction(NUMBERS[slot.setting].step)
     if slot.reference is None:
         return step
     whole = after[slot.reference][0] if isinstance(slot.reference, str) else slot.reference
-    return max(step, whole / 1000)
+    return max(step, slot.step(whole))
 
 
 def _word(outcome: Outcome, slot: Slot, raws: tuple[str, str], after) -> None:

@@ -137,6 +137,7 @@ KEYS = (
     "section",
     "relative_to",
     "relative_key",
+    "shares",
     "angle_from",
     "choices",
     "on",

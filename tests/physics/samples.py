@@ -46,6 +46,7 @@ SAMPLES: Mapping[str, Mapping[str, Any]] = {
     "bead.wall_thickness_mm": {"beads": 3, **_BEAD},
     "bending.outer_strain_share": {"thickness_mm": 2.0, "inner_radius_mm": 20.0},
     "bending.coating_strain_bracket": {"thickness_mm": 2.0, "coating_mm": 0.05, "inner_radius_mm": 20.0},
+    "bending.coated_radius_bracket_mm": {"thickness_mm": 1.8, "coating_mm": 0.05, "strain_share": 0.06},
     "bending.mandrel_elongation_share": {"thickness_mm": 0.8, "coating_mm": 0.025, "mandrel_diameter_mm": 12.7},
     "bending.smallest_inner_radius_mm": {"thickness_mm": 2.0, "strain_share": 0.05},
     "buckling.strand_second_moment_mm4": {"diameter_mm": 1.75},
@@ -76,7 +77,6 @@ SAMPLES: Mapping[str, Mapping[str, Any]] = {
     "finish.stair_cusp_mm": {"height_mm": 0.2, "angle_from_vertical_deg": 30.0},
     "finish.wall_valley_mm": {"height_mm": 0.2},
     "finish.thickness_left_mm": {"thickness_mm": 1.26, "sanded_mm": 0.3},
-    "finish.plate_stiffness_left_ratio": {"thickness_mm": 1.26, "sanded_mm": 0.3},
     "finish.beads_for_thickness": {"thickness_mm": 1.2, **_BEAD},
     "heat.heating_time_s": {"radius_mm": 0.875, "diffusivity_mm2_s": 0.1, "lag_share": 0.1},
     "heat.melting_flow_ratio": {
@@ -89,6 +89,7 @@ SAMPLES: Mapping[str, Mapping[str, Any]] = {
     "melt.newtonian_pressure_mpa": {"viscosity_pa_s": 1000.0, "flow_mm3_s": 5.0, "radius_mm": 0.2, "length_mm": 0.6},
     "melt.wall_shear_rate_per_s": {"flow_mm3_s": 5.0, "radius_mm": 0.2, "power": 0.45},
     "melt.power_law_tube_pressure_mpa": {**_POWER, "radius_mm": 0.2, "length_mm": 0.6},
+    "melt.equal_flow_pressure_ratio": {"old_radius_mm": 0.2, "new_radius_mm": 0.4, "power": 0.3},
     "melt.power_law_cone_pressure_mpa": {
         **_POWER,
         "wide_radius_mm": 1.0,
@@ -122,6 +123,13 @@ SAMPLES: Mapping[str, Mapping[str, Any]] = {
         "old_density_share": 0.3,
         "new": _THIN,
         "new_density_share": 0.05,
+    },
+    "stiffness_change.shared_core_bracket": {"old": _BAR, "new": _THIN, "core_ratio": Bracket(0.0, 0.15)},
+    "stiffness_change.ordered_cores_bracket": {
+        "old": _BAR,
+        "old_core_ratio": Bracket(0.0, 0.15),
+        "new": _THIN,
+        "new_core_ratio": Bracket(0.0, 0.05),
     },
     "stiffness_change.largest_loss_share": {"old": _BAR, "old_density_share": 0.3, "new": _THIN},
     "time_factor.time_factor_bracket": {

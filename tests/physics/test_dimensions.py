@@ -53,7 +53,9 @@ BARE_ANSWERS = {
     "core.cell_count",
     "finish.beads_for_thickness",
     "section.bending_bracket",
+    "stiffness_change.ordered_cores_bracket",
     "stiffness_change.same_pattern_bracket",
+    "stiffness_change.shared_core_bracket",
     "time_factor.time_factor_bracket",
 }
 BARE = {

@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from profilesmith.physics.bead import wall_thickness_mm
 from profilesmith.physics.finish import (
     beads_for_thickness,
-    plate_stiffness_left_ratio,
     stair_cusp_mm,
     thickness_left_mm,
     wall_valley_mm,
@@ -42,7 +41,6 @@ def test_a_sanded_wall() -> None:
     wall = wall_thickness_mm(3, 0.45, 0.20)
     assert thickness_left_mm(wall, 0.3) == pytest.approx(0.9641593, rel=1e-6)
     assert thickness_left_mm(wall, 0.3) / wall == pytest.approx(0.763, abs=5e-4)
-    assert plate_stiffness_left_ratio(wall, 0.3) == pytest.approx(0.44365, abs=5e-6)
 
 
 def test_beads_to_be_left_and_to_be_sanded() -> None:
@@ -64,8 +62,6 @@ def test_sanding_more_leaves_less(thickness: float, sanded: float) -> None:
     left = thickness_left_mm(thickness, sanded)
     assert 0 <= left <= thickness
     assert thickness_left_mm(thickness, sanded + 0.1) <= left
-    assert 0 <= plate_stiffness_left_ratio(thickness, sanded) <= 1
-    assert plate_stiffness_left_ratio(thickness, 0) == 1
 
 
 def test_what_is_no_surface_is_refused() -> None:

@@ -26,7 +26,8 @@ def made(derived: Derived, bind: Text, rule: Text) -> Any:
         [
             bind("outer_wall.speed", "rim"),
             bind("infill.speed", "core"),
-            bind("first_layer.speed", "lowest", 'relative_to = "outer_wall.speed"'),
+            bind("first_layer.speed", "lowest", 'relative_to = "outer_wall.speed"\nshares = "follow"'),
+            bind("top.speed", "crown", 'relative_to = "outer_wall.speed"'),
             bind("raft.on", "pad", "add = true"),
             bind("brim.on", "hem"),
             bind("retraction.distance", "yank"),
@@ -45,12 +46,14 @@ def made(derived: Derived, bind: Text, rule: Text) -> Any:
         + rule("retraction.lift", 'cap = "0.1 mm"', 'when = { "machine.liner" = "PTFE" }')
     )
     base = "rim = 80\ncore = 60\nlowest = 50\nyank = 6\ntip = 205\nlift = 0.3\nhue = red\nsheet of the bench\n"
+    base += "crown = 90\n"
     return derived(base, bindings, rules, facts='[machine]\nliner = "all-metal"\n')
 
 
 SAID = {
     "a changed value": ["outer_wall.speed", "80 mm/s", "40 mm/s"],
     "a value that follows": ["first_layer.speed", "20 mm/s"],
+    "a value that is held": ["top.speed", "72 mm/s", "180"],
     "an added key": ["raft.on", "added"],
     "by hand": ["brim.on"],
     "a question": ["retraction.distance", "?"],
@@ -90,6 +93,7 @@ def test_the_review_sorts_by_what_is_to_be_done(made: Any) -> None:
         "raft.on",
         "nozzle.temperature",
     }
+    assert [(change.setting, change.new_text) for change in review.held] == [("top.speed", "180")]
     assert [change.setting for change in review.by_hand] == ["brim.on"]
     assert [question.settings for question in review.questions] == [("retraction.distance",)]
     assert [change.setting for change in review.kept] == ["infill.speed"]

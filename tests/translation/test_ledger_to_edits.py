@@ -39,22 +39,20 @@ def test_a_share_is_written_as_a_share(derived: Derived, bind: Text, rule: Text)
         derived("a = 80\nb = 110 %\n", bindings, rule("infill.speed", 'cap = "40 mm/s"')).outputs[0]
         == b"a = 80\nb = 50 %\n"
     )
-    made = derived("a = 80\nb = 50\n", bindings, rule("outer_wall.speed", 'cap = "40 mm/s"'))
+    follow = '[text]\nshares = "follow"\n'
+    made = derived("a = 80\nb = 50\n", follow + bindings, rule("outer_wall.speed", 'cap = "40 mm/s"'))
     assert made.outputs[0] == b"a = 40\nb = 50\n"
     assert (row(made, "infill.speed").status, row(made, "infill.speed").derived) == ("follows", (20,))
 
 
 def test_a_share_rounds_to_the_inside(derived: Derived, bind: Text, rule: Text) -> None:
-    """40 of 70 are 57.142857... %: 57.1 % is inside, 57.2 % is past."""
-    bindings = bind("outer_wall.speed", "a") + bind("infill.speed", "b", 'relative_to = "outer_wall.speed"')
-    assert (
-        derived("a = 70\nb = 100\n", bindings, rule("infill.speed", 'cap = "40 mm/s"')).outputs[0]
-        == b"a = 70\nb = 57.1\n"
-    )
-    assert (
-        derived("a = 70\nb = 10\n", bindings, rule("infill.speed", 'raise_to = "40 mm/s"')).outputs[0]
-        == b"a = 70\nb = 57.2\n"
-    )
+    """40 of 70 are 57.142857... %: 57 % is inside, 58 % is past; to a decimal, 57.1 % and 57.2 %."""
+    for way, shares in (("keep", ("57", "58")), ("follow", ("57.1", "57.2"))):
+        more = f'relative_to = "outer_wall.speed"\nshares = "{way}"'
+        bindings = bind("outer_wall.speed", "a") + bind("infill.speed", "b", more)
+        for base, asked, share in (("100", "cap", shares[0]), ("10", "raise_to", shares[1])):
+            made = derived(f"a = 70\nb = {base}\n", bindings, rule("infill.speed", f'{asked} = "40 mm/s"'))
+            assert made.outputs[0].decode() == f"a = 70\nb = {share}\n"
 
 
 @pytest.mark.parametrize("more", ['relative_to = "support.gap"', 'relative_key = "a"'])

@@ -109,6 +109,12 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound(SPEED, "a", 'on = "1"'),
         bound(RAFT, "a", f'relative_to = "{SPEED}"'),
         bound("infill.pattern", "a", 'relative_key = "b"'),
+        bound(SPEED, "a", 'shares = "keep"'),
+        bound(SPEED, "a", 'relative_key = "b"\nshares = "keep"'),
+    ),
+    "shares": (
+        '[text]\nshares = "stay"\n' + bound(SPEED, "a"),
+        bound(SPEED, "a", 'relative_to = "inner_wall.speed"\nshares = "stay"'),
     ),
     "relative-kind": (bound(SPEED, "a", 'relative_to = "layer.height"'),),
     # of the strict reading of TOML itself

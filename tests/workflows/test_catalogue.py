@@ -24,6 +24,7 @@ from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.record import Record
 from profilesmith.library.find import shipped
 from profilesmith.write_files import write_whole
+from tests.shipped import version
 
 Program = Callable[..., Any]
 X = "{http://www.w3.org/1999/xhtml}"
@@ -45,7 +46,7 @@ def record(recipe: str, mark: str, **more: Any) -> Record:
     base = Record(
         "2030-01-31",
         recipe,
-        "1.0.0",
+        more.pop("version", "") or version(recipe),
         "worked",
         {"adhesion": "good"},
         {"machine.drive": "remote", "spool.hardness": "92 Shore A"},
@@ -90,7 +91,9 @@ def hostile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (folder / "recipes" / "torn.toml").write_text(f'format = 1\n"{quoted(NASTY)}" = 1\n', encoding="utf-8")
     note = "<script>alert(1)</script> [link](http://a.example) | cell"
     append_record(
-        folder / "evidence" / f"{safe_stem('../x')}.jsonl", record("../x", "00000001", note=note), write_whole
+        folder / "evidence" / f"{safe_stem('../x')}.jsonl",
+        record("../x", "00000001", note=note, version="1.0.0"),
+        write_whole,
     )
     return folder
 
@@ -111,7 +114,7 @@ def test_the_index_tells_title_way_version_evidence_and_cautions(club: Path, pro
     flexible = found["Flexible PLA from a profile that prints rigid PLA flexible-pla"]
     assert flexible == [
         "From → torigid PLA →to flexible PLA",
-        "Version1.0.0",
+        f"Version{version('flexible-pla')}",
         "Evidence3 of 3 worked (29 % to 100 %)",
         "Cautions4",
     ]
@@ -147,7 +150,7 @@ def test_a_recipes_page_holds_all_of_it(club: Path, program: Program) -> None:
         "plain-shop",
         "14 %",
         "profiles/plain-shop.settings, line",
-        "flexible-pla 1.0.0, rule 7",
+        f"flexible-pla {version('flexible-pla')}, rule 7",
     ):
         assert told in text, told
     other = words(parsed(Path("pages/tpu-95a.html")))
@@ -225,12 +228,12 @@ def test_markdown_says_the_same(club: Path, program: Program) -> None:
     assert program("library", "page", "club", "-o", "pages", "--as", "markdown").code == 0
     index, page = (Path("pages", name).read_text(encoding="utf-8") for name in ("index.md", "flexible-pla.md"))
     assert (
-        "| [Flexible PLA from a profile that prints rigid PLA](flexible-pla.md) <code>flexible-pla</code> | rigid PLA → flexible PLA | 1.0.0 | 3 of 3 worked (29 % to 100 %) | 4 |"
-        in index
+        "| [Flexible PLA from a profile that prints rigid PLA](flexible-pla.md) <code>flexible-pla</code> "
+        f"| rigid PLA → flexible PLA | {version('flexible-pla')} | 3 of 3 worked (29 % to 100 %) | 4 |" in index
     )
     for told in (
         "Tried 3 times, worked 3 of 3: at least 29 %",
-        "| 2030-01-31 | 1.0.0 | **worked** | adhesion good |",
+        f"| 2030-01-31 | {version('flexible-pla')} | **worked** | adhesion good |",
         "7. **Support density**: at least 30 %. A soft part sags",
         "Support density | 14 % | **30 %** | +16 points |",
         "Ventilate the room",

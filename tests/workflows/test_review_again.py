@@ -12,6 +12,7 @@ from profilesmith.workflows.derive import write
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
+from tests.shipped import version
 
 
 @pytest.fixture
@@ -52,7 +53,7 @@ def test_an_edit_is_named_with_the_rule_that_it_overrules(soft: Path) -> None:
     edited = review_again(str(soft)).edited
     wall = next(line for line in edited if line.startswith("outer_wall.speed"))
     assert "40 mm/s → 45 mm/s" in wall
-    assert "flexible-pla 1.0.0, rule 1: at most 40 mm/s" in wall
+    assert f"flexible-pla {version('flexible-pla')}, rule 1: at most 40 mm/s" in wall
     assert any("lid_lamp 60 → 61" in line for line in edited)
 
 
@@ -94,9 +95,12 @@ def test_only_a_broken_rule_is_overruled_and_what_follows_says_so(soft: Path) ->
     )
     told = {line.split()[0]: line for line in edited}
     assert "1.5 mm → 2 mm" in told["retraction.minimum_travel"]
-    assert "it meets flexible-pla 1.0.0, rule 14: at least 1.5 mm" in told["retraction.minimum_travel"]
-    assert "it meets flexible-pla 1.0.0, rule 6: 40 °C to 65 °C" in told["bed.temperature"]
-    assert "overrules flexible-pla 1.0.0, rule 1: at most 40 mm/s" in told["inner_wall.speed"]
+    assert (
+        f"it meets flexible-pla {version('flexible-pla')}, rule 14: at least 1.5 mm"
+        in told["retraction.minimum_travel"]
+    )
+    assert f"it meets flexible-pla {version('flexible-pla')}, rule 6: 40 °C to 65 °C" in told["bed.temperature"]
+    assert f"overrules flexible-pla {version('flexible-pla')}, rule 1: at most 40 mm/s" in told["inner_wall.speed"]
     assert told["inner_wall.speed"].endswith("it is written relative to outer_wall.speed")
     assert not any("210" in line or "first_pair" in line for line in edited)
 

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import look, say
 
@@ -21,7 +22,11 @@ def compare(
     only: Annotated[
         str,
         typer.Option(
-            "--only", metavar="GROUP", help="Only one area (speeds, heat, supports, ...) or group.", show_default=False
+            "--only",
+            metavar="GROUP",
+            autocompletion=complete.groups,
+            help="Only one area (speeds, heat, supports, ...) or group.",
+            show_default=False,
         ),
     ] = "",
     form: opt.Form = "terminal",

@@ -14,26 +14,31 @@ if TYPE_CHECKING:
     from profilesmith.review.review import Review
 
 
+Out = Annotated[
+    str,
+    typer.Option(
+        "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
+    ),
+]
+FollowLiterals = Annotated[
+    bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
+]
+
+
 def derive(
     bases: opt.Bases,
     keymap: opt.KeyMap,
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
-    out: Annotated[
-        str,
-        typer.Option(
-            "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
-        ),
-    ] = "",
+    out: Out = "",
     form: opt.Form = "terminal",
     report: opt.Reports = None,
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
-    follow_literals: Annotated[
-        bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
-    ] = False,
+    follow_literals: FollowLiterals = False,
+    shares: opt.Shares = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
@@ -55,7 +60,7 @@ def derive(
 
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
-    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals)
+    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)
     with busy("deriving", quiet):
         derivation = run(request)
     if not derivation.problems and not dry_run:

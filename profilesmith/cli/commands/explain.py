@@ -6,13 +6,20 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
 
 def explain(
     setting: Annotated[
-        str, typer.Argument(metavar="SETTING", help="A setting, such as support.density.", show_default=False)
+        str,
+        typer.Argument(
+            metavar="SETTING",
+            autocompletion=complete.settings,
+            help="A setting, such as support.density.",
+            show_default=False,
+        ),
     ],
     bases: opt.Bases,
     keymap: opt.KeyMap,

@@ -6,11 +6,17 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli.terminal import say
 
 
 def guide(
-    topic: Annotated[str, typer.Argument(metavar="[TOPIC]", help="A page; without one they are listed.")] = "",
+    topic: Annotated[
+        str,
+        typer.Argument(
+            metavar="[TOPIC]", autocompletion=complete.guide_pages, help="A page; without one they are listed."
+        ),
+    ] = "",
 ) -> None:
     """Print a page of the guide.
 

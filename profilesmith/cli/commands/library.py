@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.commands.library_page import page
 from profilesmith.cli.terminal import say
@@ -74,7 +75,12 @@ def list_all(folder: Folder = None) -> None:
 
 @app.command()
 def rules(
-    number: Annotated[str, typer.Argument(metavar="[NUMBER]", help="One rule in full.", show_default=False)] = "",
+    number: Annotated[
+        str,
+        typer.Argument(
+            metavar="[NUMBER]", autocompletion=complete.rule_numbers, help="One rule in full.", show_default=False
+        ),
+    ] = "",
 ) -> None:
     """List the rules that a library is held to.
 

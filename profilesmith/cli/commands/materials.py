@@ -6,12 +6,18 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
 
 def materials(
-    name: Annotated[str, typer.Argument(metavar="[NAME]", help="A material, such as PLA or 'TPU 95A'.")] = "",
+    name: Annotated[
+        str,
+        typer.Argument(
+            metavar="[NAME]", autocompletion=complete.materials, help="A material, such as PLA or 'TPU 95A'."
+        ),
+    ] = "",
     facts: opt.FactFiles = None,
     sources: opt.Sources = False,
     library: opt.Library = None,

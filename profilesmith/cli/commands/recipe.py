@@ -1,4 +1,4 @@
-"""``recipe``: list, show and check recipes."""
+"""``recipe``: list, show, check and compare recipes."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
@@ -27,7 +28,12 @@ def list_recipes(library: opt.Library = None) -> None:
 
 @app.command()
 def show(
-    recipe: Annotated[str, typer.Argument(metavar="R", help="A recipe: a file or a name.", show_default=False)],
+    recipe: Annotated[
+        str,
+        typer.Argument(
+            metavar="R", autocompletion=complete.recipes, help="A recipe: a file or a name.", show_default=False
+        ),
+    ],
     form: Annotated[
         str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
     ] = "terminal",
@@ -49,7 +55,12 @@ def show(
 def check(
     recipes: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[R...]", help="Recipes; all of the library when none is named.", show_default=False),
+        typer.Argument(
+            metavar="[R...]",
+            autocompletion=complete.recipes,
+            help="Recipes; all of the library when none is named.",
+            show_default=False,
+        ),
     ] = None,
     library: opt.Library = None,
 ) -> None:
@@ -65,3 +76,58 @@ def check(
     say(text)
     if code:
         raise typer.Exit(code)
+
+
+@app.command()
+def compare(
+    old: Annotated[
+        str,
+        typer.Argument(
+            metavar="OLD",
+            autocompletion=complete.recipes,
+            help="The version before: a file or a name.",
+            show_default=False,
+        ),
+    ],
+    new: Annotated[
+        str,
+        typer.Argument(
+            metavar="NEW",
+            autocompletion=complete.recipes,
+            help="The version now: a file or a name.",
+            show_default=False,
+        ),
+    ],
+    on: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--on",
+            metavar="PROFILE",
+            help="Try both on a profile: a settings text (with --keymap), the name of a reference profile, or 'library'"
+            " for all of the library's. May be given several times.",
+            show_default=False,
+        ),
+    ] = None,
+    keymap: Annotated[
+        str, typer.Option("--keymap", metavar="K", help="The key map that reads the texts of --on.", show_default=False)
+    ] = "",
+    facts: opt.FactFiles = None,
+    answer: opt.Answers = None,
+    exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit 1 when they differ.")] = False,
+    library: opt.Library = None,
+) -> None:
+    """Show which rules of a recipe changed.
+
+    Which came, went or changed, in words for a pull request, and what that does to profiles.
+
+    \b
+    Example:
+      profilesmith recipe compare tpu-95a tpu-85a
+    """
+    from profilesmith.workflows.recipe_compare import compare_recipes
+
+    asked = opt.request([], keymap, facts=facts, answers=answer, library=library)
+    text, differ = compare_recipes(old, new, asked, on or ())
+    say(text)
+    if differ and exit_code:
+        raise typer.Exit(1)

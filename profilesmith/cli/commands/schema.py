@@ -6,13 +6,19 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say
 
 
 def schema(
     name: Annotated[
-        str, typer.Argument(metavar="[NAME]", help="recipe, keymap, facts, library, evidence, ledger or lint.")
+        str,
+        typer.Argument(
+            metavar="[NAME]",
+            autocompletion=complete.schemas,
+            help="recipe, keymap, facts, library, evidence, ledger or lint.",
+        ),
     ] = "",
     quiet: opt.Quiet = False,
 ) -> None:

@@ -6,11 +6,17 @@ from typing import Annotated
 
 import typer
 
+from profilesmith.cli import complete
 from profilesmith.cli.terminal import say
 
 
 def vocabulary(
-    word: Annotated[str, typer.Argument(metavar="[WORD]", help="A setting, a group, or any word of the trade.")] = "",
+    word: Annotated[
+        str,
+        typer.Argument(
+            metavar="[WORD]", autocompletion=complete.words, help="A setting, a group, or any word of the trade."
+        ),
+    ] = "",
 ) -> None:
     """Find settings and facts by name or word.
 

@@ -151,7 +151,7 @@ def _numbers(kind: str, vocabulary: Vocabulary) -> Schema:
     return {item.name: _number(item, kind, vocabulary) for item in OPERATIONS if not item.products}
 
 
-def _number(operation: Operation, kind: str, vocabulary: Vocabulary) -> Schema:
+def _number(operation: Operation, kind: str, vocabulary: Vocabulary) -> Schema | bool:
     """What one operation takes for a kind of number."""
     if not operation.takes(kind):
         return False

@@ -17,7 +17,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Group, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, runs, unmapped_title
+from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
@@ -144,6 +144,7 @@ def _list(title: str, items: tuple[str, ...]) -> list[str]:
 
 def _folded(review: Review) -> list[str]:
     parts = (
+        held_list(review),
         ("Already right", [f"{change.setting} {change.base}" for change in review.kept]),
         ("Overruled everywhere", [change.setting for change in review.overruled]),
         ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),

@@ -21,6 +21,7 @@ from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.html.rows import hand_tasks, shown_groups, shown_row
 from profilesmith.review.render.names import Move, trade_name, verdict_sign
 from profilesmith.review.review import Review
+from profilesmith.review.sentences import held_title
 
 _DRAW = {"bars": draw_bars, "line": draw_line, "window": draw_window}
 
@@ -55,6 +56,8 @@ def render(review: Review, look: Look) -> str:
         jumps=jumps(review, len(drawn) + len(windows)),
         groups=shown_groups(review.groups),
         by_hand=hand_tasks(review),
+        held=[shown_row(change) for change in review.held],
+        held_title=held_title(review),
         kept=[shown_row(change) for change in review.kept],
         overruled=[shown_row(change) for change in review.overruled],
         drawn=drawn,

@@ -20,7 +20,7 @@ from profilesmith.review.consequences import (
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, FOLLOW, answer_option, assumed_option
 from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, runs, unmapped_title, where
+from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -110,10 +110,9 @@ class _Page:
         self.closing(review)
 
     def closing(self, review: Review) -> None:
-        lines = closing(review)
-        if lines:
+        if closing(review):
             self.line("")
-        for text in lines:
+        for text in closing(review):
             self.line(text, "bold yellow")
 
     def conflicts(self, review: Review) -> None:
@@ -232,6 +231,7 @@ class _Page:
     def rest(self, review: Review) -> None:
         """Everything else in one line each, or in full when asked for."""
         counted = (
+            held_list(review),
             ("Already right", [f"{change.setting} {change.base}" for change in review.kept]),
             ("Overruled everywhere", [change.setting for change in review.overruled]),
             ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),

@@ -12,12 +12,13 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.library import DESCRIPTION, Library, load_library
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder
-from profilesmith.lint.names import files_of, library_names
+from profilesmith.lint.names import LibraryNames, files_of, library_names
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.report import Report
+from profilesmith.workflows.library.since import changed_since
 from profilesmith.workflows.library.trials import Attempt, LintStep, Step, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
 
@@ -47,18 +48,7 @@ def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, sinc
     _call_is_right(jobs)
     place = library_folder(folder)
     names = library_names(place, since)
-    if since is not None and names.head.why_not:  # who asked for it must not think that it was done
-        hint = "Name a branch, tag or commit of the library's own repository, and see that it was fetched."
-        raise Refused(
-            [
-                Problem(
-                    "revision",
-                    f"Nothing can be held against {since[:80]!r}: {names.head.why_not}.",
-                    Place("--since"),
-                    hint,
-                )
-            ]
-        )
+    _revision_is_known(names, since)
     library, _ = load_library(place)
     if library is None:
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
@@ -81,6 +71,7 @@ def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, sinc
         profiles=len(library.profiles),
         derivations=sum(outcome.derivations for outcome in outcomes),
         strict=strict,
+        changes=() if since is None else changed_since(names),
     )
 
 
@@ -88,6 +79,14 @@ def _call_is_right(jobs: int) -> None:
     if jobs < 0:
         hint = "Write 1 or more; 0 is one a core."
         raise Refused([Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), hint)])
+
+
+def _revision_is_known(names: LibraryNames, since: str | None) -> None:
+    """Who asked for a revision must not think that something was held against it."""
+    if since is not None and names.head.why_not:
+        message = f"Nothing can be held against {since[:80]!r}: {names.head.why_not}."
+        hint = "Name a branch, tag or commit of the library's own repository, and see that it was fetched."
+        raise Refused([Problem("revision", message, Place("--since"), hint)])
 
 
 def make_plan(library: Library) -> Plan:

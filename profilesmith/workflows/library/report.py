@@ -13,7 +13,10 @@ FORMS = ("terminal", "json", "lines")
 
 
 class Report(NamedTuple):
-    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried."""
+    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried.
+
+    changes: what changed in recipes since the revision that was named, as lines for each of them.
+    """
 
     name: str
     folder: str
@@ -23,6 +26,7 @@ class Report(NamedTuple):
     profiles: int = 0
     derivations: int = 0
     strict: bool = False
+    changes: tuple[tuple[str, ...], ...] = ()
 
     def count(self, severity: str) -> int:
         return sum(item.severity == severity for item in self.findings)
@@ -42,11 +46,11 @@ def render_report(report: Report, form: str) -> str:
 
 
 def _terminal(report: Report) -> list[str]:
-    lines = []
+    lines = [visible(line) for block in report.changes for line in (*block, "")]
     for item in report.findings:
         head = f"{item.place}: {item.severity} {item.number} {item.message}"
         lines += [visible(line) for line in (head, f"  {item.fix}" if item.fix else "") if line]
-    if lines:
+    if report.findings:
         lines.append("")
     lines.append(visible(_summary(report)))
     if report.count("skipped"):
@@ -88,4 +92,5 @@ def _json(report: Report) -> dict[str, object]:
             }
             for item in report.findings
         ],
+        "changes": [line for block in report.changes for line in block if line],
     }

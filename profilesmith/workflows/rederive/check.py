@@ -10,15 +10,20 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import find
 from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
+from profilesmith.revision.recipe_changes import recipe_changes
+from profilesmith.revision.words import changes_lines
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
+from profilesmith.workflows.recipe_compare import recipe_in
 from profilesmith.workflows.rederive.request import base_words, key_map_word, recipe_words
 from profilesmith.workflows.rederive.sides import derived_paths
 from profilesmith.workflows.rederive.version import newer
@@ -29,12 +34,16 @@ CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
 
 
 class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand, since."""
+    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand, since.
+
+    changes: for each recipe that is newer, the lines that say which of its rules came, went or changed.
+    """
 
     file: str
     behind: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
     edited: bool = False
+    changes: tuple[tuple[str, ...], ...] = ()
 
     @property
     def state(self) -> str:
@@ -51,6 +60,7 @@ class Age(NamedTuple):
             "behind": list(self.behind),
             "unknown": list(self.unknown),
             "edited": self.edited,
+            "changes": [line for block in self.changes for line in block if line],
         }
 
 
@@ -59,7 +69,8 @@ class _Seen:
 
     def __init__(self) -> None:
         self.hashes: dict[Path, str] = {}
-        self.recipes: dict[tuple[str, Path | None], tuple[str, str, str]] = {}
+        self.recipes: dict[tuple[str, Path | None], tuple[Recipe | None, str]] = {}
+        self.compared: dict[tuple[str, str], tuple[str, ...]] = {}
 
     def sha256(self, path: Path) -> str:
         """A file's hash; "" when it cannot be read."""
@@ -67,14 +78,23 @@ class _Seen:
             self.hashes[path] = sha256_of(path)
         return self.hashes[path]
 
-    def recipe(self, word: str, library: Path | None) -> tuple[str, str, str]:
-        """A recipe's (name, version, hash of its file) as it is now; "" for all when it cannot be read."""
+    def recipe(self, word: str, library: Path | None) -> tuple[Recipe | None, str]:
+        """A recipe as it is now and the hash of its file; None and "" when it cannot be read."""
         key = (word, library)
         if key not in self.recipes:
             path, _ = find(word, "recipe", library)
             recipe = load_recipe(path, str(path), load_vocabulary())[0] if path else None
-            self.recipes[key] = (recipe.name, recipe.version, self.sha256(path)) if recipe and path else ("", "", "")
+            self.recipes[key] = (recipe, self.sha256(path)) if recipe and path else (None, "")
         return self.recipes[key]
+
+    def changes(self, packed: object, new: Recipe) -> tuple[str, ...]:
+        """What changed since the text that a ledger keeps; () where it keeps none, as older ones do."""
+        key = (str(packed), new.file)
+        if key not in self.compared:
+            raw = unpack(packed)
+            old = recipe_in(raw, new.file) if raw else None
+            self.compared[key] = tuple(changes_lines(recipe_changes(old, new))) if old is not None else ()
+        return self.compared[key]
 
 
 def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None) -> list[Age]:
@@ -91,10 +111,11 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) ->
     folder = Path(name).parent
     behind: list[str] = []
     unknown: list[str] = []
-    for told, is_known in (*_bases(stored, folder, onto, seen), *_recipes(stored, folder, library, seen)):
+    changes: list[tuple[str, ...]] = []
+    for told, is_known in (*_bases(stored, folder, onto, seen), *_recipes(stored, folder, library, seen, changes)):
         (behind if is_known else unknown).append(told)
     edited, unread = _edited(stored, name, _library(stored, folder, library), seen)
-    return Age(name, tuple(behind), (*unread, *unknown), edited)
+    return Age(name, tuple(behind), (*unread, *unknown), edited, tuple(changes))
 
 
 def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
@@ -135,22 +156,31 @@ def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
     return named or (Path(word_at(folder, call.library)) if call and call.library else None)
 
 
-def _recipes(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[str, bool]]:
+def _recipes(
+    stored: Stored, folder: Path, library: Path | None, seen: _Seen, changes: list[tuple[str, ...]]
+) -> Iterator[tuple[str, bool]]:
+    """As ``_bases``. changes: takes what is to be told rule by rule."""
     place = _library(stored, folder, library)
-    hashes = [use.sha256 for use in stored.file.recipes]
-    for word, use, then in zip(recipe_words(stored, folder), stored.ledger.recipes, hashes, strict=True):
-        name, version, now = seen.recipe(word, place)
-        if name != use.name:
+    for word, use in zip(recipe_words(stored, folder), stored.ledger.recipes, strict=True):
+        recipe, now = seen.recipe(word, place)
+        then = use.sha256
+        if recipe is None or recipe.name != use.name:
             yield f"the recipe {use.name} is not found (name its library with --library)", False
-        elif newer(version, use.version):
-            yield f"recipe {name} {use.version} → {version}", True
-        elif version == use.version and then and now != then:
-            yield f"the file of recipe {name} has changed under the same version {version}", True
+            continue
+        if newer(recipe.version, use.version):
+            yield f"recipe {recipe.name} {use.version} → {recipe.version}", True
+        elif recipe.version == use.version and then and now != then:
+            yield f"the file of recipe {recipe.name} has changed under the same version {recipe.version}", True
+        else:
+            continue
+        block = seen.changes(use.text, recipe)
+        changes += [block] if block else []
 
 
 def lines(ages: Sequence[Age]) -> list[str]:
-    """One line a file."""
-    return [age.sentence() for age in ages]
+    """One line a file; then once for each recipe that is newer what changed in it."""
+    blocks = dict.fromkeys(block for age in ages for block in age.changes)
+    return [*(age.sentence() for age in ages), *(visible(line) for block in blocks for line in ("", *block))]
 
 
 def exit_code(ages: Sequence[Age]) -> int:

@@ -12,7 +12,8 @@ from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
 from profilesmith.ledger import Call
 from profilesmith.ledger.read import Stored
-from profilesmith.workflows.call import word_at
+from profilesmith.translation.key_map import FOLLOW
+from profilesmith.workflows.call import AS_MAPPED, word_at
 from profilesmith.workflows.read import read_facts, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -51,6 +52,7 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
         answers={**answers, **asked.answers},
         library=library,
         follow_literals=asked.follow_literals or _followed(stored),
+        shares=asked.shares or _shares(stored),
         held=held,
     )
     notes += _rounded(stored, {*files, *asked.answers})
@@ -124,6 +126,12 @@ def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]
             else:
                 notes.append(f"The answer {use.name}.{name} = {answer.said} is left out: no recipe asks for it now.")
     return found, notes
+
+
+def _shares(stored: Stored) -> str:
+    """What became of shares then; in ledgers that do not say it they followed."""
+    told = stored.file.call.shares if stored.file.call else FOLLOW
+    return "" if told == AS_MAPPED else told
 
 
 def _followed(stored: Stored) -> bool:

@@ -54,7 +54,7 @@ def recipe(club: Path, name: str, *rules: tuple[str, str], more: str = "") -> Pa
 
 
 def check(folder: Path, strict: bool = False, jobs: int = 1) -> Report:
-    return check_library(folder, strict, "terminal", jobs, lambda done, total: None)
+    return check_library(folder, strict, jobs, lambda done, total: None)
 
 
 def trials(report: Report) -> list[LintFinding]:
@@ -244,7 +244,13 @@ def test_since_a_revision(club: Path, program: Program) -> None:
     assert [line.split()[2] for line in told.out.splitlines()] == ["R701"]
     assert "since main, and is still 1.0.0" in told.out
     path.write_text(path.read_text().replace('version = "1.0.0"', 'version = "1.0.1"'))
-    assert program("library", "check", club, "--since", "main").code == 0
+    done = program("library", "check", club, "--since", "main")
+    assert done.code == 0
+    assert "1.0.0 → 1.0.1: 1 rule changed." in done.out
+    assert "  reason: Slowly: " in done.out
+    told = json.loads(program("library", "check", club, "--since", "main", "--as", "json").out)["changes"]
+    assert "Rules that changed" in told
+    assert "changed" not in program("library", "check", club).out
     for revision in ("gone", "--all", "main..change"):
         wrong = program("library", "check", club, f"--since={revision}")
         assert (wrong.code, wrong.codes, wrong.out) == (2, ("revision",), "")
@@ -524,7 +530,7 @@ def test_several_processes_say_the_same(club: Path) -> None:
             more=f'goes_with = ["n{(number + 1) % 60}"]\n',
         )
     alone, far = check(club), []
-    together = check_library(club, False, "terminal", 3, lambda done, total: far.append((done, total)))
+    together = check_library(club, False, 3, lambda done, total: far.append((done, total)))
     assert together == alone
     assert alone.findings == tuple(
         sorted(alone.findings, key=lambda item: (item.file, item.line or 0, item.number, item.message))

@@ -17,8 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from profilesmith.foundation.problem import Refused
-from profilesmith.ledger.packed import LARGEST, pack, unpack
 from profilesmith.ledger import Decision
+from profilesmith.ledger.packed import LARGEST, pack, unpack
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT
 from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 from profilesmith.workflows.derive import derive, write
@@ -499,7 +499,11 @@ def test_which_are_stale(program: Callable[..., Any]) -> None:
     ran = program("rederive", "soft.cfg", "other.cfg", "--check")
     assert (ran.code, ran.out.splitlines()) == (
         1,
-        [f"{name}.cfg: stale: recipe slow 1.0.0 → 1.0.1" for name in ("soft", "other")],
+        [
+            *(f"{name}.cfg: stale: recipe slow 1.0.0 → 1.0.1" for name in ("soft", "other")),
+            "",
+            "slow 1.0.0 → 1.0.1: no difference.",
+        ],
     )
     edit("base.cfg", ("lamp = 60", "lamp = 61"))
     found = json.loads(program("rederive", "soft.cfg", "--check", "--as", "json").out)
@@ -510,6 +514,7 @@ def test_which_are_stale(program: Callable[..., Any]) -> None:
             "behind": ["the base base.cfg has changed", "recipe slow 1.0.0 → 1.0.1"],
             "unknown": [],
             "edited": False,
+            "changes": ["slow 1.0.0 → 1.0.1: no difference."],
         }
     ]
     Path("base.cfg").unlink()
@@ -518,6 +523,24 @@ def test_which_are_stale(program: Callable[..., Any]) -> None:
     assert "base.cfg cannot be read" in gone.out
     assert "nothing.cfg: unknown: There is no such file" in gone.out
     assert program("rederive", "soft.cfg", "--check", "--onto", "map.toml").code == 1
+
+
+def test_of_a_newer_recipe_a_check_tells_what_changed_once_for_all_files(program: Callable[..., Any]) -> None:
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "other.cfg")
+    Path("slow.toml").write_text(RECIPE.replace("1.0.0", "1.1.0").replace('cap = "40 mm/s"', 'cap = "30 mm/s"'))
+    told = program("rederive", "soft.cfg", "other.cfg", "--check").out
+    assert told.count("slow 1.0.0 → 1.1.0: 1 rule changed.") == 1
+    assert "asks: at most 30 mm/s; was: at most 40 mm/s (tighter now)" in told
+
+
+def test_an_older_ledger_keeps_no_recipe_and_is_judged_all_the_same(program: Callable[..., Any]) -> None:
+    ledger = Path("soft.cfg.ledger.json")
+    data = json.loads(ledger.read_text(encoding="utf-8"))
+    assert all(use.pop("text") for use in data["recipes"])
+    ledger.write_text(json.dumps(data), encoding="utf-8")
+    Path("slow.toml").write_text(RECIPE.replace("1.0.0", "1.1.0"))
+    ran = program("rederive", "soft.cfg", "--check")
+    assert ran.out.splitlines() == ["soft.cfg: stale: recipe slow 1.0.0 → 1.1.0"]
 
 
 def test_a_check_from_another_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -726,10 +749,12 @@ def test_check_tells_a_recipe_that_changed_under_its_version(program: Callable[.
     assert program("rederive", "soft.cfg", "--check").out == "soft.cfg: current\n"
     Path("slow.toml").write_text(RECIPE.replace("40 mm/s", "38 mm/s"))
     ran = program("rederive", "soft.cfg", "--check")
-    assert (ran.code, ran.out) == (
+    first, _, rest = ran.out.partition("\n\n")
+    assert (ran.code, first) == (
         1,
-        "soft.cfg: stale: the file of recipe slow has changed under the same version 1.0.0\n",
+        "soft.cfg: stale: the file of recipe slow has changed under the same version 1.0.0",
     )
+    assert rest.startswith("slow 1.0.0: 1 rule changed.\n")
     for use in ledger["recipes"]:
         del use["sha256"]
     Path("soft.cfg.ledger.json").write_text(json.dumps(ledger))

@@ -19,9 +19,14 @@ LEAD = (
 )
 
 
+HELD = "Shares of a value that changed"
+
+
 def review_sheet(review: Review) -> Sheet:
     """The sheet of a derivation, or of the differences of two profiles."""
     parts = {group.title: [_changed(change) for change in group.changes] for group in review.groups}
+    if review.held:
+        parts[HELD] = [_held(change) for change in review.held]
     vocabulary = load_vocabulary()
     for change in review.by_hand:
         setting = vocabulary.settings.get(change.setting)
@@ -69,6 +74,12 @@ def _changed(change: Change) -> Item:
     if change.status == "follows":
         return _item(change, (Step(change.derived, "where your software shows a share instead, leave the share"),))
     return _item(change, (Step(change.derived),))
+
+
+def _held(change: Change) -> Item:
+    """The share to type in, where a program shows shares; one that shows the value itself has it already."""
+    how = f"the share that comes to {change.derived}; leave it where your software shows the value itself"
+    return _item(change, (Step(change.new_text, how),))
 
 
 def _by_hand(change: Change) -> Item:

@@ -1,0 +1,133 @@
+"""Time of moves with look-ahead, as a bracket over what is not known: how sharp a corner is taken, how hard is sped up."""
+
+from collections.abc import Sequence
+from types import ModuleType
+from typing import NamedTuple
+
+from profilesmith.motion import plain_columns
+
+
+class Drive(NamedTuple):
+    """One end of the bracket. sudden: mm/s that a corner may change at once; print, travel: mm/s2."""
+
+    sudden: float
+    print: float
+    travel: float
+
+
+class Pace(NamedTuple):
+    """What is known of a machine's pace, beside what its file orders. Both ends: quick first, slow second.
+
+    Without any fact: corners and accelerations of desktop machines [common practice, no source].
+    """
+
+    quick: Drive = Drive(20.0, 5000.0, 5000.0)
+    slow: Drive = Drive(2.0, 500.0, 500.0)
+
+    @classmethod
+    def of(
+        cls, print_mm_s2: float | None, travel_mm_s2: float | None = None, sudden_mm_s: float | None = None
+    ) -> "Pace":
+        """Both ends narrowed by what facts or a ledger tell."""
+        ends = []
+        for end in (cls().quick, cls().slow):
+            laying = print_mm_s2 or end.print
+            ends.append(Drive(sudden_mm_s or end.sudden, laying, travel_mm_s2 or print_mm_s2 or end.travel))
+        return cls(*ends)
+
+
+class Timed(NamedTuple):
+    """Seconds of the first ``count`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
+
+    count: int
+    quick: list[float]
+    slow: list[float]
+    ordered: list[float]
+    flow: list[float]
+
+
+class Columns(NamedTuple):
+    """What the clock needs to know of rows. stop: rows before which the machine stands."""
+
+    dx: Sequence[float]
+    dy: Sequence[float]
+    dz: Sequence[float]
+    length: Sequence[float]
+    speed: Sequence[float]
+    strand: Sequence[float]
+    laid: Sequence[bool]
+    stops: Sequence[int]
+    orders: Sequence[tuple[int, str, float]]  # row, print-acceleration | travel-acceleration | sudden, value
+
+
+class Clock:
+    """Keeps, from piece to piece, how fast the machine is at the cut."""
+
+    def __init__(self, pace: Pace, columns: ModuleType = plain_columns) -> None:
+        self.drives = [pace.quick, pace.slow]
+        self.entry = [0.0, 0.0]
+        self.columns = columns
+        self.before = (0.0, 0.0, 0.0, 0.0)
+        self.top_before = 0.0
+
+    def time(self, moves: Columns, final: bool) -> Timed:
+        """Seconds of all rows whose time no later row can change; of all when final."""
+        columns = self.columns
+        top = columns.halved_squares(moves.speed)
+        bend = list(columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before))
+        for at in moves.stops:
+            if at < len(bend):
+                bend[at] = 0.0
+        ends = [self._gains(moves, end) for end in (0, 1)]
+        gains = [columns.products(moves.length, accelerations) for _, accelerations, _ in ends]
+        count = len(bend) if final else _cut(bend, gains, max(top))
+        found: list[list[float]] = []
+        for end, (drive, accelerations, _) in enumerate(ends):
+            corner = columns.corner_limits(bend, top, drive.sudden, self.top_before)
+            u = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
+            found.append(list(columns.times(u, top, gains[end], accelerations))[:count])
+            self.entry[end] = u[count]
+        self._advance(moves, top, count)
+        ordered = list(columns.quotients(moves.length, moves.speed))
+        return Timed(count, found[0], found[1], ordered, list(columns.flows(moves.strand, ordered)))
+
+    def _advance(self, moves: Columns, top: Sequence[float], count: int) -> None:
+        if count:
+            last = count - 1
+            self.before = (moves.dx[last], moves.dy[last], moves.dz[last], moves.length[last])
+            self.top_before = top[last]
+            for at, what, value in moves.orders:
+                if at < count:
+                    self.drives = [_ordered(drive, what, value) for drive in self.drives]
+
+    def _gains(self, moves: Columns, end: int) -> tuple[Drive, list[float], float]:
+        """The accelerations of all rows at one end."""
+        drive = self.drives[end]
+        accelerations: list[float] = []
+        begin = 0
+        for at, what, value in (*moves.orders, (len(moves.length), "", 0.0)):
+            accelerations += [drive.print if laid else drive.travel for laid in moves.laid[begin:at]]
+            begin = max(begin, at)
+            drive = _ordered(drive, what, value)
+        return drive, accelerations, 0.0
+
+
+def _ordered(drive: Drive, what: str, value: float) -> Drive:
+    """The file's own order narrows both ends to one."""
+    if what == "print-acceleration":
+        return drive._replace(print=value)
+    if what == "travel-acceleration":
+        return drive._replace(travel=value)
+    return drive._replace(sudden=value) if what == "sudden" else drive
+
+
+def _cut(bend: Sequence[float], gains: Sequence[Sequence[float]], most: float) -> int:
+    """The last row before which no unknown later corner can matter: the machine stands there, or can have stopped since."""
+    sums = [0.0, 0.0]
+    for at in range(len(bend) - 1, -1, -1):
+        if bend[at] == 0.0:
+            return at
+        sums = [held + gain[at] for held, gain in zip(sums, gains, strict=True)]
+        if min(sums) >= most:
+            return at
+    return 0

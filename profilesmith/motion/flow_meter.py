@@ -1,0 +1,105 @@
+"""The largest mean flow over a millimetre of laid path. Shorter lines err by the rounding of their own coordinates.
+
+The windows lie on the laid path alone, travels left out. Between the ends of rows the mean is a quotient of two straight
+functions of the window's place, so that its largest value lies where a window begins or ends with a row; and no window
+is above the fastest row in it, so that few windows need a look. Own derivation.
+"""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from itertools import accumulate
+
+from profilesmith.motion.figures import Spot
+
+WINDOW_MM = 1.0
+WORST = 10
+
+
+class FlowMeter:
+    """Takes laid rows as they come; keeps a millimetre or two of them."""
+
+    def __init__(self) -> None:
+        self.best: dict[tuple[str, float], Spot] = {}  # by kind and height
+        self._length: list[float] = []
+        self._fed: list[float] = []
+        self._seconds: list[float] = []
+        self._wanted: list[tuple[float, int, Spot]] = []  # a row's own flow, its index, where it is
+
+    def add(
+        self,
+        columns: tuple[Sequence[float], Sequence[float], Sequence[float], Sequence[float]],
+        kind: str,
+        z: float,
+        lines: Sequence[int],
+    ) -> None:
+        """Rows of one part: lengths in mm, filament in mm, seconds at the ordered speed, and the quotient of the last two."""
+        length, fed, seconds, flow = columns
+        old = self.best.get((kind, z))
+        floor = old.value if old else 0.0
+        if max(flow) > floor:
+            first = len(self._length)
+            self._wanted += [
+                (value, first + at, Spot(0.0, lines[at], z, kind)) for at, value in enumerate(flow) if value > floor
+            ]
+        self._length += length
+        self._fed += fed
+        self._seconds += seconds
+
+    def judge(self, final: bool = False) -> None:
+        """Look at all wanted rows whose windows are complete, and forget what no window can reach any more."""
+        if not self._length:
+            return
+        sums = [list(accumulate(column, initial=0.0)) for column in (self._length, self._fed, self._seconds)]
+        path = sums[0]
+        end = len(self._length) if final else max(0, bisect_left(path, path[-1] - WINDOW_MM) - 1)
+        for value, at, spot in sorted(self._wanted, key=lambda wanted: (-wanted[0], wanted[1])):
+            old = self.best.get((spot.kind, spot.z))
+            if at < end and (old is None or value > old.value):
+                self._keep(spot._replace(value=_largest_mean(sums, at)))
+        keep = max(0, bisect_left(path, path[end] - 2 * WINDOW_MM) - 1)
+        for column in (self._length, self._fed, self._seconds):
+            del column[:keep]
+        self._wanted = [(value, at - keep, spot) for value, at, spot in self._wanted if at >= end]
+
+    def _keep(self, spot: Spot) -> None:
+        old = self.best.get((spot.kind, spot.z))
+        if old is None or spot.value > old.value:
+            self.best[(spot.kind, spot.z)] = spot
+
+    def by_kind(self) -> dict[str, Spot]:
+        """The largest of each kind of line."""
+        found: dict[str, Spot] = {}
+        for (kind, _), spot in sorted(self.best.items()):
+            if kind not in found or spot.value > found[kind].value:
+                found[kind] = spot
+        return found
+
+    def worst(self) -> tuple[Spot, ...]:
+        """The ten layers and kinds with the largest."""
+        return tuple(sorted(self.best.values(), key=lambda spot: (-spot.value, spot.line))[:WORST])
+
+
+def _largest_mean(sums: list[list[float]], at: int) -> float:
+    """The largest mean among windows that touch this row."""
+    path, fed, seconds = sums
+    if path[at + 1] - path[at] >= WINDOW_MM:
+        return (fed[at + 1] - fed[at]) / (seconds[at + 1] - seconds[at])
+    if path[-1] <= WINDOW_MM:
+        return fed[-1] / seconds[-1]
+    first = bisect_left(path, path[at] - WINDOW_MM)
+    last = bisect_left(path, path[at + 1] + WINDOW_MM)
+    begins = [*path[first : at + 1], *(end - WINDOW_MM for end in path[at + 1 : last + 1])]
+    means = []
+    for begin in begins:
+        start = min(max(begin, 0.0), path[-1] - WINDOW_MM)
+        low, high = ([_between(path, column, spot) for column in (fed, seconds)] for spot in (start, start + WINDOW_MM))
+        means.append((high[0] - low[0]) / (high[1] - low[1]))
+    return max(means)
+
+
+def _between(path: list[float], column: list[float], spot: float) -> float:
+    """A running sum at any place of the path."""
+    at = min(max(bisect_left(path, spot), 1), len(path) - 1)
+    span = path[at] - path[at - 1]
+    share = (spot - path[at - 1]) / span if span else 1.0
+    return column[at - 1] + (column[at] - column[at - 1]) * share

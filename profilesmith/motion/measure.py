@@ -1,0 +1,76 @@
+"""Rows -> figures, piece by piece. Memory does not grow with the file, but with its layers and kinds of line."""
+
+from collections.abc import Iterable
+from types import ModuleType
+
+from profilesmith.motion import plain_columns
+from profilesmith.motion.clock import Clock, Columns, Pace
+from profilesmith.motion.figures import Figures
+from profilesmith.motion.practice import Practice
+from profilesmith.motion.read_motion import read_motion
+from profilesmith.motion.rows import Rows
+from profilesmith.motion.state import State
+from profilesmith.motion.tally import Tally
+
+_STOPS = frozenset({"dwell", "dwell-p", "stop", "person", "wait", "heating", "home"})
+_ORDERS = frozenset({"print-acceleration", "travel-acceleration", "sudden"})
+
+
+def measure(
+    portions: Iterable[bytes],
+    practice: Practice = Practice(),
+    pace: Pace = Pace(),
+    columns: ModuleType = plain_columns,
+    short_cut: bool = True,
+) -> Figures:
+    """All figures of a motion file, given as bytes in portions of any size. columns: ``plain_columns`` or its numpy twin.
+
+    Raises ``LineTooLong`` for what is no text of lines.
+    """
+    clock, tally = Clock(pace, columns), Tally(practice)
+    state: State | None = None
+    for state in read_motion(portions, practice, short_cut):
+        take_rows(state.rows, clock, tally, final=False)
+    if state is None:
+        state = State(practice, tally.no_doubts())
+    take_rows(state.rows, clock, tally, final=True)
+    return tally.figures(state)
+
+
+def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
+    """Count all rows whose time is certain, and drop them."""
+    if not len(rows):
+        if final:
+            tally.finish(rows)
+        return
+    columns = clock.columns
+    dx, dy, dz = (
+        list(columns.offsets(column, first)) for column, first in zip((rows.x, rows.y, rows.z), rows.first, strict=True)
+    )
+    for at in rows.jumps:
+        dx[at] = dy[at] = dz[at] = 0.0
+    length = list(columns.lengths(dx, dy, dz))
+    if 0.0 in length and _without_idle(rows, length):
+        take_rows(rows, clock, tally, final)
+        return
+    laid = list(columns.laid(length, rows.strand))
+    stops = [event.at for event in rows.events if event.kind in _STOPS]
+    orders = [(event.at, event.kind, float(event.value)) for event in rows.events if event.kind in _ORDERS]
+    timed = clock.time(Columns(dx, dy, dz, length, rows.speed, rows.strand, laid, stops, orders), final)
+    tally.take(rows, (dx, dy, dz, length), laid, timed)
+    rows.drop(timed.count)
+    if final:
+        tally.finish(rows)
+
+
+def _without_idle(rows: Rows, length: list[float]) -> bool:
+    """Take out rows that neither move nor feed: they would look like a stop. True when there were any."""
+    jumps = set(rows.jumps)
+    idle = [
+        at
+        for at, (d, e) in enumerate(zip(length, rows.strand, strict=True))
+        if d == 0.0 and e == 0.0 and at not in jumps
+    ]
+    for at in reversed(idle):
+        rows.remove(at)
+    return bool(idle)

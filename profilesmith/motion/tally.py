@@ -1,0 +1,211 @@
+"""Counts rows into layers, kinds of line, pulls and times. Walks from one change to the next, never row by row."""
+
+from itertools import pairwise
+from math import dist, fsum
+
+from profilesmith.motion.clock import Timed
+from profilesmith.motion.doubt import Doubts
+from profilesmith.motion.figures import PREPARATION, Figures, KindSum, Layer, Spot, Times
+from profilesmith.motion.flow_meter import FlowMeter
+from profilesmith.motion.machine_log import MachineLog
+from profilesmith.motion.practice import Practice
+from profilesmith.motion.rows import Rows
+from profilesmith.motion.state import State
+from profilesmith.motion.travel import Between, PullTally
+from profilesmith.physics.answer import Bracket
+
+# A stretch this long tells its own section; a shorter one is mostly rounding.
+LONG_ENOUGH_MM = 5.0
+# A loop ends this near to where it began: the gap that is left for the seam [common practice, no source].
+CLOSED_MM = 0.8
+_DIGITS = 4
+
+
+class _Stretch:
+    """What is being laid without a break."""
+
+    __slots__ = ("kind", "length", "start", "strand", "sum")
+
+    def __init__(self, kind: str, held: KindSum, start: tuple[float, float]) -> None:
+        self.kind, self.sum, self.start = kind, held, start
+        self.length = self.strand = 0.0
+
+
+class Tally:
+    """Figures in the making."""
+
+    def __init__(self, practice: Practice) -> None:
+        self.practice = practice
+        self.layers: dict[float, Layer] = {}
+        self.flow = FlowMeter()
+        self.pulls = PullTally()
+        self.log = MachineLog()
+        self.kind = PREPARATION if practice.lines else ""
+        self.gap: Between | None = None
+        self.stretch: _Stretch | None = None
+        self.fed = 0.0
+        self.moving, self.travels, self.pulling = [0.0, 0.0], [0.0, 0.0], [0.0, 0.0]
+        self.travel_speed: Spot | None = None
+        self.laid_rows = 0
+        self.first_laid_z: float | None = None
+
+    def no_doubts(self) -> Doubts:
+        return Doubts()
+
+    def take(
+        self,
+        rows: Rows,
+        moves: tuple[list[float], list[float], list[float], list[float]],
+        laid: list[bool],
+        timed: Timed,
+    ) -> None:
+        """The first ``timed.count`` rows."""
+        count = timed.count
+        cuts = {0, count, *(at for at in _changes(laid) if at < count)}
+        cuts.update(event.at for event in rows.events if event.at < count)
+        events = iter(rows.events)
+        event = next(events, None)
+        places = sorted(cuts)
+        for begin, end in pairwise(places):
+            while event is not None and event.at <= begin:
+                self._event(event.kind, event.value, event.line)
+                event = next(events, None)
+            if laid[begin]:
+                self._lay(rows, moves, timed, begin, end)
+            else:
+                self._between(rows, moves, timed, begin, end)
+        self.flow.judge()
+
+    def finish(self, rows: Rows) -> None:
+        """The file is over: what is open is closed."""
+        for event in rows.events:
+            self._event(event.kind, event.value, event.line)
+        self._close_stretch(rows.first)
+        self.flow.judge(final=True)
+
+    def _event(self, kind: str, value: float | str, line: int) -> None:
+        if kind == "kind":
+            if value != self.kind and self.stretch is not None:
+                self._close_stretch(None)
+            self.kind = str(value)
+        else:
+            self.log.note(kind, value, line, bool(self.layers))
+
+    def _lay(self, rows: Rows, moves: tuple[list[float], ...], timed: Timed, begin: int, end: int) -> None:
+        length, strand = moves[3][begin:end], rows.strand[begin:end]
+        speed, lines = rows.speed[begin:end], rows.line[begin:end]
+        z = round(rows.z[begin], _DIGITS)
+        if self.gap is not None:
+            if self.layers:
+                self.pulls.close(self.gap, z, self.fed, self.kind)
+            self.gap = None
+        layer = self._layer(z, lines[0])
+        held = layer.kinds.get(self.kind)
+        if held is None:
+            held = layer.kinds[self.kind] = KindSum()
+        if self.stretch is None:
+            held.stretches += 1
+            start = (rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2]
+            self.stretch = _Stretch(self.kind, held, start)
+        laid_mm, fed_mm = fsum(length), fsum(strand)
+        self.stretch.length += laid_mm
+        self.stretch.strand += fed_mm
+        held.length += laid_mm
+        held.strand += fed_mm
+        self.fed += fed_mm
+        fastest = max(speed)
+        if fastest > held.top_speed:
+            held.top_speed, held.top_line = fastest, lines[speed.index(fastest)]
+        if any(moves[2][begin:end]):
+            layer.sloped += laid_mm
+        self._spend(layer, held, timed, begin, end)
+        self.log.while_laying(layer)
+        self.flow.add((length, strand, timed.ordered[begin:end], timed.flow[begin:end]), self.kind, z, lines)
+        self.laid_rows += end - begin
+        if end < len(rows) and not (moves[3][end] > 0.0 and rows.strand[end] > 0.0):
+            self._close_stretch((rows.x[end - 1], rows.y[end - 1], 0.0))
+
+    def _spend(self, layer: Layer, held: KindSum, timed: Timed, begin: int, end: int) -> None:
+        quick, slow = fsum(timed.quick[begin:end]), fsum(timed.slow[begin:end])
+        held.fast += quick
+        held.slow += slow
+        layer.fast += quick
+        layer.slow += slow
+        self.moving[0] += quick
+        self.moving[1] += slow
+
+    def _close_stretch(self, end: tuple[float, float, float] | None) -> None:
+        stretch, self.stretch = self.stretch, None
+        if stretch is None:
+            return
+        if end is not None and stretch.length > LONG_ENOUGH_MM and dist(stretch.start, end[:2]) < CLOSED_MM:
+            stretch.sum.loops += 1
+        if stretch.length >= LONG_ENOUGH_MM:
+            stretch.sum.section.add(stretch.strand / stretch.length)
+
+    def _layer(self, z: float, line: int) -> Layer:
+        layer = self.layers.get(z)
+        if layer is None:
+            layer = self.layers[z] = Layer(z, line, len(self.layers))
+        return layer
+
+    def _between(self, rows: Rows, moves: tuple[list[float], ...], timed: Timed, begin: int, end: int) -> None:
+        if self.stretch is not None:
+            self._close_stretch((rows.x[begin - 1], rows.y[begin - 1], 0.0) if begin else rows.first)
+        if self.gap is None:
+            self.gap = Between()
+        jumps = rows.jumps
+        dx, dy, _, length = moves
+        for at in range(begin, end):
+            flat = (dx[at] * dx[at] + dy[at] * dy[at]) ** 0.5
+            self.gap.add(rows, at, length[at], flat, at in jumps)
+            self._travel_time(rows, at, length[at], flat, timed)
+
+    def _travel_time(self, rows: Rows, at: int, length: float, flat: float, timed: Timed) -> None:
+        quick, slow, speed = timed.quick[at], timed.slow[at], rows.speed[at]
+        if length:
+            held = self.travels
+            if flat > 1.0 and rows.strand[at] == 0.0 and (self.travel_speed is None or speed > self.travel_speed.value):
+                self.travel_speed = Spot(speed, rows.line[at], rows.z[at])
+        else:
+            held = self.pulling
+            quick = slow = abs(rows.strand[at]) / speed
+        held[0] += quick
+        held[1] += slow
+        self.moving[0] += quick
+        self.moving[1] += slow
+
+    def figures(self, state: State) -> Figures:
+        """All of it, layers by height."""
+        log = self.log
+        least, most = log.dwells
+        return Figures(
+            layers=tuple(self.layers[z] for z in sorted(self.layers)),
+            pulls=self.pulls.pulls,
+            times=Times(
+                moving=Bracket(self.moving[0] + least, self.moving[1] + most),
+                travels=Bracket(*self.travels),
+                pulls=Bracket(*self.pulling),
+                dwells=Bracket(least, most),
+                heating=log.heatings,
+                persons=tuple(log.persons),
+            ),
+            flows=self.flow.by_kind(),
+            worst_flows=self.flow.worst(),
+            travel_speed=self.travel_speed,
+            fed=self.fed,
+            accelerations={name: tuple(sorted(held)) for name, held in log.orders.items()},
+            heat_before=log.heat_before,
+            doubts=tuple(state.doubts),
+            notes=dict(state.seen),
+            diameter_told=log.diameter,
+            lines=state.line - 1,
+            laid_rows=self.laid_rows,
+            end_told=bool(state.ended) or log.shut_down,
+            kinds_told=any(kind not in ("", PREPARATION) for layer in self.layers.values() for kind in layer.kinds),
+            targets=dict(log.targets),
+        )
+
+
+def _changes(flags: list[bool]) -> list[int]:
+    return [at for at, (one, other) in enumerate(pairwise(flags), 1) if one != other]

@@ -1,0 +1,90 @@
+"""What a new version of a recipe does to profiles that the old one was used on: derived values before and after."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.words import plural
+from profilesmith.ledger.ledger import Ledger
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.wording import show_values
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Value
+
+Values = tuple[Value, ...]
+
+
+class Sample(NamedTuple):
+    """A profile to try both versions on. answers: to questions, by their names; one that a version does not ask is left out."""
+
+    name: str
+    profile: Profile
+    facts: Facts
+    answers: Facts = {}  # noqa: RUF012
+
+
+class Moved(NamedTuple):
+    """A setting that comes out otherwise. base: as the profile has it, () where it has no key."""
+
+    setting: str
+    base: Values
+    old: Values
+    new: Values
+
+
+class Effect(NamedTuple):
+    """On one profile. same: how many settings come out alike. old_stops, new_stops: why a version derives nothing."""
+
+    name: str
+    moved: tuple[Moved, ...]
+    same: int
+    old_stops: tuple[Problem, ...] = ()
+    new_stops: tuple[Problem, ...] = ()
+
+
+def effect_on(sample: Sample, old: Recipe, new: Recipe) -> Effect:
+    """Both versions on a profile. With a conflict on either side no values are compared."""
+    before, after = _derived(sample, old), _derived(sample, new)
+    if before.problems or after.problems:
+        return Effect(sample.name, (), 0, before.problems, after.problems)
+    names = [name for name in load_vocabulary().settings if before.derived.values(name) or after.derived.values(name)]
+    moved = [
+        Moved(name, sample.profile.values(name), before.derived.values(name), after.derived.values(name))
+        for name in names
+        if before.derived.values(name) != after.derived.values(name)
+    ]
+    return Effect(sample.name, tuple(moved), len(names) - len(moved))
+
+
+def _derived(sample: Sample, recipe: Recipe) -> Ledger:
+    answers = {name: value for name, value in sample.answers.items() if name in recipe.inputs}
+    return apply_recipes(sample.profile, [recipe], sample.facts, answers, load_vocabulary())
+
+
+def effect_lines(effect: Effect) -> list[str]:
+    """An effect in words."""
+    head = f"On {effect.name}"
+    if effect.old_stops and effect.new_stops:
+        return [f"{head}: neither version can be derived: {effect.new_stops[0].message}"]
+    if effect.new_stops:
+        return [f"{head}: the new version stops, the old one did not: {problem}" for problem in _told(effect.new_stops)]
+    if effect.old_stops:
+        return [
+            f"{head}: the old version stopped, the new one does not: {problem}" for problem in _told(effect.old_stops)
+        ]
+    if not effect.moved:
+        return [f"{head}: {plural(effect.same, 'setting')}, all as before."]
+    return [head, *map(_line, effect.moved), f"- {plural(effect.same, 'setting')} as before"]
+
+
+def _told(problems: Sequence[Problem]) -> list[str]:
+    return [problem.message for problem in problems]
+
+
+def _line(moved: Moved) -> str:
+    setting = load_vocabulary().settings[moved.setting]
+    base, old, new = (show_values(setting, values) if values else "no key" for values in moved[1:])
+    return f"- {moved.setting}: {new}; was {old} (the profile itself has {base})"

@@ -1,0 +1,153 @@
+"""RecipeChanges in words that a keeper can put into a pull request: plain text that is Markdown, too."""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from profilesmith.catalogue.asks import rule_asks
+from profilesmith.foundation.words import plural
+from profilesmith.recipe.recipe import Fixed, Input, Rule
+from profilesmith.revision.meaning import bounds_of
+from profilesmith.revision.recipe_changes import ItemChange, RecipeChanges, RuleChange
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+_HEAD = {
+    "title": "title",
+    "from": "material that it starts from",
+    "to": "material that it leads to",
+    "licence": "licence",
+    "authors": "authors",
+    "cautions": "cautions",
+    "goes_with": "recipes that it goes with",
+}
+SAME_VERSION = "Both are version {}, but do not do the same: raise the version, since evidence counts prints by it."
+
+
+def changes_lines(changes: RecipeChanges) -> list[str]:
+    """All of it; one line where nothing changed."""
+    old, new = changes.old, changes.new
+    same = old.version == new.version
+    title = f"{new.name} {old.version}" if same else f"{new.name} {old.version} → {new.version}"
+    if not changes.any:
+        order = " The rules stand in another order, which changes nothing." if changes.moved else ""
+        return [f"{title}: no difference.{order}"]
+    lines = [f"{title}: {_summary(changes)}"]
+    parts: tuple[tuple[str, Iterator[str]], ...] = (
+        ("Rules that came", (line for rule in changes.came for line in _whole(rule, new.inputs))),
+        ("Rules that went", (line for rule in changes.went for line in _whole(rule, old.inputs))),
+        ("Rules that changed", (line for change in changes.changed for line in _changed(change, changes))),
+        ("Order that counts", _order(changes)),
+        ("Questions", (_question(item) for item in changes.inputs)),
+        ("About the recipe", (line for item in changes.head for line in _about(item))),
+    )
+    for heading, told in parts:
+        block = list(told)
+        lines += ["", heading, *block] if block else []
+    if same and changes.does:
+        lines += ["", SAME_VERSION.format(new.version)]
+    return lines
+
+
+def _summary(changes: RecipeChanges) -> str:
+    counts = (
+        (len(changes.came), "rule", "came"),
+        (len(changes.went), "rule", "went"),
+        (len(changes.changed), "rule", "changed"),
+        (len(changes.inputs), "question", "changed"),
+        (changes.examples_came, "example", "came"),
+        (changes.examples_went, "example", "went"),
+    )
+    told = [f"{plural(count, what)} {verb}" for count, what, verb in counts if count]
+    return ", ".join(told or ["its rules do what they did"]) + "."
+
+
+def rule_name(rule: Rule) -> str:
+    """The settings of a rule as its recipe names them."""
+    vocabulary = load_vocabulary()
+    meant = {member for name in rule.named for member in vocabulary.expand(name)}
+    left_out = sorted(meant - set(rule.settings))
+    return ", ".join(rule.named) + (f" except {', '.join(left_out)}" if left_out else "")
+
+
+def _demand(rule: Rule, inputs: Mapping[str, Input]) -> str:
+    return f"{rule_asks(rule, inputs)}{_when(rule)}"
+
+
+def _when(rule: Rule) -> str:
+    return f", when {' and '.join(str(clause) for clause in rule.when)}" if rule.when else ""
+
+
+def _whole(rule: Rule, inputs: Mapping[str, Input]) -> Iterator[str]:
+    yield f"- {rule_name(rule)}: {_demand(rule, inputs)} (rule {rule.number})"
+    if rule.why or rule.source:
+        yield f"  {rule.why or 'No reason is given.'} Source: {rule.source or 'not said'}."
+
+
+def _changed(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
+    old, new = change.old, change.new
+    told_below = change.parts & {"bound", "condition"}
+    asks = "" if told_below else f": {_demand(new, changes.new.inputs)}"
+    yield f"- {rule_name(new)}{asks} (rule {new.number})"
+    if "settings" in change.parts:
+        yield f"  speaks of: {rule_name(new)}; was: {rule_name(old)}"
+    if "bound" in change.parts:
+        is_now, was, way = rule_asks(new, changes.new.inputs), rule_asks(old, changes.old.inputs), _way(old, new)
+        yield f"  asks: {is_now}; was: {was}{f' ({way} now)' if way else ''}"
+    if "condition" in change.parts:
+        is_now, was = (_when(rule).removeprefix(", ") or "always" for rule in (new, old))
+        yield f"  holds: {is_now}; was: {was}"
+    for name, heading in (("why", "reason"), ("source", "source")):
+        if name in change.parts:
+            yield f"  {heading}: {getattr(new, name) or 'none'}"
+            yield f"  {heading} before: {getattr(old, name) or 'none'}"
+
+
+def _way(old: Rule, new: Rule) -> str:
+    """``tighter`` or ``looser``, where one operation with plain numbers tells it."""
+    one, other = (rule.actions[0] if len(rule.actions) == 1 else None for rule in (old, new))
+    if one is None or other is None or one.operation != other.operation or not one.does.is_bound or one.does.is_exact:
+        return ""
+    if not all(isinstance(operand, Fixed) for operand in (*one.operands, *other.operands)) or one.does.products:
+        return ""
+    was, is_now = ([part["value"] for part in bounds_of(rule)[one.operation]] for rule in (old, new))
+    try:
+        steps = [Fraction(after) - Fraction(before) for before, after in zip(was, is_now, strict=True)]
+    except ValueError:
+        return ""
+    if one.does.asks == {"high"}:
+        inwards = [-steps[0]]
+    else:
+        inwards = [steps[0], -steps[-1]] if one.does.operands > 1 else [steps[0]]
+    if all(step >= 0 for step in inwards):
+        return "tighter"
+    return "looser" if all(step <= 0 for step in inwards) else ""
+
+
+def _order(changes: RecipeChanges) -> Iterator[str]:
+    for one, other in changes.reordered:
+        yield (
+            f"- {rule_name(other.new)}: {_demand(other.new, changes.new.inputs)} (rule {other.new.number}) now counts over"
+            f" {_demand(one.new, changes.new.inputs)} (rule {one.new.number}); it was the other way round"
+        )
+
+
+def _question(item: ItemChange) -> str:
+    if item.old is None:
+        default = f"; else {item.new['default']}" if item.new["default"] else ""
+        return f"- came: {item.name}: {item.new['ask']}{default}"
+    if item.new is None:
+        return f"- went: {item.name}: {item.old['ask']}"
+    names = {"kind": "kind", "fact": "fact that answers it", "default": "default", "ask": "question"}
+    told = [
+        f"{word} {item.new[key] or 'none'}; was {item.old[key] or 'none'}"
+        for key, word in names.items()
+        if item.old[key] != item.new[key]
+    ]
+    return f"- {item.name}: {'; '.join(told)}"
+
+
+def _about(item: ItemChange) -> Iterator[str]:
+    if isinstance(item.new, list):
+        yield from (f"- {_HEAD[item.name]}: came: {text}" for text in item.new if text not in item.old)
+        yield from (f"- {_HEAD[item.name]}: went: {text}" for text in item.old if text not in item.new)
+    else:
+        yield f"- {_HEAD[item.name]}: {item.new or 'none'}; was {item.old or 'none'}"

@@ -1,0 +1,105 @@
+"""Two versions of a recipe held against one another, and, where asked, tried on profiles."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
+from profilesmith.foundation.toml_table import parse_toml
+from profilesmith.library.find import shipped
+from profilesmith.library.library import DESCRIPTION, load_library
+from profilesmith.recipe.load_recipe import what_reads
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.wording import visible
+from profilesmith.revision.on_profiles import Sample, effect_lines, effect_on
+from profilesmith.revision.recipe_changes import recipe_changes
+from profilesmith.revision.words import changes_lines
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.library.folder import ground, library_folder
+from profilesmith.workflows.read import answered_facts, read, read_answers, read_facts, read_recipes
+from profilesmith.workflows.request import Request
+
+ALL = "library"
+"""The word for every reference profile of the library."""
+
+
+def compare_recipes(old: str, new: str, asked: Request, on: Sequence[str] = ()) -> tuple[str, bool]:
+    """(the report, whether they differ). Raises Refused.
+
+    asked: the library; for files in ``on`` also their map, facts and answers. on: files, names of the library's
+    reference profiles, or ``library`` for all of these.
+    """
+    problems: list[Problem] = []
+    recipes = read_recipes((old, new), asked.library, problems)
+    refuse_if(problems)
+    before, after = recipes
+    samples = list(_samples(asked, on, recipes))
+    changes = recipe_changes(before, after)
+    lines = changes_lines(changes)
+    for sample in samples:
+        lines += ["", *effect_lines(effect_on(sample, before, after))]
+    return "\n".join(visible(line) for line in lines) + "\n", changes.any
+
+
+def recipe_in(raw: bytes, name: str) -> Recipe | None:
+    """The recipe in some bytes, such as an older version; None for what is none."""
+    top, _ = parse_toml(raw, name, "recipe")
+    recipe = None if top is None else what_reads(top, load_vocabulary())
+    return None if top is None or top.file.problems else recipe
+
+
+def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterator[Sample]:
+    files = tuple(name for name in on if name != ALL and Path(name).is_file())
+    names = [name for name in on if name not in files]
+    if files:
+        yield from _of_files(asked._replace(bases=files), recipes)
+    if names:
+        yield from _of_library(asked.library, names)
+
+
+def _of_files(asked: Request, recipes: list[Recipe]) -> Iterator[Sample]:
+    if not asked.key_map:
+        hint = "Name the key map that reads it with --keymap."
+        raise Refused([Problem("no-map", "A settings text cannot be read without a key map.", Place("--on"), hint)])
+    problems: list[Problem] = []
+    facts = answered_facts(asked.answers, read_facts(asked.facts, asked.library, problems), problems)
+    answers = read_answers(asked.answers, recipes, problems)
+    refuse_if(problems)
+    for base in asked.bases:
+        yield Sample(base, read(asked._replace(bases=(base,))).profile, facts, answers)
+
+
+def _of_library(named: Path | None, names: list[str]) -> Iterator[Sample]:
+    library, problems = load_library(_folder(named))
+    refuse_if(problems)
+    assert library is not None
+    known = [profile.name for profile in library.profiles]
+    unknown = [name for name in names if name not in (*known, ALL)]
+    hint = f"Known: {', '.join((ALL, *known))}."
+    refuse_if(
+        Problem(
+            "no-profile",
+            f"{name!r} is no file and no reference profile.",
+            Place("--on"),
+            did_you_mean(name, known, hint),
+        )
+        for name in unknown
+    )
+    for profile in library.profiles:
+        if ALL in names or profile.name in names:
+            where, found = ground(library, profile)
+            refuse_if(found)
+            assert where is not None
+            yield Sample(profile.name, where.translation.profile, where.facts)
+
+
+def _folder(named: Path | None) -> Path:
+    """The library of a call; where none is meant, the one that ships."""
+    try:
+        return library_folder(named)
+    except Refused:
+        if named is not None or not (shipped() / DESCRIPTION).is_file():
+            raise
+        return shipped()
