@@ -108,6 +108,10 @@ def _table(item: Any) -> Any:
     return _plain(item)
 
 
+def _none() -> Any:
+    raise TypeError("no value")
+
+
 _EXACT = {
     "description": "A number that no decimal can say, such as a third.",
     "type": "object",
@@ -148,6 +152,12 @@ _FACT = {
     ],
 }
 _NUMBERS = {"Number": _NUMBER}
+THERE = Form(
+    values_json,
+    lambda item: values_of(item) if item is not None else _none(),
+    {"description": "One value, or one for each tool.", "anyOf": _VALUES["anyOf"][:2]},
+    {**_NUMBERS, "Value": _VALUE},
+)
 NUMBER = Form(number_json, number_of, {"$ref": "#/$defs/Number"}, _NUMBERS)
 VALUE = Form(value_json, value_of, {"$ref": "#/$defs/Value"}, {**_NUMBERS, "Value": _VALUE})
 VALUES = Form(values_json, values_of, {"$ref": "#/$defs/Values"}, {**_NUMBERS, "Value": _VALUE, "Values": _VALUES})

@@ -7,14 +7,16 @@ from typing import Annotated, Any, Final, Literal, NamedTuple
 from profilesmith.facts.facts import FactValue
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
-from profilesmith.ledger.exact import FACT_VALUE
+from profilesmith.ledger.exact import FACT_VALUE, THERE
 from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
 from profilesmith.ledger.history import Call, Earlier, FileHash
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
 from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
+from profilesmith.vocabulary.setting import Value
 
 FORMAT: Final = 2
+ValuesThere = Annotated[tuple[Value, ...], THERE]
 WRITTEN_BY = Further(pattern="^profilesmith [0-9]+\\.[0-9]+\\.[0-9]+")
 SETTING = {"pattern": "^[a-z0-9_]+\\.[a-z0-9_]+$"}
 PROFILE = Further(propertyNames=SETTING)
@@ -93,8 +95,8 @@ class LedgerFile(NamedTuple):
     facts: Annotated[Mapping[str, FactSaid], "Every fact that was known.", FACTS]
     recipes: Annotated[tuple[RecipeUse, ...], "The recipes that were used, in their order."]
     rows: Annotated[tuple[Row, ...], "What every rule did to every setting that it names."]
-    base: Annotated[Mapping[str, Values], "The profile before.", PROFILE]
-    derived: Annotated[Mapping[str, Values], "The profile after.", PROFILE]
+    base: Annotated[Mapping[str, ValuesThere], "The profile before.", PROFILE]
+    derived: Annotated[Mapping[str, ValuesThere], "The profile after.", PROFILE]
     patch: Annotated[tuple[Operation, ...], "RFC 6902: turns `base` into `derived`."]
     conflicts: Annotated[
         tuple[Annotated[Problem, CONFLICTS], ...], "What stood against writing; with any here no file was written."

@@ -119,25 +119,30 @@ class _Member(NamedTuple):
     default: Any
     is_left_out: bool
     is_here_only: bool
+    schema: Json
 
 
 _NONE = object()
 
 
-def _record(kind: Any) -> Form:
-    """A NamedTuple as an object; its schema stands under its own name."""
-    hints = get_type_hints(kind, include_extras=True)
-    defaults = kind._field_defaults
-    members = [
+def _members(kind: Any) -> list[_Member]:
+    hints, defaults = get_type_hints(kind, include_extras=True), kind._field_defaults
+    return [
         _Member(
             name,
             form_of(hint),
             defaults.get(name, _NONE),
             LEFT_OUT in get_args(hint)[1:],
             ONLY_HERE in get_args(hint)[1:],
+            _described(hint),
         )
         for name, hint in hints.items()
     ]
+
+
+def _record(kind: Any) -> Form:
+    """A NamedTuple as an object; its schema stands under its own name."""
+    members = _members(kind)
 
     def write(value: Any) -> Json:
         return {
@@ -149,24 +154,27 @@ def _record(kind: Any) -> Form:
     def read(item: Any) -> Any:
         if not isinstance(item, dict):
             raise TypeError("no object")
-        return kind(
-            *(
-                member.default
-                if member.is_here_only or (member.default is not _NONE and member.name not in item)
-                else member.form.read(item[member.name])
-                for member in members
-            )
-        )
+        return kind(*(_value(member, item) for member in members))
 
+    definitions = {key: value for member in members for key, value in member.form.definitions.items()}
     name = kind.__name__
-    schema: Json = {
+    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: _object(members)})
+
+
+def _value(member: _Member, item: Json) -> Any:
+    if member.is_here_only or (member.name not in item and member.default is not _NONE):
+        return member.default
+    return member.form.read(item[member.name])
+
+
+def _object(members: list[_Member]) -> Json:
+    written = [member for member in members if not member.is_here_only]
+    return {
         "type": "object",
         "additionalProperties": False,
-        "required": [member.name for member in members if not member.is_left_out and not member.is_here_only],
-        "properties": {name: _described(hint) for name, hint in hints.items() if ONLY_HERE not in get_args(hint)[1:]},
+        "required": [member.name for member in written if not member.is_left_out],
+        "properties": {member.name: member.schema for member in written},
     }
-    definitions = {key: value for member in members for key, value in member.form.definitions.items()}
-    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: schema})
 
 
 def _described(hint: Any) -> Json:

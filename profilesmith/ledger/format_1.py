@@ -4,11 +4,13 @@ They hold facts and answers as they were shown, rounded, with an answer's origin
 words that were typed, and those are shown so, they count.
 """
 
+import json
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, get_args
 
 from profilesmith.facts.facts import FactKind, FactValue, fact_kinds, read_fact, show_fact
+from profilesmith.ledger import bounds
 from profilesmith.ledger.exact import fact_json
 from profilesmith.ledger.ledger import AnswerOrigin
 
@@ -84,7 +86,12 @@ def _fact(name: str, shown: str, data: Json) -> tuple[str, Json] | None:
         return None
     exact = _meant(kind, typed, _text(shown))
     value = read_fact(kind, shown) if exact is None else exact
-    return None if value is None else (name, {"said": shown if exact is None else typed, "value": fact_json(value)})
+    return None if value is None else (name, {"said": shown if exact is None else typed, "value": _as_read(value)})
+
+
+def _as_read(value: FactValue) -> Any:
+    """As JSON that was read: with exact numbers."""
+    return bounds.load(json.dumps(fact_json(value)))
 
 
 def _use(use: Json, data: Json) -> Json:

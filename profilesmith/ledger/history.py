@@ -5,6 +5,7 @@ from typing import Annotated, Literal, NamedTuple
 from profilesmith.ledger.form import Further
 
 Outcome = Literal["kept", "agreed", "conflict", "left out"]
+Chosen = Literal["base", "derived", ""]
 HEX = Further(pattern="^[0-9a-f]{64}$")
 
 
@@ -32,7 +33,7 @@ class Decision(NamedTuple):
     was: Annotated[str, "The value as it was derived then."] = ""
     hand: Annotated[str, "The value that the hand wrote."] = ""
     new: Annotated[str, "The value that is derived now."] = ""
-    chosen: Annotated[Literal["base", "derived", ""], "Which of two was chosen in a conflict."] = ""
+    chosen: Annotated[Chosen, "Which of two was chosen in a conflict."] = ""
     why: Annotated[str, "The reason, in a sentence."] = ""
     overrules: Annotated[str, "The rule that the hand overrules."] = ""
     file: Annotated[str, "The file."] = ""

@@ -35,7 +35,7 @@ class Row(NamedTuple):
     old_text: Annotated[str, "How the text held it."] = ""
     new_text: Annotated[str, "How the text holds it now."] = ""
     file: Annotated[str, "The file that holds it."] = ""
-    line: Annotated[int, "The line in it; 0 for none."] = 0
+    line: Annotated[int, "The line in it; 0 for none.", Further(minimum=0)] = 0
     key: Annotated[str, "The key that holds it."] = ""
     notes: Annotated[tuple[Note, ...], "More on what became of it.", LEFT_OUT] = ()
     question: Annotated[Question | None, "What an unanswered rule waits for.", LEFT_OUT] = None
@@ -90,7 +90,7 @@ class RecipeUse(NamedTuple):
     """A recipe as it was used: what reviews say of it. sha256, text: of its file, "" where it has none; the text as ``packed.pack`` has it."""
 
     name: Annotated[str, "The recipe's name."]
-    version: Annotated[str, "The recipe's version."]
+    version: Annotated[str, "The recipe's version.", Further(pattern="^[0-9]+\\.[0-9]+\\.[0-9]+([-+].*)?$")]
     title: Annotated[str, "What it makes of what."]
     cautions: Annotated[tuple[str, ...], "What it warns of."] = ()
     once: Annotated[bool, "Scales or shifts: not to be applied to its own result."] = False

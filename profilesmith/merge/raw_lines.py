@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from profilesmith.ledger import Decision
+from profilesmith.ledger.history import Chosen, Outcome
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, settle
 from profilesmith.merge.text_form import form_changes
 from profilesmith.merge.text_lines import Alignment, TextLine, align, text_lines
@@ -102,11 +103,11 @@ class _Work:
     def tell(
         self,
         line: TextLine,
-        outcome: str,
+        outcome: Outcome,
         was: TextLine | None,
         hand: TextLine | None,
         new: TextLine | None,
-        chosen: str = "",
+        chosen: Chosen = "",
         why: str = "",
         whole: bool = False,
     ) -> Decision:
@@ -114,21 +115,16 @@ class _Work:
         show = self.content if whole or line.kind != "key" else self.value_of
         texts = tuple((show(side, item) or "")[:LONGEST] for side, item in enumerate((was, hand, new)))
         named = f"[{line.section}] {line.name}" if line.section and line.kind == "key" else line.name
-        what = (
-            named
-            if line.kind == "key"
-            else "an empty line"
-            if line.kind == "blank"
-            else f"the line {named[:LONGEST]!r}"
-        )
+        others = "an empty line" if line.kind == "blank" else f"the line {named[:LONGEST]!r}"
+        what = named if line.kind == "key" else others
         decision = Decision(
             what,
             "key" if line.kind == "key" else "line",
-            outcome,  # type: ignore[arg-type]
+            outcome,
             was=texts[0],
             hand=texts[1],
             new=texts[2],
-            chosen=chosen,  # type: ignore[arg-type]
+            chosen=chosen,
             why=why,
             file=self.file,
             line=hand.number if hand else 0,

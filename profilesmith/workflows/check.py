@@ -9,7 +9,7 @@ from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.ledger.file import FORMAT, CheckFile
 from profilesmith.ledger.judgement import Finding
 from profilesmith.ledger.write import facts_said, values_of_profile
-from profilesmith.review.build_review import comparison_review
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

@@ -12,7 +12,7 @@ from profilesmith.ledger.file import FORMAT, ComparisonFile
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import patch, values_of_profile
 from profilesmith.profile.compare_profiles import compare_profiles
-from profilesmith.review.build_review import comparison_review
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible

@@ -18,9 +18,18 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
-from profilesmith.review.render.answer_option import ASSUMED, FOLLOW, answer_option, assumed_option
+from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
 from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.sentences import (
+    COMMANDS_LEFT,
+    EDITS,
+    by_rule,
+    command_name,
+    held_list,
+    runs,
+    unmapped_title,
+    where,
+)
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -101,8 +110,7 @@ class _Page:
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
-        commands = tuple(f"{item}{FOLLOW if item.can_follow else ''}" for item in review.literals)
-        self.listed("Machine commands in start blocks that need a look", commands)
+        self.listed(COMMANDS_LEFT, tuple(map(command_option, review.literals)))
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
@@ -215,11 +223,10 @@ class _Page:
             self.line(f"[{reason.cause}]", "dim", 4)
 
     def questions(self, review: Review) -> None:
-        if not review.questions:
-            return
-        self.head("Not known, so left alone")
+        if review.questions:
+            self.head("Not known, so left alone")
         for question in review.questions:
-            self.line(f"? {' '.join(filter(None, (question.ask, answer_option(question.about))))}", "bold yellow", 2)
+            self.line(f"? {question.ask} {answer_option(question.about)}".rstrip(), "bold yellow", 2)
             self.line(f"{', '.join(question.settings)} [{', '.join(question.causes)}]", "dim", 4)
 
     def listed(self, title: str, lines: tuple[str, ...]) -> None:

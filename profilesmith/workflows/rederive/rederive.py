@@ -73,19 +73,20 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(Path(derived[0]))))
     file = derivation.file._replace(
         history=_history(stored, ledger_beside(Path(derived[0])), decisions),
-        unmapped=tuple(
-            unmapped_lines(merged.translation)
-        ),  # the result's own, so that a later edit is found in its line
+        unmapped=tuple(unmapped_lines(merged.translation)),  # of the result, so that a later edit is found in its line
     )
-    edits = tuple(visible(decision_sentence(item)) for item in decisions)
     made = derivation._replace(
         file=file,
-        told=derivation.review._replace(file=file, edits=edits),
+        told=derivation.review._replace(file=file, edits=tuple(map(_told, decisions))),
         inputs=inputs,
         request=again.call,
         made=as_made(merged.before, sides.theirs, merges),
     )
     return Rederivation(made, tuple(decisions), again.notes)
+
+
+def _told(decision: Decision) -> str:
+    return visible(decision_sentence(decision))
 
 
 def _numbers(paths: Sequence[Path], bases: Sequence[str]) -> list[Problem]:

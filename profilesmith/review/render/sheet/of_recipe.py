@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.number import decimal_text
@@ -59,18 +60,25 @@ def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
     )
 
 
-def _strictest(steps: list[Step]) -> list[Step]:
+class AskedStep(NamedTuple):
+    """A step, and what it asks as data where that is known before anybody answers."""
+
+    step: Step
+    asked: tuple[Asked, ...]
+
+
+def _strictest(steps: list[AskedStep]) -> list[Step]:
     """Without the bounds that a stricter one makes idle: one that always holds, or holds under the same condition.
 
     A number that an answer may replace is no known bound.
     """
-    bounds = [only_bounds(step.asked) for step in steps]
+    bounds, only = [only_bounds(item.asked) for item in steps], [item.step.only for item in steps]
     kept = list(range(len(steps)))
     for number in reversed(range(len(steps))):
-        others = [bounds[other] for other in kept if other != number and steps[other].only in ("", steps[number].only)]
+        others = [bounds[other] for other in kept if other != number and only[other] in ("", only[number])]
         if looser(bounds[number], others):
             kept.remove(number)
-    return [steps[number] for number in kept]
+    return [steps[number].step for number in kept]
 
 
 def _reason(rule: Rule) -> Reason:
@@ -121,11 +129,13 @@ class _Writer:
             self.asked[name] = Ask(self.label(), words, known or "If nobody can say, leave out what depends on it.")
         return self.asked[name].label
 
-    def steps(self, rule: Rule, setting: Setting) -> list[Step]:
+    def steps(self, rule: Rule, setting: Setting) -> list[AskedStep]:
         """One step for each action; an aim comes last, since it is followed inside the bounds."""
         only = " and ".join(self.clause(clause) for clause in rule.when)
         actions = sorted(rule.actions, key=lambda action: action.does.is_aim)
-        return [self.step(action, setting)._replace(only=only) for action in actions]
+        return [
+            AskedStep(self.step(action, setting)._replace(only=only), _known(action, setting)) for action in actions
+        ]
 
     def clause(self, clause: Clause) -> str:
         label = self.ask(clause.subject)
@@ -139,7 +149,7 @@ class _Writer:
         phrase, how = action.does.by_hand if product is None else product.by_hand
         # A default counts only until somebody knows better.
         told = "; ".join(part for part in (*dict.fromkeys(answers), how) if part)
-        return Step(action.does.words(words, phrase), told, asked=_known(action, setting))
+        return Step(action.does.words(words, phrase), told)
 
     def operand(self, operand: Operand, action: Action, setting: Setting) -> tuple[str, str]:
         """(the value in words, whose answer goes before it)"""

@@ -5,19 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from profilesmith.ledger import Asked
-
 
 class Step(NamedTuple):
-    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what condition.
-
-    asked: the same as data, where it is known before anybody answers.
-    """
+    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what condition."""
 
     new: str
     how: str = ""
     only: str = ""
-    asked: tuple[Asked, ...] = ()
 
 
 class Item(NamedTuple):
