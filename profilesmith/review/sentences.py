@@ -8,7 +8,7 @@ from itertools import groupby
 from profilesmith.foundation.words import plural
 from profilesmith.review.review import Change, Group, Reason, Review
 
-COMMANDS_LEFT = "Machine commands in start blocks that need a look"
+LEFT = "Machine commands in start blocks that need a look"
 COMMANDS = "Machine commands in start blocks"
 EDITS = "Edits by hand, and what became of them"
 

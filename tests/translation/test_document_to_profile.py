@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from profilesmith.profile.absent import absent_words
+
 ReadText = Callable[..., Any]
 Bind = Callable[..., str]
 

@@ -20,16 +20,7 @@ from profilesmith.review.consequences import (
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
 from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import (
-    COMMANDS_LEFT,
-    EDITS,
-    by_rule,
-    command_name,
-    held_list,
-    runs,
-    unmapped_title,
-    where,
-)
+from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -110,7 +101,7 @@ class _Page:
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
-        self.listed(COMMANDS_LEFT, tuple(map(command_option, review.literals)))
+        self.listed(LEFT, tuple(map(command_option, review.literals)))
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
