@@ -7,6 +7,8 @@ states it.
 from profilesmith.ledger.cause import Asked, Cause, Condition, Note, NoteCode, Operand, Question
 from profilesmith.ledger.history import Call, Decision, Earlier, FileHash
 from profilesmith.ledger.ledger import (
+    MOVING,
+    WRITING,
     Answer,
     Ledger,
     Line,
@@ -18,6 +20,8 @@ from profilesmith.ledger.ledger import (
 )
 
 __all__ = [
+    "MOVING",
+    "WRITING",
     "Answer",
     "Asked",
     "Call",

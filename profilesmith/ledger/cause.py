@@ -15,13 +15,16 @@ CauseKind = Literal[
     "held share",
     "stuck share",
     "same key",
+    "one key",
+    "added key",
     "reads as on",
     "start block",
     "hand edit",
     "share of hand edit",
 ]
 """``share``: written as a share of ``subject``, as are ``held share`` (rewritten to keep the asked values) and ``stuck share``
-(which cannot be rewritten so); ``same key``: one key holds it and the switch ``subject``;
+(which cannot be rewritten so); ``same key``: one key holds it and the switch ``subject``; ``one key``: one that holds it or the switch ``subject``;
+``added key``: its key was added for another switch;
 ``reads as on``: enough for that switch; ``start block``: a machine command that repeats ``subject``."""
 
 
@@ -91,6 +94,10 @@ NoteCode = Literal[
     "met since",
     "share of zero",
     "no text for it",
+    "cannot be held",
+    "key holds one",
+    "key taken",
+    "style",
     "key missing",
     "key elsewhere",
     "key blank",

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Final, Literal, NamedTuple
 
 from profilesmith.facts.facts import FactValue
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
@@ -12,7 +13,6 @@ from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
 from profilesmith.ledger.history import Call, Earlier, FileHash
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 from profilesmith.vocabulary.setting import Value
 
 FORMAT: Final = 2
@@ -169,5 +169,5 @@ HEAD = {
 def ledger_schema() -> dict[str, Any]:
     """The published JSON Schema of a ledger."""
     schema = schema_of(LedgerFile, HEAD)
-    figure = json.loads((KNOWLEDGE / "figure.schema.json").read_text(encoding="utf-8"))
+    figure = json.loads(package_text("knowledge/figure.schema.json"))
     return {**schema, "$defs": {**schema["$defs"], **figure["$defs"]}}

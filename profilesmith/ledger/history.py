@@ -1,6 +1,6 @@
 """What a ledger carries on: earlier derivations, and what became of the edits that hands made of them."""
 
-from typing import Annotated, Literal, NamedTuple
+from typing import Annotated, Final, Literal, NamedTuple
 
 from profilesmith.ledger.form import Further
 
@@ -48,6 +48,10 @@ class Earlier(NamedTuple):
     outputs: Annotated[tuple[FileHash, ...], "Its derived files."]
     recipes: Annotated[tuple[str, ...], "Names with versions."]
     decisions: Annotated[tuple[Decision, ...], "What became of edits by hand."]
+
+
+AS_MAPPED: Final = "map"
+"""What became of shares: as the map says."""
 
 
 class Call(NamedTuple):

@@ -14,9 +14,23 @@ from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 
 Status = Literal[
-    "changed", "added", "follows", "held", "kept", "overruled", "by hand", "unanswered", "does not apply", "refused"
+    "changed",
+    "added",
+    "follows",
+    "held",
+    "gave way",
+    "kept",
+    "overruled",
+    "by hand",
+    "unanswered",
+    "does not apply",
+    "refused",
 ]
 Values = Annotated[tuple[Value, ...], VALUES]
+MOVING: tuple[Status, ...] = ("changed", "added", "follows", "gave way")
+"""Of rows whose setting has another value than before."""
+WRITING: tuple[Status, ...] = ("changed", "added", "held", "gave way")
+"""Of rows whose setting is written anew."""
 
 
 class Row(NamedTuple):

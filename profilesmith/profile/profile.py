@@ -31,11 +31,10 @@ class Grid(NamedTuple):
         whole = (count.numerator * 2 + count.denominator) // (count.denominator * 2)
         return self.zero + whole * abs(self.step)
 
-    def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction:
-        """The writable number nearest to a value that is not past a bound.
+    def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction | None:
+        """The writable number nearest to a value that is not past a bound; None where there is none.
 
-        Where no writable number lies inside the bounds the step is made finer, up to six more decimals;
-        after that the value itself is returned. Of whole numbers the nearest is returned, wherever it lies.
+        Where no writable number lies inside the bounds the step is made finer, up to six more decimals.
         """
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
@@ -47,7 +46,7 @@ class Grid(NamedTuple):
             if (high is None or found <= high) and (low is None or found >= low):
                 return found
             grid = Grid(grid.step / 10, grid.zero)
-        return self.nearest(value) if self.whole else value
+        return None
 
 
 class Origin(NamedTuple):
@@ -67,6 +66,13 @@ class Coupling(NamedTuple):
     on_value: Fraction
     off_value: Fraction
     lowest: Fraction | None
+
+
+class OneKey(NamedTuple):
+    """Switches that share a key, which can hold one of them as on."""
+
+    key: str
+    settings: tuple[str, ...]
 
 
 class Entry(NamedTuple):
@@ -100,11 +106,13 @@ class Profile(NamedTuple):
 
     addable: settings that the map may add to the text, with the grid that they would be written on.
     absent: why a setting of the map has no value here (its key is missing or blank).
+    one_keys: switches of which only one can be on.
     """
 
     entries: Mapping[str, Entry]
     addable: Mapping[str, Grid]
     absent: Mapping[str, Absent]
+    one_keys: tuple[OneKey, ...] = ()
 
     def values(self, setting: str) -> tuple[Value, ...]:
         """The values of a setting; () when the profile has none."""

@@ -13,6 +13,8 @@ _NAMES = {
     "held share": "the text itself",
     "stuck share": "the text itself",
     "same key": "the text itself",
+    "one key": "the text itself",
+    "added key": "the text itself",
     "reads as on": "the text itself",
     "start block": "start block",
     "hand edit": "hand edit",
@@ -36,12 +38,15 @@ def demand_words(cause: Cause, setting: Setting) -> str:
         return (
             f"keeps {' | '.join(dict.fromkeys(setting.show(value) for item in cause.asked for value in item.values))}"
         )
+    if cause.kind == "added key":
+        return " | ".join(dict.fromkeys(setting.show(value) for item in cause.asked for value in item.values))
     if cause.asked:
         return asked_words(cause.asked, setting)
     told = {
         "plausible range": f"within {setting.range_text()}",
         "share": f"a share of {cause.subject}",
         "same key": f"the same key as {cause.subject}",
+        "one key": f"off while {cause.subject} is on",
         "reads as on": f"enough to read as on for {cause.subject}",
         "start block": f"the same as {cause.subject}",
         "hand edit": " → ".join(text or "nothing" for text in cause.quoted),

@@ -68,6 +68,16 @@ class SettingRows:
         cause = Cause("held share", asked=(Asked("", entry.values),), subject=entry.relative_to)
         self.rows.append((_LAST, Row(self.setting.id, "held", cause, entry.values, derived.values, notes=notes)))
 
+    def gave_way(self, entry: Entry, derived: tuple[Value, ...], other: str) -> None:
+        """A switch that went off because another one took its key."""
+        cause = Cause("one key", subject=other)
+        self.rows.append((_LAST, Row(self.setting.id, "gave way", cause, entry.values, derived)))
+
+    def added_with_key(self, derived: tuple[Value, ...]) -> None:
+        """A switch that nobody asked for, whose key was added for another one."""
+        cause = Cause("added key", asked=(Asked("", derived),))
+        self.rows.append((_LAST, Row(self.setting.id, "added", cause, (), derived)))
+
     def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: Note) -> None:
         """A share that cannot be rewritten so that its value stays."""
         cause = Cause("stuck share", asked=(Asked("", wanted),), subject=entry.relative_to)

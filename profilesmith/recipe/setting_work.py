@@ -17,6 +17,8 @@ from profilesmith.recipe.setting_rows import SettingRows, Told
 from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
+_NO_TEXT = Note("cannot be held")
+
 
 class Outcome(NamedTuple):
     """entry: the derived one, None when the text has no key for it. rows: with where they belong."""
@@ -180,6 +182,8 @@ class SettingWork:
         wanted = result.value
         if share.after == 0 and wanted != 0:
             note = Note("share of zero", (entry.relative_to,))
+        elif result.by_hand:
+            note = _NO_TEXT
         elif result.conflict and share.held and entry.grids[tool].whole and self.meets(present, resolved):
             note = Note("no whole share", (entry.relative_to,))
         else:
@@ -191,7 +195,11 @@ class SettingWork:
         return True
 
     def unwritable(self, entry: Entry, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
-        """A choice that the map has no text for goes to the person."""
+        """A choice that the map has no text for, a number that the text cannot hold: they go to the person."""
+        if isinstance(result, Combined) and result.by_hand:
+            for item in resolved:
+                self.rows.row(item.pair, "by hand", item.asked, (result.value,), (_NO_TEXT,))
+            return True
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
         for item in resolved:
@@ -208,9 +216,11 @@ class SettingWork:
         result = self.combine(None, grid or Grid(self.setting.step or Fraction(0)), resolved)
         if result is not None and self.rows.conflict(result.conflict, resolved):
             return None
-        added = grid is not None and result is not None
+        by_hand = isinstance(result, Combined) and result.by_hand
+        added = grid is not None and result is not None and not by_hand
         absent = self.base.absent.get(self.setting.id)
-        notes: tuple[Note, ...] = () if added else (Note(absent.code, absent.names) if absent else Note("no binding"),)
+        why = _NO_TEXT if by_hand and grid else Note(absent.code, absent.names) if absent else Note("no binding")
+        notes: tuple[Note, ...] = () if added else (why,)
         if grid is not None and result is None:
             notes += (Note("no value said"),)
         verdicts = result.verdicts if result is not None else (Verdict("changed"),) * len(resolved)
@@ -219,6 +229,6 @@ class SettingWork:
             status: Status = "overruled" if overruled else "added" if added else "by hand"
             told = self.rows.notes(verdict, resolved) if overruled else notes
             self.rows.row(item.pair, status, item.asked, () if result is None else (result.value,), told)
-        if grid is None or result is None:
+        if grid is None or result is None or not added:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

@@ -14,6 +14,7 @@ STATUS_MEANING: Mapping[Status, str] = {
     "added": "the key was not in the text and was added",
     "follows": "it is written relative to a value that changed",
     "held": "its share was rewritten, so that its value stays when the value that it is a share of moves",
+    "gave way": "it went off because its key can hold one switch, and another was turned on",
     "kept": "already met: not touched",
     "overruled": "another rule asks for more, or comes later",
     "by hand": "the text has no key for it: set it yourself",
@@ -32,6 +33,8 @@ def why_words(cause: Cause, setting: Setting) -> str:
         "share": f"Written as a share of {cause.subject}.",
         "held share": f"Its share of {cause.subject} changed, not its value.",
         "stuck share": "No rule asks for another value.",
+        "one key": f"One key holds it or {cause.subject}, not both.",
+        "added key": "Its key holds other switches too.",
         "same key": f"One key holds it and {cause.subject}.",
         "start block": _START_BLOCK,
         "hand edit": "Changed by hand in the derived file and kept.",
@@ -64,6 +67,7 @@ _SENTENCES: Mapping[str, Callable[[str], str]] = {
     "met since": lambda name: f"met once {name} had changed",
     "share of zero": lambda name: f"it is written as a share of {name}, which is 0",
     "no text for it": lambda name: f"the map has no text for {name!r}",
+    "cannot be held": lambda name: "the text cannot hold it exactly, and no number beside it is inside the bounds",
     "no binding": lambda name: "the map has no key for it",
     "no value said": lambda name: "it could be added, but no rule says a value",
     "further line": lambda name: "the same key again, kept alike",
@@ -72,6 +76,8 @@ _SENTENCES: Mapping[str, Callable[[str], str]] = {
     "hand kept": lambda name: "a hand edit was kept",
     "base changed too": lambda name: "the new base was changed too",
     "overrules": lambda name: f"it overrules {name}",
+    "key holds one": lambda name: f"the key {name!r} can hold one",
+    "style": lambda name: name,
     "said": lambda name: name,
 }
 _BY: Mapping[str, str] = {
@@ -79,6 +85,7 @@ _BY: Mapping[str, str] = {
     "other value": "{} asks for another value",
     "later aim": "{} aims at another value and comes later",
     "aim instead": "{}: its aim replaces the scaled value",
+    "key taken": "{} takes the key, which can hold one",
     "held inside": "held inside the bound of {}",
 }
 

@@ -5,20 +5,22 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.foundation.problem import Problem, nearest
+from profilesmith.foundation.problem import Problem
 from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
-from profilesmith.translation.couplings import coupling_of
+from profilesmith.translation.addable import addable
+from profilesmith.translation.couplings import coupling_of, one_key, unowned
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.pieces import Span, pieces
-from profilesmith.translation.reading_problems import dividing, find_decimal, meeting, wrong_map
-from profilesmith.translation.spelling import Reading, new_grid, read_piece
+from profilesmith.translation.pieces import Span
+from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
+from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
+from profilesmith.translation.spelling import Reading, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
-Readings = dict[tuple[str, str, str], tuple[tuple[Span, ...], tuple[Reading, ...]]]
+Readings = dict[tuple[DecimalMark, str, str], tuple[tuple[Span, ...], tuple[Reading, ...]]]
 """By decimal mark, setting and raw text: what was read before. For one map only; many texts say the same."""
 
 
@@ -64,20 +66,16 @@ def translate(
     ]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(wrong_map(documents, key_map, work.index))
-    used = {found for spot in work.spots.values() for found in spot.lines}
-    unmapped = tuple(
-        found
-        for number, document in enumerate(documents)
-        for found in (Found(number, item) for item in document.assignments)
-        if found not in used and found.assignment.key not in work.references
+    one_keys = tuple(one_key(sharers) for sharers in key_map.sharers())
+    profile = Profile(
+        entries=entries, addable=addable(key_map, work.spots, vocabulary), absent=work.absent, one_keys=one_keys
     )
-    profile = Profile(entries=entries, addable=work.addable(), absent=work.absent)
     return Translation(
         documents=documents,
         key_map=key_map,
         profile=profile,
         spots=work.spots,
-        unmapped=unmapped,
+        unmapped=work.index.others((found for spot in work.spots.values() for found in spot.lines), work.references),
         decimal=work.decimal,
         problems=tuple(dict.fromkeys(problems)),
         readings=work.readings,
@@ -97,9 +95,11 @@ class _Work:
     ) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
         self.readings, self.before = readings, before
+        self.sharers = {item.setting: sharers for sharers in key_map.sharers() for item in sharers}
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
         self.index = KeyIndex(documents)
-        self.decimal = key_map.decimal or find_decimal(self.index, key_map)
+        self.mark = find_decimal(self.index, key_map)
+        self.decimal = self.mark.mark
         self.spots: dict[str, Spot] = {}
         self.entries: dict[str, Entry] = {}
         self.absent: dict[str, Absent] = {}
@@ -112,7 +112,7 @@ class _Work:
         self.problems += problems
         if not lines:
             if not problems:
-                self.absent[binding.setting] = self.missing(binding)
+                self.absent[binding.setting] = missing(binding, self.index)
             return
         raw = self.index.value(lines[0], binding)
         spans, _ = self.read(binding, raw)
@@ -124,21 +124,11 @@ class _Work:
 
     def read(self, binding: Binding, raw: str) -> tuple[tuple[Span, ...], tuple[Reading, ...]]:
         """The pieces of a raw text and what each says."""
-        known = self.readings.get((self.decimal, binding.setting, raw))
+        known = self.readings.get((self.mark, binding.setting, raw))
         if known is None:
-            setting, words = self.vocabulary.settings[binding.setting], self.key_map.words
-            spans = tuple(pieces(binding, self.key_map, raw))
-            known = spans, tuple(read_piece(span.of(raw), binding, setting, self.decimal, words) for span in spans)
-            self.readings[self.decimal, binding.setting, raw] = known
+            known = read_value(raw, binding, self.vocabulary.settings[binding.setting], self.key_map, self.mark)
+            self.readings[self.mark, binding.setting, raw] = known
         return known
-
-    def missing(self, binding: Binding) -> Absent:
-        """Why a binding finds no key: another section has it, or the nearest key there is."""
-        section = binding.section or ""
-        others = {found.assignment.section for found in self.index.find(binding.key, None)}
-        if others:
-            return Absent("key elsewhere", (binding.key, section, *sorted(name or "" for name in others)))
-        return Absent("key missing", (binding.key, section, nearest(binding.key, self.index.keys())))
 
     def constant(self, binding: Binding) -> Fraction | None:
         """The number of the key that a value is relative to, when that is no setting."""
@@ -210,7 +200,10 @@ class _Work:
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
         setting = self.vocabulary.settings[binding.setting]
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
-        notes = [*(reading.note for reading in readings), self.index.below(line, raw)]
+        own = [reading.note for reading in readings]
+        if binding.setting in self.sharers:
+            own = unowned(self.sharers[binding.setting], binding, [span.of(raw) for span in spot.spans])
+        notes = [*own, self.index.below(line, raw)]
         return Entry(
             setting=binding.setting,
             values=tuple(value for value, _, _ in found),
@@ -248,15 +241,3 @@ class _Work:
             return None, reading.grid, None
         whole = reference.values[tool] if tool < len(reference.values) else reference.values[0]
         return (reading.value * whole if isinstance(whole, Fraction) else None), reading.grid, reading.value
-
-    def addable(self) -> dict[str, Grid]:
-        """Settings that may be added. One that is a share, or that others are a share of, is left to the person."""
-        wholes = {spot.binding.relative_to for spot in self.spots.values()}
-        return {
-            binding.setting: new_grid(binding, self.vocabulary.settings[binding.setting])
-            for binding in self.key_map.bindings
-            if binding.add
-            and binding.setting not in (*self.spots, *wholes)
-            and not binding.relative_to
-            and not binding.split
-        }

@@ -44,6 +44,7 @@ class Binding(NamedTuple):
     list: str = ""
     add: bool = False
     follows: bool = False
+    thousands: str = ""
 
     @property
     def name(self) -> str:
@@ -83,6 +84,7 @@ class Binding(NamedTuple):
 class KeyMap(NamedTuple):
     """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected.
 
+    thousands: what divides the digits of large numbers into groups; every binding has it, too.
     not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``.
     """
 
@@ -97,6 +99,7 @@ class KeyMap(NamedTuple):
     duplicates: str = ""
     language: str = ""
     not_bound: tuple[str, ...] = ()
+    thousands: str = ""
 
     def leaves_alone(self, section: str, key: str) -> bool:
         """Whether a person has said that a key holds none of the settings."""
@@ -110,6 +113,15 @@ class KeyMap(NamedTuple):
         if not way:
             return self
         return self._replace(bindings=tuple(binding._replace(follows=way == FOLLOW) for binding in self.bindings))
+
+    def sharers(self) -> tuple[tuple[Binding, ...], ...]:
+        """Switches that share one key, which can hold one of them as on: each has texts of its own for it."""
+        by_place: dict[tuple[str | None, str, int], tuple[Binding, ...]] = {}
+        for binding in self.bindings:
+            if binding.kind == "switch" and binding.on_when is None:
+                place = binding.section, binding.key, binding.field
+                by_place[place] = (*by_place.get(place, ()), binding)
+        return tuple(found for found in by_place.values() if len(found) > 1)
 
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""

@@ -1,9 +1,10 @@
-"""What is wrong with a map and a text together, and how the text's numbers are written."""
+"""What is wrong with a map and a text together."""
 
 from collections.abc import Mapping
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, nearest
+from profilesmith.profile.absent import Absent
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import KeyIndex
@@ -18,11 +19,12 @@ def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decima
         binding = spot.binding
         if (
             binding.tools
-            and not key_map.decimal
-            and (binding.list or key_map.list) == decimal
+            and (binding.list or key_map.list) in ({decimal} - {key_map.decimal}) | ({key_map.thousands} - {""})
             and binding.kind not in ("switch", "choice")
         ):
-            message = f"{binding.key!r} is divided by {decimal!r}, which is this text's decimal mark as well."
+            sign = binding.list or key_map.list
+            use = "groups the digits of its numbers" if sign == key_map.thousands else "is this text's decimal mark"
+            message = f"{binding.key!r} is divided by {sign!r}, which {use} as well."
             hint = "Say decimal = ... in the map's [text], or another list = ... for this key."
             found.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
     return found
@@ -32,6 +34,7 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
     """Bindings that mean the same place in this text, though the map names it differently."""
     found: list[Problem] = []
     owners: dict[tuple[int, int], Binding] = {}
+    together = [{binding.setting for binding in sharers} for sharers in key_map.sharers()]
     for spot in spots.values():
         number, line = spot.lines[0]
         for span in spot.spans:
@@ -40,12 +43,22 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
                 other is spot.binding
                 or key_map.number_of(spot.binding) is other
                 or key_map.number_of(other) is spot.binding
+                or any({other.setting, spot.binding.setting} <= settings for settings in together)
             ):
                 continue
             message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
             hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
             found.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
     return found
+
+
+def missing(binding: Binding, index: KeyIndex) -> Absent:
+    """Why a binding finds no key: another section has it, or the nearest key there is."""
+    section = binding.section or ""
+    others = {found.assignment.section for found in index.find(binding.key, None)}
+    if others:
+        return Absent("key elsewhere", (binding.key, section, *sorted(name or "" for name in others)))
+    return Absent("key missing", (binding.key, section, nearest(binding.key, index.keys())))
 
 
 def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex) -> Problem:
@@ -60,17 +73,3 @@ def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex)
         else "Use the map that was made for this text."
     )
     return Problem("wrong-map", message, Place(names), hint)
-
-
-def find_decimal(index: KeyIndex, key_map: KeyMap) -> str:
-    """The decimal mark that more of the bound numbers are written with; lists do not count."""
-    commas = points = 0
-    for binding in key_map.bindings:
-        if binding.tools or binding.kind in ("switch", "choice"):
-            continue
-        for found in index.find(binding.key, binding.section)[:1]:
-            text = index.text(found)[:24]
-            head, mark, tail = text.partition("," if "," in text else ".")
-            if mark and head.strip("-+\"'").isdigit() and tail[:1].isdigit() and "," not in tail:
-                commas, points = commas + (mark == ","), points + (mark == ".")
-    return "," if commas > points else "."

@@ -9,9 +9,9 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+from profilesmith.engine.derive import Derivation
 from profilesmith.ledger.file import ledger_schema
 from profilesmith.review.render import RENDERERS
-from profilesmith.workflows.derive import Derivation
 
 RECIPES = Path(__file__).resolve().parents[2] / "recipes"
 BASE = str(RECIPES / "profiles" / "plain-shop.settings")

@@ -10,7 +10,6 @@ import pytest
 
 from profilesmith.review.cause_reasons import notes_words
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import derive
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
@@ -161,8 +160,7 @@ def test_the_call_goes_before_the_binding_and_that_before_the_text(
 ) -> None:
     bindings = (f'[text]\nshares = "{text}"\n' if text else "") + bind(WALL, "a")
     bindings += share(bind, FIRST, "b", WALL, f'shares = "{binding}"\n' if binding else "")
-    made = derived("a = 80\nb = 50\n", bindings, rule(WALL, 'cap = "40 mm/s"'))
-    again = derive(made.request._replace(shares=call))
+    again = derived("a = 80\nb = 50\n", bindings, rule(WALL, 'cap = "40 mm/s"'), shares=call)
     assert [row.status for row in again.ledger.rows if row.setting == FIRST] == [status]
     assert again.outputs[0].decode() == f"a = 40\nb = {'100' if status == 'held' else '50'}\n"
 

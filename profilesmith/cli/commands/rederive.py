@@ -12,9 +12,10 @@ from profilesmith.cli.terminal import look, say, say_error
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from profilesmith.engine.derive import Derivation
     from profilesmith.ledger import Decision
     from profilesmith.merge.decision import Choose
-    from profilesmith.workflows.derive import Derivation, Reports
+    from profilesmith.workflows.derive import Reports
 
 PREFER = ("ask", "base", "derived")
 

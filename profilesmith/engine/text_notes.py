@@ -1,0 +1,69 @@
+"""What a review says of how the texts were read: detected habits, units in values, keys nobody knows."""
+
+from __future__ import annotations
+
+from profilesmith.ledger import Line
+from profilesmith.review.wording import visible
+from profilesmith.text.document import DEFAULT_COMMENTS
+from profilesmith.translation.document_to_profile import Translation
+
+
+def unmapped_lines(translation: Translation) -> list[Line]:
+    """The lines whose key no binding knows."""
+    lines = []
+    for found in translation.unmapped:
+        document, item = translation.documents[found.document], found.assignment
+        text = document.text[item.start : min(item.end, item.start + 80)]
+        lines.append(Line(visible(document.name), item.line, visible(_named(item.section, item.key)), visible(text)))
+    return lines
+
+
+def unread_lines(translation: Translation) -> list[Line]:
+    """The lines that are no assignment, comment or heading."""
+    return [
+        Line(visible(document.name), item.line, "", visible(document.text[item.start : min(item.end, item.start + 80)]))
+        for document in translation.documents
+        for item in document.unread
+    ]
+
+
+def _named(section: str, key: str) -> str:
+    return f"[{section}] {key}" if section else key
+
+
+def reading_notes(translation: Translation) -> list[str]:
+    """Sentences on what was detected and what departs from the map."""
+    key_map, notes = translation.key_map, []
+    for document in translation.documents:
+        detected = [f"{document.codec} text"]
+        if key_map.habits.delimiter is None:
+            detected.append(f"delimiter {document.delimiter!r}")
+        if key_map.habits.comments is None:
+            detected.append(f"comments {' '.join(DEFAULT_COMMENTS)}")
+        if not key_map.decimal:
+            detected.append(f"decimal mark {translation.decimal!r}")
+        notes.append(f"{visible(document.name)}: {', '.join(detected)}.")
+    for name, entry in translation.profile.entries.items():
+        if entry.note:
+            notes.append(f"{visible(entry.origin.file)}:{entry.origin.line} {name}: {visible(entry.note)}.")
+    for name, spot in translation.spots.items():
+        lines = translation_lines(translation, name)
+        if len(lines) > 1:
+            policy = f"the {key_map.duplicates} counts" if key_map.duplicates else "all say the same and are kept alike"
+            notes.append(f"{spot.binding.key!r} stands in lines {', '.join(map(str, lines))}: {policy}.")
+    return list(dict.fromkeys(notes))
+
+
+def translation_lines(translation: Translation, setting: str) -> list[int]:
+    """All lines that hold a setting's key in the document where it was found."""
+    spot = translation.spots[setting]
+    first = spot.lines[0]
+    return (
+        [
+            item.line
+            for item in translation.documents[first.document].assignments
+            if item.key == spot.binding.key and item.section == first.assignment.section
+        ]
+        if len(spot.lines) > 1 or translation.key_map.duplicates
+        else [first.assignment.line]
+    )
