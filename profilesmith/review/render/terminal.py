@@ -169,9 +169,8 @@ class _Page:
 
     def consequences(self, review: Review) -> None:
         """What matters in full, what passed in one line, what was not judged in one line each."""
-        if not review.consequences:
-            return
-        self.head(heading(review))
+        if review.consequences:
+            self.head(heading(review))
         for item in told(review):
             self.consequence(item, TITLES[item.verdict], STYLES[item.verdict])
         passed = of_verdict(review, "passed")
