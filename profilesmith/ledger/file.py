@@ -156,7 +156,17 @@ class CheckFile(NamedTuple):
     figures: Figures
 
 
-File = LedgerFile | ComparisonFile | CheckFile
+class MotionFile(NamedTuple):
+    """What a motion file does, judged. more: its own members, as JSON."""
+
+    written_by: str
+    more: Mapping[str, Any]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    figures: Figures = ()
+
+
+File = LedgerFile | ComparisonFile | CheckFile | MotionFile
 HEAD = {
     "$schema": "https://json-schema.org/draft/2020-12/schema",
     "$id": f"urn:profilesmith:ledger:{FORMAT}",

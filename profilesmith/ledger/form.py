@@ -60,6 +60,8 @@ def form_of(kind: Any) -> Form:
     if origin is Annotated:
         own = next((part for part in parts[1:] if isinstance(part, Form)), None)
         return own or form_of(parts[0])
+    if kind is Any:
+        return Form(_itself, _itself, {})
     if kind in PLAIN:
         return PLAIN[kind]
     if origin is Literal:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from profilesmith.facts.facts import Facts
-from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, Operation
+from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, Operation
 from profilesmith.ledger.form import form_of
 from profilesmith.ledger.history import FileHash
 from profilesmith.ledger.json_text import json_text
@@ -21,8 +21,17 @@ from profilesmith.profile.profile import Profile
 
 def file_json(file: File) -> dict[str, Any]:
     """A file as JSON data."""
+    if isinstance(file, MotionFile):
+        return _motion_json(file)
     data: dict[str, Any] = form_of(type(file)).write(file)  # type: ignore[arg-type]
     return data
+
+
+def _motion_json(file: MotionFile) -> dict[str, Any]:
+    """Its own members stand among the others."""
+    told = form_of(MotionFile).write(file)
+    head = {"format": 1, "kind": "profilesmith check", "written_by": file.written_by, **file.more}
+    return {**head, **{name: told[name] for name in ("findings", "cautions", "figures")}}
 
 
 def file_text(file: File) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from profilesmith.ledger import Line
-from profilesmith.ledger.file import CheckFile, ComparisonFile
+from profilesmith.ledger.file import CheckFile, ComparisonFile, MotionFile
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.review.consequences import caution_sources, cautions, consequences
@@ -20,7 +20,7 @@ def comparison_review(
     title: str,
     subject: str,
     notes: Sequence[str],
-    file: ComparisonFile | CheckFile,
+    file: ComparisonFile | CheckFile | MotionFile,
     unmapped: Sequence[Line] = (),
     places: Mapping[str, Line] | None = None,
 ) -> Review:
@@ -48,7 +48,7 @@ def comparison_review(
         notes=tuple(notes),
         assumed=(),
         cautions=cautions(judgement, ()),
-        kind="check" if isinstance(file, CheckFile) else "comparison",
+        kind="comparison" if isinstance(file, ComparisonFile) else "check",
         file=file,
         figures=file.figures,
         consequences=consequences(judgement),
