@@ -14,7 +14,7 @@ from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.read_file import cannot_read
+from profilesmith.foundation.read_file import cannot_read, must_be_plain
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe
@@ -156,6 +156,7 @@ def _named(library: Library, kind: str, name: str, problems: list[Problem]) -> P
 def _document(library: Library, text: str, habits: Habits, problems: list[Problem]) -> Document | None:
     path = library.folder / text
     try:
+        must_be_plain(path)
         with path.open("rb") as stream:
             raw = at_most(stream, LARGEST_TEXT + 1)
     except OSError as error:
@@ -174,7 +175,7 @@ def _trial(recipe: Recipe, ground: Ground) -> Trial:
     vocabulary = load_vocabulary()
     ledger = apply_recipes(ground.translation.profile, [recipe], ground.facts, {}, vocabulary)
     ledger = write_ledger(ledger, ground.translation, vocabulary).ledger
-    review = ledger_review(ledger, vocabulary, ground.profile.name, (), (), (), (), {})
+    review = ledger_review(ledger, vocabulary, ground.profile.name)
     return Trial(
         ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems)
     )

@@ -66,7 +66,7 @@ def test_data_and_typing_mark(wheel: zipfile.ZipFile) -> None:
         for path in (ROOT / "profilesmith" / folder).iterdir()
         if path.is_file()
     }
-    assert {"profilesmith/knowledge/ledger.schema.json", "profilesmith/library/template/gitattributes"} <= data
+    assert {"profilesmith/knowledge/recipe.schema.json", "profilesmith/library/template/gitattributes"} <= data
     assert data <= names
     assert "profilesmith/py.typed" in names
 
@@ -84,7 +84,7 @@ def test_name_licence_and_command(wheel: zipfile.ZipFile) -> None:
     assert "Name: profilesmith\n" in metadata
     assert "License-Expression: MIT\n" in metadata
     assert "Requires-Python: >=3.11\n" in metadata
-    assert "profilesmith = profilesmith.cli.app:main" in wheel.read(f"{info}/entry_points.txt").decode()
+    assert "profilesmith = profilesmith.start:main" in wheel.read(f"{info}/entry_points.txt").decode()
 
 
 def test_it_runs_from_where_it_is_unpacked(wheel: zipfile.ZipFile, tmp_path: Path) -> None:

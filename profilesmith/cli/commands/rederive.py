@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import look, say, say_error
+from profilesmith.cli.terminal import is_terminal, look, say, say_error
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from profilesmith.engine.derive import Derivation
-    from profilesmith.merge.decision import Choose, Decision
+    from profilesmith.ledger import Decision
+    from profilesmith.merge.decision import Choose
     from profilesmith.workflows.derive import Reports
 
 PREFER = ("ask", "base", "derived")
@@ -124,16 +125,17 @@ def _chooser(prefer: str) -> Choose:
         raise Refused([Problem("prefer", f"{prefer!r} is no side.", Place("--prefer"), "Write base, derived or ask.")])
     if prefer != "ask":
         return lambda decision: prefer
-    return _ask if sys.stdin.isatty() and sys.stderr.isatty() else lambda decision: ""
+    return _ask if is_terminal(sys.stdin) and is_terminal(sys.stderr) else lambda decision: ""
 
 
 def _ask(decision: Decision) -> str:
     """What the person answers. Raises Refused at ``stop``."""
     from profilesmith.cli.ask import none_of_these
     from profilesmith.foundation.problem import CONFLICT, Problem, Refused
+    from profilesmith.review.decisions import decision_sentence
     from profilesmith.review.wording import visible
 
-    say_error(visible(decision.sentence()))
+    say_error(visible(decision_sentence(decision)))
     words = {"b": "base", "base": "base", "d": "derived", "derived": "derived"}
     while True:
         word = str(typer.prompt("Which counts? (base, derived, stop)", default="stop", err=True)).strip().casefold()
