@@ -35,7 +35,6 @@ def apply_recipes(
 
     outcomes: those of other profiles with these very recipes, facts and answers.
     """
-    differs = other_bore(base, facts, recipes)
     asked = with_bore(base, facts)
     inputs = [settle_inputs(recipe, answers, asked) for recipe in recipes]
     entries = dict(base.entries)
@@ -46,7 +45,7 @@ def apply_recipes(
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
     pairs = _pairs(recipes, inputs, asked, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
-    problems: list[Problem] = [] if differs is None else [differs]
+    problems = other_bore(base, facts, recipes)
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
     done: set[str] = set()
@@ -63,8 +62,11 @@ def apply_recipes(
             problems += outcome.problems
             rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
         done.update(found)
-    ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
-    return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems), facts=facts)
+    return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _ordered(rows: list[tuple[tuple[int, int, int], Row]]) -> tuple[Row, ...]:
+    return tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
 
 
 def _circle(settings: Sequence[str]) -> Problem:

@@ -31,18 +31,18 @@ def with_bore(base: Profile, facts: Facts) -> Facts:
     return {**facts, FITTED: Fact(value, place, show_quantity(value, "length"))}
 
 
-def other_bore(base: Profile, facts: Facts, recipes: Sequence[Recipe]) -> Problem | None:
-    """The conflict of a text for one nozzle with facts of another, where a recipe looks at the bore."""
+def other_bore(base: Profile, facts: Facts, recipes: Sequence[Recipe]) -> list[Problem]:
+    """The conflict, where there is one, of a text for one nozzle with facts of another, where a recipe looks at the bore."""
     fact, bores = facts.get(FITTED), set(base.values(BORE))
     if fact is None or not bores or fact.value in bores or not any(map(_asks, recipes)):
-        return None
+        return []
     told, fitted = (
         ", ".join(show_quantity(value, "length") for value in held if isinstance(value, Fraction))
         for held in (base.values(BORE), (fact.value,))
     )
     message = f"The text is for a nozzle of {told}, the facts name one of {fitted}, and a rule asks for the nozzle."
     hint = "Take a profile for the nozzle that is fitted, or correct machine.nozzle_diameter."
-    return Problem("nozzle-differs", message, fact.place, hint, severity=CONFLICT)
+    return [Problem("nozzle-differs", message, fact.place, hint, severity=CONFLICT)]
 
 
 def _asks(recipe: Recipe) -> bool:
