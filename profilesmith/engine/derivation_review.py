@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from profilesmith import __version__
 from profilesmith.checks.judge import judge
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger import Ledger
@@ -38,13 +39,18 @@ _NO_WORDS = Review(
 
 
 def derivation_review(
-    translation: Translation, ledger: Ledger, facts: Facts, literals: Sequence[str], words: bool = True
+    translation: Translation,
+    ledger: Ledger,
+    facts: Facts,
+    literals: Sequence[str],
+    words: bool = True,
+    measured: Measured = UNKNOWN,
 ) -> Review:
     """What happened and what follows from it, as data and, with words, arranged for a person."""
     names = ", ".join(document.name for document in translation.documents)
     unmapped = unmapped_lines(translation)
     # With a conflict nothing is written, so there is no result to judge.
-    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
+    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts, measured)
     data = ledger_json(
         ledger,
         [_file(document) for document in translation.documents],

@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.audit import audit
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derivation_review import derivation_review
 from profilesmith.engine.read import Ingredients, read_sources
 from profilesmith.engine.source import Call, Source
@@ -77,8 +78,9 @@ def carry_out(
     ledger: Ledger,
     follow: bool = False,
     words: bool = True,
+    measured: Measured = UNKNOWN,
 ) -> Derivation:
-    """A ledger to new bytes, audited, and their review; without words its data only."""
+    """A ledger to new bytes, audited, and their review; without words its data only. measured: of motion files."""
     vocabulary = load_vocabulary()
     writing = write_ledger(ledger, translation, vocabulary)
     found = contradictions(translation, ledger.derived, vocabulary)
@@ -93,7 +95,7 @@ def carry_out(
         + (" (change it too with --follow-literals)" if item.wanted is not None else "")
         for item in found
     )
-    review = derivation_review(translation, ledger, facts, literals, words)
+    review = derivation_review(translation, ledger, facts, literals, words, measured)
     return Derivation(translation, tuple(recipes), ledger, review, outputs)
 
 

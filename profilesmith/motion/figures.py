@@ -33,12 +33,13 @@ class KindSum:
     top_line; section: least and largest mm of filament a mm of path, over whole stretches of some length.
     """
 
-    __slots__ = ("fast", "length", "loops", "section", "slow", "strand", "stretches", "top_line", "top_speed")
+    __slots__ = ("fast", "length", "lines", "loops", "section", "slow", "strand", "stretches", "top_line", "top_speed")
 
     def __init__(self) -> None:
         self.length = self.strand = self.fast = self.slow = self.top_speed = 0.0
         self.stretches = self.loops = self.top_line = 0
         self.section = Extremes()
+        self.lines: list[tuple[float, float, float]] = []
 
 
 class Layer:

@@ -1,4 +1,4 @@
-"""Motion files by name: the files are opened here, and judged by ``judge_bytes``."""
+"""Motion files by name: the files are opened here, and judged by the engine."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_figures, spool_of
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, read_bounded
@@ -17,7 +18,6 @@ from profilesmith.motion.words_map import read_words_map
 from profilesmith.review.motion.compared import compared_review, time_ratio
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.motion.judge_bytes import Known, judge_motion, pace_of, read_figures, spool_of
 from profilesmith.workflows.read import read_facts
 
 PORTION = 1 << 18
@@ -31,8 +31,6 @@ class Order(NamedTuple):
     words: str = ""
     facts: tuple[str, ...] = ()
     library: Path | None = None
-    left_g: float | None = None
-    price: float | None = None
 
 
 def check(name: str, order: Order, full: bool = False, tell: Tell | None = None) -> Review:
@@ -66,7 +64,7 @@ def gather(order: Order) -> Known:
     practice = _practice(order.words, problems) if order.words else Practice()
     facts = read_facts(order.facts, order.library, problems)
     refuse_if(problems)
-    return Known(stored.ledger if stored else None, practice or Practice(), facts, order.left_g, order.price)
+    return Known(stored.ledger if stored else None, practice or Practice(), facts)
 
 
 def _stored(name: str, problems: list[Problem]) -> Stored | None:
