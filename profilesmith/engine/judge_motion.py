@@ -10,6 +10,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Ledger
+from profilesmith.ledger.read import Stored
 from profilesmith.motion.clock import Pace
 from profilesmith.motion.columns import best_columns
 from profilesmith.motion.figures import PREPARATION, Figures
@@ -27,11 +28,12 @@ from profilesmith.vocabulary.setting import Value
 
 
 class Known(NamedTuple):
-    """All that is known beside the file."""
+    """All that is known beside the file. stored: the ledger's file, where there is one."""
 
     ledger: Ledger | None = None
     practice: Practice = Practice()
     facts: Facts = {}  # noqa: RUF012 - never written to
+    stored: Stored | None = None
 
     def all_facts(self) -> Facts:
         """The ledger's, and over them those of the call."""

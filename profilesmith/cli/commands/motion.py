@@ -20,6 +20,9 @@ Words = Annotated[
 ]
 
 
+Record = Annotated[bool, typer.Option("--record", help="Note the check in the ledger, by the file's hash.")]
+
+
 @app.command()
 def check(
     file: File,
@@ -34,6 +37,7 @@ def check(
     ] = "",
     words: Words = "",
     facts: opt.FactFiles = None,
+    record: Record = False,
     form: opt.Form = "terminal",
     full: opt.Full = False,
     quiet: opt.Quiet = False,
@@ -59,7 +63,7 @@ def check(
     shown = form_called(form)
     order = Order(ledger, words, tuple(facts or ()), library)
     with counted("reading", quiet) as tell:
-        review = run(file, order, full, tell)
+        review = run(file, order, full, tell, record)
     if not quiet:
         say(render(review, shown, look(full)._replace(sources=sources)))
     if alarming(review):

@@ -10,7 +10,6 @@ from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, read_bounded
-from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.motion.clock import Drive, Pace
 from profilesmith.motion.practice import Practice
@@ -18,6 +17,7 @@ from profilesmith.motion.words_map import read_words_map
 from profilesmith.review.motion.compared import compared_review, time_ratio
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.motion.record import Hashed, ledger_path, record_check
 from profilesmith.workflows.read import read_facts
 
 PORTION = 1 << 18
@@ -33,10 +33,17 @@ class Order(NamedTuple):
     library: Path | None = None
 
 
-def check(name: str, order: Order, full: bool = False, tell: Tell | None = None) -> Review:
-    """Judge one motion file. Raises Refused."""
+def check(name: str, order: Order, full: bool = False, tell: Tell | None = None, record: bool = False) -> Review:
+    """Judge one motion file. record: note it in the ledger, by the file's hash. Raises Refused."""
+    if record and not order.ledger:
+        hint = "Name it with --ledger."
+        raise Refused([Problem("no-ledger", "There is no ledger to note it in.", Place("--record"), hint)])
     known = gather(order)
-    return judge_motion(portions(name, tell), name, order.ledger, known, full)
+    source = Hashed(portions(name, tell))
+    review = judge_motion(source, name, order.ledger, known, full)
+    if record and known.stored is not None:
+        record_check(order.ledger, known.stored.data, name, source.sha256, review.data["judged"])
+    return review
 
 
 def compare(old: str, new: str, order: Order, tell: Tell | None = None) -> Review:
@@ -64,11 +71,11 @@ def gather(order: Order) -> Known:
     practice = _practice(order.words, problems) if order.words else Practice()
     facts = read_facts(order.facts, order.library, problems)
     refuse_if(problems)
-    return Known(stored.ledger if stored else None, practice or Practice(), facts)
+    return Known(stored.ledger if stored else None, practice or Practice(), facts, stored)
 
 
 def _stored(name: str, problems: list[Problem]) -> Stored | None:
-    path = Path(name) if name.endswith(LEDGER) else ledger_beside(Path(name))
+    path = ledger_path(name)
     try:
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
