@@ -99,7 +99,7 @@ class Times(NamedTuple):
 class Figures(NamedTuple):
     """All figures of a file. layers: by height; flows: kind -> the largest mean feed over 1 mm of path, mm/s of filament.
 
-    worst_flows: the ten places of the largest such means; fed: mm of filament laid and left; accelerations: those that the
+    worst_flows: the ten places of the largest such means; layer_flows: by height; fed: mm of filament laid and left; accelerations: those that the
     file orders, mm/s2; first_laid: line; heat_before: whether the nozzle was waited for before; lines: of the file.
     """
 
@@ -108,6 +108,7 @@ class Figures(NamedTuple):
     times: Times
     flows: dict[str, Spot]
     worst_flows: tuple[Spot, ...]
+    layer_flows: dict[float, float]
     travel_speed: Spot | None
     fed: float
     accelerations: dict[str, tuple[float, ...]]

@@ -202,6 +202,7 @@ class Tally:
             ),
             flows=self.flow.by_kind(),
             worst_flows=self.flow.worst(),
+            layer_flows=self.flow.by_height(),
             travel_speed=self.pulls.fastest,
             fed=self.fed,
             accelerations={name: tuple(sorted(held)) for name, held in log.orders.items()},

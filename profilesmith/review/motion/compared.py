@@ -13,6 +13,7 @@ from profilesmith.review.build_review import comparison_review
 from profilesmith.review.consequences import CHECK_KIND
 from profilesmith.review.motion.amounts import few, hours_bracket
 from profilesmith.review.motion.doubts import doubt_finding
+from profilesmith.review.motion.layer_figures import layer_figures
 from profilesmith.review.motion.report import NO_PROMISE, figures_json
 from profilesmith.review.motion.totals import TIME_SOURCE, Spool, doubted
 from profilesmith.review.review import Review
@@ -50,7 +51,7 @@ def compared_review(old: Side, new: Side, ratio: Bracket, spool: Spool, vocabula
         "motion": {"old": figures_json(old[1], spool), "new": figures_json(new[1], spool)},
         "findings": [finding._asdict() for finding in findings],
         "cautions": [NO_PROMISE._asdict()],
-        "figures": [],
+        "figures": layer_figures([("before", old[1]), ("after", new[1])], spool.diameter_mm, None),
     }
     return comparison_review((), vocabulary, "Two motion files", f"{old[0]} → {new[0]}", [], data)
 

@@ -14,6 +14,7 @@ from profilesmith.review.build_review import comparison_review
 from profilesmith.review.consequences import CHECK_KIND
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.judged import finding_of
+from profilesmith.review.motion.layer_figures import layer_figures
 from profilesmith.review.motion.totals import Spool, totals
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.setting import Vocabulary
@@ -85,11 +86,16 @@ def motion_review(
         "judged": [_judged_json(item) for item in judged],
         "findings": [finding._asdict() for finding in findings],
         "cautions": [NO_PROMISE._asdict()],
-        "figures": [],
+        "figures": layer_figures([("in the file", figures)], spool.diameter_mm, _flow_limit(judged)),
     }
     subject = f"{name}, held against {against}" if against else name
     notes = list(certainty_lines(judged, vocabulary)) if full else []
     return comparison_review((), vocabulary, "What the motion file does", subject, notes, data)
+
+
+def _flow_limit(judged: Sequence[Judged]) -> float | None:
+    promised = {item.setting: item.promised for item in judged}.get("filament.maximum_flow")
+    return None if promised is None or isinstance(promised, str | bool) else float(promised)
 
 
 def certainty_lines(judged: Sequence[Judged], vocabulary: Vocabulary) -> Iterable[str]:
