@@ -15,6 +15,7 @@ from profilesmith.motion.clock import Pace
 from profilesmith.motion.columns import best_columns
 from profilesmith.motion.figures import PREPARATION, Figures
 from profilesmith.motion.judging.judge import FILAMENT_MM, judge
+from profilesmith.motion.judging.outcome import Judged
 from profilesmith.motion.lines import LineTooLong
 from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice
@@ -93,10 +94,14 @@ def measured_by(figures: Figures, spool: Spool) -> Measure:
     )
 
 
-def judge_motion(portions: Iterable[bytes], name: str, against: str, known: Known, full: bool = False) -> Review:
-    """Judge a motion file. name, against: as the user knows file and ledger. Raises Refused."""
+def judge_motion(portions: Iterable[bytes], name: str, known: Known) -> tuple[Figures, tuple[Judged, ...]]:
+    """A motion file's figures, and every promised setting judged. name: as the user knows it. Raises Refused."""
     figures = read_figures(portions, name, known)
-    spool = spool_of(known, figures)
     changed = frozenset(known.ledger.changed_settings()) if known.ledger else frozenset()
-    judged = judge(figures, known.promises(), spool.diameter_mm, changed)
-    return motion_review(name, against, figures, judged, spool, load_vocabulary(), full)
+    return figures, judge(figures, known.promises(), spool_of(known, figures).diameter_mm, changed)
+
+
+def review_motion(portions: Iterable[bytes], name: str, against: str, known: Known, full: bool = False) -> Review:
+    """The same as a review. against: the ledger, as the user knows it. Raises Refused."""
+    figures, judged = judge_motion(portions, name, known)
+    return motion_review(name, against, figures, judged, spool_of(known, figures), load_vocabulary(), full)

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.review.review import Consequence, Review
+from profilesmith.ledger.judgement import Finding
+from profilesmith.review.review import Review
 from profilesmith.workflows.check import check
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.derive import derive
@@ -28,7 +29,7 @@ def request(folder: Path) -> Request:
     return Request((str(folder / "base.settings"),), str(folder / "keymap.toml"), facts=facts)
 
 
-def told(review: Review, check_id: str) -> list[Consequence]:
+def told(review: Review, check_id: str) -> list[Finding]:
     return [item for item in review.consequences if item.check == check_id]
 
 

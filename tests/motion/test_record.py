@@ -10,6 +10,7 @@ import pytest
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.ledger.read import Stored, read_ledger
+from profilesmith.ledger.write import file_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.motion.check import Order, check
@@ -31,7 +32,7 @@ def test_a_check_is_noted_once(tmp_path: Path) -> None:
     assert after.ledger == before.ledger
     data = json.loads(text)
     (note,) = data.pop("motion")
-    assert data == json.loads(json.dumps(before.data))
+    assert data == json.loads(file_text(before.file))
     assert note["sha256"] == hashlib.sha256((folder / "soft.motion").read_bytes()).hexdigest()
     assert note["found"] == ["first_layer.nozzle_temperature", "nozzle.temperature"]
     assert note["passed"] > 20

@@ -14,7 +14,7 @@ Points = list[tuple[float, float]]
 
 def layer_figures(
     sides: Sequence[tuple[str, Figures]], diameter_mm: float, limit_mm3_s: float | None
-) -> list[dict[str, Any]]:
+) -> tuple[dict[str, Any], ...]:
     """Two figures. sides: name and role of a file, with its figures; a file whose numbers are doubted is left out."""
     area = filament_area_mm2(diameter_mm)
     limits = [] if limit_mm3_s is None else [{"name": "promised at most", "value": limit_mm3_s}]
@@ -22,7 +22,7 @@ def layer_figures(
         _figure("motion-speed", "Fastest laying speed of each layer", "mm/s", sides, _speeds, []),
         _figure("motion-flow", "Largest flow of each layer", "mm³/s", sides, lambda one: _flows(one, area), limits),
     ]
-    return [figure for figure in found if figure["series"]]
+    return tuple(figure for figure in found if figure["series"])
 
 
 def _figure(

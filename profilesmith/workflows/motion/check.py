@@ -15,6 +15,7 @@ from profilesmith.motion.clock import Drive, Pace
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.words_map import read_words_map
 from profilesmith.review.motion.compared import compared_review, time_ratio
+from profilesmith.review.motion.report import motion_review
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.motion.record import Hashed, ledger_path, record_check
@@ -40,10 +41,10 @@ def check(name: str, order: Order, full: bool = False, tell: Tell | None = None,
         raise Refused([Problem("no-ledger", "There is no ledger to note it in.", Place("--record"), hint)])
     known = gather(order)
     source = Hashed(portions(name, tell))
-    review = judge_motion(source, name, order.ledger, known, full)
+    figures, judged = judge_motion(source, name, known)
     if record and known.stored is not None:
-        record_check(order.ledger, known.stored.data, name, source.sha256, review.data["judged"])
-    return review
+        record_check(order.ledger, known.stored, name, source.sha256, judged)
+    return motion_review(name, order.ledger, figures, judged, spool_of(known, figures), load_vocabulary(), full)
 
 
 def compare(old: str, new: str, order: Order, tell: Tell | None = None) -> Review:

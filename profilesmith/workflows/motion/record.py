@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import Any
 
-from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.json_text import json_text
+from profilesmith.foundation.problem import refuse_if
+from profilesmith.ledger.history import MotionCheck
 from profilesmith.ledger.place import LEDGER, ledger_beside
-from profilesmith.ledger.write import FORMAT
+from profilesmith.ledger.read import Stored
+from profilesmith.ledger.write import file_text
+from profilesmith.motion.judging.outcome import Judged
 from profilesmith.write_files import write_whole
 
 MOST_RECORDS = 50
@@ -39,22 +40,18 @@ def ledger_path(name: str) -> Path:
     return Path(name) if name.endswith(LEDGER) else ledger_beside(Path(name))
 
 
-def record_check(
-    ledger: str, data: Mapping[str, Any], name: str, sha256: str, judged: Iterable[Mapping[str, Any]]
-) -> None:
-    """Note a check in the ledger file. data: the ledger as JSON. Raises Refused."""
+def record_check(ledger: str, stored: Stored, name: str, sha256: str, judged: Iterable[Judged]) -> None:
+    """Note a check in the ledger file. Raises Refused."""
     path = ledger_path(ledger)
-    if data["format"] != FORMAT:
-        message = f"The ledger has format {data['format']}, which holds no motion files."
-        raise Refused([Problem("old-ledger", message, Place(str(path)), "Derive again to get a new ledger.")])
     items = list(judged)
-    note = {
-        "name": Path(name).name,
-        "sha256": sha256,
-        "passed": sum(item["verdict"] == "passed" for item in items),
-        "found": [item["setting"] for item in items if item["verdict"] == "found"],
-        "not_judged": sum(item["verdict"] == "not judged" for item in items),
-    }
-    earlier = [item for item in data.get("motion", ()) if item["sha256"] != sha256]
-    new = {**data, "motion": [*earlier, note][-MOST_RECORDS:]}
-    refuse_if(write_whole({path: json_text(new).encode()}, overwrite=True))
+    verdicts = Counter(item.outcome.verdict for item in items)
+    note = MotionCheck(
+        Path(name).name,
+        sha256,
+        verdicts["passed"],
+        tuple(item.setting for item in items if item.outcome.verdict == "found"),
+        verdicts["not judged"],
+    )
+    earlier = [item for item in stored.file.motion if item.sha256 != sha256]
+    file = stored.file._replace(motion=(*earlier, note)[-MOST_RECORDS:])
+    refuse_if(write_whole({path: file_text(file).encode()}, overwrite=True))
