@@ -76,7 +76,7 @@ ROWS = (
         lambda: (section.midspan_deflection_mm(10, 100, 3500, 231.12),),
         lambda: (oracles.midspan_deflection(10, 100, 3500, 231.12),),
         1e-9,
-        "anastruct, frame solver",
+        "scipy: the bent line as a boundary value problem",
         OTHER_CODE,
     ),
     OutsideCheck(

@@ -71,7 +71,7 @@ def test_second_moments_with_unequal_skins() -> None:
 
 
 def test_sag() -> None:
-    """By anastruct, recorded; run anew in the outside checks."""
+    """By a frame solver, recorded; scipy works it out anew in the outside checks."""
     assert midspan_deflection_mm(10, 100, 3500, 231.12) == pytest.approx(0.2575450, rel=2e-7)
 
 
