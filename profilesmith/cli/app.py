@@ -16,6 +16,7 @@ from profilesmith.cli.commands import (
     batch,
     check,
     compare,
+    coupon,
     demo,
     derive,
     distil,
@@ -25,6 +26,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    motion,
     recipe,
     rederive,
     review,
@@ -49,7 +51,14 @@ COMMANDS = (
     ("schema", schema.schema),
     ("guide", guide.guide),
 )
-GROUPS = (("keymap", keymap.app), ("recipe", recipe.app), ("library", library.app), ("evidence", evidence.app))
+GROUPS = (
+    ("keymap", keymap.app),
+    ("recipe", recipe.app),
+    ("library", library.app),
+    ("evidence", evidence.app),
+    ("motion", motion.app),
+    ("coupon", coupon.app),
+)
 
 
 def program(first: str = "") -> typer.Typer:

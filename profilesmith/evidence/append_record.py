@@ -33,6 +33,11 @@ def append_record(path: Path, record: Record, write: Write) -> list[Problem]:
     line = record_line(record).encode()
     if len(line) > LONGEST_LINE:
         return [Problem("too-long", "The record is too long.", Place(str(path)), "Shorten the note.")]
+    return append_lines(path, line, write)
+
+
+def append_lines(path: Path, line: bytes, write: Write) -> list[Problem]:
+    """Add whole lines to a file of lines, as ``append_record`` does."""
     try:
         path.parent.mkdir(exist_ok=True)
         with _alone(path.parent):

@@ -11,6 +11,12 @@ from profilesmith.library.library import DESCRIPTION
 from profilesmith.lint.head_commit import HeadCommit, commit_of, head_commit
 
 EVIDENCE = ("evidence", ".jsonl")
+COUPONS, COUPON_LOG = "coupons", ".log.jsonl"
+FOLDERS = {
+    "evidence": ((EVIDENCE[0],), EVIDENCE[1]),
+    "coupon": ((COUPONS,), ".toml"),
+    "coupon log": ((COUPONS,), COUPON_LOG),
+}
 
 
 class LibraryNames(NamedTuple):
@@ -38,8 +44,8 @@ class LibraryNames(NamedTuple):
 
 
 def files_of(folder: Path, kind: str) -> list[Path]:
-    """A library's files of a kind: ``recipe``, ``key map``, ``facts`` or ``evidence``; sorted. No pipes or folders."""
-    parts, ending = ((EVIDENCE[0],), EVIDENCE[1]) if kind == "evidence" else (KINDS[kind], ".toml")
+    """A library's files of a kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon`` or ``coupon log``; sorted. No pipes or folders."""
+    parts, ending = FOLDERS[kind] if kind in FOLDERS else (KINDS[kind], ".toml")
     found = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
     return [path for path in found if path.name != DESCRIPTION and path.is_file()]
 

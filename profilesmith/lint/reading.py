@@ -99,6 +99,30 @@ EVIDENCE_RULES = (
         codes=("id",),
     ),
 )
+COUPON_RULES = (
+    _reading("C100", "coupon plan"),
+    _format("C101"),
+    _unknown("C102"),
+    LintRule(
+        "C103",
+        "error",
+        "Every setting of a plan is in the vocabulary",
+        "A factor that no map binds is varied in no print.",
+        "Name a setting of 'profilesmith vocabulary'.",
+        codes=("unknown-setting",),
+    ),
+)
+COUPON_LOG_RULES = (
+    _reading("C200", "line of a coupon's log"),
+    LintRule(
+        "C201",
+        "error",
+        "No line of a log was changed afterwards",
+        "A grade is what somebody saw that day. Its id is worked out from all the rest, so a later change shows.",
+        "Bring the old line back, or grade the print anew.",
+        codes=("id",),
+    ),
+)
 LIBRARY_RULES = (
     _reading("L100", "library description"),
     _format("L101"),

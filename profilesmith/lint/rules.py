@@ -2,6 +2,7 @@
 
 from profilesmith.lint import (
     bounds,
+    coupon_files,
     evidence_files,
     examples,
     facts_files,
@@ -31,9 +32,11 @@ RECIPE: tuple[LintRule, ...] = (
 KEY_MAP: tuple[LintRule, ...] = (*reading.KEY_MAP_RULES, *key_maps.RULES)
 FACTS: tuple[LintRule, ...] = (*reading.FACTS_RULES, *facts_files.RULES)
 EVIDENCE: tuple[LintRule, ...] = (*reading.EVIDENCE_RULES, *evidence_files.RULES)
+COUPON: tuple[LintRule, ...] = (*reading.COUPON_RULES, *coupon_files.PLAN_RULES)
+COUPON_LOG: tuple[LintRule, ...] = (*reading.COUPON_LOG_RULES, *coupon_files.LOG_RULES)
 LIBRARY: tuple[LintRule, ...] = (*reading.LIBRARY_RULES, *libraries.RULES)
 
-RULES: tuple[LintRule, ...] = (*RECIPE, *KEY_MAP, *FACTS, *EVIDENCE, *LIBRARY)
+RULES: tuple[LintRule, ...] = (*RECIPE, *KEY_MAP, *FACTS, *EVIDENCE, *COUPON, *COUPON_LOG, *LIBRARY)
 
 
 def rule_texts() -> list[RuleText]:

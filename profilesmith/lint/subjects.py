@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from profilesmith.coupon.plan import Plan
 from profilesmith.evidence.record import Record
 from profilesmith.facts.facts import Facts
 from profilesmith.library.library import Library
@@ -51,6 +52,21 @@ class EvidenceFile(NamedTuple):
     path: Path
     names: LibraryNames
     records: tuple[Record, ...]
+
+
+class CouponPlan(NamedTuple):
+    """A plan that reads."""
+
+    path: Path
+    lines: Lines
+    names: LibraryNames
+    plan: Plan
+
+
+class CouponLog(NamedTuple):
+    """A log, whatever of it reads."""
+
+    path: Path
 
 
 class LibraryFolder(NamedTuple):

@@ -11,13 +11,13 @@ from profilesmith.library.find import KINDS, find
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_file import lint_file
 from profilesmith.lint.lint_library import lint_folder
-from profilesmith.lint.names import EVIDENCE, LibraryNames, names_around
+from profilesmith.lint.names import COUPON_LOG, COUPONS, EVIDENCE, LibraryNames, names_around
 
 
 def lint_files(files: Sequence[str], library: Path | None = None, strict: bool = False) -> list[LintFinding]:
     """The findings of files (or of a recipe by its name), in their order. A folder is taken for a library.
 
-    What kind a file is follows from its folder (``keymaps``, ``facts``, ``evidence``); any other is a recipe.
+    What kind a file is follows from its folder (``keymaps``, ``facts``, ``evidence``, ``coupons``); any other is a recipe.
     Raises Refused for a file that does not exist.
     """
     found: list[LintFinding] = []
@@ -44,6 +44,10 @@ def lint_files(files: Sequence[str], library: Path | None = None, strict: bool =
 def kind_of(path: Path) -> str:
     """``keymaps/shop.toml`` is a key map, ``slow.toml`` a recipe."""
     folder = path.absolute().parent.name
+    if path.name.endswith(COUPON_LOG):
+        return "coupon log"
+    if folder == COUPONS:
+        return "coupon"
     if path.suffix == EVIDENCE[1] or folder == EVIDENCE[0]:
         return "evidence"
     return next((kind for kind, parts in KINDS.items() if folder in parts and kind != "recipe"), "recipe")

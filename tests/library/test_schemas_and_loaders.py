@@ -19,6 +19,9 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from profilesmith.coupon.load_plan import parse_plan
+from profilesmith.coupon.log import Line, line_json
+from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.load_evidence import parse_evidence
 from profilesmith.evidence.record import Record, record_json
 from profilesmith.facts.load_facts import load_facts
@@ -65,6 +68,18 @@ BEYOND = {
         "fact-value": "ranges; the order of a window's ends",
         "setting-value": "ranges",
     },
+    "coupon": {
+        "range": "numbers with units have no order for a schema",
+        "worse": "what [plan] says",
+        "setting-value": "ranges",
+        "setting-twice": "two factors",
+        "factors": "what [plan] says",
+        "too-few": "what [plan] says",
+        "odd": "what [plan] says",
+        "sure": "numbers with units have no order for a schema",
+        "within": "what the setting is",
+    },
+    "coupon-log": {"log-line": "ranges; days that no month has; a note's signs"},
 }
 POOL: tuple[Any, ...] = (
     "",
@@ -232,13 +247,19 @@ def verdict(kind: str, content: dict[str, Any], folder: Path) -> list[Problem]:
     path = folder / ("library.toml" if kind == "library" else "file.toml")
     path.write_bytes(toml(content) if kind != "evidence" else b"")
     if kind == "recipe":
-        return load_recipe(path, "file.toml", VOCABULARY)[1]
+        return load_recipe(path.read_bytes(), "file.toml", VOCABULARY)[1]
     if kind == "keymap":
-        return load_key_map(path, "file.toml", VOCABULARY)[1]
+        return load_key_map(path.read_bytes(), "file.toml", VOCABULARY)[1]
     if kind == "facts":
-        return load_facts([(path, "file.toml")])[1]
+        return load_facts([(path.read_bytes(), "file.toml")])[1]
     if kind == "library":
         return load_library(folder)[1]
+    if kind == "coupon":
+        return parse_plan(path.read_bytes(), "file.toml", VOCABULARY)[1]
+    if kind == "coupon-log":
+        problems = parse_log(json.dumps(content).encode(), "file", None, VOCABULARY).problems
+        shaped = isinstance(content.get("id"), str) and bool(re.fullmatch("[0-9a-f]{16}", content["id"]))
+        return [problem for problem in problems if not (shaped and problem.code == "id")]
     problems = parse_evidence(json.dumps(content).encode(), "file", VOCABULARY).problems
     # Every change makes the hash a wrong one, which would hide all else: only the shape of an id is compared.
     shaped = isinstance(content.get("id"), str) and bool(re.fullmatch("[0-9a-f]{16}", content["id"]))
@@ -271,6 +292,14 @@ def seeds(kind: str) -> list[dict[str, Any]]:
             by_hand=("raft.on",),
         )
         return [record_json(record)]
+    if kind == "coupon-log":
+        asked = Line("asked", "walls", 3, "2030-01-31", "0123abcd", {"outer_wall.speed": "40 mm/s", "raft.on": "on"})
+        graded = Line("graded", "walls", 3, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")
+        return [line_json(asked), line_json(graded)]
+    if kind == "coupon":
+        return [
+            tomllib.loads(path.read_text(encoding="utf-8")) for path in (ROOT / "tests/coupon/plans").glob("*.toml")
+        ]
     keys = {"recipe": "rule", "keymap": "binding", "facts": "format", "library": "library"}
     folders = {"facts": ("recipes/facts", "tests/cases/derive"), "library": ("recipes",)}.get(
         kind, ("recipes", "tests/cases/derive")
@@ -288,7 +317,7 @@ def seeds(kind: str) -> list[dict[str, Any]]:
 
 
 ALL_SEEDS: dict[str, Callable[[], list[dict[str, Any]]]] = {kind: (lambda kind=kind: seeds(kind)) for kind in BEYOND}  # type: ignore[misc]
-ROUNDS = {"recipe": 500, "keymap": 500, "facts": 600, "library": 400, "evidence": 600}
+ROUNDS = {"recipe": 500, "keymap": 500, "facts": 600, "library": 400, "evidence": 600, "coupon": 500, "coupon-log": 400}
 
 
 @pytest.mark.parametrize("kind", BEYOND)

@@ -1,0 +1,124 @@
+"""A coupon's prints and its result as recipes, and a plan as text.
+
+A print may go beyond what the plan's recipes allow: that is what it is made for. So where one of them speaks of the
+setting, the print is derived with a copy of it that leaves the setting alone (``freed``), and the copy says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from profilesmith.coupon.log import Values
+from profilesmith.coupon.plan import Plan
+from profilesmith.foundation.toml_text import quoted
+from profilesmith.recipe.operations import SET
+
+LICENCE = "CC0-1.0"
+
+
+def print_name(plan: Plan, number: int, side: str = "") -> str:
+    """``fastest-wall-03``, ``fine-or-fast-02-left``."""
+    return f"{plan.name}-{number:02}{f'-{side}' if side else ''}"
+
+
+def print_recipe(plan: Plan, name: str, values: Values) -> str:
+    """The recipe of one print: each value set, and nothing else."""
+    about = ", ".join(f"{setting} {text}" for setting, text in values.items())
+    hidden = plan.kind == "pair" and plan.way == "blind"
+    title = f"Coupon {plan.name}: {'one side of a blind pair' if hidden else about}"
+    rules = [
+        rule_text(
+            {"setting": setting, SET.name: text}, f"Print of the coupon {plan.name}, which asks after {plan.judged}."
+        )
+        for setting, text in values.items()
+    ]
+    return "\n".join([head_text(name, title), *rules])
+
+
+def bound_recipe(plan: Plan, name: str, title: str, rule: Mapping[str, str], why: str, source: str) -> str:
+    """The recipe that a result is worth."""
+    return "\n".join([head_text(name, title), rule_text(rule, why, source)])
+
+
+def head_text(name: str, title: str) -> str:
+    lines = [
+        "format = 1",
+        "",
+        "[recipe]",
+        f"name = {quoted(name)}",
+        'version = "1.0.0"',
+        f"title = {quoted(title)}",
+        f"licence = {quoted(LICENCE)}",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def rule_text(rule: Mapping[str, str], why: str, source: str = "a coupon of one's own prints") -> str:
+    lines = ["[[rule]]", *(f"{key} = {quoted(text)}" for key, text in rule.items())]
+    return "\n".join([*lines, f"why = {quoted(why)}", f"source = {quoted(source)}"]) + "\n"
+
+
+def freed(
+    content: Mapping[str, Any], plan: Plan, settings: frozenset[str], expand: Mapping[str, tuple[str, ...]]
+) -> str:
+    """A recipe's TOML content without its rules on some settings. expand: group name -> settings."""
+    recipe = dict(content["recipe"])
+    name = f"{recipe['name']}-for-{plan.name}"
+    recipe |= {
+        "name": name,
+        "title": f"{recipe['title']} (leaves {', '.join(sorted(settings))} to the coupon {plan.name})",
+    }
+    recipe.pop("goes_with", None)
+    parts = ["format = 1", "", "[recipe]", *_pairs(recipe), ""]
+    for key, table in content.get("inputs", {}).items():
+        parts += [f"[inputs.{quoted(key)}]", *_pairs(table), ""]
+    for rule in content.get("rule", ()):
+        left = _without(rule, settings, expand)
+        if left is not None:
+            parts += ["[[rule]]", *_pairs(left), ""]
+    return "\n".join(parts)
+
+
+def _without(
+    rule: Mapping[str, Any], settings: frozenset[str], expand: Mapping[str, tuple[str, ...]]
+) -> dict[str, Any] | None:
+    """The rule with exceptions, or None when nothing is left of it."""
+    named = rule["setting"] if isinstance(rule["setting"], list) else [rule["setting"]]
+    before = rule.get("except", [])
+    before = before if isinstance(before, list) else [before]
+    members = {item for name in named for item in expand.get(name, (name,))}
+    out = members & settings
+    if not out:
+        return dict(rule)
+    excepted = {item for name in before for item in expand.get(name, (name,))}
+    if members <= excepted | out:
+        return None
+    kept = [name for name in named if name not in out]
+    inside = {item for name in kept for item in expand.get(name, (name,))}
+    more = sorted(out & inside - excepted)
+    left = {**rule, "setting": kept}
+    if before or more:
+        left["except"] = [*before, *more]
+    return left
+
+
+def _pairs(table: Mapping[str, Any]) -> list[str]:
+    return [f"{_key(key)} = {toml_value(value)}" for key, value in table.items()]
+
+
+def _key(key: str) -> str:
+    return key if key.replace("_", "a").isalnum() and key.isascii() else quoted(key)
+
+
+def toml_value(value: Any) -> str:
+    """A value that was read from TOML, as TOML again."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, list):
+        return f"[{', '.join(map(toml_value, value))}]"
+    if isinstance(value, dict):
+        return f"{{ {', '.join(_pairs(value))} }}" if value else "{}"
+    return str(value)

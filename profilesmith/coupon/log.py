@@ -1,0 +1,89 @@
+"""The log of a coupon: one line of JSON for each print that was asked for, and one for each grade. Ids are hashes of the rest.
+
+As with evidence: a line that was changed afterwards no longer fits its id and is refused; a line that a merge doubled has the
+same id and counts once.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+from typing import Any, Literal, NamedTuple
+
+from profilesmith.foundation.place import Place
+
+FORMAT = 1
+Values = Mapping[str, str]
+
+
+class Line(NamedTuple):
+    """kind: asked (a print to be made) or graded. print: counted from 1; of a blind pair both sides have one number.
+
+    values: setting -> text; other: of the right side of a blind pair. grade: a word of ``plan.WORDS``.
+    Of a graded line, values are what was printed where that was not what was asked for.
+    """
+
+    kind: Literal["asked", "graded"]
+    plan: str
+    print: int
+    date: str
+    mark: str
+    values: Values = MappingProxyType({})
+    other: Values = MappingProxyType({})
+    grade: str = ""
+    note: str = ""
+    place: Place = Place()
+
+    @property
+    def id(self) -> str:
+        """16 hexadecimal digits of the SHA-256 of all other members, written in one way."""
+        plain = json.dumps(content(self), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+        return hashlib.sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+
+
+def content(line: Line) -> dict[str, Any]:
+    """A line's members without its id; what is empty is left out."""
+    free = {"values": dict(line.values), "other": dict(line.other), "grade": line.grade, "note": line.note}
+    return {
+        "format": FORMAT,
+        "kind": line.kind,
+        "plan": line.plan,
+        "print": line.print,
+        "date": line.date,
+        **{key: value for key, value in free.items() if value},
+        "mark": line.mark,
+    }
+
+
+def line_json(line: Line) -> dict[str, Any]:
+    """The whole line as JSON has it."""
+    plain = content(line)
+    return {"format": plain.pop("format"), "id": line.id, **plain}
+
+
+def line_text(line: Line) -> str:
+    """The line with its end."""
+    return json.dumps(line_json(line), ensure_ascii=False) + "\n"
+
+
+class Print(NamedTuple):
+    """A print, or a blind pair: what was asked for and how it was graded; grade is "" while it is open."""
+
+    number: int
+    values: Values
+    other: Values = MappingProxyType({})
+    grade: str = ""
+
+
+def prints(lines: Iterable[Line]) -> list[Print]:
+    """The prints by number; a later grade of the same print goes before an earlier one."""
+    found: dict[int, Print] = {}
+    for line in lines:
+        before = found.get(line.print)
+        if line.kind == "asked":
+            found[line.print] = Print(line.print, line.values, line.other, before.grade if before else "")
+        elif before is not None:
+            found[line.print] = before._replace(grade=line.grade, values=line.values or before.values)
+    return [found[number] for number in sorted(found)]

@@ -1,0 +1,210 @@
+"""Coupons in simulation: ``python -m tests.benchmarks.coupon [RUNS]``. Prints a table; RUNS a model of judges, 300 if not said.
+
+Truths: thresholds drawn evenly in the logarithm from 12 to 90 mm/s; the recipe's value is off by a factor drawn with 0.4 in
+the logarithm. Five models of judges, none of which is a point of the grid that the search works with. ``run`` is one
+coupon; ``tests/coupon/test_replayed.py`` replays forty of them.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+import sys
+import time
+from collections.abc import Sequence
+from fractions import Fraction
+from statistics import NormalDist, fmean
+from typing import NamedTuple
+
+from profilesmith.coupon.designs import twelve
+from profilesmith.coupon.effects import ranked
+from profilesmith.coupon.scale import Scale
+from profilesmith.coupon.search import Goal, begin, next_u, standing
+from profilesmith.coupon.tell import SAFE
+from profilesmith.coupon.threshold import after, quantile
+
+LOW, HIGH, MOST = 12, 90, 24
+SCALE = Scale(Fraction(LOW), Fraction(HIGH), Fraction(1, 10), True, True)
+GOAL = Goal(SCALE.half_width(Fraction(1, 10)), 0.9, MOST)
+NEAR = math.log(1.1)
+NORMAL = NormalDist()
+EULER = 0.5772156649015329  # mean of the standard Gumbel distribution; its spread is pi / sqrt(6)
+GUMBEL = math.pi / math.sqrt(6)
+
+
+class Eye(NamedTuple):
+    """A judge: spread of prints and of the eye, gap from good to fair to poor, slips, how far a day (four prints) shifts all."""
+
+    spread: float = 0.06
+    gap: float = 0.15
+    slip: float = 0.02
+    day: float = 0.0
+    skewed: bool = False
+
+
+EYES = {
+    "matched": Eye(),
+    "skewed": Eye(skewed=True),
+    "shifted by the day": Eye(day=0.05),
+    "slipping": Eye(slip=0.10),
+    "blurry": Eye(spread=0.15),
+}
+
+
+class Judge:
+    """Grades prints; ``share`` is the true share that it grades good."""
+
+    def __init__(self, eye: Eye, threshold: float, drawn: random.Random) -> None:
+        self.eye, self.drawn, self.prints, self.shift = eye, drawn, 0, 0.0
+        self.middle = threshold + self._quantile((0.9 - eye.slip / 3) / (1 - eye.slip))
+
+    def _quantile(self, share: float) -> float:
+        if self.eye.skewed:
+            return self.eye.spread * (-math.log(-math.log(share)) - EULER) / GUMBEL
+        return math.hypot(self.eye.spread, self.eye.day) * NORMAL.inv_cdf(share)
+
+    def share(self, u: float) -> float:
+        x = self.middle - u
+        if self.eye.skewed:
+            good = math.exp(-math.exp(-(x / self.eye.spread * GUMBEL + EULER)))
+        else:
+            good = NORMAL.cdf(x / math.hypot(self.eye.spread, self.eye.day))
+        return self.eye.slip / 3 + (1 - self.eye.slip) * good
+
+    def grade(self, u: float) -> int:
+        if self.prints % 4 == 0:
+            self.shift = self.drawn.gauss(0, self.eye.day) if self.eye.day else 0.0
+        self.prints += 1
+        if self.drawn.random() < self.eye.slip:
+            return self.drawn.randrange(3)
+        noise = self._quantile(self.drawn.random()) if self.eye.skewed else self.drawn.gauss(0, self.eye.spread)
+        seen = u + noise + self.shift - self.middle
+        return 0 if seen < 0 else 1 if seen < self.eye.gap else 2
+
+
+class Step(NamedTuple):
+    """After a print: the range's ends and middle less the truth, the share of good prints at the rule, whether it would stop."""
+
+    low: float
+    middle: float
+    high: float
+    share: float
+    stops: str
+
+
+class Run(NamedTuple):
+    """truth: the threshold's logarithm. steps: one a print, up to MOST. foretold: (after 8 prints, for 16 more) half width."""
+
+    truth: float
+    steps: tuple[Step, ...]
+    foretold: float
+
+    @property
+    def stop(self) -> int:
+        """How many prints it took at its own stop; MOST where it never came near enough."""
+        return next((number for number, step in enumerate(self.steps, 1) if step.stops == "within"), MOST)
+
+    @property
+    def at_stop(self) -> Step:
+        return self.steps[self.stop - 1]
+
+    @property
+    def gave_up(self) -> bool:
+        """Whether it said beforehand that it would not get there, and was right to stop there."""
+        first = next((step.stops for step in self.steps if step.stops != "go on"), "most")
+        return first == "hopeless"
+
+
+def run(eye: Eye, seed: int, off: float | None = None, prints: int = MOST) -> Run:
+    """One coupon. off: by which factor the recipe is wrong, up or down; None to draw it."""
+    drawn = random.Random(seed)
+    truth = drawn.uniform(*SCALE.ends)
+    around = drawn.gauss(truth, 0.4) if off is None else truth + drawn.choice((-1, 1)) * math.log(off)
+    if off is None:
+        around = min(max(around, SCALE.ends[0]), SCALE.ends[1])
+    judge, belief, steps, foretold = Judge(eye, truth, drawn), begin(SCALE, around), [], 0.0
+    wanted = next_u(belief, SCALE.ends)
+    for number in range(1, prints + 1):
+        u = SCALE.u(SCALE.value(wanted))
+        belief = after(belief, u, judge.grade(u))
+        stand = standing(belief, number, GOAL, SCALE.ends)
+        wanted = stand.next_u
+        if number == 8:
+            foretold = stand.expected
+        rule = SCALE.u(max(SCALE.safer(quantile(belief, SAFE)), Fraction(1, 10)))
+        steps.append(Step(stand.low - truth, stand.middle - truth, stand.high - truth, judge.share(rule), stand.state))
+    return Run(truth, tuple(steps), foretold)
+
+
+def holds(step: Step) -> bool:
+    return step.low <= 0 <= step.high
+
+
+def row(name: str, runs: Sequence[Run]) -> str:
+    """One line of the table."""
+    stops = sorted(item.stop for item in runs)
+    near = fmean(float(abs(item.at_stop.middle) <= NEAR) for item in runs)
+    held = fmean(float(holds(item.at_stop)) for item in runs)
+    by_truth = sorted(runs, key=lambda item: item.truth)
+    fifths = [
+        fmean(float(holds(item.at_stop)) for item in by_truth[part * len(runs) // 5 : (part + 1) * len(runs) // 5])
+        for part in range(5)
+    ]
+    width = math.exp(fmean(item.at_stop.high - item.at_stop.low for item in runs) / 2) - 1
+    shares = " ".join(f"{fmean(item.steps[number - 1].share for item in runs):.3f}" for number in (7, 12, 24))
+    came = fmean((item.steps[-1].high - item.steps[-1].low) / 2 for item in runs)
+    told = fmean(item.foretold for item in runs)
+    return (
+        f"{name:<22} {fmean(stops):5.1f} {stops[len(stops) // 2]:3d} {near:6.3f}  {held:6.3f} {min(fifths):5.2f} ±{width:4.0%}  "
+        f"{shares}  {fmean(float(item.gave_up) for item in runs):5.2f}  {told:.3f} {came:.3f}"
+    )
+
+
+def screen(seed: int, size: float, cut: float = 1.0) -> bool:
+    """Whether both active factors of seven come first: twelve prints in a random order, three grades, one interaction.
+
+    size: what an active factor adds or takes, in noise deviations about the middle; an interaction adds half of that.
+    """
+    drawn = random.Random(seed)
+    rows = twelve(7)
+    one, other = drawn.sample(range(7), 2)
+    left, right = drawn.sample(range(7), 2)
+    signs = [drawn.choice((-1, 1)) for _ in range(3)]
+    grades = []
+    for levels in rows:
+        seen = size * (signs[0] * levels[one] + signs[1] * levels[other])
+        seen += size / 2 * signs[2] * levels[left] * levels[right] + drawn.gauss(0, 1)
+        grades.append(0.0 if seen < -cut else 1.0 if seen < cut else 2.0)
+    return {one, other} == {effect.factor for effect in ranked(rows, grades)[:2]}
+
+
+def _one(task: tuple[str, int, float | None]) -> Run:
+    name, seed, off = task
+    return run(EYES[name], seed, off)
+
+
+def main(runs: int, jobs: int) -> None:
+    from concurrent.futures import ProcessPoolExecutor
+
+    begun = time.perf_counter()
+    print(f"{runs} runs a model; prints at its own stop (±10 %, 90 %), at most {MOST}")
+    print(
+        "                        mean med  near   holds  worst  width  good at the rule after   gave   half width at 24:"
+    )
+    print("                                  enough        fifth         7     12    24          up     foretold came")
+    with ProcessPoolExecutor(jobs) as pool:
+        for name in EYES:
+            print(
+                row(name, list(pool.map(_one, [(name, seed, None) for seed in range(runs)], chunksize=5))), flush=True
+            )
+        wrong = list(pool.map(_one, [("matched", seed, 2.5) for seed in range(runs)], chunksize=5))
+        print(row("recipe off by 2.5", wrong), flush=True)
+    for size in (1.0, 2.0):
+        shares = [fmean(float(screen(seed, size, cut)) for seed in range(2000)) for cut in (0.5, 1.0, 1.5)]
+        text = ", ".join(f"{share:.3f}" for share in shares)
+        print(f"screen, both first, ±{size:g} noise deviations, grades cut at ±0.5, 1, 1.5: {text}")
+    print(f"{time.perf_counter() - begun:.0f} s")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 300, int(sys.argv[2]) if len(sys.argv) > 2 else 2)
