@@ -137,6 +137,7 @@ def derived(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., De
         facts: str = "",
         answers: Mapping[str, str] | None = None,
         follow_literals: bool = False,
+        shares: str = "",
     ) -> Derivation:
         monkeypatch.chdir(tmp_path)
         Path("base.cfg").write_bytes(base.encode() if isinstance(base, str) else base)
@@ -154,6 +155,7 @@ def derived(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., De
                 facts=("facts.toml",) if facts else (),
                 answers=dict(answers or {}),
                 follow_literals=follow_literals,
+                shares=shares,
             )
         )
 
