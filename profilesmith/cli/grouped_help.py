@@ -20,7 +20,7 @@ TOPICS = {
 class GroupedHelp(TyperGroup):
     """Lists commands under TOPICS; one that is in none of them comes last, under no name of its own."""
 
-    def format_commands(self, ctx: Context, formatter: Any) -> None:
+    def format_commands(self, ctx: Context, formatter: Any) -> None:  # type: ignore[override]  # its own Context
         listed = {name for names in TOPICS.values() for name in names}
         rest = tuple(name for name in self.list_commands(ctx) if name not in listed)
         for topic, names in (*TOPICS.items(), ("Other", rest)):

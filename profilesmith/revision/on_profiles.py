@@ -1,9 +1,10 @@
 """What a new version of a recipe does to profiles that the old one was used on: derived values before and after."""
 
 from collections.abc import Sequence
+from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.ledger import Ledger
@@ -23,7 +24,7 @@ class Sample(NamedTuple):
     name: str
     profile: Profile
     facts: Facts
-    answers: dict[str, FactValue] = {}  # noqa: RUF012
+    answers: Facts = MappingProxyType({})
 
 
 class Moved(NamedTuple):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from functools import partial
 from pathlib import Path
 
 from profilesmith.engine.read import answered_facts, read_answers
@@ -105,9 +106,12 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
         def is_mapped(line: TextLine) -> bool:
             return (line.section, line.name) in keys
 
-        yield from line_edits(
-            old, mine, is_mapped, lambda line, at=told[0]: line.number in at, lambda line, at=told[1]: line.number in at
-        )  # type: ignore[misc]
+        was_told, is_told = (partial(_stands_in, numbers) for numbers in told)
+        yield from line_edits(old, mine, is_mapped, was_told, is_told)
+
+
+def _stands_in(numbers: Collection[int], line: TextLine) -> bool:
+    return line.number in numbers
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:

@@ -87,11 +87,11 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
         date=judged.date or datetime.date.today().isoformat(),
         recipe=name,
         version=printed.recipes[name],
-        outcome=judged.outcome,
-        judged=judged.grades,
+        outcome=judged.outcome,  # type: ignore[arg-type]
+        judged=judged.grades,  # type: ignore[arg-type]
         facts=facts,
         values=printed.values,
-        mark=secrets.token_hex(4),  # type: ignore[arg-type]
+        mark=secrets.token_hex(4),
         note=judged.note,
         by=judged.by,
         by_hand=printed.by_hand,
