@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from pathlib import Path
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, nearest
 from profilesmith.foundation.toml_bounds import LARGEST_FILE
 from profilesmith.foundation.toml_table import TomlTable, parse_toml
+
+MOST_BESIDE = 500  # names of a folder that are compared with a misspelled one
 
 
 def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
@@ -25,10 +28,31 @@ def read_bounded(path: Path, name: str) -> bytes | Problem:
         return cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())
 
 
+def no_such_file(name: str, otherwise: str = "Check the name and the folder.") -> Problem:
+    """The problem of a name that leads to nothing, with the nearest name beside it."""
+    path = Path(name)
+    try:
+        beside = [item.name for item in islice(path.parent.iterdir(), MOST_BESIDE)]
+    except (OSError, ValueError):
+        beside = []
+        if path.parent != path and not _there(path.parent):
+            otherwise = f"The folder {str(path.parent)!r} is not there: check its name."
+    near = nearest(path.name, beside)
+    hint = f"Did you mean {str(path.parent / near)!r}?" if near else otherwise
+    return Problem("no-file", "There is no such file.", Place(name), hint)
+
+
+def _there(folder: Path) -> bool:
+    try:
+        return folder.exists()
+    except (OSError, ValueError):
+        return False
+
+
 def cannot_read(name: str, error: OSError) -> Problem:
     """The problem for a file that cannot be opened."""
     if isinstance(error, FileNotFoundError):
-        return Problem("no-file", "There is no such file.", Place(name), "Check the name and the folder.")
+        return no_such_file(name)
     if isinstance(error, IsADirectoryError):
         return Problem("is-folder", "This is a folder, not a file.", Place(name), "Name a file inside it.")
     reason = error.strerror or "it cannot be read"

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.facts.facts import FactKind, Facts, FactValue, Hardness, fact_kinds
+from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger import Answer
 from profilesmith.physics.bead import bead_area_mm2
@@ -99,10 +99,8 @@ class Resolver(NamedTuple):
             value = self.fact(operand)
             if isinstance(value, NotKnown):
                 return value
-            ends = list(value) if isinstance(value, tuple) and not isinstance(value, Hardness) else [value]
-            return [
-                end for end in ends if not isinstance(end, tuple)
-            ]  # no rule takes a hardness: the loader sees to it
+            is_window = isinstance(value, tuple) and len(value) == 2 and not isinstance(value[1], str)
+            return list(value) if is_window else [value]  # type: ignore[list-item, arg-type]
         if isinstance(operand, SettingRef):
             other = derived.number(operand.setting, tool)
             if other is None:

@@ -1,7 +1,6 @@
 """What a new version of a recipe does to profiles that the old one was used on: derived values before and after."""
 
 from collections.abc import Sequence
-from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
@@ -24,7 +23,7 @@ class Sample(NamedTuple):
     name: str
     profile: Profile
     facts: Facts
-    answers: Facts = MappingProxyType({})
+    answers: Facts = {}  # noqa: RUF012
 
 
 class Moved(NamedTuple):

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection, Iterator, Sequence
-from functools import partial
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from profilesmith.engine.read import answered_facts, read_answers
@@ -106,12 +105,8 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
         def is_mapped(line: TextLine) -> bool:
             return (line.section, line.name) in keys
 
-        was_told, is_told = (partial(_stands_in, numbers) for numbers in told)
+        was_told, is_told = ((lambda line, at=numbers: line.number in at) for numbers in told)
         yield from line_edits(old, mine, is_mapped, was_told, is_told)
-
-
-def _stands_in(numbers: Collection[int], line: TextLine) -> bool:
-    return line.number in numbers
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.workflows.command import command
 from profilesmith.workflows.rederive.request import stored_map
 from profilesmith.workflows.review import load_ledger
 
@@ -26,7 +27,11 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
         if found:
             return str(found), f"The key map is {found}, as the ledger beside {text} says."
         missed.append(f"The ledger beside {text} names the map {named!r}, which is not there." if named else "")
-    hint = "Name it with --keymap K. It may be left out for a file that 'derive' wrote, with its ledger beside it."
-    raise Refused(
-        [Problem("no-keymap", " ".join(["No key map is named.", *filter(None, missed)]), Place("--keymap"), hint)]
-    )
+    raise Refused([no_key_map(texts, *filter(None, missed))])
+
+
+def no_key_map(texts: Sequence[str], *missed: str) -> Problem:
+    """The problem of a call that names no map: how to have one proposed for these very texts."""
+    call = command("keymap suggest", *texts, "-o", "my-bench.toml")
+    hint = f"Name it with --keymap K; '{call}' proposes one. A file that 'derive' wrote knows its own."
+    return Problem("no-keymap", " ".join(["No key map is named.", *missed]), Place("--keymap"), hint)

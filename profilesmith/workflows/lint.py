@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.read_file import no_such_file
 from profilesmith.library.find import KINDS, find
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_file import lint_file
@@ -29,9 +29,7 @@ def lint_files(files: Sequence[str], library: Path | None = None, strict: bool =
             continue
         path, problem = find(text, "recipe", library)
         if path is None or not path.is_file():
-            problems.append(
-                problem or Problem("no-file", "There is no such file.", Place(text), "Check the name and the folder.")
-            )
+            problems.append(problem or no_such_file(text))
         else:
             folder = path.absolute().parent
             if folder not in around:

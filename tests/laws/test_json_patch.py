@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
+from typing import Any
 
 import jsonpatch
 from hypothesis import given
@@ -32,7 +33,16 @@ def test_the_patch_turns_base_into_derived(scenario: Scenario) -> None:
 
 
 def _says_what_the_text_says(profile: dict, values: dict) -> None:
-    """The neutral profile against the independent reader: numbers to the nearest double."""
+    """The neutral profile against the independent reader: numbers exactly, and beside a fraction the nearest double."""
     for setting, held in values.items():
-        plain = [float(value) if isinstance(value, Fraction) else value for value in held]
-        assert profile[setting] == (plain[0] if len(plain) == 1 else plain)
+        told = profile[setting] if len(held) > 1 else [profile[setting]]
+        assert [_said(item) for item in told] == list(held)
+        assert [item["about"] for item in told if isinstance(item, dict)] == [
+            float(value) for value, item in zip(held, told, strict=True) if isinstance(item, dict)
+        ]
+
+
+def _said(item: Any) -> Any:
+    if isinstance(item, dict):
+        return Fraction(item["exact"])
+    return item if isinstance(item, bool | str) else Fraction(repr(item))

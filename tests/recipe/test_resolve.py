@@ -81,10 +81,15 @@ def test_answer_fact_default_in_that_order(read_recipe: ReadRecipe) -> None:
     head = '[inputs.melt]\nkind = "flow"\nask = "How much?"\nfact = "spool.maximum_flow"\n'
     recipe, _ = read_recipe(head + 'default = "4 mm3/s"\n' + SPEED + 'cap = { flow = { input = "melt" } }\n')
     known = facts(spool_maximum_flow=F(3))
-    assert settle_inputs(recipe, {"melt": F(2)}, known)["melt"] == (F(2), "answer")
-    assert settle_inputs(recipe, {"test.melt": F(1), "melt": F(2)}, known)["melt"] == (F(1), "answer")
-    assert settle_inputs(recipe, {}, known)["melt"] == (F(3), "fact")
-    assert settle_inputs(recipe, {}, {})["melt"] == (F(4), "default")
+    two, one = Fact(F(2), Place("--answer")), Fact(F(1), Place("--answer"))
+
+    def settled(answers: dict[str, Fact], known: dict[str, Fact]) -> tuple[object, str]:
+        return settle_inputs(recipe, answers, known)["melt"][:2]
+
+    assert settled({"melt": two}, known) == (F(2), "answer")
+    assert settled({"test.melt": one, "melt": two}, known) == (F(1), "answer")
+    assert settled({}, known) == (F(3), "fact")
+    assert settled({}, {}) == (F(4), "default")
     bare, _ = read_recipe(head + SPEED + 'cap = { flow = { input = "melt" } }\n')
     assert settle_inputs(bare, {}, {}) == {}
 

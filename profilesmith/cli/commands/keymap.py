@@ -85,9 +85,10 @@ def check(
       profilesmith keymap check keymap.toml base.settings
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.keymap import FORMS, check_key_map
+    from profilesmith.workflows.keymap import FORMS, check_key_map, in_order
 
-    report = check_key_map(opt.request(bases, keymap, library=library), form_called(form, FORMS))
+    keymap, texts = in_order(keymap, bases)
+    report = check_key_map(opt.request(list(texts), keymap, library=library), form_called(form, FORMS))
     say(report.text)
     if report.code:
         raise typer.Exit(report.code)

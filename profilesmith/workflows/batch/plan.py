@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.read_file import no_such_file
 from profilesmith.ledger.place import LEDGER
 from profilesmith.workflows.batch.order import Job, Order, Share, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
@@ -143,7 +144,7 @@ def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
         problems += _unreadable(task, order)
     for task in tasks:
         problems += [
-            Problem("no-file", "There is no such file.", Place(base), f"Check 'base' of job {task.job}.")
+            no_such_file(base, f"Check 'base' of job {task.job}.")
             for base in task.request.bases
             if not os.path.isfile(base)
         ]

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.read_file import no_such_file
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -82,7 +83,7 @@ def ground(library: Library, profile: ReferenceProfile) -> tuple[Ground | None, 
 def _unfit(text: Path) -> Problem | None:
     """Why a text is not even opened: every recipe would be tried on it, whatever a stranger has put there."""
     if not text.is_file():  # a pipe would be waited for without end
-        return Problem("no-file", "There is no such file.", Place(str(text)), "Check the name and the folder.")
+        return no_such_file(str(text))
     if text.stat().st_size > LARGEST_PROFILE:
         message = f"The text is larger than {LARGEST_PROFILE:,} bytes."
         return Problem(
