@@ -156,7 +156,7 @@ def club_folder(named: Path | None) -> Path:
                 )
             ]
         )
-    if not found.is_dir():
+    if not os.path.isdir(found):
         raise Refused(
             [
                 Problem(

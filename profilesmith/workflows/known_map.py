@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -20,7 +21,7 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
     """
     missed = []
     for text in texts:
-        if not ledger_beside(Path(text)).is_file():
+        if not os.path.isfile(ledger_beside(Path(text))):
             continue
         stored = load_ledger(text)
         named, found = str(stored.data.get("key_map_file", "")), stored_map(stored, Path(text).parent)

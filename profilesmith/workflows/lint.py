@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -24,11 +25,11 @@ def lint_files(files: Sequence[str], library: Path | None = None, strict: bool =
     problems: list[Problem] = []
     around: dict[Path, LibraryNames] = {}  # a folder is walked once, however many of its files are named
     for text in files:
-        if Path(text).is_dir():
+        if os.path.isdir(text):
             found += lint_folder(Path(text), strict)
             continue
         path, problem = find(text, "recipe", library)
-        if path is None or not path.is_file():
+        if path is None or not os.path.isfile(path):
             problems.append(problem or no_such_file(text))
         else:
             folder = path.absolute().parent

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import say, say_error
+from profilesmith.cli.terminal import is_terminal, say, say_error
 
 app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Propose and check key maps.")
 
@@ -52,7 +52,7 @@ def suggest(
     form = form_called(form, FORMS)
     order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
-    if ask and sys.stdin.isatty():
+    if ask and is_terminal(sys.stdin):
         from profilesmith.cli.ask import gone_through
 
         outcome = gone_through(outcome)

@@ -33,7 +33,7 @@ def library_folder(named: Path | None) -> Path:
         folder = Path(os.environ["PROFILESMITH_LIBRARY"])
     else:
         folder = Path()
-    if not folder.is_dir():
+    if not os.path.isdir(folder):
         raise Refused(
             [
                 Problem(
@@ -44,7 +44,7 @@ def library_folder(named: Path | None) -> Path:
                 )
             ]
         )
-    if not (folder / DESCRIPTION).is_file():
+    if not os.path.isfile(folder / DESCRIPTION):
         hint = f"Name a library, or lay one out with 'profilesmith library new FOLDER'. The one that ships lies in {shipped()}."
         raise Refused(
             [Problem("no-library", f"Here is no {DESCRIPTION}: the folder is no library.", Place(str(folder)), hint)]
@@ -82,7 +82,7 @@ def ground(library: Library, profile: ReferenceProfile) -> tuple[Ground | None, 
 
 def _unfit(text: Path) -> Problem | None:
     """Why a text is not even opened: every recipe would be tried on it, whatever a stranger has put there."""
-    if not text.is_file():  # a pipe would be waited for without end
+    if not os.path.isfile(text):  # a pipe would be waited for without end
         return no_such_file(str(text))
     if text.stat().st_size > LARGEST_PROFILE:
         message = f"The text is larger than {LARGEST_PROFILE:,} bytes."
