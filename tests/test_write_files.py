@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 import profilesmith.write_files as module
-from profilesmith.write_files import MOMENT, outputs_free, write_whole
+from profilesmith.left_over import MOMENT
+from profilesmith.write_files import outputs_free, write_whole
 
 
 def codes(problems: list[object]) -> list[str]:
