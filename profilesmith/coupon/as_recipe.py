@@ -11,7 +11,8 @@ from typing import Any
 
 from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
-from profilesmith.foundation.toml_text import pair_lines, quoted
+from profilesmith.foundation.toml_text import quoted
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.operations import SET
 
 LICENCE = "CC0-1.0"

@@ -9,6 +9,7 @@ from profilesmith.distil.law import Law
 from profilesmith.foundation import toml_text
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
+from profilesmith.foundation.toml_values import pair_lines, value_text
 from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
@@ -39,7 +40,7 @@ class WrittenRule(NamedTuple):
 
 def _pairs(table: Mapping[str, Any]) -> list[str]:
     """Lines of a table. Its texts may hold names of files: those are strangers' texts."""
-    return toml_text.pair_lines({name: _shown(value) for name, value in table.items()})
+    return pair_lines({name: _shown(value) for name, value in table.items()})
 
 
 def _shown(value: Any) -> Any:
@@ -71,7 +72,7 @@ def recipe_text(
         *_pairs({"name": head.name, "version": "1.0.0", "title": head.title, "from": head.source, "to": head.target}),
         *(f"{line}  # the keeper's choice" for line in _pairs({"licence": head.licence})),
         "cautions = [",
-        *(f"  {toml_text.value_text(text)}," for text in CAUTIONS),
+        *(f"  {value_text(text)}," for text in CAUTIONS),
         "]",
     ]
     for item in rules:

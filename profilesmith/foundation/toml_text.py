@@ -1,48 +1,13 @@
 """Pieces of TOML text. What strangers wrote stands in it as text only."""
 
-from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    from tomlkit.items import Item
+import json
 
 WIDTH = 118
 
 
-def value_text(value: Any) -> str:
-    """A text, number, switch, list or table as TOML on one line: tomlkit writes it, and is loaded only then."""
-    return _item(value).as_string()
-
-
-def _item(value: Any) -> "Item":
-    import tomlkit
-
-    if isinstance(value, Mapping):
-        table = tomlkit.inline_table()
-        for name, inner in value.items():
-            table[name] = _item(inner)
-        return table
-    if isinstance(value, str):
-        return tomlkit.string(value)
-    if isinstance(value, Sequence):
-        array = tomlkit.array()
-        for inner in value:
-            array.append(_item(inner))
-        return array
-    item: Item = tomlkit.item(value)
-    return item
-
-
 def quoted(text: str) -> str:
-    """A TOML basic string."""
-    return value_text(text)
-
-
-def pair_lines(table: Mapping[str, Any]) -> list[str]:
-    """``name = value`` for each entry; a name is quoted where TOML wants it."""
-    import tomlkit
-
-    return [f"{tomlkit.key(name).as_string()} = {value_text(value)}" for name, value in table.items()]
+    """A TOML basic string. JSON's escapes are TOML's, but for the one control character that JSON leaves alone."""
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def harmless(text: str) -> str:

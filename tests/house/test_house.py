@@ -213,7 +213,7 @@ def test_every_case_says_what_it_is_about(folder: Path) -> None:
 # Heavy packages and the files that may load them, each inside the function that needs it.
 LOADED_BY = {
     "deepdiff": {"revision/recipe_changes.py"},
-    "tomlkit": {"foundation/toml_text.py"},
+    "tomlkit": {"foundation/toml_values.py"},
 }
 
 

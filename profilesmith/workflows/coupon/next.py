@@ -13,7 +13,7 @@ from profilesmith.coupon.prints_to_make import belief_of, goal_of, next_prints, 
 from profilesmith.coupon.search import State, standing
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.toml_text import pair_lines
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, add_lines, day, mark, read_coupon

@@ -10,7 +10,7 @@ from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.foundation.toml_text import pair_lines
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.recipe.recipe import Fixed, Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
