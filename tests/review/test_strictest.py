@@ -61,25 +61,19 @@ def test_of_two_known_bounds_a_recipe_tells_the_stricter(rules: list[str], left:
     assert [step.new for step in next(item for part in sheet.parts for item in part.items).steps] == left
 
 
+def capped(at: str, status: str) -> Reason:
+    reason = Reason("soft 1.0.0, rule 1", f"at most {at}", "Soft filament buckles.", "common practice", status)
+    return reason._replace(asked=asked("outer_wall.speed", cap=at))
+
+
 def test_what_is_in_force_comes_first_and_what_is_idle_last() -> None:
     """A person who types a number in reads from the top: the bound to mind, then what is met, then what is overruled."""
-    reason = Reason("soft 1.0.0, rule 1", "", "Soft filament buckles.", "common practice", "by hand")
-    loose, met, tight = (
-        reason._replace(demand="at most 70 mm/s"),
-        reason._replace(demand="at most 90 mm/s", status="kept"),
-        reason._replace(demand="at most 40 mm/s"),
-    )
-    found = strictest((loose, met, tight), load_vocabulary().settings["outer_wall.speed"])
-    assert [(item.demand, item.status) for item in found] == [
-        ("at most 40 mm/s", "by hand"),
-        ("at most 90 mm/s", "kept"),
-        ("at most 70 mm/s", "overruled"),
-    ]
-    assert found[-1].note == STRICTER
+    loose, met, tight = capped("70 mm/s", "by hand"), capped("90 mm/s", "kept"), capped("40 mm/s", "by hand")
+    found = strictest((loose, met, tight))
+    assert found == (tight, met, loose._replace(status="overruled", note=STRICTER))
 
 
 def test_a_bound_that_is_no_longer_asked_makes_no_other_idle() -> None:
     """Of a kept reason nothing is left to do by hand: it must not swallow the one that is."""
-    reason = Reason("soft 1.0.0, rule 1", "at most 30 mm/s", "Soft filament buckles.", "common practice", "kept")
-    asked = reason._replace(demand="at most 40 mm/s", status="by hand")
-    assert strictest((reason, asked), load_vocabulary().settings["outer_wall.speed"]) == (asked, reason)
+    met, open_yet = capped("30 mm/s", "kept"), capped("40 mm/s", "by hand")
+    assert strictest((met, open_yet)) == (open_yet, met)
