@@ -9,7 +9,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
-from profilesmith.translation.couplings import coupling_of, one_key, unowned
+from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
@@ -212,15 +212,9 @@ class _Work:
             shares=tuple(share for _, _, share in found) if relative else (),
             held=bool(relative) and not binding.follows,
             note="; ".join(dict.fromkeys(filter(None, notes))),
-            writable=self.writable(binding),
+            writable=writable(binding, setting, self.key_map),
             coupling=coupling_of(binding, self.switches, setting, self.decimal),
         )
-
-    def writable(self, binding: Binding) -> tuple[str, ...] | None:
-        """The choices that can be written; None for any."""
-        if binding.kind != "choice":
-            return None
-        return tuple(binding.choices) if binding.choices else self.vocabulary.settings[binding.setting].values
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

@@ -16,6 +16,7 @@ from profilesmith.translation.written_number import THOUSANDS
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
+ZERO = "0"  # what turns a switch off that is a number, where the map does not say
 
 
 def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
@@ -117,6 +118,7 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary, shares: str) -> Bind
         table.complain("angle", f"angle_from = {angle_from!r} is not known.", "angle_from", 'Write "horizontal".')
     split, separator = table.text("split"), table.text("list")
     field = table.whole("field") or 0
+    on_when = _read_on_when(table)
     binding = Binding(
         setting=name,
         kind=setting.kind,
@@ -129,8 +131,8 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary, shares: str) -> Bind
         relative_key=relative_key,
         choices=_read_choices(table, setting),
         on=_switch_texts(table, "on"),
-        off=_switch_texts(table, "off"),
-        on_when=_read_on_when(table),
+        off=_switch_texts(table, "off") or ((ZERO,) if on_when else ()),
+        on_when=on_when,
         split=split,
         field=field,
         tools=table.flag("tools"),

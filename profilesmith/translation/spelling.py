@@ -12,7 +12,7 @@ from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import Binding
-from profilesmith.translation.switch_texts import unnamed, write_switch
+from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
 from profilesmith.translation.written_number import FINEST, Style, spell, style_lost, style_of, ungrouped
 from profilesmith.vocabulary.setting import Setting
 
@@ -41,7 +41,8 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
             else Reading(state, note=unnamed(text, binding, words, state))
         )
     if setting.kind == "choice":
-        return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
+        word = next((word for word, texts in binding.choices.items() if text in texts), text)
+        return Reading(word, note=unnamed_choice(text, binding, setting))
     text = ungrouped(text, binding.thousands)
     number, suffix = split_quantity(text, decimal)
     if number is None:

@@ -76,7 +76,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
     ),
     "switch-backward": (
         bound(RAFT, "a", 'on_when = "> 0"\non = "0"\noff = "-1"'),
-        bound(RAFT, "a", 'on_when = "> 0"\non = "3"'),
+        bound(RAFT, "a", 'on_when = "< 1"\non = "-1"'),
         bound(RAFT, "a", 'on_when = "> 0"\non = "3"\noff = "no"'),
     ),
     "choice-twice": (bound("infill.pattern", "a", 'choices = { grid = "1", lines = ["2", "1"] }'),),
