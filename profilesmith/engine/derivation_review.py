@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from profilesmith import __version__
 from profilesmith.checks.judge import judge
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
+from profilesmith.engine.unread import unread_finding
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.judgement import Judgement
@@ -45,6 +46,7 @@ def derivation_review(
     unmapped = unmapped_lines(translation)
     # With a conflict nothing is written, so there is no result to judge.
     judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
+    judgement = judgement._replace(findings=(*unread_finding(translation), *judgement.findings))
     data = ledger_json(
         ledger,
         [_file(document) for document in translation.documents],

@@ -15,7 +15,7 @@ from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
 from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
-from profilesmith.translation.spelling import Reading, read_piece
+from profilesmith.translation.spelling import Reading, read_piece, unit_of
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
@@ -213,6 +213,7 @@ class _Work:
             held=bool(relative) and not binding.follows,
             note="; ".join(dict.fromkeys(filter(None, notes))),
             writable=writable(binding, setting, self.key_map),
+            unit=unit_of(binding, setting, [span.of(raw) for span in spot.spans]),
             coupling=coupling_of(binding, self.switches, setting, self.decimal),
         )
 

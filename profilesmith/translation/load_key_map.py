@@ -46,9 +46,9 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         text.complain(
             "duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".'
         )
-    delimiter = _read_delimiter(text)
+    delimiters = _read_delimiters(text)
     inline = text.flag("inline_comments") if text.has("inline_comments") else None
-    habits = Habits(text.texts("comments"), inline, delimiter or None)
+    habits = Habits(text.texts("comments"), inline, delimiters[0] if delimiters else None, delimiters[1:])
     separator = text.text("list", default=",")
     shares = _read_shares(text) or KEEP
     text.done()
@@ -85,13 +85,15 @@ def _marks(text: TomlTable) -> tuple[str, str]:
     return decimal or {",": ".", ".": ","}.get(thousands, ""), thousands
 
 
-def _read_delimiter(text: TomlTable) -> str:
-    delimiter = text.text("delimiter")
-    if len(delimiter) > 3 or any(sign.isalnum() or sign in "\r\n\"'" for sign in delimiter):
-        hint = 'Write "=", ":", " " or up to three signs such as ":=".'
-        text.complain("delimiter", f"{delimiter!r} cannot divide keys from values.", "delimiter", hint)
-        delimiter = ""
-    return delimiter.strip() or delimiter[:1]
+def _read_delimiters(text: TomlTable) -> tuple[str, ...]:
+    """One or several; () where the map does not say."""
+    found = [sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
+    for sign in found:
+        if len(sign) > 3 or any(char.isalnum() or char in "\r\n\"'" for char in sign):
+            hint = 'Write "=", ":", " ", up to three signs such as ":=", or a list of them.'
+            text.complain("delimiter", f"{sign!r} cannot divide keys from values.", "delimiter", hint)
+            return ()
+    return tuple(dict.fromkeys(found))
 
 
 def _read_shares(table: TomlTable) -> str:

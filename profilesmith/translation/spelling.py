@@ -4,6 +4,7 @@ Writing replaces only the number (or word) inside a piece, so quotes, blanks, un
 stay as they are.
 """
 
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
@@ -113,6 +114,14 @@ def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> boo
     _, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
     unit, _, _ = _unit_in_force(suffix, binding, setting)
     return not _absolute(binding) and unit is not None and unit.kind == "ratio"
+
+
+def unit_of(binding: Binding, setting: Setting, texts: Iterable[str]) -> str:
+    """The unit that the map alone gives to some bare numbers; "" for shares, and where a text says its unit itself."""
+    unit = binding.own_unit
+    if unit is None or unit.kind != setting.kind or not _absolute(binding):
+        return ""
+    return "" if any(char.isalpha() or char in "%°" for text in texts for char in text) else unit.name
 
 
 @lru_cache(maxsize=256)
