@@ -65,11 +65,9 @@ def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex)
     wanted = ", ".join(binding.name for binding in key_map.bindings[:5])
     there = ", ".join(list(index.keys())[:5]) or "none"
     names = ", ".join(document.name for document in documents)
+    kinds = [kind for document in documents if (kind := seems_to_be(document.codec.encode(document.text)))]
+    if kinds:
+        message = f"This is no settings text: it seems to be {kinds[0]}."
+        return Problem("wrong-map", message, Place(names), "Export the settings as text, one key = value a line.")
     message = f"The map {key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
-    words = [seems_to_be(document.codec.encode(document.text)) for document in documents]
-    hint = (
-        f"The file seems to be {words[0]}: export the settings as text."
-        if any(words)
-        else "Use the map that was made for this text."
-    )
-    return Problem("wrong-map", message, Place(names), hint)
+    return Problem("wrong-map", message, Place(names), "Use the map that was made for this text.")

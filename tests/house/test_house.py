@@ -15,6 +15,7 @@ PACKAGE = Path(__file__).resolve().parents[2] / "profilesmith"
 FILES = sorted(path for path in PACKAGE.rglob("*.py") if "__pycache__" not in path.parts)
 # A file imports only rooms of lower rank and its own room. To add a room, give it a rank here.
 RANKS = {
+    "start": 8,
     "cli": 7,
     "workflows": 6.5,  # goals of users; they may ask the library, never the other way
     "library": 6,
@@ -28,6 +29,7 @@ RANKS = {
     "review": 5,
     "audit": 5,
     "write_files": 5,
+    "left_over": 4.9,
     "suggest": 5,
     "coupon": 4.5,  # statistics of few prints; plans and logs as data
     "motion": 4.7,

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
-from profilesmith.ledger import MOVING
+from profilesmith.ledger.ledger import MOVING
 from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.shelf import Shelf
