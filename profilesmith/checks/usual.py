@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from profilesmith.checks.case import Case
 from profilesmith.checks.finding import Finding
+from profilesmith.foundation.number import plain_text
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.foundation.words import listed
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
@@ -38,9 +38,11 @@ def unusual(profile: Profile) -> Iterator[tuple[str, str]]:
 
 def _sentence(entry: Entry, setting: Setting, value: Fraction) -> str:
     assert setting.usual is not None
-    low, high = (setting.show(end) for end in setting.usual)
-    others = [f"as {name} it is {setting.show(there)}" for name, there in _in_other_units(entry, setting, value)]
-    return f"{setting.show(value)} is far from usual ({low} to {high})" + (f"; {listed(others[:2])}" if others else "")
+    low, high = plain_text(setting.usual[0]), setting.show(setting.usual[1])
+    other = next(
+        (f"; as {name} it is {setting.show(there)}" for name, there in _in_other_units(entry, setting, value)), ""
+    )
+    return f"{setting.show(value)} is far from usual ({low} to {high}){other}"
 
 
 def _in_other_units(entry: Entry, setting: Setting, value: Fraction) -> Iterator[tuple[str, Fraction]]:

@@ -18,8 +18,9 @@ import pytest
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Line
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.render import render
-from profilesmith.review.review import Change, Consequence, Group, Question, Reason, Review
+from profilesmith.review.review import Change, Group, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
@@ -205,12 +206,9 @@ def everything(demo: Review, word: str) -> Review:
         unread=(Line(word, 2, "", word),),
         overruled=(hand,),
         consequences=tuple(
-            Consequence(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts
+            Finding(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts
         ),
-        data={
-            **demo.data,
-            "figures": [{**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES],
-        },
+        figures=tuple({**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES),
     )
 
 
@@ -259,6 +257,4 @@ def many_rows() -> str:
         ),
         (),
     )
-    return render(
-        Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), data={}, **empty), "page"
-    )
+    return render(Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), **empty), "page")
