@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import Finding
 from profilesmith.foundation.number import plain_text
 from profilesmith.foundation.quantity import UNITS
+from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting

@@ -1,9 +1,9 @@
 """Settings that were not read: said before anything else, with what to write."""
 
-from profilesmith.checks.finding import Finding
 from profilesmith.foundation.toml_text import quoted
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Line
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.wording import visible
 from profilesmith.text.unread import like_settings, likely_delimiter
 from profilesmith.translation.document_to_profile import Translation

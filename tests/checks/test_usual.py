@@ -18,7 +18,6 @@ from profilesmith.engine.check_key_map import report
         ("outer_wall.speed", "", "900 mm/s", "900 mm/s is far from usual (8 to 400 mm/s)"),
         ("infill.density", "", "0.2", "0.2 % is far from usual (2 to 100 %); as fraction it is 20 %"),
         ("nozzle.temperature", 'unit = "C"', "410", "as °F it is 210 °C"),
-        ("nozzle.temperature", 'unit = "C"', "483", "as K it is 209.85 °C"),
         ("layer.minimum_time", "", "240", "240 s is far from usual (1 to 90 s)"),
         ("outer_wall.speed", "", "60", ""),
         ("fan.power", "", "0", ""),
