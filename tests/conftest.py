@@ -15,6 +15,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from profilesmith.cli.app import main
+from profilesmith.engine.derive import Derivation
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
@@ -24,7 +25,7 @@ from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
-from profilesmith.workflows.derive import Derivation, derive
+from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
 
 # No test may depend on how fast the machine is: one profile for the whole suite, which the others start from.
@@ -91,7 +92,7 @@ def read_map(tmp_path: Path, vocabulary: Vocabulary) -> Callable[[str], tuple[Ke
     def read(text: str) -> tuple[KeyMap | None, list[Problem]]:
         path = tmp_path / "map.toml"
         path.write_text(f'format = 1\n[keymap]\nname = "test"\n{text}', encoding="utf-8")
-        return load_key_map(path, "map.toml", vocabulary)
+        return load_key_map(path.read_bytes(), "map.toml", vocabulary)
 
     return read
 
@@ -103,7 +104,7 @@ def read_recipe(tmp_path: Path, vocabulary: Vocabulary) -> Callable[[str], tuple
     def read(text: str, name: str = "test") -> tuple[Recipe | None, list[Problem]]:
         path = tmp_path / f"{name}.toml"
         path.write_text(f'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\n{text}', encoding="utf-8")
-        return load_recipe(path, f"{name}.toml", vocabulary)
+        return load_recipe(path.read_bytes(), f"{name}.toml", vocabulary)
 
     return read
 

@@ -19,17 +19,18 @@ import jsonpatch
 import jsonschema
 import pytest
 
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.quantity import show_quantity
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Unreadable, Value, read_value
 from profilesmith.workflows.read import read
 from profilesmith.workflows.request import Request
 
 CASES = Path(__file__).parent / "cases"
-SCHEMA = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+SCHEMA = json.loads(package_text("knowledge/ledger.schema.json"))
 LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 Program = Callable[..., Any]
 

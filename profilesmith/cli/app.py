@@ -26,6 +26,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    motion,
     recipe,
     rederive,
     review,
@@ -55,6 +56,7 @@ GROUPS = (
     ("recipe", recipe.app),
     ("library", library.app),
     ("evidence", evidence.app),
+    ("motion", motion.app),
     ("coupon", coupon.app),
 )
 

@@ -7,12 +7,19 @@ from typing import TYPE_CHECKING
 import typer
 
 if TYPE_CHECKING:
+    from profilesmith.engine.suggest import Answer, Outcome
     from profilesmith.suggest.proposal import Proposal
     from profilesmith.text.document import Document
-    from profilesmith.workflows.suggest import Answer, Outcome
 
 AROUND = 2  # lines above and below
 WORDS = {"y": True, "yes": True, "n": False, "no": False}
+
+
+def gone_through(outcome: Outcome) -> Outcome:
+    """The outcome with a person's answers in it."""
+    from profilesmith.engine.suggest import answered
+
+    return answered(outcome, ask_all(outcome))
 
 
 def ask_all(outcome: Outcome) -> dict[str, Answer]:

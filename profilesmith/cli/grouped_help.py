@@ -10,7 +10,7 @@ from typer.core import TyperGroup
 TOPICS = {
     "Start": ("demo", "keymap", "guide"),
     "Make": ("derive", "rederive", "batch", "distil"),
-    "Look": ("review", "explain", "check", "compare"),
+    "Look": ("review", "explain", "check", "compare", "motion"),
     "Share": ("recipe", "library", "evidence"),
     "Look up": ("vocabulary", "materials", "schema"),
 }

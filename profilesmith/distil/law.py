@@ -74,7 +74,7 @@ def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
         return None if word is None or word.conflict else word.value
     present = seen.before if isinstance(seen.before, Fraction) else None
     number = combine(present, seen.grid, [*demands, *seen.limits])
-    return None if number is None or number.conflict else number.value
+    return None if number is None or number.conflict else present if number.by_hand else number.value
 
 
 def explains(law: Law | None, seen: Seen, world: World) -> bool:

@@ -9,7 +9,7 @@ from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.foundation.toml_table import cannot_read
+from profilesmith.foundation.read_file import cannot_read
 from profilesmith.vocabulary.setting import Vocabulary
 
 FOLDER, ENDING = "evidence", ".jsonl"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from contextlib import suppress
-from pathlib import Path
 
 from profilesmith.facts.facts import (
     Fact,
@@ -18,18 +17,18 @@ from profilesmith.facts.facts import (
     why_not,
 )
 from profilesmith.foundation.problem import CONFLICT, Problem, did_you_mean
-from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 
 SUBJECTS = ("machine", "spool", "part")
 FREE_KEYS = ("name", "note", "notes")
 
 
-def load_facts(files: Iterable[tuple[Path, str]]) -> tuple[Facts, list[Problem]]:
-    """All facts of some files, each given with the name by which the user knows it."""
+def load_facts(files: Iterable[tuple[bytes, str]]) -> tuple[Facts, list[Problem]]:
+    """All facts of some files, each given as its bytes and the name by which the user knows it."""
     facts: dict[str, Fact] = {}
     problems: list[Problem] = []
-    for path, name in files:
-        top, found = read_toml(path, name, "facts file")
+    for raw, name in files:
+        top, found = parse_toml(raw, name, "facts file")
         if top is not None:
             with suppress(TooManyMistakes):
                 for fact, value in _read(top).items():

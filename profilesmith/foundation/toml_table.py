@@ -1,13 +1,12 @@
 """Strict, typed reading of our own TOML files: every mistake of a file in one run, each with its line.
 
-Comes in: a file. Goes out: a ``TomlTable`` to take typed values from, and a list of problems.
+Comes in: a file's bytes and its name. Goes out: a ``TomlTable`` to take typed values from, and a list of problems.
 What is not taken is unknown, and refused with the nearest known name.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 from profilesmith.foundation import toml_reader
@@ -156,35 +155,13 @@ def _kind(value: object) -> str:
     return words.get(type(value), "a date or time")
 
 
-def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
-    """Read a file of ours. ``form`` is the word for it ("recipe"); ``newest`` the format this version knows."""
-    raw = read_bounded(path, name)
-    return (None, [raw]) if isinstance(raw, Problem) else parse_toml(raw, name, form, newest)
-
-
-def read_bounded(path: Path, name: str) -> bytes | Problem:
-    """A file's bytes, or why there are none. Of one that is too large a byte more than ``parse_toml`` takes."""
-    try:
-        with path.open("rb") as stream:  # a pipe or a device has no size to ask for
-            return stream.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
-        return cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())
-
-
-def cannot_read(name: str, error: OSError) -> Problem:
-    """The problem for a file that cannot be opened."""
-    if isinstance(error, FileNotFoundError):
-        return Problem("no-file", "There is no such file.", Place(name), "Check the name and the folder.")
-    if isinstance(error, IsADirectoryError):
-        return Problem("is-folder", "This is a folder, not a file.", Place(name), "Name a file inside it.")
-    reason = error.strerror or "it cannot be read"
-    return Problem("unreadable", f"The file cannot be read: {reason}.", Place(name), "Check its permissions.")
-
-
 def parse_toml(
     raw: bytes, name: str, form: str, newest: int = 1, go_on: bool = False
 ) -> tuple[TomlTable | None, list[Problem]]:
-    """As ``read_toml``, from bytes. go_on: hand out the table of a file that does not say its format, too, with that problem."""
+    """Read a file of ours from its bytes. ``form``: the word for it ("recipe"); ``newest``: the format this version knows.
+
+    go_on: hand out the table of a file that does not say its format, too, with that problem.
+    """
     if len(raw) > LARGEST_FILE:
         message = f"The {form} is larger than {LARGEST_FILE:,} bytes."
         return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]

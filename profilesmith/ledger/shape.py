@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
+from profilesmith.foundation.package_data import package_text
 
 DEEPEST, LONGEST_NUMBER = 24, 40
 _EXPONENT = re.compile(r"[eE][-+]?[0-9]{4,}\Z")
@@ -64,7 +64,7 @@ SCHEMAS = {1: "ledger_1.schema.json", 2: "ledger.schema.json"}
 
 def well_shaped(data: dict[str, Any]) -> bool:
     """Whether every member that is there has the type that its format says, and no name leads out of the folder."""
-    schema = json.loads((KNOWLEDGE / SCHEMAS[data["format"]]).read_text(encoding="utf-8"))
+    schema = json.loads(package_text(f"knowledge/{SCHEMAS[data['format']]}"))
     return (
         not _too_deep(data)
         and _fits(data, schema, schema["$defs"])

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
+from profilesmith.foundation.read_file import read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes
 
 DESCRIPTION = "library.toml"
 

@@ -7,10 +7,11 @@ from typing import Any
 from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.load_evidence import load_evidence
-from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.read_file import read_bounded, read_toml
 from profilesmith.foundation.toml_lines import index_lines
-from profilesmith.foundation.toml_table import parse_toml, read_bounded, read_toml
+from profilesmith.foundation.toml_table import parse_toml
+from profilesmith.library.open_files import open_facts, open_key_map
 from profilesmith.library.run_examples import run_examples
 from profilesmith.lint.finding import LintFinding, strictly
 from profilesmith.lint.names import LibraryNames, names_around
@@ -20,7 +21,6 @@ from profilesmith.lint.rules import COUPON, COUPON_LOG, EVIDENCE, FACTS, KEY_MAP
 from profilesmith.lint.subjects import CouponLog, CouponPlan, EvidenceFile, FactsFile, KeyMapFile, RecipeFile
 from profilesmith.lint.unread import of_what_reads
 from profilesmith.recipe.load_recipe import what_reads
-from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -58,7 +58,7 @@ def _recipe(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
 
 
 def _key_map(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
-    key_map, problems = load_key_map(path, str(path), load_vocabulary())
+    key_map, problems = open_key_map(path, str(path))
     yield from of_problems(problems, KEY_MAP, str(path))
     top, _ = read_toml(path, str(path), "key map")
     if top is not None and key_map is not None:
@@ -66,7 +66,7 @@ def _key_map(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
 
 
 def _facts(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
-    facts, problems = load_facts([(path, str(path))])
+    facts, problems = open_facts([(path, str(path))])
     yield from of_problems(problems, FACTS, str(path))
     top, _ = read_toml(path, str(path), "facts file")
     if top is not None and not problems:

@@ -8,8 +8,8 @@ are plain data), and ``lint_description(library, names, strict)`` once. All of i
 from collections.abc import Iterator
 from pathlib import Path
 
+from profilesmith.foundation.read_file import read_toml
 from profilesmith.foundation.toml_lines import index_lines
-from profilesmith.foundation.toml_table import read_toml
 from profilesmith.library.library import DESCRIPTION, Library, inside, load_library
 from profilesmith.lint.finding import LintFinding, strictly
 from profilesmith.lint.history import NUMBER

@@ -58,6 +58,8 @@ def read_block(text: str, line: int) -> Block:
     faults += sum_fault
     skipped = words.startswith("/")
     codes, values, more = _words(words[1:] if skipped else words)
+    if faults:  # what is left of such a line means nothing
+        more = ()
     return Block(line, codes, values, tuple(remarks), (*faults, *more), skipped)
 
 
@@ -70,7 +72,9 @@ def _free_text(free: re.Match[str], bare: str, line: int) -> Block:
 
 def _without_remarks(text: str) -> tuple[str, list[str], tuple[Fault, ...]]:
     """The words of a line, its remarks, and faults of bracketing. A ``;`` inside brackets is part of the remark."""
-    words, remarks, faults = "", [], []
+    words = ""
+    remarks: list[str] = []
+    faults: list[Fault] = []
     rest = text
     while found := _OPEN.search(rest):
         words += rest[: found.start()] + " "
@@ -118,6 +122,8 @@ def _words(text: str) -> tuple[tuple[str, ...], dict[str, float | None], tuple[F
             at += 1
         fault = _take(found.group(1), (found.group(2) or "").rstrip(), codes, values)
         faults += fault
+    if exponent:
+        faults = [fault for fault in faults if fault.code != "twice"]
     if len(values) > 1 and all(value is None for value in values.values()) and not codes:
         return (), {}, (Fault("unread", text.strip()),)  # a plain word, letter by letter
     return tuple(codes), values, tuple(faults)

@@ -37,9 +37,9 @@ class Pace(NamedTuple):
 
 
 class Timed(NamedTuple):
-    """Seconds of the first ``count`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
+    """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
 
-    count: int
+    rows: int
     quick: list[float]
     slow: list[float]
     ordered: list[float]
@@ -67,35 +67,36 @@ class Clock:
         self.drives = [pace.quick, pace.slow]
         self.entry = [0.0, 0.0]
         self.columns = columns
-        self.before = (0.0, 0.0, 0.0, 0.0)
+        self.before: tuple[float, ...] = (0.0, 0.0, 0.0, 0.0)
         self.top_before = 0.0
 
     def time(self, moves: Columns, final: bool) -> Timed:
         """Seconds of all rows whose time no later row can change; of all when final."""
         columns = self.columns
         top = columns.halved_squares(moves.speed)
-        bend = list(columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before))
+        bend = columns.as_list(columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before))
         for at in moves.stops:
             if at < len(bend):
                 bend[at] = 0.0
         ends = [self._gains(moves, end) for end in (0, 1)]
         gains = [columns.products(moves.length, accelerations) for _, accelerations, _ in ends]
-        count = len(bend) if final else _cut(bend, gains, max(top))
+        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2 / 2)
         found: list[list[float]] = []
         for end, (drive, accelerations, _) in enumerate(ends):
             corner = columns.corner_limits(bend, top, drive.sudden, self.top_before)
             u = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
-            found.append(list(columns.times(u, top, gains[end], accelerations))[:count])
-            self.entry[end] = u[count]
+            found.append(columns.as_list(columns.times(u, moves.speed, gains[end], accelerations))[:count])
+            self.entry[end] = float(u[count])
         self._advance(moves, top, count)
-        ordered = list(columns.quotients(moves.length, moves.speed))
-        return Timed(count, found[0], found[1], ordered, list(columns.flows(moves.strand, ordered)))
+        ordered = columns.quotients(moves.length, moves.speed)
+        flow = columns.as_list(columns.flows(moves.strand, ordered))
+        return Timed(count, found[0], found[1], columns.as_list(ordered), flow)
 
     def _advance(self, moves: Columns, top: Sequence[float], count: int) -> None:
         if count:
             last = count - 1
-            self.before = (moves.dx[last], moves.dy[last], moves.dz[last], moves.length[last])
-            self.top_before = top[last]
+            self.before = tuple(float(column[last]) for column in (moves.dx, moves.dy, moves.dz, moves.length))
+            self.top_before = float(top[last])
             for at, what, value in moves.orders:
                 if at < count:
                     self.drives = [_ordered(drive, what, value) for drive in self.drives]

@@ -13,13 +13,13 @@ MOST_DOUBTS = 500  # a file of another kind altogether has one on each line
 
 
 class Doubt(NamedTuple):
-    """One reason not to trust figures. code: for wording; word: as written; line: of the first; count: how often."""
+    """One reason not to trust figures. code: for wording; word: as written; line: of the first; times: how often."""
 
     code: str
     word: str
     line: int
     subjects: tuple[Subject, ...]
-    count: int = 1
+    times: int = 1
 
 
 class Doubts:
@@ -40,7 +40,7 @@ class Doubts:
             key = ("more", "")
             word, code, subjects = "", "more", EVERYTHING
         old = self._held.get(key)
-        self._held[key] = old._replace(count=old.count + 1) if old else Doubt(code, word, line, subjects)
+        self._held[key] = old._replace(times=old.times + 1) if old else Doubt(code, word, line, subjects)
 
     def touching(self, subjects: Iterable[Subject]) -> tuple[Doubt, ...]:
         """The doubts on any of these subjects, in the order of the file."""

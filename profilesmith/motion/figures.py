@@ -119,3 +119,5 @@ class Figures(NamedTuple):
     end_told: bool
     kinds_told: bool
     targets: dict[str, float | None]
+    origins: tuple[tuple[str, int], ...]
+    first_laid_z: float | None

@@ -45,20 +45,21 @@ def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
         return
     columns = clock.columns
     dx, dy, dz = (
-        list(columns.offsets(column, first)) for column, first in zip((rows.x, rows.y, rows.z), rows.first, strict=True)
+        columns.offsets(column, first) for column, first in zip((rows.x, rows.y, rows.z), rows.first, strict=True)
     )
     for at in rows.jumps:
         dx[at] = dy[at] = dz[at] = 0.0
-    length = list(columns.lengths(dx, dy, dz))
-    if 0.0 in length and _without_idle(rows, length):
+    length = columns.lengths(dx, dy, dz)
+    plain = columns.as_list(length)
+    if 0.0 in plain and _without_idle(rows, plain):
         take_rows(rows, clock, tally, final)
         return
-    laid = list(columns.laid(length, rows.strand))
+    laid = columns.as_list(columns.laid(length, rows.strand))
     stops = [event.at for event in rows.events if event.kind in _STOPS]
     orders = [(event.at, event.kind, float(event.value)) for event in rows.events if event.kind in _ORDERS]
     timed = clock.time(Columns(dx, dy, dz, length, rows.speed, rows.strand, laid, stops, orders), final)
-    tally.take(rows, (dx, dy, dz, length), laid, timed)
-    rows.drop(timed.count)
+    tally.take(rows, (columns.as_list(dx), columns.as_list(dy), columns.as_list(dz), plain), laid, timed)
+    rows.drop(timed.rows)
     if final:
         tally.finish(rows)
 

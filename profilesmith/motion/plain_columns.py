@@ -8,7 +8,7 @@ at most a d. With s the running sum of a d, both passes are running minima: of `
 from collections.abc import Sequence
 from itertools import accumulate
 from math import sqrt
-from operator import mul, sub, truediv
+from operator import add, mul, sub, truediv
 
 STRAIGHT = 1e-15  # 1 - cos of a corner that is none
 
@@ -43,37 +43,31 @@ def bends(
 def corner_limits(bend: Sequence[float], top: Sequence[float], sudden: float, top_before: float) -> list[float]:
     """v^2 / 2 at the start of each row, at most: the corner's own limit, and both rows' speeds."""
     square = sudden * sudden
-    return [
-        min(one * square, before, behind)
-        for one, before, behind in zip(bend, [top_before, *top[:-1]], top, strict=True)
-    ]
+    return list(map(min, [one * square for one in bend], [top_before, *top[:-1]], top))
 
 
 def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
     """v^2 / 2 at the start of each row and at the end of the last. gain: a d of each row; ``corner[0]`` is not used."""
     sums = list(accumulate(gain, initial=0.0))
     caps = [entry, *corner[1:], leaving]
-    forth = [low + s for low, s in zip(accumulate(map(sub, caps, sums), min), sums, strict=True)]
-    high = [cap + s for cap, s in zip(caps, sums, strict=True)]
-    back = list(accumulate(reversed(high), min))
+    forth = map(add, accumulate(map(sub, caps, sums), min), sums)
+    back = list(accumulate(reversed(list(map(add, caps, sums))), min))
     back.reverse()
-    return [max(0.0, min(one, other - s)) for one, other, s in zip(forth, back, sums, strict=True)]
+    found = list(map(min, forth, map(sub, back, sums)))
+    return found if min(found) >= 0.0 else [max(0.0, one) for one in found]  # below zero by rounding alone
 
 
 def times(
-    u: Sequence[float], top: Sequence[float], gain: Sequence[float], acceleration: Sequence[float]
+    u: Sequence[float], speed: Sequence[float], gain: Sequence[float], acceleration: Sequence[float]
 ) -> list[float]:
-    """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length."""
-    speeds = [sqrt(2.0 * one) for one in u]
-    found = []
-    for u0, u1, v0, v1, cap, ad, a in zip(u, u[1:], speeds, speeds[1:], top, gain, acceleration, strict=False):
-        peak = (u0 + u1 + ad) / 2.0
-        if peak <= cap:
-            found.append((2.0 * sqrt(2.0 * peak) - v0 - v1) / a)
-        else:
-            fast = sqrt(2.0 * cap)
-            found.append((2.0 * fast - v0 - v1 + max(0.0, ad - 2.0 * cap + u0 + u1) / fast) / a)
-    return found
+    """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length. speed: as ordered, mm/s."""
+    ends = [sqrt(2.0 * one) for one in u]
+    return [
+        ((fast := sqrt(peak)) + fast - v0 - v1) / a
+        if (peak := (both := u0 + u1) + ad) <= (square := v * v)
+        else (v + v - v0 - v1 + (ad - square + both) / v) / a
+        for u0, u1, v0, v1, v, ad, a in zip(u, u[1:], ends, ends[1:], speed, gain, acceleration, strict=False)
+    ]
 
 
 def products(one: Sequence[float], other: Sequence[float]) -> list[float]:
@@ -92,3 +86,8 @@ def quotients(one: Sequence[float], other: Sequence[float]) -> list[float]:
 def flows(strand: Sequence[float], seconds: Sequence[float]) -> list[float]:
     """Filament fed in mm/s; 0 for rows without length."""
     return [e / t if t else 0.0 for e, t in zip(strand, seconds, strict=True)]
+
+
+def as_list(column: list[float]) -> list[float]:
+    """A column as a plain list."""
+    return column

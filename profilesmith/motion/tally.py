@@ -5,7 +5,7 @@ from math import dist, fsum
 
 from profilesmith.motion.clock import Timed
 from profilesmith.motion.doubt import Doubts
-from profilesmith.motion.figures import PREPARATION, Figures, KindSum, Layer, Spot, Times
+from profilesmith.motion.figures import PREPARATION, Figures, KindSum, Layer, Times
 from profilesmith.motion.flow_meter import FlowMeter
 from profilesmith.motion.machine_log import MachineLog
 from profilesmith.motion.practice import Practice
@@ -45,7 +45,6 @@ class Tally:
         self.stretch: _Stretch | None = None
         self.fed = 0.0
         self.moving, self.travels, self.pulling = [0.0, 0.0], [0.0, 0.0], [0.0, 0.0]
-        self.travel_speed: Spot | None = None
         self.laid_rows = 0
         self.first_laid_z: float | None = None
 
@@ -59,8 +58,8 @@ class Tally:
         laid: list[bool],
         timed: Timed,
     ) -> None:
-        """The first ``timed.count`` rows."""
-        count = timed.count
+        """The first ``timed.rows`` rows."""
+        count = timed.rows
         cuts = {0, count, *(at for at in _changes(laid) if at < count)}
         cuts.update(event.at for event in rows.events if event.at < count)
         events = iter(rows.events)
@@ -68,7 +67,8 @@ class Tally:
         places = sorted(cuts)
         for begin, end in pairwise(places):
             while event is not None and event.at <= begin:
-                self._event(event.kind, event.value, event.line)
+                here = (rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2]
+                self._event(event.kind, event.value, event.line, here)
                 event = next(events, None)
             if laid[begin]:
                 self._lay(rows, moves, timed, begin, end)
@@ -79,14 +79,14 @@ class Tally:
     def finish(self, rows: Rows) -> None:
         """The file is over: what is open is closed."""
         for event in rows.events:
-            self._event(event.kind, event.value, event.line)
-        self._close_stretch(rows.first)
+            self._event(event.kind, event.value, event.line, rows.first[:2])
+        self._close_stretch(rows.first[:2])
         self.flow.judge(final=True)
 
-    def _event(self, kind: str, value: float | str, line: int) -> None:
+    def _event(self, kind: str, value: float | str, line: int, here: tuple[float, float]) -> None:
         if kind == "kind":
-            if value != self.kind and self.stretch is not None:
-                self._close_stretch(None)
+            if value != self.kind:
+                self._close_stretch(here)
             self.kind = str(value)
         else:
             self.log.note(kind, value, line, bool(self.layers))
@@ -100,6 +100,8 @@ class Tally:
                 self.pulls.close(self.gap, z, self.fed, self.kind)
             self.gap = None
         layer = self._layer(z, lines[0])
+        if self.first_laid_z is None:
+            self.first_laid_z = z
         held = layer.kinds.get(self.kind)
         if held is None:
             held = layer.kinds[self.kind] = KindSum()
@@ -123,7 +125,7 @@ class Tally:
         self.flow.add((length, strand, timed.ordered[begin:end], timed.flow[begin:end]), self.kind, z, lines)
         self.laid_rows += end - begin
         if end < len(rows) and not (moves[3][end] > 0.0 and rows.strand[end] > 0.0):
-            self._close_stretch((rows.x[end - 1], rows.y[end - 1], 0.0))
+            self._close_stretch((rows.x[end - 1], rows.y[end - 1]))
 
     def _spend(self, layer: Layer, held: KindSum, timed: Timed, begin: int, end: int) -> None:
         quick, slow = fsum(timed.quick[begin:end]), fsum(timed.slow[begin:end])
@@ -134,11 +136,11 @@ class Tally:
         self.moving[0] += quick
         self.moving[1] += slow
 
-    def _close_stretch(self, end: tuple[float, float, float] | None) -> None:
+    def _close_stretch(self, end: tuple[float, float]) -> None:
         stretch, self.stretch = self.stretch, None
         if stretch is None:
             return
-        if end is not None and stretch.length > LONG_ENOUGH_MM and dist(stretch.start, end[:2]) < CLOSED_MM:
+        if stretch.length > LONG_ENOUGH_MM and dist(stretch.start, end) < CLOSED_MM:
             stretch.sum.loops += 1
         if stretch.length >= LONG_ENOUGH_MM:
             stretch.sum.section.add(stretch.strand / stretch.length)
@@ -151,7 +153,7 @@ class Tally:
 
     def _between(self, rows: Rows, moves: tuple[list[float], ...], timed: Timed, begin: int, end: int) -> None:
         if self.stretch is not None:
-            self._close_stretch((rows.x[begin - 1], rows.y[begin - 1], 0.0) if begin else rows.first)
+            self._close_stretch((rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2])
         if self.gap is None:
             self.gap = Between()
         jumps = rows.jumps
@@ -159,14 +161,12 @@ class Tally:
         for at in range(begin, end):
             flat = (dx[at] * dx[at] + dy[at] * dy[at]) ** 0.5
             self.gap.add(rows, at, length[at], flat, at in jumps)
-            self._travel_time(rows, at, length[at], flat, timed)
+            self._travel_time(rows, at, length[at], timed)
 
-    def _travel_time(self, rows: Rows, at: int, length: float, flat: float, timed: Timed) -> None:
+    def _travel_time(self, rows: Rows, at: int, length: float, timed: Timed) -> None:
         quick, slow, speed = timed.quick[at], timed.slow[at], rows.speed[at]
         if length:
             held = self.travels
-            if flat > 1.0 and rows.strand[at] == 0.0 and (self.travel_speed is None or speed > self.travel_speed.value):
-                self.travel_speed = Spot(speed, rows.line[at], rows.z[at])
         else:
             held = self.pulling
             quick = slow = abs(rows.strand[at]) / speed
@@ -192,7 +192,7 @@ class Tally:
             ),
             flows=self.flow.by_kind(),
             worst_flows=self.flow.worst(),
-            travel_speed=self.travel_speed,
+            travel_speed=self.pulls.fastest,
             fed=self.fed,
             accelerations={name: tuple(sorted(held)) for name, held in log.orders.items()},
             heat_before=log.heat_before,
@@ -204,6 +204,8 @@ class Tally:
             end_told=bool(state.ended) or log.shut_down,
             kinds_told=any(kind not in ("", PREPARATION) for layer in self.layers.values() for kind in layer.kinds),
             targets=dict(log.targets),
+            origins=tuple(log.origins),
+            first_laid_z=self.first_laid_z,
         )
 
 

@@ -6,6 +6,7 @@ from profilesmith.motion.figures import Pulls, Spot
 from profilesmith.motion.rows import Rows
 
 _NOTHING = 1e-9
+LONG_TRAVEL_MM = 1.0  # a shorter step aside says nothing of the speed of travels
 
 
 class Between:
@@ -19,6 +20,7 @@ class Between:
         self.speed = 0.0
         self.rows = 0
         self.any_jump = False
+        self.top_speed, self.top_line = 0.0, 0
 
     def add(self, rows: Rows, at: int, length: float, flat: float, jump: bool) -> None:
         if not self.rows:
@@ -30,6 +32,8 @@ class Between:
         self.top_z = max(self.top_z, rows.z[at])
         self.travel += flat
         strand = rows.strand[at]
+        if flat > LONG_TRAVEL_MM and strand == 0.0 and rows.speed[at] > self.top_speed:
+            self.top_speed, self.top_line = rows.speed[at], rows.line[at]
         if strand < 0:
             self.pulled -= strand
             if length:
@@ -45,6 +49,7 @@ class PullTally:
 
     def __init__(self) -> None:
         self.pulls = Pulls()
+        self.fastest: Spot | None = None  # of travels between laid lines
         self._spots: deque[float] = deque()
 
     def close(self, gap: Between, end_z: float, fed: float, kind: str) -> None:
@@ -52,6 +57,8 @@ class PullTally:
         pulls = self.pulls
         if gap.any_jump:
             return
+        if gap.top_speed and (self.fastest is None or gap.top_speed > self.fastest.value):
+            self.fastest = Spot(gap.top_speed, gap.top_line, end_z)
         spot = Spot(gap.travel, gap.line, end_z, kind)
         if gap.pulled > _NOTHING:
             self._pulled(gap, end_z, fed)
@@ -66,8 +73,8 @@ class PullTally:
         self._count("length", pulls.lengths, gap.pulled, gap.line)
         if gap.speed:
             self._count("speed", pulls.speeds, gap.speed, gap.line)
-        lift = gap.top_z - max(gap.start_z or 0.0, end_z)
-        self._count("lift", pulls.lifts, max(0.0, lift), gap.line)
+        if gap.start_z is not None and abs(gap.start_z - end_z) < 1e-6:  # inside a layer: no step up is mixed in
+            self._count("lift", pulls.lifts, max(0.0, gap.top_z - end_z), gap.line)
         if gap.wiped > _NOTHING:
             pulls.wiped += 1
         while self._spots and self._spots[0] <= fed - gap.pulled:

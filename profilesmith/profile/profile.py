@@ -30,11 +30,10 @@ class Grid(NamedTuple):
         whole = (count.numerator * 2 + count.denominator) // (count.denominator * 2)
         return self.zero + whole * abs(self.step)
 
-    def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction:
-        """The writable number nearest to a value that is not past a bound.
+    def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction | None:
+        """The writable number nearest to a value that is not past a bound; None where there is none.
 
-        Where no writable number lies inside the bounds the step is made finer, up to six more decimals;
-        after that the value itself is returned. Of whole numbers the nearest is returned, wherever it lies.
+        Where no writable number lies inside the bounds the step is made finer, up to six more decimals.
         """
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
@@ -46,7 +45,7 @@ class Grid(NamedTuple):
             if (high is None or found <= high) and (low is None or found >= low):
                 return found
             grid = Grid(grid.step / 10, grid.zero)
-        return self.nearest(value) if self.whole else value
+        return None
 
 
 class Origin(NamedTuple):

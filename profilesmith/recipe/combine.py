@@ -29,12 +29,14 @@ class Combined(NamedTuple):
     """value: the result. conflict: the indices of a lower and an upper bound that do not meet, or ().
 
     by: the index of the bound that the target was drawn inside of, -1 for none.
+    by_hand: no number that the text can hold lies inside the bounds; ``value`` is what is wanted, and is not written.
     """
 
     value: Fraction
     verdicts: tuple[Verdict, ...]
     conflict: tuple[int, ...] = ()
     by: int = -1
+    by_hand: bool = False
 
 
 class _Bounds(NamedTuple):
@@ -74,22 +76,27 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
     """
     bounds = _intersect(demands)
     if bounds.low is not None and bounds.high is not None and less(bounds.high, bounds.low):
-        pair = (bounds.low_by, bounds.high_by)
-        verdicts = tuple(Verdict("refused") if index in pair else Verdict("kept") for index in range(len(demands)))
-        return Combined(present or Fraction(0), verdicts, pair)
+        return _not_together(present, bounds, demands)
     target, aim_by = _target(present, demands, bounds)
     if target is None:
         return None
     value, by = bounds.clamp(target)
     if present is None or value != present or anew:
-        value = _written(value, grid, bounds, demands)
-        exact = bounds.low is not None and bounds.low == bounds.high
-        if not exact and not bounds.holds(value) and bounds.low_by >= 0 and bounds.high_by >= 0:
-            pair = (bounds.low_by, bounds.high_by)  # no whole number lies between them
-            verdicts = tuple(Verdict("refused" if index in pair else "kept") for index in range(len(demands)))
-            return Combined(present or Fraction(0), verdicts, pair)
+        written = _written(value, grid, bounds, demands)
+        if written is None and grid.whole:  # no whole number lies between them
+            return _not_together(present, bounds, demands)
+        if written is None:
+            return Combined(value, (Verdict("by hand"),) * len(demands), by_hand=True)
+        value = written
     verdicts = tuple(_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(demands)))
     return Combined(value, verdicts, by=by)
+
+
+def _not_together(present: Fraction | None, bounds: _Bounds, demands: Sequence[Demand]) -> Combined:
+    """The conflict of the lowest and the highest bound."""
+    pair = (bounds.low_by, bounds.high_by)
+    verdicts = tuple(Verdict("refused" if index in pair else "kept") for index in range(len(demands)))
+    return Combined(present or Fraction(0), verdicts, pair)
 
 
 def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int]:
@@ -110,17 +117,17 @@ def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds
     return target + plus if plus else target, -1
 
 
-def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Demand]) -> Fraction:
+def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Demand]) -> Fraction | None:
     """The number that the text can hold: inside the bounds, or the nearest when one exact value is asked.
 
-    Such a nearest number may miss the exact one, but passes no bound of another rule.
+    Such a nearest number may miss the exact one, but passes no bound of another rule. None: there is none inside.
     """
     if bounds.low is not None and bounds.low == bounds.high:
         fine = grid if grid.whole else Grid(grid.step / 1000, grid.zero)
         if fine.nearest(value) == value:
             return value
         others = _intersect([demand for demand in demands if demand.low is None or demand.low != demand.high])
-        return grid._replace(whole=True).inside(value, others.low, others.high)
+        return grid.inside(value, others.low, others.high)
     return grid.inside(value, bounds.low, bounds.high)
 
 

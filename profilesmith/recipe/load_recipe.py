@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import CANONICAL
-from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 from profilesmith.recipe.read_rule import read_rule
 from profilesmith.recipe.recipe import Example, Input, Recipe
 from profilesmith.vocabulary.setting import Vocabulary
@@ -19,13 +18,15 @@ VERSION = re.compile(
 )
 
 
-def load_recipe(path: Path, name: str, vocabulary: Vocabulary) -> tuple[Recipe | None, list[Problem]]:
-    """Read and check a recipe. name: the file as the user named it."""
-    top, problems = read_toml(path, name, "recipe")
+def load_recipe(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[Recipe | None, list[Problem]]:
+    """Read and check a recipe from a file's bytes. name: the file as the user named it."""
+    top, problems = parse_toml(raw, name, "recipe")
     if top is None:
         return None, problems
     recipe = what_reads(top, vocabulary)
-    return (None if top.file.problems else recipe), top.file.problems
+    if recipe is None or top.file.problems:
+        return None, top.file.problems
+    return recipe._replace(raw=raw), []
 
 
 def what_reads(top: TomlTable, vocabulary: Vocabulary) -> Recipe | None:

@@ -127,7 +127,7 @@ class Example(NamedTuple):
 
 
 class Recipe(NamedTuple):
-    """A whole recipe file. goes_with: names of recipes that it claims to go together with."""
+    """A whole recipe file. goes_with: names of recipes that it claims to go together with. raw: the file's bytes."""
 
     name: str
     version: str
@@ -142,6 +142,7 @@ class Recipe(NamedTuple):
     examples: tuple[Example, ...] = ()
     goes_with: tuple[str, ...] = ()
     file: str = ""
+    raw: bytes = b""
 
     @property
     def once(self) -> bool:

@@ -17,6 +17,8 @@ from profilesmith.recipe.setting_rows import SettingRows, Told
 from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
+_NO_TEXT = "the text cannot hold it exactly, and no number beside it is inside the bounds"
+
 
 class Outcome(NamedTuple):
     """entry: the derived one, None when the text has no key for it. rows: with where they belong."""
@@ -191,7 +193,11 @@ class SettingWork:
         return True
 
     def unwritable(self, entry: Entry, result: Combined | CombinedWord, resolved: list[Resolved]) -> bool:
-        """A choice that the map has no text for goes to the person."""
+        """A choice that the map has no text for, a number that the text cannot hold: they go to the person."""
+        if isinstance(result, Combined) and result.by_hand:
+            for item in resolved:
+                self.rows.row(item.pair, "by hand", item.words, (result.value,), _NO_TEXT)
+            return True
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
         for item in resolved:
@@ -209,8 +215,10 @@ class SettingWork:
         result = self.combine(None, grid or Grid(self.setting.step or Fraction(0)), resolved)
         if result is not None and self.rows.conflict(result.conflict, resolved):
             return None
-        added = grid is not None and result is not None
-        note = "" if added else self.base.absent.get(self.setting.id, "the map has no key for it")
+        by_hand = isinstance(result, Combined) and result.by_hand
+        added = grid is not None and result is not None and not by_hand
+        absent = _NO_TEXT if by_hand and grid else self.base.absent.get(self.setting.id, "the map has no key for it")
+        note = "" if added else absent
         if grid is not None and result is None:
             note += "; it could be added, but no rule says a value"
         verdicts = result.verdicts if result is not None else (Verdict("changed"),) * len(resolved)
@@ -219,6 +227,6 @@ class SettingWork:
             status: Status = "overruled" if overruled else "added" if added else "by hand"
             told = self.rows.note(verdict, resolved) if overruled else note
             self.rows.row(item.pair, status, item.words, () if result is None else (result.value,), told)
-        if grid is None or result is None:
+        if grid is None or result is None or not added:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

@@ -105,13 +105,14 @@ def writing_of(documents: tuple[Document, ...], habits: Habits, lexicon: Lexicon
 
 
 def find_decimal(documents: tuple[Document, ...]) -> str:
-    """The decimal mark that more plain numbers are written with; lists do not count."""
+    """The decimal mark that more plain numbers are written with; lists do not count, nor does ``12,000``."""
     commas = points = 0
     for document in documents:
         for item in document.assignments[:SAMPLE]:
             text = document.text[item.start : min(item.end, item.start + 24)].strip("\"' ")
             head, mark, tail = text.partition("," if "," in text else ".")
-            if mark and head.strip("-+").isdigit() and tail[:1].isdigit() and "," not in tail:
+            grouped = mark == "," and len(tail) == 3 and head[:1] != "0" and len(head.strip("-+")) <= 3
+            if mark and head.strip("-+").isdigit() and tail[:1].isdigit() and "," not in tail and not grouped:
                 commas, points = commas + (mark == ","), points + (mark == ".")
     return "," if commas > points else "."
 

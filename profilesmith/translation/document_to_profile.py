@@ -11,13 +11,14 @@ from profilesmith.text.document import Document
 from profilesmith.translation.couplings import coupling_of
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.pieces import Span, pieces
-from profilesmith.translation.reading_problems import dividing, find_decimal, meeting, wrong_map
+from profilesmith.translation.pieces import Span
+from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
+from profilesmith.translation.reading_problems import dividing, meeting, wrong_map
 from profilesmith.translation.spelling import Reading, new_grid, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
-Readings = dict[tuple[str, str, str], tuple[tuple[Span, ...], tuple[Reading, ...]]]
+Readings = dict[tuple[DecimalMark, str, str], tuple[tuple[Span, ...], tuple[Reading, ...]]]
 """By decimal mark, setting and raw text: what was read before. For one map only; many texts say the same."""
 
 
@@ -98,7 +99,8 @@ class _Work:
         self.readings, self.before = readings, before
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
         self.index = KeyIndex(documents)
-        self.decimal = key_map.decimal or find_decimal(self.index, key_map)
+        self.mark = find_decimal(self.index, key_map)
+        self.decimal = self.mark.mark
         self.spots: dict[str, Spot] = {}
         self.entries: dict[str, Entry] = {}
         self.absent: dict[str, str] = {}
@@ -123,12 +125,10 @@ class _Work:
 
     def read(self, binding: Binding, raw: str) -> tuple[tuple[Span, ...], tuple[Reading, ...]]:
         """The pieces of a raw text and what each says."""
-        known = self.readings.get((self.decimal, binding.setting, raw))
+        known = self.readings.get((self.mark, binding.setting, raw))
         if known is None:
-            setting, words = self.vocabulary.settings[binding.setting], self.key_map.words
-            spans = tuple(pieces(binding, self.key_map, raw))
-            known = spans, tuple(read_piece(span.of(raw), binding, setting, self.decimal, words) for span in spans)
-            self.readings[self.decimal, binding.setting, raw] = known
+            known = read_value(raw, binding, self.vocabulary.settings[binding.setting], self.key_map, self.mark)
+            self.readings[self.mark, binding.setting, raw] = known
         return known
 
     def missing(self, binding: Binding) -> str:

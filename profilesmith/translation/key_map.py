@@ -44,6 +44,7 @@ class Binding(NamedTuple):
     list: str = ""
     add: bool = False
     follows: bool = False
+    thousands: str = ""
 
     @property
     def name(self) -> str:
@@ -83,6 +84,7 @@ class Binding(NamedTuple):
 class KeyMap(NamedTuple):
     """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected.
 
+    thousands: what divides the digits of large numbers into groups; every binding has it, too.
     not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``.
     """
 
@@ -97,6 +99,7 @@ class KeyMap(NamedTuple):
     duplicates: str = ""
     language: str = ""
     not_bound: tuple[str, ...] = ()
+    thousands: str = ""
 
     def leaves_alone(self, section: str, key: str) -> bool:
         """Whether a person has said that a key holds none of the settings."""

@@ -10,19 +10,21 @@ from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order, insertion
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.key_map import SWITCH_WORDS
-from profilesmith.translation.spelling import is_share, number_text, write_piece
+from profilesmith.translation.spelling import is_share, lost_style, write_piece
 from profilesmith.translation.spot import Spot
+from profilesmith.translation.written_number import Style, spell
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
 class Placed(NamedTuple):
-    """What a setting's row says of the text."""
+    """What a setting's row says of the text. note: what of the old text's style the new one cannot show."""
 
     file: str
     line: int
     key: str
     old_text: str
     new_text: str
+    note: str = ""
 
 
 class Writing(NamedTuple):
@@ -51,7 +53,8 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
             and (before.values != entry.values or before.shares != entry.shares)
             and name not in riders
         ):
-            _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
+            note = _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
+            placed[name] = placed[name]._replace(note=note)
     for name, spot in translation.spots.items():
         # After all of them: another setting may have changed its own field of the same value.
         if name in placed:
@@ -80,6 +83,8 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
     if told is None or row.status == "by hand" or row.file:
         return [row]
     first = row._replace(file=told.file, line=told.line, key=told.key, old_text=told.old_text, new_text=told.new_text)
+    if told.note and row.status in ("changed", "follows"):
+        first = first._replace(note="; ".join(filter(None, (row.note, told.note))))
     spot = translation.spots.get(row.setting)
     if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added", "held"):
         return [first]
@@ -96,11 +101,12 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
 
 def _replace(
     spot: Spot, before: Entry, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
-) -> None:
-    """Add the edits of every line of a setting."""
+) -> str:
+    """Add the edits of every line of a setting; returns what the new texts cannot show of the old ones."""
     raw = spot.raw
     setting = vocabulary.settings[entry.setting]
     changes: list[Edit] = []
+    lost: list[str] = []
     for tool, span in enumerate(spot.spans):
         value = _written(entry, tool)
         if value == _written(before, tool):
@@ -110,9 +116,12 @@ def _replace(
             value /= spot.constant
         new = write_piece(old, value, spot.binding, setting, translation.decimal, translation.key_map.words)
         changes.append(Edit(span.start, span.end, new))
+        if not isinstance(value, (bool, str)):
+            lost.append(lost_style(old, new, spot.binding, translation.decimal))
     for found in spot.lines:
         start = found.assignment.start
         edits[found.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
+    return "; ".join(dict.fromkeys(filter(None, lost)))
 
 
 def _new_text(spot: Spot, translation: Translation, edits: list[list[Edit]]) -> str:
@@ -161,7 +170,7 @@ def _add(
     if isinstance(value, Fraction):
         number = value if not binding.from_horizontal else 90 - value
         unit = binding.own_unit
-        text = number_text(unit.from_canonical(number) if unit else number, 0, translation.decimal)
+        text = spell(unit.from_canonical(number) if unit else number, Style(0), translation.decimal, binding.thousands)
     else:
         words = translation.key_map.words
         text = write_piece("", value, binding, setting, translation.decimal, words, _switch_word(translation))

@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import PurePath
 
 from profilesmith.foundation.comparison import Comparison, read_comparison
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, unit_names
-from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, read_toml
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
+from profilesmith.translation.written_number import THOUSANDS
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
 
 
-def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
-    """Read and check a map. name: the file as the user named it."""
-    top, problems = read_toml(path, name, "key map")
+def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
+    """Read and check a map from a file's bytes. name: the file as the user named it."""
+    top, problems = parse_toml(raw, name, "key map")
     if top is None:
         return None, problems
     try:
@@ -32,17 +33,14 @@ def load_key_map(path: Path, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
 
 def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     head, text = top.table("keymap"), top.table("text")
-    title, about, language = head.text("name", default=Path(name).stem), head.text("about"), head.text("language")
+    title, about, language = head.text("name", default=PurePath(name).stem), head.text("about"), head.text("language")
     not_bound = head.texts("not_bound") or ()
     head.done()
     on, off = text.text("on"), text.text("off")
     if bool(on) != bool(off):
         text.complain("half-switch", "[text] names only one of on and off.", "", "Name both, or neither.")
-    decimal, duplicates = text.text("decimal"), text.text("duplicates")
-    if decimal not in ("", ".", ","):
-        text.complain(
-            "decimal", f"The decimal mark {decimal!r} is neither . nor a comma.", "decimal", 'Write "." or ",".'
-        )
+    decimal, thousands = _marks(text)
+    duplicates = text.text("duplicates")
     if duplicates not in ("", "first", "last"):
         text.complain(
             "duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".'
@@ -63,13 +61,27 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         file=name,
         habits=habits,
         decimal=decimal,
+        thousands=thousands,
         language=language,
         words=(on, off) if on and off else (),
         list=separator,
         duplicates=duplicates,
         not_bound=not_bound,
-        bindings=tuple(binding for binding in bindings if binding is not None),
+        bindings=tuple(binding._replace(thousands=thousands) for binding in bindings if binding is not None),
     )
+
+
+def _marks(text: TomlTable) -> tuple[str, str]:
+    """The decimal mark, "" when it is to be detected, and what groups the digits of large numbers."""
+    decimal, thousands = text.text("decimal"), text.text("thousands")
+    if decimal not in ("", ".", ","):
+        text.complain(
+            "decimal", f"The decimal mark {decimal!r} is neither . nor a comma.", "decimal", 'Write "." or ",".'
+        )
+    if thousands and (thousands not in THOUSANDS or thousands == decimal):
+        hint = f"Write one of {' '.join(map(repr, THOUSANDS))}, and another than the decimal mark."
+        text.complain("thousands", f"{thousands!r} cannot group the digits of numbers here.", "thousands", hint)
+    return decimal or {",": ".", ".": ","}.get(thousands, ""), thousands
 
 
 def _read_delimiter(text: TomlTable) -> str:

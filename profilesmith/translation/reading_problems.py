@@ -1,4 +1,4 @@
-"""What is wrong with a map and a text together, and how the text's numbers are written."""
+"""What is wrong with a map and a text together."""
 
 from collections.abc import Mapping
 
@@ -18,11 +18,12 @@ def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decima
         binding = spot.binding
         if (
             binding.tools
-            and not key_map.decimal
-            and (binding.list or key_map.list) == decimal
+            and (binding.list or key_map.list) in ({decimal} - {key_map.decimal}) | ({key_map.thousands} - {""})
             and binding.kind not in ("switch", "choice")
         ):
-            message = f"{binding.key!r} is divided by {decimal!r}, which is this text's decimal mark as well."
+            sign = binding.list or key_map.list
+            use = "groups the digits of its numbers" if sign == key_map.thousands else "is this text's decimal mark"
+            message = f"{binding.key!r} is divided by {sign!r}, which {use} as well."
             hint = "Say decimal = ... in the map's [text], or another list = ... for this key."
             found.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
     return found
@@ -60,17 +61,3 @@ def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex)
         else "Use the map that was made for this text."
     )
     return Problem("wrong-map", message, Place(names), hint)
-
-
-def find_decimal(index: KeyIndex, key_map: KeyMap) -> str:
-    """The decimal mark that more of the bound numbers are written with; lists do not count."""
-    commas = points = 0
-    for binding in key_map.bindings:
-        if binding.tools or binding.kind in ("switch", "choice"):
-            continue
-        for found in index.find(binding.key, binding.section)[:1]:
-            text = index.text(found)[:24]
-            head, mark, tail = text.partition("," if "," in text else ".")
-            if mark and head.strip("-+\"'").isdigit() and tail[:1].isdigit() and "," not in tail:
-                commas, points = commas + (mark == ","), points + (mark == ".")
-    return "," if commas > points else "."

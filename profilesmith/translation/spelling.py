@@ -8,15 +8,13 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from profilesmith.foundation.number import decimal_text, written_decimals
+from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.switch_texts import unnamed, write_switch
+from profilesmith.translation.written_number import FINEST, Style, spell, style_lost, style_of, ungrouped
 from profilesmith.vocabulary.setting import Setting
-
-FINEST = 12  # decimals: more than any text needs
-LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
 
 
 class Reading(NamedTuple):
@@ -44,6 +42,7 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         )
     if setting.kind == "choice":
         return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
+    text = ungrouped(text, binding.thousands)
     number, suffix = split_quantity(text, decimal)
     if number is None:
         other = "," if decimal == "." else "."
@@ -110,7 +109,7 @@ def _absolute(binding: Binding) -> bool:
 
 def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> bool:
     """Whether a piece is written as a share of its reference, not as a value of its own."""
-    _, suffix = split_quantity(text, decimal)
+    _, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
     unit, _, _ = _unit_in_force(suffix, binding, setting)
     return not _absolute(binding) and unit is not None and unit.kind == "ratio"
 
@@ -144,21 +143,27 @@ def write_piece(
         return write_switch(old, value, binding, words, like)
     if isinstance(value, str):
         return binding.choices.get(value, (value,))[0]
-    number, suffix = split_quantity(old, decimal)
-    head = old[: len(old) - len(suffix)].rstrip() if number is not None else ""
-    tail = old[len(head) :] if number is not None else ""
-    unit, _, _ = _unit_in_force(suffix if number is not None else "", binding, setting)
+    head, tail = _number_and_rest(old, binding, decimal)
+    unit, _, _ = _unit_in_force(tail.strip(), binding, setting)
     relative = bool(binding.relative_to or binding.relative_key)
     if relative and unit is not None and unit.kind == "ratio":
         written = value * 100 / unit.factor
     else:
         canonical = 90 - value if binding.from_horizontal else value
         written = unit.from_canonical(canonical) if unit is not None else canonical
-    return number_text(written, written_decimals(head, decimal), decimal) + tail
+    style = style_of(head, decimal, binding.thousands) if head else Style(0)
+    return spell(written, style, decimal, binding.thousands) + tail
 
 
-def number_text(number: Fraction, habit: int, decimal: str) -> str:
-    """A number with as many decimals as the text's habit, or as many more as it needs."""
-    habit = min(habit, FINEST)
-    places = next((places for places in range(habit, LAST) if (number * 10**places).denominator == 1), FINEST)
-    return decimal_text(number, places, at_least=habit).replace(".", decimal)
+def _number_and_rest(text: str, binding: Binding, decimal: str) -> tuple[str, str]:
+    """A piece's number as written, and what stands behind it; nothing of a text that is no number."""
+    number, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
+    head = text[: len(text) - len(suffix)].rstrip() if number is not None else ""
+    return head, text[len(head) :] if head else ""
+
+
+def lost_style(old: str, new: str, binding: Binding, decimal: str) -> str:
+    """What of an old number's style a new one cannot show; "" for nothing, and for words."""
+    head, _ = _number_and_rest(old, binding, decimal)
+    number, _ = _number_and_rest(new, binding, decimal)
+    return style_lost(head, number, decimal, binding.thousands) if head and number else ""

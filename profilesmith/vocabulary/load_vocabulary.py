@@ -6,19 +6,17 @@ The data are ours and tested (tests/knowledge), so this reads plainly and fails 
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from profilesmith.foundation import toml_reader
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.vocabulary.setting import Group, Setting, Vocabulary
-
-KNOWLEDGE = Path(__file__).resolve().parent.parent / "knowledge"
 
 
 def knowledge(name: str) -> dict[str, Any]:
     """One of the package's own data files."""
-    return toml_reader.loads((KNOWLEDGE / name).read_text(encoding="utf-8"))
+    return toml_reader.loads(package_text(f"knowledge/{name}"))
 
 
 def _setting(name: str, table: dict[str, Any]) -> Setting:

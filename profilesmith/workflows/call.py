@@ -1,54 +1,22 @@
-"""What was asked for, as a ledger remembers it: every file as seen from the ledger's folder, names of a library as they are."""
+"""The files that a ledger remembers, as seen from the folder that it lies in, and back."""
 
 from __future__ import annotations
 
-import hashlib
 import os
-from collections.abc import Mapping, Sequence
-from functools import lru_cache
 from pathlib import Path
-from typing import Any
 
-from profilesmith.ledger.packed import pack
-from profilesmith.recipe.recipe import Recipe
-from profilesmith.workflows.request import Request
-
-AS_MAPPED = "map"
-"""What became of shares: as the map says."""
+from profilesmith.engine.source import Call
 
 
-def call(request: Request, folder: Path) -> dict[str, Any]:
-    """The call as data. folder: where the ledger lies."""
-    found: dict[str, Any] = {
-        "bases": [_from(folder, base) for base in request.bases],
-        "key_map": _word(folder, request.key_map),
-        "recipes": [_word(folder, name) for name in request.recipes],
-        "facts": [_word(folder, name) for name in request.facts],
-        "answers": dict(request.answers),
-        "follow_literals": request.follow_literals,
-        "shares": request.shares or AS_MAPPED,
-    }
-    if request.library is not None:
-        found["library"] = _from(folder, str(request.library))
-    return found
-
-
-def with_hashes(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
-    """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and told."""
-    files = (_file(Path(recipe.file)) if recipe.file else {} for recipe in recipes)
-    return [{**use, **file} for use, file in zip(uses, files, strict=True)]
-
-
-def _file(path: Path) -> dict[str, Any]:
-    try:
-        raw = path.read_bytes()
-    except OSError:
-        return {}
-    return {"sha256": hashlib.sha256(raw).hexdigest(), "text": _packed(raw)}
-
-
-_packed = lru_cache(maxsize=32)(pack)
-"""The derivations of one run mostly share a recipe."""
+def call_from(call: Call, folder: Path) -> Call:
+    """What was asked for, with every file as seen from the ledger's folder."""
+    return call._replace(
+        bases=tuple(_from(folder, base) for base in call.bases),
+        key_map=_word(folder, call.key_map),
+        recipes=tuple(_word(folder, name) for name in call.recipes),
+        facts=tuple(_word(folder, name) for name in call.facts),
+        library=_from(folder, call.library) if call.library else "",
+    )
 
 
 def _word(folder: Path, name: str) -> str:

@@ -12,24 +12,23 @@ from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
 from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
-from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.toml_table import cannot_read
+from profilesmith.foundation.read_file import cannot_read
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
+from profilesmith.library.open_files import open_facts, open_key_map, open_recipe
 from profilesmith.recipe.apply_recipes import apply_recipes
-from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
-from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
+from profilesmith.workflows.read import at_most
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
 MOST_PROFILES = 3  # a page shows what a recipe does, not all that it could do
@@ -75,7 +74,7 @@ def gather(folder: Path) -> Catalogue:
     entries: list[Entry] = []
     unread: list[Unread] = []
     for word, path in _recipe_files(folder):
-        recipe, faults = load_recipe(path, _below(folder, path), load_vocabulary())
+        recipe, faults = open_recipe(path, _below(folder, path))
         if recipe is None:
             unread.append(Unread(word, tuple(faults)))
         else:
@@ -115,7 +114,7 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
-    facts, found = load_facts(
+    facts, found = open_facts(
         [
             (path, _below(library.folder, path))
             for name in profile.facts
@@ -125,7 +124,7 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
     problems += found
     translation = None
     if map_path is not None:
-        key_map, found = load_key_map(map_path, _below(library.folder, map_path), load_vocabulary())
+        key_map, found = open_key_map(map_path, _below(library.folder, map_path))
         problems += found
         if key_map is not None:
             documents = [_document(library, text, key_map.habits, problems) for text in profile.texts]
@@ -158,7 +157,7 @@ def _document(library: Library, text: str, habits: Habits, problems: list[Proble
     path = library.folder / text
     try:
         with path.open("rb") as stream:
-            raw = stream.read(LARGEST_TEXT + 1)
+            raw = at_most(stream, LARGEST_TEXT + 1)
     except OSError as error:
         problems.append(cannot_read(text, error))
         return None

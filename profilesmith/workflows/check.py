@@ -5,6 +5,7 @@ from __future__ import annotations
 from profilesmith import __version__
 from profilesmith.checks.judge import judge
 from profilesmith.checks.sound_facts import unusable
+from profilesmith.engine.text_notes import reading_notes
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.ledger.judgement import Finding
@@ -17,7 +18,6 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.text_notes import reading_notes
 
 # A fact that cannot be right is named and left out; the rest is judged all the same.
 BEARABLE = ("fact-value", "fact-range")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from profilesmith.checks.judge import judge
+from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger import Line
@@ -22,7 +23,6 @@ from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import load_ledger
-from profilesmith.workflows.text_notes import reading_notes, unmapped_lines
 
 
 def compare(old: Request, new: Request, only: str = "") -> Review:

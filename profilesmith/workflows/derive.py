@@ -1,65 +1,30 @@
-"""Derive: base files, a map and recipes to new texts, audited, and the review of what changed."""
+"""Derive, for files: what they hold goes through the engine, and what comes out is written beside."""
 
-import hashlib
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple
 
-from profilesmith import __version__
-from profilesmith.audit import audit
-from profilesmith.checks.judge import judge
+from profilesmith.engine.derive import Derivation, carry_out, ledger_of
+from profilesmith.engine.ledger_file import ledger_bytes
+from profilesmith.engine.read import Ingredients, ingredients
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
-from profilesmith.ledger.judgement import Judgement
 from profilesmith.ledger.place import ledger_beside
-from profilesmith.ledger.write import Json, ledger_json
-from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.build_review import ledger_review
 from profilesmith.review.render import render
-from profilesmith.review.review import Review
-from profilesmith.text.document import Document, Edit, Habits
-from profilesmith.text.edit_document import edit_document
-from profilesmith.translation.document_to_profile import Translation, translate
-from profilesmith.translation.ledger_to_edits import write_ledger
-from profilesmith.translation.start_block import contradictions, follow_literals
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.read import (
-    answered_facts,
-    read_answers,
-    read_documents,
-)
+from profilesmith.text.document import Habits
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.workflows.call import call_from
+from profilesmith.workflows.read import read_documents
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
-from profilesmith.workflows.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.write_files import outputs_free, write_whole
 
 Reports = Sequence[tuple[str, str]]
 """The name and the form of each report."""
-
-
-class Derivation(NamedTuple):
-    """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
-
-    inputs: every file that was read. request: what was asked for. made: the texts as the recipes alone made them,
-    where hand edits stand in ``outputs``; () where they are the same.
-    """
-
-    translation: Translation
-    recipes: tuple[Recipe, ...]
-    ledger: Ledger
-    review: Review
-    outputs: tuple[bytes, ...]
-    inputs: tuple[str, ...] = ()
-    request: Request | None = None
-    made: tuple[bytes, ...] = ()
-
-    @property
-    def problems(self) -> tuple[Problem, ...]:
-        return self.ledger.problems
 
 
 def derive(request: Request, shelf: Shelf | None = None, words: bool = True) -> Derivation:
@@ -67,10 +32,10 @@ def derive(request: Request, shelf: Shelf | None = None, words: bool = True) -> 
 
     shelf: what earlier derivations of the same run have read. words: whether somebody will read the review.
     """
-    return carry_out(request, *apply(request, shelf), words)
+    return derive_from(request, *apply(request, shelf), words)
 
 
-def carry_out(
+def derive_from(
     request: Request,
     translation: Translation,
     recipes: Sequence[Recipe],
@@ -78,31 +43,9 @@ def carry_out(
     ledger: Ledger,
     words: bool = True,
 ) -> Derivation:
-    """A ledger to new bytes, audited, and their review; without words its data only."""
-    vocabulary = load_vocabulary()
-    writing = write_ledger(ledger, translation, vocabulary)
-    found = contradictions(translation, ledger.derived, vocabulary)
-    edits: list[list[Edit]] = [list(items) for items in writing.edits]
-    ledger = writing.ledger
-    if request.follow_literals:
-        ledger, more, found = follow_literals(ledger, found, translation)
-        edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
-    outputs = () if ledger.problems else new_texts(translation, edits, ledger)
-    literals = tuple(
-        f"{translation.documents[item.literal.document].name}:{item.literal.line}: {item.message}"
-        + (" (change it too with --follow-literals)" if item.wanted is not None else "")
-        for item in found
-    )
-    review = derivation_review(translation, ledger, facts, literals, words)
-    return Derivation(
-        translation=translation,
-        recipes=tuple(recipes),
-        ledger=ledger,
-        review=review,
-        outputs=outputs,
-        inputs=_inputs(request, translation, recipes, facts),
-        request=request,
-    )
+    """A ledger to new bytes, with the files that it came from; without words the review's data only."""
+    made = carry_out(translation, recipes, facts, ledger, request.follow_literals, words)
+    return made._replace(inputs=_inputs(request, translation, recipes, facts), call=request.call())
 
 
 def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
@@ -110,105 +53,28 @@ def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe
     bases = [document.name for document in translation.documents]
     return (
         *bases,
-        translation.key_map.file,
-        *(recipe.file for recipe in recipes),
+        str(real_place(translation.key_map.file)),
+        *(str(real_place(recipe.file)) for recipe in recipes),
         *(fact.place.file for fact in facts.values()),
         *request.facts,
     )
 
 
-def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, list[Recipe], Facts, Ledger]:
+def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, tuple[Recipe, ...], Facts, Ledger]:
     """Everything up to the ledger. Raises Refused with the problems of all files at once."""
-    problems: list[Problem] = []
     outcomes = None if shelf is None else shelf.outcomes(request)
-    shelf = shelf or Shelf()
+    given = _given(request, shelf or Shelf())
+    return given.translation, given.recipes, given.facts, ledger_of(given, outcomes)
+
+
+def _given(request: Request, shelf: Shelf) -> Ingredients:
+    problems: list[Problem] = []
     key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
-    read = shelf.facts(request.facts, request.library, problems)
-    facts = answered_facts(request.answers, {**request.held, **read}, problems)
-    answers = read_answers(request.answers, recipes, problems)
-    vocabulary = load_vocabulary()
-    translation = None
-    if key_map is not None and documents:
-        translation = translate(documents, key_map, vocabulary, shelf.readings(key_map, request.shares))
-        problems += translation.problems
-    refuse_if(problems)
-    assert translation is not None
-    ledger = apply_recipes(translation.profile, recipes, facts, answers, vocabulary, outcomes)
-    return translation, recipes, facts, ledger
-
-
-def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger: Ledger) -> tuple[bytes, ...]:
-    """The edited texts, audited. Raises Refused."""
-    written = []
-    for document, changes in zip(translation.documents, edits, strict=True):
-        try:
-            written.append(edit_document(document, changes))
-        except UnicodeEncodeError as error:
-            message = f"The text's encoding ({document.codec}) has no {error.object[error.start : error.end]!r}."
-            raise Refused(
-                [Problem("encoding", message, Place(document.name), "Change the texts in the map.")]
-            ) from error
-    refuse_if(audit(translation, edits, written, ledger.derived, load_vocabulary()))
-    return tuple(written)
-
-
-_NO_WORDS = Review(
-    title="",
-    subject="",
-    recipes=(),
-    groups=(),
-    by_hand=(),
-    questions=(),
-    kept=(),
-    idle=(),
-    overruled=(),
-    conflicts=(),
-    literals=(),
-    unmapped=(),
-    unread=(),
-    notes=(),
-    assumed=(),
-    cautions=(),
-    data={},
-)
-
-
-def derivation_review(
-    translation: Translation, ledger: Ledger, facts: Facts, literals: Sequence[str], words: bool = True
-) -> Review:
-    """What happened and what follows from it, as data and, with words, arranged for a person."""
-    names = ", ".join(document.name for document in translation.documents)
-    unmapped = unmapped_lines(translation)
-    # With a conflict nothing is written, so there is no result to judge.
-    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, facts)
-    data = ledger_json(
-        ledger,
-        [_file(document) for document in translation.documents],
-        translation.key_map.name,
-        literals,
-        [{"file": line.file, "line": line.line, "key": line.key, "text": line.text} for line in unmapped],
-        __version__,
-        judgement,
-    )
-    if not words:
-        return _NO_WORDS._replace(data=data)
-    return ledger_review(
-        ledger,
-        load_vocabulary(),
-        f"{names} read with the map {translation.key_map.name!r}",
-        literals,
-        unmapped,
-        unread_lines(translation),
-        reading_notes(translation),
-        data,
-    )
-
-
-def _file(document: Document) -> Json:
-    raw = document.codec.encode(document.text)
-    return {"name": document.name, "sha256": hashlib.sha256(raw).hexdigest()}
+    facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
+    readings = shelf.readings(key_map, request.shares) if key_map else None
+    return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
 
 
 def output_paths(bases: Sequence[str], out: str) -> list[Path]:
@@ -256,9 +122,8 @@ def files_to_write(
         _make_folder(Path(out))
     files = dict(zip(paths, derivation.outputs, strict=False))
     if paths:
-        data = {**derivation.review.data, **_beside(derivation, files)}
-        ledger_text = render(derivation.review._replace(data=data), "json")
-        files[ledger_beside(paths[0])] = ledger_text.encode()
+        ledger = ledger_beside(paths[0])
+        files[ledger] = _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -269,20 +134,12 @@ def files_to_write(
     return files
 
 
-def _beside(derivation: Derivation, files: Mapping[Path, bytes]) -> Json:
-    """What only a ledger that lies beside its outputs says: where everything is, and the texts to start from again."""
-    from profilesmith.ledger.packed import pack
-    from profilesmith.workflows.call import call, with_hashes
-
-    folder = next(iter(files)).parent
-    texts = derivation.made or derivation.outputs
-    outputs = [{"name": path.name, "sha256": hashlib.sha256(raw).hexdigest()} for path, raw in files.items()]
-    key_map_file = os.path.relpath(derivation.translation.key_map.file, folder)
-    found: Json = {"outputs": outputs, "key_map_file": key_map_file, "made": [pack(text) for text in texts]}
-    found["recipes"] = with_hashes(derivation.review.data["recipes"], derivation.recipes)
-    if derivation.made and derivation.made != derivation.outputs:
-        found["written"] = [pack(text) for text in derivation.outputs]
-    return {**found, "call": call(derivation.request, folder)} if derivation.request else found
+def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) -> bytes:
+    """The ledger as it lies in a folder: it names every file as seen from there."""
+    key_map = derivation.translation.key_map.file
+    key_map_file = "" if ships(key_map) else os.path.relpath(key_map, folder)
+    call = derivation.call and call_from(derivation.call, folder)
+    return ledger_bytes(derivation._replace(call=call), names, key_map_file)
 
 
 def _make_folder(path: Path) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import tempfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
@@ -124,10 +123,7 @@ def _tweak_text(found: Distilled, machine: str, seen: Sequence[Seen], head: Head
 
 def _loaded(text: str) -> Recipe:
     """The text through the strict loader, with its own examples run. A failure here is a fault of ours."""
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "recipe.toml"
-        path.write_text(text, encoding="utf-8")
-        recipe, problems = load_recipe(path, "the distilled recipe", load_vocabulary())
+    recipe, problems = load_recipe(text.encode(), "the distilled recipe", load_vocabulary())
     if recipe is None:
         raise Refused(problems)
     faults = [fault for result in run_examples(recipe, load_vocabulary()) for fault in result.faults]

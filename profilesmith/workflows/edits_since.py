@@ -6,9 +6,12 @@ import hashlib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from profilesmith.engine.read import answered_facts, read_answers
+from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
+from profilesmith.library.open_files import open_key_map
 from profilesmith.merge.line_edits import line_edits
 from profilesmith.merge.overruled import Rules, broken_rules
 from profilesmith.merge.spelling import beside_changed
@@ -19,13 +22,11 @@ from profilesmith.review.hand_edits import changed_settings, hand_edits
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
-from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.plain_file import plain_bytes
-from profilesmith.workflows.read import answered_facts, read_answers, read_recipes
-from profilesmith.workflows.rederive.request import request_again
+from profilesmith.workflows.read import read_recipes
+from profilesmith.workflows.rederive.request import request_again, stored_map
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.text_notes import unmapped_lines
 
 
 def where(stored: Stored, derived: Path) -> list[str] | None:
@@ -43,11 +44,8 @@ def where(stored: Stored, derived: Path) -> list[str] | None:
 
 
 def _translation(stored: Stored, derived: Path) -> Translation | None:
-    name = str(stored.data.get("key_map_file", ""))
-    key_map_file = derived.parent / name
-    if Path(name).is_absolute() or not key_map_file.is_file():
-        return None  # a stranger's ledger names no device and no pipe
-    key_map, _ = load_key_map(key_map_file, str(key_map_file), load_vocabulary())
+    key_map_file = stored_map(stored, derived.parent)
+    key_map = open_key_map(key_map_file, str(key_map_file))[0] if key_map_file else None
     if key_map is None:
         return None
     paths = [derived.with_name(item["name"]) for item in stored.data["outputs"]]

@@ -22,7 +22,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.find import libraries, names
 from profilesmith.library.library import inside
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.library.open_files import open_recipe, real_place
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -194,7 +194,7 @@ def _folders(recipe: Recipe, library: Path | None) -> list[Path]:
     found = []
     for folder in libraries(library):
         found.append(folder)
-        if Path(recipe.file).resolve().is_relative_to(folder.resolve()):
+        if real_place(recipe.file).resolve().is_relative_to(folder.resolve()):
             break
     return found
 
@@ -247,5 +247,5 @@ def list_evidence(name: str, library: Path | None, form: str) -> Listed:
 def _recipes(name: str, library: Path | None, problems: list[Problem]) -> list[Recipe]:
     if name:
         return read_recipes([name], library, problems)
-    loaded = (load_recipe(path, str(path), load_vocabulary())[0] for _, path in names("recipe", library))
+    loaded = (open_recipe(path, str(path))[0] for _, path in names("recipe", library))
     return [recipe for recipe in loaded if recipe is not None]

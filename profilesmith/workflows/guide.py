@@ -13,6 +13,7 @@ TOPICS = (
     "keymap",
     "facts",
     "recipe",
+    "motion",
     "rederive",
     "batch",
     "distil",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.workflows.rederive.request import stored_map
 from profilesmith.workflows.review import load_ledger
 
 
@@ -21,21 +21,12 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
     for text in texts:
         if not ledger_beside(Path(text)).is_file():
             continue
-        named = str(load_ledger(text).data.get("key_map_file", ""))
-        found = _beside(text, named)
+        stored = load_ledger(text)
+        named, found = str(stored.data.get("key_map_file", "")), stored_map(stored, Path(text).parent)
         if found:
-            return found, f"The key map is {found}, as the ledger beside {text} says."
+            return str(found), f"The key map is {found}, as the ledger beside {text} says."
         missed.append(f"The ledger beside {text} names the map {named!r}, which is not there." if named else "")
     hint = "Name it with --keymap K. It may be left out for a file that 'derive' wrote, with its ledger beside it."
     raise Refused(
         [Problem("no-keymap", " ".join(["No key map is named.", *filter(None, missed)]), Place("--keymap"), hint)]
     )
-
-
-def _beside(text: str, named: str) -> str:
-    """The map as seen from here; "" when there is none. A stranger's ledger names no device and no pipe."""
-    path = Path(text).parent / named
-    if not named or Path(named).is_absolute() or not path.is_file():
-        return ""
-    plain = os.path.normpath(path)
-    return plain if os.path.isfile(plain) and os.path.samefile(plain, path) else str(path)

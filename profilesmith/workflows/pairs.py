@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.distil.sample import Sample
+from profilesmith.engine.text_notes import unmapped_lines, unread_lines
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.number import written_decimals
@@ -20,7 +21,6 @@ from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read_documents, read_facts, read_key_map
-from profilesmith.workflows.text_notes import unmapped_lines, unread_lines
 
 NUMBERED = re.compile(r"(\d+(?:,\d+)*)=(.+)", re.S)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from pathlib import Path
 
-from profilesmith.workflows.read import LARGEST_TEXT
+from profilesmith.workflows.read import LARGEST_TEXT, at_most
 
 
 def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:
@@ -14,7 +14,7 @@ def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:
         if not path.is_file():
             return None
         with path.open("rb") as stream:
-            raw = stream.read(most + 1)
+            raw = at_most(stream, most + 1)
     except (OSError, ValueError):
         return None
     return raw if len(raw) <= most else None

@@ -2,41 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from pathlib import Path
+from typing import BinaryIO
 
-from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, why_not
-from profilesmith.facts.load_facts import load_facts
+from profilesmith.engine.read import document_of
+from profilesmith.engine.source import Source
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
-from profilesmith.foundation.toml_table import cannot_read
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.read_file import cannot_read
 from profilesmith.library.find import find
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document, Habits
-from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
-from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.request import Request
 
 LARGEST_TEXT = 200_000_000  # bytes
+PIECE = 1_000_000  # read at a time: a file says how large it is only by ending
 
 
 def read_documents(names: Iterable[str], habits: Habits, problems: list[Problem]) -> tuple[Document, ...]:
     """The base files. A file without a single assignment is a problem that says what it seems to be."""
-    documents = []
-    for name in names:
-        raw = _bytes(name, problems)
-        if raw is None:
-            continue
-        document = read_document(raw, name, habits)
-        if not document.assignments:
-            problems.append(_no_settings(name, raw))
-        documents.append(document)
-    return tuple(documents)
+    return tuple(document_of(source, habits, problems) for source in read_sources(names, problems))
+
+
+def read_sources(names: Iterable[str], problems: list[Problem]) -> list[Source]:
+    """The bytes of settings texts."""
+    raws = ((name, _bytes(name, problems)) for name in names)
+    return [Source(name, raw) for name, raw in raws if raw is not None]
 
 
 def _bytes(name: str, problems: list[Problem]) -> bytes | None:
@@ -44,8 +41,8 @@ def _bytes(name: str, problems: list[Problem]) -> bytes | None:
         path = Path(name)
         if path.is_dir():
             raise IsADirectoryError
-        with path.open("rb") as stream:  # a pipe has no size to ask for
-            raw = stream.read(LARGEST_TEXT + 1)
+        with path.open("rb") as stream:
+            raw = at_most(stream, LARGEST_TEXT + 1)
         if len(raw) <= LARGEST_TEXT:
             return raw
         hint = "A settings text is far smaller; name the right file."
@@ -56,11 +53,13 @@ def _bytes(name: str, problems: list[Problem]) -> bytes | None:
         return None
 
 
-def _no_settings(name: str, raw: bytes) -> Problem:
-    word = seems_to_be(raw)
-    seems = f" It seems to be {word}." if word and word != "empty" else " The file is empty." if word else ""
-    hint = "Export the settings as text from the program that made them, one key = value a line."
-    return Problem("no-settings", f"The file has no key = value line.{seems}", Place(name), hint)
+def at_most(stream: BinaryIO, most: int) -> bytes:
+    """What a stream holds, up to some bytes, read piece by piece: a pipe has no size to ask for."""
+    pieces = []
+    while most > 0 and (piece := stream.read(min(PIECE, most))):
+        pieces.append(piece)
+        most -= len(piece)
+    return b"".join(pieces)
 
 
 def read_key_map(name: str, library: Path | None, problems: list[Problem]) -> KeyMap | None:
@@ -69,7 +68,7 @@ def read_key_map(name: str, library: Path | None, problems: list[Problem]) -> Ke
     if path is None:
         problems += [missing] if missing else []
         return None
-    key_map, found = load_key_map(path, str(path), load_vocabulary())
+    key_map, found = open_key_map(path)
     problems += found
     return key_map
 
@@ -82,7 +81,7 @@ def read_recipes(names: Iterable[str], library: Path | None, problems: list[Prob
         if path is None:
             problems += [missing] if missing else []
             continue
-        recipe, found = load_recipe(path, str(path), load_vocabulary())
+        recipe, found = open_recipe(path)
         problems += found
         if recipe is not None:
             recipes.append(recipe)
@@ -97,50 +96,10 @@ def read_facts(names: Iterable[str], library: Path | None, problems: list[Proble
         if path is None:
             problems += [missing] if missing else []
         else:
-            paths.append((path, str(path)))
-    facts, found = load_facts(paths)
+            paths.append((path, shown_name(path)))
+    facts, found = open_facts(paths)
     problems += found
     return facts
-
-
-def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Problem]) -> Facts:
-    """The facts and those that ``--answer machine.drive=direct`` gives; an answer goes before a file."""
-    found: dict[str, Fact] = dict(facts)
-    for name, text in texts.items():
-        kind = fact_kinds().get(name)
-        if kind is None:
-            continue
-        value = read_fact(kind, text)
-        if value is None:
-            problems.append(Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), kind.ask))
-        else:
-            found[name] = Fact(value, Place("--answer"), text)
-    return found
-
-
-def read_answers(texts: Mapping[str, str], recipes: list[Recipe], problems: list[Problem]) -> dict[str, Fact]:
-    """``--answer name=value``: read in the kind of the input that it answers."""
-    answers: dict[str, Fact] = {}
-    inputs = {name: item for recipe in recipes for name, item in recipe.inputs.items()}
-    inputs |= {f"{recipe.name}.{name}": item for recipe in recipes for name, item in recipe.inputs.items()}
-    for name, text in texts.items():
-        if name in fact_kinds():
-            continue
-        if name not in inputs:
-            hint = did_you_mean(
-                name, [*inputs, *fact_kinds()], f"These recipes ask for: {', '.join(inputs) or 'nothing'}."
-            )
-            problems.append(
-                Problem("unknown-answer", f"{name!r} is no fact, and no recipe asks for it.", Place("--answer"), hint)
-            )
-            continue
-        value = read_fact(inputs[name].kind, text)
-        if value is None:
-            reason = why_not(inputs[name].kind, text)
-            problems.append(Problem("answer-value", f"{name}: {reason}.", Place("--answer"), inputs[name].ask))
-        else:
-            answers[name] = Fact(value, Place("--answer"), text)
-    return answers
 
 
 def read(request: Request) -> Translation:

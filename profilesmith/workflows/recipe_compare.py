@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.foundation.toml_table import parse_toml
@@ -18,7 +19,7 @@ from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library.folder import ground, library_folder
-from profilesmith.workflows.read import answered_facts, read, read_answers, read_facts, read_recipes
+from profilesmith.workflows.read import read, read_facts, read_recipes
 from profilesmith.workflows.request import Request
 
 ALL = "library"

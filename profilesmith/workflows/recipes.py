@@ -9,8 +9,8 @@ from pathlib import Path
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import plural
 from profilesmith.library.find import find, names
+from profilesmith.library.open_files import open_recipe
 from profilesmith.library.run_examples import run_examples
-from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Input, Recipe, Rule
 from profilesmith.review.render import RENDERERS
 from profilesmith.review.wording import visible
@@ -23,7 +23,7 @@ def list_recipes(library: Path | None) -> str:
     """One line a recipe; a recipe that cannot be read says so."""
     lines = []
     for name, path in names("recipe", library):
-        recipe, _ = load_recipe(path, str(path), load_vocabulary())
+        recipe, _ = open_recipe(path)
         title = (
             f"{recipe.version:<9} {recipe.title}"
             if recipe
@@ -111,7 +111,7 @@ def check_recipes(wanted: tuple[str, ...], library: Path | None) -> tuple[str, i
         if path is None:
             refuse_if([missing] if missing else [])
             continue
-        recipe, problems = load_recipe(path, str(path), load_vocabulary())
+        recipe, problems = open_recipe(path)
         if recipe is None:
             lines += [visible(line) for problem in problems for line in str(problem).split("\n")]
             code = 2

@@ -5,6 +5,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
+from profilesmith.engine.source import Call
 from profilesmith.facts.facts import Facts
 
 
@@ -24,4 +25,17 @@ class Request(NamedTuple):
     library: Path | None = None
     follow_literals: bool = False
     shares: str = ""
-    held: Facts = MappingProxyType({})
+    held: Facts = {}  # noqa: RUF012 - a view of a dict cannot be sent to another process; nobody writes into it
+
+    def call(self) -> Call:
+        """In words, for the ledger."""
+        return Call(
+            bases=self.bases,
+            key_map=self.key_map,
+            recipes=self.recipes,
+            facts=self.facts,
+            answers=tuple(self.answers.items()),
+            library="" if self.library is None else str(self.library),
+            follow_literals=self.follow_literals,
+            shares=self.shares,
+        )

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
-from profilesmith.foundation.toml_table import cannot_read
+from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.merge.decision import remembered

@@ -3,12 +3,12 @@
 import json
 from typing import Any
 
+from profilesmith.engine.suggest import Outcome
 from profilesmith.foundation.words import plural
 from profilesmith.review.wording import visible
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
 from profilesmith.suggest.update_map import Update
 from profilesmith.translation.key_map import KeyMap
-from profilesmith.workflows.suggest import Outcome
 
 MOST_LEFTOVER = 12
 

@@ -30,7 +30,7 @@ def lay_out(folder: Path, count: int) -> None:
     chance = random.Random(11)
     demo = shipped() / "demo"
     (folder / "keymap.toml").write_bytes((demo / "keymap.toml").read_bytes())
-    key_map, problems = load_key_map(demo / "keymap.toml", "keymap.toml", load_vocabulary())
+    key_map, problems = load_key_map((demo / "keymap.toml").read_bytes(), "keymap.toml", load_vocabulary())
     assert key_map is not None, problems
     text = (demo / "base.settings").read_text(encoding="utf-8")
     more = "".join(f"spare_{number} = {number}\n" for number in range(max(0, 150 - text.count(" = "))))

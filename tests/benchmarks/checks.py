@@ -29,7 +29,7 @@ LIMIT_MS = 20.0
 def milliseconds(judgements: int, fresh: bool) -> list[float]:
     """Times of one judgement of a change each; fresh: with nothing read before but the vocabulary and the facts."""
     base = read(Request(bases=(str(DEMO / "base.settings"),), key_map=str(DEMO / "keymap.toml"))).profile
-    facts, _ = load_facts([(DEMO / name, name) for name in FACTS])
+    facts, _ = load_facts([((DEMO / name).read_bytes(), name) for name in FACTS])
     fact_kinds()
     found = []
     for _ in range(judgements):

@@ -24,6 +24,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from unittest.mock import patch
 
+from profilesmith.engine.suggest import load_text
 from profilesmith.foundation.problem import Refused
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.suggest.key_words import split_words
@@ -33,7 +34,7 @@ from profilesmith.suggest.write_map import new_map
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
-from profilesmith.workflows.suggest import Order, load_text, suggest
+from profilesmith.workflows.suggest import Order, suggest
 
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings"

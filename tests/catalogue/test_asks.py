@@ -49,6 +49,6 @@ HEAD = 'format = 1\n[recipe]\nname = "r"\nversion = "1.0.0"\n[inputs.most]\nkind
 def test_words(tmp_path: Path, setting: str, asks: str, words: str) -> None:
     path = tmp_path / "r.toml"
     path.write_text(f'{HEAD}[[rule]]\nsetting = "{setting}"\n{asks}\nwhy = "x"\n', encoding="utf-8")
-    recipe, problems = load_recipe(path, "r.toml", load_vocabulary())
+    recipe, problems = load_recipe(path.read_bytes(), "r.toml", load_vocabulary())
     assert recipe is not None, problems
     assert rule_asks(recipe.rules[0], recipe.inputs) == words

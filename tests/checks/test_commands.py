@@ -9,9 +9,9 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+from profilesmith.engine.derive import Derivation
+from profilesmith.foundation.package_data import package_text
 from profilesmith.review.render import RENDERERS
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
-from profilesmith.workflows.derive import Derivation
 
 RECIPES = Path(__file__).resolve().parents[2] / "recipes"
 BASE = str(RECIPES / "profiles" / "plain-shop.settings")
@@ -93,7 +93,7 @@ def test_a_ledger_with_findings_is_as_published(derived: Callable[..., Derivatio
     )
     rules = '[[rule]]\nsetting = "infill.speed"\ncap = "40 mm/s"\n'
     found = derived("h = 0.2\nw = 0.45\nv = 80\n", bindings, rules, facts='[spool]\nmaximum_flow = "4 mm3/s"\n')
-    schema = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+    schema = json.loads(package_text("knowledge/ledger.schema.json"))
     data = json.loads(json.dumps(dict(found.review.data)))
     jsonschema.Draft202012Validator(schema).validate(data)
     assert {"flow-spool", "print-time"} <= {item["check"] for item in data["findings"]}

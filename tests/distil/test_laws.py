@@ -102,7 +102,7 @@ def loaded(text: str) -> Recipe:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "r.toml")
         path.write_text(text, encoding="utf-8")
-        recipe, problems = load_recipe(path, "r.toml", VOCABULARY)
+        recipe, problems = load_recipe(path.read_bytes(), "r.toml", VOCABULARY)
     assert recipe is not None, (problems, text)
     return recipe
 

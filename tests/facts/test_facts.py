@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -17,13 +16,11 @@ Load = Callable[..., tuple[dict[str, Any], list[Any]]]
 
 
 @pytest.fixture
-def load(tmp_path: Path) -> Load:
+def load() -> Load:
     def run(*texts: str) -> tuple[dict[str, Any], list[Any]]:
         files = []
         for number, text in enumerate(texts, 1):
-            path = tmp_path / f"f{number}.toml"
-            path.write_text(f"format = 1\n{text}", encoding="utf-8")
-            files.append((path, path.name))
+            files.append((f"format = 1\n{text}".encode(), f"f{number}.toml"))
         facts, problems = load_facts(files)
         return {name: fact.value for name, fact in facts.items()}, problems
 

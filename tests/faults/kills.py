@@ -16,7 +16,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.workflows.derive import Derivation, derive, write
+from profilesmith.engine.derive import Derivation
+from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import BROKEN_OFF, review_again
 from profilesmith.write_files import PART, unfinished

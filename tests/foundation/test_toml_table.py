@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 import tomlkit
 
+from profilesmith.foundation.read_file import read_toml
 from profilesmith.foundation.toml_lines import index_lines, line_of
-from profilesmith.foundation.toml_table import TomlTable, parse_toml, read_toml
+from profilesmith.foundation.toml_table import TomlTable, parse_toml
 
 TEXT = '''format = 1
 # [decoy]

@@ -16,9 +16,10 @@ from typing import Any
 
 from hypothesis import HealthCheck, Phase, settings
 
+from profilesmith.engine.derive import Derivation
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.review.render import Look, render
-from profilesmith.workflows.derive import Derivation, derive
+from profilesmith.workflows.derive import derive
 from profilesmith.workflows.read import read
 from profilesmith.workflows.request import Request
 from tests.laws.layouts import Line

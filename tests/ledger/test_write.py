@@ -13,14 +13,14 @@ import jsonpatch
 import jsonschema
 import pytest
 
+from profilesmith.foundation.package_data import package_text
 from profilesmith.ledger import STATUS_MEANING
 from profilesmith.ledger.judgement import VERDICTS
 from profilesmith.review.render import render
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
-SCHEMA = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+SCHEMA = json.loads(package_text("knowledge/ledger.schema.json"))
 
 
 def test_the_schema_is_a_schema_with_a_version_and_no_host() -> None:

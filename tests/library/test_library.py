@@ -28,7 +28,7 @@ def test_the_recipes_that_ship_are_there() -> None:
 
 @pytest.mark.parametrize("name", sorted(RECIPES))
 def test_a_shipped_recipe_is_complete_and_its_examples_pass(name: str) -> None:
-    recipe, problems = load_recipe(RECIPES[name], name, load_vocabulary())
+    recipe, problems = load_recipe(RECIPES[name].read_bytes(), name, load_vocabulary())
     assert problems == []
     assert recipe.name == name
     assert all(rule.why and rule.source for rule in recipe.rules)
@@ -39,14 +39,14 @@ def test_a_shipped_recipe_is_complete_and_its_examples_pass(name: str) -> None:
 
 @pytest.mark.parametrize("name", sorted(dict(names("key map", None))))
 def test_a_shipped_map_is_read(name: str) -> None:
-    key_map, problems = load_key_map(dict(names("key map", None))[name], name, load_vocabulary())
+    key_map, problems = load_key_map(dict(names("key map", None))[name].read_bytes(), name, load_vocabulary())
     assert problems == []
     assert len(key_map.bindings) > 10
 
 
 @pytest.mark.parametrize("name", sorted(dict(names("facts", None))))
 def test_shipped_facts_are_read(name: str) -> None:
-    facts, problems = load_facts([(dict(names("facts", None))[name], name)])
+    facts, problems = load_facts([(dict(names("facts", None))[name].read_bytes(), name)])
     assert problems == []
     assert len(facts) >= 3
 

@@ -15,13 +15,14 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.quantity import CANONICAL, SPELLINGS, UNITS, read_quantity
 from profilesmith.library.library import load_library
 from profilesmith.library.schemas import patterns
 from profilesmith.library.schemas.load_schema import SCHEMAS, load_schema
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.translation.load_key_map import load_key_map
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ROOT = Path(__file__).resolve().parents[2]
 VALIDATORS = {name: Draft202012Validator(load_schema(name)) for name in SCHEMAS}
@@ -53,11 +54,11 @@ KINDS = [(kind, path) for path in FILES if (kind := kind_of(path))]
 def accepted(kind: str, path: Path) -> bool:
     vocabulary = load_vocabulary()
     if kind == "recipe":
-        return load_recipe(path, path.name, vocabulary)[0] is not None
+        return load_recipe(path.read_bytes(), path.name, vocabulary)[0] is not None
     if kind == "keymap":
-        return load_key_map(path, path.name, vocabulary)[0] is not None
+        return load_key_map(path.read_bytes(), path.name, vocabulary)[0] is not None
     if kind == "facts":
-        return not load_facts([(path, path.name)])[1]
+        return not load_facts([(path.read_bytes(), path.name)])[1]
     return path.name != "library.toml" or load_library(path.parent)[0] is not None
 
 
@@ -158,7 +159,7 @@ def test_nothing_is_defined_twice(name: str) -> None:
         assert len({key for key, _ in pairs}) == len(pairs), pairs
         return dict(pairs)
 
-    json.loads((KNOWLEDGE / f"{name}.schema.json").read_text(encoding="utf-8"), object_pairs_hook=once)
+    json.loads(package_text(f"knowledge/{name}.schema.json"), object_pairs_hook=once)
 
 
 @pytest.mark.parametrize("kind", CANONICAL)

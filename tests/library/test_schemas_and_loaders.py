@@ -247,11 +247,11 @@ def verdict(kind: str, content: dict[str, Any], folder: Path) -> list[Problem]:
     path = folder / ("library.toml" if kind == "library" else "file.toml")
     path.write_bytes(toml(content) if kind != "evidence" else b"")
     if kind == "recipe":
-        return load_recipe(path, "file.toml", VOCABULARY)[1]
+        return load_recipe(path.read_bytes(), "file.toml", VOCABULARY)[1]
     if kind == "keymap":
-        return load_key_map(path, "file.toml", VOCABULARY)[1]
+        return load_key_map(path.read_bytes(), "file.toml", VOCABULARY)[1]
     if kind == "facts":
-        return load_facts([(path, "file.toml")])[1]
+        return load_facts([(path.read_bytes(), "file.toml")])[1]
     if kind == "library":
         return load_library(folder)[1]
     if kind == "coupon":

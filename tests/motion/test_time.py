@@ -23,7 +23,7 @@ HEAD = "G21\nG90\nM83\nG1 X0 Y0 Z0.2 F6000\n"
 def test_one_move(distance: float, speed: float, acceleration: float, entry: float, leaving: float) -> None:
     """facts: trapezoids that ruckig agreed with to all digits; ``physics.moves`` is held against ruckig itself."""
     u = [entry**2 / 2, leaving**2 / 2]
-    (got,) = plain_columns.times(u, [speed**2 / 2], [distance * acceleration], [acceleration])
+    (got,) = plain_columns.times(u, [float(speed)], [distance * acceleration], [acceleration])
     assert got == pytest.approx(move_time_s(distance, speed, acceleration, entry, leaving), rel=1e-12)
 
 

@@ -28,7 +28,7 @@ def run(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
     )
 
 
-TOUR = (("start", 7), ("rederive", 2), ("batch", 1), ("distil", 2))
+TOUR = (("start", 7), ("motion", 4), ("rederive", 2), ("batch", 1), ("distil", 2))
 """Pages that follow one another in the demo's folder, and how many blocks of commands each has at least."""
 
 

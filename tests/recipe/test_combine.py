@@ -6,11 +6,14 @@ from fractions import Fraction
 from itertools import permutations, product
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from profilesmith.profile.profile import Grid
 from profilesmith.recipe.combine import combine
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.operations import Demand
+from tests.laws.running import law
 
 F = Fraction
 BOUNDS = [
@@ -179,3 +182,44 @@ def test_switches_against_all_combinations(present: bool | None) -> None:
 def test_nothing_is_asked_and_nothing_is_there() -> None:
     assert combine_words(None, []) is None
     assert combine_words("grid", []) == ("grid", (), ())
+
+
+INCH = F(254, 10)
+UNSPELLABLE = st.sampled_from(
+    [Grid(INCH / 1000), Grid(F(1, 60)), Grid(F(100, 255), whole=True), Grid(F(1), whole=True)]
+)
+ENDS = st.sampled_from([F(0), F(1), F(2), F(7, 3), F(8), F(25, 10), F(254, 100), F(100)])
+
+
+@st.composite
+def bounds(draw: st.DrawFn) -> Demand:
+    low, high = sorted((draw(ENDS), draw(ENDS)))
+    return draw(st.sampled_from([Demand(low=low), Demand(high=high), Demand(low=low, high=high), Demand(aim=low)]))
+
+
+@law(400)
+@given(ENDS, UNSPELLABLE, st.lists(bounds(), min_size=1, max_size=4))
+@example(INCH / 10, Grid(INCH / 1000), [Demand(low=F(8)), Demand(low=F(1, 10), high=F(8))])
+@example(F(0), Grid(F(1), whole=True), [Demand(low=F(5, 2)), Demand(high=F(5, 2))])
+def test_what_is_written_passes_no_bound(present: Fraction, grid: Grid, demands: list[Demand]) -> None:
+    """A demand of one exact value may be missed by what the text cannot hold; a bound is never passed.
+
+    Outside check: the number is what a decimal text of the grid's unit holds, at most six decimals finer than the grid.
+    """
+    found = combine(present, grid, demands)
+    assert found is not None
+    if found.conflict or found.by_hand or found.value == present:
+        return
+    assert ((found.value - grid.zero) / abs(grid.step) * (1 if grid.whole else 10**6)).denominator == 1
+    for demand in demands:
+        if demand.low != demand.high:
+            assert demand.low is None or found.value >= demand.low
+            assert demand.high is None or found.value <= demand.high
+
+
+def test_bounds_that_meet_where_no_text_can_stand_are_for_the_hand() -> None:
+    """8 mm are no finite decimal of an inch: 0.315 in would be 8.001 mm."""
+    found = combine(INCH / 10, Grid(INCH / 1000), [Demand(low=F(8)), Demand(low=F(1, 10), high=F(8))])
+    assert found is not None
+    assert (found.by_hand, found.value, found.conflict) == (True, 8, ())
+    assert combine(INCH / 10, Grid(INCH / 1000), [Demand(low=F("2.54")), Demand(high=F("2.54"))]) is not None

@@ -151,7 +151,7 @@ def read(text: str, read_recipe: ReadRecipe, tmp_path: Path) -> Any:
 
     path = tmp_path / "own.toml"
     path.write_text(f'format = 1\n[recipe]\nname = "own"\n{text}{CAP}', encoding="utf-8")
-    return loading.load_recipe(path, "own.toml", load_vocabulary())
+    return loading.load_recipe(path.read_bytes(), "own.toml", load_vocabulary())
 
 
 @pytest.mark.parametrize(("code", "text"), EXAMPLES)

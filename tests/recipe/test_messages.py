@@ -18,7 +18,7 @@ HEAD = 'format = 1\n[recipe]\nname = "own"\nversion = "1.0.0"\n[inputs.share]\nk
 def mistakes(folder: Path, setting: str, demand: str, more: str = "") -> list[Problem]:
     path = folder / "own.toml"
     path.write_text(f'{HEAD}[[rule]]\nsetting = "{setting}"\n{demand}\n{more}', encoding="utf-8")
-    recipe, problems = load_recipe(path, "own.toml", load_vocabulary())
+    recipe, problems = load_recipe(path.read_bytes(), "own.toml", load_vocabulary())
     assert recipe is None
     return problems
 
@@ -49,7 +49,7 @@ def test_the_sample_fits_the_setting(tmp_path: Path, setting: str, demand: str, 
         written = f"{demand.partition(' = ')[0]} = {wanted}"
         path = tmp_path / "mended.toml"
         path.write_text(f'{HEAD}[[rule]]\nsetting = "{setting}"\n{written}\n', encoding="utf-8")
-        assert load_recipe(path, "mended.toml", load_vocabulary())[1] == [], "what the hint says is taken"
+        assert load_recipe(path.read_bytes(), "mended.toml", load_vocabulary())[1] == [], "what the hint says is taken"
 
 
 def test_every_kind_has_a_sample_that_reads() -> None:

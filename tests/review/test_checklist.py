@@ -299,7 +299,7 @@ def test_the_example_of_a_flow_lies_below_what_the_bead_takes(read_recipe: Any, 
 @pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
 def test_every_rule_of_every_shipped_recipe_has_its_boxes(path: Path) -> None:
     vocabulary = load_vocabulary()
-    recipe, problems = load_recipe(path, path.name, vocabulary)
+    recipe, problems = load_recipe(path.read_bytes(), path.name, vocabulary)
     assert recipe is not None, problems
     sheet = recipe_sheet(recipe, vocabulary)
     named = {setting for rule in recipe.rules for setting in rule.settings}

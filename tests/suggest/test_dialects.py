@@ -11,12 +11,13 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.engine.suggest import Outcome, load_text
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.suggest.proposal import SURE
 from profilesmith.suggest.write_map import new_map
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.suggest import Order, Outcome, load_text, suggest
+from profilesmith.workflows.suggest import Order, suggest
 
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 FOLDERS = sorted(path.parent for path in DIALECTS.glob("tuned/*/truth.toml"))

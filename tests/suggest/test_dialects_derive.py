@@ -49,6 +49,6 @@ def test_what_is_sure_derives_unedited_and_the_rest_is_named(program: Program, t
 
 def wanted_of(path: Path) -> set[str]:
     """The single settings that a recipe's rules without a condition ask for."""
-    recipe, problems = load_recipe(path, str(path), load_vocabulary())
+    recipe, problems = load_recipe(path.read_bytes(), str(path), load_vocabulary())
     assert isinstance(recipe, Recipe), problems
     return {name for rule in recipe.rules if not rule.when for name in rule.settings}

@@ -5,6 +5,7 @@ import tomllib
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from profilesmith.engine.suggest import load_text, read_back
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import Suggestion
@@ -12,7 +13,6 @@ from profilesmith.suggest.suggest_key_map import Suggester
 from profilesmith.suggest.write_map import new_map
 from profilesmith.text.document import Document
 from profilesmith.text.read_document import read_document
-from profilesmith.workflows.suggest import load_text, read_back
 
 WORDS = st.sampled_from(
     (

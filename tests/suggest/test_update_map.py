@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.engine.suggest import Outcome, answered
 from profilesmith.suggest.update_map import GONE
-from profilesmith.workflows.suggest import Order, Outcome, answered, suggest, write
+from profilesmith.workflows.suggest import Order, suggest, write
 from profilesmith.workflows.suggest_report import suggestion_text
 
 BASE = """\

@@ -5,11 +5,11 @@ from collections.abc import Callable
 
 import pytest
 
+from profilesmith.engine.suggest import load_text
 from profilesmith.foundation.toml_text import comment_lines, quoted
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
 from profilesmith.suggest.toml_text import can_be_written
 from profilesmith.suggest.write_map import new_map
-from profilesmith.workflows.suggest import load_text
 
 Make = Callable[..., Proposal]
 

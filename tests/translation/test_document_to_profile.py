@@ -234,3 +234,57 @@ def test_a_number_on_two_lines_is_none(text: str, read_text: ReadText, bind: Bin
 def test_a_list_may_go_over_lines(read_text: ReadText, bind: Bind) -> None:
     found = read_text(bind("nozzle.temperature", "k", 'tools = true\nlist = ","'), "k =\n  210,\n  215\n")
     assert values(found) == {"nozzle.temperature": (210, 215)}
+
+
+PACE = 'unit = "mm/min"'
+
+
+@pytest.mark.parametrize(
+    ("habits", "text", "pace"),
+    [
+        ('decimal = ","', "pace = 3000,000\n", 50),
+        ('thousands = ","', "pace = 3,000\n", 50),
+        ('thousands = "."', "pace = 3.000\n", 50),
+        ('thousands = "\'"', "pace = 3'000\n", 50),
+        ("", "pace = 3000\nply = 0,2\n", 50),
+        ("", "pace = 3000,000\nply = 0,2\n", 50),
+    ],
+)
+def test_numbers_with_groups(habits: str, text: str, pace: int, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(
+        f"[text]\n{habits}\n" + bind("outer_wall.speed", "pace", PACE) + bind("layer.height", "ply"), text
+    )
+    assert found.problems == ()
+    assert values(found)["outer_wall.speed"] == pace
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "pace = 12,000\n",
+        "pace = 12,000\nply = 0.2\n",
+        "pace = 12.000\nply = 0,2\n",
+        "pace = 60,000\n",
+        "pace = '60,000 mm/min'\n",
+    ],
+)
+def test_a_number_with_two_readings_is_refused_with_both(text: str, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "pace", PACE) + bind("layer.height", "ply"), text)
+    assert codes(found) == ["no-value"]
+    for word in ("two ways", "as 12.000" if "12" in text else "as 60.000", ": write decimal = ", "or thousands = "):
+        assert word in found.problems[0].message
+
+
+@pytest.mark.parametrize(
+    ("text", "height"),
+    [("ply = 0,200\n", "1/5"), ("ply = 1,200\n", "6/5"), ("ply = 1.200\n", "6/5"), ("ply = 0.2\n", "1/5")],
+)
+def test_one_reading_that_makes_sense_is_taken(text: str, height: str, read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("layer.height", "ply"), text)
+    assert found.problems == ()
+    assert values(found) == {"layer.height": Fraction(height)}
+
+
+def test_a_list_divided_by_what_groups_the_digits(read_text: ReadText, bind: Bind) -> None:
+    found = read_text('[text]\nthousands = ","\n' + bind("nozzle.temperature", "k", "tools = true"), "k = 210,215\n")
+    assert codes(found) == ["decimal-divides"]

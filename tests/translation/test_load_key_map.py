@@ -60,6 +60,10 @@ REFUSED: dict[str, tuple[str, ...]] = {
         '[text]\ndecimal = ","\n' + bound(SPEED, "a", "tools = true"),
         '[text]\ndecimal = "."\n' + bound(SPEED, "a", 'split = "."\nfield = 1'),
     ),
+    "thousands": (
+        '[text]\nthousands = "-"\n' + bound(SPEED, "a"),
+        '[text]\nthousands = ","\ndecimal = ","\n' + bound(SPEED, "a"),
+    ),
     "cannot-add": (
         bound(SPEED, "a", 'relative_key = "b"\nadd = true'),
         bound("bed.temperature", "a", 'split = "/"\nfield = 2\nadd = true'),

@@ -18,7 +18,8 @@ from profilesmith.foundation.quantity import UNITS
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import pieces
-from profilesmith.translation.spelling import new_grid, number_text, read_piece, write_piece
+from profilesmith.translation.spelling import new_grid, read_piece, write_piece
+from profilesmith.translation.written_number import number_text
 from profilesmith.vocabulary.setting import Vocabulary
 
 Read = Callable[..., Any]
@@ -217,7 +218,7 @@ def test_a_switch_is_written_in_its_own_family(
         ("25", "50", "support.overhang_angle", {"from_horizontal": True}, ".", "40"),
         ("90", "0.5", "outer_wall.speed", {"relative_to": "infill.speed"}, ".", "50"),
         ("0.90", "0.5", "outer_wall.speed", {"relative_to": "infill.speed", "unit": "fraction"}, ".", "0.50"),
-        ("7.2e1", "40", "outer_wall.speed", {}, ".", "40.0"),
+        ("7.2e1", "40", "outer_wall.speed", {}, ".", "4.0e1"),
     ],
 )
 def test_a_number_keeps_its_habits(

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.engine.derive import Derivation
 from profilesmith.foundation.problem import Refused
 from profilesmith.library.find import shipped
-from profilesmith.workflows.derive import Derivation, derive
+from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
 

@@ -149,7 +149,7 @@ def tell(
     """Say what the prints tell, what they cannot tell, and the rule that they are worth."""
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
-    from profilesmith.review.render.json import json_text
+    from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.coupon.report_told import tell_json, tell_lines
     from profilesmith.workflows.coupon.tell import tell_of, write_rule
 

@@ -46,16 +46,16 @@ def suggest(
     import sys
 
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.suggest import FORMS, Order, answered, suggest, write
+    from profilesmith.workflows.suggest import FORMS, Order, suggest, write
     from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
 
     form = form_called(form, FORMS)
     order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
     if ask and sys.stdin.isatty():
-        from profilesmith.cli.ask import ask_all
+        from profilesmith.cli.ask import gone_through
 
-        outcome = answered(outcome, ask_all(outcome))
+        outcome = gone_through(outcome)
     elif ask:
         say_error("There is no terminal to ask on: nothing was asked.")
     update = write(order, outcome) if out else None

@@ -12,8 +12,9 @@ from profilesmith.cli.terminal import look, say, say_error
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from profilesmith.engine.derive import Derivation
     from profilesmith.merge.decision import Choose, Decision
-    from profilesmith.workflows.derive import Derivation, Reports
+    from profilesmith.workflows.derive import Reports
 
 PREFER = ("ask", "base", "derived")
 

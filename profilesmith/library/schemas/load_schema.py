@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 
+from profilesmith.foundation.package_data import package_text
 from profilesmith.library.schemas import coupon_schemas, fact_schemas, map_schema, recipe_schema
 from profilesmith.library.schemas.shapes import Schema
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
 
 
@@ -30,12 +31,12 @@ SCHEMAS: Mapping[str, Callable[[Schema, Vocabulary], None]] = {
 
 def load_schema(name: str) -> Schema:
     """One of SCHEMAS, whole."""
-    schema: Schema = json.loads((KNOWLEDGE / f"{name}.schema.json").read_text(encoding="utf-8"))
+    schema: Schema = json.loads(package_text(f"knowledge/{name}.schema.json"))
     SCHEMAS[name](schema, load_vocabulary())
     return schema
 
 
 def title_of(name: str) -> str:
     """What a schema describes, in a few words."""
-    title: str = json.loads((KNOWLEDGE / f"{name}.schema.json").read_text(encoding="utf-8"))["title"]
+    title: str = json.loads(package_text(f"knowledge/{name}.schema.json"))["title"]
     return title

@@ -29,7 +29,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.foundation.toml_table import TomlTable, read_toml
+from profilesmith.foundation.read_file import read_toml
+from profilesmith.foundation.toml_table import TomlTable
 
 MOST_JOBS = 5_000
 MOST_NAMES = 200  # of recipes, facts or bases in one list

@@ -14,7 +14,7 @@ from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.append_record import append_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.foundation.toml_table import read_bounded
+from profilesmith.foundation.read_file import read_bounded
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.write_files import write_whole
 

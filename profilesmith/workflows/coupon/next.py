@@ -103,7 +103,7 @@ def _recipe_files(coupon: Coupon, recipes: Sequence[Recipe]) -> tuple[dict[Path,
         if not any(settings & set(rule.settings) for rule in recipe.rules):
             words.append(word)
             continue
-        content = toml_reader.loads(Path(recipe.file).read_text(encoding="utf-8-sig"))
+        content = toml_reader.loads(recipe.raw.decode("utf-8-sig"))
         name = f"{recipe.name}-for-{plan.name}.toml"
         files[coupon.path.with_name(name)] = freed(content, plan, settings, groups).encode()
         words.append(name)

@@ -10,11 +10,10 @@ from typing import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.library import DESCRIPTION, Library, load_library
+from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder
 from profilesmith.lint.names import LibraryNames, files_of, library_names
-from profilesmith.recipe.load_recipe import load_recipe
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.report import Report
@@ -96,7 +95,7 @@ def make_plan(library: Library) -> Plan:
     pairs: dict[frozenset[str], tuple[str, str]] = {}
     findings = []
     for name in mine:
-        recipe, _ = load_recipe(known[name], str(known[name]), load_vocabulary())
+        recipe, _ = open_recipe(known[name], str(known[name]))
         if recipe is None:
             continue
         if len(recipe.goes_with) > MOST_CLAIMS:

@@ -6,13 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from profilesmith.evidence.tally import short
-from profilesmith.facts.load_facts import load_facts
 from profilesmith.library.library import Library, ReferenceProfile, inside
+from profilesmith.library.open_files import open_facts, open_key_map, open_recipe
 from profilesmith.lint.names import files_of
-from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.review.wording import visible
-from profilesmith.translation.load_key_map import load_key_map
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command
 from profilesmith.workflows.evidence import tally_of
 from profilesmith.workflows.library.folder import open_library
@@ -45,7 +42,7 @@ def _files(library: Library, kind: str) -> Iterator[Path]:
 
 
 def _recipe(path: Path, library: Library, unread: str) -> Row:
-    recipe, _ = load_recipe(path, str(path), load_vocabulary())
+    recipe, _ = open_recipe(path)
     if recipe is None:
         return path.stem, unread
     tally, problems = tally_of(recipe, library.folder)
@@ -54,12 +51,12 @@ def _recipe(path: Path, library: Library, unread: str) -> Row:
 
 
 def _key_map(path: Path, unread: str) -> Row:
-    key_map, _ = load_key_map(path, str(path), load_vocabulary())
+    key_map, _ = open_key_map(path)
     return (path.stem, _many(len(key_map.bindings), "setting"), key_map.about) if key_map else (path.stem, unread)
 
 
 def _facts(path: Path, unread: str) -> Row:
-    facts, problems = load_facts([(path, str(path))])
+    facts, problems = open_facts([(path, str(path))])
     if problems:
         return path.stem, unread
     subjects = dict.fromkeys(name.partition(".")[0] for name in facts)

@@ -12,20 +12,20 @@ from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import Library, inside, load_library
+from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_file import lint_file
 from profilesmith.lint.names import LibraryNames
 from profilesmith.recipe.apply_recipes import apply_recipes
-from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import new_texts
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import Ground, ground
 
@@ -97,7 +97,7 @@ def recipe_paths(folder: Path) -> dict[str, Path]:
 
 @lru_cache(maxsize=256)
 def _recipe(path: str) -> Recipe | None:
-    return load_recipe(Path(path), path, load_vocabulary())[0]
+    return open_recipe(Path(path), path)[0]
 
 
 def take(step: Step) -> Outcome:
@@ -190,7 +190,7 @@ def _together(recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, Tried]]) 
 
 def _claim_line(path: Path) -> int | None:
     """The line on which a recipe says what it goes with."""
-    from profilesmith.foundation.toml_table import read_toml
+    from profilesmith.foundation.read_file import read_toml
 
     top, _ = read_toml(path, str(path), "recipe")
     return None if top is None else top.file.place(("recipe", "goes_with")).line

@@ -13,7 +13,7 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import find
-from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.revision.recipe_changes import recipe_changes
@@ -83,7 +83,7 @@ class _Seen:
         key = (word, library)
         if key not in self.recipes:
             path, _ = find(word, "recipe", library)
-            recipe = load_recipe(path, str(path), load_vocabulary())[0] if path else None
+            recipe = open_recipe(path)[0] if path else None
             self.recipes[key] = (recipe, self.sha256(path)) if recipe and path else (None, "")
         return self.recipes[key]
 

@@ -6,6 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from profilesmith.engine.derivation_review import derivation_review
+from profilesmith.engine.derive import Derivation
+from profilesmith.engine.read import read_answers
+from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
@@ -22,15 +26,13 @@ from profilesmith.merge.settings import Sides as Holdings
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import Derivation, apply, carry_out, derivation_review
+from profilesmith.workflows.derive import apply, derive_from
 from profilesmith.workflows.plain_file import sha256_of
-from profilesmith.workflows.read import read_answers
 from profilesmith.workflows.rederive.request import Again, base_words, request_again
 from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
 from profilesmith.workflows.rederive.texts import Merged, as_made, by_text, merge_texts
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import load_ledger
-from profilesmith.workflows.text_notes import unmapped_lines
 
 LONGEST_HISTORY = 50
 UNKNOWN_LINES = "the ledger holds no copy of the text as it was made: whether a hand put this in or the base took it out cannot be told"
@@ -56,14 +58,14 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     refuse_if(_numbers(paths, bases) if asked.bases else [*_numbers(paths, bases), *_strange(bases)])
     again = request_again(stored, folder, asked._replace(bases=bases))
     translation, recipes, facts, ledger = apply(again.request)
-    pure = carry_out(again.request, translation, recipes, facts, ledger)
+    pure = derive_from(again.request, translation, recipes, facts, ledger)
     refuse_if(pure.problems)
     sides = read_sides(stored, paths, translation, pure.outputs)
     merges, first = _settings(sides, choose)
     answers = read_answers(again.request.answers, list(recipes), [])
     around = apply_around(ledger, merges, recipes, facts, answers, load_vocabulary())
     refuse_if(around.problems)
-    replayed = carry_out(again.request, translation, recipes, facts, around)
+    replayed = derive_from(again.request, translation, recipes, facts, around)
     merged = merge_texts(sides, merges, replayed.outputs, choose)
     decisions = [*first, *merged.decisions, *(() if sides.whole else _unknown_lines(sides))]
     refuse_if(_undecided(decisions))
@@ -77,7 +79,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     }
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
     made = derivation._replace(
-        review=review, inputs=inputs, request=again.call, made=as_made(merged.before, sides.theirs, merges)
+        review=review, inputs=inputs, call=again.call.call(), made=as_made(merged.before, sides.theirs, merges)
     )
     return Rederivation(made, tuple(decisions), again.notes)
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Mapping
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import Any, NamedTuple
 
+from profilesmith.engine.ledger_file import AS_MAPPED
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.read import Stored
+from profilesmith.library.find import names
 from profilesmith.translation.key_map import FOLLOW
-from profilesmith.workflows.call import AS_MAPPED, word_at
+from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -97,8 +99,24 @@ def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
 
 def key_map_word(stored: Stored, folder: Path) -> str:
     """The map's file as seen from the ledger, else its name."""
-    path = folder / str(stored.data.get("key_map_file", ""))
-    return os.path.normpath(path) if path.is_file() else str(stored.data["key_map"])
+    path = stored_map(stored, folder)
+    return str(path) if path and "key_map_file" in stored.data else str(stored.data["key_map"])
+
+
+def stored_map(stored: Stored, folder: Path) -> Path | None:
+    """The map that a ledger in a folder names, as seen from here; None when there is none.
+
+    One that came with the package goes by its name. A stranger's ledger names no device and no pipe.
+    """
+    named = str(stored.data.get("key_map_file", ""))
+    if not named:
+        word = str(stored.data.get("call", {}).get("key_map", ""))
+        return None if os.sep in word or PurePath(word).suffix else dict(names("key map", None)).get(word)
+    path = folder / named
+    if Path(named).is_absolute() or not path.is_file():
+        return None
+    plain = Path(os.path.normpath(path))
+    return plain if plain.is_file() and os.path.samefile(plain, path) else path
 
 
 def base_words(stored: Stored, folder: Path) -> list[Path]:

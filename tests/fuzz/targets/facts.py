@@ -9,14 +9,13 @@ from profilesmith.facts.facts import fact_kinds
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.profile.profile import Profile
 from tests.fuzz.engine import Target
-from tests.fuzz.held import held
 from tests.fuzz.targets import toml_words
 
 EMPTY = Profile(entries={}, addable={}, absent={})
 
 
 def behaviour(data: bytes) -> str:
-    facts, problems = load_facts([(held(data), "facts.toml")])
+    facts, problems = load_facts([(data, "facts.toml")])
     for problem in problems:
         assert str(problem), "every problem can be told"
     shown = [fact_kinds()[name].show(fact.value) for name, fact in facts.items()]

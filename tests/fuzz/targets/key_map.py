@@ -9,13 +9,12 @@ from profilesmith.translation.document_to_profile import translate
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from tests.fuzz.engine import Target
-from tests.fuzz.held import held
 from tests.fuzz.targets import toml_words
 
 
 def behaviour(data: bytes) -> str:
     vocabulary = load_vocabulary()
-    key_map, problems = load_key_map(held(data), "map.toml", vocabulary)
+    key_map, problems = load_key_map(data, "map.toml", vocabulary)
     assert (key_map is None) == bool(problems), "either a map or problems"
     for problem in problems:
         assert str(problem), "every problem can be told"

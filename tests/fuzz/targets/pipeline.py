@@ -10,9 +10,10 @@ import tempfile
 from functools import cache
 from pathlib import Path
 
+from profilesmith.engine.derive import Derivation
 from profilesmith.foundation.problem import Refused
 from profilesmith.review.render import Look, render
-from profilesmith.workflows.derive import Derivation, derive
+from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
 from tests.fuzz.engine import Target
 from tests.fuzz.targets import document, toml_words

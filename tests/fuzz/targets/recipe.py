@@ -8,13 +8,12 @@ from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from tests.fuzz.engine import Target
-from tests.fuzz.held import held
 from tests.fuzz.targets import toml_words
 
 
 def behaviour(data: bytes) -> str:
     vocabulary = load_vocabulary()
-    recipe, problems = load_recipe(held(data), "recipe.toml", vocabulary)
+    recipe, problems = load_recipe(data, "recipe.toml", vocabulary)
     assert (recipe is None) == bool(problems), "either a recipe or problems"
     for problem in problems:
         assert str(problem), "every problem can be told"

@@ -60,7 +60,7 @@ def test_next_writes_recipes_that_derive_what_is_asked(bench: Path) -> None:
     assert result.order == Path("walls-order.toml")
     vocabulary = load_vocabulary()
     for name in result.recipes[0][0]:
-        _, problems = load_recipe(Path(name), name, vocabulary)
+        _, problems = load_recipe(Path(name).read_bytes(), name, vocabulary)
         assert problems == []
     derived = derive(Request(("base.settings",), "keymap.toml", result.recipes[0][0], ("machine.toml", "spool.toml")))
     assert derived.problems == ()

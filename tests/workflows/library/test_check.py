@@ -17,10 +17,9 @@ import pytest
 from profilesmith.foundation.problem import Refused
 from profilesmith.library.find import shipped
 from profilesmith.library.library import load_library
+from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import library_names
-from profilesmith.recipe.load_recipe import load_recipe
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.library import trials as library_try
 from profilesmith.workflows.library.check import check_library, make_plan
@@ -267,9 +266,7 @@ def test_a_trial_says_what_derive_says() -> None:
     """Every recipe and every two of them on every shipped profile: refused by ``derive`` exactly where the trial has problems."""
     library, _ = load_library(shipped())
     paths = sorted(shipped().glob("*.toml"))
-    recipes = {
-        path.stem: load_recipe(path, str(path), load_vocabulary())[0] for path in paths if path.stem != "library"
-    }
+    recipes = {path.stem: open_recipe(path)[0] for path in paths if path.stem != "library"}
     seen = set()
     for profile in library.profiles:
         where, _ = ground(library, profile)

@@ -16,10 +16,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Refused
 from profilesmith.ledger.packed import LARGEST, pack, unpack
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT, Decision
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.rederive.check import check_all, exit_code
 from profilesmith.workflows.rederive.rederive import Rederivation, rederive
@@ -407,7 +407,7 @@ def test_a_chain_keeps_edits_and_takes_no_consequence_for_one() -> None:
     ledger = json.loads(Path("soft-july.cfg.ledger.json").read_text())
     assert [len(item["decisions"]) for item in ledger["history"]] == [3, 3]
     assert ledger["history"][0]["files"][0]["name"] == "base.cfg"
-    schema = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+    schema = json.loads(package_text("knowledge/ledger.schema.json"))
     jsonschema.Draft202012Validator(schema).validate(ledger)
     again = review_again("soft-july.cfg")
     assert again.edited == ()
@@ -742,7 +742,7 @@ def test_check_judges_only_what_can_be_read(program: Callable[..., Any]) -> None
 
 
 def test_check_tells_a_recipe_that_changed_under_its_version(program: Callable[..., Any]) -> None:
-    schema = json.loads((KNOWLEDGE / "ledger.schema.json").read_text(encoding="utf-8"))
+    schema = json.loads(package_text("knowledge/ledger.schema.json"))
     ledger = json.loads(Path("soft.cfg.ledger.json").read_text())
     jsonschema.Draft202012Validator(schema).validate(ledger)
     assert program("rederive", "soft.cfg", "--check").out == "soft.cfg: current\n"

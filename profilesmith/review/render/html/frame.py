@@ -11,9 +11,9 @@ from __future__ import annotations
 import hashlib
 from base64 import b64encode
 from functools import cache
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
+from profilesmith.foundation.package_data import package_text
 from profilesmith.review.wording import visible
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def _digest(text: str) -> str:
 @cache
 def asset(name: str) -> str:
     """One of the files in ``templates``."""
-    return files(__package__).joinpath("templates", name).read_text(encoding="utf-8")
+    return package_text(f"review/render/html/templates/{name}")
 
 
 @cache

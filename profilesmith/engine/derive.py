@@ -1,0 +1,112 @@
+"""Derive: texts, a map and recipes to new texts, audited, and the review of what changed."""
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+from typing import NamedTuple
+
+from profilesmith.audit import audit
+from profilesmith.engine.derivation_review import derivation_review
+from profilesmith.engine.read import Ingredients, read_sources
+from profilesmith.engine.source import Call, Source
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger import Ledger
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.outcomes import Outcomes
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.review import Review
+from profilesmith.text.document import Edit
+from profilesmith.text.edit_document import edit_document
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.translation.start_block import contradictions, follow_literals
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+
+class Derivation(NamedTuple):
+    """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
+
+    call: what was asked for, where the ledger is to remember it. inputs: names of what must not be written to.
+    made: the texts as the recipes alone made them, where hand edits stand in ``outputs``; () where they are the same.
+    """
+
+    translation: Translation
+    recipes: tuple[Recipe, ...]
+    ledger: Ledger
+    review: Review
+    outputs: tuple[bytes, ...]
+    inputs: tuple[str, ...] = ()
+    call: Call | None = None
+    made: tuple[bytes, ...] = ()
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        return self.ledger.problems
+
+
+def derive(
+    bases: Sequence[Source],
+    key_map: Source,
+    recipes: Sequence[Source] = (),
+    facts: Sequence[Source] = (),
+    answers: Mapping[str, str] = MappingProxyType({}),
+    follow: bool = False,
+    shares: str = "",
+) -> Derivation:
+    """Run the whole pipeline. Raises Refused for wrong input, not for conflicts.
+
+    answers: name of a fact or an input -> text as typed. follow: temperatures in start blocks are changed too.
+    shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
+    """
+    given = read_sources(bases, key_map, recipes, facts, answers, shares)
+    return carry_out(given.translation, given.recipes, given.facts, ledger_of(given), follow)
+
+
+def ledger_of(given: Ingredients, outcomes: Outcomes | None = None) -> Ledger:
+    """What the recipes make of the texts. outcomes: what rules have come to in earlier derivations of one run."""
+    return apply_recipes(
+        given.translation.profile, given.recipes, given.facts, given.answers, load_vocabulary(), outcomes
+    )
+
+
+def carry_out(
+    translation: Translation,
+    recipes: Sequence[Recipe],
+    facts: Facts,
+    ledger: Ledger,
+    follow: bool = False,
+    words: bool = True,
+) -> Derivation:
+    """A ledger to new bytes, audited, and their review; without words its data only."""
+    vocabulary = load_vocabulary()
+    writing = write_ledger(ledger, translation, vocabulary)
+    found = contradictions(translation, ledger.derived, vocabulary)
+    edits: list[list[Edit]] = [list(items) for items in writing.edits]
+    ledger = writing.ledger
+    if follow:
+        ledger, more, found = follow_literals(ledger, found, translation)
+        edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
+    outputs = () if ledger.problems else new_texts(translation, edits, ledger)
+    literals = tuple(
+        f"{translation.documents[item.literal.document].name}:{item.literal.line}: {item.message}"
+        + (" (change it too with --follow-literals)" if item.wanted is not None else "")
+        for item in found
+    )
+    review = derivation_review(translation, ledger, facts, literals, words)
+    return Derivation(translation, tuple(recipes), ledger, review, outputs)
+
+
+def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger: Ledger) -> tuple[bytes, ...]:
+    """The edited texts, audited. Raises Refused."""
+    written = []
+    for document, changes in zip(translation.documents, edits, strict=True):
+        try:
+            written.append(edit_document(document, changes))
+        except UnicodeEncodeError as error:
+            message = f"The text's encoding ({document.codec}) has no {error.object[error.start : error.end]!r}."
+            raise Refused(
+                [Problem("encoding", message, Place(document.name), "Change the texts in the map.")]
+            ) from error
+    refuse_if(audit(translation, edits, written, ledger.derived, load_vocabulary()))
+    return tuple(written)

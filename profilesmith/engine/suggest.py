@@ -1,0 +1,190 @@
+"""Suggest: texts to proposals for a key map, a person's answers to them, and the map itself, new or brought up to date."""
+
+import re
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+from typing import NamedTuple
+
+from profilesmith.engine.read import document_of
+from profilesmith.engine.source import Source
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.review.wording import show_values
+from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
+from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
+from profilesmith.suggest.suggest_key_map import Suggester, without_loose_references
+from profilesmith.suggest.update_map import Update, beyond_map, update_map, waiting
+from profilesmith.suggest.write_map import new_map
+from profilesmith.text.codec import seems_to_be
+from profilesmith.text.document import Document, Habits
+from profilesmith.text.read_document import read_document
+from profilesmith.translation.document_to_profile import translate
+from profilesmith.translation.key_map import KeyMap
+from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+Answer = bool | Alternative
+"""What a person says to a proposal: yes, no, or that other key."""
+
+FEWEST = 3  # well-founded proposals below which a text is not taken for one of print settings
+
+
+class Outcome(NamedTuple):
+    """What came of it. whole: every proposal, also for what the map that stood in its place (old, old_text) binds already.
+
+    taken: settings that a person has said yes to.
+    """
+
+    whole: Suggestion
+    suggester: Suggester
+    old: KeyMap | None = None
+    old_text: str = ""
+    taken: frozenset[str] = frozenset()
+
+    @property
+    def suggestion(self) -> Suggestion:
+        """What an old map does not bind; blocks that wait in it are in here too."""
+        return beyond_map(self.whole, self.old) if self.old else self.whole
+
+    @property
+    def waiting(self) -> set[str]:
+        """Settings whose blocks stand in the map already, behind "# "."""
+        return waiting(self.suggestion, self.old_text)
+
+    @property
+    def documents(self) -> tuple[Document, ...]:
+        return tuple(self.suggester.documents)
+
+
+def suggest(
+    bases: Sequence[Source],
+    name: str,
+    facts: Facts = MappingProxyType({}),
+    old: KeyMap | None = None,
+    old_text: str = "",
+) -> Outcome:
+    """Proposals for some texts. name: of a new map; old, old_text: a map that is to be brought up to date.
+
+    Raises Refused when the texts are no settings text.
+    """
+    problems: list[Problem] = []
+    documents = _documents(bases, old, problems)
+    refuse_if(problems)
+    suggester = Suggester(documents, _writing(documents, old), facts, old)
+    suggestion = read_back(suggester.suggestion(name), documents)
+    refuse_if(_nothing_recognised(suggestion, documents))
+    return Outcome(suggestion, suggester, old, old_text)
+
+
+def answered(outcome: Outcome, answers: Mapping[str, Answer]) -> Outcome:
+    """The outcome with a person's answers in it: what they took is sure, what they refused is missing."""
+    suggestion = outcome.whole
+    refused = {setting for setting, answer in answers.items() if answer is False}
+    taken: dict[str, Proposal] = {}
+    for item in suggestion.proposals:
+        answer = answers.get(item.setting)
+        if isinstance(answer, Alternative):
+            item = outcome.suggester.proposal(item.setting, answer.slot)
+        if answer is not None and answer is not False:
+            taken[item.setting] = item._replace(certainty=SURE, doubts=(), reasons=(*item.reasons, "taken when asked"))
+    places = {item.place for item in taken.values()}
+    ousted = {item.setting for item in suggestion.proposals if item.setting not in taken and item.place in places}
+    kept = suggestion.without(refused | ousted)
+    proposals = without_loose_references([taken.get(item.setting, item) for item in kept.proposals])
+    suggestion = read_back(kept._replace(proposals=tuple(proposals)), outcome.documents)
+    return outcome._replace(whole=suggestion, taken=outcome.taken | taken.keys())
+
+
+def map_text(outcome: Outcome, accept_checks: bool = False) -> tuple[str, Update | None]:
+    """The map as a file's text, and what an existing one was given; None for a new one."""
+    if outcome.old is None:
+        return new_map(outcome.suggestion, accept_checks), None
+    keys = {(item.section, item.key) for document in outcome.documents for item in document.assignments}
+    update = update_map(outcome.old_text, outcome.old, outcome.suggestion, keys, accept_checks, outcome.taken)
+    return update.text, update
+
+
+def _documents(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
+    """The texts, read with the habits that they show; what an existing map says goes before."""
+    found: list[Problem] = []
+    first = tuple(document_of(source, Habits(), found) for source in bases)
+    habits = _habits(first, old)
+    documents = tuple(read_document(document.codec.encode(document.text), document.name, habits) for document in first)
+    if not any(document.assignments for document in documents):
+        problems += found
+    return documents
+
+
+def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
+    seen = find_habits(document.text for document in documents)
+    if old is None:
+        return seen
+    mine = old.habits
+    return Habits(
+        seen.comments if mine.comments is None else mine.comments,
+        seen.inline if mine.inline is None else mine.inline,
+        seen.delimiter if mine.delimiter is None else mine.delimiter,
+    )
+
+
+def _writing(documents: tuple[Document, ...], old: KeyMap | None) -> Writing:
+    writing = writing_of(documents, _habits(documents, old), load_lexicon())
+    if old is None:
+        return writing
+    return writing._replace(
+        decimal=old.decimal or writing.decimal, words=old.words, list=old.list, duplicates=old.duplicates
+    )
+
+
+def load_text(text: str) -> tuple[KeyMap | None, list[Problem]]:
+    """A map from its text, as the program itself would load the file."""
+    return load_key_map(text.encode(), "map", load_vocabulary())
+
+
+def read_back(suggestion: Suggestion, documents: tuple[Document, ...]) -> Suggestion:
+    """The suggestion with the values that its own map reads; what does not read, or reads as nonsense, is left out."""
+    vocabulary = load_vocabulary()
+    while suggestion.proposals:
+        key_map, problems = load_text(new_map(suggestion, accept_checks=True))
+        if key_map is not None:
+            break
+        order = [*suggestion.of(SURE), *suggestion.of(CHECK)]
+        numbers = {
+            int(found[1]) - 1 for problem in problems if (found := re.match(r"binding (\d+)", problem.place.path))
+        }
+        suggestion = suggestion.without({order[number].setting for number in numbers} or {order[-1].setting})
+    else:
+        return suggestion
+    entries = translate(documents, key_map, vocabulary).profile.entries
+    wrong = {
+        item.setting
+        for item in suggestion.proposals
+        if item.setting not in entries
+        or any(vocabulary.settings[item.setting].implausible(value) for value in entries[item.setting].values)
+    }
+    kept = suggestion.without(wrong)
+    shown = without_loose_references(
+        [
+            item._replace(value=show_values(vocabulary.settings[item.setting], entries[item.setting].values))
+            for item in kept.proposals
+        ]
+    )
+    return kept._replace(proposals=tuple(shown))
+
+
+def _nothing_recognised(suggestion: Suggestion, documents: tuple[Document, ...]) -> list[Problem]:
+    """A text of which next to nothing could be a print setting."""
+    enough = min(FEWEST, (sum(len(document.assignments) for document in documents) + 1) // 2)
+    if sum(item.founded for item in suggestion.proposals) >= enough:
+        return []
+    problems = []
+    for document in documents:
+        word = seems_to_be(document.codec.encode(document.text))
+        seems = f" It seems to be {word}." if word and word != "empty" else ""
+        lines = len(document.assignments)
+        message = f"Nothing was recognised: of {lines} lines that look like key = value none is surely a print setting.{seems}"
+        hint = "Export the settings as text, one key = value a line with words for keys, or write the map by hand."
+        problems.append(Problem("nothing-recognised", message, Place(document.name), hint))
+    return problems

@@ -1,0 +1,59 @@
+"""What a motion file says only by the way, or not at all."""
+
+from collections.abc import Callable
+
+from profilesmith.motion.figures import Spot
+from profilesmith.motion.judging.levels import laid_layers, part_layers, with_kind
+from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+
+
+def silent(case: Case) -> Outcome:
+    """The software keeps it to itself."""
+    return not_judged("not-in-file")
+
+
+def acceleration(setting: str, kind: str) -> Callable[[Case], Outcome]:
+    """A hint: whether the file orders this acceleration at all."""
+
+    def judge(case: Case) -> Outcome:
+        want, orders = case.size(setting), case.figures.accelerations.get(kind, ())
+        assert want is not None
+        if not orders:
+            return not_judged("no-order")
+        if any(abs(order - want) <= 0.005 * want for order in orders):
+            return met(True, tuple(orders[:4]), "ordered")
+        return not_judged("other-orders", tuple(orders[:4]))
+
+    return judge
+
+
+def least_layer_time(case: Case) -> Outcome:
+    """A hint: the quickest whole layer, as a bracket."""
+    want, layers = case.size("layer.minimum_time"), laid_layers(case.figures)[1:]
+    assert want is not None
+    if not layers:
+        return not_judged("one-layer")
+    quickest = min(layers, key=lambda layer: layer.slow)
+    seen = (quickest.fast, quickest.slow)
+    spots = (Spot(quickest.slow, quickest.line, quickest.z),)
+    if quickest.fast >= want:
+        return met(True, seen, "layer-time", spots)
+    return not_judged("layer-time-open", seen)
+
+
+def raft_gap(case: Case) -> Outcome:
+    """The step from the raft to the part is gap and first layer together."""
+    if not case.figures.kinds_told:
+        return not_judged("no-words")
+    rafts, parts = with_kind(case.figures, "raft"), part_layers(case.figures)
+    want = case.size("raft.gap")
+    assert want is not None
+    above = [layer for layer in parts if rafts and layer.z > rafts[-1].z]
+    if not above:
+        return not_judged("none-laid")
+    step = above[0].z - rafts[-1].z
+    heights = [case.size(name) for name in ("layer.height", "first_layer.height")]
+    expected = [want + height for height in heights if height is not None]
+    if any(abs(step - height) <= 0.0011 for height in expected):
+        return met(True, (step,), "raft-step")
+    return not_judged("raft-step-open", (step,))

@@ -1,0 +1,76 @@
+"""Speeds and flow, one-sided: software slows down on its own, so that only "nothing is faster than" can be said."""
+
+from collections.abc import Callable
+
+from profilesmith.motion.figures import PREPARATION, KindSum, Layer, Spot
+from profilesmith.motion.judging.levels import laid_layers, resumed, with_kind
+from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.physics.bead import filament_area_mm2
+
+# F without decimals is off by half a unit a minute: 0.0083 mm/s.
+SLACK_MM_S = 0.011
+# A millimetre of path, by coordinates of three decimals and E of five.
+SLACK_FLOW = 0.01
+
+
+def laying_speed(setting: str, kind: str) -> Callable[[Case], Outcome]:
+    """Judge of one kind of line, above the first layer, which has a speed of its own."""
+
+    def judge(case: Case) -> Outcome:
+        return _speed(case, setting, kind)
+
+    return judge
+
+
+def _speed(case: Case, setting: str, kind: str) -> Outcome:
+    if not case.figures.kinds_told:
+        return not_judged("no-words")
+    want = case.size(setting)
+    assert want is not None
+    layers = laid_layers(case.figures)
+    above = layers if kind == "raft" else layers[1:]
+    sums = [(layer.kinds[kind], layer) for layer in above if kind in layer.kinds]
+    if not sums:
+        return not_judged("none-laid")
+    return _fastest(sums, want)
+
+
+def _fastest(sums: list[tuple[KindSum, Layer]], want: float) -> Outcome:
+    held, layer = max(sums, key=lambda item: item[0].top_speed)
+    fast = sum(item.top_speed > want + SLACK_MM_S for item, _ in sums)
+    spot = Spot(held.top_speed, held.top_line, layer.z)
+    return met(
+        held.top_speed <= want + SLACK_MM_S, (held.top_speed,), "no-faster", (spot,), layers=len(sums), fast=fast
+    )
+
+
+def first_layer_speed(case: Case) -> Outcome:
+    want = case.size("first_layer.speed")
+    assert want is not None
+    layers = laid_layers(case.figures)
+    if not layers or resumed(case.figures):
+        return not_judged("resumed" if layers else "nothing-laid")
+    if with_kind(case.figures, "raft"):
+        return not_judged("over-raft")
+    sums = [(held, layers[0]) for kind, held in layers[0].kinds.items() if kind != PREPARATION]
+    return _fastest(sums, want) if sums else not_judged("nothing-laid")
+
+
+def travel_speed(case: Case) -> Outcome:
+    want, spot = case.size("travel.speed"), case.figures.travel_speed
+    assert want is not None
+    if spot is None:
+        return not_judged("no-travel")
+    return met(spot.value <= want + SLACK_MM_S, (spot.value,), "no-faster", (spot,))
+
+
+def flow(case: Case) -> Outcome:
+    """The largest mean over 1 mm of path, against what the melt keeps up with."""
+    want = case.size("filament.maximum_flow")
+    assert want is not None
+    area = filament_area_mm2(case.filament_mm)
+    worst = [spot._replace(value=spot.value * area) for spot in case.figures.worst_flows if spot.kind != PREPARATION]
+    if not worst:
+        return not_judged("nothing-laid")
+    over = [spot for spot in worst if spot.value > want * (1 + SLACK_FLOW)]
+    return met(not over, (worst[0].value,), "flow", tuple(over or worst[:1]))

@@ -1,0 +1,100 @@
+"""Arithmetic on columns with numpy, where it is installed: operation by operation as ``plain_columns``, so that results agree.
+
+An extra, not a need: no other file of the package imports numpy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from profilesmith.motion.plain_columns import STRAIGHT
+
+Column = Any  # an array of floats; numpy's own types would be needed for checking alone
+
+
+def _array(column: Sequence[float]) -> Column:
+    return np.asarray(column, dtype=np.float64)
+
+
+def offsets(column: Sequence[float], first: float) -> Column:
+    """How far each row goes along one axis."""
+    ends = _array(column)
+    found = np.empty_like(ends)
+    found[:1] = ends[:1] - first
+    np.subtract(ends[1:], ends[:-1], out=found[1:])
+    return found
+
+
+def lengths(dx: Column, dy: Column, dz: Column) -> Column:
+    x, y, z = _array(dx), _array(dy), _array(dz)
+    return np.sqrt(x * x + y * y + z * z)
+
+
+def halved_squares(speeds: Sequence[float]) -> Column:
+    column = _array(speeds)
+    return column * column / 2.0
+
+
+def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[float]) -> Column:
+    """See ``plain_columns.bends``."""
+    x1, y1, z1, d1 = (_array(column) for column in (dx, dy, dz, length))
+    x0, y0, z0, d0 = (
+        np.concatenate(([value], column[:-1])) for value, column in zip(before, (x1, y1, z1, d1), strict=True)
+    )
+    both = d0 * d1
+    safe = np.where(both == 0.0, 1.0, both)
+    turn = 1.0 - (x0 * x1 + y0 * y1 + z0 * z1) / safe
+    return np.where(both == 0.0, 0.0, 0.25 / np.maximum(turn, STRAIGHT))
+
+
+def corner_limits(bend: Sequence[float], top: Column, sudden: float, top_before: float) -> Column:
+    """See ``plain_columns.corner_limits``."""
+    caps = _array(top)
+    before = np.concatenate(([top_before], caps[:-1]))
+    return np.minimum(np.minimum(_array(bend) * (sudden * sudden), before), caps)
+
+
+def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Column:
+    """See ``plain_columns.look_ahead``."""
+    sums = np.concatenate(([0.0], np.cumsum(_array(gain))))
+    caps = np.concatenate(([entry], _array(corner)[1:], [leaving]))
+    forth = np.minimum.accumulate(caps - sums) + sums
+    back = np.minimum.accumulate((caps + sums)[::-1])[::-1]
+    return np.maximum(0.0, np.minimum(forth, back - sums))
+
+
+def times(u: Column, speed: Sequence[float], gain: Column, acceleration: Sequence[float]) -> Column:
+    """See ``plain_columns.times``."""
+    halves, v, ad, a = _array(u), _array(speed), _array(gain), _array(acceleration)
+    ends = np.sqrt(2.0 * halves)
+    both, v0, v1 = halves[:-1] + halves[1:], ends[:-1], ends[1:]
+    peak, square = both + ad, v * v
+    fast = np.sqrt(peak)
+    return np.where(peak <= square, (fast + fast - v0 - v1) / a, (v + v - v0 - v1 + (ad - square + both) / v) / a)
+
+
+def products(one: Sequence[float], other: Sequence[float]) -> Column:
+    return _array(one) * _array(other)
+
+
+def laid(length: Column, strand: Sequence[float]) -> Column:
+    """Rows that lay material."""
+    return (_array(length) > 0.0) & (_array(strand) > 0.0)
+
+
+def quotients(one: Sequence[float], other: Sequence[float]) -> Column:
+    return _array(one) / _array(other)
+
+
+def flows(strand: Sequence[float], seconds: Column) -> Column:
+    """See ``plain_columns.flows``."""
+    fed, took = _array(strand), _array(seconds)
+    return np.where(took == 0.0, 0.0, fed / np.where(took == 0.0, 1.0, took))
+
+
+def as_list(column: Column) -> list[float]:
+    """A column as a plain list: single items of an array are slow."""
+    return column.tolist()  # type: ignore[no-any-return]

@@ -1,0 +1,1 @@
+"""Words for what a motion file tells: judged settings, doubts, hours and grams. Judges nothing."""

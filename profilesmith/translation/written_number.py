@@ -1,0 +1,97 @@
+"""How one number is written, and another number in the same way: zeros before it, its sign, its exponent, its groups.
+
+Comes in: the number's own text, without its unit. Knows digits, no meanings.
+"""
+
+import re
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.foundation.number import decimal_text, written_decimals
+
+FINEST = 12  # decimals: more than any text needs
+LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
+THOUSANDS = (",", ".", " ", "'", "_", "\u2019", "\u00a0", "\u202f")
+"""What may divide the digits of a large number into groups of three."""
+_WHOLE = re.compile(r"([+-]?)([0-9]*)")
+
+
+class Style(NamedTuple):
+    """What a text shows of how it writes numbers. grouped: None for a number too small to show it."""
+
+    decimals: int
+    plus: bool = False
+    zeros: int = 0  # digits before the mark, where zeros fill them up
+    bare: bool = False  # ".5"
+    open: bool = False  # "5."
+    exponent: str = ""
+    grouped: bool | None = None
+
+
+_NAMES = {
+    "plus": "its plus sign",
+    "zeros": "its leading zeros",
+    "bare": "the missing zero before its mark",
+    "open": "the mark behind it",
+    "exponent": "its exponent",
+}
+
+
+def ungrouped(text: str, thousands: str) -> str:
+    """A text without what divides its leading number into groups of three; as it is where that is none."""
+    if not thousands or thousands not in text:
+        return text
+    mark = re.escape(thousands)
+    groups = re.match(rf"[+-]?[0-9]{{1,3}}(?:{mark}[0-9]{{3}})+(?![0-9])(?!{mark}[0-9])", text)
+    return text if groups is None else groups.group().replace(thousands, "") + text[groups.end() :]
+
+
+def style_of(text: str, decimal: str, thousands: str = "") -> Style:
+    """The style of a number as written."""
+    plain = ungrouped(text, thousands)
+    mantissa = re.split("[eE]", plain)[0]
+    whole = _WHOLE.match(mantissa)
+    digits = whole.group(2) if whole else ""
+    return Style(
+        decimals=min(written_decimals(plain, decimal), FINEST),
+        plus=mantissa.startswith("+"),
+        zeros=len(digits) if len(digits) > 1 and digits.startswith("0") else 0,
+        bare=not digits,
+        open=mantissa.endswith(decimal),
+        exponent=plain[len(mantissa) :],
+        grouped=(plain != text) if thousands and len(digits) > 3 else None,
+    )
+
+
+def number_text(number: Fraction, habit: int, decimal: str) -> str:
+    """A number with as many decimals as the text's habit, or as many more as it needs."""
+    habit = min(habit, FINEST)
+    places = next((places for places in range(habit, LAST) if (number * 10**places).denominator == 1), FINEST)
+    return decimal_text(number, places, at_least=habit).replace(".", decimal)
+
+
+def spell(number: Fraction, style: Style, decimal: str, thousands: str = "") -> str:
+    """A number in a style, as far as the number can show it."""
+    power = Fraction(10) ** int(style.exponent[1:] or 0)
+    held = (number / power * 10 ** (LAST - 1)).denominator == 1
+    text = number_text(number / power if held else number, style.decimals, ".")
+    sign, whole = ("-", text[1:]) if text.startswith("-") else ("+" if style.plus else "", text)
+    digits, _, tail = whole.partition(".")
+    digits = "" if style.bare and digits == "0" and tail else digits.rjust(style.zeros, "0")
+    if thousands and style.grouped is not False:
+        digits = f"{int(digits or 0):,}".replace(",", thousands) if len(digits) > 3 else digits
+    mark = decimal if tail or style.open else ""
+    return f"{sign}{digits}{mark}{tail}{style.exponent if held else ''}"
+
+
+def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> str:
+    """What of an old number's style a new one cannot show, so that setting it back spells it otherwise; "" for nothing."""
+    before, after = style_of(old, decimal, thousands), style_of(new, decimal, thousands)
+    lost = [
+        words
+        for name, words in _NAMES.items()
+        if getattr(before, name) and getattr(before, name) != getattr(after, name)
+    ]
+    if before.grouped is False and after.grouped is None:  # a small number of a text that groups large ones
+        lost.append("digits that are not grouped")
+    return f"{old!r} was written with {' and '.join(lost)}, which {new!r} cannot show" if lost else ""

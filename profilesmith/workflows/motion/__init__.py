@@ -1,0 +1,1 @@
+"""Goals on motion files: check one against a ledger, compare two, propose a words map."""

@@ -1,0 +1,116 @@
+"""Motion files by name: the files are opened here, and judged by ``judge_bytes``."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.read_file import cannot_read, read_bounded
+from profilesmith.ledger.place import LEDGER, ledger_beside
+from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
+from profilesmith.motion.clock import Drive, Pace
+from profilesmith.motion.practice import Practice
+from profilesmith.motion.words_map import read_words_map
+from profilesmith.review.motion.compared import compared_review, time_ratio
+from profilesmith.review.review import Review
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.motion.judge_bytes import Known, judge_motion, pace_of, read_figures, spool_of
+from profilesmith.workflows.read import read_facts
+
+PORTION = 1 << 18
+Tell = Callable[[int, int], None]
+
+
+class Order(NamedTuple):
+    """A call. ledger: a ledger file, or the derived file that it lies beside; "" without one."""
+
+    ledger: str = ""
+    words: str = ""
+    facts: tuple[str, ...] = ()
+    library: Path | None = None
+    left_g: float | None = None
+    price: float | None = None
+
+
+def check(name: str, order: Order, full: bool = False, tell: Tell | None = None) -> Review:
+    """Judge one motion file. Raises Refused."""
+    known = gather(order)
+    return judge_motion(portions(name, tell), name, order.ledger, known, full)
+
+
+def compare(old: str, new: str, order: Order, tell: Tell | None = None) -> Review:
+    """Two motion files side by side. Raises Refused."""
+    known = gather(order)
+    paces = _paces(pace_of(known))
+    sides = [[read_figures(portions(name, tell), name, known, pace) for pace in paces] for name in (old, new)]
+    ratio = time_ratio(sides[0], sides[1])
+    spool = spool_of(known, sides[1][0])
+    return compared_review((old, sides[0][0]), (new, sides[1][0]), ratio, spool, load_vocabulary())
+
+
+def _paces(pace: Pace) -> list[Pace]:
+    """The corners of what is not known: both ends, and, where accelerations are open too, the crossed ones."""
+    quick, slow = pace
+    if quick.print == slow.print and quick.travel == slow.travel:
+        return [pace]
+    return [pace, Pace(Drive(quick.sudden, slow.print, slow.travel), Drive(slow.sudden, quick.print, quick.travel))]
+
+
+def gather(order: Order) -> Known:
+    """Ledger, words map and facts of a call. Raises Refused with all that is wrong."""
+    problems: list[Problem] = []
+    stored = _stored(order.ledger, problems) if order.ledger else None
+    practice = _practice(order.words, problems) if order.words else Practice()
+    facts = read_facts(order.facts, order.library, problems)
+    refuse_if(problems)
+    return Known(stored.ledger if stored else None, practice or Practice(), facts, order.left_g, order.price)
+
+
+def _stored(name: str, problems: list[Problem]) -> Stored | None:
+    path = Path(name) if name.endswith(LEDGER) else ledger_beside(Path(name))
+    try:
+        with path.open("rb") as stream:
+            text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        known = error if isinstance(error, OSError) else OSError(0, "it is not UTF-8 text")
+        hint = "Name a file that 'derive' wrote, or the ledger beside it."
+        problems.append(cannot_read(str(path), known)._replace(hint=hint))
+        return None
+    found = read_ledger(text, str(path), load_vocabulary())
+    if isinstance(found, Problem):
+        problems.append(found)
+        return None
+    return found
+
+
+def _practice(name: str, problems: list[Problem]) -> Practice | None:
+    raw = read_bounded(Path(name), name)
+    if isinstance(raw, Problem):
+        problems.append(raw)
+        return None
+    practice, found = read_words_map(raw, name)
+    problems += found
+    return practice
+
+
+def portions(name: str, tell: Tell | None = None) -> Iterator[bytes]:
+    """A file in portions. tell: how many of how many bytes were read. Raises Refused."""
+    path = Path(name)
+    try:
+        if path.is_dir():
+            raise IsADirectoryError
+        size, done = path.stat().st_size, 0
+        with path.open("rb") as stream:
+            while portion := stream.read(PORTION):
+                done += len(portion)
+                if tell is not None:
+                    tell(done, size)
+                yield portion
+    except (OSError, ValueError) as error:
+        known = error if isinstance(error, OSError) else FileNotFoundError()
+        raise Refused([cannot_read(name, known)]) from error
+    if not size:
+        raise Refused([Problem("empty", "The file is empty.", Place(name), "Name the motion file itself.")])

@@ -1,0 +1,84 @@
+"""A motion file's bytes to a Review: no paths, no files, so that every door can use it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger import Ledger
+from profilesmith.motion.clock import Pace
+from profilesmith.motion.columns import best_columns
+from profilesmith.motion.figures import Figures
+from profilesmith.motion.judging.judge import FILAMENT_MM, judge
+from profilesmith.motion.lines import LineTooLong
+from profilesmith.motion.measure import measure
+from profilesmith.motion.practice import Practice
+from profilesmith.review.motion.report import motion_review
+from profilesmith.review.motion.totals import Spool
+from profilesmith.review.review import Review
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Value
+
+
+class Known(NamedTuple):
+    """All that is known beside the file. left_g, price: of the spool, None where nobody said."""
+
+    ledger: Ledger | None = None
+    practice: Practice = Practice()
+    facts: Facts = {}  # noqa: RUF012 - never written to
+    left_g: float | None = None
+    price: float | None = None
+
+    def all_facts(self) -> Facts:
+        """The ledger's, and over them those of the call."""
+        return {**(self.ledger.facts if self.ledger else {}), **self.facts}
+
+    def promises(self) -> dict[str, Value]:
+        """Setting -> the value of the derived profile; of several tools the first."""
+        entries = self.ledger.derived.entries if self.ledger else {}
+        return {name: entry.values[0] for name, entry in entries.items() if entry.values}
+
+    def quantity(self, fact: str) -> float | None:
+        known = self.all_facts().get(fact)
+        return float(known.value) if known is not None and not isinstance(known.value, str | tuple) else None
+
+
+def read_figures(portions: Iterable[bytes], name: str, known: Known, pace: Pace | None = None) -> Figures:
+    """Raises Refused for what is no text of lines."""
+    try:
+        return measure(portions, known.practice, pace or pace_of(known), best_columns())
+    except LineTooLong as error:
+        hint = "Name the file that your slicing software wrote for the printer."
+        raise Refused(
+            [Problem("no-motion-file", "This is no motion file: its lines do not end.", Place(name), hint)]
+        ) from error
+
+
+def pace_of(known: Known) -> Pace:
+    """The bracket of time, narrowed by what ledger and facts tell."""
+    promises = known.promises()
+    laying = _number(promises, "print.acceleration") or known.quantity("machine.acceleration")
+    return Pace.of(laying, _number(promises, "travel.acceleration"))
+
+
+def _number(promises: Mapping[str, Value], setting: str) -> float | None:
+    value = promises.get(setting)
+    return None if value is None or isinstance(value, str | bool) else float(value)
+
+
+def spool_of(known: Known, figures: Figures | None = None) -> Spool:
+    diameter = known.practice.filament_diameter_mm or (figures.diameter_told if figures else None)
+    diameter = diameter or _number(known.promises(), "filament.diameter") or FILAMENT_MM
+    return Spool(diameter, known.quantity("spool.density"), known.left_g, known.price)
+
+
+def judge_motion(portions: Iterable[bytes], name: str, against: str, known: Known, full: bool = False) -> Review:
+    """Judge a motion file. name, against: as the user knows file and ledger. Raises Refused."""
+    figures = read_figures(portions, name, known)
+    spool = spool_of(known, figures)
+    changed = frozenset(known.ledger.changed_settings()) if known.ledger else frozenset()
+    judged = judge(figures, known.promises(), spool.diameter_mm, changed)
+    return motion_review(name, against, figures, judged, spool, load_vocabulary(), full)

@@ -1,0 +1,120 @@
+"""Files of our own generator: clean ones have no finding, and each exact setting that is wrong by one step is found."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+
+import pytest
+
+from profilesmith.motion.figures import Figures
+from profilesmith.motion.judging.judge import certainties, judge
+from profilesmith.motion.judging.outcome import Judged
+from profilesmith.motion.measure import measure
+from profilesmith.motion.practice import Practice
+from profilesmith.motion.words_map import read_words_map
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.vocabulary.setting import Value
+from tests.motion.generators.bench import SOFT, Settings, Style, lay_part, words_map
+
+STYLES = {
+    "box": Style(),
+    "tube": Style(corners=60, size=18.0),
+    "absolute strand": Style(relative=False),
+    "wiped": Style(wipe_mm=1.0),
+}
+EXACT = [
+    "layer.height",
+    "first_layer.height",
+    "nozzle.temperature",
+    "first_layer.nozzle_temperature",
+    "bed.temperature",
+    "first_layer.bed_temperature",
+    "fan.power",
+    "fan.off_layers",
+    "retraction.distance",
+    "retraction.speed",
+    "retraction.lift",
+]
+WITH_WORDS = ["wall.count", "top.layers", "bottom.layers", "skirt.loops"]
+
+
+@cache
+def practice() -> Practice:
+    told, problems = read_words_map(words_map().encode(), "words.toml")
+    assert problems == []
+    assert told is not None
+    return told
+
+
+@cache
+def figures(style: str, words: bool) -> Figures:
+    text = lay_part(style=STYLES[style])
+    return measure([text.encode()], practice() if words else Practice())
+
+
+def promised(settings: Settings) -> dict[str, Value]:
+    return {name: value if isinstance(value, bool | str) else Fraction(str(value)) for name, value in settings.items()}
+
+
+def outcomes(seen: Figures, settings: Settings) -> dict[str, Judged]:
+    return {item.setting: item for item in judge(seen, promised(settings))}
+
+
+@pytest.mark.parametrize("words", [True, False])
+@pytest.mark.parametrize("style", STYLES)
+def test_a_clean_file_has_no_finding(style: str, words: bool) -> None:
+    got = outcomes(figures(style, words), SOFT)
+    assert [name for name, item in got.items() if item.outcome.verdict == "found"] == []
+    assert [name for name in EXACT if got[name].outcome.verdict != "passed"] == []
+    if words and style != "tube":
+        assert [name for name in WITH_WORDS if got[name].outcome.verdict != "passed"] == []
+
+
+@pytest.mark.parametrize("name", EXACT)
+@pytest.mark.parametrize("sign", [1, -1])
+def test_an_exact_setting_wrong_by_one_step_is_found_without_words(name: str, sign: int) -> None:
+    step = load_vocabulary().settings[name].step
+    assert step is not None
+    wrong: Settings = {**SOFT, name: float(SOFT[name]) + sign * float(step)}
+    got = outcomes(figures("box", False), wrong)
+    assert got[name].outcome.verdict == "found"
+
+
+@pytest.mark.parametrize("name", WITH_WORDS)
+def test_a_count_wrong_by_one_is_found_with_words(name: str) -> None:
+    got = outcomes(figures("box", True), {**SOFT, name: float(SOFT[name]) + 1})
+    assert got[name].outcome.verdict == "found"
+
+
+@pytest.mark.parametrize("name", ["outer_wall.speed", "inner_wall.speed", "infill.speed", "top.speed", "bottom.speed"])
+def test_speeds_are_one_sided(name: str) -> None:
+    slower = outcomes(figures("box", True), {**SOFT, name: float(SOFT[name]) - 1})
+    assert slower[name].outcome.verdict == "found"
+    assert slower[name].outcome.spots[0].line > 0
+    faster = outcomes(figures("box", True), {**SOFT, name: float(SOFT[name]) + 50})
+    assert faster[name].outcome.verdict == "passed"
+
+
+def test_a_raft_is_known_with_words_only() -> None:
+    settings: Settings = {**SOFT, "raft.on": True, "raft.layers": 3.0, "raft.gap": 0.22, "raft.speed": 24.0}
+    text = lay_part(settings, Style(layers=12))
+    with_words = outcomes(measure([text.encode()], practice()), settings)
+    assert [name for name, item in with_words.items() if item.outcome.verdict == "found"] == []
+    for name in ("raft.on", "raft.layers", "raft.gap", "raft.speed", "layer.height"):
+        assert with_words[name].outcome.verdict == "passed"
+    without = outcomes(measure([text.encode()]), settings)
+    assert without["first_layer.height"].outcome.code == "over-raft"
+    assert without["raft.layers"].outcome.code == "no-words"
+
+
+def test_each_setting_of_the_vocabulary_has_its_certainty() -> None:
+    assert set(certainties()) == set(load_vocabulary().settings)
+
+
+def test_a_kilogram_in_metres() -> None:
+    """facts 32: 1 kg of 1.75 mm filament at 1.24 g/cm3 is 335.28 m."""
+    from profilesmith.review.motion.totals import Spool
+
+    grams = Spool(1.75, 1.24).grams(335_283.6)
+    assert grams == pytest.approx(1000.0, rel=1e-6)
