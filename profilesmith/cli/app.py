@@ -26,6 +26,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    mend,
     motion,
     recipe,
     rederive,
@@ -48,6 +49,7 @@ COMMANDS = (
     ("check", check.check),
     ("materials", materials.materials),
     ("distil", distil.distil),
+    ("mend", mend.mend),
     ("schema", schema.schema),
     ("guide", guide.guide),
 )

@@ -12,9 +12,8 @@ from typing import Any
 from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.toml_text import quoted
+from profilesmith.recipe.as_text import head_text, rule_text, toml_pairs
 from profilesmith.recipe.operations import SET
-
-LICENCE = "CC0-1.0"
 
 
 def print_name(plan: Plan, number: int, side: str = "") -> str:
@@ -29,7 +28,9 @@ def print_recipe(plan: Plan, name: str, values: Values) -> str:
     title = f"Coupon {plan.name}: {'one side of a blind pair' if hidden else about}"
     rules = [
         rule_text(
-            {"setting": setting, SET.name: text}, f"Print of the coupon {plan.name}, which asks after {plan.judged}."
+            {"setting": setting, SET.name: text},
+            f"Print of the coupon {plan.name}, which asks after {plan.judged}.",
+            "a coupon of one's own prints",
         )
         for setting, text in values.items()
     ]
@@ -39,24 +40,6 @@ def print_recipe(plan: Plan, name: str, values: Values) -> str:
 def bound_recipe(plan: Plan, name: str, title: str, rule: Mapping[str, str], why: str, source: str) -> str:
     """The recipe that a result is worth."""
     return "\n".join([head_text(name, title), rule_text(rule, why, source)])
-
-
-def head_text(name: str, title: str) -> str:
-    lines = [
-        "format = 1",
-        "",
-        "[recipe]",
-        f"name = {quoted(name)}",
-        'version = "1.0.0"',
-        f"title = {quoted(title)}",
-        f"licence = {quoted(LICENCE)}",
-    ]
-    return "\n".join(lines) + "\n"
-
-
-def rule_text(rule: Mapping[str, str], why: str, source: str = "a coupon of one's own prints") -> str:
-    lines = ["[[rule]]", *(f"{key} = {quoted(text)}" for key, text in rule.items())]
-    return "\n".join([*lines, f"why = {quoted(why)}", f"source = {quoted(source)}"]) + "\n"
 
 
 def freed(
@@ -70,13 +53,13 @@ def freed(
         "title": f"{recipe['title']} (leaves {', '.join(sorted(settings))} to the coupon {plan.name})",
     }
     recipe.pop("goes_with", None)
-    parts = ["format = 1", "", "[recipe]", *_pairs(recipe), ""]
+    parts = ["format = 1", "", "[recipe]", *toml_pairs(recipe), ""]
     for key, table in content.get("inputs", {}).items():
-        parts += [f"[inputs.{quoted(key)}]", *_pairs(table), ""]
+        parts += [f"[inputs.{quoted(key)}]", *toml_pairs(table), ""]
     for rule in content.get("rule", ()):
         left = _without(rule, settings, expand)
         if left is not None:
-            parts += ["[[rule]]", *_pairs(left), ""]
+            parts += ["[[rule]]", *toml_pairs(left), ""]
     return "\n".join(parts)
 
 
@@ -101,24 +84,3 @@ def _without(
     if before or more:
         left["except"] = [*before, *more]
     return left
-
-
-def _pairs(table: Mapping[str, Any]) -> list[str]:
-    return [f"{_key(key)} = {toml_value(value)}" for key, value in table.items()]
-
-
-def _key(key: str) -> str:
-    return key if key.replace("_", "a").isalnum() and key.isascii() else quoted(key)
-
-
-def toml_value(value: Any) -> str:
-    """A value that was read from TOML, as TOML again."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return quoted(value)
-    if isinstance(value, list):
-        return f"[{', '.join(map(toml_value, value))}]"
-    if isinstance(value, dict):
-        return f"{{ {', '.join(_pairs(value))} }}" if value else "{}"
-    return str(value)

@@ -50,6 +50,8 @@ def call_json(call: Call) -> dict[str, Any]:
         "follow_literals": call.follow_literals,
         "shares": call.shares or AS_MAPPED,
     }
+    if call.laid:
+        data["laid"] = [{"name": source.name, "text": pack(source.raw)} for source in call.laid]
     return {**data, "library": call.library} if call.library else data
 
 

@@ -27,6 +27,17 @@ class Stored(NamedTuple):
     unmapped: tuple[Line, ...]
     rounded: tuple[str, ...] = ()
 
+    @property
+    def laid(self) -> tuple[str, ...]:
+        """The names of recipes that are of this profile alone, and lie in its ledger."""
+        return tuple(item["name"] for item in self.data.get("call", {}).get("laid", ()))
+
+    @property
+    def named(self) -> tuple[RecipeUse, ...]:
+        """The recipes that were named, without those."""
+        count = len(self.ledger.recipes) - len(self.laid)
+        return self.ledger.recipes[:count]
+
 
 def read_ledger(text: str, name: str, vocabulary: Vocabulary) -> Stored | Problem:
     """Read a ledger file. name: for messages."""

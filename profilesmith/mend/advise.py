@@ -18,7 +18,7 @@ Room = Mapping[str, tuple[float, float]]
 STRIDES = (1.0, 2.0)
 WORTH = {"good": 0, "fair": 1, "poor": 2}
 LEAST_GAIN = 0.01  # in the chance that all is well: less is no advice
-SHARE_OF_TROUBLES = 0.2  # of the value that counts how many troubles go, where all will not go at once
+SHARE_OF_TROUBLES = 0.5  # of the value that counts how many troubles go, where all will not go at once
 LOOK_WORTH = 0.05  # nats
 
 
@@ -65,23 +65,29 @@ def advise(
     room: Room,
     worse: frozenset[Lever] = frozenset(),
     found: Sequence[Guess] | None = None,
+    beside: Sequence[Change] = (),
 ) -> Advice:
     """What to change after the last of the prints. worse: levers whose move made it worse.
 
-    found: what may be the matter, where that is worked out already (as after a look).
+    found: what may be the matter, where that is worked out already (as after a look). beside: changes that are made anyway.
     """
     found = guesses(world, prints) if found is None else found
-    state = prints[-1].state
+    state = carried_out(prints[-1].state, beside)
     printed = {_key(item.state) for item in prints}
     now = _worth(world, found, state)
     options = []
-    for changes in _changes(world, found, prints, room, worse):
+    bound_back = None if beside else _taken_back(prints, worse)
+    if beside:
+        every = _more(world, found, state, room, worse, beside)
+    else:
+        every = _changes(world, found, prints, room, worse, bound_back)
+    for changes in every:
         changed = carried_out(state, changes)
-        if _key(changed) not in printed:
+        if _key(changed) not in printed or changes == (bound_back,):
             worth = _worth(world, found, changed)
             options.append(Option(changes, changed, worth, worth - now))
     options.sort(key=lambda item: (-item.worth, len(item.changes), item.changes))
-    kept = tuple(option for option in _by_lever(options) if option.gain >= LEAST_GAIN)
+    kept = tuple(item for item in _by_lever(options) if item.gain >= LEAST_GAIN or item.changes == (bound_back,))
     asked = {name for item in prints if item.state == state for name in item.looks}
     return Advice(kept, best_look(world, found, state, asked, kept), tuple(found))
 
@@ -109,16 +115,47 @@ def _by_lever(options: Sequence[Option]) -> Iterator[Option]:
 
 
 def _changes(
-    world: World, found: Sequence[Guess], prints: Sequence[Print], room: Room, worse: frozenset[Lever]
+    world: World,
+    found: Sequence[Guess],
+    prints: Sequence[Print],
+    room: Room,
+    worse: frozenset[Lever],
+    bound_back: Change | None,
 ) -> Iterator[tuple[Change, ...]]:
-    """Every change that is open, alone, and beside the last one taken back where that one did no good."""
-    state = prints[-1].state
+    """Every change that is open, alone, and beside the last one taken back where that one did no good.
+
+    bound_back: the last one, where it made things worse: then it is taken back in any case.
+    """
+    singles = list(_singles(world, found, prints[-1].state, room, worse))
     undone = _undone(prints)
-    singles = list(_singles(world, found, state, room, worse))
-    yield from ((change,) for change in singles)
+    if bound_back is None:
+        yield from ((change,) for change in singles)
     if undone is not None:
         yield (undone,)
-        yield from ((undone, change) for change in singles if change.setting != undone.setting or change.do)
+        for change in singles:
+            if change.do or change.setting != undone.setting:
+                yield (undone, change)
+            elif bound_back is not None and abs(change.after - undone.before) > abs(undone.after - undone.before):
+                yield (change,)  # past where it stood before: it turns round
+
+
+def _taken_back(prints: Sequence[Print], worse: frozenset[Lever]) -> Change | None:
+    """The last change taken back, where that very move is known to have made it worse."""
+    undone = _undone(prints)
+    if undone is None:
+        return None
+    made = Lever(setting=undone.setting, sign=1 if undone.before > undone.after else -1)
+    return undone if made in worse else None
+
+
+def _more(
+    world: World, found: Sequence[Guess], state: State, room: Room, worse: frozenset[Lever], beside: Sequence[Change]
+) -> Iterator[tuple[Change, ...]]:
+    """Every change of another setting than those that are made anyway."""
+    named = {change.setting for change in beside}
+    yield from (
+        (change,) for change in _singles(world, found, state, room, worse) if change.do or change.setting not in named
+    )
 
 
 def _undone(prints: Sequence[Print]) -> Change | None:

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from itertools import combinations
-from math import exp, log, prod
-from operator import mul
+from math import exp, fsum, log, prod
 from typing import NamedTuple
 
 from profilesmith.mend.troubles import Knowledge
@@ -23,7 +22,7 @@ from profilesmith.mend.world import (
     Matter,
     State,
     links,
-    prior,
+    priors,
     shown_by,
     strength,
 )
@@ -55,6 +54,7 @@ class World:
         self.names = list(known.troubles)
         self.links = links(known, left_out)
         self.signs = shown_by(known)
+        self.priors = priors(known)
         self._quiet: dict[tuple[Matter, float], tuple[float, ...]] = {}
 
     def quiet(self, matter: Matter, done: float) -> tuple[float, ...]:
@@ -71,7 +71,9 @@ class World:
             return 1 - (0.0 if done else self.links[lever].get(name, 0.0))
         need = lever.sign * matter.steps - done
         side = Lever(setting=lever.setting, sign=1 if need > 0 else -1)
-        return 1 - self.links.get(side, {}).get(name, 0.0) * strength(abs(need))
+        return 1 - self.links.get(side, {}).get(name, 0.0) * strength(
+            abs(need), past=need * lever.sign * matter.steps <= 0
+        )
 
     def done(self, lever: Lever, state: State) -> float:
         return float(lever.do in state.done) if lever.do else state.moved.get(lever.setting, 0.0)
@@ -133,7 +135,7 @@ def _score(world: World, matters: tuple[Matter, ...], prints: Sequence[Print]) -
     sizes = dict(SIZES)
     total = 0.0
     for matter in matters:
-        share = prior(matter.lever, world.known) * (1.0 if matter.lever.do else sizes[matter.steps])
+        share = world.priors[matter.lever] * (1.0 if matter.lever.do else sizes[matter.steps])
         total += log(share / (1 - share))
     for item in prints:
         total += _grades(world, matters, item) + _looks(world, matters, item)
@@ -152,7 +154,10 @@ def _grades(world: World, matters: tuple[Matter, ...], item: Print) -> float:
 
 
 def _looks(world: World, matters: tuple[Matter, ...], item: Print) -> float:
-    return sum(log(_sign(world, matters, item.state, name, seen)) for name, seen in item.looks.items())
+    total = 0.0
+    for name, seen in item.looks.items():
+        total += log(_sign(world, matters, item.state, name, seen))
+    return total
 
 
 def _sign(world: World, matters: tuple[Matter, ...], state: State, name: str, seen: bool) -> float:
@@ -174,9 +179,7 @@ def _stands(world: World, matter: Matter, state: State) -> bool:
 
 def sign_chances(world: World, found: Sequence[Guess], state: State, name: str) -> float:
     """How likely a look would say yes."""
-    return sum(
-        map(mul, (guess.chance for guess in found), (_sign(world, guess.matters, state, name, True) for guess in found))
-    )
+    return fsum(guess.chance * _sign(world, guess.matters, state, name, True) for guess in found)
 
 
 def after_look(world: World, found: Sequence[Guess], state: State, name: str, seen: bool) -> list[Guess]:

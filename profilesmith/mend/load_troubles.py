@@ -7,12 +7,13 @@ from fractions import Fraction
 from functools import cache
 from typing import get_args
 
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 from profilesmith.mend.troubles import Cause, Doing, Knowledge, Sign, Trouble, Usual
 from profilesmith.recipe.read_condition import read_conditions
-from profilesmith.vocabulary.load_vocabulary import KNOWLEDGE, load_vocabulary
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
 
 LANGUAGES = {"words": "en", "de": "de", "fr": "fr"}
@@ -23,7 +24,9 @@ FILE = "troubles.toml"
 @cache
 def shipped_troubles() -> Knowledge:
     """What ships. It is ours and tested, so a mistake in it is a fault."""
-    known, problems = parse_troubles([((KNOWLEDGE / FILE).read_bytes(), f"shipped/{FILE}")], load_vocabulary())
+    known, problems = parse_troubles(
+        [(package_text(f"knowledge/{FILE}").encode(), f"shipped/{FILE}")], load_vocabulary()
+    )
     if problems:
         raise ValueError(str(problems[0]))
     return known

@@ -15,10 +15,11 @@ from profilesmith.mend.troubles import Cause, Knowledge
 
 WEIGHTS = (0.85, 0.7, 0.55, 0.45, 0.35, 0.3)  # of a trouble's causes, in their order
 STRENGTH = (0.0, 0.45, 0.85, 1.0)  # of a lever that stands wrong by 0, 1, 2, 3 or more steps
+PAST = (0.0, 0.08, 0.4, 0.8)  # of a lever that was moved past the right place: that is a window, not a point
 SIZES = ((1, 0.25), (2, 0.5), (3, 0.25))
 PRIOR = {"often": 0.15, "usual": 0.08, "rare": 0.03}
-PRIOR_OF_A_STEP = 0.06
-LEAK = 0.03  # a trouble of no known cause
+PRIOR_OF_A_STEP = (0.09, 0.06, 0.04, 0.03, 0.02, 0.02)  # by the highest place that it has among any trouble's causes
+LEAK = 0.012  # a trouble of no known cause
 GRADES = {
     "good": (0.92, 0.10),
     "fair": (0.06, 0.35),
@@ -68,7 +69,8 @@ def links(known: Knowledge, left_out: frozenset[tuple[str, int]] = frozenset()) 
 
 def shown_by(known: Knowledge) -> dict[str, tuple[frozenset[Lever], frozenset[Lever]]]:
     """For each sign the levers that it speaks for, and against."""
-    for_, against = ({name: set() for name in known.signs} for _ in range(2))  # type: dict[str, set[Lever]]
+    for_: dict[str, set[Lever]] = {name: set() for name in known.signs}
+    against: dict[str, set[Lever]] = {name: set() for name in known.signs}
     for trouble in known.troubles.values():
         for cause in trouble.causes:
             for name in cause.speaks_for:
@@ -78,15 +80,22 @@ def shown_by(known: Knowledge) -> dict[str, tuple[frozenset[Lever], frozenset[Le
     return {name: (frozenset(for_[name]), frozenset(against[name])) for name in known.signs}
 
 
-def strength(steps: float) -> float:
-    """How much a lever that stands wrong by so many steps shows, from 0 to 1; straight between whole steps."""
-    steps = min(max(steps, 0.0), 3.0)
-    whole = int(steps)
-    if whole == 3:
-        return STRENGTH[3]
-    return STRENGTH[whole] + (steps - whole) * (STRENGTH[whole + 1] - STRENGTH[whole])
+def strength(steps: float, past: bool = False) -> float:
+    """How much a lever that stands wrong by so many steps shows, from 0 to 1; straight between whole steps.
+
+    past: it was moved there, past the right place.
+    """
+    shown, steps = PAST if past else STRENGTH, min(max(steps, 0.0), 3.0)
+    whole = min(int(steps), 2)
+    return shown[whole] + (steps - whole) * (shown[whole + 1] - shown[whole])
 
 
-def prior(lever: Lever, known: Knowledge) -> float:
-    """How likely a lever stands wrong, before anything is seen."""
-    return PRIOR[known.doings[lever.do].usual] if lever.do else PRIOR_OF_A_STEP
+def priors(known: Knowledge) -> dict[Lever, float]:
+    """How likely each lever stands wrong, before anything is seen."""
+    found: dict[Lever, float] = {}
+    for trouble in known.troubles.values():
+        for rank, cause in enumerate(trouble.causes):
+            lever = lever_of(cause)
+            share = PRIOR[known.doings[lever.do].usual] if lever.do else PRIOR_OF_A_STEP[min(rank, 5)]
+            found[lever] = max(share, found.get(lever, 0.0))
+    return found

@@ -82,6 +82,7 @@ class Review(NamedTuple):
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
     unmapped: lines whose key the map does not know. notes: how the text was read. data: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
+    road: what was mended after prints, and what came of it.
     edits: what became of each edit that a hand made of an earlier derivation.
     """
 
@@ -107,6 +108,7 @@ class Review(NamedTuple):
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
     held: tuple[Change, ...] = ()
+    road: tuple[str, ...] = ()
 
     def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""

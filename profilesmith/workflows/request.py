@@ -5,7 +5,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.engine.source import Call
+from profilesmith.engine.source import Call, Source
 from profilesmith.facts.facts import Facts
 
 
@@ -14,6 +14,7 @@ class Request(NamedTuple):
 
     shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
+    laid: recipes of this profile alone, over the others; its ledger keeps them. None: those of the ledger, if there is one.
     held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
 
@@ -25,6 +26,7 @@ class Request(NamedTuple):
     library: Path | None = None
     follow_literals: bool = False
     shares: str = ""
+    laid: tuple[Source, ...] | None = None
     held: Facts = {}  # noqa: RUF012 - a view of a dict cannot be sent to another process; nobody writes into it
 
     def call(self) -> Call:
@@ -38,4 +40,5 @@ class Request(NamedTuple):
             library="" if self.library is None else str(self.library),
             follow_literals=self.follow_literals,
             shares=self.shares,
+            laid=self.laid or (),
         )

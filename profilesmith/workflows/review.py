@@ -11,6 +11,7 @@ from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.merge.decision import remembered
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.review import Review
+from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
@@ -69,6 +70,7 @@ def review_again(derived: str) -> Again:
     review = ledger_review(
         stored.ledger, load_vocabulary(), subject, stored.data["literals"], stored.unmapped, (), notes, stored.data
     )
+    review = review._replace(road=road_lines(stored.data.get("mends", ())))
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.data.get("history", ()))))), edited)
 
 

@@ -29,6 +29,7 @@ RANKS = {
     "audit": 5,
     "write_files": 5,
     "suggest": 5,
+    "mend": 4.8,  # asks recipes for bounds; knows no texts
     "coupon": 4.5,  # statistics of few prints; plans and logs as data
     "motion": 4.7,
     "translation": 4,

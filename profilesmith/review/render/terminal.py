@@ -18,6 +18,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Consequence, Group, Reason, Review
+from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
@@ -99,6 +100,7 @@ class _Page:
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
+        self.listed(ROAD, review.road)
         self.listed("Machine commands in start blocks that need a look", review.literals)
         self.rest(review)
         self.listed("Assumed, since nobody said otherwise (say it with --facts or --answer)", review.assumed)

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.coupon.as_recipe import freed, print_name, print_recipe, toml_value
+from profilesmith.coupon.as_recipe import freed, print_name, print_recipe
 from profilesmith.coupon.log import Line, Print
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, next_prints, scale_of
 from profilesmith.coupon.search import State, standing
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.recipe.as_text import toml_value
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, add_lines, day, mark, read_coupon

@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.coupon.as_recipe import toml_value
 from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
+from profilesmith.recipe.as_text import toml_value
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.recipe.recipe import Fixed, Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

@@ -161,8 +161,8 @@ def _recipes(
 ) -> Iterator[tuple[str, bool]]:
     """As ``_bases``. changes: takes what is to be told rule by rule."""
     place = _library(stored, folder, library)
-    kept = stored.data["recipes"]
-    for word, use, data in zip(recipe_words(stored, folder), stored.ledger.recipes, kept, strict=True):
+    kept = stored.data["recipes"][: len(stored.named)]
+    for word, use, data in zip(recipe_words(stored, folder), stored.named, kept, strict=True):
         recipe, now = seen.recipe(word, place)
         then = data.get("sha256", "")
         if recipe is None or recipe.name != use.name:

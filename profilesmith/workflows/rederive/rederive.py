@@ -76,6 +76,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
         **derivation.review.data,
         "history": _history(stored, ledger_beside(Path(derived[0])), decisions),
         "unmapped": _unmapped(merged),
+        **({"mends": stored.data["mends"]} if "mends" in stored.data else {}),
     }
     review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
     made = derivation._replace(
