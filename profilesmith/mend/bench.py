@@ -6,13 +6,13 @@ the aim comes to rest is the end of the room. So bounds, products that are held,
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
-from profilesmith.mend.advise import Room
-from profilesmith.mend.troubles import Knowledge
+from profilesmith.mend.changes import Room
+from profilesmith.mend.troubles import Cause, Knowledge
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.operations import BY_NAME
@@ -78,12 +78,7 @@ def bench_of(
     """profile: as it stands now; base: what the recipes are applied to. wanted: the settings that are asked after."""
     every = [cause for trouble in known.troubles.values() for cause in trouble.causes]
     causes = [cause for cause in every if cause.setting in wanted]
-    steps: dict[str, Fraction] = {}
-    most: dict[str, int] = {}
-    for cause in causes:
-        if cause.direction:
-            step = steps.setdefault(cause.setting, cause.step)
-            most[cause.setting] = max(most.get(cause.setting, 0), int(cause.most / step))
+    steps, most = step_sizes(causes)
     asked = dict.fromkeys(name for cause in causes for name in (cause.setting, *cause.along))
     names = [name for name in asked if _one_value(profile, name)]
     numbers = [name for name in names if vocabulary.settings[name].is_number]
@@ -108,6 +103,17 @@ def bench_of(
     switches = frozenset(name for name in names if name not in numbers)
     ends |= {name: (Fraction(0), Fraction(1)) for name in switches}
     return Bench(values, steps, ends, most, switches)
+
+
+def step_sizes(causes: Iterable[Cause]) -> tuple[dict[str, Fraction], dict[str, int]]:
+    """For each setting the size of a step (of its first cause), and the most steps from where it began."""
+    steps: dict[str, Fraction] = {}
+    most: dict[str, int] = {}
+    for cause in causes:
+        if cause.direction:
+            step = steps.setdefault(cause.setting, cause.step)
+            most[cause.setting] = max(most.get(cause.setting, 0), int(cause.most / step))
+    return steps, most
 
 
 def _one_value(profile: Profile, name: str) -> bool:

@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.mend.advise import Advice, Change, Option, reason_of
+from profilesmith.mend.advise import Advice, Option, reason_of
 from profilesmith.mend.belief import World
 from profilesmith.mend.bench import Bench
+from profilesmith.mend.changes import Change
 from profilesmith.mend.road import RoadChange
 from profilesmith.mend.so_far import SoFar
 from profilesmith.mend.troubles import Cause, Doing, Trouble

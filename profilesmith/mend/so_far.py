@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from profilesmith.mend.advise import total
 from profilesmith.mend.belief import Print
 from profilesmith.mend.bench import Bench
+from profilesmith.mend.changes import total
 from profilesmith.mend.road import RoadStep, Verdict, origins
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.mend.world import Lever, State

@@ -166,7 +166,8 @@ def test_what_helped_is_a_small_recipe_of_steps(soft: str) -> None:
 
 
 def test_several_changes_at_once(soft: str) -> None:
-    found = mend(soft, TORN._replace(changes=2), KNOWN)
+    asked = Asked({"gaps in walls": "poor", "supports torn out": "poor"}, {"hiss": False}, changes=2)
+    found = mend(soft, asked, KNOWN)
     assert len({move.setting for item in found.chosen for move in item.moves}) == 2
 
 

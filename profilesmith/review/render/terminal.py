@@ -109,9 +109,7 @@ class _Page:
         self.closing(review)
 
     def closing(self, review: Review) -> None:
-        if closing(review):
-            self.line("")
-        for text in closing(review):
+        for text in ("", *closing(review)) if closing(review) else ():
             self.line(text, "bold yellow")
 
     def conflicts(self, review: Review) -> None:

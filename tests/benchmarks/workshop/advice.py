@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from profilesmith.mend.advise import Advice, Option, Room, advise, total
+from profilesmith.mend.advise import Advice, Option, advise
 from profilesmith.mend.belief import Print, World, after_look
+from profilesmith.mend.changes import Room, total
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.mend.world import Lever, State
 from tests.benchmarks.workshop.causes import Settings
