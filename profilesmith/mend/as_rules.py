@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.number import decimal_text
-from profilesmith.mend.road import RoadChange, RoadStep, Verdict, standing, value_text, verdict_of
+from profilesmith.ledger.mends import Verdict
+from profilesmith.mend.road import RoadChange, RoadStep, standing, value_text, verdict_of
 from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.recipe.operations import BY_NAME, SHIFT
 from profilesmith.vocabulary.setting import Vocabulary

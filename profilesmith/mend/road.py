@@ -1,4 +1,4 @@
-"""The road of mends: what was seen, what was changed then, and what came of it. A member ``mends`` of a derived file's ledger.
+"""The road of mends: what was seen, what was changed then, and what came of it. A ledger keeps it (``ledger/mends.py``).
 
 Each step is one ``mend`` that was written: what its print showed, what was said of the step before (``last``), and the changes.
 From the steps alone every print's state is known again: how far each setting was moved from where it began, and what was done.
@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Any, Literal, NamedTuple, get_args
+from typing import NamedTuple, get_args
 
 from profilesmith.foundation.number import decimal_text
-from profilesmith.vocabulary.setting import Setting, Value, Vocabulary, read_value
+from profilesmith.ledger.exact import suits
+from profilesmith.ledger.mends import Grade, Mend, MendChange, Verdict
+from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
-Verdict = Literal["", "better", "same", "worse"]
 VERDICTS: tuple[str, ...] = get_args(Verdict)[1:]
 MOST_STEPS = 50
 
@@ -33,7 +34,7 @@ class RoadChange(NamedTuple):
 class RoadStep(NamedTuple):
     """did: what was done before its print. last: what became of the step before this one. undo: the changes take that one back."""
 
-    seen: Mapping[str, str]
+    seen: Mapping[str, Grade]
     looks: Mapping[str, bool]
     changes: tuple[RoadChange, ...]
     did: tuple[str, ...] = ()
@@ -49,48 +50,40 @@ def value_text(value: Value, setting: Setting) -> str:
     return setting.show(value)
 
 
-def road_json(steps: Sequence[RoadStep], vocabulary: Vocabulary) -> list[dict[str, Any]]:
-    """The ledger's member."""
-    return [
-        {
-            "date": step.date,
-            "last": step.last,
-            "undo": step.undo,
-            "seen": dict(step.seen),
-            "looks": dict(step.looks),
-            "did": list(step.did),
-            "changes": [_change_json(change, vocabulary) for change in step.changes],
-        }
+def mends_of(steps: Sequence[RoadStep]) -> tuple[Mend, ...]:
+    """The road as the ledger keeps it."""
+    return tuple(
+        Mend(step.date, step.last, step.undo, step.seen, step.looks, step.did, tuple(map(_change_of, step.changes)))
         for step in steps[-MOST_STEPS:]
-    ]
+    )
 
 
-def _change_json(change: RoadChange, vocabulary: Vocabulary) -> dict[str, str]:
-    plain = {"trouble": change.trouble, "what": change.what, "why": change.why, "source": change.source}
-    setting = vocabulary.settings[change.setting]
-    before, after = value_text(change.before, setting), value_text(change.after, setting)
-    return {"setting": change.setting, "before": before, "after": after, **plain}
+def _change_of(item: RoadChange) -> MendChange:
+    return MendChange(item.setting, (item.before,), (item.after,), item.trouble, item.what, item.why, item.source)
 
 
-def road_of(data: Sequence[Mapping[str, Any]], vocabulary: Vocabulary) -> tuple[RoadStep, ...]:
-    """The steps of a ledger. Raises ValueError, KeyError or TypeError for what is none: a ledger may be a stranger's."""
-    return tuple(_step(item, vocabulary) for item in data[:MOST_STEPS])
+def road_of(mends: Sequence[Mend], vocabulary: Vocabulary) -> tuple[RoadStep, ...]:
+    """The steps of a ledger. Raises ValueError or KeyError for settings and values that are none: it may be a stranger's."""
+    return tuple(
+        RoadStep(
+            item.seen,
+            item.looks,
+            tuple(_change(change, vocabulary) for change in item.changes),
+            item.did,
+            item.last,
+            item.undo,
+            item.date,
+        )
+        for item in mends[:MOST_STEPS]
+    )
 
 
-def _step(item: Mapping[str, Any], vocabulary: Vocabulary) -> RoadStep:
-    if item["last"] not in ("", *VERDICTS):
-        raise ValueError(item["last"])
-    changes = tuple(_change(change, vocabulary) for change in item["changes"])
-    return RoadStep(item["seen"], item["looks"], changes, tuple(item["did"]), item["last"], item["undo"], item["date"])
-
-
-def _change(item: Mapping[str, str], vocabulary: Vocabulary) -> RoadChange:
-    words = [item[key] for key in ("trouble", "what", "why", "source")]
-    setting = vocabulary.settings[item["setting"]]
-    before, after = read_value(setting, item["before"]), read_value(setting, item["after"])
-    if not isinstance(before, (Fraction, bool, str)) or not isinstance(after, (Fraction, bool, str)):
-        raise ValueError(item["setting"])
-    return RoadChange(setting.id, before, after, *words)
+def _change(item: MendChange, vocabulary: Vocabulary) -> RoadChange:
+    setting = vocabulary.settings[item.setting]
+    for values in (item.before, item.after):
+        if len(values) != 1 or not suits(values, setting):
+            raise ValueError(item.setting)
+    return RoadChange(item.setting, item.before[0], item.after[0], item.trouble, item.what, item.why, item.source)
 
 
 def origins(steps: Sequence[RoadStep]) -> dict[str, Value]:

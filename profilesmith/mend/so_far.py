@@ -5,23 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.mend.belief import Print
 from profilesmith.mend.bench import Bench
 from profilesmith.mend.changes import total
-from profilesmith.mend.road import RoadStep, Verdict, origins
+from profilesmith.mend.road import RoadStep, origins
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.mend.world import Lever, State
 from profilesmith.vocabulary.setting import Value
 
-BETTER = {"poor": "fair", "fair": "good", "good": "good"}
-WORSE = {"good": "fair", "fair": "poor", "poor": "poor"}
+BETTER: Mapping[Grade, Grade] = {"poor": "fair", "fair": "good", "good": "good"}
+WORSE: Mapping[Grade, Grade] = {"good": "fair", "fair": "poor", "poor": "poor"}
 
 
 class SoFar(NamedTuple):
     """prints: the first print first, the present one last. seen: of the present one. worse: levers whose move made it worse."""
 
     prints: tuple[Print, ...]
-    seen: Mapping[str, str]
+    seen: Mapping[str, Grade]
     worse: frozenset[Lever]
 
 
@@ -29,7 +30,7 @@ def so_far(
     steps: Sequence[RoadStep],
     bench: Bench,
     known: Knowledge,
-    seen: Mapping[str, str],
+    seen: Mapping[str, Grade],
     looks: Mapping[str, bool],
     did: Sequence[str],
     last: Verdict,
@@ -40,13 +41,14 @@ def so_far(
     place: dict[str, Value] = dict(began)
     done: frozenset[str] = frozenset()
     prints: list[Print] = []
+    shown: Mapping[str, Grade] | None = None
     for number, step in enumerate(steps):
         done |= frozenset(step.did)
-        grades = dict(step.seen) or _meant(prints, step.last, steps[number - 1] if number else None)
-        prints.append(Print(State(_moved(place, began, bench), done), grades, step.looks))
+        shown = dict(step.seen) or _meant(shown, step.last, steps[number - 1] if number else None)
+        prints.append(Print(State(_moved(place, began, bench), done), shown, step.looks))
         place |= {change.setting: change.after for change in step.changes}
     now = {name: bench.values.get(name, value) for name, value in place.items()}
-    seen_now = dict(seen) or _meant(prints, last, steps[-1] if steps else None)
+    seen_now = dict(seen) or _meant(shown, last, steps[-1] if steps else None)
     if rest_good:
         seen_now = {name: seen_now.get(name, "good") for name in known.troubles}
     prints.append(Print(State(_moved(now, began, bench), done | frozenset(did)), seen_now, looks))
@@ -64,11 +66,11 @@ def _moved(place: Mapping[str, Value], began: Mapping[str, Value], bench: Bench)
     return found
 
 
-def _meant(prints: Sequence[Print], verdict: Verdict, step: RoadStep | None) -> dict[str, str]:
+def _meant(shown: Mapping[str, Grade] | None, verdict: Verdict, step: RoadStep | None) -> dict[str, Grade]:
     """What a print is taken to have shown, when only a verdict was given: what the change was for, a grade up or down."""
-    if not prints or step is None:
+    if shown is None or step is None:
         return {}
-    grades = dict(prints[-1].seen)
+    grades = dict(shown)
     turned = {"better": BETTER, "worse": WORSE}.get(verdict)
     for change in step.changes:
         if turned and change.trouble in grades:

@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.mends import Mend
 from profilesmith.mend.road import RoadStep, road_of, verdict_of
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-ROAD = "The road: what was mended, and what came of it"
 CAME = {"": "", "better": "; it got better", "same": "; no difference", "worse": "; it got worse"}
 
 
-def road_lines(data: Sequence[Mapping[str, Any]]) -> tuple[str, ...]:
+def road_lines(mends: Sequence[Mend]) -> tuple[str, ...]:
     """A line for each mend of a ledger; one that says so where the road is damaged."""
     try:
-        steps = road_of(data, load_vocabulary())
-    except (ValueError, KeyError, TypeError, AttributeError):
+        steps = road_of(mends, load_vocabulary())
+    except (ValueError, KeyError):
         return ("The road in the ledger is damaged and cannot be shown.",)
     return tuple(visible(_step(steps, number)) for number in range(len(steps)))
 

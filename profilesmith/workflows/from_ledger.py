@@ -8,9 +8,10 @@ from pathlib import Path
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger.mends import Verdict
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.mend.as_rules import CAUTIONS, LAID, sum_rules
-from profilesmith.mend.road import VERDICTS, Verdict
+from profilesmith.mend.road import VERDICTS
 from profilesmith.recipe.as_text import head_text, toml_pairs
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe

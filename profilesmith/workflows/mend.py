@@ -11,13 +11,14 @@ from profilesmith.engine.read import read_answers
 from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.advise import Advice, advise
 from profilesmith.mend.as_rules import LAID, mends_recipe
 from profilesmith.mend.belief import World
 from profilesmith.mend.bench import Bench, bench_of, cannot_be
 from profilesmith.mend.proposal import Proposal, proposals, step_changes
-from profilesmith.mend.road import RoadStep, Verdict, origins, road_json, road_of
+from profilesmith.mend.road import RoadStep, mends_of, origins, road_of
 from profilesmith.mend.so_far import SoFar, so_far
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.road import road_lines
@@ -36,7 +37,7 @@ class Asked(NamedTuple):
     rest_good: all other troubles were looked for, and were not there. changes: how many at once.
     """
 
-    seen: Mapping[str, str] = {}
+    seen: Mapping[str, Grade] = {}
     looks: Mapping[str, bool] = {}
     did: tuple[str, ...] = ()
     last: Verdict = ""
@@ -86,8 +87,8 @@ def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
 def road_in(stored: Stored, derived: str) -> tuple[RoadStep, ...]:
     """The road of a ledger. Raises Refused for one that is damaged."""
     try:
-        return road_of(stored.data.get("mends", ()), load_vocabulary())
-    except (ValueError, KeyError, TypeError, AttributeError) as error:
+        return road_of(stored.file.mends, load_vocabulary())
+    except (ValueError, KeyError) as error:
         hint = "Derive again, or put the ledger back as it was."
         raise Refused(
             [Problem("bad-ledger", "The ledger's road of mends is damaged.", Place(derived), hint)]
@@ -171,5 +172,5 @@ def _carried_on(derived: str, stored: Stored, steps: tuple[RoadStep, ...], libra
     folder = Path(derived).parent
     asked = Request(tuple(map(str, base_words(stored, folder))), "", library=library, laid=laid)
     made = rederive([derived], asked, lambda item: "base" if item.what in moved else "derived").derivation
-    data = {**made.review.data, "mends": road_json(steps, vocabulary)}
-    return made._replace(review=made.review._replace(data=data, road=road_lines(data["mends"])))
+    file = made.file._replace(mends=mends_of(steps))
+    return made._replace(file=file, told=made.review._replace(file=file, road=road_lines(file.mends)))

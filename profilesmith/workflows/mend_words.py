@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from profilesmith.coupon.judge_model import GRADES
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.mends import GRADES, Grade
 from profilesmith.mend.find_trouble import find_troubles, words_of
 from profilesmith.mend.proposal import Move, Proposal
 from profilesmith.mend.troubles import Knowledge
@@ -21,19 +21,20 @@ HEAT = "It raises heat: stay inside the spool's window, ventilate the room and s
 TIME = "The print takes longer: do not leave it unattended, and keep a working smoke alarm near."
 
 
-def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, str]:
+def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, Grade]:
     """``stringing=poor`` for each trouble that was looked at. Raises Refused with all that is wrong."""
-    found: dict[str, str] = {}
+    found: dict[str, Grade] = {}
     problems = []
     for text in texts:
         word, has_grade, grade = (part.strip() for part in text.partition("="))
         meant = find_troubles(word, known)
         place = Place("--saw")
-        if not has_grade or grade not in GRADES:
+        meant_grade = next((known_grade for known_grade in GRADES if known_grade == grade), None)
+        if not has_grade or meant_grade is None:
             hint = f"Write TROUBLE=GRADE with {listed(GRADES, 'or')}, such as stringing=poor."
             problems.append(Problem("saw", f"{text!r} says no grade.", place, hint))
         elif len(meant) == 1:
-            found[meant[0].name] = grade
+            found[meant[0].name] = meant_grade
         elif meant:
             hint = f"Write one of {listed((item.name for item in meant), 'or')}."
             problems.append(Problem("saw", f"{word!r} may be several troubles.", place, hint))

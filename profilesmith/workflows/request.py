@@ -5,8 +5,12 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.engine.source import Call, Source
+from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
+from profilesmith.ledger import Call
+from profilesmith.ledger.history import AS_MAPPED, Laid
+from profilesmith.ledger.packed import pack
 
 
 class Request(NamedTuple):
@@ -14,7 +18,8 @@ class Request(NamedTuple):
 
     shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
-    laid: recipes of this profile alone, over the others; its ledger keeps them. None: those of the ledger, if there is one.
+    measured: what motion files tell of the print.
+    laid: recipes of this profile alone, over the others, kept in its ledger; None: those that the ledger has.
     held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
 
@@ -26,6 +31,7 @@ class Request(NamedTuple):
     library: Path | None = None
     follow_literals: bool = False
     shares: str = ""
+    measured: Measured = UNKNOWN
     laid: tuple[Source, ...] | None = None
     held: Facts = {}  # noqa: RUF012 - a view of a dict cannot be sent to another process; nobody writes into it
 
@@ -36,9 +42,9 @@ class Request(NamedTuple):
             key_map=self.key_map,
             recipes=self.recipes,
             facts=self.facts,
-            answers=tuple(self.answers.items()),
+            answers=dict(self.answers),
             library="" if self.library is None else str(self.library),
             follow_literals=self.follow_literals,
-            shares=self.shares,
-            laid=self.laid or (),
+            shares=self.shares or AS_MAPPED,  # type: ignore[arg-type]
+            laid=tuple(Laid(source.name, pack(source.raw)) for source in self.laid or ()),
         )

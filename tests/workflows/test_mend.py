@@ -73,7 +73,7 @@ def test_a_mend_is_a_rule_with_a_reason(soft: str) -> None:
     assert row.status == "changed"
     assert "hotter than it needs" in row.cause.why
     assert row.cause.source == "common practice"
-    assert stored.laid == ("mends",)
+    assert [use.name for use in stored.named] == ["flexible-pla"]
     again = review_again("two.settings")
     assert again.edited == ()
     assert any("nozzle.temperature 215 °C → 210 °C" in line for line in again.review.road)
