@@ -17,7 +17,8 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Group, Review
-from profilesmith.review.sentences import EDITS, LEFT, ROAD, by_rule, command_name, held_list, runs, unmapped_title
+from profilesmith.review.road import ROAD
+from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")

@@ -20,17 +20,8 @@ from profilesmith.review.consequences import (
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
 from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import (
-    EDITS,
-    LEFT,
-    ROAD,
-    by_rule,
-    command_name,
-    held_list,
-    runs,
-    unmapped_title,
-    where,
-)
+from profilesmith.review.road import ROAD
+from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -120,9 +111,7 @@ class _Page:
         self.closing(review)
 
     def closing(self, review: Review) -> None:
-        if closing(review):
-            self.line("")
-        for text in closing(review):
+        for text in ("", *closing(review)) if closing(review) else ():
             self.line(text, "bold yellow")
 
     def conflicts(self, review: Review) -> None:
