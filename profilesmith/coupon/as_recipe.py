@@ -12,7 +12,8 @@ from typing import Any
 from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.toml_text import quoted
-from profilesmith.recipe.as_text import head_text, rule_text, toml_pairs
+from profilesmith.foundation.toml_values import pair_lines
+from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.recipe.operations import SET
 
 
@@ -53,13 +54,13 @@ def freed(
         "title": f"{recipe['title']} (leaves {', '.join(sorted(settings))} to the coupon {plan.name})",
     }
     recipe.pop("goes_with", None)
-    parts = ["format = 1", "", "[recipe]", *toml_pairs(recipe), ""]
+    parts = ["format = 1", "", "[recipe]", *pair_lines(recipe), ""]
     for key, table in content.get("inputs", {}).items():
-        parts += [f"[inputs.{quoted(key)}]", *toml_pairs(table), ""]
+        parts += [f"[inputs.{quoted(key)}]", *pair_lines(table), ""]
     for rule in content.get("rule", ()):
         left = _without(rule, settings, expand)
         if left is not None:
-            parts += ["[[rule]]", *toml_pairs(left), ""]
+            parts += ["[[rule]]", *pair_lines(left), ""]
     return "\n".join(parts)
 
 

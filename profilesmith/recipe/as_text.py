@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 
 from profilesmith.foundation.toml_text import harmless, quoted
 
@@ -20,7 +19,7 @@ def head_text(name: str, title: str, version: str = "1.0.0", cautions: Sequence[
         f"version = {quoted(version)}",
         f"title = {quoted(title)}",
         f"licence = {quoted(LICENCE)}",
-        *([f"cautions = {toml_value(list(cautions))}"] if cautions else []),
+        *([f"cautions = [{', '.join(map(quoted, cautions))}]"] if cautions else []),
     ]
     return "\n".join(lines) + "\n"
 
@@ -29,25 +28,3 @@ def rule_text(rule: Mapping[str, str], why: str, source: str) -> str:
     """One ``[[rule]]``: setting, operation and value, reason and source."""
     lines = ["[[rule]]", *(f"{key} = {quoted(text)}" for key, text in rule.items())]
     return "\n".join([*lines, f"why = {quoted(harmless(why))}", f"source = {quoted(harmless(source))}"]) + "\n"
-
-
-def toml_pairs(table: Mapping[str, Any]) -> list[str]:
-    """``key = value`` for each."""
-    return [f"{_key(key)} = {toml_value(value)}" for key, value in table.items()]
-
-
-def _key(key: str) -> str:
-    return key if key.replace("_", "a").isalnum() and key.isascii() else quoted(key)
-
-
-def toml_value(value: Any) -> str:
-    """A value that was read from TOML, as TOML again."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return quoted(value)
-    if isinstance(value, list):
-        return f"[{', '.join(map(toml_value, value))}]"
-    if isinstance(value, dict):
-        return f"{{ {', '.join(toml_pairs(value))} }}" if value else "{}"
-    return str(value)

@@ -8,11 +8,12 @@ from pathlib import Path
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.ledger.mends import Verdict
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.mend.as_rules import CAUTIONS, LAID, sum_rules
 from profilesmith.mend.road import VERDICTS
-from profilesmith.recipe.as_text import head_text, toml_pairs
+from profilesmith.recipe.as_text import head_text
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -32,7 +33,7 @@ def recipe_from_ledger(derived: str, out: str, last: str = "", overwrite: bool =
     for source in laid_in(stored):
         if source.name != LAID:
             content = toml_reader.loads(source.raw.decode("utf-8-sig"))
-            rules += ["\n".join(["[[rule]]", *toml_pairs(rule), ""]) for rule in content.get("rule", ())]
+            rules += ["\n".join(["[[rule]]", *pair_lines(rule), ""]) for rule in content.get("rule", ())]
     if not rules:
         hint = "Say what came of a mend with --last better: only what helped goes into the recipe."
         raise Refused([Problem("no-rule", "Nothing in the ledger is known to have helped.", Place(derived), hint)])
