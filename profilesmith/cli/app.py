@@ -14,6 +14,7 @@ import typer
 
 from profilesmith.cli.commands import (
     batch,
+    browser,
     check,
     compare,
     coupon,
@@ -48,6 +49,7 @@ COMMANDS = (
     ("check", check.check),
     ("materials", materials.materials),
     ("distil", distil.distil),
+    ("browser", browser.browser),
     ("schema", schema.schema),
     ("guide", guide.guide),
 )
