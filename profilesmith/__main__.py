@@ -1,5 +1,5 @@
 """``python -m profilesmith``."""
 
-from profilesmith.cli.app import main
+from profilesmith.start import main
 
 main()

@@ -1,19 +1,17 @@
 """Files that are whole or absent: written beside, flushed, then moved into place. Inputs are never touched."""
 
 import os
-import time
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.foundation.new_files import umask
+from profilesmith.foundation.new_files import PLACED, umask
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+from profilesmith.left_over import PART, lock, sweep, waiting_prefix
 
 FLUSHES = 16  # at a time, where many files are written together
-PART = ".part"  # the ending of files that wait beside their place
-MOMENT = 10  # seconds
 
 
 def cannot_write(path: Path, error: OSError) -> Problem:
@@ -42,6 +40,9 @@ def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool)
             )
         elif os.path.isdir(path):
             found.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
+        elif os.path.exists(path) and not os.path.isfile(path):
+            message = "The output is a pipe or a device, and no plain file."
+            found.append(Problem("no-plain-file", message, place, "Name a file; only files are replaced."))
         elif os.path.lexists(path) and not overwrite:
             found.append(_exists(path))
         elif not os.path.isdir(path.parent):
@@ -76,7 +77,7 @@ def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
     try:
         for path, content in files.items():
             try:
-                _sweep(path)
+                sweep(path)
                 staged.append(_stage(path, content))
             except OSError as error:
                 return [cannot_write(path, error)]
@@ -120,7 +121,7 @@ def _flush_all(files: Sequence[Path]) -> dict[Path, OSError]:
 
 def _flush(path: Path) -> OSError | None:
     try:
-        with path.open("rb") as stream:
+        with path.open("r+b") as stream:  # some systems flush only what is open for writing
             os.fsync(stream.fileno())
     except OSError as error:
         return error
@@ -141,6 +142,7 @@ def _place_all(staged: Iterable[Staged], overwrite: bool) -> list[Problem]:
                 return [cannot_write(item.path, error)]
             placed.append(item)
         whole = True
+        PLACED.extend(str(item.path) for item in placed)
         return []
     finally:
         if not whole:
@@ -159,23 +161,23 @@ def _take_back(placed: Iterable[Staged], overwrite: bool) -> None:
 
 def _clear(staged: Iterable[Staged]) -> None:
     for item in staged:
+        if item.handle is not None:  # first: some systems keep the name of an open file
+            os.close(item.handle)
         for name in (item.temporary, item.backup):
             with suppress(OSError):
                 name.unlink()
-        if item.handle is not None:
-            os.close(item.handle)
 
 
 def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     """The content in a hidden file beside its place. alone: flushed at once, and locked until it is in place."""
     import tempfile
 
-    handle, name = tempfile.mkstemp(prefix=_prefix(path), suffix=PART, dir=path.parent)
-    staged = Staged(Path(name), path, handle if alone else None)
+    handle, name = tempfile.mkstemp(prefix=waiting_prefix(path), suffix=PART, dir=path.parent)
+    # Held open for its lock alone: where there is none, an open file could not be moved either.
+    locked = alone and lock(handle)
+    staged = Staged(Path(name), path, handle if locked else None)
     try:
-        if alone:
-            _lock(handle)
-        with os.fdopen(os.dup(handle) if alone else handle, "wb") as stream:
+        with os.fdopen(os.dup(handle) if locked else handle, "wb") as stream:
             stream.write(content)
             stream.flush()
             if alone:
@@ -187,58 +189,10 @@ def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     return staged
 
 
-def _prefix(path: Path) -> str:
-    return f".{path.name[:50]}."
-
-
-def unfinished(path: Path) -> list[Path]:
-    """Files that a run left beside a place when it was broken off while writing."""
-    prefix, found = _prefix(path), []
-    with suppress(OSError), os.scandir(path.parent) as entries:
-        names = [entry.name for entry in entries if entry.name.startswith(prefix) and entry.name.endswith(PART)]
-        found = [path.parent / name for name in sorted(names) if name.removeprefix(prefix).count(".") <= 2]
-    return [part for part in found if not _in_use(part)]
-
-
-_swept: set[Path] = set()
-
-
-def _sweep(path: Path) -> None:
-    """Remove what broken off runs left for this place. Once a process; what is a moment old may not be locked yet."""
-    parts = [] if path in _swept else unfinished(path)
-    _swept.add(path)
-    for part in parts:
-        with suppress(OSError):
-            if time.time() - part.stat().st_mtime > MOMENT:
-                part.unlink()
-
-
-def _in_use(part: Path) -> bool:
-    """Whether the run that writes a file still lives: its lock goes with it."""
-    try:
-        handle = os.open(part, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0))
-    except OSError:
-        return True
-    free = _lock(handle)
-    os.close(handle)
-    return not free
-
-
-def _lock(handle: int) -> bool:
-    """Lock an open file. False: somebody else has. Where there are no locks, every file may be in use."""
-    try:
-        import fcntl
-
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except (ImportError, OSError):
-        return False
-    return True
-
-
 def _place(item: Staged, overwrite: bool) -> None:
     """Move into place. Without ``overwrite`` a file that appeared meanwhile is not replaced."""
     if overwrite:
-        with suppress(OSError):  # nothing to replace, or a file system without links
+        with suppress(OSError, NotImplementedError):  # nothing to replace, or a system without such links
             os.link(item.path, item.backup, follow_symlinks=False)
         os.replace(item.temporary, item.path)
         return

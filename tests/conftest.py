@@ -5,6 +5,7 @@ Everything is a fixture, since test files do not import one another.
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
 from collections.abc import Callable, Mapping
@@ -35,6 +36,15 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("suite")
+
+
+@pytest.fixture(autouse=True)
+def _like_windows(monkeypatch: pytest.MonkeyPatch) -> None:
+    """``PROFILESMITH_LIKE_WINDOWS=1`` runs any tests on a stand-in for that file system."""
+    if os.environ.get("PROFILESMITH_LIKE_WINDOWS"):
+        from tests.faults.like_windows import be_like_windows
+
+        be_like_windows(monkeypatch)
 
 
 class Ran(NamedTuple):
@@ -137,6 +147,7 @@ def derived(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., De
         facts: str = "",
         answers: Mapping[str, str] | None = None,
         follow_literals: bool = False,
+        shares: str = "",
     ) -> Derivation:
         monkeypatch.chdir(tmp_path)
         Path("base.cfg").write_bytes(base.encode() if isinstance(base, str) else base)
@@ -154,6 +165,7 @@ def derived(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., De
                 facts=("facts.toml",) if facts else (),
                 answers=dict(answers or {}),
                 follow_literals=follow_literals,
+                shares=shares,
             )
         )
 

@@ -13,7 +13,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
-from profilesmith.foundation.new_files import stage_folder
+from profilesmith.foundation.new_files import PLACED, stage_folder
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.write_files import cannot_write
@@ -44,7 +44,7 @@ def write_folder(target: Path, files: Mapping[str, str], overwrite: bool) -> lis
 def folder_free(target: Path, overwrite: bool) -> list[Problem]:
     """What stands in the way of a folder of pages."""
     place = Place(str(target))
-    if not target.parent.is_dir():
+    if not os.path.isdir(target.parent):
         return [
             Problem(
                 "no-folder",
@@ -55,7 +55,7 @@ def folder_free(target: Path, overwrite: bool) -> list[Problem]:
         ]
     if not os.path.lexists(target):
         return []
-    if target.is_symlink() or not target.is_dir():
+    if target.is_symlink() or not os.path.isdir(target):
         return [Problem("exists", "This is no folder of pages.", place, "Name another place with -o.")]
     if not overwrite:
         return [
@@ -90,11 +90,12 @@ def _others(folder: Path) -> list[str]:
 
 def _place(made: Path, target: Path, overwrite: bool) -> list[Problem]:
     """Move into place; an old folder is set aside first, and put back when that fails."""
-    if not overwrite or not target.exists():
+    if not overwrite or not os.path.exists(target):
         try:
             made.rename(target)  # onto nothing, or an empty folder that appeared meanwhile
         except OSError as error:
             return folder_free(target, overwrite=False) or [cannot_write(target, error)]
+        PLACED.append(str(target))
         return []
     aside = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}.", suffix=".old", dir=target.parent))
     try:
@@ -104,6 +105,7 @@ def _place(made: Path, target: Path, overwrite: bool) -> list[Problem]:
         except OSError:
             (aside / "pages").rename(target)
             raise
+        PLACED.append(str(target))
     finally:
         shutil.rmtree(aside, ignore_errors=True)
     return []

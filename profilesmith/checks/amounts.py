@@ -72,6 +72,11 @@ def _outward(value: float, rounding: Callable[[float], int]) -> float:
     return step * (near if abs(value - near * step) < LEAST_SHARE * abs(value) else rounding(value / step))
 
 
+def at_most(value: float) -> str:
+    """A most, rounded upward: ``2.3`` of 2.25."""
+    return few(_outward(value, math.ceil), FEW + 1)
+
+
 def bracket(found: Bracket, unit: str = "", scale: float = 1.0) -> str:
     """The same of a Bracket."""
     return span(found.low * scale, found.high * scale, unit)

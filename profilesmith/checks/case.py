@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple, Self
 
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
 from profilesmith.profile.profile import Entry, Profile
 
@@ -11,11 +12,15 @@ MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not
 
 
 class Case(NamedTuple):
-    """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``)."""
+    """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``).
+
+    measured: of the print or its motion file; where something stands there, it goes before every bracket.
+    """
 
     base: Profile
     derived: Profile | None
     facts: Facts
+    measured: Measured = UNKNOWN
 
     @property
     def now(self) -> Profile:
@@ -53,8 +58,8 @@ class Case(NamedTuple):
         value = self.facts[fact].value if fact in self.facts else None
         return value if isinstance(value, str) else ""
 
-    def hardness(self) -> Hardness | None:
-        value = self.facts["spool.hardness"].value if "spool.hardness" in self.facts else None
+    def hardness(self, fact: str = "spool.hardness") -> Hardness | None:
+        value = self.facts[fact].value if fact in self.facts else None
         return value if isinstance(value, Hardness) else None
 
     def nozzle(self) -> float | None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from profilesmith.checks.amounts import few
+from profilesmith.checks.amounts import at_most
 from profilesmith.checks.case import Case
 from profilesmith.checks.materials import flexible, spool_range
 from profilesmith.checks.print_time import time_bracket
@@ -42,7 +42,7 @@ def _with_numbers(item: KnownCaution, cases: list[Case]) -> KnownCaution:
     if item.trigger != "long_print":
         return item
     most = max(whole.high for case in cases if (whole := time_bracket(case)) is not None)
-    return item._replace(text=item.text.format(most=few(most)))
+    return item._replace(text=item.text.format(most=at_most(most)))
 
 
 def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ...]:

@@ -7,9 +7,10 @@ One table: id, title, kind (bars, line, window), unit, series [{name, role?, poi
 from collections.abc import Callable
 from typing import Any
 
-from profilesmith.checks.bar import WIDE, Bar, bar_of
+from profilesmith.checks.bar import WIDE, Bar, bar_of, poses
 from profilesmith.checks.beads import FEATURES, beads
 from profilesmith.checks.case import Case
+from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.figure_windows import length_windows, temperature_windows
 from profilesmith.checks.print_time import mean_factor, paces
 from profilesmith.physics.section import bending_ratio
@@ -68,10 +69,10 @@ def stiffness_figure(case: Case) -> Figure | None:
     thickness = case.quantity("part.thickness")
     if thickness is None:
         return None
-    width = case.quantity("part.width") or thickness * WIDE
+    width, pose = case.quantity("part.width") or thickness * WIDE, poses(case)[0]
     series, marks = [], []
     for role, side in case.sides:
-        bar = bar_of(side, thickness)
+        bar = bar_of(side, thickness, pose)
         if isinstance(bar, str):
             return None
         name = role if case.derived else "now"
@@ -87,7 +88,7 @@ def stiffness_figure(case: Case) -> Figure | None:
         "series": series,
         "limits": [],
         "marks": marks,
-        "note": f"A flat strip {strip}, against a solid one (1). The truth lies between the two lines of a side.",
+        "note": f"A strip that {'stands' if pose.standing else 'lies flat'}, {strip}, against a solid one (1). The truth lies between the two lines of a side.",
         "x_name": "infill",
         "x_unit": "%",
         "y_name": "stiffness of a solid strip",
@@ -95,16 +96,16 @@ def stiffness_figure(case: Case) -> Figure | None:
 
 
 def _curves(bar: Bar, width: float, name: str) -> list[Figure]:
-    ends = {"at least": "low", "at most": "high"}
+    section, cores = bar.section(width), [bar.core_or_nothing(density / 100) for density in DENSITIES]
+    ends = {"at least": [core.low for core in cores], "at most": [core.high for core in cores]}
     return [
         {
             "name": f"{name}, {words}",
             "points": [
-                [density, _rounded(bending_ratio(bar.section(width), getattr(bar.core_or_nothing(density / 100), end)))]
-                for density in DENSITIES
+                [density, _rounded(bending_ratio(section, end))] for density, end in zip(DENSITIES, values, strict=True)
             ],
         }
-        for words, end in ends.items()
+        for words, values in ends.items()
     ]
 
 
@@ -154,6 +155,7 @@ def _time_marks(case: Case) -> list[Figure]:
 DRAWN: tuple[Callable[[Case], Figure | None], ...] = (
     flow_figure,
     stiffness_figure,
+    softness_figure,
     time_figure,
     temperature_windows,
     length_windows,

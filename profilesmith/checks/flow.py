@@ -86,7 +86,8 @@ def _of_spool(case: Case, now: list[Bead]) -> Finding:
         return not_judged("flow-spool", SPOOL_TITLE, reason, ask("machine.nozzle_diameter"), (most.setting,), needs)
     if fitted is not None and fitted != own:
         return _other_nozzle(fitted, own, limit, most, needs)
-    found = _judge(case, now, limit)
+    measured = case.measured.after.flow_mm3_s
+    found = _judge(case, now, limit) if measured is None else _judge_measured(measured, limit)
     if fitted is None:
         return found._replace(
             text=f"{found.text} The nozzle is taken for one of {mm(own)}: nobody said how wide it is."
@@ -129,6 +130,24 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
         text = f"The {most.name} needs the most, at {shown(most.speed_mm_s, 'mm/s')}; {stay} what {limit.whose}."
         return finding._replace(text=text)
     return _over(case, finding, over, limit)
+
+
+def _judge_measured(flow: float, limit: Limit) -> Finding:
+    """The most of any line of the motion file, in place of all that the settings would allow."""
+    after, most = apart(flow, limit.flow)
+    over = flow > limit.flow * _EDGE
+    text = f"The fastest line of the motion file needs {after} {UNIT}; {limit.whose} {most} {UNIT}."
+    return Finding(
+        limit.check,
+        "caution" if over else "passed",
+        limit.title,
+        text,
+        after=f"{after} {UNIT}",
+        limit=f"{most} {UNIT}",
+        headroom="" if over else _room(1 - flow / limit.flow),
+        source=f"the motion file; limit: {limit.source}",
+        settings=("filament.maximum_flow",),
+    )
 
 
 def _room(share: float) -> str:

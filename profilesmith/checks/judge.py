@@ -11,24 +11,31 @@ from profilesmith.checks import (
     contradictions,
     cooling,
     drying,
+    face,
     facts_agree,
+    felt,
     first_layer,
     flow,
+    in_use,
     large_shares,
     liner,
     machine_limits,
+    moisture,
     nozzle_temperature,
     overhang,
     print_time,
     retraction,
     sanding,
     skins,
+    softness,
+    spending,
     stiffness,
     support_spacing,
 )
 from profilesmith.checks.case import Case
 from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.figures import figures_of
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.words import listed
@@ -53,19 +60,28 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     cooling.check,
     contradictions.check,
     print_time.check,
+    spending.check,
     stiffness.check,
+    felt.check,
+    softness.check,
+    face.check,
     bending.check,
     sanding.check,
     coating.check,
     drying.check,
+    moisture.check,
+    in_use.check,
     large_shares.check,
 )
 
 
-def judge(base: Profile, derived: Profile | None, facts: Facts) -> Judgement:
-    """Judge a change, or the base alone. A fact that cannot be used is named, what hangs on it is not judged."""
+def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measured = UNKNOWN) -> Judgement:
+    """Judge a change, or the base alone. A fact that cannot be used is named, what hangs on it is not judged.
+
+    measured: what a print or its motion file tells; it takes the place of brackets.
+    """
     sound, findings = sound_facts(facts)
-    cases = dict(Case(base, derived, _of_one_tool(base, sound)).tools())
+    cases = dict(Case(base, derived, _of_one_tool(base, sound), measured).tools())
     found: dict[Finding, list[int]] = {}
     for tool, case in cases.items():
         for check in CHECKS:

@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import Finding
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Entry
 
 SOURCE = "common practice, no source"

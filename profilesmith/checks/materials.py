@@ -1,14 +1,14 @@
 """Materials as ranges, from ``knowledge/materials.toml``; what a spool's own facts say goes before them."""
 
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
 from profilesmith.checks.case import Case
 from profilesmith.facts.facts import Hardness
 from profilesmith.foundation.quantity import find_unit, read_quantity, show_quantity
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_d_mpa
+from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_a_mpa, qi_modulus_from_d_mpa
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 RIGID = "PLA"  # what soft filament is compared with
@@ -75,6 +75,7 @@ def materials() -> dict[str, Material]:
     }
 
 
+@lru_cache(maxsize=256)
 def material(name: str, hardness: Hardness | None = None) -> Material | None:
     """The material that a name means. A family's name (TPU) with a hardness means the class that is nearest to it."""
     wanted = _folded(name)
@@ -130,6 +131,16 @@ def hardness_modulus(case: Case) -> Modulus | None:
     return None if hardness is None else _of_hardness(hardness)
 
 
+def modulus_of_hardness(hardness: Hardness) -> Modulus | None:
+    """What a Shore hardness tells of a rubber's modulus."""
+    return _of_hardness(hardness)
+
+
+def rigid_range(name: str) -> Range:
+    """A property of rigid PLA."""
+    return materials()[RIGID].ranges[name]
+
+
 def rigid_modulus() -> Modulus:
     """That of rigid PLA."""
     usual = materials()[RIGID].ranges["modulus"]
@@ -163,6 +174,9 @@ def _of_hardness(hardness: Hardness) -> Modulus | None:
     source = "Gent 1958, from Shore A" if hardness.scale == "A" else "Qi, Joyce and Boyce 2003, from Shore D"
     if isinstance(found, float):
         found = Bracket(found / HARDNESS_FACTOR, found * HARDNESS_FACTOR)
+    other = qi_modulus_from_a_mpa(reading) if hardness.scale == "A" else None
+    if isinstance(other, float):
+        found = spanning((found, Bracket(other, other)))
     return Modulus(found, f"{source}; good to a factor of two")
 
 

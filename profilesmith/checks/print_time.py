@@ -8,8 +8,8 @@ from profilesmith.checks.case import Case, ask, size, switch
 from profilesmith.checks.finding import not_judged
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding, Verdict
-from profilesmith.physics.answer import Bracket, spanning
-from profilesmith.physics.moves import mean_move_time_s
+from profilesmith.physics.answer import Bracket, NotValid, spanning
+from profilesmith.physics.moves import mean_move_time_s, move_time_s
 from profilesmith.physics.time_factor import layer_count_factor, time_factor_bracket
 from profilesmith.profile.profile import Profile
 
@@ -17,7 +17,7 @@ CHECK, TITLE = "print-time", "Print time"
 LONG = 1.5  # own threshold; the caution on long prints has the same
 SOURCE = (
     "bounds of the time of moves from rest to rest: own derivation; mean of trapezoidal moves: Biagiotti and Melchiorri "
-    "2008, ch. 3, over lengths of the exponential law"
+    "2008, ch. 3, all of one length, and over lengths of the exponential law"
 )
 STOPS = (
     "the least if every move stops at its ends, the most if none does, as on curved walls (constant acceleration; a limit "
@@ -96,16 +96,19 @@ def paces(case: Case) -> list[Pace]:
 def time_bracket(case: Case) -> Bracket | None:
     """Bounds for every mixture of features, travels and waits, thinner layers counted in.
 
-    They hold whether or not the slicing software keeps to the text's own flow limit. None where nothing can be
+    Exact where both were measured. They hold whether or not the slicing software keeps to the text's own flow limit. None where nothing can be
     compared, or where only one side's accelerations are known.
     """
+    before, after = case.measured.before.hours, case.measured.after.hours
+    if before and after:
+        return Bracket(after / before, after / before)
     found = []
     for pace in paces(case):
         old, new = pace.accelerations
         if (old is None) != (new is None):
             return None
-        for before, after in {(pace.old.speed_mm_s, pace.new.speed_mm_s), _held(case, pace)}:
-            found.append(time_factor_bracket(before, after, old or 1.0, new or 1.0))
+        for was, now in {(pace.old.speed_mm_s, pace.new.speed_mm_s), _held(case, pace)}:
+            found.append(time_factor_bracket(was, now, old or 1.0, new or 1.0))
     if not found:
         return None
     return _times(spanning([*found, *_travel(case), *_waiting(case)]), _layers(case))
@@ -138,13 +141,15 @@ def _waiting(case: Case) -> list[Bracket]:
 def mean_bracket(case: Case) -> Bracket | None:
     """From the least to the most slowed feature, for moves of the mean length that the facts tell.
 
-    One end where every move stops at its corners, the other where none slows down there (curved parts).
+    One end where every move stops at its corners (lengths scattered, or all alike), the other where none slows down
+    there (curved parts).
     """
     length = case.quantity("part.mean_segment_length")
     if length is None:
         return None
     compared = paces(case)
-    found = [factor for pace in compared if (factor := mean_factor(pace, length)) is not None]
+    laws = (mean_factor, even_factor)
+    found = [factor for pace in compared for law in laws if (factor := law(pace, length)) is not None]
     passing = [old / new for pace in compared for old, new in (_held(case, pace),)]
     return _times(Bracket(min(*found, *passing), max(*found, *passing)), _layers(case)) if found else None
 
@@ -155,6 +160,15 @@ def mean_factor(pace: Pace, length: float) -> float | None:
     if old is None or new is None:
         return None
     return mean_move_time_s(length, pace.new.speed_mm_s, new) / mean_move_time_s(length, pace.old.speed_mm_s, old)
+
+
+def even_factor(pace: Pace, length: float) -> float | None:
+    """The same for moves that are all of this length."""
+    old, new = pace.accelerations
+    if old is None or new is None:
+        return None
+    after, before = move_time_s(length, pace.new.speed_mm_s, new), move_time_s(length, pace.old.speed_mm_s, old)
+    return None if isinstance(after, NotValid) or isinstance(before, NotValid) else after / before
 
 
 def path_changes(case: Case) -> list[str]:

@@ -10,6 +10,7 @@ from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.finish import (
     beads_for_thickness,
+    stair_cusp_mm,
     thickness_left_mm,
     wall_valley_mm,
 )
@@ -135,11 +136,13 @@ def _lines(case: Case, off: float) -> Finding | None:
     if height is None:
         return None
     valley, before = wall_valley_mm(height), case.before("layer.height")
+    cusp = stair_cusp_mm(height, 45)
+    slope = "" if cusp <= off else f" Steps on a slope of 45° are {mm(cusp)} deep, which it does not reach."
     finding = Finding(
         LINES,
         "passed",
         LINES_TITLE,
-        f"Lines between layers of an upright wall are up to {mm(valley)} deep; the allowance reaches their bottom.",
+        f"Lines between layers of an upright wall are up to {mm(valley)} deep; the allowance reaches their bottom.{slope}",
         before=mm(before / 2) if before else "",
         after=mm(valley),
         limit=f"at most {mm(off)}",

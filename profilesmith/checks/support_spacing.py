@@ -8,7 +8,7 @@ from profilesmith.checks.finding import not_judged
 from profilesmith.checks.materials import flexible
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.spacing import line_spacing_mm
+from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
 from profilesmith.profile.profile import Profile
 
 CHECK, TITLE = "support-spacing", "Distance between support lines"
@@ -87,7 +87,9 @@ def _words(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
 
 def _density(case: Case, distance: float) -> float:
     """The share at which the lines stand this far apart."""
-    now, density = spacing_mm(case.now), _face_density(case.now)
+    now, density, width = spacing_mm(case.now), _face_density(case.now), case.size("bead.width")
     assert now is not None  # it was judged
     assert density is not None
-    return density / 100 * now.low / distance
+    assert width is not None
+    lines = max(1, round(now.low * density / 100 / width))
+    return density_at_spacing_share(width, distance, lines)

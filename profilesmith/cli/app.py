@@ -5,6 +5,7 @@ Command files import their workflow when they run, so that --help and completion
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 import sys
@@ -35,8 +36,18 @@ from profilesmith.cli.commands import (
     vocabulary,
 )
 from profilesmith.cli.grouped_help import GroupedHelp
-from profilesmith.cli.terminal import Stopped, fail, say_error, stop_at_ctrl_c
+from profilesmith.cli.terminal import (
+    Stopped,
+    fail,
+    heard,
+    say_error,
+    say_written,
+    stop_at_ctrl_c,
+    to_nowhere,
+)
 
+UNHEARD = (errno.ENOSPC, errno.EIO, errno.EFBIG, errno.EPIPE, errno.EBADF)
+"""How a system says that it takes no more words."""
 COMMANDS = (
     ("demo", demo.demo),
     ("derive", derive.derive),
@@ -108,17 +119,35 @@ def main() -> None:
     stop_at_ctrl_c()
     try:
         program(sys.argv[1] if len(sys.argv) > 1 else "")()
+    except SystemExit as ended:
+        code = ended.code if isinstance(ended.code, int) else 0 if ended.code is None else 1
+        sys.exit(heard(code))
     except Refused as refused:
-        sys.exit(fail(refused))
+        sys.exit(heard(fail(refused)))
     except (Stopped, KeyboardInterrupt):
         say_error("Stopped; nothing was left half written.")
         sys.exit(130)
     except Exception as error:
         if os.environ.get("PROFILESMITH_TRACEBACK"):
             raise
-        say_error(f"profilesmith has a fault: {type(error).__name__}: {error}")
-        say_error("Nothing was written. Please report it; PROFILESMITH_TRACEBACK=1 shows where it happened.")
-        sys.exit(70)
+        sys.exit(_fault(error))
     finally:
         # The last collection would walk all that is about to vanish anyway: a tenth of a short run.
         gc.freeze()
+
+
+def _fault(error: Exception) -> int:
+    """What nobody foresaw: help that a full disk does not take, or a fault of ours. Returns the exit code."""
+    if isinstance(error, OSError) and error.errno in UNHEARD:
+        say_error(f"error: Standard output cannot be written: {error.strerror}.")
+        to_nowhere(sys.stdout)
+        return 2
+    if isinstance(error, OSError) and error.errno in (errno.ENAMETOOLONG, errno.ELOOP):
+        say_error(
+            f"error: {str(error.filename)[:60]}: The name cannot be used: {error.strerror}.\n  Choose another one."
+        )
+        return 2
+    say_error(f"profilesmith has a fault: {type(error).__name__}: {error}")
+    say_error("Please report it; PROFILESMITH_TRACEBACK=1 shows where it happened.")
+    say_written()
+    return 70

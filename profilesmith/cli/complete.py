@@ -29,12 +29,13 @@ def _files(begun: str, ending: str) -> Iterator[str]:
 
 def _named(kind: str, ctx: typer.Context, begun: str) -> list[str]:
     """Names of the library, the one of ``--library`` first, then files."""
+    from profilesmith.foundation.problem import Refused
     from profilesmith.library.find import names
 
     library = ctx.params.get("library") if ctx.params else None
     try:
         known = [name for name, _ in names(kind, Path(library) if library else None)]
-    except OSError:  # an unreadable library is told when the command runs
+    except (OSError, Refused):  # an unreadable library is told when the command runs
         known = []
     return [*_matching(known, begun), *_files(begun, ".toml")]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from typer import Context
 from typer.core import TyperGroup
 
 TOPICS = {
@@ -20,7 +19,7 @@ TOPICS = {
 class GroupedHelp(TyperGroup):
     """Lists commands under TOPICS; one that is in none of them comes last, under no name of its own."""
 
-    def format_commands(self, ctx: Context, formatter: Any) -> None:
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
         listed = {name for names in TOPICS.values() for name in names}
         rest = tuple(name for name in self.list_commands(ctx) if name not in listed)
         for topic, names in (*TOPICS.items(), ("Other", rest)):

@@ -112,6 +112,15 @@ DRY = "Dry run: nothing was written."
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]
 
 
+def need_map(bases: list[str], key_map: str) -> None:
+    """Raises Refused for a call without a map, with the call that has one proposed for these texts."""
+    if not key_map:
+        from profilesmith.foundation.problem import Refused
+        from profilesmith.workflows.known_map import no_key_map
+
+        raise Refused([no_key_map(bases)])
+
+
 def request(
     bases: list[str],
     key_map: str,
@@ -132,7 +141,7 @@ def request(
     for answer in answers or ():
         name, found, value = answer.partition("=")
         if not found:
-            message = f"{answer!r} is no answer."
+            message = f"{answer!r} is not an answer."
             problems.append(Problem("answer", message, Place("--answer"), "Write NAME=VALUE."))
         named[name.strip()] = value.strip()
     refuse_if(problems)

@@ -8,6 +8,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from threading import Event, Thread
 
+from profilesmith.cli.terminal import is_terminal
+
 PATIENCE = 1.0  # seconds before anything is shown
 BEAT = 0.5
 
@@ -33,7 +35,7 @@ def counted(what: str, quiet: bool = False) -> Iterator[Callable[[int, int], Non
 
 @contextmanager
 def _shown(words: Callable[[], str], quiet: bool) -> Iterator[None]:
-    if quiet or not sys.stderr.isatty():
+    if quiet or not is_terminal(sys.stderr):
         yield
         return
     done = Event()

@@ -5,7 +5,10 @@ from __future__ import annotations
 import os
 import shutil
 import sys
+from contextlib import suppress
 from typing import TYPE_CHECKING, TextIO
+
+from profilesmith.foundation.new_files import PLACED
 
 if TYPE_CHECKING:
     from profilesmith.foundation.problem import Refused
@@ -14,19 +17,34 @@ if TYPE_CHECKING:
 _PLAIN = {"→": "->", "…": "...", "²": "2", "³": "3", "°": " deg", "×": "x", "−": "-", "µ": "u", "·": "-"}
 
 
+_unsaid: list[str] = []
+"""Why standard output could not take what was said, once for each text."""
+
+
 def say(text: str) -> None:
     """Print a text to standard output, without a second newline when it has one."""
+    _write(sys.stdout, text if text.endswith("\n") else f"{text}\n")
+
+
+def say_piece(text: str) -> None:
+    """Print a piece of a text to standard output, as it is."""
     _write(sys.stdout, text)
 
 
 def say_error(text: str) -> None:
     """Print a text to standard error."""
-    _write(sys.stderr, text)
+    _write(sys.stderr, text if text.endswith("\n") else f"{text}\n")
 
 
-def _write(stream: TextIO, text: str) -> None:
-    if not text.endswith("\n"):
-        text += "\n"
+def is_terminal(stream: TextIO | None) -> bool:
+    """Whether a person sits at a stream. One that was closed from the start is None."""
+    return stream is not None and stream.isatty()
+
+
+def _write(stream: TextIO | None, text: str) -> None:
+    """Write, and never fail: the work goes on, and the end of the run says what was not heard (``heard``)."""
+    if stream is None:
+        return
     try:
         try:
             stream.write(text)
@@ -35,9 +53,38 @@ def _write(stream: TextIO, text: str) -> None:
             plain = "".join(_PLAIN.get(char, char) for char in text)
             stream.write(plain.encode(encoding, "backslashreplace").decode(encoding))
         stream.flush()
-    except BrokenPipeError:  # the reader has seen enough; typer would make a fault of it
+    except BrokenPipeError:  # the reader has seen enough
+        to_nowhere(stream)
+    except OSError as error:
+        if stream is sys.stdout:
+            _unsaid.append(error.strerror or str(error))
+        to_nowhere(stream)
+
+
+def to_nowhere(stream: TextIO) -> None:
+    """What is still to be said on a stream, and what it holds back, goes to nobody."""
+    with suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
-        sys.exit(0)
+        stream.flush()
+
+
+def heard(code: int) -> int:
+    """The exit code of a run whose work ended with ``code``; says on standard error what could not be said.
+
+    What was written stands, so a run that only could not tell of it is done: to repeat it would do it twice.
+    """
+    if not _unsaid:
+        return code
+    say_error(f"error: Standard output cannot be written: {_unsaid[0]}.")
+    say_written()
+    return code or (0 if PLACED else 2)
+
+
+def say_written() -> None:
+    """What this run has put in place, on standard error."""
+    say_error(
+        f"Written all the same: {', '.join(_visible(name) for name in PLACED)}." if PLACED else "Nothing was written."
+    )
 
 
 class Stopped(BaseException):
@@ -73,7 +120,7 @@ def look(full: bool = False) -> Look:
     """How a review is to come out on this terminal."""
     from profilesmith.review.render import Look
 
-    tty = sys.stdout.isatty()
+    tty = is_terminal(sys.stdout)
     colour = tty and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     width = shutil.get_terminal_size((100, 24)).columns
     return Look(width=min(max(width, 60), 120), colour=colour, full=full)

@@ -51,7 +51,7 @@ def reading_notes(translation: Translation) -> list[str]:
         if len(lines) > 1:
             policy = f"the {key_map.duplicates} counts" if key_map.duplicates else "all say the same and are kept alike"
             notes.append(f"{spot.binding.key!r} stands in lines {', '.join(map(str, lines))}: {policy}.")
-    return notes
+    return list(dict.fromkeys(notes))
 
 
 def translation_lines(translation: Translation, setting: str) -> list[int]:

@@ -19,6 +19,7 @@ from profilesmith.evidence.load_evidence import LARGEST_FILE, LONGEST_LINE
 from profilesmith.evidence.record import Record, record_line
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.read_file import must_be_plain
 
 Write = Callable[[Mapping[Path, bytes], bool], list[Problem]]
 TRIES = 20
@@ -73,6 +74,7 @@ def _whole(before: bytes) -> bytes:
 
 def _read(path: Path) -> bytes | None:
     try:
+        must_be_plain(path)
         return path.read_bytes()
     except FileNotFoundError:
         return None

@@ -9,7 +9,7 @@ from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.foundation.read_file import cannot_read
+from profilesmith.foundation.read_file import cannot_read, must_be_plain
 from profilesmith.vocabulary.setting import Vocabulary
 
 FOLDER, ENDING = "evidence", ".jsonl"
@@ -30,6 +30,7 @@ class Loaded(NamedTuple):
 def load_evidence(path: Path, name: str, vocabulary: Vocabulary) -> Loaded:
     """Read a file. name: as the user knows it. Records beside a mistake are returned too."""
     try:
+        must_be_plain(path)
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_FILE + 1)
     except OSError as error:

@@ -4,6 +4,9 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
+PLACED: list[str] = []
+"""What this process has put in place so far, in order. Whoever can say nothing more can still say this."""
+
 
 def umask() -> int:
     """The rights that this process withholds from new files."""

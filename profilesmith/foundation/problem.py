@@ -53,8 +53,8 @@ def refuse_if(problems: Iterable[Problem]) -> None:
         raise Refused(found)
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """The known word that is spelled most alike, or ""."""
+def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str:
+    """The known word that is spelled most alike, or "". alike: the least share of letters in common, 0 to 1."""
     from difflib import get_close_matches  # only when something is wrong
 
     choices = list(known)
@@ -62,7 +62,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
         head = word[:2].casefold()
         choices = [choice for choice in choices if choice[:2].casefold() == head][:MOST_CHOICES]
     folded = {choice.casefold(): choice for choice in reversed(choices)}
-    found = get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
+    found = get_close_matches(word.casefold(), folded, n=1, cutoff=alike)
     return folded[found[0]] if found else ""
 
 

@@ -42,6 +42,7 @@ CANONICAL = {
     "density": "g/cm3",
     "area": "mm2",
     "pressure": "MPa",
+    "mass": "g",
     "count": "",
 }
 
@@ -77,6 +78,8 @@ _TABLE = (
     ("MPa", "pressure", "1"),
     ("GPa", "pressure", "1000"),
     ("kPa", "pressure", "1/1000"),
+    ("g", "mass", "1"),
+    ("kg", "mass", "1000"),
     ("psi", "pressure", "4.4482216152605/645.16"),
 )
 

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import errno
+import os
+import stat
+from itertools import islice
 from pathlib import Path
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, nearest
 from profilesmith.foundation.toml_bounds import LARGEST_FILE
 from profilesmith.foundation.toml_table import TomlTable, parse_toml
+
+MOST_BESIDE = 500  # names of a folder that are compared with a misspelled one
 
 
 def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:
@@ -19,17 +25,50 @@ def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTa
 def read_bounded(path: Path, name: str) -> bytes | Problem:
     """A file's bytes, or why there are none. Of one that is too large a byte more than ``parse_toml`` takes."""
     try:
-        with path.open("rb") as stream:  # a pipe or a device has no size to ask for
+        must_be_plain(path)
+        with path.open("rb") as stream:
             return stream.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
         return cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())
 
 
+def must_be_plain(path: Path) -> None:
+    """Raises OSError for what is no plain file, before it is opened: a pipe never begins, a device never ends."""
+    mode = os.stat(path).st_mode
+    if stat.S_ISDIR(mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+    if not stat.S_ISREG(mode):
+        raise OSError(errno.EINVAL, "it is a pipe or a device, and no plain file")
+
+
+def no_such_file(name: str, otherwise: str = "Check the name and the folder.") -> Problem:
+    """The problem of a name that leads to nothing, with the nearest name beside it."""
+    path = Path(name)
+    try:
+        beside = [item.name for item in islice(path.parent.iterdir(), MOST_BESIDE)]
+    except (OSError, ValueError):
+        beside = []
+        if path.parent != path and not _there(path.parent):
+            otherwise = f"The folder {str(path.parent)!r} is not there: check its name."
+    near = nearest(path.name, beside)
+    hint = f"Did you mean {str(path.parent / near)!r}?" if near else otherwise
+    return Problem("no-file", "There is no such file.", Place(name), hint)
+
+
+def _there(folder: Path) -> bool:
+    try:
+        return folder.exists()
+    except (OSError, ValueError):
+        return False
+
+
 def cannot_read(name: str, error: OSError) -> Problem:
     """The problem for a file that cannot be opened."""
     if isinstance(error, FileNotFoundError):
-        return Problem("no-file", "There is no such file.", Place(name), "Check the name and the folder.")
+        return no_such_file(name)
     if isinstance(error, IsADirectoryError):
         return Problem("is-folder", "This is a folder, not a file.", Place(name), "Name a file inside it.")
     reason = error.strerror or "it cannot be read"
+    if error.errno == errno.EINVAL:
+        return Problem("no-plain-file", f"The file cannot be read: {reason}.", Place(name), "Save it as a file first.")
     return Problem("unreadable", f"The file cannot be read: {reason}.", Place(name), "Check its permissions.")

@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 from profilesmith.foundation.toml_bounds import LARGEST_FILE, MOST_PARTS, most_parts, out_of_bounds
 from profilesmith.foundation.toml_lines import index_lines, line_of
+from profilesmith.foundation.toml_mistakes import another_kind, broken_line
 
 MOST_MISTAKES = 200  # of one file: nobody reads more, and each looks for the nearest known word
 
@@ -173,7 +174,7 @@ def parse_toml(
     except UnicodeDecodeError:
         return None, [Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")]
     except toml_reader.TOMLDecodeError as error:
-        return None, [_toml_mistake(name, form, str(error))]
+        return None, [broken_line(text, name, form, str(error))]
     except ValueError:  # a whole number of more digits than Python reads
         return None, [Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")]
     except RecursionError:
@@ -181,6 +182,9 @@ def parse_toml(
     odd = out_of_bounds(content, name, form)
     if odd is not None:
         return None, [odd]
+    other = another_kind(content, name, form)
+    if other is not None:
+        return None, [other]
     table = TomlTable(TomlFile(name, text), content)
     _check_format(table, form, newest)
     if table.file.problems and not (go_on and not table.has("format")):
@@ -199,12 +203,3 @@ def _check_format(table: TomlTable, form: str, newest: int) -> None:
         )
     elif found is not None and found < 1:
         table.complain("wrong-format", f"The format {found} does not exist.", "format", "Write format = 1.")
-
-
-def _toml_mistake(name: str, form: str, message: str) -> Problem:
-    import re
-
-    spot = re.search(r"\(at line (\d+), column (\d+)\)", message)
-    words = message.partition(" (at ")[0]
-    line = int(spot.group(1)) if spot else None
-    return Problem("toml", f"The {form} is not valid TOML: {words}.", Place(name, line), "Mend that line.")

@@ -14,6 +14,7 @@ Status = Literal[
     "added",
     "follows",
     "held",
+    "gave way",
     "kept",
     "overruled",
     "by hand",
@@ -21,6 +22,12 @@ Status = Literal[
     "does not apply",
     "refused",
 ]
+
+MOVING: tuple[Status, ...] = ("changed", "added", "follows", "gave way")
+"""Of rows whose setting has another value than before."""
+
+WRITING: tuple[Status, ...] = ("changed", "added", "held", "gave way")
+"""Of rows whose setting is written anew."""
 
 SAID_AGAIN = "the same key again, kept alike"
 """The note of a row that stands for a further line of a key; reviews name such lines once."""
@@ -30,6 +37,7 @@ STATUS_MEANING: Mapping[Status, str] = {
     "added": "the key was not in the text and was added",
     "follows": "it is written relative to a value that changed",
     "held": "its share was rewritten, so that its value stays when the value that it is a share of moves",
+    "gave way": "it went off because its key can hold one switch, and another was turned on",
     "kept": "already met: not touched",
     "overruled": "another rule asks for more, or comes later",
     "by hand": "the text has no key for it: set it yourself",

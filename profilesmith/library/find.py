@@ -6,8 +6,9 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
+from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 
 KINDS = {"recipe": ("", "recipes"), "key map": ("keymaps",), "facts": ("facts",)}
 
@@ -16,13 +17,36 @@ def shipped() -> Path:
     """The recipes that travel with the package: in the wheel inside it, in a checkout beside it."""
     package = Path(__file__).resolve().parent.parent
     inside = package / "shipped"
-    return inside if inside.is_dir() else package.parent / "recipes"
+    return inside if os.path.isdir(inside) else package.parent / "recipes"
 
 
 def libraries(folder: Path | None) -> list[Path]:
-    """The folders to look in, nearest first: ``--library``, $PROFILESMITH_LIBRARY, the shipped one."""
-    named = folder or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
-    return [*([named] if named else []), shipped()]
+    """The folders to look in, nearest first: ``--library``, $PROFILESMITH_LIBRARY, the shipped one.
+
+    Raises Refused when a library is named and is none: another one's recipe of the same name is not what was meant.
+    """
+    by_environment = os.environ.get("PROFILESMITH_LIBRARY")
+    named = folder or (Path(by_environment) if by_environment else None)
+    if named is None:
+        return [shipped()]
+    if not is_library(named):
+        said = "--library" if folder else "PROFILESMITH_LIBRARY"
+        message = f"{said} names {str(named)!r}, which is no folder with recipes, key maps or facts."
+        hint = "Check the name, or leave it out; 'profilesmith library new FOLDER' lays out a library."
+        raise Refused([Problem("no-library", message, hint=hint)])
+    return [named, shipped()]
+
+
+def is_library(folder: Path) -> bool:
+    """Whether a folder holds anything that could be looked up by name, or the places for it."""
+    places = {part for parts in KINDS.values() for part in parts if part}
+    return os.path.isdir(folder) and (
+        any(os.path.isdir(folder / place) for place in (*places, "evidence")) or _has_toml(folder)
+    )
+
+
+def _has_toml(folder: Path) -> bool:
+    return any(True for _ in folder.glob("*.toml"))
 
 
 def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
@@ -42,18 +66,19 @@ def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
 def _leads_out(path: Path, library: Path) -> bool:
     """Whether a file is no plain one (a pipe never ends), or lies outside of its library once links are followed."""
     linked = path.is_symlink() or path.parent.is_symlink()
-    return not path.is_file() or (linked and not path.resolve().is_relative_to(library.resolve()))
+    return not os.path.isfile(path) or (linked and not path.resolve().is_relative_to(library.resolve()))
 
 
 def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Problem | None]:
-    """The file that a word on the command line means."""
+    """The file that a word on the command line means. Raises Refused for a library that is none."""
+    folders = libraries(folder)
     path = Path(text)
-    if path.suffix or os.sep in text or os.path.exists(text):
+    if names_a_file(text) or os.path.exists(text):
         return path, None
     known = dict(names(kind, folder))
     if text in known:
         return known[text], None
-    for library in libraries(folder):
+    for library in folders:
         for path in (library / part / f"{text}.toml" for part in KINDS[kind]):
             if os.path.lexists(path):
                 place, hint = Place(str(path)), "Copy the file into the library, or name it with its path."

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from profilesmith.foundation.new_files import stage_folder, umask
+from profilesmith.foundation.new_files import PLACED, stage_folder, umask
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 
@@ -57,7 +57,7 @@ def in_the_way(folder: Path) -> Problem | None:
         )
     if not os.path.lexists(folder):
         return None
-    if not folder.is_dir():
+    if not os.path.isdir(folder):
         return Problem("exists", "Here lies something that is no folder.", place, "Name another.")
     if any(item.name not in MAY_BE_THERE for item in folder.iterdir()):
         return Problem("exists", "The folder is not empty.", place, "Name a new folder, or an empty one.")
@@ -76,6 +76,7 @@ def lay_out(folder: Path, files: Mapping[str, bytes]) -> None:
             os.rename(stage, folder)
         else:
             _move_up(stage, folder)
+        PLACED.append(str(folder))
     finally:
         shutil.rmtree(stage, ignore_errors=True)
 
@@ -92,5 +93,5 @@ def _move_up(stage: Path, folder: Path) -> None:
     except BaseException:
         for path in moved:
             with suppress(OSError):
-                shutil.rmtree(path) if path.is_dir() else path.unlink()
+                shutil.rmtree(path) if os.path.isdir(path) else path.unlink()
         raise

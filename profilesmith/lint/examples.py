@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator
 
+from profilesmith.ledger import MOVING
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
-
-AT_WORK = ("changed", "added", "follows")
 
 
 def _present(file: RecipeFile) -> Iterator[Fault]:
@@ -28,7 +27,7 @@ def _dead(file: RecipeFile) -> Iterator[Fault]:
             # Overruled with a value at hand: it found one to change, and a stricter rule changed it further. Without a key
             # for it a rule's value is set by hand: at work where the example expects it.
             by_hand = row.status == "by hand" and row.setting in example.expect
-            if row.status in AT_WORK or by_hand or (row.status == "overruled" and row.base):
+            if row.status in MOVING or by_hand or (row.status == "overruled" and row.base):
                 alive.add(row.cause.rule)
     for rule in file.recipe.rules:
         if rule.number not in alive:

@@ -1,6 +1,7 @@
 """Time of moves with look-ahead, as a bracket over what is not known: how sharp a corner is taken, how hard is sped up."""
 
 from collections.abc import Sequence
+from math import inf
 from types import ModuleType
 from typing import NamedTuple
 
@@ -8,11 +9,20 @@ from profilesmith.motion import plain_columns
 
 
 class Drive(NamedTuple):
-    """One end of the bracket. sudden: mm/s that a corner may change at once; print, travel: mm/s2."""
+    """One end of the bracket. sudden: mm/s that a corner may change at once; print, travel, limit: mm/s2."""
 
     sudden: float
     print: float
     travel: float
+    limit: float = inf
+
+    @property
+    def laying(self) -> float:
+        return min(self.print, self.limit)
+
+    @property
+    def travelling(self) -> float:
+        return min(self.travel, self.limit)
 
 
 class Pace(NamedTuple):
@@ -78,14 +88,14 @@ class Clock:
         for at in moves.stops:
             if at < len(bend):
                 bend[at] = 0.0
-        ends = [self._gains(moves, end) for end in (0, 1)]
-        gains = [columns.products(moves.length, accelerations) for _, accelerations, _ in ends]
+        accelerations = [self._accelerations(moves, end) for end in (0, 1)]
+        gains = [columns.products(moves.length, column) for column in accelerations]
         count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2 / 2)
         found: list[list[float]] = []
-        for end, (drive, accelerations, _) in enumerate(ends):
-            corner = columns.corner_limits(bend, top, drive.sudden, self.top_before)
+        for end, drive in enumerate(self.drives):
+            corner = columns.corner_limits(self._corners(bend, moves, drive), top, self.top_before)
             u = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
-            found.append(columns.as_list(columns.times(u, moves.speed, gains[end], accelerations))[:count])
+            found.append(columns.as_list(columns.times(u, moves.speed, gains[end], accelerations[end]))[:count])
             self.entry[end] = float(u[count])
         self._advance(moves, top, count)
         ordered = columns.quotients(moves.length, moves.speed)
@@ -101,22 +111,37 @@ class Clock:
                 if at < count:
                     self.drives = [_ordered(drive, what, value) for drive in self.drives]
 
-    def _gains(self, moves: Columns, end: int) -> tuple[Drive, list[float], float]:
-        """The accelerations of all rows at one end."""
+    def _corners(self, bend: list[float], moves: Columns, drive: Drive) -> Sequence[float]:
+        """v^2 / 2 that each corner's own bend allows."""
+        orders = [(at, value) for at, what, value in moves.orders if what == "sudden"]
+        found: list[float] = []
+        begin, sudden = 0, drive.sudden
+        for at, value in (*orders, (len(bend), 0.0)):
+            found += self.columns.as_list(self.columns.scaled(bend[begin:at], sudden * sudden))
+            begin, sudden = max(begin, at), value
+        return found
+
+    def _accelerations(self, moves: Columns, end: int) -> Sequence[float]:
+        """Of all rows at one end, mm/s2."""
         drive = self.drives[end]
-        accelerations: list[float] = []
+        if not moves.orders:
+            return self.columns.accelerations(moves.laid, drive.laying, drive.travelling)  # type: ignore[no-any-return]
+        found: list[float] = []
         begin = 0
         for at, what, value in (*moves.orders, (len(moves.length), "", 0.0)):
-            accelerations += [drive.print if laid else drive.travel for laid in moves.laid[begin:at]]
+            part = self.columns.accelerations(moves.laid[begin:at], drive.laying, drive.travelling)
+            found += self.columns.as_list(part)
             begin = max(begin, at)
             drive = _ordered(drive, what, value)
-        return drive, accelerations, 0.0
+        return found
 
 
 def _ordered(drive: Drive, what: str, value: float) -> Drive:
     """The file's own order narrows both ends to one."""
     if what == "print-acceleration":
         return drive._replace(print=value)
+    if what == "acceleration-limit":
+        return drive._replace(limit=value)
     if what == "travel-acceleration":
         return drive._replace(travel=value)
     return drive._replace(sudden=value) if what == "sudden" else drive

@@ -3,7 +3,9 @@
 from profilesmith.motion.figures import Layer
 
 _TARGETS = ("nozzle", "bed", "chamber", "fan")
-_ORDERS = ("print-acceleration", "travel-acceleration", "sudden", "speed-limit", "speed-factor", "strand-factor")
+_ORDERS = frozenset(
+    ("print-acceleration", "travel-acceleration", "acceleration-limit", "sudden", "speed-limit", "speed-factor")
+)
 MOST_KEPT = 50  # different values of one order
 
 

@@ -118,11 +118,12 @@ def _motors_off(state: State, block: Block, code: str) -> None:
     state.rows.note("motors-off", code, state.line)
 
 
-def _speed_limits(state: State, block: Block, code: str) -> None:
-    """M203 X Y: the machine goes no faster than this, whatever F says."""
-    limits = [value for letter in "XY" if (value := block.values.get(letter)) is not None]
+def _limits(state: State, block: Block, code: str) -> None:
+    """M201, M203 X Y: the machine speeds up no harder, and goes no faster, whatever M204 and F say."""
+    limits = [value for letter in "XY" if (value := block.values.get(letter)) is not None and value > 0]
     if limits:
-        state.rows.note("speed-limit", min(limits) * state.scale, state.line)
+        kind = "acceleration-limit" if code == "M201" else "speed-limit"
+        state.rows.note(kind, min(limits) * state.scale, state.line)
 
 
 def _nothing(state: State, block: Block, code: str) -> None:
@@ -146,11 +147,12 @@ LIMITS: Mapping[str, Action] = {
 # Spindle and coolant have no meaning for a nozzle; the rest are messages, reports, lights, stored settings' own report.
 _HARMLESS = (
     *(3, 4, 5, 7, 8, 9, 17, 20, 21, 22, 23, 24, 27, 28, 31, 32, 36, 73, 75, 76, 77, 78, 105, 110, 111, 113, 114, 115),
-    *(16, 117, 118, 119, 150, 155, 201, 291, 300, 302, 355, 420, 486, 900, 919, 928),
+    *(16, 117, 118, 119, 150, 155, 291, 300, 302, 355, 420, 486, 900, 919, 928),
 )
 HARMLESS: Mapping[str, Action] = {
     **dict.fromkeys((f"M{number}" for number in _HARMLESS), _nothing),
-    "M203": _speed_limits,
+    "M201": _limits,
+    "M203": _limits,
     "M18": _motors_off,
     "M84": _motors_off,
     "M400": _wait_done,

@@ -1,6 +1,8 @@
 """Rows -> figures, piece by piece. Memory does not grow with the file, but with its layers and kinds of line."""
 
 from collections.abc import Iterable
+from itertools import compress
+from operator import not_
 from types import ModuleType
 
 from profilesmith.motion import plain_columns
@@ -13,7 +15,7 @@ from profilesmith.motion.state import State
 from profilesmith.motion.tally import Tally
 
 _STOPS = frozenset({"dwell", "dwell-p", "stop", "person", "wait", "heating", "home"})
-_ORDERS = frozenset({"print-acceleration", "travel-acceleration", "sudden"})
+_ORDERS = frozenset({"print-acceleration", "travel-acceleration", "acceleration-limit", "sudden"})
 
 
 def measure(
@@ -54,11 +56,16 @@ def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
     if 0.0 in plain and _without_idle(rows, plain):
         take_rows(rows, clock, tally, final)
         return
-    laid = columns.as_list(columns.laid(length, rows.strand))
+    laid = columns.laid(length, rows.strand)
     stops = [event.at for event in rows.events if event.kind in _STOPS]
     orders = [(event.at, event.kind, float(event.value)) for event in rows.events if event.kind in _ORDERS]
-    timed = clock.time(Columns(dx, dy, dz, length, rows.speed, rows.strand, laid, stops, orders), final)
-    tally.take(rows, (columns.as_list(dx), columns.as_list(dy), columns.as_list(dz), plain), laid, timed)
+    timed = clock.time(
+        Columns(dx, dy, dz, length, columns.as_column(rows.speed), columns.as_column(rows.strand), laid, stops, orders),
+        final,
+    )
+    tally.take(
+        rows, (columns.as_list(dx), columns.as_list(dy), columns.as_list(dz), plain), columns.as_list(laid), timed
+    )
     rows.drop(timed.rows)
     if final:
         tally.finish(rows)
@@ -66,12 +73,9 @@ def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
 
 def _without_idle(rows: Rows, length: list[float]) -> bool:
     """Take out rows that neither move nor feed: they would look like a stop. True when there were any."""
+    still = compress(range(len(length)), map(not_, length))
     jumps = set(rows.jumps)
-    idle = [
-        at
-        for at, (d, e) in enumerate(zip(length, rows.strand, strict=True))
-        if d == 0.0 and e == 0.0 and at not in jumps
-    ]
+    idle = [at for at in still if rows.strand[at] == 0.0 and at not in jumps]
     for at in reversed(idle):
         rows.remove(at)
     return bool(idle)

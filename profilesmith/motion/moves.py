@@ -25,10 +25,8 @@ def repeat(state: State, block: Block) -> None:
 def _line(state: State, block: Block, code: str) -> None:
     state.motion = code
     if code == "G0":
-        if block.values.get("F") is None:
-            state.rapids_without_feed += 1
-        else:
-            state.rapids_with_feed += 1
+        state.rapid_seen = True
+        state.rapid_told = state.rapid_told or block.values.get("F") is not None
     jump = _go(state, block)
     strand = _strand(state, block)
     if jump is None and block.values.get("E") is None:

@@ -50,11 +50,14 @@ def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[f
     return np.where(both == 0.0, 0.0, 0.25 / np.maximum(turn, STRAIGHT))
 
 
-def corner_limits(bend: Sequence[float], top: Column, sudden: float, top_before: float) -> Column:
+def scaled(column: Sequence[float], by: float) -> Column:
+    return _array(column) * by
+
+
+def corner_limits(corner: Sequence[float], top: Column, top_before: float) -> Column:
     """See ``plain_columns.corner_limits``."""
     caps = _array(top)
-    before = np.concatenate(([top_before], caps[:-1]))
-    return np.minimum(np.minimum(_array(bend) * (sudden * sudden), before), caps)
+    return np.minimum(np.minimum(_array(corner), np.concatenate(([top_before], caps[:-1]))), caps)
 
 
 def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Column:
@@ -98,3 +101,13 @@ def flows(strand: Sequence[float], seconds: Column) -> Column:
 def as_list(column: Column) -> list[float]:
     """A column as a plain list: single items of an array are slow."""
     return column.tolist()  # type: ignore[no-any-return]
+
+
+def as_column(values: list[float]) -> Column:
+    """A plain list as a column."""
+    return np.array(values, dtype=np.float64)
+
+
+def accelerations(laid: Column, laying: float, travelling: float) -> Column:
+    """One of two for each row."""
+    return np.where(np.asarray(laid), laying, travelling)

@@ -19,6 +19,8 @@ def offsets(column: Sequence[float], first: float) -> list[float]:
 
 
 def lengths(dx: Sequence[float], dy: Sequence[float], dz: Sequence[float]) -> list[float]:
+    if not any(dz):
+        return [sqrt(x * x + y * y) for x, y in zip(dx, dy, strict=True)]
     return [sqrt(x * x + y * y + z * z) for x, y, z in zip(dx, dy, dz, strict=True)]
 
 
@@ -40,10 +42,13 @@ def bends(
     return found
 
 
-def corner_limits(bend: Sequence[float], top: Sequence[float], sudden: float, top_before: float) -> list[float]:
+def scaled(column: Sequence[float], by: float) -> list[float]:
+    return [one * by for one in column]
+
+
+def corner_limits(corner: Sequence[float], top: Sequence[float], top_before: float) -> list[float]:
     """v^2 / 2 at the start of each row, at most: the corner's own limit, and both rows' speeds."""
-    square = sudden * sudden
-    return list(map(min, [one * square for one in bend], [top_before, *top[:-1]], top))
+    return list(map(min, corner, [top_before, *top[:-1]], top))
 
 
 def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
@@ -91,3 +96,15 @@ def flows(strand: Sequence[float], seconds: Sequence[float]) -> list[float]:
 def as_list(column: list[float]) -> list[float]:
     """A column as a plain list."""
     return column
+
+
+def as_column(values: list[float]) -> list[float]:
+    """A plain list as a column."""
+    return values
+
+
+def accelerations(laid: Sequence[bool], laying: float, travelling: float) -> list[float]:
+    """One of two for each row."""
+    if laying == travelling:
+        return [laying] * len(laid)
+    return [laying if one else travelling for one in laid]

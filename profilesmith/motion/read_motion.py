@@ -58,5 +58,5 @@ def _as_written(texts: simple_lines.Found) -> str:
 
 def _last_doubts(state: State) -> None:
     """What only the whole file tells."""
-    if state.rapids_without_feed and not state.rapids_with_feed and state.practice.rapid_at_feed is None:
+    if state.rapid_seen and not state.rapid_told and state.practice.rapid_at_feed is None:
         state.doubt("rapid", "G0", "travel")

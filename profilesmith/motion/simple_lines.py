@@ -45,7 +45,7 @@ def take(state: State, found: Sequence[Found], first_line: int) -> bool:
     try:
         column_x = [x := float(text) if text else x for text in xs]
         column_y = [y := float(text) if text else y for text in ys]
-        column_z = [z := float(text) if text else z for text in zs]
+        column_z = [z := float(text) if text else z for text in zs] if any(zs) else [z] * len(zs)
         speeds = _speeds(state, feeds_before, feeds)
         fed, strand = _fed(state, strands)
     except ValueError:
@@ -88,13 +88,12 @@ def _fed(state: State, texts: Sequence[str]) -> tuple[list[float], float]:
 
 
 def _count_rapids(state: State, motions: Sequence[str], before: Sequence[str], behind: Sequence[str]) -> None:
-    rapids = motions.count("0")
-    if rapids:
-        told = sum(
-            motion == "0" and (one or other) != "" for motion, one, other in zip(motions, before, behind, strict=True)
-        )
-        state.rapids_with_feed += told
-        state.rapids_without_feed += rapids - told
+    """Whether G0 comes with an F of its own, anywhere: once is enough."""
+    if state.rapid_told or "0" not in motions:
+        return
+    state.rapid_seen = True
+    texts = zip(motions, before, behind, strict=True)
+    state.rapid_told = any(motion == "0" and (one or other) for motion, one, other in texts)
 
 
 def _extend(

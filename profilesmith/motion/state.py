@@ -48,7 +48,7 @@ class State:
         self.cut_off = False  # the text ends in the middle of a line
         self.line = 0
         self.seen: dict[str, int] = {}  # code -> how often
-        self.rapids_without_feed = self.rapids_with_feed = 0
+        self.rapid_seen = self.rapid_told = False  # a G0 at all, and one with an F of its own
 
     def doubt(self, code: str, word: str, *subjects: Subject) -> None:
         """Doubt these subjects, or everything, from this line on."""

@@ -1,7 +1,8 @@
 """Counts rows into layers, kinds of line, pulls and times. Walks from one change to the next, never row by row."""
 
-from itertools import pairwise
+from itertools import compress, islice, pairwise
 from math import dist, fsum
+from operator import ne
 
 from profilesmith.motion.clock import Timed
 from profilesmith.motion.doubt import Doubts
@@ -46,6 +47,7 @@ class Tally:
         self.fed = 0.0
         self.moving, self.travels, self.pulling = [0.0, 0.0], [0.0, 0.0], [0.0, 0.0]
         self.laid_rows = 0
+        self.top_speed = 0.0
         self.first_laid_z: float | None = None
 
     def no_doubts(self) -> Doubts:
@@ -74,6 +76,7 @@ class Tally:
                 self._lay(rows, moves, timed, begin, end)
             else:
                 self._between(rows, moves, timed, begin, end)
+        self.top_speed = max(self.top_speed, max(rows.speed[:count], default=0.0))
         self.flow.judge()
 
     def finish(self, rows: Rows) -> None:
@@ -178,6 +181,9 @@ class Tally:
     def figures(self, state: State) -> Figures:
         """All of it, layers by height."""
         log = self.log
+        limits = log.orders.get("speed-limit", ())
+        if limits and min(limits) < self.top_speed:
+            state.doubt("speed-limit", "M203", "time")
         least, most = log.dwells
         return Figures(
             layers=tuple(self.layers[z] for z in sorted(self.layers)),
@@ -210,4 +216,5 @@ class Tally:
 
 
 def _changes(flags: list[bool]) -> list[int]:
-    return [at for at, (one, other) in enumerate(pairwise(flags), 1) if one != other]
+    """Where a flag differs from the one before."""
+    return list(compress(range(1, len(flags)), map(ne, flags, islice(flags, 1, None))))

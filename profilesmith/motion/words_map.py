@@ -18,6 +18,7 @@ KINDS: Mapping[str, str] = {
     "infill": "filling",
     "top": "closing layers above",
     "bottom": "closing layers below",
+    "closing": "closing layers, above and below by one remark",
     "bridge": "lines over air",
     "support": "support",
     "support_contact": "dense layers between support and part",

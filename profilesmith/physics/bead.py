@@ -28,19 +28,6 @@ def bead_area_mm2(width_mm: float, height_mm: float) -> float:
     return (width_mm - height_mm) * height_mm + math.pi * height_mm**2 / 4
 
 
-def bead_width_mm(area_mm2: float, height_mm: float) -> float:
-    """Width of the bead that has this area: ``A / h + h (1 - pi / 4)`` [mm].
-
-    Raises ValueError when the area is below that of a round strand of this height. Source: plane geometry.
-    """
-    require_positive(area_mm2=area_mm2, height_mm=height_mm)
-    width_mm = area_mm2 / height_mm + CORNER * height_mm
-    # The least area gives exactly the height, give or take the last digits of a float.
-    if width_mm < height_mm * (1 - 1e-12):
-        raise ValueError(f"{area_mm2!r} mm2 is too little for a bead {height_mm!r} mm high")
-    return max(width_mm, height_mm)
-
-
 def flow_mm3_s(speed_mm_s: float, width_mm: float, height_mm: float) -> float:
     """Volume laid per second: ``Q = A v`` [mm3/s]. Raises ValueError as ``bead_area_mm2``. Source: mass balance."""
     require_positive(speed_mm_s=speed_mm_s)
@@ -60,19 +47,6 @@ def filament_area_mm2(diameter_mm: float) -> float:
     """Cross-section of the filament: ``pi D^2 / 4`` [mm2]. Source: plane geometry."""
     require_positive(diameter_mm=diameter_mm)
     return math.pi * diameter_mm**2 / 4
-
-
-def feed_mm_per_mm(width_mm: float, height_mm: float, diameter_mm: float) -> float:
-    """Filament that goes into a millimetre of bead: ``A / (pi D^2 / 4)`` [mm/mm]. Source: mass balance."""
-    return bead_area_mm2(width_mm, height_mm) / filament_area_mm2(diameter_mm)
-
-
-def flow_error_share(diameter_mm: float, error_mm: float) -> float:
-    """How far the flow is off when the filament is thicker by ``error_mm`` than set: ``((D + e) / D)^2 - 1``.
-
-    0.05 means 5 % too much; a thin filament gives a negative share. Source: plane geometry.
-    """
-    return filament_area_mm2(diameter_mm + error_mm) / filament_area_mm2(diameter_mm) - 1
 
 
 def filament_length_m(mass_g: float, diameter_mm: float, density_g_cm3: float) -> float:

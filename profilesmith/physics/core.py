@@ -2,7 +2,7 @@
 
 No single law holds for all patterns and sizes, so ``core_modulus_bracket`` is the one to show: from a law of bending
 cell walls up to the stiffest that this much plastic can be (Voigt). It refuses cores that are too thin for an average.
-The single laws are for comparison. All: linear, small strain, no voids in the bead, perfect bonds.
+All: linear, small strain, no voids in the bead, perfect bonds.
 """
 
 from __future__ import annotations
@@ -20,8 +20,6 @@ NO_LAW = math.inf  # lines, or a grid loaded askew: at the low end the core carr
 FEWEST_CELLS = 3.0
 # Area of the gyroid surface in a cubic cell of edge 1 [from memory: 3.0915; 3.088 found again numerically].
 GYROID_AREA = 3.0915
-GYROID_FIT = (0.10, 0.30)
-THIN_WALLS = 0.3
 
 
 def core_modulus_bracket(
@@ -61,57 +59,3 @@ def voigt_ratio(density_share: float) -> float:
     """``rho``: plastic that runs straight through along the load, the stiffest case. Source: Voigt 1889."""
     require_share(density_share=density_share)
     return float(density_share)
-
-
-def isotropic_bound_ratio(density_share: float, poisson: float = 1 / 3) -> float:
-    """The stiffest that a core alike in all directions can be (upper bound of Hashin & Shtrikman, with empty pores).
-
-    For ``poisson`` 1/3 exactly ``rho / (2 - rho)``; another Poisson's ratio changes it by some 3 %.
-    Source: Hashin & Shtrikman 1963, J. Mech. Phys. Solids 11:127 [formula from memory].
-    """
-    require_share(density_share=density_share)
-    if not 0 <= poisson < 0.5:
-        raise ValueError(f"Poisson's ratio of the plastic lies from 0 to below 0.5, not {poisson!r}")
-    if density_share == 0:
-        return 0.0
-    bulk, shear = 1 / (3 * (1 - 2 * poisson)), 1 / (2 * (1 + poisson))  # of a solid with E = 1
-    pores = 1 - density_share
-    stiff = 3 * bulk + 4 * shear
-    core_bulk = bulk + pores / (3 * density_share / stiff - 1 / bulk)
-    core_shear = shear + pores / (6 * density_share * (bulk + 2 * shear) / (5 * shear * stiff) - 1 / shear)
-    return 9 * core_bulk * core_shear / (3 * core_bulk + core_shear)
-
-
-def foam_ratio(density_share: float) -> float:
-    """``rho^2``: cells in space whose walls bend. Source: Gibson & Ashby 1997 (its factor 1 [from memory])."""
-    require_share(density_share=density_share)
-    return float(density_share**2)
-
-
-def gyroid_ratio(density_share: float) -> float | NotValid:
-    """``0.4725 rho^1.214``: a gyroid sheet, alike in all directions within some 15 %. Good to 6 %.
-
-    NotValid outside densities of 10 to 30 %, where it was computed. Source: own numerical homogenisation (voxels, FFT),
-    in line with DeValk & Lakes 2021, phys. stat. sol. (b); one study of printed PLA finds softer, bending cells.
-    """
-    require_share(density_share=density_share)
-    low, high = GYROID_FIT
-    if not low <= density_share <= high:
-        return NotValid("the gyroid's law was computed for densities of 10 to 30 % only")
-    return 0.4725 * float(density_share**1.214)
-
-
-def hexagon_across_ratio(density_share: float) -> float | NotValid:
-    """``1.5 rho^3``: upright hexagons, loaded in the plane of the layers. NotValid above 30 %: walls not thin.
-
-    Source: Gibson & Ashby 1997 (``2.31 (t/l)^3`` at ``rho = 1.15 t/l``); the limit is [from memory].
-    """
-    require_share(density_share=density_share)
-    if density_share > THIN_WALLS:
-        return NotValid("the law of hexagons is for thin cell walls, up to a density of 30 %")
-    return 1.5 * float(density_share**3)
-
-
-def hexagon_along_ratio(density_share: float) -> float:
-    """``rho``: upright hexagons, loaded along their walls. Source: Gibson & Ashby 1997."""
-    return voigt_ratio(density_share)

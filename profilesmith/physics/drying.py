@@ -16,7 +16,7 @@ from profilesmith.physics.inputs import require_not_negative, require_positive
 _SHORT_TIME = 0.0015
 _GAS_J_MOL_K = 8.314462618  # exact by definition of the mole and the kelvin (SI 2019), cut
 _ICE_POINT_K = 273.15
-_ROOM_C = 25.0
+ROOM_C = 25.0
 
 
 def moisture_left_share(fourier: float) -> float:
@@ -48,10 +48,14 @@ def drying_time_h(left_share: float, diameter_mm: float, diffusivity_m2_s: float
     return fourier_at_moisture_left(left_share) * (diameter_mm / 2000) ** 2 / diffusivity_m2_s / 3600
 
 
-def drying_time_ratio(old_diameter_mm: float, new_diameter_mm: float) -> float:
-    """Drying time, new over old, of two strands of one plastic: ``(d' / d)^2``. Source: as above."""
-    require_positive(old_diameter_mm=old_diameter_mm, new_diameter_mm=new_diameter_mm)
-    return (new_diameter_mm / old_diameter_mm) ** 2
+def moisture_left_after(time_h: float, diameter_mm: float, diffusivity_m2_s: float) -> float:
+    """Share of the moisture that is left in a strand after so many hours: ``moisture_left_share(D t / R^2)``.
+
+    For a strand that takes up moisture instead, one less this is the share of what it can hold. Source: as above.
+    """
+    require_positive(diameter_mm=diameter_mm, diffusivity_m2_s=diffusivity_m2_s)
+    require_not_negative(time_h=time_h)
+    return moisture_left_share(diffusivity_m2_s * time_h * 3600 / (diameter_mm / 2000) ** 2)
 
 
 def warming_speedup_ratio(activation_kj_mol: float, cold_c: float, warm_c: float) -> float | NotValid:
@@ -75,6 +79,6 @@ def glassy_drying_ceiling_c(lowest_glass_transition_c: float) -> Bracket | NotVa
     """
     if not math.isfinite(lowest_glass_transition_c):
         raise ValueError(f"{lowest_glass_transition_c!r} is no temperature")
-    if lowest_glass_transition_c < _ROOM_C:
+    if lowest_glass_transition_c < ROOM_C:
         return NotValid("the plastic is not glassy at room temperature", "the drying temperature on the spool's label")
     return Bracket(lowest_glass_transition_c - 10, lowest_glass_transition_c - 5)

@@ -47,15 +47,6 @@ def move_time_s(
     return (2 * peak - entry_mm_s - exit_mm_s) / acceleration_mm_s2 + run_mm / peak
 
 
-def reaching_share(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s2: float) -> float:
-    """Share of moves that reach their speed: ``exp(-v^2 / (a m))``, for moves as in ``mean_move_time_s``.
-
-    Own derivation: from rest to rest the speed is reached when the move is at least ``v^2 / a`` long.
-    """
-    require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
-    return math.exp(-(speed_mm_s**2) / (acceleration_mm_s2 * mean_length_mm))
-
-
 def mean_move_time_s(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s2: float) -> float:
     """Mean duration [s] of moves from rest to rest, whose lengths follow the exponential law of this mean.
 
@@ -68,13 +59,3 @@ def mean_move_time_s(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s
     short = math.sqrt(math.pi) / 2 * math.erf(math.sqrt(u)) - math.sqrt(u) * math.exp(-u)
     long_s = math.exp(-u) * (2 * speed_mm_s / acceleration_mm_s2 + mean_length_mm / speed_mm_s)
     return 2 * math.sqrt(mean_length_mm / acceleration_mm_s2) * short + long_s
-
-
-def retraction_time_s(distance_mm: float, speed_mm_s: float) -> float:
-    """Time that one retraction adds: back and forth, ``2 L / v`` [s].
-
-    At least this, as the drive's acceleration is left out. Source: kinematics.
-    """
-    require_positive(speed_mm_s=speed_mm_s)
-    require_not_negative(distance_mm=distance_mm)
-    return 2 * distance_mm / speed_mm_s

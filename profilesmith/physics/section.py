@@ -12,6 +12,9 @@ from dataclasses import dataclass
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.inputs import require_not_negative, require_positive, require_share
 
+# Lengths in thicknesses above which shear hardly counts (handbook rule, [from memory]).
+SLENDER = 8.0
+
 
 @dataclass(frozen=True, slots=True)
 class BarSection:
@@ -85,11 +88,10 @@ def bending_bracket(section: BarSection, core: Bracket) -> Bracket:
     return Bracket(bending_ratio(section, core.low), bending_ratio(section, core.high))
 
 
-def midspan_deflection_mm(load_n: float, span_mm: float, modulus_mpa: float, second_moment_mm4: float) -> float:
-    """Sag in the middle of a bar on two supports under a load there: ``P L^3 / (48 E I)`` [mm].
+def tip_stiffness_n_per_mm(modulus_mpa: float, second_moment_mm4: float, free_length_mm: float) -> float:
+    """Force per deflection at the free end of a strip that is held at the other: ``3 E I / L^3`` [N/mm].
 
-    Small deflections, slender bar (span at least some ten heights), no shear. Source: handbook beam formula.
+    Deflections up to a tenth of the length, slender strip (``SLENDER``), no shear. Source: handbook beam formula (Gere).
     """
-    require_positive(span_mm=span_mm, modulus_mpa=modulus_mpa, second_moment_mm4=second_moment_mm4)
-    require_not_negative(load_n=load_n)
-    return load_n * span_mm**3 / (48 * modulus_mpa * second_moment_mm4)
+    require_positive(modulus_mpa=modulus_mpa, second_moment_mm4=second_moment_mm4, free_length_mm=free_length_mm)
+    return 3 * modulus_mpa * second_moment_mm4 / free_length_mm**3

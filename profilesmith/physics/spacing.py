@@ -6,7 +6,6 @@ The density is the covered share of one layer with beads taken as rectangles; th
 
 from __future__ import annotations
 
-from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.physics.inputs import require_positive, require_share
 
 
@@ -27,15 +26,6 @@ def density_at_spacing_share(bead_width_mm: float, spacing_mm: float, directions
     _require(bead_width_mm, directions)
     require_positive(spacing_mm=spacing_mm)
     return min(1.0, directions * bead_width_mm / spacing_mm)
-
-
-def filled_share(density_share: float, width_mm: float, height_mm: float) -> float:
-    """Share of the volume that is plastic: ``rho A / (w h)``, as the bead's edges are round; some tenth less.
-
-    ValueError as ``bead_area_mm2``. Solid layers are spaced closer (``solid_spacing_mm``) and are not meant here.
-    """
-    require_share(density_share=density_share)
-    return density_share * bead_area_mm2(width_mm, height_mm) / (width_mm * height_mm)
 
 
 def _require(bead_width_mm: float, directions: int) -> None:

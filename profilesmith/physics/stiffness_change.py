@@ -32,13 +32,13 @@ def shared_core_bracket(old: BarSection, new: BarSection, core_ratio: Bracket) -
 
     What is the same on both sides cancels: equal bars give 1 exactly. NotValid when the old bar may carry nothing.
     Source: as ``bending_ratio``; the ratio of two lines in the core's modulus runs one way, unequal skins bend it a
-    little, so points in between are looked at too.
+    little: with one point in between it is missed by less than half a percent (tested).
     """
     if old == new:
         return Bracket(1.0, 1.0)
     if bending_ratio(old, core_ratio.low) <= 0:
         return _NOTHING
-    steps = [core_ratio.low + (core_ratio.high - core_ratio.low) * step / 8 for step in range(9)]
+    steps = (core_ratio.low, (core_ratio.low + core_ratio.high) / 2, core_ratio.high)
     ratios = [bending_ratio(new, step) / bending_ratio(old, step) for step in steps]
     return Bracket(min(ratios), max(ratios))
 
@@ -65,19 +65,10 @@ def ordered_cores_bracket(
     return Bracket(min(apart.low, both.low), both.high) if softer else Bracket(both.low, max(apart.high, both.high))
 
 
-def largest_loss_share(old: BarSection, old_density_share: float, new: BarSection) -> float:
-    """The most bending stiffness that can be lost, whatever the new core: 0.14 is 14 % softer; 0 when none is lost.
+def solid_thickness_ratio(old_modulus: Bracket, new_modulus: Bracket) -> Bracket:
+    """Thickness, new over old, of two solid sheets that bend alike: ``(E / E')^(1/3)``. Source: ``E t^3``, plate theory.
 
-    Old core at its stiffest (Voigt), new core carrying nothing. Needs no law and no cell size. Own derivation.
+    The moduli may be in any unit, both in the same.
     """
-    require_positive(old_density_share=old_density_share)
-    return max(0.0, 1 - bending_ratio(new, 0.0) / bending_ratio(old, old_density_share))
-
-
-def with_material(stiffness: Bracket, old_modulus: Bracket, new_modulus: Bracket) -> Bracket:
-    """The same for another plastic: ``(E' / E) (EI' / EI)``. The moduli may be in any unit, both in the same.
-
-    The stiffness bracket must be new over old for one and the same plastic. Source: linear elasticity.
-    """
-    material = new_modulus.over(old_modulus)
-    return Bracket(stiffness.low * material.low, stiffness.high * material.high)
+    ratio = old_modulus.over(new_modulus)
+    return Bracket(ratio.low ** (1 / 3), ratio.high ** (1 / 3))

@@ -67,6 +67,13 @@ class Coupling(NamedTuple):
     lowest: Fraction | None
 
 
+class OneKey(NamedTuple):
+    """Switches that share a key, which can hold one of them as on."""
+
+    key: str
+    settings: tuple[str, ...]
+
+
 class Entry(NamedTuple):
     """One setting's values, one for each tool (mostly one).
 
@@ -98,11 +105,13 @@ class Profile(NamedTuple):
 
     addable: settings that the map may add to the text, with the grid that they would be written on.
     absent: why a setting of the map has no value here (its key is missing or blank), for messages.
+    one_keys: switches of which only one can be on.
     """
 
     entries: Mapping[str, Entry]
     addable: Mapping[str, Grid]
     absent: Mapping[str, str]
+    one_keys: tuple[OneKey, ...] = ()
 
     def values(self, setting: str) -> tuple[Value, ...]:
         """The values of a setting; () when the profile has none."""

@@ -17,7 +17,8 @@ from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
-from profilesmith.recipe.setting_work import SettingWork
+from profilesmith.recipe.setting_work import Outcome, SettingWork
+from profilesmith.recipe.shared_key import shared_key
 from profilesmith.vocabulary.setting import Vocabulary
 
 
@@ -35,35 +36,58 @@ def apply_recipes(
     """
     inputs = [settle_inputs(recipe, answers, facts) for recipe in recipes]
     entries = dict(base.entries)
-    derived = Profile(entries=entries, addable=base.addable, absent=base.absent)
+    derived = base._replace(entries=entries)
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
     order, circle = working_order(base, recipes)
     if circle:
-        message = f"These settings depend on one another in a circle: {' -> '.join(circle)}."
-        problem = Problem(
-            "circle", message, hint="Leave out one of the rules that refer to another setting.", severity=CONFLICT
-        )
-        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(problem,), facts=facts)
+        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
     pairs = _pairs(recipes, inputs, facts, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems: list[Problem] = []
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
+    keys = {name: key for key in base.one_keys for name in key.settings}
+    done: set[str] = set()
     for name in (name for name in order if name in vocabulary.settings):
-        if name not in pairs and _alone(entries.get(name)):
+        if name in done or (name not in pairs and _alone(entries.get(name))):
             continue
-        mine = pairs.get(name, [])
-        seen = None if outcomes is None else outcomes.seen(name, mine, base, derived)
-        outcome = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))
-        if outcome is None:
-            outcome = SettingWork(vocabulary.settings[name], base, derived, mine, facts).run()
-            if outcomes is not None and seen is not None:
-                outcomes.keep(seen, outcome)
-        if outcome.entry is not None:
-            entries[name] = outcome.entry
-        problems += outcome.problems
-        rows += [((*place, ranks[name]), row) for place, row in outcome.rows]
+        if name in keys:  # too few to be worth remembering
+            found: Mapping[str, Outcome] = shared_key(keys[name], base, derived, pairs, facts, vocabulary)
+        else:
+            found = {name: _outcome(name, base, derived, pairs.get(name, []), facts, vocabulary, outcomes)}
+        for setting, outcome in found.items():
+            if outcome.entry is not None:
+                entries[setting] = outcome.entry
+            problems += outcome.problems
+            rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
+        done.update(found)
     ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
     return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _circle(settings: Sequence[str]) -> Problem:
+    message = f"These settings depend on one another in a circle: {' -> '.join(settings)}."
+    hint = "Leave out one of the rules that refer to another setting."
+    return Problem("circle", message, hint=hint, severity=CONFLICT)
+
+
+def _outcome(
+    name: str,
+    base: Profile,
+    derived: Profile,
+    pairs: list[Pair],
+    facts: Facts,
+    vocabulary: Vocabulary,
+    outcomes: Outcomes | None,
+) -> Outcome:
+    """What becomes of one setting, worked out or remembered."""
+    seen = None if outcomes is None else outcomes.seen(name, pairs, base, derived)
+    known = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))
+    if known is not None:
+        return known
+    outcome = SettingWork(vocabulary.settings[name], base, derived, pairs, facts).run()
+    if outcomes is not None and seen is not None:
+        outcomes.keep(seen, outcome)
+    return outcome
 
 
 def _alone(entry: Entry | None) -> bool:

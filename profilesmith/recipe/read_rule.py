@@ -10,6 +10,7 @@ from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
+from profilesmith.recipe.no_operation import no_operation
 from profilesmith.recipe.operations import BY_NAME, DIFFERENCE, RATIO, WINDOW, Operation
 from profilesmith.recipe.operations.operation import why_unreadable
 from profilesmith.recipe.read_condition import read_conditions, subject_kind
@@ -64,7 +65,7 @@ class _RuleReader:
             members = self.vocabulary.expand(name)
             if not members:
                 hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
-                self.table.complain("unknown-setting", f"{name!r} is no setting and no group.", key, hint)
+                self.table.complain("unknown-setting", f"{name!r} is not a setting and not a group.", key, hint)
             found.update(dict.fromkeys(members))
             self.written |= {member: name for member in members if member not in self.written}
         return tuple(found)
@@ -72,8 +73,7 @@ class _RuleReader:
     def actions(self, settings: tuple[str, ...]) -> tuple[Action, ...]:
         names = [name for name in BY_NAME if self.table.has(name)]
         if not names:
-            hint = f"Give one of {', '.join(BY_NAME)}."
-            self.table.complain("no-operation", "The rule has no operation.", "", hint)
+            no_operation(self.table)
         for one, other in combinations(names, 2):
             if not BY_NAME[one].goes_with(BY_NAME[other]):
                 hint = "Write one rule for each operation."

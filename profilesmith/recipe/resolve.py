@@ -99,11 +99,8 @@ class Resolver(NamedTuple):
             value = self.fact(operand)
             if isinstance(value, NotKnown):
                 return value
-            return (
-                list(value)
-                if isinstance(value, tuple) and len(value) == 2 and not isinstance(value[1], str)
-                else [value]
-            )  # type: ignore[list-item]
+            is_window = isinstance(value, tuple) and len(value) == 2 and not isinstance(value[1], str)
+            return list(value) if is_window else [value]  # type: ignore[list-item, arg-type]
         if isinstance(operand, SettingRef):
             other = derived.number(operand.setting, tool)
             if other is None:

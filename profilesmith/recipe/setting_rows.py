@@ -74,6 +74,18 @@ class SettingRows:
         cause = Cause(recipe="the text itself", demand=demand, why=why)
         self.rows.append((_LAST, Row(self.setting.id, "held", cause, entry.values, derived.values, note=note)))
 
+    def gave_way(self, entry: Entry, derived: tuple[Value, ...], other: str) -> None:
+        """A switch that went off because another one took its key."""
+        cause = Cause(
+            "the text itself", demand=f"off while {other} is on", why=f"One key holds it or {other}, not both."
+        )
+        self.rows.append((_LAST, Row(self.setting.id, "gave way", cause, entry.values, derived)))
+
+    def added_with_key(self, derived: tuple[Value, ...]) -> None:
+        """A switch that nobody asked for, whose key was added for another one."""
+        cause = Cause("the text itself", demand=self.shown(derived), why="Its key holds other switches too.")
+        self.rows.append((_LAST, Row(self.setting.id, "added", cause, (), derived)))
+
     def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: str) -> None:
         """A share that cannot be rewritten so that its value stays."""
         cause = Cause("the text itself", demand=f"keeps {self.shown(wanted)}", why="No rule asks for another value.")

@@ -182,6 +182,8 @@ class SettingWork:
         wanted = result.value
         if share.after == 0 and wanted != 0:
             note = f"it is written as a share of {entry.relative_to}, which is 0"
+        elif result.by_hand:
+            note = _NO_TEXT
         elif result.conflict and share.held and entry.grids[tool].whole and self.meets(present, resolved):
             note = f"it is written as a whole share of {entry.relative_to}, and no such share comes to it"
         else:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from profilesmith.facts.facts import show_fact
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import SAID_AGAIN, Ledger, Line, RecipeUse, Row
+from profilesmith.ledger import MOVING, SAID_AGAIN, Ledger, Line, RecipeUse, Row
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.review import Change, Group, Question, Reason, Review
@@ -15,7 +15,6 @@ from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
-MOVED = ("changed", "added", "follows")
 FOLLOWED = "follow-literals"
 
 
@@ -90,11 +89,11 @@ class _Builder:
     def groups(self) -> tuple[Group, ...]:
         by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
         for name in self.vocabulary.settings:
-            moved = [row for row in self.rows.get(name, ()) if row.status in MOVED]
+            moved = [row for row in self.rows.get(name, ()) if row.status in MOVING]
             if moved:
                 by_area[self.vocabulary.settings[name].area].append(self.change(moved[0], self.rows[name]))
         by_title = {self.vocabulary.areas[area]: found for area, found in by_area.items()}
-        followed = [row for row in self.ledger.rows if row.cause.recipe == FOLLOWED and row.status in MOVED]
+        followed = [row for row in self.ledger.rows if row.cause.recipe == FOLLOWED and row.status in MOVING]
         by_title[COMMANDS] = [self.command(row) for row in followed]
         return tuple(Group(title, tuple(found)) for title, found in by_title.items() if found)
 
@@ -107,7 +106,7 @@ class _Builder:
         """The settings that nothing moved and whose rows have a status."""
         found = []
         for rows in self.rows.values():
-            if any(row.status in (*MOVED, "held") for row in rows):
+            if any(row.status in (*MOVING, "held") for row in rows):
                 continue
             first = next((row for row in rows if row.status == (needs or statuses[0])), None)
             if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):

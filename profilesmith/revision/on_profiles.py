@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.ledger import Ledger
@@ -23,7 +23,7 @@ class Sample(NamedTuple):
     name: str
     profile: Profile
     facts: Facts
-    answers: dict[str, FactValue] = {}  # noqa: RUF012
+    answers: Facts = {}  # noqa: RUF012
 
 
 class Moved(NamedTuple):

@@ -51,6 +51,9 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
         if key_map.number_of(binding) is None:  # a switch read off another setting's number shares its place
             by_key[binding.section or "", binding.key].append(binding)
     for (_, key), sharers in by_key.items():
+        if all(binding.kind == "switch" for binding in sharers) and len({binding.field for binding in sharers}) == 1:
+            found += _one_of_several(key, sharers)
+            continue
         fields = [binding.field for binding in sharers]
         splits = {binding.split for binding in sharers}
         if len(sharers) > 1 and (len(set(fields)) < len(fields) or "" in splits or len(splits) > 1):
@@ -59,6 +62,37 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
             hint = "Bind it to one setting, or use one split with a field for each."
             found.append(_problem(sharers[1], "key-twice", message, hint))
     return found
+
+
+def _one_of_several(key: str, sharers: list[Binding]) -> list[Problem]:
+    """Switches on one key: each text turns one of them on, and one text turns all of them off."""
+    owners: dict[str, Binding] = {}
+    names = " and ".join(binding.setting for binding in sharers)
+    for binding in sharers if len(sharers) > 1 else ():
+        for text in binding.on:
+            owner = owners.setdefault(text, binding)
+            if owner is not binding:
+                message = (
+                    f"The key {key!r} is bound to {names}, and {text!r} turns on {owner.setting} and {binding.setting}."
+                )
+                return [_problem(binding, "key-twice", message, "Give each switch its own text for on.")]
+        if not binding.on or not binding.off:
+            message = (
+                f"The key {key!r} is bound to {names}, but {binding.setting} does not say its texts for on and off."
+            )
+            hint = 'Give each of them its own on = "..." and the same off = "...".'
+            return [_problem(binding, "key-twice", message, hint)]
+        if binding.off != sharers[0].off or binding.tools != sharers[0].tools or binding.add != sharers[0].add:
+            message = f"The key {key!r} is bound to {names}, which differ in off, tools or add."
+            return [_problem(binding, "key-twice", message, "Say the same in all of them: only on differs.")]
+        if binding.split != sharers[0].split:
+            message = f"The key {key!r} is bound to {names}, with different texts for split."
+            return [_problem(binding, "key-twice", message, "Give them the same split.")]
+    strange = next((text for binding in sharers[:1] for text in binding.off if text in owners), "")
+    if not strange or len(sharers) < 2:
+        return []
+    message = f"The key {key!r}: {strange!r} is the text for off, and turns on {owners[strange].setting}."
+    return [_problem(owners[strange], "on-is-off", message, "Give each text one meaning.")]
 
 
 NUMBER_OF = {"raft.on": "raft.layers", "brim.on": "brim.width"}

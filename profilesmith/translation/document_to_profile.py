@@ -5,16 +5,17 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.problem import Problem
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
-from profilesmith.translation.couplings import coupling_of
+from profilesmith.translation.addable import addable
+from profilesmith.translation.couplings import coupling_of, one_key, unowned
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
-from profilesmith.translation.reading_problems import dividing, meeting, wrong_map
-from profilesmith.translation.spelling import Reading, new_grid, read_piece
+from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
+from profilesmith.translation.spelling import Reading, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
@@ -64,20 +65,16 @@ def translate(
     ]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(wrong_map(documents, key_map, work.index))
-    used = {found for spot in work.spots.values() for found in spot.lines}
-    unmapped = tuple(
-        found
-        for number, document in enumerate(documents)
-        for found in (Found(number, item) for item in document.assignments)
-        if found not in used and found.assignment.key not in work.references
+    one_keys = tuple(one_key(sharers) for sharers in key_map.sharers())
+    profile = Profile(
+        entries=entries, addable=addable(key_map, work.spots, vocabulary), absent=work.absent, one_keys=one_keys
     )
-    profile = Profile(entries=entries, addable=work.addable(), absent=work.absent)
     return Translation(
         documents=documents,
         key_map=key_map,
         profile=profile,
         spots=work.spots,
-        unmapped=unmapped,
+        unmapped=work.index.others((found for spot in work.spots.values() for found in spot.lines), work.references),
         decimal=work.decimal,
         problems=tuple(dict.fromkeys(problems)),
         readings=work.readings,
@@ -97,6 +94,7 @@ class _Work:
     ) -> None:
         self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
         self.readings, self.before = readings, before
+        self.sharers = {item.setting: sharers for sharers in key_map.sharers() for item in sharers}
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
         self.index = KeyIndex(documents)
         self.mark = find_decimal(self.index, key_map)
@@ -113,7 +111,7 @@ class _Work:
         self.problems += problems
         if not lines:
             if not problems:
-                self.absent[binding.setting] = self.missing(binding)
+                self.absent[binding.setting] = missing(binding, self.index)
             return
         raw = self.index.value(lines[0], binding)
         spans, _ = self.read(binding, raw)
@@ -130,15 +128,6 @@ class _Work:
             known = read_value(raw, binding, self.vocabulary.settings[binding.setting], self.key_map, self.mark)
             self.readings[self.mark, binding.setting, raw] = known
         return known
-
-    def missing(self, binding: Binding) -> str:
-        """Why a binding finds no key: another section has it, or the nearest key there is."""
-        where = f" in section {binding.section!r}" if binding.section else ""
-        others = {found.assignment.section for found in self.index.find(binding.key, None)}
-        if others:
-            return f"the key {binding.key!r} is not{where}, but in {', '.join(repr(name) for name in sorted(others))}"
-        near = did_you_mean(binding.key, self.index.keys()).rstrip("?")
-        return f"the key {binding.key!r} is not in the text{where}{f' (d{near[1:]}?)' if near else ''}"
 
     def constant(self, binding: Binding) -> Fraction | None:
         """The number of the key that a value is relative to, when that is no setting."""
@@ -210,7 +199,10 @@ class _Work:
         origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
         setting = self.vocabulary.settings[binding.setting]
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
-        notes = [*(reading.note for reading in readings), self.index.below(line, raw)]
+        own = [reading.note for reading in readings]
+        if binding.setting in self.sharers:
+            own = unowned(self.sharers[binding.setting], binding, [span.of(raw) for span in spot.spans])
+        notes = [*own, self.index.below(line, raw)]
         return Entry(
             setting=binding.setting,
             values=tuple(value for value, _, _ in found),
@@ -250,15 +242,3 @@ class _Work:
             return None, reading.grid, None
         whole = reference.values[tool] if tool < len(reference.values) else reference.values[0]
         return (reading.value * whole if isinstance(whole, Fraction) else None), reading.grid, reading.value
-
-    def addable(self) -> dict[str, Grid]:
-        """Settings that may be added. One that is a share, or that others are a share of, is left to the person."""
-        wholes = {spot.binding.relative_to for spot in self.spots.values()}
-        return {
-            binding.setting: new_grid(binding, self.vocabulary.settings[binding.setting])
-            for binding in self.key_map.bindings
-            if binding.add
-            and binding.setting not in (*self.spots, *wholes)
-            and not binding.relative_to
-            and not binding.split
-        }

@@ -1,7 +1,7 @@
 """Which assignments of the base files a binding means, and which of them counts."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
@@ -66,6 +66,16 @@ class KeyIndex:
             return [found for found in lines if found.assignment.section == section]
         outside = [found for found in lines if not found.assignment.section]
         return outside or lines
+
+    def others(self, used: Iterable[Found], references: Collection[str]) -> tuple[Found, ...]:
+        """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are of."""
+        known = set(used)
+        return tuple(
+            found
+            for number, document in enumerate(self.documents)
+            for found in (Found(number, item) for item in document.assignments)
+            if found not in known and found.assignment.key not in references
+        )
 
     def chosen(self, binding: Binding, policy: str) -> tuple[list[Found], list[Problem]]:
         """The lines that count for a binding: one, or several that say the same (all are then kept alike).

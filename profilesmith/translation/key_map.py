@@ -114,6 +114,15 @@ class KeyMap(NamedTuple):
             return self
         return self._replace(bindings=tuple(binding._replace(follows=way == FOLLOW) for binding in self.bindings))
 
+    def sharers(self) -> tuple[tuple[Binding, ...], ...]:
+        """Switches that share one key, which can hold one of them as on: each has texts of its own for it."""
+        by_place: dict[tuple[str | None, str, int], tuple[Binding, ...]] = {}
+        for binding in self.bindings:
+            if binding.kind == "switch" and binding.on_when is None:
+                place = binding.section, binding.key, binding.field
+                by_place[place] = (*by_place.get(place, ()), binding)
+        return tuple(found for found in by_place.values() if len(found) > 1)
+
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""
         return next((binding for binding in self.bindings if switch.on_when and switch.rides(binding)), None)

@@ -4,10 +4,11 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.ledger import SAID_AGAIN, Ledger, Row
+from profilesmith.ledger import SAID_AGAIN, WRITING, Ledger, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order, insertion
+from profilesmith.translation.couplings import Sharing
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.key_map import SWITCH_WORDS
 from profilesmith.translation.spelling import is_share, lost_style, write_piece
@@ -44,8 +45,10 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     for name, entry in ledger.base.entries.items():
         origin = entry.origin
         placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text)
+    sharing = Sharing(translation.key_map, ledger.derived)
     for name in _to_add(ledger, translation):
-        placed[name], added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
+        if sharing.writer(name) == name:
+            placed[name], added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
     for name, entry in ledger.derived.entries.items():
         before = ledger.base.entries.get(name)
         if (
@@ -53,7 +56,7 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
             and (before.values != entry.values or before.shares != entry.shares)
             and name not in riders
         ):
-            note = _replace(translation.spots[name], before, entry, translation, vocabulary, edits)
+            note = _replace(translation.spots[name], before, entry, translation, vocabulary, edits, sharing)
             placed[name] = placed[name]._replace(note=note)
     for name, spot in translation.spots.items():
         # After all of them: another setting may have changed its own field of the same value.
@@ -61,6 +64,9 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
             placed[name] = placed[name]._replace(new_text=_new_text(spot, translation, edits))
     for name, (number, edit) in added.items():
         placed[name] = placed[name]._replace(line=_added_line(number, edit, edits, translation))
+    for name in ledger.derived.entries:
+        if sharing.writer(name) in added:
+            placed[name] = placed[sharing.writer(name)]
     for switch, rider in riders.items():
         if switch in placed and rider in placed:
             placed[switch] = placed[switch]._replace(new_text=placed[rider].new_text)
@@ -86,7 +92,7 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
     if told.note and row.status in ("changed", "follows"):
         first = first._replace(note="; ".join(filter(None, (row.note, told.note))))
     spot = translation.spots.get(row.setting)
-    if spot is None or told.old_text == told.new_text or row.status not in ("changed", "added", "held"):
+    if spot is None or told.old_text == told.new_text or row.status not in WRITING:
         return [first]
     others = [
         first._replace(
@@ -100,7 +106,13 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
 
 
 def _replace(
-    spot: Spot, before: Entry, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
+    spot: Spot,
+    before: Entry,
+    entry: Entry,
+    translation: Translation,
+    vocabulary: Vocabulary,
+    edits: list[list[Edit]],
+    sharing: Sharing,
 ) -> str:
     """Add the edits of every line of a setting; returns what the new texts cannot show of the old ones."""
     raw = spot.raw
@@ -109,7 +121,7 @@ def _replace(
     lost: list[str] = []
     for tool, span in enumerate(spot.spans):
         value = _written(entry, tool)
-        if value == _written(before, tool):
+        if value == _written(before, tool) or sharing.taken(entry.setting, tool):
             continue
         old = span.of(raw)
         if spot.constant and isinstance(value, Fraction) and is_share(old, spot.binding, setting, translation.decimal):

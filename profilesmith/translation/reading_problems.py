@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import KeyIndex
@@ -33,6 +33,7 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
     """Bindings that mean the same place in this text, though the map names it differently."""
     found: list[Problem] = []
     owners: dict[tuple[int, int], Binding] = {}
+    together = [{binding.setting for binding in sharers} for sharers in key_map.sharers()]
     for spot in spots.values():
         number, line = spot.lines[0]
         for span in spot.spans:
@@ -41,6 +42,7 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
                 other is spot.binding
                 or key_map.number_of(spot.binding) is other
                 or key_map.number_of(other) is spot.binding
+                or any({other.setting, spot.binding.setting} <= settings for settings in together)
             ):
                 continue
             message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
@@ -49,15 +51,23 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
     return found
 
 
+def missing(binding: Binding, index: KeyIndex) -> str:
+    """Why a binding finds no key: another section has it, or the nearest key there is."""
+    where = f" in section {binding.section!r}" if binding.section else ""
+    others = {found.assignment.section for found in index.find(binding.key, None)}
+    if others:
+        return f"the key {binding.key!r} is not{where}, but in {', '.join(repr(name) for name in sorted(others))}"
+    near = did_you_mean(binding.key, index.keys()).rstrip("?")
+    return f"the key {binding.key!r} is not in the text{where}{f' (d{near[1:]}?)' if near else ''}"
+
+
 def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex) -> Problem:
     wanted = ", ".join(binding.name for binding in key_map.bindings[:5])
     there = ", ".join(list(index.keys())[:5]) or "none"
     names = ", ".join(document.name for document in documents)
+    kinds = [kind for document in documents if (kind := seems_to_be(document.codec.encode(document.text)))]
+    if kinds:
+        message = f"This is no settings text: it seems to be {kinds[0]}."
+        return Problem("wrong-map", message, Place(names), "Export the settings as text, one key = value a line.")
     message = f"The map {key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
-    words = [seems_to_be(document.codec.encode(document.text)) for document in documents]
-    hint = (
-        f"The file seems to be {words[0]}: export the settings as text."
-        if any(words)
-        else "Use the map that was made for this text."
-    )
-    return Problem("wrong-map", message, Place(names), hint)
+    return Problem("wrong-map", message, Place(names), "Use the map that was made for this text.")

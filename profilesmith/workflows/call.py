@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 from profilesmith.engine.source import Call
+from profilesmith.foundation.paths import names_a_file, seen_from
 
 
 def call_from(call: Call, folder: Path) -> Call:
@@ -21,12 +22,12 @@ def call_from(call: Call, folder: Path) -> Call:
 
 def _word(folder: Path, name: str) -> str:
     """A name in a library as it is, a file as seen from the ledger."""
-    is_file = bool(Path(name).suffix) or os.sep in name or os.path.exists(name)
+    is_file = names_a_file(name) or os.path.exists(name)
     return _from(folder, name) if is_file else name
 
 
 def _from(folder: Path, name: str) -> str:
-    path = Path(os.path.relpath(name, folder)).as_posix()
+    path = Path(seen_from(name, folder)).as_posix()
     return path if "/" in path or Path(path).suffix else f"./{path}"
 
 

@@ -14,7 +14,7 @@ from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.read_file import cannot_read
+from profilesmith.foundation.read_file import cannot_read, must_be_plain
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe
@@ -156,6 +156,7 @@ def _named(library: Library, kind: str, name: str, problems: list[Problem]) -> P
 def _document(library: Library, text: str, habits: Habits, problems: list[Problem]) -> Document | None:
     path = library.folder / text
     try:
+        must_be_plain(path)
         with path.open("rb") as stream:
             raw = at_most(stream, LARGEST_TEXT + 1)
     except OSError as error:

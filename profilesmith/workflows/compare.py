@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from profilesmith.checks.judge import judge
@@ -86,7 +87,7 @@ def _members(only: str, problems: list[Problem]) -> set[str]:
 
 def _hand_edits(name: str, after: Translation) -> list[str]:
     """Where NEW has a ledger beside it: what was edited by hand since, and the rule that each edit overrules."""
-    if not ledger_beside(Path(name)).is_file():
+    if not os.path.isfile(ledger_beside(Path(name))):
         return []
     stored = load_ledger(name)
     found = where(stored, Path(name))

@@ -1,5 +1,6 @@
 """Demo: the shipped scenario copied into a folder, and the main job run on it."""
 
+import os
 from pathlib import Path
 from typing import NamedTuple
 
@@ -34,13 +35,15 @@ def run_demo(folder: str) -> DemoResult:
         raise Refused([Problem("cannot-write", message, Place(folder), "Name another folder.")]) from error
     source = shipped() / "demo"
     files = {
-        target / path.relative_to(source): path.read_bytes() for path in sorted(source.rglob("*")) if path.is_file()
+        target / path.relative_to(source): path.read_bytes()
+        for path in sorted(source.rglob("*"))
+        if os.path.isfile(path)
     }
     out = target / "soft.settings"
-    if out.exists():
+    if os.path.exists(out):
         hint = f"Go on with 'cd {folder}', or name another folder."
         raise Refused([Problem("exists", "Here lies a demo already.", Place(folder), hint)])
-    there = [path for path in files if path.parent.is_dir()]
+    there = [path for path in files if os.path.isdir(path.parent)]
     refuse_if(outputs_free([*there, out, ledger_beside(out)], (), overwrite=False))
     for path in files:
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -8,6 +8,7 @@ from profilesmith.engine.derive import Derivation, carry_out, ledger_of
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.read import Ingredients, ingredients
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.paths import seen_from
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
@@ -78,17 +79,25 @@ def _given(request: Request, shelf: Shelf) -> Ingredients:
 
 
 def output_paths(bases: Sequence[str], out: str) -> list[Path]:
-    """Where the derived files go: the named file for one base, a folder with the same names for several."""
-    if len(bases) == 1 and not Path(out).is_dir():
+    """Where the derived files go: the named file for one base, a folder with the same names for several.
+
+    A name that ends as a folder's does is one, whether it is there or not.
+    """
+    if len(bases) == 1 and not is_folder_name(out):
         return [Path(out)]
     return [Path(out) / Path(base).name for base in bases]
+
+
+def is_folder_name(out: str) -> bool:
+    """Whether an output's name means a folder: one that is there, or ``new/``."""
+    return out.endswith(("/", os.sep)) or os.path.isdir(out)
 
 
 def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Reports) -> list[Problem]:
     """What stands in the way of writing, to be told before a long review. A folder for several bases is made later."""
     bases = [document.name for document in derivation.translation.documents]
     paths = output_paths(bases, out) if out else []
-    if len(bases) > 1 and out and not Path(out).exists():
+    if (len(bases) > 1 or is_folder_name(out)) and out and not os.path.exists(out):
         return []
     ledgers = [ledger_beside(paths[0])] if paths else []
     found = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
@@ -117,7 +126,7 @@ def files_to_write(
     refuse_if(
         Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same
     )
-    if len(bases) > 1 and paths and not Path(out).exists():
+    if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
         refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
         _make_folder(Path(out))
     files = dict(zip(paths, derivation.outputs, strict=False))
@@ -137,7 +146,7 @@ def files_to_write(
 def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) -> bytes:
     """The ledger as it lies in a folder: it names every file as seen from there."""
     key_map = derivation.translation.key_map.file
-    key_map_file = "" if ships(key_map) else os.path.relpath(key_map, folder)
+    key_map_file = "" if ships(key_map) else seen_from(key_map, folder)
     call = derivation.call and call_from(derivation.call, folder)
     return ledger_bytes(derivation._replace(call=call), names, key_map_file)
 

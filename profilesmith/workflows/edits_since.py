@@ -105,9 +105,8 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
         def is_mapped(line: TextLine) -> bool:
             return (line.section, line.name) in keys
 
-        yield from line_edits(
-            old, mine, is_mapped, lambda line, at=told[0]: line.number in at, lambda line, at=told[1]: line.number in at
-        )  # type: ignore[misc]
+        was_told, is_told = ((lambda line, at=numbers: line.number in at) for numbers in told)
+        yield from line_edits(old, mine, is_mapped, was_told, is_told)
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:

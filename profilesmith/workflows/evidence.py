@@ -6,20 +6,20 @@ import datetime
 import json
 import os
 import secrets
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.read_record import read_record
-from profilesmith.evidence.record import JUDGED, Record, record_json, record_line
+from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines, tally_json, tally_lines
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.library.find import libraries, names
 from profilesmith.library.library import inside
 from profilesmith.library.open_files import open_recipe, real_place
@@ -66,8 +66,8 @@ def add_evidence(request: Request, judged: Judged, derived: str = "") -> AllAdde
 
     derived: the file that was printed; its ledger says the rest. Without it the request is derived once more.
     """
+    refuse_if([*_misjudged(judged), *_day_to_come(judged.date)])
     folder = club_folder(request.library)
-    refuse_if(_day_to_come(judged.date))
     printed = printed_from_derived(derived, request) if derived else printed_from_base(request)
     facts, left_out = recorded_facts(printed.facts)
     records = [_record(name, printed, facts, judged) for name in printed.wanted]
@@ -82,16 +82,25 @@ def add_evidence(request: Request, judged: Judged, derived: str = "") -> AllAdde
     return AllAdded(tuple(added), left_out, printed.edits)
 
 
+def _misjudged(judged: Judged) -> Iterator[Problem]:
+    """Outcomes and grades that there are not, before anything is looked for."""
+    asked = [("outcome", judged.outcome, OUTCOMES), *((word, grade, GRADES) for word, grade in judged.grades.items())]
+    for word, value, known in asked:
+        if value not in known:
+            hint = did_you_mean(value, known, f"Write {', '.join(known[:-1])} or {known[-1]}.")
+            yield Problem("value", f"{value!r} is not one of {', '.join(known)}.", Place(f"--{word}"), hint)
+
+
 def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged) -> Record:
     return Record(
         date=judged.date or datetime.date.today().isoformat(),
         recipe=name,
         version=printed.recipes[name],
-        outcome=judged.outcome,
-        judged=judged.grades,
+        outcome=cast(Outcome, judged.outcome),
+        judged=cast(Mapping[str, Grade], judged.grades),
         facts=facts,
         values=printed.values,
-        mark=secrets.token_hex(4),  # type: ignore[arg-type]
+        mark=secrets.token_hex(4),
         note=judged.note,
         by=judged.by,
         by_hand=printed.by_hand,
@@ -147,7 +156,7 @@ def club_folder(named: Path | None) -> Path:
                 )
             ]
         )
-    if not found.is_dir():
+    if not os.path.isdir(found):
         raise Refused(
             [
                 Problem(

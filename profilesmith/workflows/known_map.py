@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.workflows.command import command
 from profilesmith.workflows.rederive.request import stored_map
 from profilesmith.workflows.review import load_ledger
 
@@ -19,14 +21,18 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
     """
     missed = []
     for text in texts:
-        if not ledger_beside(Path(text)).is_file():
+        if not os.path.isfile(ledger_beside(Path(text))):
             continue
         stored = load_ledger(text)
         named, found = str(stored.data.get("key_map_file", "")), stored_map(stored, Path(text).parent)
         if found:
             return str(found), f"The key map is {found}, as the ledger beside {text} says."
         missed.append(f"The ledger beside {text} names the map {named!r}, which is not there." if named else "")
-    hint = "Name it with --keymap K. It may be left out for a file that 'derive' wrote, with its ledger beside it."
-    raise Refused(
-        [Problem("no-keymap", " ".join(["No key map is named.", *filter(None, missed)]), Place("--keymap"), hint)]
-    )
+    raise Refused([no_key_map(texts, *filter(None, missed))])
+
+
+def no_key_map(texts: Sequence[str], *missed: str) -> Problem:
+    """The problem of a call that names no map: how to have one proposed for these very texts."""
+    call = command("keymap suggest", *texts, "-o", "my-bench.toml")
+    hint = f"Name it with --keymap K; '{call}' proposes one. A file that 'derive' wrote knows its own."
+    return Problem("no-keymap", " ".join(["No key map is named.", *missed]), Place("--keymap"), hint)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.read_file import no_such_file
 from profilesmith.library.find import KINDS, find
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_file import lint_file
@@ -24,14 +25,12 @@ def lint_files(files: Sequence[str], library: Path | None = None, strict: bool =
     problems: list[Problem] = []
     around: dict[Path, LibraryNames] = {}  # a folder is walked once, however many of its files are named
     for text in files:
-        if Path(text).is_dir():
+        if os.path.isdir(text):
             found += lint_folder(Path(text), strict)
             continue
         path, problem = find(text, "recipe", library)
-        if path is None or not path.is_file():
-            problems.append(
-                problem or Problem("no-file", "There is no such file.", Place(text), "Check the name and the folder.")
-            )
+        if path is None or not os.path.isfile(path):
+            problems.append(problem or no_such_file(text))
         else:
             folder = path.absolute().parent
             if folder not in around:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping, Sequence
 from math import isclose
 from pathlib import Path
@@ -56,7 +57,7 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
     """Bases that a recipe of this call made: derived again they would show nothing changed."""
     problems = []
     for base in bases:
-        if not ledger_beside(Path(base)).is_file():
+        if not os.path.isfile(ledger_beside(Path(base))):
             continue
         try:
             names = {use.name for use in load_ledger(base).ledger.recipes}

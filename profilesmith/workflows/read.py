@@ -11,7 +11,7 @@ from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.read_file import cannot_read
+from profilesmith.foundation.read_file import cannot_read, must_be_plain
 from profilesmith.library.find import find
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
 from profilesmith.recipe.recipe import Recipe
@@ -39,8 +39,7 @@ def read_sources(names: Iterable[str], problems: list[Problem]) -> list[Source]:
 def _bytes(name: str, problems: list[Problem]) -> bytes | None:
     try:
         path = Path(name)
-        if path.is_dir():
-            raise IsADirectoryError
+        must_be_plain(path)
         with path.open("rb") as stream:
             raw = at_most(stream, LARGEST_TEXT + 1)
         if len(raw) <= LARGEST_TEXT:

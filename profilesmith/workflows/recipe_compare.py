@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -52,7 +53,7 @@ def recipe_in(raw: bytes, name: str) -> Recipe | None:
 
 
 def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterator[Sample]:
-    files = tuple(name for name in on if name != ALL and Path(name).is_file())
+    files = tuple(name for name in on if name != ALL and os.path.isfile(name))
     names = [name for name in on if name not in files]
     if files:
         yield from _of_files(asked._replace(bases=files), recipes)
@@ -101,6 +102,6 @@ def _folder(named: Path | None) -> Path:
     try:
         return library_folder(named)
     except Refused:
-        if named is not None or not (shipped() / DESCRIPTION).is_file():
+        if named is not None or not os.path.isfile(shipped() / DESCRIPTION):
             raise
         return shipped()

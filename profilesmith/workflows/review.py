@@ -1,5 +1,6 @@
 """Review again: the ledger beside a derived file, in any form, and whether the file was edited since."""
 
+import os
 from pathlib import Path
 from typing import NamedTuple
 
@@ -8,6 +9,7 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
+from profilesmith.left_over import unfinished
 from profilesmith.merge.decision import remembered
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.review import Review
@@ -15,7 +17,6 @@ from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
 from profilesmith.workflows.plain_file import sha256_of
-from profilesmith.write_files import unfinished
 
 GONE = " is gone"
 BROKEN_OFF = "Broken off: a run that wrote here did not end"
@@ -31,7 +32,7 @@ class Again(NamedTuple):
 def load_ledger(derived: str) -> Stored:
     """The stored ledger of a derived file. Raises Refused."""
     path = ledger_beside(Path(derived))
-    if path.exists() and not path.is_file():
+    if os.path.exists(path) and not os.path.isfile(path):
         raise Refused(
             [
                 Problem(
@@ -44,7 +45,7 @@ def load_ledger(derived: str) -> Stored:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
     except FileNotFoundError as error:
         hint = "Name a file that 'derive' wrote; its ledger must lie beside it."
-        if not Path(derived).exists():
+        if not os.path.exists(derived):
             raise Refused(
                 [Problem("no-file", "There is no such file, and no ledger of it.", Place(derived), hint)]
             ) from error
@@ -82,7 +83,7 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
     changed = []
     for item in stored.data.get("outputs", ()):
         path = derived.with_name(item["name"])
-        if not path.is_file():  # also a pipe or a device, which has no end
+        if not os.path.isfile(path):  # also a pipe or a device, which has no end
             changed.append(f"{path}{GONE}")
         elif sha256_of(path) != item["sha256"]:
             changed.append(str(path))

@@ -1,5 +1,6 @@
 """Key map suggest, for files: texts to proposals for a map, and the map itself, new or brought up to date."""
 
+import os
 from pathlib import Path
 from typing import NamedTuple
 
@@ -54,7 +55,7 @@ def _existing(order: Order, problems: list[Problem]) -> tuple[KeyMap | None, str
         return None, ""
     inputs = [Path(base) for base in order.bases]
     problems += outputs_free([order.out], inputs, overwrite=True)
-    if problems or order.overwrite or not order.out.exists():
+    if problems or order.overwrite or not os.path.exists(order.out):
         return None, ""
     key_map, found = open_key_map(order.out, str(order.out))
     if found:

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 import profilesmith.write_files as module
+from profilesmith import left_over
+from profilesmith.left_over import PART, unfinished
 from profilesmith.workflows.review import BROKEN_OFF, review_again
-from profilesmith.write_files import PART, unfinished, write_whole
+from profilesmith.write_files import write_whole
 from tests.faults.kills import LEDGER, OUT, derivations, kill_many, lay_out, look, prepare, write_both
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="there is no fork on this system")
@@ -72,8 +74,8 @@ def test_leftovers_are_swept_and_those_in_use_are_not(tmp_path: Path, monkeypatc
     killed_at(tmp_path, "fsync", 2, overwrite=False)
     assert len(unfinished(tmp_path / "one")) == 1
     assert not (tmp_path / "one").exists()
-    monkeypatch.setattr(module, "MOMENT", -1)
-    monkeypatch.setattr(module, "_swept", set())
+    monkeypatch.setattr(left_over, "MOMENT", -1)
+    monkeypatch.setattr(left_over, "_swept", set())
     waiting = module._stage(tmp_path / "one", b"of a run that lives")
     foreign = tmp_path / f".one.more.words.of.another{PART}"
     foreign.write_bytes(b"not ours")

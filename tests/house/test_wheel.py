@@ -84,7 +84,7 @@ def test_name_licence_and_command(wheel: zipfile.ZipFile) -> None:
     assert "Name: profilesmith\n" in metadata
     assert "License-Expression: MIT\n" in metadata
     assert "Requires-Python: >=3.11\n" in metadata
-    assert "profilesmith = profilesmith.cli.app:main" in wheel.read(f"{info}/entry_points.txt").decode()
+    assert "profilesmith = profilesmith.start:main" in wheel.read(f"{info}/entry_points.txt").decode()
 
 
 def test_it_runs_from_where_it_is_unpacked(wheel: zipfile.ZipFile, tmp_path: Path) -> None:

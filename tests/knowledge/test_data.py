@@ -44,8 +44,9 @@ UNIT = {
     "count": "",
     "density": "g/cm3",
     "pressure": "MPa",
+    "mass": "g",
 }
-LONGER_UNITS = {"m": ("length", 1000), "min": ("duration", 60), "h": ("duration", 3600)}
+LONGER_UNITS = {"m": ("length", 1000), "min": ("duration", 60), "h": ("duration", 3600), "kg": ("mass", 1000)}
 PATTERNS = ["lines", "grid", "triangles", "hexagons", "gyroid", "concentric", "cubic"]
 TRIGGERS = {"always", "heat", "liner", "long_print", "drying", "sanding", "painting", "skin"}
 MARKS = {"looked up", "from memory", "computed", "common practice"}

@@ -22,6 +22,8 @@ CHOICE_FORMS: tuple[Mapping[str, Any], ...] = (
     {"gyroid": "7", "grid": "1", "lines": "0"},
     {"gyroid": ["w", "waves"], "hexagons": "six", "grid": "squares"},
 )
+# One key that holds one of several switches: its off, and a text of its own for each; the last is nobody's.
+ONE_OF_SEVERAL = (("0", ("1", "2", "3"), "4"), ("bare", ("mat", "hem", "rest"), "moat"))
 SUFFIXES = {"C": ("C", "°C"), "deg": ("deg", "°"), "mm/s2": ("mm/s2", "mm/s^2")}
 
 
@@ -140,9 +142,29 @@ def word_slots(draw: st.DrawFn, setting: str) -> Written:
 
 
 @st.composite
+def shared_slots(draw: st.DrawFn, names: tuple[str, ...]) -> Written:
+    """Switches that share a key, which can hold one of them."""
+    off, texts, strange = draw(st.sampled_from(ONE_OF_SEVERAL))
+    mine = dict(zip(names, texts, strict=False))
+    raw = draw(st.sampled_from((off, *mine.values(), strange)))
+    slots = tuple(
+        Slot(
+            setting=name,
+            raw=raw,
+            binding={"on": mine[name], "off": off},
+            texts={text: text == mine[name] for text in (off, *texts, strange)},
+            sharers=names,
+        )
+        for name in names
+    )
+    return Written(slots, raw)
+
+
+@st.composite
 def written_settings(draw: st.DrawFn, decimal: str) -> list[Written]:
     """Three to nine settings of one profile; what a share is of comes before it."""
     names = draw(st.lists(st.sampled_from((*NUMBERS, *SWITCHES, CHOICE)), min_size=3, max_size=9, unique=True))
+    names += [name for name in SWITCHES if name not in names and draw(st.integers(0, 3)) == 3]
     if {"top.layers", "bottom.layers"} & set(names) and "layer.height" not in names:
         names.append("layer.height")  # so that a thickness can be held
     left = dict.fromkeys(sorted(names, key=lambda name: (name != "outer_wall.speed", name != "first_layer.speed")))
@@ -150,6 +172,10 @@ def written_settings(draw: st.DrawFn, decimal: str) -> list[Written]:
     if {"nozzle.temperature", "bed.temperature"} <= set(left) and draw(st.booleans()):
         found.append(draw(packed_slots(decimal)))
         del left["nozzle.temperature"], left["bed.temperature"]
+    switches = tuple(name for name in left if name in SWITCHES)
+    if len(switches) > 1 and draw(st.booleans()):
+        found.append(draw(shared_slots(switches)))
+        left = dict.fromkeys(name for name in left if name not in switches)
     for name in left:
         if name == "first_layer.speed" and "outer_wall.speed" in left and draw(st.booleans()):
             found.append(draw(share_slots(name, decimal, "outer_wall.speed")))

@@ -118,7 +118,8 @@ class Slot:
     """One setting in one line. raw: the whole value span. binding: its table in the map, without setting and key.
 
     unit: of a bare number; quote, separator, split, part: how the raw value is packed; reference: the setting that a share
-    is of, or a constant; held: its value stays when the reference moves.
+    is of, or a constant; held: its value stays when the reference moves;
+    sharers: the switches of this key, of which one can be on.
     """
 
     setting: str
@@ -131,6 +132,7 @@ class Slot:
     part: int = 0
     reference: str | Fraction | None = None
     held: bool = False
+    sharers: tuple[str, ...] = ()
     texts: Mapping[str, Value] = field(default_factory=dict)
 
     @property

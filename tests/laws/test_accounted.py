@@ -9,7 +9,7 @@ from tests.laws.layouts import Line
 from tests.laws.running import Outcome, law, plain, run
 from tests.laws.strategies import Scenario, scenarios
 
-MOVED = ("changed", "added", "follows", "held")
+MOVED = ("changed", "added", "follows", "held", "gave way")
 
 
 @law(60)
@@ -40,6 +40,9 @@ def test_every_changed_byte_belongs_to_a_row(scenario: Scenario) -> None:
             slot = outcome.slots()[setting][1]
             assert slot.reference is not None, "only a share can follow or be held"
             assert slot.held is (movers[0]["status"] == "held")
+        if movers[0]["status"] == "gave way":
+            others = set(outcome.slots()[setting][1].sharers) - {setting}
+            assert [name for name in others if outcome.data["derived"][name] is True], "nobody took its key"
 
 
 def _row_tells(outcome: Outcome, setting: str, line: Line, raw: str) -> set[int]:

@@ -53,11 +53,36 @@ def _step(slot: Slot, after) -> Fraction:
 
 
 def _word(outcome: Outcome, slot: Slot, raws: tuple[str, str], after) -> None:
-    rules = outcome.scenario.book.on(slot.setting)
-    sets = [rule.ops["set"][0] for rule in rules if "set" in rule.ops]
-    wanted = (sets or outcome.scenario.book.aims(slot.setting) or [None])[-1]
+    wanted = _shared(outcome, slot) if slot.sharers else _asked(outcome, slot.setting)
     if wanted is None or slot.read(raws[0], after)[0] == wanted:
-        assert raws[1] == raws[0]
+        if slot.sharers:  # another switch of this key may have moved
+            moved = {name for name in slot.sharers if name in outcome.moved}
+            assert (raws[1] == raws[0]) is not bool(moved)
+            assert slot.read(raws[1], after) == slot.read(raws[0], after)
+        else:
+            assert raws[1] == raws[0]
     else:
         writable = slot.kind != "word" or wanted in slot.texts.values()
         assert slot.read(raws[1], after)[0] == (wanted if writable else slot.read(raws[0], after)[0])
+
+
+def _asked(outcome: Outcome, setting: str):
+    """What the rules on a switch or a choice come to; None where there is none."""
+    sets = [rule.ops["set"][0] for rule in outcome.scenario.book.on(setting) if "set" in rule.ops]
+    return (sets or outcome.scenario.book.aims(setting) or [None])[-1]
+
+
+def _shared(outcome: Outcome, slot: Slot):
+    """What becomes of one of several switches of a key: one that is set on takes it, else the last that is aimed at."""
+    book = outcome.scenario.book
+    wanted = {name: _asked(outcome, name) for name in slot.sharers}
+    claims = [name for name, value in wanted.items() if value is True]
+    firm = [name for name in claims if any(rule.ops.get("set") == (True,) for rule in book.on(name))]
+    last = [
+        name
+        for _, _, rule in book.rules()
+        for name in rule.members()
+        if name in claims and rule.live(book.facts) and rule.ops.get("aim") == (True,)
+    ]
+    holder = (firm or last[-1:] or [None])[0]
+    return wanted[slot.setting] if holder is None else slot.setting == holder

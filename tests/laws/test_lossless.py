@@ -52,7 +52,7 @@ def _decimals(piece: str, mark: str) -> int:
 def _neighbours_stay(line: Line, raw: str, touched: set[str]) -> None:
     """In a value that several settings share, those that did not change keep their text."""
     for slot in line.slots:
-        if slot.setting not in touched:
+        if slot.setting not in touched and not slot.sharers:
             assert slot.pieces(raw) == slot.pieces(line.raw)
 
 

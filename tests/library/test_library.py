@@ -125,3 +125,39 @@ def test_examples_tell_right_from_wrong(
     faults = run_examples(recipe, load_vocabulary())[0].faults
     assert bool(faults) is bool(word)
     assert not word or any(word in fault for fault in faults), faults
+
+
+@pytest.mark.parametrize("there", ["nothing", "a file", "an empty folder"])
+@pytest.mark.parametrize("said", ["--library", "PROFILESMITH_LIBRARY"])
+@pytest.mark.parametrize(
+    "call",
+    [
+        ("derive", "base.cfg", "--keymap", "plain-shop", "--recipe", "part-soft", "-o", "out.cfg"),
+        ("check", "base.cfg", "--keymap", "map.toml"),
+        ("recipe", "list"),
+        ("recipe", "show", "part-soft"),
+        ("recipe", "check", "part-soft"),
+        ("evidence", "list", "part-soft"),
+    ],
+    ids=lambda call: call[0] + " " + call[1],
+)
+def test_a_library_that_is_none_is_an_error_everywhere(
+    call: tuple[str, ...], said: str, there: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, program: Any
+) -> None:
+    """A recipe of the same name that ships is not what was meant."""
+    monkeypatch.chdir(tmp_path)
+    Path("base.cfg").write_text("rim = 60\n")
+    Path("map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
+    if there == "a file":
+        Path("clubb").write_text("")
+    elif there == "an empty folder":
+        Path("clubb").mkdir()
+    if said == "--library":
+        call = (*call, "--library", "clubb")
+    else:
+        monkeypatch.setenv(said, "clubb")
+    ran = program(*call)
+    assert (ran.code, ran.codes) == (2, ("no-library",)), ran.err
+    assert "'clubb'" in ran.err
+    assert said in ran.err
+    assert not Path("out.cfg").exists()

@@ -86,59 +86,6 @@ def column_load(modulus: float, second_moment: float, length: float, clamped: bo
     return float(linalg.eigh(stiff[free], stress[free], eigvals_only=True)[0])
 
 
-def midspan_deflection(load: float, span: float, modulus: float, second_moment: float) -> float:
-    """anastruct, a frame solver: two elements, a hinge and a roller, a load in the middle."""
-    from anastruct import SystemElements
-
-    frame = SystemElements(EI=modulus * second_moment, EA=1e12)
-    frame.add_element(location=[[0, 0], [span / 2, 0]])
-    frame.add_element(location=[[span / 2, 0], [span, 0]])
-    frame.add_support_hinged(node_id=1)
-    frame.add_support_roll(node_id=3)
-    frame.point_load(node_id=2, Fy=-load)
-    frame.solve()
-    return abs(float(frame.get_node_displacements(node_id=2)["uy"]))
-
-
-def laminar_pressure(viscosity_pa_s: float, flow_m3_s: float, radius_m: float, length_m: float) -> float:
-    """fluids: pressure drop from its friction factor and Reynolds number [Pa]; the density drops out."""
-    from fluids import friction_factor
-
-    density, speed = 1200.0, flow_m3_s / (math.pi * radius_m**2)
-    reynolds = density * speed * 2 * radius_m / viscosity_pa_s
-    return float(friction_factor(Re=reynolds) * length_m / (2 * radius_m) * density * speed**2 / 2)
-
-
-def power_law_flow(pressure: float, radius: float, length: float, consistency: float, power: float) -> float:
-    """scipy: flow back from a pressure: the shear rate, integrated twice over the radius (SI units or any coherent)."""
-    from scipy import integrate
-
-    def speed(r: float) -> float:
-        return float(integrate.quad(lambda x: (pressure * x / (2 * length * consistency)) ** (1 / power), r, radius)[0])
-
-    return float(integrate.quad(lambda r: 2 * math.pi * r * speed(r), 0, radius)[0])
-
-
-def power_law_cone(consistency: float, power: float, flow: float, wide: float, narrow: float, slope: float) -> float:
-    """scipy: the pressure gradient of thin slices of tube, integrated along the cone (any coherent units)."""
-    from scipy import integrate
-
-    def gradient(radius: float) -> float:
-        rate = (3 * power + 1) / power * flow / (math.pi * radius**3)
-        return 2 * consistency / radius * rate**power
-
-    return float(integrate.quad(gradient, narrow, wide, epsrel=1e-12)[0]) / slope
-
-
-def stored_length(push: float, length: float, modulus: float, area: float, friction: float, bend: float) -> float:
-    """scipy: the push along the tube after the capstan law, integrated to a shortening."""
-    from scipy import integrate
-
-    return float(
-        integrate.quad(lambda x: push * math.exp(friction * bend * x / length) / (modulus * area), 0, length)[0]
-    )
-
-
 def moisture_left(fourier: float, terms: int = 2000) -> float:
     """scipy: Crank's series with the library's own Bessel zeros."""
     import numpy as np
@@ -156,22 +103,6 @@ def drying_hours(left: float, radius_m: float, diffusivity: float) -> float:
     return float(fourier) * radius_m**2 / diffusivity / 3600
 
 
-def cold_middle(fourier: float, terms: int = 50) -> float:
-    """scipy: what the middle of a cylinder lacks of its rise; the whole series (Carslaw & Jaeger)."""
-    import numpy as np
-    from scipy import special
-
-    zeros = special.jn_zeros(0, terms)
-    return float(np.sum(2 / (zeros * special.j1(zeros)) * np.exp(-zeros * zeros * fourier)))
-
-
-def fourier_of_cold_middle(lag: float) -> float:
-    """scipy: the series above, solved for the Fourier number."""
-    from scipy import optimize
-
-    return float(optimize.brentq(lambda number: cold_middle(number) - lag, 0.05, 2.0, xtol=1e-13))
-
-
 def punch_modulus(shore_a: float) -> float:
     """Another law than Gent's fit: a flat punch in rubber, E = 3 F / (8 R h), and the spring of the instrument.
 
@@ -187,3 +118,11 @@ def counted_layers(layers: int, old_height: str, new_height: str) -> int:
     while count * step < wanted:
         count += 1
     return count
+
+
+def stacked(first: str, height: str, layers: int) -> float:
+    """Decimals, added one by one."""
+    thickness = Decimal(0)
+    for layer in range(layers):
+        thickness += Decimal(height if layer else first)
+    return float(thickness)

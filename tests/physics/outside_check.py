@@ -12,19 +12,25 @@ Numbers = Sequence[float]
 Answer = float | Bracket | NotValid
 
 # How an expected value stands apart from our own code.
-PUBLISHED, OTHER_CODE, OTHER_LAW = "S", "O", "D"
+PUBLISHED, OTHER_CODE, OTHER_LAW, PRACTICE, FROM_MEMORY = "S", "O", "D", "P", "M"
 INDEPENDENCE = {
-    PUBLISHED: "published number or formula",
-    OTHER_CODE: "other code or method",
-    OTHER_LAW: "derived from another law",
+    PUBLISHED: "published",
+    OTHER_CODE: "oracle: other code or method",
+    OTHER_LAW: "oracle: derived from another law",
+    PRACTICE: "common practice, no source",
+    FROM_MEMORY: "from memory, not confirmed",
 }
 
 
 @dataclass(frozen=True, slots=True)
 class OutsideCheck:
-    """expected: numbers, or a call that works them out now. tolerance: relative, or ``absolute``; 0 is exact."""
+    """laws: the functions that the row guards, by ``file.name``, or a word for data of ours.
+
+    expected: numbers, or a call that works them out now. tolerance: relative, or ``absolute``; 0 is exact.
+    """
 
     name: str
+    laws: tuple[str, ...]
     got: Callable[[], Numbers]
     expected: Numbers | Callable[[], Numbers]
     tolerance: float

@@ -8,10 +8,15 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 
-from tests.physics import rows_machine, rows_part
+from tests.physics import rows_machine, rows_moisture, rows_part, rows_surface
 from tests.physics.outside_check import INDEPENDENCE, Numbers, Outcome, OutsideCheck, run
 
-CHECKS: tuple[OutsideCheck, ...] = (*rows_machine.ROWS, *rows_part.ROWS)
+CHECKS: tuple[OutsideCheck, ...] = (
+    *rows_machine.ROWS,
+    *rows_part.ROWS,
+    *rows_surface.ROWS,
+    *rows_moisture.ROWS,
+)
 
 
 def table(outcomes: list[Outcome]) -> Iterator[str]:
@@ -22,9 +27,10 @@ def table(outcomes: list[Outcome]) -> Iterator[str]:
         tolerance = f"{check.tolerance:g} {kind}" if check.tolerance else "exact"
         yield f"{'passed' if outcome.passed else 'FAILED'}  {check.name}"
         yield f"        expected {_numbers(outcome.expected)}; got {_numbers(outcome.got)}; tolerance {tolerance}"
-        yield f"        [{check.independence}] {check.source}"
+        yield f"        [{check.independence}] {check.source}; guards {', '.join(check.laws)}"
     failed = sum(not outcome.passed for outcome in outcomes)
-    yield f"{len(outcomes)} outside checks, {failed} failed"
+    guarded = {law for outcome in outcomes for law in outcome.check.laws}
+    yield f"{len(outcomes)} outside checks of {len(guarded)} functions and laws, {failed} failed"
     yield "; ".join(f"[{mark}] {meaning}" for mark, meaning in INDEPENDENCE.items())
 
 

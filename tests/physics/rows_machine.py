@@ -1,4 +1,4 @@
-"""Outside checks of what the machine does: units, bead, moves, transport, melt, heat and drying."""
+"""Outside checks of what the machine does: units, bead, moves, transport and melt."""
 
 from __future__ import annotations
 
@@ -6,14 +6,13 @@ import math
 from fractions import Fraction
 
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.physics import bead, buckling, drying, heat, melt, moves, skins, tube
-from tests.physics import oracles
-from tests.physics.outside_check import OTHER_CODE, OTHER_LAW, PUBLISHED, OutsideCheck, point
+from profilesmith.physics import bead, buckling, melt, moves, time_factor, tube
+from tests.physics import oracle_shapes, oracle_solvers, oracles
+from tests.physics.outside_check import OTHER_CODE, PUBLISHED, OutsideCheck, point
 
-_I = buckling.strand_second_moment_mm4(1.75)
-_AREA = bead.filament_area_mm2(1.75)
-_SLOPE = math.tan(math.radians(30))
-_SKINS = ((3, "0.2", "0.2"), (3, "0.2", "0.1"), (4, "0.2", "0.12"), (3, "0.28", "0.12"), (5, "0.2", "0.15"))
+_BEADS = ((0.45, 0.2), (0.48, 0.3), (0.42, 0.1))
+_STRAND = 1.75
+_LENGTHS = (1e-3, 0.1, 1.0, 10.0, 1e5)
 
 
 def _in_canonical(number: str, unit: str) -> float:
@@ -21,9 +20,9 @@ def _in_canonical(number: str, unit: str) -> float:
 
 
 def _our_units() -> tuple[float, ...]:
-    given = (("1", "in"), ("446", "°F"), ("3600", "mm/min"), ("1", "psi"))
-    inch, hot, fast, psi = (_in_canonical(*one) for one in given)
-    return inch, hot, float(UNITS["cm3/h"].from_canonical(Fraction(5))), fast, psi * 1e6
+    given = (("1", "in"), ("446", "°F"), ("3600", "mm/min"), ("1", "psi"), ("1", "kg"))
+    inch, hot, fast, psi, kilo = (_in_canonical(*one) for one in given)
+    return inch, hot, float(UNITS["cm3/h"].from_canonical(Fraction(5))), fast, psi * 1e6, kilo
 
 
 def _pint_units() -> tuple[float, ...]:
@@ -36,61 +35,138 @@ def _pint_units() -> tuple[float, ...]:
         float((5 * u.mm**3 / u.s).to("cm^3/hour").magnitude),
         float((3600 * u.mm / u.min).to("mm/s").magnitude),
         float((1 * u.psi).to("Pa").magnitude),
+        float((1 * u.kg).to("g").magnitude),
     )
 
 
-def _tube_pressure() -> tuple[float, ...]:
-    from scipy import optimize
+def _pint_length() -> tuple[float, ...]:
+    import pint
 
-    def off(mpa: float) -> float:
-        return oracles.power_law_flow(mpa * 1e6, 0.2e-3, 0.6e-3, 2000, 0.45) / 5e-9 - 1
+    u = pint.UnitRegistry()
+    area = oracle_shapes.bead(_STRAND, _STRAND * (1 - 1e-12)).area * u.mm**2
+    return (float((1 * u.kg / (1.24 * u.g / u.cm**3) / area).to("m").magnitude),)
 
-    return (float(optimize.brentq(off, 0.1, 1.0, rtol=1e-12)),)
+
+def _factors(old: float, new: float, before: float, after: float) -> tuple[float, float]:
+    """Extremes of the time factor over moves of all lengths, by ruckig."""
+    return oracle_solvers.extremes(
+        oracles.move_time(d, new, after) / oracles.move_time(d, old, before) for d in _LENGTHS
+    )
+
+
+def _factor_bracket(old: float, new: float, before: float, after: float) -> tuple[float, float]:
+    held = time_factor.time_factor_bracket(old, new, before, after)
+    return held.low, held.high
+
+
+def _eigenvalue(modulus: float, diameter: float, gap: float) -> float:
+    return oracles.column_load(modulus, math.pi * diameter**4 / 64, gap, clamped=False)
+
+
+def _circle_moment() -> tuple[float, ...]:
+    from sectionproperties.analysis import Section
+    from sectionproperties.pre.library import circular_section
+
+    geometry = circular_section(d=_STRAND, n=400)
+    geometry.create_mesh(mesh_sizes=[0.05])
+    section = Section(geometry)
+    section.calculate_geometric_properties()
+    return (float(section.get_ic()[0]),)
 
 
 ROWS = (
     OutsideCheck(
-        "inch, °F, cm3/h, mm/min, psi",
+        "inch, °F, cm3/h, mm/min, psi, kg",
+        ("units",),
         _our_units,
-        (25.4, 230.0, 18.0, 60.0, 6894.757293168),
+        (25.4, 230.0, 18.0, 60.0, 6894.757293168, 1000.0),
         1e-12,
         "NIST SP 811 (2008), appendix B",
         PUBLISHED,
     ),
+    OutsideCheck("the same by a unit library", ("units",), _our_units, _pint_units, 1e-12, "pint", OTHER_CODE),
     OutsideCheck(
-        "the same by a unit library",
-        _our_units,
-        _pint_units,
-        1e-12,
-        "pint",
-        OTHER_CODE,
-    ),
-    OutsideCheck(
-        "bead area 0.45 x 0.20, 0.48 x 0.30, 0.42 x 0.10 mm",
-        lambda: [bead.bead_area_mm2(w, h) for w, h in ((0.45, 0.2), (0.48, 0.3), (0.42, 0.1))],
-        lambda: [oracles.stadium_area(w, h) for w, h in ((0.45, 0.2), (0.48, 0.3), (0.42, 0.1))],
+        "bead area of three beads [mm2]",
+        ("bead.bead_area_mm2",),
+        lambda: [bead.bead_area_mm2(w, h) for w, h in _BEADS],
+        lambda: [oracles.stadium_area(w, h) for w, h in _BEADS],
         1e-6,
         "shapely, polygon around a line",
         OTHER_CODE,
     ),
     OutsideCheck(
-        "move with entry and exit speed [s]",
-        lambda: (point(moves.move_time_s(10, 60, 1000, 10, 5)),),
-        lambda: (oracles.move_time(10, 60, 1000, 10, 5),),
-        1e-9,
-        "ruckig",
+        "flow of three beads at 60 mm/s [mm3/s]",
+        ("bead.flow_mm3_s",),
+        lambda: [bead.flow_mm3_s(60, w, h) for w, h in _BEADS],
+        lambda: [oracle_shapes.bead(w, h).area * 60 for w, h in _BEADS],
+        1e-5,
+        "shapely, volume laid in a second",
         OTHER_CODE,
     ),
     OutsideCheck(
-        "short move, speed not reached [s]",
-        lambda: (point(moves.move_time_s(0.5, 60, 1000, 10, 5)),),
-        lambda: (oracles.move_time(0.5, 60, 1000, 10, 5),),
+        "speed at which a bead needs 12, 3, 1.5 mm3/s",
+        ("bead.speed_at_flow_mm_s",),
+        lambda: [bead.speed_at_flow_mm_s(flow, 0.45, 0.2) for flow in (12, 3, 1.5)],
+        lambda: [
+            oracle_solvers.solve(lambda v, q=flow: oracles.stadium_area(0.45, 0.2) * v - q, 1, 500)
+            for flow in (12, 3, 1.5)
+        ],
+        1e-6,
+        "scipy, root of shapely's area times speed",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "spacing that leaves no void [mm]",
+        ("bead.solid_spacing_mm",),
+        lambda: [bead.solid_spacing_mm(w, h) for w, h in _BEADS],
+        lambda: [oracle_shapes.bead(w, h).area / h for w, h in _BEADS],
+        1e-5,
+        "shapely, area over height",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "thickness of walls of 1 to 4 beads [mm]",
+        ("bead.wall_thickness_mm",),
+        lambda: [bead.wall_thickness_mm(n, 0.45, 0.2) for n in (1, 2, 3, 4)],
+        lambda: [
+            oracle_shapes.wall_width(n, 0.45, 0.2, oracle_shapes.bead(0.45, 0.2).area / 0.2) for n in (1, 2, 3, 4)
+        ],
+        1e-5,
+        "shapely, bounds of beads side by side",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "section of a filament, 1.75 and 2.85 mm [mm2]",
+        ("bead.filament_area_mm2",),
+        lambda: [bead.filament_area_mm2(d) for d in (1.75, 2.85)],
+        lambda: [oracle_shapes.bead(d, d * (1 - 1e-12)).area for d in (1.75, 2.85)],
+        1e-5,
+        "shapely, polygon around a point",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "metres of a kilogram of PLA",
+        ("bead.filament_length_m",),
+        lambda: (bead.filament_length_m(1000, _STRAND, 1.24),),
+        _pint_length,
+        1e-5,
+        "pint, mass over density over shapely's area",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "move with entry and exit speed; short; rest to rest [s]",
+        ("moves.move_time_s", "moves.peak_speed_mm_s"),
+        lambda: [
+            point(moves.move_time_s(*move)) for move in ((10, 60, 1000, 10, 5), (0.5, 60, 1000, 10, 5), (10, 40, 1000))
+        ],
+        lambda: [oracles.move_time(*move) for move in ((10, 60, 1000, 10, 5), (0.5, 60, 1000, 10, 5), (10, 40, 1000))],
         1e-9,
         "ruckig",
         OTHER_CODE,
     ),
     OutsideCheck(
         "trapezoid on a unit path, v 0.9, a 2",
+        ("moves.move_time_s",),
         lambda: (point(moves.move_time_s(1, 0.9, 2)),),
         (1.561111,),
         1e-6,
@@ -99,6 +175,7 @@ ROWS = (
     ),
     OutsideCheck(
         "mean time of moves of 0.5, 2, 50 mm [s]",
+        ("moves.mean_move_time_s",),
         lambda: [moves.mean_move_time_s(m, 60, 1000) for m in (0.5, 2, 50)],
         lambda: [oracles.mean_move_time(m, 60, 1000) for m in (0.5, 2, 50)],
         1e-9,
@@ -106,83 +183,77 @@ ROWS = (
         OTHER_CODE,
     ),
     OutsideCheck(
-        "layers of the same thickness",
-        lambda: [skins.layers_for_same_thickness(n, Fraction(old), Fraction(new)) for n, old, new in _SKINS],
-        (3, 6, 7, 7, 7),
-        0,
-        "counting in whole hundredths of a millimetre, by hand",
-        OTHER_LAW,
-    ),
-    OutsideCheck(
-        "the same, counted layer by layer",
-        lambda: [skins.layers_for_same_thickness(n, Fraction(old), Fraction(new)) for n, old, new in _SKINS],
-        lambda: [oracles.counted_layers(n, old, new) for n, old, new in _SKINS],
-        0,
-        "decimal, adding layers until thick enough",
+        "time factor, 60 to 20 mm/s, and with 1000 to 250 mm/s2",
+        ("time_factor.time_factor_bracket",),
+        lambda: [*_factor_bracket(60, 20, 1000, 1000), *_factor_bracket(60, 60, 1000, 250)],
+        lambda: [*_factors(60, 20, 1000, 1000), *_factors(60, 60, 1000, 250)],
+        1e-3,
+        "ruckig, least and most over moves of 1 um to 100 m",
         OTHER_CODE,
     ),
     OutsideCheck(
-        "Euler load, hinged and clamped [N]",
-        lambda: [buckling.ideal_column_load_n(100, _I, 5 * k) for k in (buckling.HINGED, buckling.CLAMPED)],
-        lambda: [oracles.column_load(100, _I, 5, clamped) for clamped in (False, True)],
-        1e-5,
-        "scipy, eigenvalue of 40 beam elements",
-        OTHER_CODE,
-    ),
-    OutsideCheck(
-        "nozzle pressure, one viscosity [MPa]",
-        lambda: (melt.newtonian_pressure_mpa(1000, 5, 0.2, 0.6),),
-        lambda: (oracles.laminar_pressure(1000, 5e-9, 0.2e-3, 0.6e-3) / 1e6,),
+        "layers of a part of 30 mm, 0.2 to 0.12 mm",
+        ("time_factor.layer_count_factor",),
+        lambda: (time_factor.layer_count_factor(0.2, 0.12),),
+        lambda: (oracles.counted_layers(1, "30", "0.12") / oracles.counted_layers(1, "30", "0.2"),),
         1e-9,
-        "fluids, friction factor of laminar flow",
+        "decimal, layers counted one by one",
         OTHER_CODE,
     ),
     OutsideCheck(
-        "nozzle pressure, power law, tube [MPa]",
-        lambda: (point(melt.power_law_tube_pressure_mpa(2000, 0.45, 5, 0.2, 0.6)),),
-        _tube_pressure,
-        1e-7,
-        "scipy, velocity profile integrated back to the flow",
-        OTHER_CODE,
-    ),
-    OutsideCheck(
-        "nozzle pressure, power law, cone [MPa]",
-        lambda: (point(melt.power_law_cone_pressure_mpa(2000, 0.45, 5, 1.0, 0.2, 30)),),
-        lambda: (oracles.power_law_cone(2000, 0.45, 5e-9, 1e-3, 0.2e-3, _SLOPE) / 1e6,),
-        1e-7,
-        "scipy, quadrature over slices",
-        OTHER_CODE,
-    ),
-    OutsideCheck(
-        "length stored in a bent tube [mm]",
-        lambda: (point(tube.stored_length_mm(5, 400, 100, 1.75, 0.15, math.pi)),),
-        lambda: (oracles.stored_length(5, 400, 100, _AREA, 0.15, math.pi),),
+        "buckling of a soft strand against PLA's",
+        ("buckling.buckling_load_ratio",),
+        lambda: (buckling.buckling_load_ratio(3500, 1.75, 13, 2.85),),
+        lambda: (_eigenvalue(13, 2.85, 20) / _eigenvalue(3500, 1.75, 20),),
         1e-6,
-        "scipy, quadrature along the tube",
+        "scipy, eigenvalues of 40 beam elements",
         OTHER_CODE,
     ),
     OutsideCheck(
-        "moisture left at Fo 0.1, 0.2",
-        lambda: [drying.moisture_left_share(number) for number in (0.1, 0.2)],
-        lambda: [oracles.moisture_left(number) for number in (0.1, 0.2)],
-        1e-6,
-        "scipy, Crank's series with its Bessel zeros",
-        OTHER_CODE,
-    ),
-    OutsideCheck(
-        "hours until a tenth is left, D 2e-12 m2/s",
-        lambda: (drying.drying_time_h(0.1, 1.75, 2e-12),),
-        lambda: (oracles.drying_hours(0.1, 0.875e-3, 2e-12),),
-        1e-6,
-        "scipy, the series solved for the time",
-        OTHER_CODE,
-    ),
-    OutsideCheck(
-        "Fourier number when the middle lacks 10 %",
-        lambda: (point(heat.fourier_number_at_lag(0.1)),),
-        lambda: (oracles.fourier_of_cold_middle(0.1),),
+        "strain at which a strand buckles, gaps of 5, 10 mm",
+        ("buckling.buckling_strain_share",),
+        lambda: [buckling.buckling_strain_share(_STRAND, gap) for gap in (5, 10)],
+        lambda: [_eigenvalue(1, _STRAND, gap) / (math.pi * _STRAND**2 / 4) for gap in (5, 10)],
         1e-5,
-        "scipy, the whole series of the cylinder, solved",
+        "scipy, eigenvalue of 40 beam elements over the section",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "second moment of a strand [mm4]",
+        ("buckling.strand_second_moment_mm4",),
+        lambda: (buckling.strand_second_moment_mm4(_STRAND),),
+        _circle_moment,
+        2e-4,
+        "sectionproperties, a circle of 400 corners",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "pressure of 0.4 over 0.8 mm nozzles at one flow, n 0.3 and 0.45",
+        ("melt.equal_flow_pressure_ratio",),
+        lambda: [point(melt.equal_flow_pressure_ratio(0.4, 0.2, n)) for n in (0.3, 0.45)],
+        lambda: [
+            oracle_solvers.pressure_at_flow(0.2, n) / oracle_solvers.pressure_at_flow(0.4, n) for n in (0.3, 0.45)
+        ],
+        1e-6,
+        "scipy, velocity profile integrated to the flow and solved",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "length that a soft strand stores against PLA's",
+        ("tube.stored_length_ratio",),
+        lambda: (tube.stored_length_ratio(3500, 1.75, 100, 2.85),),
+        lambda: (oracle_solvers.stored_length_ratio((3500, 1.75), (100, 2.85)),),
+        1e-9,
+        "scipy, the push along the tube integrated for both",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "play in half a turn of a 2 mm tube [mm]",
+        ("tube.slack_mm",),
+        lambda: (point(tube.slack_mm(2.0, 1.75, math.pi)),),
+        lambda: (oracle_shapes.play(2.0, 1.75, math.pi),),
+        1e-9,
+        "difference of two arcs",
         OTHER_CODE,
     ),
 )

@@ -9,7 +9,7 @@ from hypothesis import given
 
 from profilesmith.physics import bead
 from tests.physics import oracles
-from tests.physics.ranges import heights, law, lengths, speeds, squeezes
+from tests.physics.ranges import heights, law, speeds, squeezes
 
 REL = 1e-6  # the check values have seven digits
 
@@ -37,17 +37,6 @@ def test_speed_at_a_flow(flow: float, speed: float) -> None:
     assert bead.speed_at_flow_mm_s(flow, 0.45, 0.20) == pytest.approx(speed, rel=1e-5)
 
 
-@pytest.mark.parametrize(("diameter", "area", "feed"), [(1.75, 2.405282, 0.03384881), (2.85, 6.379397, 0.01276232)])
-def test_filament_area_and_feed(diameter: float, area: float, feed: float) -> None:
-    assert bead.filament_area_mm2(diameter) == pytest.approx(area, rel=REL)
-    assert bead.feed_mm_per_mm(0.45, 0.20, diameter) == pytest.approx(feed, rel=REL)
-
-
-@pytest.mark.parametrize(("error", "share"), [(0.05, 0.05796), (-0.05, -0.05633)])
-def test_a_wrong_diameter_changes_the_flow_twice_as_much(error: float, share: float) -> None:
-    assert bead.flow_error_share(1.75, error) == pytest.approx(share, abs=5e-6)
-
-
 @pytest.mark.parametrize(("density", "metres"), [(1.24, 335.2836), (1.21, 343.5964)])
 def test_length_of_a_kilogram(density: float, metres: float) -> None:
     assert bead.filament_length_m(1000, 1.75, density) == pytest.approx(metres, rel=REL)
@@ -59,19 +48,6 @@ def test_spacing_and_wall() -> None:
     assert walls == pytest.approx([0, 0.45, 0.8570796, 1.264159, 1.671239], rel=REL)
 
 
-def test_width_from_an_area() -> None:
-    assert bead.bead_width_mm(0.08, 0.2) == pytest.approx(0.4429204, rel=REL)
-
-
-@law
-@given(heights, squeezes)
-def test_width_and_area_are_inverse(height: float, squeeze: float) -> None:
-    area = bead.bead_area_mm2(height * squeeze, height)
-    assert bead.bead_width_mm(area, height) == pytest.approx(height * squeeze, rel=1e-12)
-    assert math.pi * height**2 / 4 <= area * (1 + 1e-12)
-    assert area < height * height * squeeze
-
-
 @law
 @given(heights, squeezes, speeds)
 def test_speed_and_flow_are_inverse(height: float, squeeze: float, speed: float) -> None:
@@ -79,14 +55,6 @@ def test_speed_and_flow_are_inverse(height: float, squeeze: float, speed: float)
     assert bead.speed_at_flow_mm_s(bead.flow_mm3_s(speed, width, height), width, height) == pytest.approx(
         speed, rel=1e-12
     )
-
-
-@law
-@given(heights, squeezes, lengths)
-def test_what_is_fed_is_what_is_laid(height: float, squeeze: float, length: float) -> None:
-    width = height * squeeze
-    fed = bead.feed_mm_per_mm(width, height, 1.75) * length * bead.filament_area_mm2(1.75)
-    assert fed == pytest.approx(bead.bead_area_mm2(width, height) * length, rel=1e-12)
 
 
 @law
@@ -105,10 +73,3 @@ def test_what_is_no_stadium_is_refused(width: float, height: float) -> None:
         bead.bead_area_mm2(width, height)
     with pytest.raises(ValueError, match=r"width|height"):
         bead.speed_at_flow_mm_s(5, width, height)
-
-
-def test_too_little_for_a_bead_is_refused() -> None:
-    with pytest.raises(ValueError, match="too little"):
-        bead.bead_width_mm(0.03, 0.2)
-    with pytest.raises(ValueError, match="-1 beads"):
-        bead.wall_thickness_mm(-1, 0.45, 0.2)

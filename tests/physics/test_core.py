@@ -3,23 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.physics import core
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.spacing import line_spacing_mm
-from tests.physics.outside_check import point
-from tests.physics.ranges import law, shares
 
 fitted = st.floats(0.10, 0.30)
-
-
-@pytest.mark.parametrize(("density", "ratio"), [(0.05, 0.02564103), (0.15, 0.08108108), (0.30, 0.1764706)])
-def test_isotropic_bound(density: float, ratio: float) -> None:
-    """Hashin & Shtrikman 1963 in closed form for a Poisson's ratio of 1/3 [formula from memory]."""
-    assert core.isotropic_bound_ratio(density) == pytest.approx(ratio, rel=1e-6)
-    assert core.isotropic_bound_ratio(density, 0.48) == pytest.approx(ratio, rel=0.035)
 
 
 @pytest.mark.parametrize(("density", "cell"), [(0.30, 4.637), (0.15, 9.275), (0.05, 27.82)])
@@ -60,56 +50,20 @@ def test_low_ends() -> None:
     across = core.core_modulus_bracket(0.2, 100, 5, core.HEXAGONS_ACROSS)
     assert isinstance(across, Bracket)
     assert (across.low, across.high) == pytest.approx((0.008, 0.2))
+    assert across.holds(1.5 * 0.2**3)  # Gibson & Ashby 1997, 2.31 (t/l)^3
     assert core.core_modulus_bracket(0.2, 100, 5, core.NO_LAW) == Bracket(0.0, 0.2)
-    assert point(core.hexagon_across_ratio(0.2)) == pytest.approx(0.0120)
 
 
 @pytest.mark.parametrize("power", [core.CELLS_IN_SPACE, core.HEXAGONS_ACROSS, core.NO_LAW])
 def test_full_is_solid_and_empty_is_nothing(power: float) -> None:
     assert core.core_modulus_bracket(1.0, 0.1, 50, power) == Bracket(1, 1)
     assert core.core_modulus_bracket(0.0, 0.1, 50, power) == Bracket(0, 0)
-    assert core.voigt_ratio(1) == core.foam_ratio(1) == core.hexagon_along_ratio(1) == 1
-    assert core.isotropic_bound_ratio(1) == pytest.approx(1)
-    assert core.isotropic_bound_ratio(0) == 0
 
 
-@law
-@given(shares, st.floats(0.3, 0.49))
-def test_order_of_the_laws(density: float, poisson: float) -> None:
-    bound = core.isotropic_bound_ratio(density, poisson)
-    assert core.foam_ratio(density) <= core.voigt_ratio(density)
-    assert bound <= core.voigt_ratio(density) * (1 + 1e-9)
-    assert core.isotropic_bound_ratio(density * 0.9, poisson) < bound
-
-
-@law
-@given(fitted)
-def test_the_gyroid_lies_between_foam_and_bound(density: float) -> None:
-    gyroid = point(core.gyroid_ratio(density))
-    assert core.foam_ratio(density) < gyroid < core.isotropic_bound_ratio(density)
-    bracket = core.core_modulus_bracket(density, 100, 5)
-    assert isinstance(bracket, Bracket)
-    assert bracket.holds(gyroid)
-    across = core.core_modulus_bracket(density, 100, 5, core.HEXAGONS_ACROSS)
-    assert isinstance(across, Bracket)
-    assert across.holds(point(core.hexagon_across_ratio(density)))
-
-
-@pytest.mark.parametrize(("density", "ratio"), [(0.10, 0.0291), (0.15, 0.0469), (0.20, 0.0662), (0.30, 0.1107)])
-def test_the_gyroid_law_fits_what_it_was_fitted_to(density: float, ratio: float) -> None:
-    """Homogenisation with 128^3 voxels, recorded; the fit is within 1.3 % of it."""
-    assert core.gyroid_ratio(density) == pytest.approx(ratio, rel=0.013)
-
-
-def test_laws_outside_their_range() -> None:
-    assert isinstance(core.gyroid_ratio(0.05), NotValid)
-    assert isinstance(core.gyroid_ratio(0.31), NotValid)
-    assert isinstance(core.hexagon_across_ratio(0.31), NotValid)
-    for wrong in (-0.1, 1.1, 15):
-        with pytest.raises(ValueError, match="is a share"):
-            core.core_modulus_bracket(wrong, 100, 5)
-    with pytest.raises(ValueError, match="Poisson"):
-        core.isotropic_bound_ratio(0.2, 0.5)
+@pytest.mark.parametrize("wrong", [-0.1, 1.1, 15])
+def test_what_is_no_share_is_refused(wrong: float) -> None:
+    with pytest.raises(ValueError, match="is a share"):
+        core.core_modulus_bracket(wrong, 100, 5)
 
 
 def test_the_oracle_finds_a_plate_of_layers_exactly() -> None:

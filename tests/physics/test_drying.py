@@ -12,7 +12,6 @@ from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.bessel import BESSEL_ZEROS
 from profilesmith.physics.drying import (
     drying_time_h,
-    drying_time_ratio,
     fourier_at_moisture_left,
     glassy_drying_ceiling_c,
     moisture_left_share,
@@ -61,11 +60,6 @@ def test_from_all_to_almost_nothing() -> None:
     for wrong in (0, -0.1, 1.1, 50, math.nan):
         with pytest.raises(ValueError, match="share left"):
             fourier_at_moisture_left(wrong)
-
-
-def test_thick_filament_dries_slower() -> None:
-    hours = [drying_time_h(0.1, diameter, 2e-12) for diameter in (1.75, 2.85)]
-    assert drying_time_ratio(1.75, 2.85) == pytest.approx(hours[1] / hours[0])
 
 
 @pytest.mark.parametrize(("warm", "low", "high"), [(55, 4, 6), (65, 5.8, 9.8)])

@@ -13,8 +13,6 @@ from profilesmith.physics.moves import (
     mean_move_time_s,
     move_time_s,
     peak_speed_mm_s,
-    reaching_share,
-    retraction_time_s,
 )
 from tests.physics import oracles
 from tests.physics.outside_check import point
@@ -92,13 +90,6 @@ def test_moves_that_cannot_be() -> None:
             move_time_s(*wrong)
 
 
-@pytest.mark.parametrize(
-    ("mean", "share"), [(0.5, 0.0007), (1, 0.0273), (2, 0.1653), (5, 0.4868), (10, 0.6977), (50, 0.9305)]
-)
-def test_share_that_reaches_its_speed(mean: float, share: float) -> None:
-    assert reaching_share(mean, 60, 1000) == pytest.approx(share, abs=5e-5)
-
-
 @law
 @given(st.floats(0.05, 100), speeds, st.floats(100, 10000))
 def test_mean_time_against_quadrature(mean: float, v: float, a: float) -> None:
@@ -109,8 +100,3 @@ def test_mean_time_between_its_limits() -> None:
     """Long moves at speed: m / v + v / a. A speed never reached: the mean of 2 sqrt(d / a) is sqrt(pi m / a)."""
     assert mean_move_time_s(1e6, 60, 1000) == pytest.approx(1e6 / 60 + 60 / 1000, rel=1e-9)
     assert mean_move_time_s(0.01, 500, 100) == pytest.approx(math.sqrt(math.pi * 0.01 / 100), rel=1e-9)
-
-
-def test_retraction_goes_back_and_forth() -> None:
-    assert retraction_time_s(4, 25) == pytest.approx(0.32)
-    assert retraction_time_s(0, 25) == 0

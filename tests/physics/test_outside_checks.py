@@ -8,6 +8,8 @@ import pytest
 
 from tests.physics.outside_check import INDEPENDENCE, Outcome, OutsideCheck, run
 from tests.physics.outside_checks import CHECKS, table
+from tests.physics.reached import reached
+from tests.physics.samples import functions
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=[check.name for check in CHECKS])
@@ -21,6 +23,26 @@ def test_rows_name_their_source_and_are_tight(check: OutsideCheck) -> None:
     assert check.source
     assert check.independence in INDEPENDENCE
     assert 0 <= check.tolerance <= 0.06
+
+
+def test_at_least_45_rows_guard_45_functions_and_laws_that_a_command_reaches() -> None:
+    known = functions()
+    laws = {law for check in CHECKS for law in check.laws}
+    assert {law for law in laws if "." in law} <= reached(known)
+    assert len(CHECKS) >= 45
+    assert len(laws) >= 45
+
+
+def test_every_function_is_reached_by_the_package() -> None:
+    """What nothing reaches is used, or leaves the house."""
+    known = functions()
+    assert set(known) - reached(known) == set()
+
+
+def test_every_function_has_a_row_or_says_nothing_of_the_world() -> None:
+    laws = {law for check in CHECKS for law in check.laws}
+    bare = {name for name in functions() if name.partition(".")[0] in ("answer", "inputs")}
+    assert set(functions()) - laws - bare == set()
 
 
 def test_names_are_unique() -> None:

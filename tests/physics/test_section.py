@@ -7,15 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.core import isotropic_bound_ratio
 from profilesmith.physics.section import (
     BarSection,
     bending_bracket,
     bending_ratio,
     mass_ratio,
-    midspan_deflection_mm,
     solid_second_moment_mm4,
     stretching_ratio,
+    tip_stiffness_n_per_mm,
 )
 from tests.physics.ranges import law
 
@@ -27,26 +26,17 @@ bars = st.builds(BarSection, sizes, sizes, skins, skins, skins)
 
 
 @pytest.mark.parametrize(
-    ("density", "voigt", "bound", "gyroid", "foam"),
-    [
-        (0.05, 0.659067, 0.650341, 0.645590, 0.642020),
-        (0.15, 0.694955, 0.670269, 0.658073, 0.649198),
-        (0.30, 0.748786, 0.704547, 0.680442, 0.673422),
-    ],
+    ("density", "voigt", "foam"), [(0.05, 0.659067, 0.642020), (0.15, 0.694955, 0.649198), (0.30, 0.748786, 0.673422)]
 )
-def test_bending(density: float, voigt: float, bound: float, gyroid: float, foam: float) -> None:
-    cores = (density, isotropic_bound_ratio(density, 0.35), 0.4725 * density**1.214, density**2)
-    found = [bending_ratio(BAR, core) for core in cores]
-    assert found == pytest.approx([voigt, bound, gyroid, foam], abs=3e-6)
+def test_bending(density: float, voigt: float, foam: float) -> None:
+    assert [bending_ratio(BAR, core) for core in (density, density**2)] == pytest.approx([voigt, foam], abs=3e-6)
 
 
 @pytest.mark.parametrize(
-    ("density", "voigt", "bound", "foam"),
-    [(0.05, 0.366033, 0.349808, 0.334335), (0.15, 0.432767, 0.386864, 0.347682), (0.30, 0.532867, 0.450605, 0.392727)],
+    ("density", "voigt", "foam"), [(0.05, 0.366033, 0.334335), (0.15, 0.432767, 0.347682), (0.30, 0.532867, 0.392727)]
 )
-def test_stretching_and_mass(density: float, voigt: float, bound: float, foam: float) -> None:
-    cores = (density, isotropic_bound_ratio(density, 0.35), density**2)
-    assert [stretching_ratio(BAR, core) for core in cores] == pytest.approx([voigt, bound, foam], abs=1e-6)
+def test_stretching_and_mass(density: float, voigt: float, foam: float) -> None:
+    assert [stretching_ratio(BAR, core) for core in (density, density**2)] == pytest.approx([voigt, foam], abs=1e-6)
     assert mass_ratio(BAR, density) == pytest.approx(voigt, abs=1e-6)
 
 
@@ -70,9 +60,9 @@ def test_second_moments_with_unequal_skins() -> None:
     assert found == pytest.approx([204.0098, 192.8998, 252.7315, 212.7429], rel=3e-7)
 
 
-def test_sag() -> None:
-    """By anastruct, recorded; run anew in the outside checks."""
-    assert midspan_deflection_mm(10, 100, 3500, 231.12) == pytest.approx(0.2575450, rel=2e-7)
+def test_tip_stiffness() -> None:
+    """k = 3 E I / L^3 of 20 x 1.8 mm, 26 MPa, 50 mm free: 0.006065280 N/mm (worked apart from the project)."""
+    assert tip_stiffness_n_per_mm(26, 9.72, 50) == pytest.approx(0.006065280, rel=1e-9)
 
 
 @law

@@ -6,9 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilesmith.physics.bead import solid_spacing_mm
-from profilesmith.physics.spacing import density_at_spacing_share, filled_share, line_spacing_mm
-from tests.physics.ranges import heights, law, shares, squeezes
+from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
+from tests.physics.ranges import law, shares
 
 directions_of_lines = st.integers(1, 3)
 
@@ -35,25 +34,12 @@ def test_lines_across_a_plate_cover_the_density() -> None:
         assert unary_union(lines).area / 900**2 == pytest.approx(density - (1 - crossings) * density / 2, rel=1e-9)
 
 
-def test_round_edges_hold_less() -> None:
-    assert filled_share(1.0, 0.45, 0.20) == pytest.approx(0.9046, abs=5e-5)
-
-
 @law
 @given(st.floats(0.1, 2), shares, directions_of_lines)
 def test_density_and_spacing_are_inverse(width: float, density: float, directions: int) -> None:
     spacing = line_spacing_mm(width, density, directions)
     assert density_at_spacing_share(width, spacing, directions) == pytest.approx(density, rel=1e-12)
     assert line_spacing_mm(width, density * 0.9, directions) > spacing
-
-
-@law
-@given(heights, squeezes)
-def test_full_density_lies_side_by_side(height: float, squeeze: float) -> None:
-    width = height * squeeze
-    assert line_spacing_mm(width, 1.0) == width
-    assert filled_share(1.0, width, height) == pytest.approx(solid_spacing_mm(width, height) / width, rel=1e-12)
-    assert density_at_spacing_share(width, width / 2) == 1.0
 
 
 @pytest.mark.parametrize(("density", "directions"), [(0, 1), (1.5, 1), (15, 1), (0.15, 0), (0.15, 4)])

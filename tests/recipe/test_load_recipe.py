@@ -62,6 +62,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
         '[[rule]]\nsetting = []\ncap = "40 mm/s"\n',
     ),
     "no-operation": (rule(SPEED, 'why = "x"'),),
+    "unknown-operation": (rule(SPEED, 'rais_to = "20 mm/s"\nwhy = "x"'),),
     "operations": (
         rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"'),
         rule(SPEED, 'scale = "50 %"\nshift = "1 mm/s"'),

@@ -8,8 +8,6 @@ from typing import Any
 
 import pytest
 
-from profilesmith.workflows.derive import derive
-
 Derived = Callable[..., Any]
 Text = Callable[..., str]
 WALL, CORE, FIRST = "outer_wall.speed", "infill.speed", "first_layer.speed"
@@ -155,8 +153,7 @@ def test_the_call_goes_before_the_binding_and_that_before_the_text(
 ) -> None:
     bindings = (f'[text]\nshares = "{text}"\n' if text else "") + bind(WALL, "a")
     bindings += share(bind, FIRST, "b", WALL, f'shares = "{binding}"\n' if binding else "")
-    made = derived("a = 80\nb = 50\n", bindings, rule(WALL, 'cap = "40 mm/s"'))
-    again = derive(made.request._replace(shares=call))
+    again = derived("a = 80\nb = 50\n", bindings, rule(WALL, 'cap = "40 mm/s"'), shares=call)
     assert [row.status for row in again.ledger.rows if row.setting == FIRST] == [status]
     assert again.outputs[0].decode() == f"a = 40\nb = {'100' if status == 'held' else '50'}\n"
 

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import say_error
+from profilesmith.cli.terminal import is_terminal, say_error
+from profilesmith.foundation.new_files import PLACED
 
 if TYPE_CHECKING:
     from profilesmith.workflows.batch.plan import Plan
@@ -69,6 +70,7 @@ def batch(
         summaries += [Summary(shape, plan.name, write) for shape, write in writes]
         for result in run(plan, jobs, overwrite):
             totals.add(result)
+            PLACED.extend(result.written)
             step(totals.done)
             for summary in summaries:
                 summary.add(result)
@@ -81,9 +83,9 @@ def batch(
 
 
 def _shown(text: str) -> None:
-    from profilesmith.cli.terminal import say
+    from profilesmith.cli.terminal import say_piece
 
-    say(text) if text.endswith("\n") else typer.echo(text, nl=False)
+    say_piece(text)
 
 
 @contextmanager
@@ -112,7 +114,7 @@ def _progress(count: int, quiet: bool) -> Iterator[Callable[[int], None]]:
 
     No thread beats it: processes are about to be forked, and every result is a beat.
     """
-    if quiet or not sys.stderr.isatty() or sys.stdout.isatty():
+    if quiet or not is_terminal(sys.stderr) or is_terminal(sys.stdout):
         yield lambda done: None
         return
     last = [time.monotonic()]

@@ -27,7 +27,7 @@ FollowLiterals = Annotated[
 
 def derive(
     bases: opt.Bases,
-    keymap: opt.KeyMap,
+    keymap: opt.KeyMap = "",
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
@@ -58,6 +58,7 @@ def derive(
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import outputs_taken, write
 
+    opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)

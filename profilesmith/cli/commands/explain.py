@@ -22,7 +22,7 @@ def explain(
         ),
     ],
     bases: opt.Bases,
-    keymap: opt.KeyMap,
+    keymap: opt.KeyMap = "",
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
@@ -38,4 +38,5 @@ def explain(
     """
     from profilesmith.workflows.explain import explain as run
 
+    opt.need_map(bases, keymap)
     say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library)))

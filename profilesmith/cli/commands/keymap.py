@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import say, say_error
+from profilesmith.cli.terminal import is_terminal, say, say_error
 
 app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Propose and check key maps.")
 
@@ -52,7 +52,7 @@ def suggest(
     form = form_called(form, FORMS)
     order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
-    if ask and sys.stdin.isatty():
+    if ask and is_terminal(sys.stdin):
         from profilesmith.cli.ask import gone_through
 
         outcome = gone_through(outcome)
@@ -85,9 +85,10 @@ def check(
       profilesmith keymap check keymap.toml base.settings
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.keymap import FORMS, check_key_map
+    from profilesmith.workflows.keymap import FORMS, check_key_map, in_order
 
-    report = check_key_map(opt.request(bases, keymap, library=library), form_called(form, FORMS))
+    keymap, texts = in_order(keymap, bases)
+    report = check_key_map(opt.request(list(texts), keymap, library=library), form_called(form, FORMS))
     say(report.text)
     if report.code:
         raise typer.Exit(report.code)

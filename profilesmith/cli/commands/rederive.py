@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import look, say, say_error
+from profilesmith.cli.terminal import is_terminal, look, say, say_error
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -124,7 +124,7 @@ def _chooser(prefer: str) -> Choose:
         raise Refused([Problem("prefer", f"{prefer!r} is no side.", Place("--prefer"), "Write base, derived or ask.")])
     if prefer != "ask":
         return lambda decision: prefer
-    return _ask if sys.stdin.isatty() and sys.stderr.isatty() else lambda decision: ""
+    return _ask if is_terminal(sys.stdin) and is_terminal(sys.stderr) else lambda decision: ""
 
 
 def _ask(decision: Decision) -> str:

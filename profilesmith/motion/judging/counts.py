@@ -71,7 +71,8 @@ def _closing(case: Case, setting: str, kind: str, layers: list[Layer]) -> Outcom
         return not_judged("no-words")
     want = case.size(setting)
     assert want is not None
-    run = next((at for at, layer in enumerate(layers) if kind not in layer.kinds), len(layers))
+    kinds = {kind, "closing"}
+    run = next((at for at, layer in enumerate(layers) if not kinds & layer.kinds.keys()), len(layers))
     more = sum(kind in layer.kinds for layer in layers[run:])
     if run == len(layers) and layers:
         return not_judged("closed-through", (float(run),))

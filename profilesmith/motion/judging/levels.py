@@ -2,7 +2,7 @@
 
 from profilesmith.motion.figures import PREPARATION, Figures, Layer
 
-PART = frozenset({"outer_wall", "inner_wall", "infill", "top", "bottom", "bridge"})
+PART = frozenset({"outer_wall", "inner_wall", "infill", "top", "bottom", "closing", "bridge"})
 BESIDE = frozenset({PREPARATION})
 # A stroke to prime the nozzle is far less than a layer of any part [common practice, no source].
 PRIMING_SHARE = 0.2

@@ -30,9 +30,18 @@ def _speed(case: Case, setting: str, kind: str) -> Outcome:
     layers = laid_layers(case.figures)
     above = layers if kind == "raft" else layers[1:]
     sums = [(layer.kinds[kind], layer) for layer in above if kind in layer.kinds]
+    if kind in ("top", "bottom"):
+        sums += _closing(layers, kind, above)
     if not sums:
         return not_judged("none-laid")
     return _fastest(sums, want)
+
+
+def _closing(layers: list[Layer], kind: str, above: list[Layer]) -> list[tuple[KindSum, Layer]]:
+    """Closing layers that one remark names above and below: those of the run at that end."""
+    order = layers if kind == "bottom" else layers[::-1]
+    run = next((at for at, layer in enumerate(order) if "closing" not in layer.kinds), len(order))
+    return [(layer.kinds["closing"], layer) for layer in order[:run] if layer in above]
 
 
 def _fastest(sums: list[tuple[KindSum, Layer]], want: float) -> Outcome:

@@ -76,6 +76,10 @@ WORDS = {
     "other-fan": ("speaks of another fan", "Say in the words map that it changes nothing, if it cools no part."),
     "fan-scale": ("may be full power or one part in 255", "Write the file with 0 to 255."),
     "no-target": ("has no temperature", "Write the file again."),
+    "speed-limit": (
+        "keeps the machine slower than the file orders",
+        "Lower the speeds in the profile, if the time matters.",
+    ),
     "volume-pulls": ("makes E a volume; whether pulls count so too differs", "Compare a pull by hand."),
     "factor-on-pulls": (
         "changes what E means; whether for pulls too differs between machines",

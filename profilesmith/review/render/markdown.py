@@ -81,7 +81,7 @@ def _group(group: Group) -> list[str]:
 
 
 def _change(change: Change) -> str:
-    extra = change.status if change.status in ("added", "follows", "only new", "only old") else ""
+    extra = change.status if change.status in ("added", "follows", "gave way", "only new", "only old") else ""
     mark = ", ".join(part for part in (escape(change.relative), extra) if part)
     spot = escape(f"{change.file}:{change.line}" if change.line else change.file)
     equals = f" = {change.new_text}" if change.new_text and not change.command else ""

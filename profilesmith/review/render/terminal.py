@@ -130,7 +130,7 @@ class _Page:
     def change(self, change: Change) -> None:
         extra = {
             "added": "added",
-            "follows": "follows",
+            **{word: word for word in ("follows", "gave way")},
             "only new": "only in the new one",
             "only old": "only in the old one",
         }

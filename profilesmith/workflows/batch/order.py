@@ -27,6 +27,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
+from profilesmith.foundation.paths import is_on_a_drive
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_toml
@@ -105,7 +106,8 @@ def _share(table: TomlTable) -> Share:
         follow_literals=table.flag("follow_literals") if table.has("follow_literals") else None,
         places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
     )
-    if found.out and not os.path.isabs(found.out) and os.path.normpath(found.out).split(os.sep)[0] == "..":
+    climbs = os.path.normpath(found.out or "").split(os.sep)[0] == ".."
+    if found.out and not os.path.isabs(found.out) and (climbs or is_on_a_drive(found.out)):
         hint = "Name a folder inside it, or write the whole path from the root if you mean this place."
         table.complain("outside", f"{found.out!r} leads out of the order's folder.", "out", hint)
     for key in ("keymap", "out"):

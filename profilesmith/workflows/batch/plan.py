@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePath
 from typing import NamedTuple
 
+from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.read_file import no_such_file
 from profilesmith.ledger.place import LEDGER
 from profilesmith.workflows.batch.order import Job, Order, Share, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
@@ -124,7 +126,7 @@ def _request(share: Share, order: Order, library: Path | None) -> Request:
 
 
 def _is_file(name: str) -> bool:
-    return bool(PurePath(name).suffix) or os.sep in name
+    return names_a_file(name)
 
 
 def _word(folder: Path, name: str) -> str:
@@ -143,7 +145,7 @@ def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
         problems += _unreadable(task, order)
     for task in tasks:
         problems += [
-            Problem("no-file", "There is no such file.", Place(base), f"Check 'base' of job {task.job}.")
+            no_such_file(base, f"Check 'base' of job {task.job}.")
             for base in task.request.bases
             if not os.path.isfile(base)
         ]
@@ -174,13 +176,25 @@ def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwr
             folder, name = os.path.split(path)
             places.append(real.setdefault(folder, os.path.realpath(folder)) + os.sep + name)
         found = [
-            _clash(path, place, task, claimed, inputs, overwrite)
+            _leads_out(path, place, task, order) or _clash(path, place, task, claimed, inputs, overwrite)
             for path, place in zip((*files, ledger), places, strict=True)
         ]
         clashes = [problem for problem in found[:-1] if problem] or [problem for problem in found[-1:] if problem]
         problems += clashes
         claimed |= dict.fromkeys(places, task.job)
     return problems
+
+
+def _leads_out(path: str, place: str, task: Task, order: Order) -> Problem | None:
+    """An output that a link takes out of the order's folder, unless ``out`` names a place from the root.
+
+    place: the path once links are followed.
+    """
+    out = order.jobs[task.job - 1].share.out or order.share.out or ""
+    if os.path.isabs(out) or PurePath(place).is_relative_to(os.path.realpath(order.folder)):
+        return None
+    hint = "Name a folder inside it with 'out', or put the order where the texts are to go."
+    return Problem("outside", "The output leads out of the order's folder.", Place(path), hint)
 
 
 def _clash(
@@ -198,6 +212,10 @@ def _clash(
         )
     if os.path.isdir(place):
         return Problem("is-folder", "The output is a folder.", Place(path), "Name another with 'out' or 'file'.")
+    if os.path.exists(place) and not os.path.isfile(place):
+        return Problem(
+            "no-plain-file", "The output is a pipe or a device, and no plain file.", Place(path), "Name a file."
+        )
     if os.path.lexists(place) and not overwrite:
         return Problem(
             "exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite."

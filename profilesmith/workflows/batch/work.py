@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
-from profilesmith.review.build_review import MOVED
+from profilesmith.ledger.ledger import MOVING
 from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.shelf import Shelf
@@ -80,7 +80,7 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf) -> Made:
     refuse_if(derivation.problems)
     _make_folder(Path(written(task)[0]).parent)
     files = files_to_write(derivation, task.out, overwrite)
-    changed = {row.setting for row in derivation.ledger.rows if row.status in MOVED}
+    changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding["verdict"] in ("caution", "stop") for finding in derivation.review.data["findings"])
     return Made(Result(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions), files)
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.read_file import no_such_file
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -32,7 +33,7 @@ def library_folder(named: Path | None) -> Path:
         folder = Path(os.environ["PROFILESMITH_LIBRARY"])
     else:
         folder = Path()
-    if not folder.is_dir():
+    if not os.path.isdir(folder):
         raise Refused(
             [
                 Problem(
@@ -43,7 +44,7 @@ def library_folder(named: Path | None) -> Path:
                 )
             ]
         )
-    if not (folder / DESCRIPTION).is_file():
+    if not os.path.isfile(folder / DESCRIPTION):
         hint = f"Name a library, or lay one out with 'profilesmith library new FOLDER'. The one that ships lies in {shipped()}."
         raise Refused(
             [Problem("no-library", f"Here is no {DESCRIPTION}: the folder is no library.", Place(str(folder)), hint)]
@@ -81,8 +82,8 @@ def ground(library: Library, profile: ReferenceProfile) -> tuple[Ground | None, 
 
 def _unfit(text: Path) -> Problem | None:
     """Why a text is not even opened: every recipe would be tried on it, whatever a stranger has put there."""
-    if not text.is_file():  # a pipe would be waited for without end
-        return Problem("no-file", "There is no such file.", Place(str(text)), "Check the name and the folder.")
+    if not os.path.isfile(text):  # a pipe would be waited for without end
+        return no_such_file(str(text))
     if text.stat().st_size > LARGEST_PROFILE:
         message = f"The text is larger than {LARGEST_PROFILE:,} bytes."
         return Problem(

@@ -5,6 +5,7 @@ A derived file that was edited since is read through its map, too: what cannot b
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -120,7 +121,7 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) ->
 
 def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
     """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was written."""
-    if not Path(name).is_file():
+    if not os.path.isfile(name):
         return False, ["the derived file is gone"]
     paths = derived_paths([name], stored)
     written = [item["sha256"] for item in stored.data.get("outputs", ())]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -103,7 +104,7 @@ def _strange(bases: Sequence[str]) -> list[Problem]:
     return [
         Problem("unreadable", "The ledger names it as the base, but it is no plain file.", Place(base), hint)
         for base in bases
-        if Path(base).exists() and not Path(base).is_file()
+        if os.path.exists(base) and not os.path.isfile(Path(base))
     ]
 
 

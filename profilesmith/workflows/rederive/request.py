@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Mapping
-from pathlib import Path, PurePath
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from profilesmith.engine.ledger_file import AS_MAPPED
 from profilesmith.facts.facts import fact_kinds
+from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.read import Stored
@@ -92,8 +93,8 @@ def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
     found = []
     for number, name in enumerate(names):
         word = word_at(folder, words[number]) if len(words) == len(names) else name
-        is_file = os.sep in word or bool(Path(word).suffix)
-        found.append(name if is_file and not Path(word).is_file() else word)
+        is_file = names_a_file(word)
+        found.append(name if is_file and not os.path.isfile(word) else word)
     return tuple(found)
 
 
@@ -111,12 +112,12 @@ def stored_map(stored: Stored, folder: Path) -> Path | None:
     named = str(stored.data.get("key_map_file", ""))
     if not named:
         word = str(stored.data.get("call", {}).get("key_map", ""))
-        return None if os.sep in word or PurePath(word).suffix else dict(names("key map", None)).get(word)
+        return None if names_a_file(word) else dict(names("key map", None)).get(word)
     path = folder / named
-    if Path(named).is_absolute() or not path.is_file():
+    if Path(named).is_absolute() or not os.path.isfile(path):
         return None
     plain = Path(os.path.normpath(path))
-    return plain if plain.is_file() and os.path.samefile(plain, path) else path
+    return plain if os.path.isfile(plain) and os.path.samefile(plain, path) else path
 
 
 def base_words(stored: Stored, folder: Path) -> list[Path]:
@@ -128,7 +129,7 @@ def base_words(stored: Stored, folder: Path) -> list[Path]:
 
 def _nearest(folder: Path, name: str) -> Path:
     beside = folder / Path(name).name
-    return Path(name) if Path(name).is_file() else beside
+    return Path(name) if os.path.isfile(name) else beside
 
 
 def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]]:

@@ -333,3 +333,14 @@ def test_a_report_that_would_be_the_ledger_is_refused(program: Program) -> None:
     )
     assert ran.code == 2
     assert not Path("x.json").exists()
+
+
+def test_an_output_behind_a_link_stays_in_the_orders_folder(
+    here: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    away = tmp_path_factory.mktemp("away")
+    (here / "out").symlink_to(away)
+    assert refused('base = "bases/1.cfg"') == ["outside"]
+    assert list(away.iterdir()) == []
+    assert [result.code for result in results(f'base = "bases/1.cfg"\nout = "{away}"')] == [0]
+    assert {path.name for path in away.iterdir()} == {"1.cfg", "1.cfg.ledger.json"}

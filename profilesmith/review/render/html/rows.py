@@ -14,6 +14,7 @@ _STATUS_WORDS = {
     "changed": "decides",
     "added": "decides",
     "follows": "decides",
+    "gave way": "decides",
     "held": "keeps the value",
     "kept": "met as well",
     "overruled": "overruled",

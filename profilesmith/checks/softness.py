@@ -1,0 +1,140 @@
+"""How to make the part softer: what thickness, faces and filling each do, and how it compares with a known rubber sheet."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from profilesmith.checks.amounts import bracket, mm
+from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
+from profilesmith.checks.beads import bead_width, wall_mm
+from profilesmith.checks.case import Case, ask, count, size
+from profilesmith.checks.finding import not_judged
+from profilesmith.checks.materials import modulus, modulus_of_hardness, spool_name
+from profilesmith.checks.strip import bars, second_moment_per_width_mm3
+from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.physics.answer import Bracket, NotValid, spanning
+from profilesmith.physics.stiffness_change import shared_core_bracket, solid_thickness_ratio
+from profilesmith.profile.profile import Profile
+
+CHECK, TITLE = "softness", "What would make it softer"
+LIKE, LIKE_TITLE = "softness-like", "As soft as the rubber sheet"
+LEAST_FACES, LEAST_FILLING = 2, 0.05  # fewer closing layers or walls, or less filling, seldom come out closed
+SOURCE = "transformed section, thickness to the third power (handbook beam formula); filling cancels where it stays"
+LIKE_SOURCE = "E t^3 of both sheets; the rubber's modulus after Gent 1958 from its hardness, good to a factor of two"
+SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height")
+
+
+class Lever(NamedTuple):
+    """words: what is changed; left: the bending stiffness that is left, as a share."""
+
+    words: str
+    left: Bracket
+
+
+def check(case: Case) -> tuple[Finding, ...]:
+    """None without a thickness; the rubber sheet only where one is named."""
+    if case.quantity("part.thickness") is None:
+        return ()
+    found = (_levers(case), _like(case))
+    return tuple(finding for finding in found if finding is not None)
+
+
+def levers(case: Case, profile: Profile, thickness: float) -> list[Lever]:
+    """What each change alone would leave of the stiffness that the profile gives now."""
+    held = [(pose, bar) for pose in poses(case) if isinstance(bar := bar_of(profile, thickness, pose), Bar)]
+    if len(held) < len(poses(case)):
+        return []
+    wanted: tuple[tuple[str, Callable[[Pose, Bar], Bar]], ...] = (
+        (_faces_words(case), lambda pose, bar: _thinner_faces(profile, pose, bar)),
+        (f"{LEAST_FILLING:.0%} of filling".replace("%", " %"), lambda pose, bar: _sparser(bar)),
+        (f"a thickness of {mm(thickness * 0.8)}", lambda pose, bar: bar._replace(thickness=thickness * 0.8)),
+    )
+    return [Lever(words, left) for words, change in wanted if (left := _left(case, held, change)) is not None]
+
+
+def bending_left(old: Bar, new: Bar, width: float) -> Bracket | None:
+    """Bending stiffness, new over old, of bars of two thicknesses in one plastic with one filling."""
+    if old == new:
+        return Bracket(1.0, 1.0)
+    core = spanning((old.core_or_nothing(), new.core_or_nothing()))
+    change = shared_core_bracket(old.section(width), new.section(width), core)
+    cubed = (new.thickness / old.thickness) ** 3
+    return None if isinstance(change, NotValid) else Bracket(change.low * cubed, change.high * cubed)
+
+
+def _left(case: Case, held: list[tuple[Pose, Bar]], change: Callable[[Pose, Bar], Bar]) -> Bracket | None:
+    found = []
+    for pose, bar in held:
+        strips = widths(bar.thickness, (), case.quantity("part.width"), case.word("part.form"))
+        found += [bending_left(bar, change(pose, bar), width) for width in {min(strips), max(strips)}]
+    known = [left for left in found if left is not None]
+    return spanning(known) if len(known) == len(found) else None
+
+
+def _faces_words(case: Case) -> str:
+    standing = [pose.standing for pose in poses(case)]
+    faces = "walls" if all(standing) else "closing layers" if not any(standing) else "walls or closing layers"
+    return f"{LEAST_FACES} {faces}"
+
+
+def _thinner_faces(profile: Profile, pose: Pose, bar: Bar) -> Bar:
+    height, walls = size(profile, "layer.height") or 0.0, count(profile, "wall.count") or 0
+    if pose.standing:
+        wall = wall_mm(profile) or 0.0
+        bead = bead_width(profile, "outer_wall") or 0.0
+        thin = min(wall, bead + (wall - bead) / max(walls - 1, 1) * (LEAST_FACES - 1))
+        return bar._replace(bottom=thin, top=thin)
+    first = size(profile, "first_layer.height") or height
+    return bar._replace(
+        bottom=min(bar.bottom, first + (LEAST_FACES - 1) * height), top=min(bar.top, LEAST_FACES * height)
+    )
+
+
+def _sparser(bar: Bar) -> Bar:
+    return bar._replace(density=min(bar.density, LEAST_FILLING))
+
+
+def _levers(case: Case) -> Finding | None:
+    thickness = case.quantity("part.thickness") or 0.0
+    found = levers(case, case.now, thickness)
+    if not found:
+        return None
+    told = [f"{lever.words}: {bracket(lever.left, '%', 100)}" for lever in found]
+    text = f"Of its bending stiffness there would be left, each alone, with {'; with '.join(told)}."
+    if all(lever.left.low > 0.9 for lever in found[:-1]):
+        text += " Thickness is all that there is: walls, closing layers and filling hardly count."
+    return Finding(CHECK, "passed", TITLE, text, source=SOURCE, settings=SETTINGS)
+
+
+def _like(case: Case) -> Finding | None:
+    """Against a rubber sheet of known hardness and thickness."""
+    hardness, sheet = case.hardness("part.like_hardness"), case.quantity("part.like_thickness")
+    if hardness is None and sheet is None:
+        return None
+    if hardness is None or sheet is None:
+        missing = "part.like_hardness" if hardness is None else "part.like_thickness"
+        return not_judged(LIKE, LIKE_TITLE, "the rubber sheet is known by half only", ask(missing))
+    rubber, own = modulus_of_hardness(hardness), modulus(case)
+    if rubber is None or own is None:
+        fact = "part.like_hardness" if rubber is None else "spool.hardness"
+        return not_judged(LIKE, LIKE_TITLE, "one of the two moduli is not known", ask(fact))
+    thickness = case.quantity("part.thickness") or 0.0
+    held = bars(case, case.now, thickness)
+    if isinstance(held, str):
+        return not_judged(LIKE, LIKE_TITLE, f"the text does not tell {held}", settings=(held,))
+    moment = second_moment_per_width_mm3(case, held)
+    wanted = Bracket(rubber.mpa.low * sheet**3 / 12, rubber.mpa.high * sheet**3 / 12)
+    times = Bracket(own.mpa.low * moment.low, own.mpa.high * moment.high).over(wanted)
+    solid = solid_thickness_ratio(rubber.mpa, own.mpa)
+    verdict: Verdict = "passed" if times.low <= 1 <= times.high else "note"
+    text = f"It bends {bracket(times)} times as hard as {mm(sheet)} of rubber of that hardness."
+    text += f" Printed solid in {spool_name(case)}, {bracket(solid, 'mm', sheet)} would feel like it."
+    return Finding(
+        LIKE,
+        verdict,
+        LIKE_TITLE,
+        text,
+        after=f"{bracket(times)} times",
+        limit="1 times",
+        source=f"{LIKE_SOURCE}; modulus of {spool_name(case)}: {own.source}",
+        settings=SETTINGS,
+    )

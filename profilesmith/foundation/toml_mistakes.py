@@ -1,0 +1,73 @@
+"""What to say of a file that is not the TOML that was asked for: the line that breaks it, or the kind that it is instead."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem
+
+KINDS: Mapping[str, tuple[str, ...]] = {
+    "recipe": ("recipe", "rule"),
+    "key map": ("keymap", "binding"),
+    "facts file": ("machine", "spool", "part"),
+    "library description": ("library", "profile"),
+    "order": ("order", "job"),
+    "words map": ("words", "line"),
+    "plan": ("plan", "factor"),
+}
+"""The word for each kind of file of ours, and the tables that it alone has; the first is the telling one."""
+GIVEN_BY = {"recipe": "--recipe", "key map": "--keymap", "facts file": "--facts"}
+LONGEST_LINE = 80
+_BARE = re.compile(r"^\s*([\w.\"-]+)\s*=\s*([^\s\"'\[{#][^#]*?)\s*(#.*)?$")
+
+
+def kind_of(tables: Iterable[str]) -> str:
+    """Which kind of file has these tables at its top; "" for none."""
+    present = set(tables)
+    return next((kind for kind, (telling, *_) in KINDS.items() if telling in present), _by_others(present))
+
+
+def _by_others(present: set[str]) -> str:
+    return next((kind for kind, tables in KINDS.items() if present & set(tables)), "")
+
+
+def another_kind(content: Mapping[str, Any], name: str, form: str) -> Problem | None:
+    """The problem of a file of ours that is of another kind than the one that was asked for."""
+    if form not in KINDS or set(KINDS[form]) & content.keys():
+        return None
+    kind = kind_of(content)
+    if not kind:
+        return None
+    hint = f"Give it with {GIVEN_BY[kind]}." if kind in GIVEN_BY else f"Name a {form} here."
+    return Problem("wrong-kind", f"This is {_a(kind)}, not {_a(form)}.", Place(name), hint)
+
+
+def broken_line(text: str, name: str, form: str, message: str) -> Problem:
+    """The problem of a text that is no TOML. message: the reader's own, ``... (at line 3, column 8)``."""
+    spot = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    words = message.partition(" (at ")[0]
+    lines = text.split("\n")
+    number = int(spot.group(1)) if spot else len(lines)
+    line = lines[number - 1].strip() if number <= len(lines) else ""
+    shown = line if len(line) <= LONGEST_LINE else line[: LONGEST_LINE - 1] + "…"
+    if not re.search(r"^\s*format\s*=", text, re.M):
+        message = f"This is not {_a(form)}: it does not say format = 1, and this line is not TOML: {shown!r}."
+        return Problem("toml", message, Place(name, number), f"Name {_a(form)} here.")
+    return Problem("toml", f"This line is not valid TOML ({words}): {shown!r}.", Place(name, number), _fix(line))
+
+
+def _fix(line: str) -> str:
+    bare = _BARE.match(line)
+    if bare:
+        value = bare.group(2).replace("\\", "\\\\").replace('"', '\\"')
+        return f'Text needs quotes, as in {bare.group(1)} = "{value}".'
+    if line.count('"') % 2:
+        return "A quote is opened and not closed: close it."
+    return 'Write the line as key = "text", key = 1.5, key = ["a", "b"] or [table].'
+
+
+def _a(kind: str) -> str:
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"

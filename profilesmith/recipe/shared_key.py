@@ -1,0 +1,147 @@
+"""Switches that share a key, which can hold one of them as on: all of them are worked out together.
+
+A switch that a rule turns on takes the key, and another that was on gives way. Two rules that turn on two of them are a
+conflict; an aim gives way to a rule that sets, and to a later aim.
+"""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
+from profilesmith.recipe.combine import Verdict
+from profilesmith.recipe.combine_words import combine_words
+from profilesmith.recipe.pair import Pair, Rank, Resolved
+from profilesmith.recipe.setting_rows import Told
+from profilesmith.recipe.setting_work import Outcome, SettingWork
+from profilesmith.vocabulary.setting import Value, Vocabulary
+
+
+class Asked(NamedTuple):
+    """One switch and what its rules ask. wanted: None where no rule asks anything. claim: the rule that turns it on."""
+
+    work: SettingWork
+    live: list[Pair]
+    resolved: list[Resolved]
+    wanted: Value | None = None
+    claim: Resolved | None = None
+    contradicted: bool = False
+
+    @property
+    def setting(self) -> str:
+        return self.work.setting.id
+
+    @property
+    def firm(self) -> bool:
+        """Whether a rule sets it, and does not only aim at it."""
+        return self.claim is not None and self.claim.demand.exact is not None
+
+
+def shared_key(
+    key: OneKey,
+    base: Profile,
+    derived: Profile,
+    pairs: Mapping[str, list[Pair]],
+    facts: Facts,
+    vocabulary: Vocabulary,
+) -> dict[str, Outcome]:
+    """What becomes of all switches of a key, by setting."""
+    works = (SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts) for name in key.settings)
+    asked = [_asked(work) for work in works]
+    if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
+        return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
+    firm = [item for item in asked if item.firm]
+    if len(firm) > 1:
+        _conflict(key, firm)
+    if len(firm) > 1 or any(item.contradicted for item in asked):
+        return {item.setting: _outcome(item, item.work.entry) for item in asked}
+    claims = firm or sorted((item for item in asked if item.claim), key=lambda item: _rank(item.claim))
+    holder = claims[-1] if claims else None
+    if not any(item.setting in base.entries for item in asked):
+        return {item.setting: _outcome(item, entry) for item, entry in _added(asked, holder)}
+    return {item.setting: _outcome(item, _entry(item, holder)) for item in asked}
+
+
+def _rank(claim: Resolved | None) -> Rank:
+    return claim.pair.rank if claim is not None else (-1, 0)
+
+
+def _outcome(item: Asked, entry: Entry | None) -> Outcome:
+    return Outcome(entry, item.work.rows.rows, item.work.rows.problems)
+
+
+def _asked(work: SettingWork) -> Asked:
+    live = [pair for pair in work.pairs if work.applies(pair)]
+    if work.entry is None and work.setting.id not in work.base.addable:
+        return Asked(work, live, [])
+    resolved = work.demands(live, 0)
+    result = combine_words(None, [item.demand for item in resolved])
+    if result is None:
+        return Asked(work, live, resolved)
+    if work.rows.conflict(result.conflict, resolved):
+        return Asked(work, live, resolved, contradicted=True)
+    # Of several rules that want it, the first that sets it is the reason; without one the last aim.
+    sets = [item for item in resolved if item.demand.exact is not None]
+    claim = (sets or resolved[::-1])[0] if result.value is True else None
+    return Asked(work, live, resolved, result.value, claim)
+
+
+def _conflict(key: OneKey, firm: list[Asked]) -> None:
+    """Two switches that rules turn on: both rules are refused, and the key is named."""
+    sides = [f"{item.setting} by {item.claim}" for item in firm]
+    message = (
+        f"The key {key.key!r} can hold one of {' and '.join(item.setting for item in firm)}: {' and '.join(sides)}."
+    )
+    problem = Problem(
+        "conflict", message, hint="Leave out or change one of them; nothing was written.", severity=CONFLICT
+    )
+    for item in firm:
+        assert item.claim is not None
+        item.work.rows.row(item.claim.pair, "refused", item.claim.words, note=f"the key {key.key!r} can hold one")
+    place = firm[0].claim.pair.rule.place if firm[0].claim else None
+    firm[0].work.rows.problems.append(problem if place is None else problem._replace(place=place))
+
+
+def _entry(item: Asked, holder: Asked | None) -> Entry | None:
+    """The derived entry of a switch that the text has, and its rows."""
+    entry = item.work.entry
+    if entry is None:
+        return item.work.without_key(item.live)
+    wanted = item is holder if holder is not None else item.wanted
+    values = entry.values if wanted is None else (wanted,) * len(entry.values)
+    told: dict[Rank, Told] = {}
+    for present in entry.values:
+        result = combine_words(present, [asked.demand for asked in item.resolved])
+        if result is not None and result.verdicts:
+            item.work.rows.collect(told, item.resolved, result.verdicts)
+    for each in told.values():
+        verdict = each.verdict
+        if holder is not None and item is not holder and item.claim is not None and verdict.status != "overruled":
+            verdict = Verdict("overruled", note=f"{holder.claim} takes the key, which can hold one")
+        item.work.rows.row(each.pair, verdict.status, each.words, values, verdict.note)
+    if values != entry.values and not item.work.rows.moves() and holder is not None:
+        item.work.rows.gave_way(entry, values, holder.setting)
+    return entry._replace(values=values)
+
+
+def _added(asked: list[Asked], holder: Asked | None) -> list[tuple[Asked, Entry | None]]:
+    """A key that is added says something of all of its switches."""
+    if not any(item.resolved for item in asked):
+        return [(item, None) for item in asked]
+    return [(item, _added_entry(item, holder)) for item in asked]
+
+
+def _added_entry(item: Asked, holder: Asked | None) -> Entry:
+    values = (item is holder,)
+    result = combine_words(None, [asked.demand for asked in item.resolved])
+    for asked, verdict in zip(item.resolved, result.verdicts if result else (), strict=False):
+        lost = holder is not None and item is not holder and item.claim is not None
+        overruled = lost or verdict.status == "overruled"
+        note = f"{holder.claim} takes the key, which can hold one" if lost and holder else ""
+        note = note or item.work.rows.note(verdict, item.resolved)
+        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.words, values, note)
+    if not item.work.rows.moves():
+        item.work.rows.added_with_key(values)
+    grid = item.work.base.addable[item.setting]
+    return Entry(setting=item.setting, values=values, origin=Origin("", 0, "", ""), grids=(grid,))

@@ -1,0 +1,133 @@
+"""One key that holds one of several switches: what lies under a part."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import permutations
+from typing import Any
+
+import pytest
+
+Derived = Callable[..., Any]
+Text = Callable[..., str]
+RAFT, BRIM, SUPPORT = "raft.on", "brim.on", "support.on"
+
+
+def bindings(bind: Text, more: str = "") -> str:
+    """0 nothing, 2 brim, 3 raft."""
+    return bind(BRIM, "under", f'on = "2"\noff = "0"\n{more}') + bind(RAFT, "under", f'on = "3"\noff = "0"\n{more}')
+
+
+def statuses(made: Any) -> list[tuple[str, str]]:
+    return [(row.setting, row.status) for row in made.ledger.rows]
+
+
+@pytest.mark.parametrize(
+    ("text", "rules", "new", "rows"),
+    [
+        ("0", {RAFT: "on"}, "3", [(RAFT, "changed")]),
+        ("2", {RAFT: "on"}, "3", [(RAFT, "changed"), (BRIM, "gave way")]),
+        ("3", {RAFT: "on"}, "3", [(RAFT, "kept")]),
+        ("3", {RAFT: "off"}, "0", [(RAFT, "changed")]),
+        ("2", {RAFT: "off"}, "2", [(RAFT, "kept")]),
+        ("2", {RAFT: "on", BRIM: "off"}, "3", [(RAFT, "changed"), (BRIM, "changed")]),
+        ("3", {RAFT: "off", BRIM: "off"}, "0", [(RAFT, "changed"), (BRIM, "kept")]),
+        ("3", {RAFT: "off", BRIM: "on"}, "2", [(RAFT, "changed"), (BRIM, "changed")]),
+        ("1", {RAFT: "off"}, "1", [(RAFT, "kept")]),  # a kind that no binding owns stays until one is turned on
+        ("1", {RAFT: "on"}, "3", [(RAFT, "changed")]),
+    ],
+)
+def test_a_key_turns_its_own_switch_on_and_the_others_off(
+    text: str,
+    rules: dict[str, str],
+    new: str,
+    rows: list[tuple[str, str]],
+    derived: Derived,
+    bind: Text,
+    rule: Text,
+) -> None:
+    for order in permutations(rules):
+        asked = "".join(rule(name, f'set = "{rules[name]}"') for name in order)
+        made = derived(f"a = 1\nunder = {text} ; here\n", bindings(bind), asked)
+        assert made.outputs[0].decode() == f"a = 1\nunder = {new} ; here\n"
+        assert sorted(statuses(made)) == sorted(rows)
+
+
+def test_two_rules_that_want_two_of_them_are_a_conflict_that_names_the_key(
+    derived: Derived, bind: Text, rule: Text
+) -> None:
+    for text in "023":  # even where one is met already
+        made = derived(f"under = {text}\n", bindings(bind), rule(RAFT, 'set = "on"') + rule(BRIM, 'set = "on"'))
+        assert [problem.code for problem in made.problems] == ["conflict"]
+        assert all(word in made.problems[0].message for word in ("'under'", "rule 1", "rule 2", RAFT, BRIM))
+        assert made.outputs == ()
+        assert [status for _, status in statuses(made)] == ["refused", "refused"]
+
+
+@pytest.mark.parametrize(
+    ("raft", "brim", "new", "rows"),
+    [
+        ("set", "aim", "3", [(RAFT, "changed"), (BRIM, "overruled")]),
+        ("aim", "set", "2", [(RAFT, "overruled"), (BRIM, "changed")]),
+        ("aim", "aim", "2", [(RAFT, "overruled"), (BRIM, "changed")]),  # of aims the later one counts
+    ],
+)
+def test_an_aim_gives_way(
+    raft: str, brim: str, new: str, rows: list[tuple[str, str]], derived: Derived, bind: Text, rule: Text
+) -> None:
+    made = derived("under = 0\n", bindings(bind), rule(RAFT, f'{raft} = "on"'), rule(BRIM, f'{brim} = "on"'))
+    assert made.outputs[0].decode() == f"under = {new}\n"
+    assert statuses(made) == rows
+
+
+def test_an_absent_key_is_added_for_the_wanted_one(derived: Derived, bind: Text, rule: Text) -> None:
+    base = "a = 1\n"
+    more = bind("travel.speed", "a") + bindings(bind, "add = true")
+    made = derived(base, more, rule(RAFT, 'set = "on"'))
+    assert made.outputs[0].decode() == "a = 1\nunder = 3\n"
+    assert {name: entry.value for name, entry in made.ledger.derived.entries.items() if name != "travel.speed"} == {
+        RAFT: True,
+        BRIM: False,
+    }
+    assert sorted(statuses(made)) == [(BRIM, "added"), (RAFT, "added")]
+    made = derived(base, more, rule(RAFT, 'set = "off"'))
+    assert made.outputs[0].decode() == "a = 1\nunder = 0\n"
+    made = derived(base, bind("travel.speed", "a") + bindings(bind), rule(RAFT, 'set = "on"'))
+    assert statuses(made) == [(RAFT, "by hand")]
+
+
+def test_each_tool_has_its_own(derived: Derived, bind: Text, rule: Text) -> None:
+    lists = 'tools = true\nlist = "|"'
+    made = derived("under = 2|0|3|1\n", bindings(bind, lists), rule(RAFT, 'set = "on"'))
+    assert made.outputs[0].decode() == "under = 3|3|3|3\n"
+    made = derived("under = 2|0|3|1\n", bindings(bind, lists), rule(RAFT, 'set = "off"'))
+    assert made.outputs[0].decode() == "under = 2|0|0|1\n"
+
+
+def test_lines_that_say_it_twice_change_together(derived: Derived, bind: Text, rule: Text) -> None:
+    made = derived("under = 2\nunder = 2\n", bindings(bind), rule(RAFT, 'set = "on"'))
+    assert made.outputs[0].decode() == "under = 3\nunder = 3\n"
+    assert statuses(made) == [(RAFT, "changed"), (RAFT, "changed"), (BRIM, "gave way"), (BRIM, "gave way")]
+
+
+def test_a_text_that_no_binding_owns_is_told_once(derived: Derived, bind: Text, rule: Text) -> None:
+    made = derived("under = 1\n", bindings(bind), rule(RAFT, 'set = "off"'))
+    told = [note for note in made.review.notes if "'1'" in note]
+    assert len(told) == 1
+    assert "overwritten" in told[0]
+    made = derived("under = 2\n", bindings(bind), rule(RAFT, 'set = "off"'))
+    assert not [note for note in made.review.notes if "'2'" in note]
+
+
+def test_what_gave_way_is_told_in_every_form(derived: Derived, bind: Text, rule: Text) -> None:
+    from profilesmith.review.render import Look, render
+
+    made = derived("under = 2\n", bindings(bind), rule(RAFT, 'set = "on"'))
+    for form in ("terminal", "markdown", "page", "checklist"):
+        shown = " ".join(render(made.review, form, Look(width=400)).split())
+        assert "not both" in shown, form
+
+
+def test_a_brim_that_gave_way_is_no_contradiction(derived: Derived, bind: Text, rule: Text) -> None:
+    made = derived("under = 2\n", bindings(bind), rule(RAFT, 'set = "on"'))
+    assert "Raft and brim are both on" not in [item.title for item in made.review.consequences]
