@@ -71,7 +71,8 @@ class Desk:
         if len(raws[0]) > LARGEST_TEXT:
             message, hint = f"The text is larger than {LARGEST_TEXT:,} bytes.", "Choose the settings text itself."
             raise Refused([Problem("too-large", message, hint=hint)])
-        text, problems = Source(asked["name"], bytes(raws[0])), []
+        text = Source(asked["name"], bytes(raws[0]))
+        problems: list[Problem] = []
         document = document_of(text, Habits(), problems)
         fits = [fit for word in self.library["maps"] if (fit := self._fit(word, text))]
         if not fits:

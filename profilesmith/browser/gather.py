@@ -12,7 +12,7 @@ from profilesmith.library.find import names, shipped
 from profilesmith.library.library import load_library
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
 
-EXAMPLE = "demo/base.settings"
+EXAMPLE, ITS_MAP = "demo/base.settings", "demo/keymap.toml"
 
 
 def gather(folder: Path | None) -> Shelf:
@@ -22,7 +22,10 @@ def gather(folder: Path | None) -> Shelf:
     return Shelf(
         name=library.name if library else "",
         recipes=tuple(_item(word, path) for word, path in names("recipe", folder) if open_recipe(path)[0]),
-        maps=tuple(_item(word, path) for word, path in names("key map", folder) if open_key_map(path)[0]),
+        maps=(
+            *(_item(word, path) for word, path in names("key map", folder) if open_key_map(path)[0]),
+            _item("keymap.toml", shipped() / ITS_MAP),
+        ),
         facts=tuple(_item(word, path) for word, path in names("facts", folder) if not open_facts([(path, word)])[1]),
         example={"name": example.name, "text": example.read_bytes().decode()} if example.is_file() else None,
     )

@@ -177,12 +177,10 @@ def make_parts(folder: Path) -> Path:
 
 def main(words: list[str]) -> int:
     """Make the parts, and say where they lie."""
-    from profilesmith.cli.terminal import say, say_error
-
     try:
-        say(f"The browser's parts lie in {make_parts(cache())}.")
+        sys.stdout.write(f"The browser's parts lie in {make_parts(cache())}.\n")
     except Refused as refused:
-        say_error("\n".join(str(problem) for problem in refused.problems))
+        sys.stderr.write("".join(f"{problem}\n" for problem in refused.problems))
         return refused.exit_code
     return 0
 

@@ -48,14 +48,17 @@ def recipe(word: str, item: Recipe) -> Json:
 
 def fact_kind(kind: FactKind) -> Json:
     ends = [end for end in (kind.low, kind.high) if end is not None]
+    hours = kind.unit_kind == "duration" and bool(ends) and ends[0] >= 600
     return {
         "name": kind.name,
         "kind": kind.kind,
-        "unit": CANONICAL.get(kind.unit_kind, ""),
+        "unit": "h" if hours else CANONICAL.get(kind.unit_kind, ""),
         "values": list(kind.values),
         "meaning": kind.meaning,
         "ask": kind.ask,
-        "range": " to ".join(show_quantity(end, kind.unit_kind) for end in ends),
+        "range": " to ".join(
+            f"{float(end / 3600):g} h" if hours else show_quantity(end, kind.unit_kind) for end in ends
+        ),
     }
 
 

@@ -60,7 +60,8 @@ function tell(message) {
     again.hidden = !anew;
   };
   const all = ABOUT.megabytes;
-  if (message.step === "unpack") say(w("loading", { done: ((all * message.part) / 3).toFixed(1), all: all.toFixed(1) }), message.part / 5, true);
+  if (message.step === "unpack" && message.part === 3) say(w("starting"), 0.6, true);
+  else if (message.step === "unpack") say(w("loading", { done: ((all * message.part) / 3).toFixed(1), all: all.toFixed(1) }), message.part / 5, true);
   else if (message.step === "engine") say(w("library"), 0.85, true);
   else if (message.step === "ready") say(w("ready"), null);
   else if (message.step === "idle") say(w("ready"), null);
@@ -69,11 +70,16 @@ function tell(message) {
   else if (message.step === "cannot") say(w("cannot"), null);
   else if (message.step === "cancelled") say(w("cancelled"), null, false, true);
   else if (message.step === "fatal") {
-    const text = w("fatal", { reason: message.reason.slice(0, 200) });
-    say(text, null, false, true);
+    fault(w("fatal", { reason: message.reason.slice(0, 200) }));
+    say("", null, false, true);
     tell.faults = (tell.faults || 0) + 1;
-    if (tell.faults < 3) begin().then(() => (words.textContent = text)).catch(() => {});
+    if (tell.faults < 3) begin();
   }
+}
+
+// What went wrong stands there until the person goes on.
+function fault(text = "") {
+  document.getElementById("fault").replaceChildren(...(text ? [el("p", { class: "alarm", role: "alert" }, text)] : []));
 }
 
 async function begin() {
@@ -99,6 +105,7 @@ function cancel() {
 
 // ---- what a person does
 function takeText(name, bytes) {
+  fault();
   Object.assign(state, { text: { name, bytes, info: null }, noText: false, map: "", reading: null, proposals: null, said: {}, outcome: null, review: null, name: "" });
   draw("text", "reading", "review", "take");
   if (began) readText(true);
@@ -174,6 +181,7 @@ function withoutText(none) {
 }
 
 async function chooseRecipe(word, on) {
+  fault();
   state.recipes = on ? [...state.recipes, word] : state.recipes.filter((item) => item !== word);
   state.name = "";
   await changed();
@@ -240,6 +248,7 @@ function lay() {
         el("span", { id: "state-words", role: "status" }),
         Object.assign(button(w("cancel"), cancel, "plain"), { id: "state-cancel", hidden: true }),
         Object.assign(button(w("again"), () => begin(), "plain"), { id: "state-again", hidden: true })),
+      el("div", { id: "fault" }),
       sections),
     el("footer", {},
       el("p", {}, w("made_by", { version: ABOUT.version })),

@@ -43,7 +43,9 @@ function save(name, bytes, type) {
 
 // A page of the engine's own in a frame that runs no script and leads nowhere. It is as high as what it shows.
 function frame(bytes, title) {
-  const page = new TextDecoder().decode(bytes);
+  const whole = new DOMParser().parseFromString(new TextDecoder().decode(bytes), "text/html");
+  for (const script of whole.querySelectorAll("script")) script.remove();
+  const page = `<!doctype html>${whole.documentElement.outerHTML}`;
   const node = el("iframe", { sandbox: "allow-same-origin", title, srcdoc: page });
   node.addEventListener("load", () => {
     const inside = node.contentDocument && node.contentDocument.documentElement;

@@ -167,7 +167,8 @@ function drawWanted() {
     const words = item.from && item.to ? w("from_to", item) : "";
     return el("label", { class: "choice" },
       el("input", { type: "checkbox", id: `recipe-${item.word}`, checked: state.recipes.includes(item.word), onchange: (event) => chooseRecipe(item.word, event.target.checked) }),
-      el("span", {}, el("b", {}, item.title), el("small", {}, [item.name, item.version].join(" "), words ? `, ${words}` : "", `, ${w("rules", { count: item.rules })}`)));
+      el("span", {}, el("b", {}, item.title), el("small", {}, [item.name, item.version].join(" "), words ? `, ${words}` : "", `, ${w("rules", { count: item.rules })}`,
+        item.goes_with.length ? `. ${w("goes_with", { names: item.goes_with.join(", ") })}` : "")));
   });
   const chosen = state.offer.recipes.filter((item) => state.recipes.includes(item.word));
   const cautions = [...new Set(chosen.flatMap((item) => item.cautions))];
