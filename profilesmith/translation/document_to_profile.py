@@ -6,16 +6,17 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import Problem
+from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
-from profilesmith.translation.couplings import coupling_of, one_key, unowned
+from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
 from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
-from profilesmith.translation.spelling import Reading, read_piece
+from profilesmith.translation.spelling import Reading, read_piece, unit_of
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
@@ -101,7 +102,7 @@ class _Work:
         self.decimal = self.mark.mark
         self.spots: dict[str, Spot] = {}
         self.entries: dict[str, Entry] = {}
-        self.absent: dict[str, str] = {}
+        self.absent: dict[str, Absent] = {}
         self.problems: list[Problem] = []
         self.references: set[str] = set()
         self.odd: set[str] = set()
@@ -116,7 +117,7 @@ class _Work:
         raw = self.index.value(lines[0], binding)
         spans, _ = self.read(binding, raw)
         if not spans:
-            self.absent[binding.setting] = f"the key {binding.key!r} has no value in {self.index.place(lines[0])}"
+            self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
                 self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
         self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding), raw)
@@ -212,15 +213,10 @@ class _Work:
             shares=tuple(share for _, _, share in found) if relative else (),
             held=bool(relative) and not binding.follows,
             note="; ".join(dict.fromkeys(filter(None, notes))),
-            writable=self.writable(binding),
+            writable=writable(binding, setting, self.key_map),
+            unit=unit_of(binding, setting, [span.of(raw) for span in spot.spans]),
             coupling=coupling_of(binding, self.switches, setting, self.decimal),
         )
-
-    def writable(self, binding: Binding) -> tuple[str, ...] | None:
-        """The choices that can be written; None for any."""
-        if binding.kind != "choice":
-            return None
-        return tuple(binding.choices) if binding.choices else self.vocabulary.settings[binding.setting].values
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""
@@ -228,17 +224,15 @@ class _Work:
             return reading.value, reading.grid, None
         if spot.binding.relative_key:
             if spot.constant is None:
-                self.absent[spot.binding.setting] = (
-                    f"it is a share of {spot.binding.relative_key!r}, which has no value"
-                )
+                self.absent[spot.binding.setting] = Absent("key has no value", (spot.binding.relative_key,))
                 return None, reading.grid, None
             if spot.constant == 0:
-                self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which is 0"
+                self.absent[spot.binding.setting] = Absent("key is zero", (spot.binding.relative_key,))
                 return None, reading.grid, None
             return reading.value * spot.constant, reading.grid.scaled(spot.constant), None
         reference = self.evaluate(spot.binding.relative_to)
         if reference is None:
-            self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_to}, which has no value here"
+            self.absent[spot.binding.setting] = Absent("reference has no value", (spot.binding.relative_to,))
             return None, reading.grid, None
         whole = reference.values[tool] if tool < len(reference.values) else reference.values[0]
         return (reading.value * whole if isinstance(whole, Fraction) else None), reading.grid, reading.value

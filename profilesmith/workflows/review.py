@@ -4,18 +4,20 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.checks.judge import judge
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
-from profilesmith.merge.decision import remembered
 from profilesmith.review.build_review import ledger_review
+from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.motion.measured import measured_of
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -61,16 +63,21 @@ def load_ledger(derived: str) -> Stored:
     return found
 
 
-def review_again(derived: str) -> Again:
-    """The review of a derived file as it was written, and what was edited since. Raises Refused."""
+def review_again(derived: str, motion: str = "", words: str = "") -> Again:
+    """The review of a derived file as it was written, and what was edited since. Raises Refused.
+
+    motion: its motion file, with the words map of that; then the checks are made anew with it.
+    """
     stored = load_ledger(derived)
+    if motion:
+        ledger = stored.ledger
+        found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
+        stored = stored._replace(file=stored.file._replace(**found._asdict()))
     edited = tuple(edits_since(stored, Path(derived)))
-    subject = f"{derived}, derived from {', '.join(item['name'] for item in stored.data['files'])}"
+    subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
-    review = ledger_review(
-        stored.ledger, load_vocabulary(), subject, stored.data["literals"], stored.unmapped, (), notes, stored.data
-    )
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.data.get("history", ()))))), edited)
+    review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
+    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
 
 
 def since(text: str) -> str:
@@ -81,11 +88,11 @@ def since(text: str) -> str:
 def edits_since(stored: Stored, derived: Path) -> list[str]:
     """Sentences on edits of the derived files since the ledger was written."""
     changed = []
-    for item in stored.data.get("outputs", ()):
-        path = derived.with_name(item["name"])
+    for item in stored.file.outputs:
+        path = derived.with_name(item.name)
         if not os.path.isfile(path):  # also a pipe or a device, which has no end
             changed.append(f"{path}{GONE}")
-        elif sha256_of(path) != item["sha256"]:
+        elif sha256_of(path) != item.sha256:
             changed.append(str(path))
     if not changed:
         return []
