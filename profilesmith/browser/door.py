@@ -16,10 +16,11 @@ from profilesmith.engine.derive import Derivation, derive
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.questions import questions
 from profilesmith.engine.read import document_of, translation_of
-from profilesmith.engine.source import Call, Source
+from profilesmith.engine.source import Source
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger.history import AS_MAPPED, Call
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
@@ -159,9 +160,9 @@ class Desk:
             key_map=self.map_word,
             recipes=tuple(asked["recipes"]),
             facts=tuple(asked["facts"]),
-            answers=tuple(asked["answers"].items()),
+            answers=dict(asked["answers"]),
             follow_literals=asked["follow"],
-            shares=asked["shares"],
+            shares=asked["shares"] or AS_MAPPED,
         )
         self.derivation = made._replace(call=call)
         return shown.outcome(made), [render(made.review, "page").encode("utf-8", "backslashreplace")]
