@@ -28,6 +28,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    mend,
     motion,
     recipe,
     rederive,
@@ -61,6 +62,7 @@ COMMANDS = (
     ("materials", materials.materials),
     ("distil", distil.distil),
     ("browser", browser.browser),
+    ("mend", mend.mend),
     ("schema", schema.schema),
     ("guide", guide.guide),
 )
