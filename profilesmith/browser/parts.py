@@ -24,8 +24,10 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.browser.wheel import wheel
 from profilesmith.foundation.new_files import stage_folder
-from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.write_files import write_whole
 
 VERSION = "314.0.7"
 SHA512 = "0YvXxEhfEdpLfb/XkM2BFAeMROq0iMUX2bzzH9pOttyMcWkwq+HbE5uyuGD82LN7y2q+SNvi/6V5JEsOlD2R1A=="
@@ -176,9 +178,15 @@ def make_parts(folder: Path) -> Path:
 
 
 def main(words: list[str]) -> int:
-    """Make the parts, and say where they lie."""
+    """Make the parts, and say where they lie. ``--wheel FOLDER``: a wheel of them, too."""
     try:
-        sys.stdout.write(f"The browser's parts lie in {make_parts(cache())}.\n")
+        folder = make_parts(cache())
+        sys.stdout.write(f"The browser's parts lie in {folder}.\n")
+        if words[:1] == ["--wheel"] and len(words) == 2:
+            files = {path.name: path.read_bytes() for path in folder.iterdir() if path.name != "python_stdlib.zip"}
+            name, raw = wheel(WHEEL, {**files, "python_stdlib.zip": b""})
+            refuse_if(write_whole({Path(words[1]) / name: raw}, overwrite=True))
+            sys.stdout.write(f"wrote {Path(words[1]) / name}\n")
     except Refused as refused:
         sys.stderr.write("".join(f"{problem}\n" for problem in refused.problems))
         return refused.exit_code

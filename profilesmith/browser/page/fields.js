@@ -60,7 +60,7 @@ function field(item, value, change, wrong, named) {
   }
   return el(
     "div",
-    { class: `field ${item.kind}` },
+    { class: `field kind-${item.kind}` },
     el("label", { for: id }, named),
     control,
     hint ? el("small", { id: `${id}-hint`, class: wrong ? "wrong" : "soft" }, hint) : null,

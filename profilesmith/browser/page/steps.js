@@ -226,7 +226,7 @@ function drawQuestions() {
     const asked = { ...item, name: `q.${item.name}` };
     return el("div", { class: "question" },
       field(asked, told, answer(item.name), state.wrong[item.name], item.ask),
-      isOpen(item) ? el("span", { class: "badge" }, w("unknown")) : null,
+      isOpen(item) ? el("p", {}, el("span", { class: "badge" }, w("unknown"))) : null,
       item.default && !told && !known ? el("p", { class: "soft" }, w("default", { default: item.default })) : null,
       known && !told ? el("p", { class: "soft" }, `${w("club_facts")}: ${known}`) : null,
       el("details", {}, el("summary", { class: "soft" }, w("why")), item.reasons.map((text) => el("p", {}, text)),
@@ -263,7 +263,7 @@ function drawTake() {
   const list = el("ul", { class: "files", id: "files" });
   return [
     el("p", {}, w("take_lead")),
-    el("div", { class: "field text" }, el("label", { for: "out-name" }, w("name_label")),
+    el("div", { class: "field kind-text" }, el("label", { for: "out-name" }, w("name_label")),
       textBox("out-name", state.name, (event) => ((state.name = event.target.value.trim() || proposedName()), fill(list)))),
     (fill(list), list),
   ];
