@@ -2,33 +2,21 @@
 
 import os
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.checks.judge import judge
+from profilesmith.engine.review import Again, shown
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
-from profilesmith.review.build_review import ledger_review
-from profilesmith.review.decisions import remembered
-from profilesmith.review.review import Review
-from profilesmith.review.road import road_lines
-from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
 BROKEN_OFF = "Broken off: a run that wrote here did not end"
-
-
-class Again(NamedTuple):
-    """edited: sentences on what was changed by hand; empty when every file is as it was written."""
-
-    review: Review
-    edited: tuple[str, ...]
 
 
 def load_ledger(derived: str) -> Stored:
@@ -76,11 +64,7 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
         found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
         stored = stored._replace(file=stored.file._replace(**found._asdict()))
     edited = tuple(edits_since(stored, Path(derived)))
-    subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
-    notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
-    review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
-    review = review._replace(road=road_lines(stored.file.mends))
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
+    return Again(shown(stored, derived, [since(text) for text in edited]), edited)
 
 
 def since(text: str) -> str:
