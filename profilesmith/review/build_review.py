@@ -47,8 +47,8 @@ def ledger_review(
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
         conflicts=tuple(_visible(problem) for problem in ledger.problems),
         literals=tuple(visible(text) for text in literals),
-        unmapped=tuple(unmapped),
-        unread=tuple(unread),
+        unmapped=tuple(map(_line, unmapped)),
+        unread=tuple(map(_line, unread)),
         notes=tuple(notes),
         assumed=_assumed(ledger.recipes),
         cautions=cautions(data, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))),
@@ -56,6 +56,11 @@ def ledger_review(
         consequences=consequences(data),
         caution_sources=caution_sources(data),
     )
+
+
+def _line(line: Line) -> Line:
+    """A line of a text, or of a stranger's ledger."""
+    return Line(visible(line.file), line.line, visible(line.key), visible(line.text))
 
 
 def _visible(problem: Problem) -> Problem:
