@@ -19,8 +19,8 @@ import jsonpatch
 import jsonschema
 import pytest
 
-from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.quantity import show_quantity
+from profilesmith.ledger.file import ledger_schema
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
@@ -30,7 +30,7 @@ from profilesmith.workflows.read import read
 from profilesmith.workflows.request import Request
 
 CASES = Path(__file__).parent / "cases"
-SCHEMA = json.loads(package_text("knowledge/ledger.schema.json"))
+SCHEMA = ledger_schema()
 LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 Program = Callable[..., Any]
 
@@ -183,7 +183,7 @@ def check_lines(old: str, new: str, rows: list[dict[str, Any]]) -> None:
     for number, found in by_line.items():
         one, other, old, new = before[number - 1], after[number - 1], found[0]["old_text"], found[0]["new_text"]
         places = [at.span() for at in re.finditer(re.escape(old), one)]
-        if any(row["recipe"] == "follow-literals" for row in found):  # numbers of machine commands in a start block
+        if any(row["cause"]["kind"] == "start block" for row in found):  # numbers of machine commands in a start block
             assert re.sub(r"\d+", "#", one) == re.sub(r"\d+", "#", other)
         elif {(row["old_text"], row["new_text"]) for row in found} == {(old, new)}:
             assert other in {one[:start] + new + one[end:] for start, end in places}

@@ -3,7 +3,7 @@
 from profilesmith.checks.amounts import mm, percent, span_mm
 from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, ask, size
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.ledger.judgement import Finding, Verdict
 
 LAYER, BEAD = "layer-height", "bead-width"
@@ -12,6 +12,7 @@ LAYER_TITLE, BEAD_TITLE = "Layer height and nozzle", "Bead width and nozzle"
 THIN, THICK, TOO_THICK = 0.25, 0.75, 0.8
 NARROW, WIDE, TOO_WIDE = 1.0, 1.5, 2.0
 SOURCE = "layers of 25 to 75 % and beads of 100 to 150 % of the nozzle's diameter: common practice, no source"
+_NOZZLE = "machine.nozzle_diameter"
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -25,18 +26,17 @@ def check(case: Case) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def nozzle_reason(case: Case) -> str:
-    """Why the nozzle's diameter is not known, as a clause."""
-    told, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
-    if told is not None and fitted is not None:
-        return f"the text is for a nozzle of {mm(told)} and the facts name one of {mm(fitted)}"
-    return "nobody said how wide the nozzle is"
+def nozzle_not_known(case: Case, check_id: str, title: str, settings: tuple[str, ...]) -> Finding:
+    """Not judged: text and facts name two nozzles, or nobody named one."""
+    told, fitted, question = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter"), ask(_NOZZLE)
+    if told is None or fitted is None:
+        return not_said(check_id, title, "how wide the nozzle is", question, settings)
+    reason = f"the text is for a nozzle of {mm(told)} and the facts name one of {mm(fitted)}"
+    return not_judged(check_id, title, reason, question, settings)
 
 
 def _unknown(case: Case, check_id: str, title: str, setting: str) -> Finding:
-    return not_judged(
-        check_id, title, nozzle_reason(case), ask("machine.nozzle_diameter"), (setting, "nozzle.diameter")
-    )
+    return nozzle_not_known(case, check_id, title, (setting, "nozzle.diameter"))
 
 
 def _layer(case: Case, height: float, nozzle: float) -> Finding:

@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import few, mm, percent
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import NotValid
@@ -19,7 +19,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     thickness, radius = case.quantity("part.thickness"), case.quantity("part.bend_radius")
     if thickness is None or radius is None:
         missing = "part.bend_radius" if radius is None else "part.thickness"
-        return (not_judged(CHECK, TITLE, "nobody said how thick the part is and how tightly it is bent", ask(missing)),)
+        return (not_said(CHECK, TITLE, "how thick the part is and how tightly it is bent", ask(missing)),)
     strain = (
         outer_strain_share(thickness, radius)
         if radius > 0
@@ -30,7 +30,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     usual = spool_range(case, "elongation")
     if usual is None:
         known = f"Bent to {mm(radius)}, a part of {mm(thickness)} is stretched by {percent(strain)}."
-        return (not_judged(CHECK, TITLE, "nobody said which filament it is", ask("spool.material"), known=known),)
+        return (not_said(CHECK, TITLE, "which filament it is", ask("spool.material"), known=known),)
     return (_judge(case, thickness, strain, usual),)
 
 

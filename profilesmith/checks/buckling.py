@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket
@@ -25,8 +25,8 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     own = modulus(case)
     if own is None:
-        reason = "nobody said which filament it is"
-        return (not_judged(CHECK, TITLE, reason, ask("spool.material"), SETTINGS),)
+        reason = "which filament it is"
+        return (not_said(CHECK, TITLE, reason, ask("spool.material"), SETTINGS),)
     diameter, rigid = case.size("filament.diameter") or 1.75, rigid_modulus().mpa  # one diameter: it drops out
     ratio = Bracket(
         buckling_load_ratio(rigid.high, diameter, own.mpa.low, diameter),

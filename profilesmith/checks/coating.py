@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import bracket, few, percent
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.bending import coated_radius_bracket_mm, coating_strain_bracket
@@ -93,7 +93,7 @@ def _strain(case: Case) -> Bracket | Finding:
     thickness, radius = case.quantity("part.thickness"), case.quantity("part.bend_radius")
     if thickness is None or radius is None:
         missing = "part.bend_radius" if radius is None else "part.thickness"
-        return not_judged(CHECK, TITLE, "nobody said how thick the part is and how tightly it is bent", ask(missing))
+        return not_said(CHECK, TITLE, "how thick the part is and how tightly it is bent", ask(missing))
     if radius == 0:
         return not_judged(CHECK, TITLE, "the part is folded flat", "How does a painted scrap stand the fold?")
     found = [coating_strain_bracket(thickness, film, radius) for film in _films(case)]

@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_said
 from profilesmith.checks.materials import Range, flexible, spool_name, spool_range
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket
@@ -19,18 +19,18 @@ def check(case: Case) -> tuple[Finding, ...]:
     if dried is None:
         if not flexible(case):
             return ()
-        reason = "nobody said how warm the spool is to be dried"
+        reason = "how warm the spool is to be dried"
         return (
-            not_judged(CHECK, TITLE, reason, ask("spool.drying_temperature"), known="Soft filament takes up moisture."),
+            not_said(CHECK, TITLE, reason, ask("spool.drying_temperature"), known="Soft filament takes up moisture."),
         )
     softens = case.quantity("spool.softening_temperature")
     usual = spool_range(case, "drying_temperature")
     if softens is not None:
         return (_softening(dried, softens),)
     if usual is None:
-        reason = "nobody said at which temperature the filament softens"
+        reason = "at which temperature the filament softens"
         return (
-            not_judged(
+            not_said(
                 CHECK, TITLE, reason, ask("spool.softening_temperature"), known=f"{degrees(dried)} may be too warm."
             ),
         )

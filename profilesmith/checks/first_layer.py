@@ -1,9 +1,8 @@
 """First layer: thick enough to level the bed, thin enough for the nozzle, slow enough to stick."""
 
 from profilesmith.checks.amounts import mm, percent, shown
-from profilesmith.checks.bead_size import THICK, TOO_THICK, nozzle_reason
-from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.bead_size import THICK, TOO_THICK, nozzle_not_known
+from profilesmith.checks.case import Case, switch
 from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
@@ -26,7 +25,7 @@ def _height(case: Case) -> Finding | None:
     if first is None:
         return None
     if nozzle is None:
-        return not_judged(HEIGHT, HEIGHT_TITLE, nozzle_reason(case), ask("machine.nozzle_diameter"), settings)
+        return nozzle_not_known(case, HEIGHT, HEIGHT_TITLE, settings)
     verdict: Verdict = "passed"
     text = f"It is {percent(first / nozzle)} of the nozzle's {mm(nozzle)}"
     text += f" and {percent(first / height, 3)} of a layer." if height else "."

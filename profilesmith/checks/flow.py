@@ -5,7 +5,7 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import apart, bracket, few, mm, percent, shown
 from profilesmith.checks.beads import Bead, beads, missing_for_beads
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding
@@ -78,8 +78,8 @@ def _of_spool(case: Case, now: list[Bead]) -> Finding:
     limit, most = spool_limit(case), max(now, key=lambda bead: bead.flow_mm3_s)
     needs = f"The {most.name} needs {shown(most.flow_mm3_s, UNIT)}."
     if limit is None:
-        reason = "nobody said how much this spool gives"
-        return not_judged("flow-spool", SPOOL_TITLE, reason, ask("spool.maximum_flow"), (most.setting,), needs)
+        reason = "how much this spool gives"
+        return not_said("flow-spool", SPOOL_TITLE, reason, ask("spool.maximum_flow"), (most.setting,), needs)
     fitted, own = case.nozzle(), limit_nozzle_mm(case)
     if case.nozzles_differ():
         reason = "the text and the facts name different nozzles, and a largest flow belongs to a nozzle"

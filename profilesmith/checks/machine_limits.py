@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_said
 from profilesmith.ledger.judgement import Finding
 
 # check, title, settings, fact, and what happens above.
@@ -37,9 +37,7 @@ def _judge(case: Case, check_id: str, title: str, settings: tuple[str, ...], fac
         return None
     most = case.quantity(fact)
     if most is None:
-        return not_judged(
-            check_id, title, "nobody said what the machine's instructions allow", ask(fact), tuple(values)
-        )
+        return not_said(check_id, title, "what the machine's instructions allow", ask(fact), tuple(values))
     hottest = max(values, key=lambda name: values[name])
     value, before = values[hottest], case.before(hottest)
     finding = Finding(

@@ -4,7 +4,7 @@ import math
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modulus, spool_name
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
@@ -27,11 +27,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     if flexible(case) is False:
         return _slack(case) if drive else ()
     if not drive:
-        return (
-            not_judged(
-                STRETCH, STRETCH_TITLE, "nobody said how the filament is driven", ask("machine.drive"), SETTINGS
-            ),
-        )
+        return (not_said(STRETCH, STRETCH_TITLE, "how the filament is driven", ask("machine.drive"), SETTINGS),)
     stretch = _stretch(case)
     return (stretch, *_slack(case, stretch.verdict in ("caution", "note")))
 
@@ -39,8 +35,8 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _stretch(case: Case) -> Finding:
     own = modulus(case)
     if own is None:
-        reason = "nobody said which filament it is"
-        return not_judged(STRETCH, STRETCH_TITLE, reason, ask("spool.material"), SETTINGS)
+        reason = "which filament it is"
+        return not_said(STRETCH, STRETCH_TITLE, reason, ask("spool.material"), SETTINGS)
     ratio = stretch_bracket(case, own)
     verdict: Verdict = "passed" if ratio.high <= 1.5 else "caution" if ratio.low >= MANY_TIMES else "note"
     text = f"In the same tube {spool_name(case)} gives {bracket(ratio)} times as much as rigid PLA, so part of each pull never reaches the melt; a longer pull only stretches it."

@@ -3,7 +3,7 @@
 from profilesmith.checks.amounts import mm
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.foundation.words import plural
@@ -31,9 +31,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     """None for a part that is not sanded (an allowance of 0)."""
     off = case.quantity("part.sanding_allowance")
     if off is None:
-        return (
-            not_judged(WALL, WALL_TITLE, "nobody said how much is sanded off", ask("part.sanding_allowance"), SETTINGS),
-        )
+        return (not_said(WALL, WALL_TITLE, "how much is sanded off", ask("part.sanding_allowance"), SETTINGS),)
     if off == 0:
         return ()
     found = (_wall(case, off), _skin(case, off), _lines(case, off))

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
@@ -44,7 +44,7 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     thickness = case.quantity("part.thickness")
     if thickness is None:
-        return (not_judged(CHECK, TITLE, "nobody said how thick the part is", ask("part.thickness"), SETTINGS),)
+        return (not_said(CHECK, TITLE, "how thick the part is", ask("part.thickness"), SETTINGS),)
     pairs = []
     for pose in poses(case):
         old, new = bar_of(case.base, thickness, pose), bar_of(case.derived, thickness, pose)

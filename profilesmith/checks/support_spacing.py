@@ -4,7 +4,7 @@ import math
 
 from profilesmith.checks.amounts import bracket, few
 from profilesmith.checks.case import Case, ask, choice, count, size, switch
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_said
 from profilesmith.checks.materials import flexible
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket
@@ -27,9 +27,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     soft = flexible(case)
     if soft is None and now.high > SOFT_MM:
         known = f"The lines of a support stand {bracket(now, 'mm')} apart."
-        return (
-            not_judged(CHECK, TITLE, "nobody said whether the spool is soft", ask("spool.material"), SETTINGS, known),
-        )
+        return (not_said(CHECK, TITLE, "whether the spool is soft", ask("spool.material"), SETTINGS, known),)
     before = spacing_mm(case.base) if case.derived is not None else None
     verdict, text = _words(case, now, soft is not False)
     limit = SOFT_MM if soft is not False else RIGID_MM

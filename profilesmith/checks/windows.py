@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, worse
+from profilesmith.checks.finding import not_said, worse
 from profilesmith.checks.materials import spool_name, spool_range
 from profilesmith.ledger.judgement import Finding, Verdict
 
@@ -50,8 +50,8 @@ def judge_window(case: Case, subject: Subject) -> tuple[Finding, ...]:
         return ()
     window = find_window(case, subject)
     if window is None:
-        reason = "nobody said what the spool's label allows"
-        return (not_judged(subject.check, subject.title, reason, ask(subject.fact), tuple(held)),)
+        reason = "what the spool's label allows"
+        return (not_said(subject.check, subject.title, reason, ask(subject.fact), tuple(held)),)
     values = {name: case.number(name) or 0.0 for name in held}
     main = max(held, key=lambda name: _outside(values[name], window))
     before = case.before(main)

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Grid, Profile
 from profilesmith.recipe.hard_limits import hard_limits
 from profilesmith.recipe.operations import Demand
@@ -97,7 +98,8 @@ def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> World:
 def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSeen:
     before, after = sample.base.entries.get(setting.id), sample.tuned.entries.get(setting.id)
     if after is None:
-        reason = sample.tuned.absent.get(setting.id, "its key is gone")
+        absent = sample.tuned.absent.get(setting.id)
+        reason = absent_words(absent) if absent else "its key is gone"
         return NotSeen(pair, setting.id, f"the tuned text has no value: {reason}") if before is not None else []
     odd = [value for value in after.values if setting.values and value not in setting.values]
     if odd:

@@ -10,7 +10,8 @@ from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json
-from profilesmith.ledger.write import problem_json
+from profilesmith.ledger.file import problem_json
+from profilesmith.profile.absent import absent_words
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -127,7 +128,7 @@ def _lookalikes(translation: Translation) -> dict[str, str]:
 
 def _absent(translation: Translation, name: str) -> str:
     added = " It may be added (add = true)." if name in translation.profile.addable else ""
-    return f"{visible(translation.profile.absent[name])}.{added}".strip()
+    return f"{visible(absent_words(translation.profile.absent[name]))}.{added}".strip()
 
 
 def visible_lines(problem: Problem) -> list[str]:

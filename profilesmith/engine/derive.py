@@ -5,13 +5,13 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.audit import audit
-from profilesmith.engine.derivation_review import derivation_review
+from profilesmith.engine.derivation_review import derivation_file, derivation_review
 from profilesmith.engine.read import Ingredients, read_sources
-from profilesmith.engine.source import Call, Source
-from profilesmith.facts.facts import Facts
+from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger import Ledger
+from profilesmith.ledger import Call, Ledger
+from profilesmith.ledger.file import LedgerFile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
@@ -20,13 +20,14 @@ from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_document
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.ledger_to_edits import write_ledger
-from profilesmith.translation.start_block import contradictions, follow_literals
+from profilesmith.translation.start_block import contradictions, follow_literals, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
 class Derivation(NamedTuple):
     """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
 
+    file: the ledger as it is written. told: the review, where somebody will read it.
     call: what was asked for, where the ledger is to remember it. inputs: names of what must not be written to.
     made: the texts as the recipes alone made them, where hand edits stand in ``outputs``; () where they are the same.
     """
@@ -34,11 +35,18 @@ class Derivation(NamedTuple):
     translation: Translation
     recipes: tuple[Recipe, ...]
     ledger: Ledger
-    review: Review
+    file: LedgerFile
+    told: Review | None
     outputs: tuple[bytes, ...]
     inputs: tuple[str, ...] = ()
     call: Call | None = None
     made: tuple[bytes, ...] = ()
+
+    @property
+    def review(self) -> Review:
+        """The review of one that was derived with words."""
+        assert self.told is not None
+        return self.told
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -60,7 +68,7 @@ def derive(
     shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     """
     given = read_sources(bases, key_map, recipes, facts, answers, shares)
-    return carry_out(given.translation, given.recipes, given.facts, ledger_of(given), follow)
+    return carry_out(given.translation, given.recipes, ledger_of(given), follow)
 
 
 def ledger_of(given: Ingredients, outcomes: Outcomes | None = None) -> Ledger:
@@ -73,7 +81,6 @@ def ledger_of(given: Ingredients, outcomes: Outcomes | None = None) -> Ledger:
 def carry_out(
     translation: Translation,
     recipes: Sequence[Recipe],
-    facts: Facts,
     ledger: Ledger,
     follow: bool = False,
     words: bool = True,
@@ -81,20 +88,16 @@ def carry_out(
     """A ledger to new bytes, audited, and their review; without words its data only."""
     vocabulary = load_vocabulary()
     writing = write_ledger(ledger, translation, vocabulary)
-    found = contradictions(translation, ledger.derived, vocabulary)
+    found = contradictions(translation, ledger.derived)
     edits: list[list[Edit]] = [list(items) for items in writing.edits]
     ledger = writing.ledger
     if follow:
         ledger, more, found = follow_literals(ledger, found, translation)
         edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
     outputs = () if ledger.problems else new_texts(translation, edits, ledger)
-    literals = tuple(
-        f"{translation.documents[item.literal.document].name}:{item.literal.line}: {item.message}"
-        + (" (change it too with --follow-literals)" if item.wanted is not None else "")
-        for item in found
-    )
-    review = derivation_review(translation, ledger, facts, literals, words)
-    return Derivation(translation, tuple(recipes), ledger, review, outputs)
+    file = derivation_file(translation, ledger, left_alone(found, translation))
+    review = derivation_review(translation, ledger, file) if words else None
+    return Derivation(translation, tuple(recipes), ledger, file, review, outputs)
 
 
 def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger: Ledger) -> tuple[bytes, ...]:

@@ -7,60 +7,38 @@ Members that only such a file has: ``outputs``, names and hashes of the new text
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
-from typing import Any
 
 from profilesmith.engine.derive import Derivation
-from profilesmith.engine.source import Call
-from profilesmith.ledger.json_text import json_text
+from profilesmith.ledger import FileHash, RecipeUse
 from profilesmith.ledger.packed import pack
+from profilesmith.ledger.write import file_text
 from profilesmith.recipe.recipe import Recipe
-
-AS_MAPPED = "map"
-"""What became of shares: as the map says."""
 
 
 def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str = "") -> bytes:
     """The file. names: of the outputs; key_map_file: the map as seen from the ledger, "" where it is known by its name."""
     texts = derivation.made or derivation.outputs
+    edited = derivation.made and derivation.made != derivation.outputs
     outputs = zip(names, derivation.outputs, strict=True)
-    data = {
-        **derivation.review.data,
-        "outputs": [{"name": name, "sha256": hashlib.sha256(raw).hexdigest()} for name, raw in outputs],
-        **({"key_map_file": key_map_file} if key_map_file else {}),
-        "made": [pack(text) for text in texts],
-        "recipes": with_texts(derivation.review.data["recipes"], derivation.recipes),
-    }
-    if derivation.made and derivation.made != derivation.outputs:
-        data["written"] = [pack(text) for text in derivation.outputs]
-    if derivation.call:
-        data["call"] = call_json(derivation.call)
-    return json_text(data).encode()
+    file = derivation.file._replace(
+        outputs=tuple(FileHash(name, hashlib.sha256(raw).hexdigest()) for name, raw in outputs),
+        key_map_file=key_map_file,
+        made=tuple(map(pack, texts)),
+        written=tuple(map(pack, derivation.outputs)) if edited else (),
+        recipes=with_texts(derivation.ledger.recipes, derivation.recipes),
+        call=derivation.call,
+    )
+    return file_text(file).encode()
 
 
-def call_json(call: Call) -> dict[str, Any]:
-    """What was asked for, as data."""
-    data: dict[str, Any] = {
-        "bases": list(call.bases),
-        "key_map": call.key_map,
-        "recipes": list(call.recipes),
-        "facts": list(call.facts),
-        "answers": dict(call.answers),
-        "follow_literals": call.follow_literals,
-        "shares": call.shares or AS_MAPPED,
-    }
-    return {**data, "library": call.library} if call.library else data
-
-
-def with_texts(uses: Sequence[Mapping[str, Any]], recipes: Sequence[Recipe]) -> list[dict[str, Any]]:
+def with_texts(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[RecipeUse, ...]:
     """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and told."""
-    return [
-        {**use, "sha256": hashlib.sha256(recipe.raw).hexdigest(), "text": _packed(recipe.raw)}
-        if recipe.raw
-        else dict(use)
+    return tuple(
+        use._replace(sha256=hashlib.sha256(recipe.raw).hexdigest(), text=_packed(recipe.raw)) if recipe.raw else use
         for use, recipe in zip(uses, recipes, strict=True)
-    ]
+    )
 
 
 _packed = lru_cache(maxsize=32)(pack)

@@ -8,19 +8,3 @@ class Source(NamedTuple):
 
     name: str
     raw: bytes
-
-
-class Call(NamedTuple):
-    """What was asked for, in words, as a ledger remembers it: files as seen from the ledger, or names in a library.
-
-    answers: name of a fact or an input and the text as typed. shares: "keep", "follow", or "" for what the map says.
-    """
-
-    bases: tuple[str, ...] = ()
-    key_map: str = ""
-    recipes: tuple[str, ...] = ()
-    facts: tuple[str, ...] = ()
-    answers: tuple[tuple[str, str], ...] = ()
-    library: str = ""
-    follow_literals: bool = False
-    shares: str = ""

@@ -1,29 +1,44 @@
-"""The ledger: what a derivation did to every setting that a rule names, and why; as types and as a file."""
+"""The ledger: what a derivation did to every setting that a rule names, and why; as types and as a file.
 
+The types stand here. ``ledger.read`` and ``ledger.write`` know the file (``read_ledger``, ``file_text``), ``ledger.file``
+states it.
+"""
+
+from profilesmith.ledger.cause import Asked, Cause, Condition, Note, NoteCode, Operand, Question
+from profilesmith.ledger.history import Call, Decision, Earlier, FileHash
 from profilesmith.ledger.ledger import (
     MOVING,
-    SAID_AGAIN,
-    STATUS_MEANING,
     WRITING,
     Answer,
-    Cause,
     Ledger,
     Line,
     RecipeUse,
     Row,
+    StartCommand,
     Status,
+    Values,
 )
 
 __all__ = [
     "MOVING",
-    "SAID_AGAIN",
-    "STATUS_MEANING",
     "WRITING",
     "Answer",
+    "Asked",
+    "Call",
     "Cause",
+    "Condition",
+    "Decision",
+    "Earlier",
+    "FileHash",
     "Ledger",
     "Line",
+    "Note",
+    "NoteCode",
+    "Operand",
+    "Question",
     "RecipeUse",
     "Row",
+    "StartCommand",
     "Status",
+    "Values",
 ]

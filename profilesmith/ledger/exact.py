@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from profilesmith.facts.facts import FactValue, Hardness
+from profilesmith.ledger.form import Form
 from profilesmith.vocabulary.setting import Setting, Value
 
 # A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.
@@ -51,20 +52,22 @@ def values_json(values: tuple[Value, ...]) -> Any:
     return plain[0] if len(plain) == 1 else plain
 
 
-def values_of(item: Any, setting: Setting) -> tuple[Value, ...]:
-    """The values of ``values_json``. Raises for what cannot be a value of the setting."""
+def values_of(item: Any) -> tuple[Value, ...]:
+    """The values of ``values_json``. Raises ValueError, TypeError or KeyError for anything else."""
     if item is None:
         return ()
-    return tuple(_value_of(one, setting) for one in (item if isinstance(item, list) else [item]))
+    return tuple(value_of(one) for one in (item if isinstance(item, list) else [item]))
 
 
-def _value_of(item: Any, setting: Setting) -> Value:
-    if setting.is_number:
-        return number_of(item)
-    if not isinstance(item, bool if setting.kind == "switch" else str):
-        raise TypeError(item)
-    value: Value = item
-    return value
+def value_of(item: Any) -> Value:
+    """The value of ``value_json``."""
+    return item if isinstance(item, bool | str) else number_of(item)
+
+
+def suits(values: tuple[Value, ...], setting: Setting) -> bool:
+    """Whether all of them are of the kind that a setting takes."""
+    kind = Fraction if setting.is_number else bool if setting.kind == "switch" else str
+    return all(isinstance(value, kind) for value in values)
 
 
 def fact_json(value: FactValue) -> Any:
@@ -88,3 +91,75 @@ def fact_of(item: Any) -> FactValue:
         low, high = item
         return number_of(low), number_of(high)
     return number_of(item)
+
+
+def _plain(item: Any) -> Any:
+    """Any JSON with numbers as floats."""
+    if isinstance(item, Fraction):
+        return float(item)
+    if isinstance(item, dict):
+        return {name: _plain(one) for name, one in item.items()}
+    return [_plain(one) for one in item] if isinstance(item, list) else item
+
+
+def _table(item: Any) -> Any:
+    if not isinstance(item, dict):
+        raise TypeError("no table")
+    return _plain(item)
+
+
+def _none() -> Any:
+    raise TypeError("no value")
+
+
+_EXACT = {
+    "description": "A number that no decimal can say, such as a third.",
+    "type": "object",
+    "additionalProperties": False,
+    "required": ["exact", "about"],
+    "properties": {
+        "exact": {"description": "The number, as a fraction.", "type": "string", "pattern": "^-?[0-9]+(/[0-9]+)?$"},
+        "about": {"description": "The nearest number.", "type": "number"},
+    },
+}
+_HARDNESS = {
+    "description": "A Shore hardness.",
+    "type": "object",
+    "additionalProperties": False,
+    "required": ["number", "shore"],
+    "properties": {
+        "number": {"description": "The number.", "$ref": "#/$defs/Number"},
+        "shore": {"description": "The Shore scale.", "enum": ["A", "D"]},
+    },
+}
+_NUMBER = {"anyOf": [{"type": "number"}, _EXACT]}
+_VALUE = {"anyOf": [{"type": ["boolean", "string"]}, {"$ref": "#/$defs/Number"}]}
+_VALUES = {
+    "description": "One value, one for each tool, or null for none.",
+    "anyOf": [
+        {"$ref": "#/$defs/Value"},
+        {"type": "array", "minItems": 2, "items": {"$ref": "#/$defs/Value"}},
+        {"type": "null"},
+    ],
+}
+_FACT = {
+    "description": "A number, a window of two, a hardness, or a word.",
+    "anyOf": [
+        {"$ref": "#/$defs/Number"},
+        {"type": "string"},
+        {"type": "array", "minItems": 2, "maxItems": 2, "items": {"$ref": "#/$defs/Number"}},
+        _HARDNESS,
+    ],
+}
+_NUMBERS = {"Number": _NUMBER}
+THERE = Form(
+    values_json,
+    lambda item: values_of(item) if item is not None else _none(),
+    {"description": "One value, or one for each tool.", "anyOf": _VALUES["anyOf"][:2]},
+    {**_NUMBERS, "Value": _VALUE},
+)
+NUMBER = Form(number_json, number_of, {"$ref": "#/$defs/Number"}, _NUMBERS)
+VALUE = Form(value_json, value_of, {"$ref": "#/$defs/Value"}, {**_NUMBERS, "Value": _VALUE})
+VALUES = Form(values_json, values_of, {"$ref": "#/$defs/Values"}, {**_NUMBERS, "Value": _VALUE, "Values": _VALUES})
+FACT_VALUE = Form(fact_json, fact_of, {"$ref": "#/$defs/FactValue"}, {**_NUMBERS, "FactValue": _FACT})
+FIGURE = Form(lambda figure: figure, _table, {"$ref": "#/$defs/figure"})

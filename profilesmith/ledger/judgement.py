@@ -1,12 +1,16 @@
 """What the checks have to say of a derivation, as data: findings, cautions, and figures to draw."""
 
-from typing import Any, Literal, NamedTuple, get_args
+from typing import Annotated, Any, Literal, NamedTuple, get_args
+
+from profilesmith.ledger.exact import FIGURE
+from profilesmith.ledger.form import LEFT_OUT, Further
 
 Verdict = Literal["passed", "note", "caution", "stop", "not judged"]
 VERDICTS: tuple[Verdict, ...] = get_args(Verdict)
 # Worst first; what was not judged is neither good nor bad and comes last.
 ORDER: tuple[Verdict, ...] = ("stop", "caution", "note", "passed", "not judged")
 ALARMS: tuple[Verdict, ...] = ("stop", "caution")
+WORD = Further(pattern="^[a-z0-9-]+$")
 
 
 class Finding(NamedTuple):
@@ -16,28 +20,33 @@ class Finding(NamedTuple):
     work); ``not judged`` (a fact or a setting is missing, or no sound rule reaches that far).
     text: a sentence or two for a maker. before, after, limit, headroom: short, "" where they say nothing; ``before`` is
     "" when one profile is judged alone. source: where limit and formula come from. ask: the question whose answer would
-    let the check judge, or judge more narrowly. settings: what it speaks of.
+    let the check judge, or judge more narrowly. settings: what it speaks of. beside_question: what was not judged in a
+    list of open questions, where the question itself says already that nobody told something.
     """
 
-    check: str
-    verdict: Verdict
-    title: str
-    text: str
-    before: str = ""
-    after: str = ""
-    limit: str = ""
-    headroom: str = ""
-    source: str = ""
-    ask: str = ""
-    settings: tuple[str, ...] = ()
+    check: Annotated[str, "The name of the check.", WORD]
+    verdict: Annotated[Verdict, "How it judged."]
+    title: Annotated[str, "What it looks at."]
+    text: Annotated[str, "What it found, in sentences."]
+    before: Annotated[str, "Short, for people; empty where nothing is measured."] = ""
+    after: Annotated[str, "The same after the change."] = ""
+    limit: Annotated[str, "What it is held against."] = ""
+    headroom: Annotated[str, "How far it is from the limit."] = ""
+    source: Annotated[str, "Where limit and formula come from."] = ""
+    ask: Annotated[str, "The question whose answer would let the check judge."] = ""
+    settings: Annotated[tuple[str, ...], "The settings that it looks at."] = ()
+    beside_question: Annotated[str | None, "Beside its question: why it was not judged.", LEFT_OUT] = None
 
 
 class Caution(NamedTuple):
     """What may hurt someone. id: a stable word for programs."""
 
-    id: str
-    text: str
-    source: str
+    id: Annotated[str, "A stable word for programs.", WORD]
+    text: Annotated[str, "The caution."]
+    source: Annotated[str, "Where it comes from."]
+
+
+Figures = tuple[Annotated[dict[str, Any], FIGURE], ...]
 
 
 class Judgement(NamedTuple):
@@ -45,4 +54,4 @@ class Judgement(NamedTuple):
 
     findings: tuple[Finding, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    figures: tuple[dict[str, Any], ...] = ()
+    figures: Figures = ()

@@ -1,11 +1,15 @@
 """Ledger: for every rule and every setting that it names, what happened and why. Reviews only render it."""
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from types import MappingProxyType
-from typing import Literal, NamedTuple
+from typing import Annotated, Literal, NamedTuple
 
 from profilesmith.facts.facts import Facts, FactValue
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger.cause import Cause, Note, NoteCode, Question
+from profilesmith.ledger.exact import FACT_VALUE, NUMBER, VALUES
+from profilesmith.ledger.form import LEFT_OUT, Further
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 
@@ -22,68 +26,37 @@ Status = Literal[
     "does not apply",
     "refused",
 ]
-
+Values = Annotated[tuple[Value, ...], VALUES]
 MOVING: tuple[Status, ...] = ("changed", "added", "follows", "gave way")
 """Of rows whose setting has another value than before."""
-
 WRITING: tuple[Status, ...] = ("changed", "added", "held", "gave way")
 """Of rows whose setting is written anew."""
-
-SAID_AGAIN = "the same key again, kept alike"
-"""The note of a row that stands for a further line of a key; reviews name such lines once."""
-
-STATUS_MEANING: Mapping[Status, str] = {
-    "changed": "the value was changed by this rule",
-    "added": "the key was not in the text and was added",
-    "follows": "it is written relative to a value that changed",
-    "held": "its share was rewritten, so that its value stays when the value that it is a share of moves",
-    "gave way": "it went off because its key can hold one switch, and another was turned on",
-    "kept": "already met: not touched",
-    "overruled": "another rule asks for more, or comes later",
-    "by hand": "the text has no key for it: set it yourself",
-    "unanswered": "a fact is not known, so the rule was left out",
-    "does not apply": "the rule's condition is not met here",
-    "refused": "a hard limit or another rule stands against it",
-}
-
-
-class Cause(NamedTuple):
-    """What asks: a rule of a recipe, a machine limit, an option of the call."""
-
-    recipe: str
-    version: str = ""
-    rule: int = 0
-    demand: str = ""
-    why: str = ""
-    source: str = ""
-    place: str = ""
-
-    def __str__(self) -> str:
-        name = f"{self.recipe} {self.version}".strip()
-        return f"{name}, rule {self.rule}" if self.rule else name
 
 
 class Row(NamedTuple):
     """One pair of cause and setting.
 
     base, derived: canonical values, one for each tool; () when there is none.
-    old_text, new_text, file, line, key: where and how the text holds it; empty without a key.
-    note: more in a sentence (what overruled it, which bound the machine set, how the text writes it).
-    ask: the question that an unanswered row has.
+    old_text, new_text, file, line, key: where and how the text holds it; empty (line 0) without a key.
+    notes: what decided instead, which bound the machine set, why the text has no key. question: of an unanswered row.
     """
 
-    setting: str
-    status: Status
-    cause: Cause
-    base: tuple[Value, ...] = ()
-    derived: tuple[Value, ...] = ()
-    old_text: str = ""
-    new_text: str = ""
-    file: str = ""
-    line: int = 0
-    key: str = ""
-    note: str = ""
-    ask: str = ""
+    setting: Annotated[str, "The setting.", Further(pattern="^[a-z0-9_]+\\.[a-z0-9_]+$")]
+    status: Annotated[Status, "What happened."]
+    cause: Annotated[Cause, "What asks."]
+    base: Annotated[Values, "Its value before."] = ()
+    derived: Annotated[Values, "Its value after."] = ()
+    old_text: Annotated[str, "How the text held it."] = ""
+    new_text: Annotated[str, "How the text holds it now."] = ""
+    file: Annotated[str, "The file that holds it."] = ""
+    line: Annotated[int, "The line in it; 0 for none.", Further(minimum=0)] = 0
+    key: Annotated[str, "The key that holds it."] = ""
+    notes: Annotated[tuple[Note, ...], "More on what became of it.", LEFT_OUT] = ()
+    question: Annotated[Question | None, "What an unanswered rule waits for.", LEFT_OUT] = None
+
+    def has(self, *codes: NoteCode) -> bool:
+        """Whether a note says one of these."""
+        return any(note.code in codes for note in self.notes)
 
 
 AnswerOrigin = Literal["answer", "fact", "default"]
@@ -95,31 +68,51 @@ class Answer(NamedTuple):
     unit_kind: of a quantity or a window, such as ``flow``; "" for what has no unit.
     """
 
-    value: FactValue
-    origin: AnswerOrigin
-    said: str = ""
-    unit_kind: str = ""
+    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit."]
+    origin: Annotated[AnswerOrigin, "Where it came from."]
+    said: Annotated[str, "The text that said it; empty where nobody did."] = ""
+    unit_kind: Annotated[str, "What a quantity is of, such as flow; empty for what has no unit."] = ""
 
 
 class Line(NamedTuple):
-    """A line of a text that no setting is read from."""
+    """A line of a text that no setting is read from. text: at most its first 80 signs."""
 
-    file: str
-    line: int
-    key: str
-    text: str
+    file: Annotated[str, "The file."]
+    line: Annotated[int, "The line in it."]
+    key: Annotated[str, "The key that the map does not know."]
+    text: Annotated[str, "The value as written, at most its first 80 characters."]
+
+
+class StartCommand(NamedTuple):
+    """A machine command inside a value that contradicts the derived profile, and was left as it is.
+
+    setting: whose value it contradicts, "" for a factor (M220, M221) that multiplies all. is_of_base: it repeats the base's
+    value, so that it may be made to follow; else its number is nobody's but the person's.
+    """
+
+    file: Annotated[str, "The file."] = ""
+    line: Annotated[int, "The line in it."] = 0
+    command: Annotated[str, "The command, such as M104."] = ""
+    number: Annotated[Fraction, NUMBER, "What it says."] = Fraction(0)
+    setting: Annotated[str, "The setting that it contradicts; empty for a factor over all."] = ""
+    derived: Annotated[Annotated[Fraction, NUMBER] | None, "That setting's derived value."] = None
+    is_of_base: Annotated[bool, "Whether it repeats the base's value, and may be made to follow."] = False
+    words: Annotated[str, "All that a ledger of format 1 has of it.", LEFT_OUT] = ""
 
 
 class RecipeUse(NamedTuple):
-    """A recipe as it was used: what reviews say of it."""
+    """A recipe as it was used: what reviews say of it. sha256, text: of its file, "" where it has none; the text as ``packed.pack`` has it."""
 
-    name: str
-    version: str
-    title: str
-    cautions: tuple[str, ...] = ()
-    once: bool = False
-    file: str = ""
-    answers: Mapping[str, Answer] = MappingProxyType({})
+    name: Annotated[str, "The recipe's name."]
+    version: Annotated[str, "The recipe's version.", Further(pattern="^[0-9]+\\.[0-9]+\\.[0-9]+([-+].*)?$")]
+    title: Annotated[str, "What it makes of what."]
+    cautions: Annotated[tuple[str, ...], "What it warns of."] = ()
+    once: Annotated[bool, "Scales or shifts: not to be applied to its own result."] = False
+    answers: Annotated[Mapping[str, Answer], "Input name: its answer."] = MappingProxyType({})
+    sha256: Annotated[str, "SHA-256 of its file's bytes; absent where nothing was written.", LEFT_OUT] = ""
+    text: Annotated[
+        str, "Its file's text (zlib, base64), so that a newer version can be held against it.", LEFT_OUT
+    ] = ""
 
 
 class Ledger(NamedTuple):

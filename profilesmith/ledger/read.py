@@ -1,30 +1,32 @@
-"""A stored ledger back to a Ledger: what ``ledger_json`` wrote, read again without losing a digit."""
+"""A ledger file, which may come from a stranger, back to its ledger, without losing a digit."""
+
+from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import Fact, Facts
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import CONFLICT, Problem
-from profilesmith.foundation.words import listed
-from profilesmith.ledger import STATUS_MEANING, Answer, Cause, Ledger, Line, RecipeUse, Row, read_format_1
-from profilesmith.ledger import shape as ledger_shape
-from profilesmith.ledger.exact import fact_of, values_of
-from profilesmith.profile.profile import Entry, Origin, Profile
+from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import bounds
+from profilesmith.ledger.exact import suits
+from profilesmith.ledger.file import FORMAT, LedgerFile
+from profilesmith.ledger.form import form_of
+from profilesmith.ledger.ledger import Ledger, Values
+from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.setting import Vocabulary
 
 LARGEST_LEDGER = 50_000_000
 
 
 class Stored(NamedTuple):
-    """A ledger file. data: as JSON; unmapped: the lines that no binding knew when it was written.
+    """A ledger file that was read, and its ledger.
 
     rounded: facts and answers ("recipe.input") of which a ledger of format 1 holds no more digits than it showed.
     """
 
     ledger: Ledger
-    data: Mapping[str, Any]
-    unmapped: tuple[Line, ...]
+    file: LedgerFile
     rounded: tuple[str, ...] = ()
 
 
@@ -34,99 +36,55 @@ def read_ledger(text: str, name: str, vocabulary: Vocabulary) -> Stored | Proble
     if len(text) > LARGEST_LEDGER:
         return Problem("too-large", "The ledger is too large.", place, hint)
     try:
-        data, exact = ledger_shape.load(text, fraction=False), ledger_shape.load(text, fraction=True)
+        data = bounds.load(text)
     except (ValueError, RecursionError):
         return Problem("not-json", "The ledger is no JSON.", place, hint)
     if not isinstance(data, dict) or data.get("kind") != "profilesmith ledger":
         return Problem("no-ledger", "This is no ledger of profilesmith.", place, "Name the derived file itself.")
-    if data.get("format") not in ledger_shape.SCHEMAS or isinstance(data["format"], bool):
-        message = f"The ledger has format {data.get('format')!r}; this version reads {listed(map(str, ledger_shape.SCHEMAS), 'and')}."
+    if data.get("format") not in (1, FORMAT) or isinstance(data["format"], bool):
+        message = f"The ledger has format {data.get('format')!r}; this version reads 1 and {FORMAT}."
         return Problem("newer-format", message, place, "Update profilesmith.")
     try:
-        if ledger_shape.well_shaped(data):
-            return _stored(exact, data, vocabulary, name)
-        return Problem("bad-ledger", "The ledger does not have the shape of one.", place, hint)
+        bounds.hold(data)
+        file, rounded = _file(data)
+        return Stored(_ledger(file, vocabulary, place), file, rounded)
     except (KeyError, TypeError, ValueError, AttributeError, IndexError):
-        return Problem("bad-ledger", "The ledger is damaged.", place, hint)
+        return Problem("bad-ledger", "The ledger is damaged: it does not have the shape of one.", place, hint)
 
 
-def _stored(exact: dict[str, Any], data: dict[str, Any], vocabulary: Vocabulary, name: str) -> Stored:
-    # What callers take for granted: a missing member is found here.
-    _ = data["literals"], [item["name"] for item in data["files"]], [item["sha256"] for item in data.get("outputs", ())]
-    unmapped = tuple(Line(line["file"], line["line"], line["key"], line.get("text", "")) for line in data["unmapped"])
-    old, place = data["format"] == 1, Place(name)
-    facts, uses = read_format_1.facts(data, place) if old else _facts(exact, place), exact["recipes"]
-    recipes = tuple(_use(use, read_format_1.answers(use, data) if old else _answers(use)) for use in uses)
-    ledger = Ledger(
-        base=_profile(exact["base"], vocabulary),
-        derived=_profile(exact["derived"], vocabulary),
-        rows=tuple(_row(row, vocabulary) for row in exact["rows"]),
-        recipes=recipes,
-        problems=tuple(_problem(item) for item in data["conflicts"]),
-        facts=facts,
-    )
-    return Stored(ledger, data, unmapped, read_format_1.rounded(facts, recipes, data) if old else ())
+def _file(data: dict[str, Any]) -> tuple[LedgerFile, tuple[str, ...]]:
+    if data["format"] == 1:
+        from profilesmith.ledger.format_1 import brought_up, rounded
+
+        data, left = brought_up(data), rounded(data)
+    else:
+        left = ()
+    file: LedgerFile = form_of(LedgerFile).read(data)
+    return file, left
 
 
-def _use(use: dict[str, Any], answers: Mapping[str, Answer]) -> RecipeUse:
-    return RecipeUse(
-        name=use["name"],
-        version=use["version"],
-        title=use["title"],
-        cautions=tuple(use["cautions"]),
-        once=use["once"],
-        answers=answers,
+def _ledger(file: LedgerFile, vocabulary: Vocabulary, place: Place) -> Ledger:
+    """The ledger of a file. Raises KeyError or ValueError for settings and values that are none."""
+    for row in file.rows:
+        setting = vocabulary.settings[row.setting]
+        if not suits(row.base, setting) or not suits(row.derived, setting):
+            raise ValueError(row.setting)
+    return Ledger(
+        base=_profile(file.base, vocabulary),
+        derived=_profile(file.derived, vocabulary),
+        rows=file.rows,
+        recipes=file.recipes,
+        problems=file.conflicts,
+        facts=_facts(file, place),
     )
 
 
-def _facts(exact: dict[str, Any], place: Place) -> Facts:
-    return {name: Fact(fact_of(item["value"]), place, item["said"]) for name, item in exact["facts"].items()}
+def _profile(values: Mapping[str, Values], vocabulary: Vocabulary) -> Profile:
+    for name, held in values.items():
+        if not held or not suits(held, vocabulary.settings[name]):
+            raise ValueError(name)
+    return profile_of(values)
 
 
-def _answers(use: dict[str, Any]) -> dict[str, Answer]:
-    return {
-        name: Answer(fact_of(item["value"]), item["origin"], item["said"], item["unit_kind"])
-        for name, item in use["answers"].items()
-    }
-
-
-def _profile(values: dict[str, Any], vocabulary: Vocabulary) -> Profile:
-    entries = {
-        name: Entry(setting=name, values=values_of(value, vocabulary.settings[name]), origin=Origin("", 0, "", ""))
-        for name, value in values.items()
-    }
-    return Profile(entries=entries, addable={}, absent={})
-
-
-def _row(row: dict[str, Any], vocabulary: Vocabulary) -> Row:
-    if row["status"] not in STATUS_MEANING:
-        raise ValueError(row["status"])
-    setting = vocabulary.settings[row["setting"]]
-    cause = Cause(
-        recipe=row["recipe"],
-        version=row["version"],
-        rule=row["rule"] or 0,
-        demand=row["demand"],
-        why=row["why"],
-        source=row["source"],
-    )
-    return Row(
-        setting=setting.id,
-        status=row["status"],
-        cause=cause,
-        base=values_of(row["base"], setting),
-        derived=values_of(row["derived"], setting),
-        old_text=row["old_text"],
-        new_text=row["new_text"],
-        file=row["file"],
-        line=row["line"] or 0,
-        key=row["key"],
-        note=row["note"],
-        ask=row["ask"],
-    )
-
-
-def _problem(item: dict[str, Any]) -> Problem:
-    return Problem(
-        item["code"], item["message"], Place(item["file"], item["line"], item["path"]), item["hint"], CONFLICT
-    )
+def _facts(file: LedgerFile, place: Place) -> Facts:
+    return {name: Fact(item.value, place, item.said) for name, item in file.facts.items()}

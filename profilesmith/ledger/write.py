@@ -1,124 +1,92 @@
-"""The ledger as data: one versioned form, described by ``knowledge/ledger.schema.json``.
+"""A ledger and what belongs to it as the file that holds them, and a file as text.
 
 The change stands in it a second time as an RFC 6902 patch over the neutral profile.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import Ledger, RecipeUse, Row
-from profilesmith.ledger.exact import fact_json, values_json
+from profilesmith.facts.facts import Facts
+from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, Operation
+from profilesmith.ledger.form import form_of
+from profilesmith.ledger.history import FileHash
+from profilesmith.ledger.json_text import json_text
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.ledger import Ledger, Line, StartCommand, Values
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
 from profilesmith.profile.profile import Profile
 
-FORMAT = 2
-Json = dict[str, Any]
+
+def file_json(file: File) -> dict[str, Any]:
+    """A file as JSON data."""
+    if isinstance(file, MotionFile):
+        return _motion_json(file)
+    data: dict[str, Any] = form_of(type(file)).write(file)  # type: ignore[arg-type]
+    return data
 
 
-def profile_json(profile: Profile) -> Json:
-    """The neutral profile: setting -> canonical value."""
-    return {name: values_json(entry.values) for name, entry in profile.entries.items()}
+def _motion_json(file: MotionFile) -> dict[str, Any]:
+    """Its own members stand among the others."""
+    told = form_of(MotionFile).write(file)
+    head = {"format": 1, "kind": "profilesmith check", "written_by": file.written_by, **file.more}
+    return {**head, **{name: told[name] for name in ("findings", "cautions", "figures")}}
 
 
-def patch(base: Profile, derived: Profile) -> list[Json]:
+def file_text(file: File) -> str:
+    """A file as it is written: one line for each row."""
+    return json_text(file_json(file))
+
+
+def values_of_profile(profile: Profile) -> dict[str, Values]:
+    """The neutral profile: setting -> canonical values."""
+    return {name: entry.values for name, entry in profile.entries.items()}
+
+
+def patch(base: Profile, derived: Profile) -> tuple[Operation, ...]:
     """RFC 6902 operations that turn the base's neutral profile into the derived one."""
-    return [_operation(difference) for difference in compare_profiles(base, derived)]
+    return tuple(_operation(difference) for difference in compare_profiles(base, derived))
 
 
-def _operation(difference: Difference) -> Json:
+def _operation(difference: Difference) -> Operation:
     path = "/" + difference.setting.replace("~", "~0").replace("/", "~1")  # RFC 6901 pointer
     if not difference.new:
-        return {"op": "remove", "path": path}
-    return {"op": "replace" if difference.old else "add", "path": path, "value": values_json(difference.new)}
+        return Operation("remove", path)
+    return Operation("replace" if difference.old else "add", path, difference.new)
 
 
-def _row(row: Row) -> Json:
-    cause = row.cause
-    return {
-        "setting": row.setting,
-        "status": row.status,
-        "base": values_json(row.base),
-        "derived": values_json(row.derived),
-        "old_text": row.old_text,
-        "new_text": row.new_text,
-        "file": row.file,
-        "line": row.line or None,
-        "key": row.key,
-        "recipe": cause.recipe,
-        "version": cause.version,
-        "rule": cause.rule or None,
-        "demand": cause.demand,
-        "why": cause.why,
-        "source": cause.source,
-        "note": row.note,
-        "ask": row.ask,
-    }
+def facts_said(facts: Facts) -> Mapping[str, FactSaid]:
+    """Facts without where they were written."""
+    return {name: FactSaid(fact.said, fact.value) for name, fact in facts.items()}
 
 
-def problem_json(problem: Problem) -> Json:
-    """A problem as data."""
-    return {
-        "code": problem.code,
-        "message": problem.message,
-        "hint": problem.hint,
-        "file": problem.place.file,
-        "line": problem.place.line,
-        "path": problem.place.path,
-    }
-
-
-def judgement_json(judgement: Judgement) -> Json:
-    """What the checks found: the members ``findings``, ``cautions`` and ``figures``."""
-    return {
-        "findings": [{**finding._asdict(), "settings": list(finding.settings)} for finding in judgement.findings],
-        "cautions": [{"id": item.id, "text": item.text, "source": item.source} for item in judgement.cautions],
-        "figures": list(judgement.figures),
-    }
-
-
-def _use(use: RecipeUse) -> Json:
-    answers = {
-        name: {"said": item.said, "value": fact_json(item.value), "origin": item.origin, "unit_kind": item.unit_kind}
-        for name, item in use.answers.items()
-    }
-    return {
-        "name": use.name,
-        "version": use.version,
-        "title": use.title,
-        "answers": answers,
-        "once": use.once,
-        "cautions": list(use.cautions),
-    }
-
-
-def ledger_json(
+def ledger_file(
     ledger: Ledger,
-    files: Sequence[Json],
+    files: Sequence[FileHash],
     key_map: str,
-    literals: Iterable[str],
-    unmapped: Sequence[Json],
+    literals: Sequence[StartCommand],
+    unmapped: Sequence[Line],
     version: str,
     judgement: Judgement = Judgement(),
-) -> Json:
-    """The whole ledger. files: each base file's name and SHA-256."""
-    return {
-        "format": FORMAT,
-        "kind": "profilesmith ledger",
-        "written_by": f"profilesmith {version}",
-        "files": list(files),
-        "key_map": key_map,
-        "facts": {name: {"said": fact.said, "value": fact_json(fact.value)} for name, fact in ledger.facts.items()},
-        "recipes": [_use(use) for use in ledger.recipes],
-        "rows": [_row(row) for row in ledger.rows],
-        "base": profile_json(ledger.base),
-        "derived": profile_json(ledger.derived),
-        "patch": patch(ledger.base, ledger.derived),
-        "conflicts": [problem_json(problem) for problem in ledger.problems],
-        "literals": list(literals),
-        "unmapped": list(unmapped),
-        **judgement_json(judgement),
-    }
+) -> LedgerFile:
+    """All that can be said of a derivation before it is written. files: the bases."""
+    return LedgerFile(
+        format=FORMAT,
+        kind="profilesmith ledger",
+        written_by=f"profilesmith {version}",
+        files=tuple(files),
+        key_map=key_map,
+        facts=facts_said(ledger.facts),
+        recipes=ledger.recipes,
+        rows=ledger.rows,
+        base=values_of_profile(ledger.base),
+        derived=values_of_profile(ledger.derived),
+        patch=patch(ledger.base, ledger.derived),
+        conflicts=ledger.problems,
+        literals=tuple(literals),
+        unmapped=tuple(unmapped),
+        findings=judgement.findings,
+        cautions=judgement.cautions,
+        figures=judgement.figures,
+    )

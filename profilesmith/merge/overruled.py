@@ -7,10 +7,11 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from profilesmith.facts.facts import Facts
-from profilesmith.ledger import Ledger, Row
-from profilesmith.merge.decision import AGREED, DERIVED, LEFT_OUT, Decision
+from profilesmith.ledger import Decision, Ledger, Row
+from profilesmith.merge.decision import AGREED, DERIVED, LEFT_OUT
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -47,6 +48,12 @@ def broken_rules(
     # A product that is held is held against the base: the edit itself cannot tell what it was.
     held = [row for row in ledger.rows if (row.cause.recipe, row.cause.rule) in holding]
     return frozenset(found | {_pair(row) for row in held if _below(row, profile)})
+
+
+def _rule(row: Row, vocabulary: Vocabulary) -> str:
+    """The rule and what it asks, in words."""
+    asked = demand_words(row.cause, vocabulary.settings[row.setting])
+    return f"{cause_name(row.cause)}: {asked}" if asked else cause_name(row.cause)
 
 
 def _by_itself(profile: Profile, name: str) -> Profile:
@@ -93,7 +100,7 @@ def with_overruled(
         once = rule is not None and all(action.does.once for action in rule.actions)
         moved = row.status == "refused" or (row.status == "changed" and row.base != row.derived)
         if moved and not once:
-            told.setdefault(row.setting, f"{row.cause}: {row.cause.demand}" if row.cause.demand else str(row.cause))
+            told.setdefault(row.setting, _rule(row, vocabulary))
     return [
         decision._replace(overrules=told[decision.what])
         if decision.kind == "setting"

@@ -7,7 +7,9 @@ decision for every edit of a hand. Of a key that the map knows only what is arou
 from collections.abc import Callable
 from typing import NamedTuple
 
-from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, Decision, settle
+from profilesmith.ledger import Decision
+from profilesmith.ledger.history import Chosen, Outcome
+from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, settle
 from profilesmith.merge.text_form import form_changes
 from profilesmith.merge.text_lines import Alignment, TextLine, align, text_lines
 from profilesmith.merge.three_way import meet
@@ -101,11 +103,11 @@ class _Work:
     def tell(
         self,
         line: TextLine,
-        outcome: str,
+        outcome: Outcome,
         was: TextLine | None,
         hand: TextLine | None,
         new: TextLine | None,
-        chosen: str = "",
+        chosen: Chosen = "",
         why: str = "",
         whole: bool = False,
     ) -> Decision:
@@ -113,13 +115,8 @@ class _Work:
         show = self.content if whole or line.kind != "key" else self.value_of
         texts = tuple((show(side, item) or "")[:LONGEST] for side, item in enumerate((was, hand, new)))
         named = f"[{line.section}] {line.name}" if line.section and line.kind == "key" else line.name
-        what = (
-            named
-            if line.kind == "key"
-            else "an empty line"
-            if line.kind == "blank"
-            else f"the line {named[:LONGEST]!r}"
-        )
+        others = "an empty line" if line.kind == "blank" else f"the line {named[:LONGEST]!r}"
+        what = named if line.kind == "key" else others
         decision = Decision(
             what,
             "key" if line.kind == "key" else "line",

@@ -3,15 +3,14 @@
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
-from profilesmith.ledger import Cause, Ledger, Row
-from profilesmith.merge.decision import CONFLICT, Decision
+from profilesmith.ledger import Cause, Decision, Ledger, Note, Row
+from profilesmith.merge.decision import CONFLICT
 from profilesmith.merge.held import Holding
 from profilesmith.merge.overruled import Rules
 from profilesmith.merge.settings import SettingMerge
 from profilesmith.profile.profile import Entry, Grid, Profile
 from profilesmith.vocabulary.setting import Value
 
-HAND = "hand edit"
 FINER = 10**6  # a text may be given six more decimals, as recipes may
 
 
@@ -41,11 +40,7 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Led
             and name not in told
             and not _moved(name, rows)
         ):
-            cause = Cause(
-                HAND,
-                demand=f"written relative to {entry.relative_to}",
-                why="It is written relative to a value that a hand edit changed.",
-            )
+            cause = Cause("share of hand edit", subject=entry.relative_to)
             rows.append(Row(name, "follows", cause, before.values, entry.values))
     return ledger._replace(derived=derived, rows=tuple(rows))
 
@@ -122,17 +117,12 @@ def _row(row: Row, entries: Mapping[str, Entry], carried: Mapping[str, SettingMe
         if met
         else "overruled"
     )
-    more = "" if row.status == "overruled" and met else row.note  # by whom it was overruled counts no more
-    note = ("met by a hand edit" if met else "a hand edit was kept") + (f"; {more}" if more else "")
-    return row._replace(status=status, derived=entry.values, note=note)
+    more = () if row.status == "overruled" and met else row.notes  # by whom it was overruled counts no more
+    return row._replace(status=status, derived=entry.values, notes=(Note("hand met" if met else "hand kept"), *more))
 
 
 def _hand_row(name: str, decision: Decision, before: Entry | None, entry: Entry) -> Row:
-    cause = Cause(
-        HAND,
-        demand=f"{decision.was or 'nothing'} → {decision.hand}",
-        why="Changed by hand in the derived file and kept.",
-    )
+    cause = Cause("hand edit", quoted=(decision.was, decision.hand))
     base = before.values if before else ()
     status = "added" if before is None else "kept" if before.values == entry.values else "changed"
     return Row(name, status, cause, base, entry.values)  # type: ignore[arg-type]
@@ -166,8 +156,8 @@ def settled_ledger(
 
 
 def _noted(row: Row, decision: Decision | None) -> Row:
-    if row.cause.recipe != HAND or decision is None or row.status == "follows":
+    if row.cause.kind != "hand edit" or decision is None:
         return row
-    notes = ["the new base was changed too"] if decision.outcome == CONFLICT else []
-    notes += [f"it overrules {decision.overrules}"] if decision.overrules else []
-    return row._replace(note="; ".join(notes))
+    notes = [Note("base changed too")] if decision.outcome == CONFLICT else []
+    notes += [Note("overrules", (decision.overrules,))] if decision.overrules else []
+    return row._replace(notes=tuple(notes))

@@ -4,7 +4,9 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, Decision, settle
+from profilesmith.ledger import Decision
+from profilesmith.ledger.history import Outcome
+from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, settle
 from profilesmith.merge.held import Held, Holding, same
 from profilesmith.merge.three_way import Verdict, alike, meet_all
 from profilesmith.vocabulary.setting import Vocabulary
@@ -79,7 +81,7 @@ def _merge(name: str, sides: Sides, vocabulary: Vocabulary, choose: Choose) -> S
     return _taken(name, decision, takes, mine, theirs)
 
 
-def _outcome(verdicts: list[Verdict]) -> str:
+def _outcome(verdicts: list[Verdict]) -> Outcome:
     if "conflict" in verdicts:
         return CONFLICT
     return KEPT if "mine" in verdicts else AGREED

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from profilesmith.merge.decision import LEFT_OUT, Decision
+from profilesmith.ledger import Decision
+from profilesmith.merge.decision import LEFT_OUT
 from profilesmith.text.document import Document
 
 ENDS = {"\n": "LF", "\r\n": "CRLF", "\r": "CR"}

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple, Self
 
+from profilesmith.profile.absent import Absent
 from profilesmith.vocabulary.setting import Value
 
 
@@ -104,13 +105,13 @@ class Profile(NamedTuple):
     """All that was read from one or several files of one machine.
 
     addable: settings that the map may add to the text, with the grid that they would be written on.
-    absent: why a setting of the map has no value here (its key is missing or blank), for messages.
+    absent: why a setting of the map has no value here (its key is missing or blank).
     one_keys: switches of which only one can be on.
     """
 
     entries: Mapping[str, Entry]
     addable: Mapping[str, Grid]
-    absent: Mapping[str, str]
+    absent: Mapping[str, Absent]
     one_keys: tuple[OneKey, ...] = ()
 
     def values(self, setting: str) -> tuple[Value, ...]:

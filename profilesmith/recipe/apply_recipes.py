@@ -102,7 +102,6 @@ def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
         title=recipe.title,
         cautions=recipe.cautions,
         once=recipe.once,
-        file=recipe.file,
         answers=dict(settled),
     )
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.number import less
-from profilesmith.ledger import Status
+from profilesmith.ledger import NoteCode, Status
 from profilesmith.profile.profile import Grid
 from profilesmith.recipe.operations import Demand
 
@@ -19,7 +19,7 @@ class Verdict(NamedTuple):
 
     status: Status
     by: int = -1
-    note: str = ""
+    note: NoteCode | None = None
 
 
 KEPT = Verdict("kept")
@@ -139,19 +139,19 @@ def _verdict(
         return _aim_verdict(index, demands, present, value, bounds, aim_by)
     if demand.times is not None or demand.plus is not None:
         if aim_by >= 0:
-            return Verdict("overruled", aim_by, "an aim replaces the scaled value")
+            return Verdict("overruled", aim_by, "aim instead")
         return Verdict("kept" if value == present else "changed")
     if present is not None and _Bounds(demand.low, 0, demand.high, 0).holds(present):
         return KEPT
     if present == value:  # an exact value that the text cannot hold any closer
-        return Verdict("kept", note="the nearest that the text can hold")
+        return Verdict("kept", note="nearest held")
     decisive = (bounds.low, bounds.high)
     if demand.low is not None and demand.low == decisive[0] and (present is None or present < demand.low):
         return Verdict("changed")
     if demand.high is not None and demand.high == decisive[1] and (present is None or present > demand.high):
         return Verdict("changed")
     by = aim_by if aim_by >= 0 else bounds.low_by if present is not None and value > present else bounds.high_by
-    return Verdict("overruled", by, "is stricter")
+    return Verdict("overruled", by, "stricter")
 
 
 def _aim_verdict(
@@ -159,11 +159,11 @@ def _aim_verdict(
 ) -> Verdict:
     aim = demands[index].aim
     if aim != demands[aim_by].aim:
-        return Verdict("overruled", aim_by, "aims at another value and comes later")
+        return Verdict("overruled", aim_by, "later aim")
     assert isinstance(aim, Fraction)
     if value == present or (aim == present and bounds.holds(aim)):
         return Verdict("kept")
     if bounds.holds(aim):
         return Verdict("changed")
     by = bounds.low_by if bounds.low is not None and aim < bounds.low else bounds.high_by
-    return Verdict("changed", by, "held inside the bound of")
+    return Verdict("changed", by, "held inside")

@@ -40,5 +40,5 @@ def _wanted(demand: Demand) -> Value | None:
 
 def _verdict(demand: Demand, wanted: Value, present: Value | None, decider: int) -> Verdict:
     if _wanted(demand) != wanted:
-        return Verdict("overruled", decider, "asks for another value")
+        return Verdict("overruled", decider, "other value")
     return Verdict("kept" if wanted == present else "changed")

@@ -5,7 +5,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import Facts
-from profilesmith.ledger import Cause
+from profilesmith.ledger import Asked, Cause
 from profilesmith.recipe.operations import BY_NAME, Demand
 from profilesmith.vocabulary.load_vocabulary import knowledge, load_vocabulary
 from profilesmith.vocabulary.setting import Setting
@@ -30,9 +30,7 @@ def _machine_limits() -> dict[str, list[dict[str, Any]]]:
 @cache
 def _plausible(name: str) -> Limit:
     setting = load_vocabulary().settings[name]
-    source = "plausible range of the vocabulary"
-    cause = Cause(recipe="vocabulary", demand=f"within {setting.range_text()}", why=setting.meaning, source=source)
-    return Limit(cause, Demand(low=setting.low, high=setting.high))
+    return Limit(Cause("plausible range"), Demand(low=setting.low, high=setting.high))
 
 
 def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
@@ -46,8 +44,9 @@ def hard_limits(setting: Setting, facts: Facts) -> list[Limit]:
             continue
         operation = BY_NAME[table["as"]]
         cause = Cause(
-            recipe="machine limit",
-            demand=operation.words([setting.show(fact.value)]),
+            kind="machine limit",
+            asked=(Asked(operation.name, (fact.value,)),),
+            subject=table["fact"],
             why=table["why"],
             source=table["source"],
             place=str(fact.place),

@@ -1,13 +1,16 @@
 """Recipe, Rule, operands and inputs as frozen data."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from profilesmith import ledger
 from profilesmith.facts.facts import FactKind, FactValue
 from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.place import Place
+from profilesmith.ledger import Asked, Condition
 from profilesmith.recipe.operations import BY_NAME, Operation
+from profilesmith.vocabulary.setting import Value
 
 
 class Fixed(NamedTuple):
@@ -58,6 +61,17 @@ class FlowRef(NamedTuple):
         return f"the speed at which the bead needs {self.flow}"
 
 
+def operand_data(operand: "Operand") -> ledger.Operand:
+    """An operand as a ledger has it."""
+    if isinstance(operand, FlowRef):
+        return operand_data(operand.flow)._replace(flow=True)
+    if isinstance(operand, SettingRef):
+        return ledger.Operand("setting", operand.setting, operand.times, operand.plus)
+    if isinstance(operand, Fixed):
+        return ledger.Operand("fixed", operand.text)
+    return ledger.Operand("input" if isinstance(operand, InputRef) else "fact", operand.name)
+
+
 Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef
 
 
@@ -72,6 +86,10 @@ class Action(NamedTuple):
         """All that is to be known of its operation."""
         return BY_NAME[self.operation]
 
+    def asked(self, values: Sequence[Value] = ()) -> Asked:
+        """As a ledger has it. values: what it came to, where that is known."""
+        return Asked(self.operation, tuple(values), tuple(operand_data(operand) for operand in self.operands))
+
     def __str__(self) -> str:
         return f"{self.operation} {' to '.join(str(operand) for operand in self.operands)}"
 
@@ -82,6 +100,12 @@ class Clause(NamedTuple):
     subject: str
     words: tuple[str, ...] = ()
     comparison: Comparison | None = None
+
+    def condition(self) -> Condition:
+        """As a ledger has it."""
+        if self.comparison is None:
+            return Condition(self.subject, "is", self.words)
+        return Condition(self.subject, self.comparison.sign, (self.comparison.operand,))
 
     def __str__(self) -> str:
         return (

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
 from profilesmith.foundation.quantity import read_quantity
-from profilesmith.ledger import Answer
+from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
@@ -16,10 +16,10 @@ from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_
 
 
 class NotKnown(NamedTuple):
-    """Something that only the maker can tell. ask: the question, what: what is missing."""
+    """Something that only the maker can tell. what: the name of what is missing."""
 
     what: str
-    ask: str
+    question: Question
 
 
 Answers = Mapping[str, Answer]
@@ -50,19 +50,16 @@ class Resolver(NamedTuple):
     base: Profile
     vocabulary: Vocabulary
 
-    def subject(self, name: str) -> tuple[FactValue | None, FactKind, str]:
+    def subject(self, name: str) -> tuple[FactValue | None, FactKind, Question]:
         """A fact's or input's value (None when not known), its kind and its question."""
         if name.startswith("input."):
             item = self.recipe.inputs[name.removeprefix("input.")]
             known = self.inputs.get(item.name)
-            return (
-                (known.value if known else None),
-                item.kind,
-                f"{item.ask} Answer: --answer {item.kind.sample(item.name)}",
-            )
+            question = question_of(item.kind, item.ask)._replace(about="input", name=item.name, recipe=self.recipe.name)
+            return (known.value if known else None), item.kind, question
         kind = fact_kinds()[name]
         fact = self.facts.get(name)
-        return (fact.value if fact else None), kind, f"{kind.ask} Answer: --answer {kind.sample()}"
+        return (fact.value if fact else None), kind, question_of(kind, kind.ask)
 
     def condition(self, clauses: tuple[Clause, ...]) -> bool | NotKnown:
         """Yes, no or not known. One clear no is a no, whatever else is unknown."""
@@ -139,19 +136,22 @@ class Resolver(NamedTuple):
         """The highest speed at which a feature's bead needs no more than a flow, its share of material counted."""
         flow = read_quantity(operand.flow.text, "flow") if isinstance(operand.flow, Fixed) else self.fact(operand.flow)
         if not isinstance(flow, Fraction):
-            return flow if isinstance(flow, NotKnown) else NotKnown(str(operand.flow), "")
+            return flow if isinstance(flow, NotKnown) else _missing(str(operand.flow))
         width_name, height_name = bead_settings(name)
         width = derived.number(width_name, tool) or derived.number("bead.width", tool)
         height = derived.number(height_name, tool) or derived.number("layer.height", tool)
         if width is None or height is None:
             return _missing("bead.width" if width is None else "layer.height")
         if height > width or height <= 0:
-            return NotKnown(
-                "a bead that is wider than its layer is thick", "The bead is narrower than the layer: check both."
-            )
+            return NotKnown("bead", Question("beads", name))
         area = Fraction(bead_area_mm2(float(width), float(height)))
         share = derived.number("bead.flow", tool) or Fraction(100)
         return [flow / area * 100 / share]
+
+
+def question_of(kind: FactKind, text: str) -> Question:
+    """The question after a fact. text: as fact or recipe have it."""
+    return Question("fact", kind.name, "", kind.kind, kind.unit_kind, kind.values, text)
 
 
 def bead_settings(speed: str) -> tuple[str, str]:
@@ -161,7 +161,7 @@ def bead_settings(speed: str) -> tuple[str, str]:
 
 
 def _missing(setting: str) -> NotKnown:
-    return NotKnown(setting, f"What is {setting}? Bind it in the key map, if the text has it.")
+    return NotKnown(setting, Question("setting", setting))
 
 
 def _holds(clause: Clause, value: FactValue, kind: FactKind) -> bool:

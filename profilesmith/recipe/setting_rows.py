@@ -1,11 +1,11 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
-from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
-from profilesmith.ledger import Cause, Row, Status
+from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry
+from profilesmith.recipe.cause_words import asked_words, cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.hard_limits import Limit
 from profilesmith.recipe.pair import Pair, Rank, Resolved
@@ -19,8 +19,9 @@ class Told(NamedTuple):
     """What became of one rule over all tools."""
 
     pair: Pair
-    words: str
+    asked: tuple[Asked, ...]
     verdict: Verdict
+    notes: tuple[Note, ...] = ()
 
 
 class SettingRows:
@@ -36,27 +37,26 @@ class SettingRows:
         self,
         pair: Pair,
         status: Status,
-        words: str = "",
+        asked: tuple[Asked, ...] = (),
         derived: tuple[Value, ...] | None = None,
-        note: str = "",
-        ask: str = "",
+        notes: tuple[Note, ...] = (),
+        question: Question | None = None,
     ) -> None:
         base = self.entry.values if self.entry else ()
-        after = base if derived is None else derived
         row = Row(
             setting=self.setting.id,
             status=status,
-            cause=pair.cause(words),
+            cause=pair.cause(asked),
             base=base,
-            derived=after,
-            note=note,
-            ask=ask,
+            derived=base if derived is None else derived,
+            notes=notes,
+            question=question,
         )
         if (pair.rank, row) not in self.rows:  # several tools may say the same
             self.rows.append((pair.rank, row))
 
     def unanswered(self, pair: Pair, missing: NotKnown) -> None:
-        self.row(pair, "unanswered", note=f"{missing.what} is not known", ask=missing.ask)
+        self.row(pair, "unanswered", notes=(Note("not known", (missing.what,)),), question=missing.question)
 
     def moves(self) -> bool:
         """Whether a rule or a limit moves the setting."""
@@ -64,35 +64,24 @@ class SettingRows:
 
     def held(self, entry: Entry, derived: Entry) -> None:
         """A share that was rewritten so that its value stays, as near as the text can say it."""
-        demand, why = f"keeps {self.shown(entry.values)}", f"Its share of {entry.relative_to} changed, not its value."
-        left = [
-            f"{self.setting.show(abs(after - before))} {'more' if after > before else 'less'}"
-            for before, after in zip(entry.values, derived.values, strict=True)
-            if isinstance(before, Fraction) and isinstance(after, Fraction) and before != after
-        ]
-        note = f"as near as its share can say it: {', '.join(dict.fromkeys(left))}" if left else ""
-        cause = Cause(recipe="the text itself", demand=demand, why=why)
-        self.rows.append((_LAST, Row(self.setting.id, "held", cause, entry.values, derived.values, note=note)))
+        notes = (Note("nearest share"),) if entry.values != derived.values else ()
+        cause = Cause("held share", asked=(Asked("", entry.values),), subject=entry.relative_to)
+        self.rows.append((_LAST, Row(self.setting.id, "held", cause, entry.values, derived.values, notes=notes)))
 
     def gave_way(self, entry: Entry, derived: tuple[Value, ...], other: str) -> None:
         """A switch that went off because another one took its key."""
-        cause = Cause(
-            "the text itself", demand=f"off while {other} is on", why=f"One key holds it or {other}, not both."
-        )
+        cause = Cause("one key", subject=other)
         self.rows.append((_LAST, Row(self.setting.id, "gave way", cause, entry.values, derived)))
 
     def added_with_key(self, derived: tuple[Value, ...]) -> None:
         """A switch that nobody asked for, whose key was added for another one."""
-        cause = Cause("the text itself", demand=self.shown(derived), why="Its key holds other switches too.")
+        cause = Cause("added key", asked=(Asked("", derived),))
         self.rows.append((_LAST, Row(self.setting.id, "added", cause, (), derived)))
 
-    def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: str) -> None:
+    def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: Note) -> None:
         """A share that cannot be rewritten so that its value stays."""
-        cause = Cause("the text itself", demand=f"keeps {self.shown(wanted)}", why="No rule asks for another value.")
-        self.rows.append((_LAST, Row(self.setting.id, "by hand", cause, entry.values, wanted, note=note)))
-
-    def shown(self, values: tuple[Value, ...]) -> str:
-        return " | ".join(dict.fromkeys(self.setting.show(value) for value in values))
+        cause = Cause("stuck share", asked=(Asked("", wanted),), subject=entry.relative_to)
+        self.rows.append((_LAST, Row(self.setting.id, "by hand", cause, entry.values, wanted, notes=(note,))))
 
     def follows(self, entry: Entry, present: tuple[Value, ...], spread: bool = False) -> None:
         """A value that no rule moved, but that is written relative to one that changed.
@@ -100,16 +89,13 @@ class SettingRows:
         spread: it is one share of several values that differ, and so cannot be held.
         """
         if entry.coupling is not None:
-            switch = entry.coupling.switch
-            demand, why = f"the same key as {switch}", f"One key holds it and {switch}."
-            note = f"the map writes this number when {switch} is switched"
+            cause = Cause("same key", subject=entry.coupling.switch)
+            notes = [Note("switched along", (entry.coupling.switch,))]
         else:
-            demand, why = f"a share of {entry.relative_to}", f"Written as a share of {entry.relative_to}."
-            note = f"written relative to {entry.relative_to}, which changed; its own text stays"
-            if spread and entry.held:
-                note += f", since one share of several values of {entry.relative_to} cannot keep all of them"
-        cause = Cause(recipe="the text itself", demand=demand, why=why)
-        row = Row(setting=self.setting.id, status="follows", cause=cause, base=entry.values, derived=present, note=note)
+            cause = Cause("share", subject=entry.relative_to)
+            notes = [Note("share moved", (entry.relative_to,))]
+            notes += [Note("spread", (entry.relative_to,))] if spread and entry.held else []
+        row = Row(self.setting.id, "follows", cause, entry.values, present, notes=tuple(notes))
         self.rows.append((_LAST, row))
 
     def limited_by(self, index: int) -> None:
@@ -139,17 +125,19 @@ class SettingRows:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             before = told.get(item.pair.rank)
             if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
-                told[item.pair.rank] = Told(item.pair, item.words, verdict._replace(note=self.note(verdict, resolved)))
+                told[item.pair.rank] = Told(item.pair, item.asked, verdict, self.notes(verdict, resolved))
 
-    def note(self, verdict: Verdict, resolved: list[Resolved]) -> str:
+    def notes(self, verdict: Verdict, resolved: list[Resolved]) -> tuple[Note, ...]:
         """A verdict's note with the rule or limit that decided instead."""
+        if verdict.note is None:
+            return ()
         if verdict.by < 0:
-            return verdict.note
-        if verdict.by >= len(resolved):
-            cause = self.limits[verdict.by - len(resolved)].cause
-            return f"{verdict.note} {cause} ({cause.demand})".strip()
-        other = resolved[verdict.by]
-        return f"{verdict.note} {other}" if verdict.note.endswith(" of") else f"{other} {verdict.note}"
+            return (Note(verdict.note),)
+        return (Note(verdict.note, by=self.side(verdict.by, resolved)),)
+
+    def side(self, index: int, resolved: list[Resolved]) -> Cause:
+        """The rule or limit of a demand. index: its place among the rules' demands and, behind them, the limits."""
+        return resolved[index].cause if index < len(resolved) else self.limits[index - len(resolved)].cause
 
     def conflict(self, indices: tuple[int, ...], resolved: list[Resolved]) -> bool:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
@@ -159,12 +147,13 @@ class SettingRows:
         for index in sorted(indices):
             if index < len(resolved):
                 item = resolved[index]
-                sides.append(str(item))
+                sides.append(f"{cause_name(item.cause)} ({asked_words(item.asked, self.setting)})")
                 place = place or item.pair.rule.place
-                self.row(item.pair, "refused", item.words, note="cannot hold together with another bound")
+                self.row(item.pair, "refused", item.asked, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
-                sides.append(f"the {cause.recipe} ({cause.demand}{f', {cause.place}' if cause.place else ''})")
+                words, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""
+                sides.append(f"the {cause_name(cause)} ({words}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
         hint = "Leave out or change one of them; nothing was written."

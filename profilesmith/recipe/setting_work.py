@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import Cause, Row, Status
+from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
@@ -17,7 +17,7 @@ from profilesmith.recipe.setting_rows import SettingRows, Told
 from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
-_NO_TEXT = "the text cannot hold it exactly, and no number beside it is inside the bounds"
+_NO_TEXT = Note("cannot be held")
 
 
 class Outcome(NamedTuple):
@@ -36,7 +36,7 @@ class SettingWork:
         self.entry = base.entries.get(setting.id)
         self.limits: list[Limit] = hard_limits(setting, facts) if pairs else []
         if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
-            cause = Cause(recipe="the text itself", demand=f"enough to read as on for {self.entry.coupling.switch}")
+            cause = Cause("reads as on", subject=self.entry.coupling.switch)
             self.limits.append(Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows = SettingRows(setting, self.entry, self.limits)
 
@@ -53,7 +53,7 @@ class SettingWork:
         coupling = self.entry.coupling
         if coupling is not None and not self.derived.entries[coupling.switch].value:
             for pair in live:
-                self.rows.row(pair, "does not apply", note=f"{coupling.switch} is off")
+                self.rows.row(pair, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
             live = []
         rewritten = any(share and share.rewritten for share in self.shares(self.entry))
         if live or rewritten:
@@ -72,8 +72,8 @@ class SettingWork:
         if isinstance(answer, NotKnown):
             self.rows.unanswered(pair, answer)
         else:
-            note = f"holds only when {' and '.join(str(clause) for clause in pair.rule.when)}"
-            self.rows.row(pair, "does not apply", note=note)
+            conditions = tuple(clause.condition() for clause in pair.rule.when)
+            self.rows.row(pair, "does not apply", notes=(Note("condition", conditions=conditions),))
         return False
 
     def present(self, entry: Entry, tool: int) -> Value:
@@ -153,10 +153,10 @@ class SettingWork:
     def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], told: list[Told]) -> None:
         """Write the rows of all rules, and one more where the value only followed, or was only held."""
         for item in told:
-            note = item.verdict.note
-            if present != entry.values and item.verdict.status == "kept" and not note:
-                note = f"met once {entry.relative_to or 'its switch'} had changed"
-            self.rows.row(item.pair, item.verdict.status, item.words, derived.values, note)
+            notes = item.notes
+            if present != entry.values and item.verdict.status == "kept" and not notes:
+                notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
+            self.rows.row(item.pair, item.verdict.status, item.asked, derived.values, notes)
         self.rows.limited(derived.values)
         if self.rows.moves():
             return
@@ -181,15 +181,15 @@ class SettingWork:
         """A share of nothing can become nothing else, and one in whole numbers not always: both are left to the person."""
         wanted = result.value
         if share.after == 0 and wanted != 0:
-            note = f"it is written as a share of {entry.relative_to}, which is 0"
+            note = Note("share of zero", (entry.relative_to,))
         elif result.by_hand:
             note = _NO_TEXT
         elif result.conflict and share.held and entry.grids[tool].whole and self.meets(present, resolved):
-            note = f"it is written as a whole share of {entry.relative_to}, and no such share comes to it"
+            note = Note("no whole share", (entry.relative_to,))
         else:
             return False
         for item in resolved:
-            self.rows.row(item.pair, "by hand", item.words, (wanted,), note)
+            self.rows.row(item.pair, "by hand", item.asked, (wanted,), (note,))
         if not resolved:
             self.rows.held_by_hand(entry, (wanted,), note)
         return True
@@ -198,14 +198,13 @@ class SettingWork:
         """A choice that the map has no text for, a number that the text cannot hold: they go to the person."""
         if isinstance(result, Combined) and result.by_hand:
             for item in resolved:
-                self.rows.row(item.pair, "by hand", item.words, (result.value,), _NO_TEXT)
+                self.rows.row(item.pair, "by hand", item.asked, (result.value,), (_NO_TEXT,))
             return True
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
         for item in resolved:
-            self.rows.row(
-                item.pair, "by hand", item.words, (result.value,), f"the map has no text for {result.value!r}"
-            )
+            note = Note("no text for it", (str(result.value),))
+            self.rows.row(item.pair, "by hand", item.asked, (result.value,), (note,))
         return True
 
     def without_key(self, live: list[Pair]) -> Entry | None:
@@ -219,16 +218,17 @@ class SettingWork:
             return None
         by_hand = isinstance(result, Combined) and result.by_hand
         added = grid is not None and result is not None and not by_hand
-        absent = _NO_TEXT if by_hand and grid else self.base.absent.get(self.setting.id, "the map has no key for it")
-        note = "" if added else absent
+        absent = self.base.absent.get(self.setting.id)
+        why = _NO_TEXT if by_hand and grid else Note(absent.code, absent.names) if absent else Note("no binding")
+        notes: tuple[Note, ...] = () if added else (why,)
         if grid is not None and result is None:
-            note += "; it could be added, but no rule says a value"
+            notes += (Note("no value said"),)
         verdicts = result.verdicts if result is not None else (Verdict("changed"),) * len(resolved)
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"
             status: Status = "overruled" if overruled else "added" if added else "by hand"
-            told = self.rows.note(verdict, resolved) if overruled else note
-            self.rows.row(item.pair, status, item.words, () if result is None else (result.value,), told)
+            told = self.rows.notes(verdict, resolved) if overruled else notes
+            self.rows.row(item.pair, status, item.asked, () if result is None else (result.value,), told)
         if grid is None or result is None or not added:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

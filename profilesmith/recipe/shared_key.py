@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
+from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
-from profilesmith.recipe.combine import Verdict
+from profilesmith.recipe.cause_words import asked_words, cause_name
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.setting_rows import Told
@@ -87,9 +88,20 @@ def _asked(work: SettingWork) -> Asked:
     return Asked(work, live, resolved, result.value, claim)
 
 
+def _words(item: Asked) -> str:
+    """The rule that turns a switch on, in words."""
+    assert item.claim is not None
+    return f"{cause_name(item.claim.cause)} ({asked_words(item.claim.asked, item.work.setting)})"
+
+
+def _taken(holder: Asked) -> tuple[Note, ...]:
+    """Another switch has the key."""
+    return (Note("key taken", by=holder.claim.cause if holder.claim else None),)
+
+
 def _conflict(key: OneKey, firm: list[Asked]) -> None:
     """Two switches that rules turn on: both rules are refused, and the key is named."""
-    sides = [f"{item.setting} by {item.claim}" for item in firm]
+    sides = [f"{item.setting} by {_words(item)}" for item in firm]
     message = (
         f"The key {key.key!r} can hold one of {' and '.join(item.setting for item in firm)}: {' and '.join(sides)}."
     )
@@ -98,7 +110,7 @@ def _conflict(key: OneKey, firm: list[Asked]) -> None:
     )
     for item in firm:
         assert item.claim is not None
-        item.work.rows.row(item.claim.pair, "refused", item.claim.words, note=f"the key {key.key!r} can hold one")
+        item.work.rows.row(item.claim.pair, "refused", item.claim.asked, notes=(Note("key holds one", (key.key,)),))
     place = firm[0].claim.pair.rule.place if firm[0].claim else None
     firm[0].work.rows.problems.append(problem if place is None else problem._replace(place=place))
 
@@ -116,10 +128,10 @@ def _entry(item: Asked, holder: Asked | None) -> Entry | None:
         if result is not None and result.verdicts:
             item.work.rows.collect(told, item.resolved, result.verdicts)
     for each in told.values():
-        verdict = each.verdict
-        if holder is not None and item is not holder and item.claim is not None and verdict.status != "overruled":
-            verdict = Verdict("overruled", note=f"{holder.claim} takes the key, which can hold one")
-        item.work.rows.row(each.pair, verdict.status, each.words, values, verdict.note)
+        status, notes = each.verdict.status, each.notes
+        if holder is not None and item is not holder and item.claim is not None and status != "overruled":
+            status, notes = "overruled", _taken(holder)
+        item.work.rows.row(each.pair, status, each.asked, values, notes)
     if values != entry.values and not item.work.rows.moves() and holder is not None:
         item.work.rows.gave_way(entry, values, holder.setting)
     return entry._replace(values=values)
@@ -138,9 +150,8 @@ def _added_entry(item: Asked, holder: Asked | None) -> Entry:
     for asked, verdict in zip(item.resolved, result.verdicts if result else (), strict=False):
         lost = holder is not None and item is not holder and item.claim is not None
         overruled = lost or verdict.status == "overruled"
-        note = f"{holder.claim} takes the key, which can hold one" if lost and holder else ""
-        note = note or item.work.rows.note(verdict, item.resolved)
-        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.words, values, note)
+        notes = _taken(holder) if lost and holder else item.work.rows.notes(verdict, item.resolved)
+        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.asked, values, notes)
     if not item.work.rows.moves():
         item.work.rows.added_with_key(values)
     grid = item.work.base.addable[item.setting]

@@ -1,46 +1,41 @@
-"""The bounds in a demand's words (``at most 40 mm/s``, ``210 °C to 220 °C``), read back as numbers."""
+"""The bounds that a cause asks of a number, from what it asks as data."""
 
 from __future__ import annotations
 
-import re
+from collections.abc import Sequence
 from fractions import Fraction
 
-from profilesmith.foundation.quantity import read_quantity
-from profilesmith.vocabulary.setting import Setting
+from profilesmith.ledger import Asked
+from profilesmith.recipe.operations import BY_NAME, VALUE
 
 Bound = tuple[Fraction | None, Fraction | None]
-_PHRASES = (
-    (re.compile(r"at most (.+)"), (False, True)),
-    (re.compile(r"at least (.+)"), (True, False)),
-    (re.compile(r"exactly (.+)"), (True, True)),
-)
 
 
-def bounds_of(demand: str, setting: Setting) -> list[Bound]:
-    """The (lowest, highest) values of a demand in words; an aim, a scale or a held product has none."""
-    return [bound for part in demand.split(", ") if (bound := _bound(part, setting)) is not None]
+def bounds_of(asked: Sequence[Asked]) -> list[Bound]:
+    """The (lowest, highest) values of what is asked; an aim, a scale or a held product has none."""
+    return [bound for item in asked if (bound := bound_of(item)) is not None]
 
 
-def only_bounds(demand: str, setting: Setting) -> list[Bound]:
-    """The bounds of a demand that asks for nothing else; [] where it asks for more, or for what is no number."""
-    found = bounds_of(demand, setting)
-    return found if len(found) == len(demand.split(", ")) else []
+def only_bounds(asked: Sequence[Asked]) -> list[Bound]:
+    """The bounds of a cause that asks for nothing else; [] where it asks for more, or for what is no number."""
+    bounds = bounds_of(asked)
+    return bounds if len(bounds) == len(asked) else []
 
 
-def _bound(part: str, setting: Setting) -> Bound | None:
-    for pattern, (is_low, is_high) in _PHRASES:
-        match = pattern.fullmatch(part)
-        value = _quantity(match.group(1), setting) if match else None
-        if value is not None:
-            return value if is_low else None, value if is_high else None
-    low, middle, high = part.partition(" to ")
-    ends = _quantity(low, setting), _quantity(high, setting)
-    return ends if middle and None not in ends else None
-
-
-def _quantity(text: str, setting: Setting) -> Fraction | None:
-    value = read_quantity(text, setting.kind)
-    return value if isinstance(value, Fraction) else None
+def bound_of(item: Asked) -> Bound | None:
+    """What one operation bounds; None for what is no known bound."""
+    operation = BY_NAME.get(item.operation)
+    if (
+        operation is None
+        or not operation.is_bound
+        or operation.reads != VALUE
+        or len(item.values) != operation.operands
+    ):
+        return None
+    if not all(isinstance(value, Fraction) for value in item.values):
+        return None
+    demand = operation.demand(item.values)
+    return demand.low, demand.high
 
 
 def looser(one: list[Bound], others: list[list[Bound]]) -> bool:

@@ -3,35 +3,40 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
+from profilesmith import ledger
 from profilesmith.facts.facts import show_fact
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import MOVING, SAID_AGAIN, Ledger, Line, RecipeUse, Row
-from profilesmith.profile.compare_profiles import Difference
+from profilesmith.ledger import MOVING, Ledger, Line, RecipeUse, Row
+from profilesmith.ledger.file import LedgerFile
+from profilesmith.ledger.judgement import Judgement
+from profilesmith.recipe.cause_words import cause_name, demand_words
+from profilesmith.review.cause_reasons import (
+    command_words,
+    is_slip,
+    notes_words,
+    question_words,
+    source_words,
+    why_words,
+)
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import Change, Group, Question, Reason, Review
+from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
-from profilesmith.vocabulary.setting import Setting, Vocabulary
-
-FOLLOWED = "follow-literals"
+from profilesmith.vocabulary.setting import Vocabulary
 
 
 def ledger_review(
     ledger: Ledger,
     vocabulary: Vocabulary,
     subject: str,
-    literals: Sequence[str],
-    unmapped: Sequence[Line],
-    unread: Sequence[Line],
-    notes: Sequence[str],
-    data: Mapping[str, object],
+    file: LedgerFile | None = None,
+    unread: Sequence[Line] = (),
+    notes: Sequence[str] = (),
 ) -> Review:
-    """Arrange a ledger. literals, unmapped, unread, notes: what the translation has to say, in words.
-
-    data: the whole as data; its findings and cautions become the review's.
-    """
+    """Arrange a ledger. file: the whole; its findings and cautions become the review's. notes: how the text was read."""
+    literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
     builder = _Builder(ledger, vocabulary)
     names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
     return Review(
@@ -46,21 +51,26 @@ def ledger_review(
         idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
         conflicts=tuple(_visible(problem) for problem in ledger.problems),
-        literals=tuple(visible(text) for text in literals),
-        unmapped=tuple(map(_line, unmapped)),
-        unread=tuple(map(_line, unread)),
+        literals=tuple(
+            LeftCommand(visible(command_words(item, vocabulary.settings)), item.is_of_base) for item in literals
+        ),
+        unmapped=tuple(_visible_line(line) for line in unmapped),
+        unread=tuple(_visible_line(line) for line in unread),
         notes=tuple(notes),
         assumed=_assumed(ledger.recipes),
-        cautions=cautions(data, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))),
-        data=data,
-        consequences=consequences(data),
-        caution_sources=caution_sources(data),
+        cautions=cautions(
+            judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
+        ),
+        file=file,
+        rows=ledger.rows,
+        figures=judgement.figures,
+        consequences=consequences(judgement),
+        caution_sources=caution_sources(judgement),
     )
 
 
-def _line(line: Line) -> Line:
-    """A line of a text, or of a stranger's ledger."""
-    return Line(visible(line.file), line.line, visible(line.key), visible(line.text))
+def _visible_line(line: Line) -> Line:
+    return line._replace(file=visible(line.file), key=visible(line.key), text=visible(line.text))
 
 
 def _visible(problem: Problem) -> Problem:
@@ -73,10 +83,10 @@ def _once(recipes: Iterable[RecipeUse]) -> list[str]:
     ]
 
 
-def _assumed(recipes: Iterable[RecipeUse]) -> tuple[str, ...]:
+def _assumed(recipes: Iterable[RecipeUse]) -> tuple[Assumed, ...]:
     """Inputs that nobody answered, with the default that was used."""
     return tuple(
-        visible(f'--answer "{use.name}.{name}={show_fact(answer.value, answer.unit_kind)}"')
+        Assumed(visible(use.name), visible(name), visible(show_fact(answer.value, answer.unit_kind)))
         for use in recipes
         for name, answer in use.answers.items()
         if answer.origin == "default"
@@ -89,7 +99,7 @@ class _Builder:
         self.rows: dict[str, list[Row]] = defaultdict(list)
         for number, row in enumerate(ledger.rows):
             # A row of the follow-literals option is a change of its own, not another reason of the setting.
-            self.rows[f"{row.setting}\n{number}" if row.cause.recipe == FOLLOWED else row.setting].append(row)
+            self.rows[f"{row.setting}\n{number}" if row.cause.kind == "start block" else row.setting].append(row)
 
     def groups(self) -> tuple[Group, ...]:
         by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
@@ -98,7 +108,7 @@ class _Builder:
             if moved:
                 by_area[self.vocabulary.settings[name].area].append(self.change(moved[0], self.rows[name]))
         by_title = {self.vocabulary.areas[area]: found for area, found in by_area.items()}
-        followed = [row for row in self.ledger.rows if row.cause.recipe == FOLLOWED and row.status in MOVING]
+        followed = [row for row in self.ledger.rows if row.cause.kind == "start block" and row.status in MOVING]
         by_title[COMMANDS] = [self.command(row) for row in followed]
         return tuple(Group(title, tuple(found)) for title, found in by_title.items() if found)
 
@@ -120,7 +130,7 @@ class _Builder:
 
     def held(self) -> tuple[Change, ...]:
         """The settings of which only the share was rewritten."""
-        rows = (row for row in self.ledger.of_status("held") if row.note != SAID_AGAIN)
+        rows = (row for row in self.ledger.of_status("held") if not row.has("further line"))
         return tuple(self.change(row, [row]) for row in rows)
 
     def by_hand(self) -> tuple[Change, ...]:
@@ -130,10 +140,7 @@ class _Builder:
             return found
         from profilesmith.review.strictest import strictest
 
-        return tuple(
-            change._replace(reasons=strictest(change.reasons, self.vocabulary.settings[change.setting]))
-            for change in found
-        )
+        return tuple(change._replace(reasons=strictest(change.reasons)) for change in found)
 
     def stuck(self) -> tuple[Change, ...]:
         """What followed its reference, since its share could not be rewritten."""
@@ -143,7 +150,7 @@ class _Builder:
 
     def change(self, first: Row, rows: list[Row]) -> Change:
         setting = self.vocabulary.settings[first.setting]
-        told = (row for row in rows if row.status != "does not apply" and row.note != SAID_AGAIN)
+        told = (row for row in rows if row.status != "does not apply" and not row.has("further line"))
         ordered = sorted(told, key=lambda row: row is not first)
         return Change(
             setting=setting.id,
@@ -158,87 +165,37 @@ class _Builder:
             key=visible(first.key),
             old_text=visible(first.old_text),
             new_text=visible(first.new_text),
-            note=visible(first.note),
+            note=visible(notes_words(first, setting)),
+            is_slip=is_slip(first),
         )
 
     def reason(self, row: Row) -> Reason:
-        cause = row.cause
+        setting = self.vocabulary.settings[row.setting]
         return Reason(
-            visible(str(cause)),
-            visible(cause.demand),
-            visible(cause.why),
-            visible(cause.source),
+            visible(cause_name(row.cause)),
+            visible(demand_words(row.cause, setting)),
+            visible(why_words(row.cause, setting)),
+            visible(source_words(row.cause)),
             row.status,
-            visible(row.note),
+            visible(notes_words(row, setting)),
+            row.cause.asked,
+            is_slip(row),
         )
 
     def questions(self) -> tuple[Question, ...]:
-        by_ask: dict[str, list[Row]] = defaultdict(list)
+        by_ask: dict[ledger.Question | None, list[Row]] = defaultdict(list)
         for row in self.ledger.of_status("unanswered"):
-            by_ask[row.ask or row.note].append(row)
-        return tuple(
-            Question(
-                visible(ask),
-                tuple(dict.fromkeys(row.setting for row in rows)),
-                tuple(dict.fromkeys(visible(str(row.cause)) for row in rows)),
-            )
-            for ask, rows in by_ask.items()
+            by_ask[row.question].append(row)
+        return tuple(self.question(about, rows) for about, rows in by_ask.items())
+
+    def question(self, about: ledger.Question | None, rows: list[Row]) -> Question:
+        words = question_words(about) if about else notes_words(rows[0], self.vocabulary.settings[rows[0].setting])
+        return Question(
+            visible(words),
+            tuple(dict.fromkeys(row.setting for row in rows)),
+            tuple(dict.fromkeys(visible(cause_name(row.cause)) for row in rows)),
+            about,
         )
 
     def idle(self) -> tuple[Reason, ...]:
         return tuple(dict.fromkeys(self.reason(row) for row in self.ledger.of_status("does not apply")))
-
-
-def comparison_review(
-    differences: Sequence[Difference],
-    vocabulary: Vocabulary,
-    title: str,
-    subject: str,
-    notes: Sequence[str],
-    data: Mapping[str, object],
-    unmapped: Sequence[Line] = (),
-    places: Mapping[str, Line] | None = None,
-) -> Review:
-    """Arrange the differences of two profiles in the same form."""
-    places = places or {}
-    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
-    for difference in differences:
-        setting = vocabulary.settings[difference.setting]
-        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
-    groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
-    return Review(
-        title=title,
-        subject=visible(subject),
-        recipes=(),
-        groups=groups,
-        by_hand=(),
-        questions=(),
-        kept=(),
-        idle=(),
-        overruled=(),
-        conflicts=(),
-        literals=(),
-        unmapped=tuple(unmapped),
-        unread=(),
-        notes=tuple(notes),
-        assumed=(),
-        cautions=cautions(data, ()),
-        data=data,
-        consequences=consequences(data),
-        caution_sources=caution_sources(data),
-    )
-
-
-def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:
-    status = "changed" if difference.old and difference.new else "only new" if difference.new else "only old"
-    return Change(
-        setting=setting.id,
-        words=setting.meaning,
-        status=status,
-        base=show_values(setting, difference.old),
-        derived=show_values(setting, difference.new),
-        relative=relative_change(difference.old, difference.new, setting),
-        file=place.file if place else "",
-        line=place.line if place else 0,
-        key=place.key if place else "",
-    )

@@ -1,68 +1,60 @@
 """What the checks found, as a review shows it: worst first, and the words that every rendering shares.
 
-Findings and cautions come from the review's data, so that a stored ledger shows what it showed when it was written.
-A ledger may come from a stranger: what has not the right shape is left out, control characters are shown.
+They come from the judgement that a ledger holds, so that a stored one shows what it showed when it was written.
+It may come from a stranger: control characters are shown.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from collections.abc import Iterable, Sequence
 
 from profilesmith.checks.cautions import merged
 from profilesmith.foundation.words import plural
-from profilesmith.ledger.judgement import ALARMS, ORDER, Caution
-from profilesmith.review.review import Consequence, Review
+from profilesmith.ledger.judgement import ALARMS, ORDER, Caution, Finding, Judgement
+from profilesmith.review.review import Review
 from profilesmith.review.sentences import summary
 from profilesmith.review.wording import visible
 
-CHECK_KIND = "profilesmith check"
 MOST = 400  # findings and cautions that are read from a ledger
 LOOK_FIRST = "Look first"
 TITLES = {"stop": "Stop", "caution": "Caution", "note": "Note"}
 _COUNTED = (("stop", "stop", "stops"), ("caution", "caution", "cautions"), ("note", "note", "notes"))
 
 
-def consequences(data: Mapping[str, Any]) -> tuple[Consequence, ...]:
-    """The findings in a review's data, worst first."""
-    found = [_consequence(table) for table in _tables(data, "findings") if table.get("verdict") in ORDER]
-    return tuple(sorted(found, key=lambda item: ORDER.index(item.verdict)))
+def consequences(judgement: Judgement) -> tuple[Finding, ...]:
+    """The findings of a judgement, worst first, with strangers' text made visible."""
+    shown = [_visible(finding) for finding in judgement.findings[:MOST]]
+    return tuple(sorted(shown, key=lambda item: ORDER.index(item.verdict)))
 
 
-def _consequence(table: Mapping[str, Any]) -> Consequence:
-    return Consequence(*(visible(str(table.get(field, ""))) for field in Consequence._fields))
+def _visible(finding: Finding) -> Finding:
+    return Finding(*(visible(item) if isinstance(item, str) else item for item in finding))  # type: ignore[arg-type]
 
 
-def cautions(data: Mapping[str, Any], recipes: Iterable[str]) -> tuple[str, ...]:
+def cautions(judgement: Judgement, recipes: Iterable[str]) -> tuple[str, ...]:
     """The cautions that apply, and what the recipes' own say beyond them."""
-    return merged([Caution(*item) for item in _cautions(data)], (visible(text) for text in recipes))
+    return merged(_cautions(judgement), (visible(text) for text in recipes))
 
 
-def caution_sources(data: Mapping[str, Any]) -> dict[str, str]:
+def caution_sources(judgement: Judgement) -> dict[str, str]:
     """A caution's text -> its source."""
-    return {text: source for _, text, source in _cautions(data)}
+    return {item.text: item.source for item in _cautions(judgement)}
 
 
-def _cautions(data: Mapping[str, Any]) -> list[tuple[str, str, str]]:
-    tables = _tables(data, "cautions")
-    return [tuple(visible(str(table.get(key, ""))) for key in ("id", "text", "source")) for table in tables]  # type: ignore[misc]
+def _cautions(judgement: Judgement) -> list[Caution]:
+    return [Caution(*map(visible, item)) for item in judgement.cautions[:MOST]]
 
 
-def _tables(data: Mapping[str, Any], name: str) -> list[Mapping[str, Any]]:
-    found = data.get(name, ())
-    return [item for item in found[:MOST] if isinstance(item, Mapping)] if isinstance(found, list | tuple) else []
-
-
-def told(review: Review) -> list[Consequence]:
+def told(review: Review) -> list[Finding]:
     """Those that are told in full: stops, cautions and notes."""
     return [item for item in review.consequences if item.verdict in TITLES]
 
 
-def of_verdict(review: Review, verdict: str) -> list[Consequence]:
+def of_verdict(review: Review, verdict: str) -> list[Finding]:
     return [item for item in review.consequences if item.verdict == verdict]
 
 
-def measures(item: Consequence) -> str:
+def measures(item: Finding) -> str:
     """``7.3 mm³/s → 3.3 mm³/s, limit 4 mm³/s, headroom 19 %``; "" where nothing is measured."""
     values = f"{item.before} → {item.after}" if item.before and item.after else item.after or item.before
     limit = item.limit if not item.limit or item.limit.startswith(("at ", "more ")) else f"limit {item.limit}"
@@ -72,24 +64,21 @@ def measures(item: Consequence) -> str:
 
 def not_judged(review: Review) -> list[str]:
     """One line for each question: what waits for it, and why where the question itself does not say it."""
-    by_ask: dict[str, list[Consequence]] = {}
+    by_ask: dict[str, list[Finding]] = {}
     for number, item in enumerate(of_verdict(review, "not judged")):
         by_ask.setdefault(item.ask or str(number), []).append(item)
     return [_waiting(items) for items in by_ask.values()]
 
 
-def _waiting(items: list[Consequence]) -> str:
+def _waiting(items: list[Finding]) -> str:
     titles = dict.fromkeys(lower_first(item.title) for item in items)
     reasons = dict.fromkeys(reason for item in items if (reason := _reason(item)))
     return " ".join(part for part in (f"{', '.join(titles)}.", *reasons, items[0].ask) if part)
 
 
-def _reason(item: Consequence) -> str:
+def _reason(item: Finding) -> str:
     """Why it was not judged; that nobody told something is what the question says."""
-    text = item.text.removeprefix("Not judged, because ")
-    if item.ask and text.startswith("nobody said "):
-        return text.partition(". ")[2]
-    return text[:1].upper() + text[1:]
+    return item.text if item.beside_question is None else item.beside_question
 
 
 def lower_first(text: str) -> str:
@@ -116,17 +105,17 @@ def _counted(review: Review, verdicts: Sequence[str]) -> list[str]:
 
 def heading(review: Review) -> str:
     """The heading of the consequences, with the counts where the headline does not say them."""
-    return "Consequences" if review.data.get("kind") == CHECK_KIND else f"Consequences: {counts(review)}"
+    return "Consequences" if review.kind == "check" else f"Consequences: {counts(review)}"
 
 
 def headline(review: Review) -> str:
     """One line of counts: of the changes and the alarms, or of what was found where a profile is judged alone."""
-    if review.data.get("kind") == CHECK_KIND:
+    if review.kind == "check":
         return counts(review) or "nothing could be judged"
     return ", ".join([summary(review), *_counted(review, ALARMS)])
 
 
-def alarms(review: Review) -> list[Consequence]:
+def alarms(review: Review) -> list[Finding]:
     """Stops and cautions that the checks found: what to look at before anything else."""
     return [item for item in review.consequences if item.verdict in ALARMS]
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 from profilesmith.ledger import Ledger, Row
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
 from profilesmith.profile.profile import Profile
+from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -59,7 +60,7 @@ def _sentence(
     if broken is not None and difference.new:
         against = [row for row in rules if (row.setting, row.cause.recipe, row.cause.rule) in broken]
         row, verb = (against[0], "overrules") if against else (row, "it meets")
-    return f"{told}; {verb} {visible(str(row.cause))}: {visible(row.cause.demand)}"
+    return f"{told}; {verb} {visible(cause_name(row.cause))}: {visible(demand_words(row.cause, setting))}"
 
 
 def _follows(setting: str, now: Profile, followers: Collection[str]) -> str:
@@ -68,4 +69,4 @@ def _follows(setting: str, now: Profile, followers: Collection[str]) -> str:
 
 
 def _deciding(row: Row) -> bool:
-    return row.status in ("changed", "added", "kept") and row.cause.rule > 0
+    return row.status in ("changed", "added", "kept") and row.cause.kind == "rule"

@@ -2,14 +2,23 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
+from profilesmith import ledger
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import Line
+from profilesmith.ledger import Asked, Line, Row
+from profilesmith.ledger.file import File
+from profilesmith.ledger.judgement import Figures, Finding
+from profilesmith.ledger.write import file_json
+
+Kind = Literal["derivation", "comparison", "check"]
 
 
 class Reason(NamedTuple):
-    """One rule's part in a change. cause: recipe, version and rule; note: what overruled or held it."""
+    """One rule's part in a change. cause: recipe, version and rule; note: what overruled or held it.
+
+    asked: what ``demand`` says, as data. is_slip: the map has a key for it that the text has not.
+    """
 
     cause: str
     demand: str
@@ -17,12 +26,15 @@ class Reason(NamedTuple):
     source: str
     status: str
     note: str = ""
+    asked: tuple[Asked, ...] = ()
+    is_slip: bool = False
 
 
 class Change(NamedTuple):
     """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first.
 
     command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
+    is_slip: the map has a key for it that the text has not.
     """
 
     setting: str
@@ -39,6 +51,7 @@ class Change(NamedTuple):
     new_text: str = ""
     note: str = ""
     command: bool = False
+    is_slip: bool = False
 
 
 class Group(NamedTuple):
@@ -49,30 +62,33 @@ class Group(NamedTuple):
 
 
 class Question(NamedTuple):
-    """What is not known: the question, and the rules that wait for it."""
+    """What is not known: the question, and the rules that wait for it. about: the question as data, for a door."""
 
     ask: str
     settings: tuple[str, ...]
     causes: tuple[str, ...]
+    about: ledger.Question | None = None
 
 
-class Consequence(NamedTuple):
-    """What a check found. verdict: passed, note, caution, stop or not judged.
+class Assumed(NamedTuple):
+    """An input that nobody answered, with the default that was used, in words. A door says how it is answered."""
 
-    text: one sentence for a maker. before, after, limit, headroom: short, "" where they say nothing. ask: the question
-    whose answer would let the check judge.
-    """
+    recipe: str
+    name: str
+    value: str
 
-    check: str
-    verdict: str
-    title: str
+    def __str__(self) -> str:
+        return f"{self.recipe}.{self.name} = {self.value}"
+
+
+class LeftCommand(NamedTuple):
+    """A machine command that contradicts the derived profile. can_follow: it can be changed along; a door says how."""
+
     text: str
-    before: str = ""
-    after: str = ""
-    limit: str = ""
-    headroom: str = ""
-    source: str = ""
-    ask: str = ""
+    can_follow: bool = False
+
+    def __str__(self) -> str:
+        return self.text
 
 
 class Review(NamedTuple):
@@ -80,8 +96,10 @@ class Review(NamedTuple):
 
     held: settings whose share was rewritten so that they keep their values.
     kept: settings whose rules were already met; idle: rules that do not apply here, with their condition.
-    unmapped: lines whose key the map does not know. notes: how the text was read. data: the machine-readable whole.
+    unmapped: lines whose key the map does not know. notes: how the text was read.
+    kind: a derivation, two profiles side by side, or one profile judged. file: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
+    rows, figures: of ledger and judgement, to draw from.
     edits: what became of each edit that a hand made of an earlier derivation.
     """
 
@@ -95,18 +113,26 @@ class Review(NamedTuple):
     idle: tuple[Reason, ...]
     overruled: tuple[Change, ...]
     conflicts: tuple[Problem, ...]
-    literals: tuple[str, ...]
+    literals: tuple[LeftCommand, ...]
     unmapped: tuple[Line, ...]
     unread: tuple[Line, ...]
     notes: tuple[str, ...]
-    assumed: tuple[str, ...]
+    assumed: tuple[Assumed, ...]
     cautions: tuple[str, ...]
-    data: Mapping[str, Any]
+    kind: Kind = "derivation"
+    file: File | None = None
+    rows: tuple[Row, ...] = ()
+    figures: Figures = ()
     outputs: tuple[str, ...] = ()
-    consequences: tuple[Consequence, ...] = ()
+    consequences: tuple[Finding, ...] = ()
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
     held: tuple[Change, ...] = ()
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The whole as JSON data."""
+        return file_json(self.file) if self.file else {}
 
     def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""

@@ -8,6 +8,7 @@ from itertools import groupby
 from profilesmith.foundation.words import plural
 from profilesmith.review.review import Change, Group, Reason, Review
 
+LEFT = "Machine commands in start blocks that need a look"
 COMMANDS = "Machine commands in start blocks"
 EDITS = "Edits by hand, and what became of them"
 
@@ -42,12 +43,12 @@ def summary(review: Review) -> str:
 
 def is_comparison(review: Review) -> bool:
     """Whether two profiles were put side by side, instead of one derived from another."""
-    return review.data.get("kind") == "profilesmith comparison"
+    return review.kind == "comparison"
 
 
 def not_found(review: Review) -> list[Change]:
     """What is to be set by hand although the map has a key for it: a slip in the map or in the text."""
-    return [change for change in review.by_hand if change.note.startswith("the key ")]
+    return [change for change in review.by_hand if change.is_slip]
 
 
 def unmapped_title(review: Review) -> str:

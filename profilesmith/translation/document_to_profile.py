@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import Problem
+from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
@@ -101,7 +102,7 @@ class _Work:
         self.decimal = self.mark.mark
         self.spots: dict[str, Spot] = {}
         self.entries: dict[str, Entry] = {}
-        self.absent: dict[str, str] = {}
+        self.absent: dict[str, Absent] = {}
         self.problems: list[Problem] = []
         self.references: set[str] = set()
         self.odd: set[str] = set()
@@ -116,7 +117,7 @@ class _Work:
         raw = self.index.value(lines[0], binding)
         spans, _ = self.read(binding, raw)
         if not spans:
-            self.absent[binding.setting] = f"the key {binding.key!r} has no value in {self.index.place(lines[0])}"
+            self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
                 self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
         self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding), raw)
@@ -228,17 +229,15 @@ class _Work:
             return reading.value, reading.grid, None
         if spot.binding.relative_key:
             if spot.constant is None:
-                self.absent[spot.binding.setting] = (
-                    f"it is a share of {spot.binding.relative_key!r}, which has no value"
-                )
+                self.absent[spot.binding.setting] = Absent("key has no value", (spot.binding.relative_key,))
                 return None, reading.grid, None
             if spot.constant == 0:
-                self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_key!r}, which is 0"
+                self.absent[spot.binding.setting] = Absent("key is zero", (spot.binding.relative_key,))
                 return None, reading.grid, None
             return reading.value * spot.constant, reading.grid.scaled(spot.constant), None
         reference = self.evaluate(spot.binding.relative_to)
         if reference is None:
-            self.absent[spot.binding.setting] = f"it is a share of {spot.binding.relative_to}, which has no value here"
+            self.absent[spot.binding.setting] = Absent("reference has no value", (spot.binding.relative_to,))
             return None, reading.grid, None
         whole = reference.values[tool] if tool < len(reference.values) else reference.values[0]
         return (reading.value * whole if isinstance(whole, Fraction) else None), reading.grid, reading.value

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.ledger import SAID_AGAIN, WRITING, Ledger, Row
+from profilesmith.ledger import WRITING, Ledger, Note, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order, insertion
@@ -90,7 +90,7 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
         return [row]
     first = row._replace(file=told.file, line=told.line, key=told.key, old_text=told.old_text, new_text=told.new_text)
     if told.note and row.status in ("changed", "follows"):
-        first = first._replace(note="; ".join(filter(None, (row.note, told.note))))
+        first = first._replace(notes=(*row.notes, Note("style", (told.note,))))
     spot = translation.spots.get(row.setting)
     if spot is None or told.old_text == told.new_text or row.status not in WRITING:
         return [first]
@@ -98,7 +98,7 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
         first._replace(
             file=translation.documents[found.document].name,
             line=found.assignment.line,
-            note=SAID_AGAIN,
+            notes=(Note("further line"),),
         )
         for found in spot.lines[1:]
     ]

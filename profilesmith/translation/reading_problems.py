@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.foundation.problem import Problem, nearest
+from profilesmith.profile.absent import Absent
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import KeyIndex
@@ -51,14 +52,13 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
     return found
 
 
-def missing(binding: Binding, index: KeyIndex) -> str:
+def missing(binding: Binding, index: KeyIndex) -> Absent:
     """Why a binding finds no key: another section has it, or the nearest key there is."""
-    where = f" in section {binding.section!r}" if binding.section else ""
+    section = binding.section or ""
     others = {found.assignment.section for found in index.find(binding.key, None)}
     if others:
-        return f"the key {binding.key!r} is not{where}, but in {', '.join(repr(name) for name in sorted(others))}"
-    near = did_you_mean(binding.key, index.keys()).rstrip("?")
-    return f"the key {binding.key!r} is not in the text{where}{f' (d{near[1:]}?)' if near else ''}"
+        return Absent("key elsewhere", (binding.key, section, *sorted(name or "" for name in others)))
+    return Absent("key missing", (binding.key, section, nearest(binding.key, index.keys())))
 
 
 def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex) -> Problem:

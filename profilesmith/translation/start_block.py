@@ -5,16 +5,15 @@ M221 a flow factor. A temperature of 0 switches off at the end of a print and is
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text, read_number
-from profilesmith.ledger import Cause, Ledger, Row
+from profilesmith.ledger import Cause, Ledger, Note, Row, StartCommand
 from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit, line_ends
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.vocabulary.setting import Vocabulary
 
 # Bounded repeats: between the command and its number only other words of the same command may stand.
 _COMMAND = re.compile(
@@ -29,7 +28,7 @@ SETTINGS: Mapping[str, tuple[str, ...]] = {
     "140": ("bed.temperature", "first_layer.bed_temperature"),
     "190": ("bed.temperature", "first_layer.bed_temperature"),
 }
-FACTORS = {"220": "a speed factor", "221": "a flow factor"}
+FACTORS = ("220", "221")  # of all speeds, of all flow
 
 
 class Literal(NamedTuple):
@@ -48,12 +47,31 @@ class Literal(NamedTuple):
 
 
 class Contradiction(NamedTuple):
-    """A literal that says something else than the derived profile. wanted: the number that would agree, or None."""
+    """A literal that says something else than the derived profile. wanted: the number that would agree, or None.
+
+    setting: the one that it contradicts, "" for a factor. derived: that setting's value.
+    """
 
     literal: Literal
-    setting: str
-    message: str
-    wanted: Fraction | None
+    setting: str = ""
+    derived: Fraction | None = None
+    wanted: Fraction | None = None
+
+
+def left_alone(items: Iterable[Contradiction], translation: Translation) -> tuple[StartCommand, ...]:
+    """The commands that stay as they are, as a ledger has them."""
+    return tuple(
+        StartCommand(
+            file=translation.documents[item.literal.document].name,
+            line=item.literal.line,
+            command=item.literal.command,
+            number=item.literal.number,
+            setting=item.setting,
+            derived=item.derived,
+            is_of_base=item.wanted is not None,
+        )
+        for item in items
+    )
 
 
 def find_literals(translation: Translation) -> Iterator[Literal]:
@@ -93,25 +111,22 @@ def _in_comment(text: str, start: int, at: int) -> bool:
     return ";" in text[begin:at]
 
 
-def contradictions(translation: Translation, derived: Profile, vocabulary: Vocabulary) -> list[Contradiction]:
+def contradictions(translation: Translation, derived: Profile) -> list[Contradiction]:
     """The literals that the derived profile contradicts, in the order of the texts."""
     found = []
     for literal in find_literals(translation):
         code = literal.command[1:].lstrip("mM")
         if code in FACTORS:
             if literal.number != 100:
-                message = f"{literal.command} sets {FACTORS[code]} of {_plain(literal.number)} %: it multiplies what the profile says"
-                found.append(Contradiction(literal, "", message, None))
+                found.append(Contradiction(literal))
             continue
-        contradiction = _temperature(literal, SETTINGS[code], translation.profile, derived, vocabulary)
+        contradiction = _temperature(literal, SETTINGS[code], translation.profile, derived)
         if contradiction is not None:
             found.append(contradiction)
     return found
 
 
-def _temperature(
-    literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile, vocabulary: Vocabulary
-) -> Contradiction | None:
+def _temperature(literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile) -> Contradiction | None:
     known = {
         name: derived.number(name, literal.tool) for name in settings if derived.number(name, literal.tool) is not None
     }
@@ -123,11 +138,7 @@ def _temperature(
     name = source or next(iter(known))
     wanted = known[name]
     assert wanted is not None
-    show = vocabulary.settings[name].show
-    message = f"{literal.command} heats to {show(literal.number)}, but {name} is {show(wanted)}"
-    if not source:
-        message += "; the number is not the base's either, so it is left to you"
-    return Contradiction(literal._replace(base_setting=source), name, message, wanted if source else None)
+    return Contradiction(literal._replace(base_setting=source), name, wanted, wanted if source else None)
 
 
 def _plain(number: Fraction) -> str:
@@ -148,12 +159,7 @@ def follow_literals(
         document = translation.documents[literal.document]
         old, new = document.text[literal.start : literal.end], _plain(item.wanted)
         edits[literal.document].append(Edit(literal.start, literal.end, new))
-        cause = Cause(
-            recipe="follow-literals",
-            demand=f"the same as {item.setting}",
-            why="A start block that still heats to the old temperature would undo the change when the print starts.",
-            source="the option --follow-literals",
-        )
+        cause = Cause("start block", subject=item.setting)
         rows.append(
             Row(
                 setting=item.setting,
@@ -166,7 +172,7 @@ def follow_literals(
                 file=document.name,
                 line=literal.line,
                 key=literal.key,
-                note="a literal in a start block",
+                notes=(Note("start block"),),
             )
         )
     return ledger._replace(rows=(*ledger.rows, *rows)), edits, left

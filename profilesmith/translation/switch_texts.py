@@ -1,6 +1,6 @@
 """The texts of switches: what is to be said of one that no map names, and how a state is written."""
 
-from profilesmith.foundation.problem import did_you_mean
+from profilesmith.foundation.problem import nearest
 from profilesmith.translation.key_map import SWITCH_WORDS, Binding
 
 
@@ -9,8 +9,8 @@ def unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) ->
     on, off = binding.on or words[:1], binding.off or words[1:]
     if binding.on_when is not None or not (binding.on or binding.off) or text in (*on, *off):
         return ""
-    near = did_you_mean(text, (*on, *off)).rstrip("?")
-    meant = f" (d{near[1:]}?)" if near else ""
+    near = nearest(text, (*on, *off))
+    meant = f" (did you mean {near!r}?)" if near else ""
     named = " nor ".join(
         f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts
     )

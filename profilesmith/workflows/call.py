@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from profilesmith.engine.source import Call
 from profilesmith.foundation.paths import names_a_file, seen_from
+from profilesmith.ledger import Call
 
 
 def call_from(call: Call, folder: Path) -> Call:

@@ -175,7 +175,7 @@ def _trial(recipe: Recipe, ground: Ground) -> Trial:
     vocabulary = load_vocabulary()
     ledger = apply_recipes(ground.translation.profile, [recipe], ground.facts, {}, vocabulary)
     ledger = write_ledger(ledger, ground.translation, vocabulary).ledger
-    review = ledger_review(ledger, vocabulary, ground.profile.name, (), (), (), (), {})
+    review = ledger_review(ledger, vocabulary, ground.profile.name)
     return Trial(
         ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems)
     )

@@ -6,12 +6,11 @@ from profilesmith import __version__
 from profilesmith.checks.judge import judge
 from profilesmith.checks.sound_facts import unusable
 from profilesmith.engine.text_notes import reading_notes
-from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.ledger.file import FORMAT, CheckFile
 from profilesmith.ledger.judgement import Finding
-from profilesmith.ledger.write import judgement_json, profile_json
-from profilesmith.review.build_review import comparison_review
-from profilesmith.review.consequences import CHECK_KIND
+from profilesmith.ledger.write import facts_said, values_of_profile
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -38,24 +37,20 @@ def check(request: Request) -> Review:
     translation = read(request)
     judgement = judge(translation.profile, None, facts)
     judgement = judgement._replace(findings=(*map(_unusable, problems), *judgement.findings))
-    data = {
-        "format": 1,
-        "kind": CHECK_KIND,
-        "written_by": f"profilesmith {__version__}",
-        "facts": _shown(facts),
-        "profile": profile_json(translation.profile),
-        **judgement_json(judgement),
-    }
+    file = CheckFile(
+        FORMAT,
+        "profilesmith check",
+        f"profilesmith {__version__}",
+        facts_said(facts),
+        values_of_profile(translation.profile),
+        *judgement,
+    )
     names = ", ".join(document.name for document in translation.documents)
     subject = f"{names} read with the map {translation.key_map.name!r}"
     return comparison_review(
-        (), load_vocabulary(), "What these settings do", subject, [*told, *reading_notes(translation)], data
+        (), load_vocabulary(), "What these settings do", subject, [*told, *reading_notes(translation)], file
     )
 
 
 def _unusable(problem: Problem) -> Finding:
     return unusable(f"{problem.place}: {problem.message.rstrip('.')}", problem.hint)
-
-
-def _shown(facts: Facts) -> dict[str, str]:
-    return {name: fact_kinds()[name].show(fact.value) for name, fact in facts.items()}

@@ -10,10 +10,11 @@ from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger import Line
+from profilesmith.ledger.file import FORMAT, ComparisonFile
 from profilesmith.ledger.place import ledger_beside
-from profilesmith.ledger.write import judgement_json, patch, profile_json
+from profilesmith.ledger.write import patch, values_of_profile
 from profilesmith.profile.compare_profiles import compare_profiles
-from profilesmith.review.build_review import comparison_review
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
@@ -40,14 +41,14 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     before, after = read(old), read(new)
     found = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in found if difference.setting in members]
-    data = {
-        "format": 1,
-        "kind": "profilesmith comparison",
-        "old": profile_json(before.profile),
-        "new": profile_json(after.profile),
-        "patch": patch(before.profile, after.profile),
-        **judgement_json(judge(before.profile, after.profile, facts)),
-    }
+    file = ComparisonFile(
+        FORMAT,
+        "profilesmith comparison",
+        values_of_profile(before.profile),
+        values_of_profile(after.profile),
+        patch(before.profile, after.profile),
+        *judge(before.profile, after.profile, facts),
+    )
     notes = [*told, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
@@ -56,7 +57,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         "What differs",
         f"{names[0]} → {names[1]}",
         list(dict.fromkeys(notes)),
-        data,
+        file,
         [] if only else _raw_differences(before, after),
         _places(after),
     )

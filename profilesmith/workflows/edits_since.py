@@ -49,7 +49,7 @@ def translation_now(stored: Stored, derived: Path) -> Translation | None:
     key_map = open_key_map(key_map_file, str(key_map_file))[0] if key_map_file else None
     if key_map is None:
         return None
-    paths = [derived.with_name(item["name"]) for item in stored.data["outputs"]]
+    paths = [derived.with_name(item.name) for item in stored.file.outputs]
     documents = []
     for path in paths:
         raw = plain_bytes(path)
@@ -61,8 +61,8 @@ def translation_now(stored: Stored, derived: Path) -> Translation | None:
 
 def _as_written(stored: Stored, now: Translation) -> Translation | None:
     """The texts as they were written; None where the ledger has no copy of them."""
-    copies = [unpack(word) for word in stored.data.get("written") or stored.data.get("made", ())]
-    hashes = [item["sha256"] for item in stored.data["outputs"]]
+    copies = [unpack(word) for word in stored.file.written or stored.file.made]
+    hashes = [item.sha256 for item in stored.file.outputs]
     texts = [raw for raw in copies if raw is not None]
     if [hashlib.sha256(raw).hexdigest() for raw in texts] != hashes or len(texts) != len(now.documents):
         return None
@@ -113,7 +113,7 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
     """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their order."""
     before: dict[str, list[str]] = {}
-    for line in stored.unmapped:
+    for line in stored.file.unmapped:
         before.setdefault(line.key, []).append(line.text)
     for line in unmapped_lines(now):
         texts = before.get(line.key)

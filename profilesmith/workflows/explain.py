@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
-from profilesmith.ledger import STATUS_MEANING, Row
+from profilesmith.ledger import Row
+from profilesmith.profile.absent import absent_words
+from profilesmith.profile.profile import Profile
+from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.hard_limits import hard_limits
+from profilesmith.review.cause_reasons import STATUS_MEANING, notes_words, question_words, source_words, why_words
+from profilesmith.review.render.answer_option import answer_option
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -26,7 +31,7 @@ def explain(name: str, request: Request) -> str:
     lines = [f"{name}: {setting.meaning}", f"  plausible: {setting.range_text()}"]
     entry, derived = ledger.base.entries.get(name), ledger.derived.entries.get(name)
     if entry is None:
-        lines.append(f"  in the text: nothing, since {ledger.base.absent.get(name, 'the map has no key for it')}")
+        lines.append(f"  in the text: nothing, since {_why_nothing(ledger.base, name)}")
     else:
         origin = entry.origin
         lines.append(
@@ -36,27 +41,36 @@ def explain(name: str, request: Request) -> str:
             lines.append(f"  written relative to {entry.relative_to}")
     rows = [row for row in ledger.rows if row.setting == name]
     for row in rows:
-        lines += _row(row)
+        lines += _row(row, setting)
     if not rows:
         lines.append("  no rule speaks of it: it stays as it is")
-    lines += [f"  limit: {limit.cause.recipe}, {limit.cause.demand}" for limit in hard_limits(setting, facts)]
+    lines += [
+        f"  limit: {cause_name(limit.cause)}, {demand_words(limit.cause, setting)}"
+        for limit in hard_limits(setting, facts)
+    ]
     lines.append(_result(setting, entry.values if entry else (), derived.values if derived else ()))
     lines += [f"  conflict: {visible(problem.message)}" for problem in ledger.problems if name in problem.message]
     return "\n".join(lines) + "\n"
 
 
-def _row(row: Row) -> list[str]:
+def _why_nothing(base: Profile, name: str) -> str:
+    absent = base.absent.get(name)
+    return visible(absent_words(absent)) if absent else "the map has no key for it"
+
+
+def _row(row: Row, setting: Setting) -> list[str]:
+    cause, why, source = row.cause, why_words(row.cause, setting), source_words(row.cause)
     lines = [
-        f"  {visible(str(row.cause))}: {visible(row.cause.demand)}",
+        f"  {visible(cause_name(cause))}: {visible(demand_words(cause, setting))}",
         f"    {row.status}: {STATUS_MEANING[row.status]}",
     ]
-    if row.note:
-        lines.append(f"    {visible(row.note)}")
-    if row.ask:
-        lines.append(f"    question: {visible(row.ask)}")
-    if row.cause.why:
-        source = f" (source: {visible(row.cause.source)})" if row.cause.source else ""
-        lines.append(f"    why: {visible(row.cause.why)}{source}")
+    if row.notes:
+        lines.append(f"    {visible(notes_words(row, setting))}")
+    if row.question:
+        words = filter(None, (question_words(row.question), answer_option(row.question)))
+        lines.append(f"    question: {visible(' '.join(words))}")
+    if why:
+        lines.append(f"    why: {visible(why)}{f' (source: {visible(source)})' if source else ''}")
     return lines
 
 

@@ -11,11 +11,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from profilesmith.checks.judge import judge
+from profilesmith.facts.facts import Fact
+from profilesmith.foundation.place import Place
 from profilesmith.ledger import MOVING, Row
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.overruled import broken_rules
 from profilesmith.profile.profile import Profile
+from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.wording import show_values, visible
@@ -46,10 +49,10 @@ def ledger_doubts(stored: Stored, derived: Path) -> list[str]:
 
 def _copies(stored: Stored) -> Iterator[str]:
     """A copy of the text that is another one than its hash says."""
-    copies = [unpack(word) for word in stored.data.get("written") or stored.data.get("made", ())]
-    for item, raw in zip(stored.data.get("outputs", ()), copies, strict=False):
-        if raw is not None and hashlib.sha256(raw).hexdigest() != item["sha256"]:
-            yield f"the ledger keeps another text of {item['name']} than the one whose hash it names"
+    copies = [unpack(word) for word in stored.file.written or stored.file.made]
+    for item, raw in zip(stored.file.outputs, copies, strict=False):
+        if raw is not None and hashlib.sha256(raw).hexdigest() != item.sha256:
+            yield f"the ledger keeps another text of {item.name} than the one whose hash it names"
 
 
 def _rows(stored: Stored) -> Iterator[str]:
@@ -72,7 +75,11 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
         return
     rows = [row for row in stored.ledger.rows if _by_rule(row) and row.status in CLAIMED and row.setting not in carried]
     names = {row.setting for row in rows} & now.profile.entries.keys()
-    answers = {f"{use.name}.{name}": item for use in stored.ledger.recipes for name, item in use.answers.items()}
+    answers = {
+        f"{use.name}.{name}": Fact(item.value, Place(), item.said)
+        for use in stored.ledger.recipes
+        for name, item in use.answers.items()
+    }
     broken = broken_rules(
         sorted(names), stored.ledger, _plain(now.profile), recipes, stored.ledger.facts, answers, load_vocabulary()
     )
@@ -80,8 +87,9 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
     for row in rows:
         pair = (row.cause.recipe, row.cause.rule)
         if (row.setting, *pair) in broken and pair not in once:
-            value = show_values(load_vocabulary().settings[row.setting], now.profile.values(row.setting))
-            yield f"{row.setting} is {value}, which {row.cause} does not allow: {row.cause.demand}"
+            setting = load_vocabulary().settings[row.setting]
+            value = show_values(setting, now.profile.values(row.setting))
+            yield f"{row.setting} is {value}, which {cause_name(row.cause)} does not allow: {demand_words(row.cause, setting)}"
 
 
 def _plain(profile: Profile) -> Profile:
@@ -95,8 +103,8 @@ def _plain(profile: Profile) -> Profile:
 def _own_recipes(stored: Stored) -> list[Recipe] | None:
     """The recipes as the ledger keeps them; None where one is missing or is another one than it says."""
     found = []
-    for use, item in zip(stored.ledger.recipes, stored.data["recipes"], strict=True):
-        raw = unpack(item.get("text"))
+    for use in stored.ledger.recipes:
+        raw = unpack(use.text)
         recipe = recipe_in(raw, use.name) if raw else None
         if recipe is None or (recipe.name, recipe.version) != (use.name, use.version):
             return None
@@ -106,7 +114,7 @@ def _own_recipes(stored: Stored) -> list[Recipe] | None:
 
 def _limits(stored: Stored, now: Translation) -> Iterator[str]:
     """What ``check`` finds in the text with the ledger's facts, and the ledger does not tell."""
-    told = {(item.get("check"), item.get("verdict")) for item in stored.data.get("findings", ())}
+    told = {(item.check, item.verdict) for item in stored.file.findings}
     for finding in judge(now.profile, None, stored.ledger.facts).findings:
         if finding.verdict in ("caution", "stop") and (finding.check, finding.verdict) not in told:
             yield f"{finding.title}: {finding.text.rstrip('.')}"
@@ -114,8 +122,7 @@ def _limits(stored: Stored, now: Translation) -> Iterator[str]:
 
 def _carried(stored: Stored) -> frozenset[str]:
     """The settings that hands decided in a re-derivation: there the rows are the recipes' alone."""
-    history = stored.data.get("history", ())
-    return frozenset(str(item.get("what")) for step in history for item in step.get("decisions", ()))
+    return frozenset(item.what for step in stored.file.history for item in step.decisions)
 
 
 def _by_rule(row: Row) -> bool:

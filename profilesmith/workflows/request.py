@@ -5,8 +5,9 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.engine.source import Call
 from profilesmith.facts.facts import Facts
+from profilesmith.ledger import Call
+from profilesmith.ledger.history import AS_MAPPED
 
 
 class Request(NamedTuple):
@@ -34,8 +35,8 @@ class Request(NamedTuple):
             key_map=self.key_map,
             recipes=self.recipes,
             facts=self.facts,
-            answers=tuple(self.answers.items()),
+            answers=dict(self.answers),
             library="" if self.library is None else str(self.library),
             follow_literals=self.follow_literals,
-            shares=self.shares,
+            shares=self.shares or AS_MAPPED,  # type: ignore[arg-type]
         )

@@ -10,8 +10,8 @@ from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
-from profilesmith.merge.decision import remembered
 from profilesmith.review.build_review import ledger_review
+from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -65,13 +65,11 @@ def load_ledger(derived: str) -> Stored:
 def review_again(derived: str) -> Again:
     """The review of a derived file as it was written, and what was edited since. Raises Refused."""
     stored = load_ledger(derived)
-    edited = tuple(edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived)))
-    subject = f"{derived}, derived from {', '.join(item['name'] for item in stored.data['files'])}"
+    edited = tuple(map(visible, edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))))
+    subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
-    review = ledger_review(
-        stored.ledger, load_vocabulary(), subject, stored.data["literals"], stored.unmapped, (), notes, stored.data
-    )
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.data.get("history", ()))))), edited)
+    review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
+    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
 
 
 def since(text: str) -> str:
@@ -92,11 +90,11 @@ def broken_off(derived: Path) -> str:
 def edits_since(stored: Stored, derived: Path) -> list[str]:
     """Sentences on edits of the derived files since the ledger was written."""
     changed = []
-    for item in stored.data.get("outputs", ()):
-        path = derived.with_name(item["name"])
+    for item in stored.file.outputs:
+        path = derived.with_name(item.name)
         if not os.path.isfile(path):  # also a pipe or a device, which has no end
             changed.append(f"{path}{GONE}")
-        elif sha256_of(path) != item["sha256"]:
+        elif sha256_of(path) != item.sha256:
             changed.append(str(path))
     if not changed:
         return []

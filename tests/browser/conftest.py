@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 import subprocess
+import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, NoReturn
@@ -18,11 +19,16 @@ import pytest
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Line
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.render import render
-from profilesmith.review.review import Change, Consequence, Group, Question, Reason, Review
+from profilesmith.review.review import Change, Group, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
+
+VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
+    "recipe"
+]["version"]
 
 AXE = "axe-core@4.14.1"
 DEMO = Path(__file__).parents[2] / "recipes" / "demo"
@@ -205,12 +211,9 @@ def everything(demo: Review, word: str) -> Review:
         unread=(Line(word, 2, "", word),),
         overruled=(hand,),
         consequences=tuple(
-            Consequence(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts
+            Finding(word, verdict, word, word, word, word, word, word, word, word) for verdict in verdicts
         ),
-        data={
-            **demo.data,
-            "figures": [{**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES],
-        },
+        figures=tuple({**figure, "title": f"{figure['title']} {word}", "note": word} for figure in FIGURES),
     )
 
 
@@ -219,7 +222,7 @@ def many_rows() -> str:
     """A page of 5,000 changes."""
     names = list(load_vocabulary().settings)
     reason = Reason(
-        "flexible-pla 1.0.0, rule 1",
+        f"flexible-pla {VERSION}, rule 1",
         "at most 40 mm/s",
         "A soft filament buckles when it is pushed fast.",
         "common practice",
@@ -259,6 +262,4 @@ def many_rows() -> str:
         ),
         (),
     )
-    return render(
-        Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), data={}, **empty), "page"
-    )
+    return render(Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), **empty), "page")

@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 
 from profilesmith.engine.derive import Derivation
-from profilesmith.foundation.package_data import package_text
+from profilesmith.ledger.file import ledger_schema
 from profilesmith.review.render import RENDERERS
 
 RECIPES = Path(__file__).resolve().parents[2] / "recipes"
@@ -93,7 +93,7 @@ def test_a_ledger_with_findings_is_as_published(derived: Callable[..., Derivatio
     )
     rules = '[[rule]]\nsetting = "infill.speed"\ncap = "40 mm/s"\n'
     found = derived("h = 0.2\nw = 0.45\nv = 80\n", bindings, rules, facts='[spool]\nmaximum_flow = "4 mm3/s"\n')
-    schema = json.loads(package_text("knowledge/ledger.schema.json"))
+    schema = ledger_schema()
     data = json.loads(json.dumps(dict(found.review.data)))
     jsonschema.Draft202012Validator(schema).validate(data)
     assert {"flow-spool", "print-time"} <= {item["check"] for item in data["findings"]}

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from profilesmith.ledger.judgement import ORDER
-from profilesmith.review.build_review import comparison_review
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.consequences import alarming, cautions, consequences, counts, measures, not_judged
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.review.review import Review

@@ -66,7 +66,7 @@ def test_data_and_typing_mark(wheel: zipfile.ZipFile) -> None:
         for path in (ROOT / "profilesmith" / folder).iterdir()
         if path.is_file()
     }
-    assert {"profilesmith/knowledge/ledger.schema.json", "profilesmith/library/template/gitattributes"} <= data
+    assert {"profilesmith/knowledge/recipe.schema.json", "profilesmith/library/template/gitattributes"} <= data
     assert data <= names
     assert "profilesmith/py.typed" in names
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 
+from profilesmith.recipe.cause_words import demand_words
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from tests.laws.layouts import Line
 from tests.laws.running import Outcome, law, plain, run
 from tests.laws.strategies import Scenario, scenarios
@@ -16,11 +18,17 @@ MOVED = ("changed", "added", "follows", "held", "gave way")
 @given(scenarios())
 def test_every_rule_has_a_row_for_every_setting(scenario: Scenario) -> None:
     outcome = run(scenario)
-    rows = [(row["recipe"], row["rule"], row["setting"], row["line"]) for row in outcome.data["rows"] if row["rule"]]
+    rows = [
+        (row["cause"]["recipe"], row["cause"]["rule"], row["setting"], row["line"])
+        for row in outcome.data["rows"]
+        if row["cause"]["kind"] == "rule"
+    ]
     wanted = {(name, number, setting) for name, number, rule in scenario.book.rules() for setting in rule.members()}
     assert {row[:3] for row in rows} == wanted
     assert len(rows) == len(set(rows)), "a rule has two rows for one setting and line"
-    assert all(row["demand"] for row in outcome.data["rows"])
+    assert outcome.derivation is not None
+    settings = load_vocabulary().settings
+    assert all(demand_words(row.cause, settings[row.setting]) for row in outcome.derivation.ledger.rows)
 
 
 @law(110)
@@ -80,8 +88,8 @@ def test_a_hard_limit_that_moves_a_value_is_named() -> None:
     derivation = plain(HOT, BED, '[[rule]]\nsetting = "bed.temperature"\ncap = "120 °C"\n', LIMIT)
     assert derivation.outputs == (b"bed = 100\n",)
     movers = [row for row in derivation.review.data["rows"] if row["status"] in MOVED]
-    assert [(row["status"], row["recipe"], row["demand"]) for row in movers] == [
-        ("changed", "machine limit", "at most 100 °C")
+    assert [(row["status"], row["cause"]["kind"], row["cause"]["asked"]) for row in movers] == [
+        ("changed", "machine limit", [{"operation": "cap", "values": [100]}])
     ]
 
 
@@ -100,7 +108,7 @@ def test_a_hard_limit_is_named_wherever_it_moves_a_value(base: str, limit: str, 
         base, BED + lists, f'[[rule]]\nsetting = "bed.temperature"\n{rules}', LIMIT.replace("100 °C", limit)
     )
     assert derivation.outputs == (out,)
-    assert "machine limit" in {row["recipe"] for row in derivation.review.data["rows"] if row["status"] in MOVED}
+    assert "machine limit" in {row["cause"]["kind"] for row in derivation.review.data["rows"] if row["status"] in MOVED}
 
 
 def test_an_unanswered_rule_leaves_the_setting_alone_even_past_a_hard_limit() -> None:

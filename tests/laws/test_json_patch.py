@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
+from typing import Any
 
 import jsonpatch
 from hypothesis import given
@@ -32,7 +33,15 @@ def test_the_patch_turns_base_into_derived(scenario: Scenario) -> None:
 
 
 def _says_what_the_text_says(profile: dict, values: dict) -> None:
-    """The neutral profile against the independent reader: numbers to the nearest double."""
+    """The neutral profile against the independent reader: exactly."""
     for setting, held in values.items():
-        plain = [float(value) if isinstance(value, Fraction) else value for value in held]
-        assert profile[setting] == (plain[0] if len(plain) == 1 else plain)
+        stored = profile[setting] if isinstance(profile[setting], list) else [profile[setting]]
+        assert [_exact(item) for item in stored] == list(held)
+
+
+def _exact(item: Any) -> Any:
+    """A number as it is meant: a decimal, or a fraction where no decimal can say it."""
+    if isinstance(item, dict):
+        assert item["about"] == float(Fraction(item["exact"]))
+        return Fraction(item["exact"])
+    return item if isinstance(item, bool | str) else Fraction(repr(item))

@@ -25,11 +25,11 @@ def test_a_rule_without_a_key_is_named(scenario: Scenario) -> None:
             row = next(
                 row
                 for row in outcome.data["rows"]
-                if (row["recipe"], row["rule"], row["setting"]) == (name, number, setting)
+                if (row["cause"].get("recipe"), row["cause"].get("rule"), row["setting"]) == (name, number, setting)
             )
             assert row["status"] in ("by hand", "unanswered", "does not apply", "overruled", "refused"), row
             if row["status"] == "by hand":
-                assert row["note"], "it does not say why"
+                assert row["notes"], "it does not say why"
                 assert all(setting in text for text in told)
 
 
@@ -45,11 +45,17 @@ def test_a_question_without_an_answer_is_asked(scenario: Scenario) -> None:
     told = outcome.told()
     live = [(name, number) for name, number, rule in scenario.book.rules() if rule.live(facts) is not False]
     for name, number in live:
-        rows = [row for row in outcome.data["rows"] if (row["recipe"], row["rule"]) == (name, number)]
+        rows = [
+            row
+            for row in outcome.data["rows"]
+            if (row["cause"].get("recipe"), row["cause"].get("rule")) == (name, number)
+        ]
         assert rows
-        assert all(row["status"] == "unanswered" and "?" in row["ask"] for row in rows)
+        assert all(row["status"] == "unanswered" and row["question"] for row in rows)
         for row in rows:
-            assert all(" ".join(row["ask"].split()) in text for text in told)
+            asked = row["question"].get("text", row["question"]["name"])
+            assert asked
+            assert all(" ".join(asked.split()) in text for text in told)
 
 
 @law(50)

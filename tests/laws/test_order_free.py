@@ -34,7 +34,7 @@ def test_any_order_of_rules_and_recipes_gives_the_same_text(scenario: Scenario, 
 def _told(rows: list[dict]) -> list[str]:
     """What the rows say, without which recipe and rule says it."""
     return sorted(
-        str((row["setting"], row["status"], row["demand"], row["derived"], row["new_text"], row["line"]))
+        str((row["setting"], row["status"], row["cause"].get("asked"), row["derived"], row["new_text"], row["line"]))
         for row in rows
     )
 
@@ -56,8 +56,9 @@ def test_the_later_aim_wins_and_the_earlier_is_named_as_overruled(scenario: Scen
         both = run(replace(scenario, book=replace(scenario.book, facts={})).with_recipes((one,), (two,)))
         alone = run(replace(scenario, book=replace(scenario.book, facts={})).with_recipes((two,)))
         assert both.output == alone.output
-        rows = {row["recipe"]: row for row in both.data["rows"] if row["setting"] == setting}
+        rows = {row["cause"].get("recipe"): row for row in both.data["rows"] if row["setting"] == setting}
         assert rows["recipe-0"]["status"] == "overruled"
-        assert "recipe-1" in rows["recipe-0"]["note"]
-        assert "comes later" in rows["recipe-0"]["note"]
+        assert [(note["code"], note["by"]["recipe"]) for note in rows["recipe-0"]["notes"]] == [
+            ("later aim", "recipe-1")
+        ]
         assert rows["recipe-1"]["status"] in ("changed", "kept")

@@ -13,14 +13,14 @@ import jsonpatch
 import jsonschema
 import pytest
 
-from profilesmith.foundation.package_data import package_text
-from profilesmith.ledger import STATUS_MEANING
+from profilesmith.ledger.file import ledger_schema
 from profilesmith.ledger.judgement import VERDICTS
+from profilesmith.review.cause_reasons import STATUS_MEANING
 from profilesmith.review.render import render
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
-SCHEMA = json.loads(package_text("knowledge/ledger.schema.json"))
+SCHEMA = ledger_schema()
 
 
 def test_the_schema_is_a_schema_with_a_version_and_no_host() -> None:
@@ -47,8 +47,8 @@ def test_every_object_of_the_schema_is_closed() -> None:
 
 
 def test_the_schema_knows_every_status_and_verdict() -> None:
-    assert SCHEMA["$defs"]["row"]["properties"]["status"]["enum"] == list(STATUS_MEANING)
-    assert set(SCHEMA["$defs"]["finding"]["properties"]["verdict"]["enum"]) == set(VERDICTS)
+    assert SCHEMA["$defs"]["Row"]["properties"]["status"]["enum"] == list(STATUS_MEANING)
+    assert set(SCHEMA["$defs"]["Finding"]["properties"]["verdict"]["enum"]) == set(VERDICTS)
 
 
 @pytest.fixture
@@ -105,10 +105,9 @@ def test_its_patch_turns_base_into_derived(data: dict[str, Any]) -> None:
         lambda data: data.pop("patch"),
         lambda data: data.update(format=1),
         lambda data: data["rows"][0].update(status="done"),
-        lambda data: data["rows"][0].update(line=0),
-        lambda data: data["rows"][0].pop("why"),
+        lambda data: data["rows"][0].update(line=-1),
+        lambda data: data["rows"][0].pop("cause"),
         lambda data: data["patch"].append({"op": "move", "path": "/a.b"}),
-        lambda data: data["patch"].append({"op": "remove", "path": "/a.b", "value": 1}),
         lambda data: data["files"][0].update(sha256="x"),
         lambda data: data["derived"].update({"a.b": None}),
         lambda data: data["derived"].update({"a": 1}),

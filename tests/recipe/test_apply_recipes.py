@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 from itertools import permutations
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
-from profilesmith.ledger import STATUS_MEANING
+from profilesmith.ledger import Status
 from profilesmith.profile.profile import profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.hard_limits import hard_limits
@@ -102,7 +102,7 @@ def test_every_pair_of_rule_and_setting_has_a_row(read_recipe: ReadRecipe) -> No
     assert statuses[3, "raft.on"] == "by hand"
     assert statuses[4, "retraction.distance"] == "unanswered"
     assert statuses[5, "brim.width"] == "does not apply"
-    assert set(statuses.values()) <= STATUS_MEANING.keys()
+    assert set(statuses.values()) <= set(get_args(Status))
 
 
 @pytest.mark.parametrize("tools", [1, pytest.param(3)])
@@ -212,4 +212,4 @@ def test_the_later_aim_wins_and_the_ledger_says_so(read_recipe: ReadRecipe) -> N
         ledger = apply(recipes, {"nozzle.temperature": (F(200),)})
         assert ledger.derived.number("nozzle.temperature") == value
         assert [row.status for row in ledger.rows] == ["overruled", "changed"]
-        assert recipes[1].name in ledger.rows[0].note
+        assert [(note.code, note.by.recipe) for note in ledger.rows[0].notes] == [("later aim", recipes[1].name)]

@@ -21,8 +21,9 @@ from profilesmith.review.render import checklist, checklist_page, render
 from profilesmith.review.render.sheet.of_recipe import recipe_sheet
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.render.sheet.sheet import Item, Sheet
-from profilesmith.review.review import Change, Group, Question, Reason, Review
+from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from tests.rows import asked
 
 SHIPPED = sorted(path for path in (Path(__file__).parents[2] / "recipes").glob("*.toml") if path.name != "library.toml")
 HOSTILE = "x](javascript:alert(1)) <script>window.pwned=1</script> `code` | ~~a~~ **b** # c\u202e\n- [ ] forged"
@@ -65,7 +66,6 @@ def review(*groups: Group, **more: Any) -> Review:
             "subject": "base.cfg",
             "recipes": ("soft 1.0.0",),
             "groups": groups,
-            "data": {},
             **empty,
             **more,
         }
@@ -110,8 +110,14 @@ def test_a_box_has_the_new_value_the_old_one_and_the_persons_own_key() -> None:
 
 def test_boxes_stand_where_a_person_looks_for_them() -> None:
     by_hand = tuple(
-        change(name, "-", "-", status="by hand", reasons=(Reason("soft 1.0.0, rule 2", demand, "w", "", "by hand"),))
-        for name, demand in (("bed.temperature", "40 °C to 65 °C"), ("layer.height", "at least 0.2 mm"))
+        change(
+            name,
+            "-",
+            "-",
+            status="by hand",
+            reasons=(Reason("soft 1.0.0, rule 2", "", "w", "", "by hand", asked=asked(name, **ask)),),
+        )
+        for name, ask in (("bed.temperature", {"window": "40 °C to 65 °C"}), ("layer.height", {"raise_to": "0.2 mm"}))
     )
     sheet = review_sheet(
         review(
@@ -126,7 +132,7 @@ def test_boxes_stand_where_a_person_looks_for_them() -> None:
 
 
 def test_what_the_text_has_no_key_for_says_what_to_do_in_both_cases() -> None:
-    reason = Reason("soft 1.0.0, rule 1", "at most 40 mm/s", "w", "", "by hand")
+    reason = Reason("soft 1.0.0, rule 1", "", "w", "", "by hand", asked=asked("infill.speed", cap="40 mm/s"))
     text = render(review(by_hand=(change("infill.speed", "-", "-", status="by hand", reasons=(reason,)),)), "checklist")
     assert "Infill speed: **at most 40 mm/s** (lower it if it is above)" in text
 
@@ -155,9 +161,7 @@ def test_a_question_names_what_waits_for_it() -> None:
 
 
 def test_a_start_block_is_told_without_the_words_of_the_command_line() -> None:
-    text = render(
-        review(literals=("a.cfg:3: M104 heats to 205 °C (change it too with --follow-literals)",)), "checklist"
-    )
+    text = render(review(literals=(LeftCommand("a.cfg:3: M104 heats to 205 °C", True),)), "checklist")
     assert "- [ ] a.cfg:3: M104 heats to 205 °C\n" in text
 
 
@@ -182,9 +186,9 @@ def hostile_review(word: str) -> Review:
         subject=word,
         by_hand=(change("raft.gap", "-", "-", status="by hand", reasons=(reason,)),),
         questions=(Question(word, ("top.speed",), (word,)),),
-        literals=(word,),
+        literals=(LeftCommand(word),),
         cautions=(word,),
-        assumed=(word,),
+        assumed=(Assumed(word, word, word),),
         conflicts=(Problem("c", word, hint=word),),
     )
 

@@ -8,10 +8,11 @@ from typing import Any
 
 import pytest
 
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import closing
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.review.render.sheet.of_review import review_sheet
-from profilesmith.review.review import Consequence, Review
+from profilesmith.review.review import Review
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
@@ -91,7 +92,7 @@ def test_a_conflict_is_not_hidden_by_what_is_left(derived: Derived, bind: Text, 
 
 
 def test_stops_and_cautions_are_counted_apart_from_general_advice(half: Review) -> None:
-    stop = Consequence("liner", "stop", "PTFE liner", "Too hot.")
+    stop = Finding("liner", "stop", "PTFE liner", "Too hot.")
     page = re.sub(
         r"<[^>]+>",
         "\n",

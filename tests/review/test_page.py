@@ -21,9 +21,11 @@ import pytest
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Line
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.render import form_of_name, render
-from profilesmith.review.review import Change, Consequence, Group, Question, Reason, Review
+from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from tests.rows import row
 
 # Each piece would do something if it were obeyed: close a text, start an element, turn the line, run a template.
 HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1</script></style></title><!--{{ 7*7 }}\u202e</svg>&lt;"
@@ -68,23 +70,20 @@ def review(word: str, **more: Any) -> Review:
         "idle": (Reason(f"idle {word}", "d", "w", "s", "does not apply", f"note {word}"),),
         "overruled": (over,),
         "conflicts": (Problem("conflict", f"Conflict {word}.", Place(f"{word}.toml", 3), f"Hint {word}."),),
-        "literals": (f"Literal {word}",),
+        "literals": (LeftCommand(f"Literal {word}"),),
         "unmapped": (Line("f.cfg", 9, f"unmapped {word}", word),),
         "unread": (Line("f.cfg", 11, "", f"unread {word}"),),
         "notes": (f"Note {word}",),
-        "assumed": (f"Assumed {word}",),
+        "assumed": (Assumed("soft", "pace", f"Assumed {word}"),),
         "cautions": (f"Caution {word}",),
         "outputs": (f"out {word}",),
         "consequences": (
-            Consequence("flow", "caution", f"Flow {word}", f"Sentence {word}", word, word, word, word, word, word),
+            Finding("flow", "caution", f"Flow {word}", f"Sentence {word}", word, word, word, word, word, word),
         ),
-        "data": {"figures": figures(word), "rows": [row("outer_wall.speed", "at most 40 mm/s", 75, 40)]},
+        "figures": figures(word),
+        "rows": [row("outer_wall.speed", {"cap": "40 mm/s"}, 75, 40)],
     }
     return Review(**{**parts, **more})
-
-
-def row(setting: str, demand: str, base: Any, derived: Any, status: str = "changed") -> dict[str, Any]:
-    return {"setting": setting, "status": status, "demand": demand, "base": base, "derived": derived}
 
 
 def figures(word: str) -> list[dict[str, Any]]:
@@ -225,7 +224,7 @@ def test_a_review_with_nothing_in_it_is_a_page_too() -> None:
         ),
         (),
     )
-    told = main_text(render(review("heron", data={}, **empty), "page"))
+    told = main_text(render(review("heron", figures=(), rows=(), **empty), "page"))
     assert "Nothing: every value is already right" in told
     assert "In figures" not in told
 
@@ -341,8 +340,8 @@ def many(count: int) -> Iterator[Change]:
 
 
 def test_a_page_of_150_changed_keys_is_at_most_200_kilobytes() -> None:
-    data = {"rows": [row(item.setting, "at most 40 mm/s", 75, 40) for item in many(150)]}
-    html = render(review("heron", groups=(Group("All", tuple(many(150))),), data=data), "page")
+    rows = [row(item.setting, {}, 75, 40) for item in many(150)]
+    html = render(review("heron", groups=(Group("All", tuple(many(150))),), rows=rows), "page")
     assert html.count('<li class="row down">') == 150
     assert len(html.encode()) <= 200_000
 

@@ -10,32 +10,33 @@ from profilesmith.review.render.sheet.of_recipe import recipe_sheet
 from profilesmith.review.review import Reason
 from profilesmith.review.strictest import strictest
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from tests.rows import asked
 
 REASONS = [
-    (["at most 40 mm/s", "at most 70 mm/s"], ["at most 40 mm/s"]),
-    (["at most 70 mm/s", "at most 40 mm/s"], ["at most 40 mm/s"]),
-    (["at most 40 mm/s", "at most 40 mm/s"], ["at most 40 mm/s"]),
-    (["at least 20 mm/s", "at most 40 mm/s"], ["at least 20 mm/s", "at most 40 mm/s"]),
-    (["10 mm/s to 50 mm/s", "20 mm/s to 40 mm/s"], ["20 mm/s to 40 mm/s"]),
-    (["10 mm/s to 40 mm/s", "at most 30 mm/s"], ["10 mm/s to 40 mm/s", "at most 30 mm/s"]),
-    (["exactly 30 mm/s", "at most 40 mm/s"], ["exactly 30 mm/s"]),
-    (
-        ["30 mm/s where the bounds allow, at most 60 mm/s", "at most 40 mm/s"],
-        ["30 mm/s where the bounds allow, at most 60 mm/s", "at most 40 mm/s"],
-    ),
-    (["times 0.5", "at most 40 mm/s"], ["times 0.5", "at most 40 mm/s"]),
-    (["at most 2.4 m/min", "at most 41 mm/s"], ["at most 2.4 m/min"]),
+    ([{"cap": "40 mm/s"}, {"cap": "70 mm/s"}], [0]),
+    ([{"cap": "70 mm/s"}, {"cap": "40 mm/s"}], [1]),
+    ([{"cap": "40 mm/s"}, {"cap": "40 mm/s"}], [0]),
+    ([{"raise_to": "20 mm/s"}, {"cap": "40 mm/s"}], [0, 1]),
+    ([{"window": "10 mm/s to 50 mm/s"}, {"window": "20 mm/s to 40 mm/s"}], [1]),
+    ([{"window": "10 mm/s to 40 mm/s"}, {"cap": "30 mm/s"}], [0, 1]),
+    ([{"set": "30 mm/s"}, {"cap": "40 mm/s"}], [0]),
+    ([{"aim": "30 mm/s", "cap": "60 mm/s"}, {"cap": "40 mm/s"}], [0, 1]),
+    ([{"scale": "50 %"}, {"cap": "40 mm/s"}], [0, 1]),
+    ([{"cap": "2.4 m/min"}, {"cap": "41 mm/s"}], [0]),
 ]
 
 
-@pytest.mark.parametrize(("demands", "left"), REASONS)
-def test_the_strictest_bounds(demands: list[str], left: list[str]) -> None:
+@pytest.mark.parametrize(("asks", "left"), REASONS)
+def test_the_strictest_bounds(asks: list[dict[str, str]], left: list[int]) -> None:
     reason = Reason("soft 1.0.0, rule 1", "", "Soft filament buckles.", "common practice", "by hand")
-    found = strictest(
-        tuple(reason._replace(demand=demand) for demand in demands), load_vocabulary().settings["outer_wall.speed"]
+    demands = [str(number) for number in range(len(asks))]
+    reasons = tuple(
+        reason._replace(demand=demand, asked=asked("outer_wall.speed", **item))
+        for demand, item in zip(demands, asks, strict=True)
     )
-    assert [item.demand for item in found if item.status == "by hand"] == left
-    assert sorted(item.demand for item in found) == sorted(demands)  # none is lost: the others are overruled
+    found = strictest(reasons)
+    assert [item.demand for item in found if item.status == "by hand"] == [demands[number] for number in left]
+    assert sorted(item.demand for item in found) == demands  # none is lost: the others are overruled
 
 
 RULE = '[[rule]]\nsetting = "bottom.speed"\n{}\nwhy = "test"\n'

@@ -8,13 +8,20 @@ from typing import Any
 
 import pytest
 
+from profilesmith.review.cause_reasons import notes_words
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
 Derived = Callable[..., Any]
 Text = Callable[..., str]
 WALL, CORE, FIRST = "outer_wall.speed", "infill.speed", "first_layer.speed"
 
 
 def rows(made: Any, setting: str) -> list[tuple[str, str]]:
-    return [(row.status, row.note) for row in made.ledger.rows if row.setting == setting]
+    return [
+        (row.status, notes_words(row, load_vocabulary().settings[setting]))
+        for row in made.ledger.rows
+        if row.setting == setting
+    ]
 
 
 def share(bind: Text, setting: str, key: str, of: str, more: str = "") -> str:

@@ -111,8 +111,9 @@ def test_without_leave_nothing_is_added(derived: Derived, bind: Text, rule: Text
         ("by hand", (True,)),
         ("by hand", (False,)),
     ]
-    assert "'k' is not in the text" in row(made, "raft.on").note
-    assert "the map has no key for it" in row(made, "brim.on").note
+    assert [note.code for note in row(made, "raft.on").notes] == ["key missing"]
+    assert row(made, "raft.on").notes[0].names[0] == "k"
+    assert [note.code for note in row(made, "brim.on").notes] == ["no binding"]
 
 
 def test_two_keys_of_a_new_section_share_its_heading(derived: Derived, bind: Text, rule: Text) -> None:

@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from profilesmith.review.render.answer_option import command_option
 from profilesmith.text.document import Document
 from profilesmith.translation.start_block import find_literals
 
@@ -107,8 +108,8 @@ def bindings(bind: Bind) -> str:
 def test_contradictions_are_named(block: str, words: list[str], derived: Callable[..., Any], bind: Bind) -> None:
     found = derived(f"{BASE}{block}\n", bindings(bind), SET).review.literals
     assert len(found) == 1
-    assert "base.cfg:4" in found[0]
-    assert [word for word in words if word not in found[0]] == []
+    assert "base.cfg:4" in command_option(found[0])
+    assert [word for word in words if word not in command_option(found[0])] == []
 
 
 @pytest.mark.parametrize(
@@ -125,7 +126,7 @@ def test_followed_literals_are_rows_of_their_own(derived: Callable[..., Any], bi
         BASE + r"s = M104 S205\nM109 S210\nM140 S65" + "\nend = M104 S0\n", bindings(bind), SET, follow_literals=True
     )
     assert made.outputs[0].decode().splitlines()[3:] == [r"s = M104 S215\nM109 S215\nM140 S65", "end = M104 S0"]
-    rows = [row for row in made.ledger.rows if row.cause.recipe == "follow-literals"]
+    rows = [row for row in made.ledger.rows if row.cause.kind == "start block"]
     assert [(row.setting, row.old_text, row.new_text, row.line, row.key) for row in rows] == [
         ("nozzle.temperature", "M104 S205", "M104 S215", 4, "s"),
         ("first_layer.nozzle_temperature", "M109 S210", "M109 S215", 4, "s"),
@@ -136,7 +137,7 @@ def test_followed_literals_are_rows_of_their_own(derived: Callable[..., Any], bi
 def test_a_followed_literal_is_told_as_it_is_written(derived: Callable[..., Any], bind: Bind) -> None:
     made = derived(BASE + "s = M109 R205\n", bindings(bind), SET, follow_literals=True)
     assert made.outputs[0].decode().endswith("s = M109 R215\n")
-    assert [row.old_text for row in made.ledger.rows if row.cause.recipe == "follow-literals"] == ["M109 R205"]
+    assert [row.old_text for row in made.ledger.rows if row.cause.kind == "start block"] == ["M109 R205"]
 
 
 def test_a_literal_of_the_second_tool(derived: Callable[..., Any], bind: Bind) -> None:

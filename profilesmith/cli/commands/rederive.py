@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from profilesmith.engine.derive import Derivation
-    from profilesmith.merge.decision import Choose, Decision
+    from profilesmith.ledger import Decision
+    from profilesmith.merge.decision import Choose
     from profilesmith.workflows.derive import Reports
 
 PREFER = ("ask", "base", "derived")
@@ -131,9 +132,10 @@ def _ask(decision: Decision) -> str:
     """What the person answers. Raises Refused at ``stop``."""
     from profilesmith.cli.ask import none_of_these
     from profilesmith.foundation.problem import CONFLICT, Problem, Refused
+    from profilesmith.review.decisions import decision_sentence
     from profilesmith.review.wording import visible
 
-    say_error(visible(decision.sentence()))
+    say_error(visible(decision_sentence(decision)))
     words = {"b": "base", "base": "base", "d": "derived", "derived": "derived"}
     while True:
         word = str(typer.prompt("Which counts? (base, derived, stop)", default="stop", err=True)).strip().casefold()

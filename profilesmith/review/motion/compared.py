@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from profilesmith import __version__
+from profilesmith.ledger.file import MotionFile
 from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.figures import Figures
 from profilesmith.physics.answer import Bracket
-from profilesmith.review.build_review import comparison_review
-from profilesmith.review.consequences import CHECK_KIND
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.motion.amounts import few, hours_bracket
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.report import NO_PROMISE, figures_json
@@ -42,17 +41,12 @@ def compared_review(old: Side, new: Side, ratio: Bracket, spool: Spool, vocabula
         findings += [
             finding._replace(title=f"{name}, {finding.title}") for finding in map(doubt_finding, figures.doubts[:10])
         ]
-    data: dict[str, Any] = {
-        "format": 1,
-        "kind": CHECK_KIND,
-        "written_by": f"profilesmith {__version__}",
+    more = {
         "time_ratio": {"low": ratio.low, "high": ratio.high},
         "motion": {"old": figures_json(old[1], spool), "new": figures_json(new[1], spool)},
-        "findings": [finding._asdict() for finding in findings],
-        "cautions": [NO_PROMISE._asdict()],
-        "figures": [],
     }
-    return comparison_review((), vocabulary, "Two motion files", f"{old[0]} → {new[0]}", [], data)
+    file = MotionFile(f"profilesmith {__version__}", more, tuple(findings), (NO_PROMISE,))
+    return comparison_review((), vocabulary, "Two motion files", f"{old[0]} → {new[0]}", [], file)
 
 
 def _ratio(old: Figures, new: Figures, ratio: Bracket) -> list[Finding]:

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from profilesmith import __version__
+from profilesmith.ledger.file import MotionFile
 from profilesmith.ledger.judgement import Caution, Finding
 from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging.judge import certainties
 from profilesmith.motion.judging.outcome import Judged
-from profilesmith.review.build_review import comparison_review
-from profilesmith.review.consequences import CHECK_KIND
+from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.judged import finding_of
 from profilesmith.review.motion.totals import Spool, totals
@@ -77,19 +77,14 @@ def motion_review(
 ) -> Review:
     """name: of the motion file; against: of the ledger, "" without one."""
     findings = findings_of(figures, judged, spool, vocabulary)
-    data = {
-        "format": 1,
-        "kind": CHECK_KIND,
-        "written_by": f"profilesmith {__version__}",
+    more = {
         "motion": figures_json(figures, spool),
         "judged": [_judged_json(item) for item in judged],
-        "findings": [finding._asdict() for finding in findings],
-        "cautions": [NO_PROMISE._asdict()],
-        "figures": [],
     }
+    file = MotionFile(f"profilesmith {__version__}", more, tuple(findings), (NO_PROMISE,))
     subject = f"{name}, held against {against}" if against else name
     notes = list(certainty_lines(judged, vocabulary)) if full else []
-    return comparison_review((), vocabulary, "What the motion file does", subject, notes, data)
+    return comparison_review((), vocabulary, "What the motion file does", subject, notes, file)
 
 
 def certainty_lines(judged: Sequence[Judged], vocabulary: Vocabulary) -> Iterable[str]:

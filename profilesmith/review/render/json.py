@@ -1,11 +1,12 @@
-"""The machine-readable whole, as ``knowledge/ledger.schema.json`` describes it."""
+"""The machine-readable whole, as ``ledger/file.py`` states it."""
 
 from __future__ import annotations
 
-from profilesmith.ledger.json_text import json_text
+from profilesmith.ledger.write import file_text
 from profilesmith.review.render import Look
 from profilesmith.review.review import Review
 
 
 def render(review: Review, look: Look) -> str:
-    return json_text(review.data)
+    assert review.file is not None  # whoever builds a review for a program gives it
+    return file_text(review.file)

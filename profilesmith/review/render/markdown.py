@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import (
     TITLES,
     heading,
@@ -15,8 +16,8 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Consequence, Group, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title
+from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
@@ -54,8 +55,8 @@ def render(review: Review, look: Look) -> str:
     lines += _consequences(review, look)
     lines += _by_hand(review) + _questions(review)
     lines += _list(EDITS, review.edits)
-    lines += _list("Machine commands in start blocks that need a look", review.literals)
-    lines += _list("Assumed, since nobody said otherwise", review.assumed)
+    lines += _list(LEFT, tuple(map(str, review.literals)))
+    lines += _list("Assumed, since nobody said otherwise", tuple(map(str, review.assumed)))
     lines += _list("How the text was read", review.notes)
     lines += _cautions(review, look)
     lines += _folded(review)
@@ -103,7 +104,7 @@ def _consequences(review: Review, look: Look) -> list[str]:
     return [*lines, ""]
 
 
-def _consequence(item: Consequence, word: str, look: Look) -> str:
+def _consequence(item: Finding, word: str, look: Look) -> str:
     found = f" {escape(measures(item))}." if measures(item) else ""
     ask = f" *{escape(item.ask)}*" if item.ask and item.verdict != "passed" else ""
     source = f" *(source: {escape(item.source)})*" if look.sources and item.source else ""

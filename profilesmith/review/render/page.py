@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import alarms, headline
 from profilesmith.review.render import Look
 from profilesmith.review.render.figures.bars import draw as draw_bars
@@ -19,7 +20,7 @@ from profilesmith.review.render.figures.windows import window_figures
 from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.html.rows import hand_tasks, shown_groups, shown_row
 from profilesmith.review.render.names import Move, trade_name, verdict_sign
-from profilesmith.review.review import Consequence, Review
+from profilesmith.review.review import Review
 from profilesmith.review.sentences import held_title
 
 _DRAW = {"bars": draw_bars, "line": draw_line, "window": draw_window}
@@ -43,8 +44,8 @@ class Jump(NamedTuple):
 
 def render(review: Review, look: Look) -> str:
     """The review as a page. ``look`` changes nothing: a page folds what is long."""
-    drawn = pictures(read_figures(review.data))
-    windows = pictures(window_figures(review.data))
+    drawn = pictures(read_figures(review.figures))
+    windows = pictures(window_figures(review.rows))
     return fill(
         "page.html",
         ("base.css", "page.css"),
@@ -66,11 +67,11 @@ def render(review: Review, look: Look) -> str:
         trade_name=trade_name,
         plural=plural,
         heading="What changed" if review.recipes else "What differs",
-        written_by=str(review.data.get("written_by", "profilesmith")),
+        written_by=str(getattr(review.file, "written_by", "profilesmith")),
     )
 
 
-def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[Move, Consequence]]:
+def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[Move, Finding]]:
     """What the checks found, with their signs."""
     return [(verdict_sign(item.verdict), item) for item in review.consequences if wanted(item.verdict)]
 

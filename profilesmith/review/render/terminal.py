@@ -4,6 +4,7 @@ import textwrap
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import (
     TITLES,
     closing,
@@ -17,8 +18,9 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Consequence, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
+from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -99,9 +101,9 @@ class _Page:
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
-        self.listed("Machine commands in start blocks that need a look", review.literals)
+        self.listed(LEFT, tuple(map(command_option, review.literals)))
         self.rest(review)
-        self.listed("Assumed, since nobody said otherwise (say it with --facts or --answer)", review.assumed)
+        self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
         self.cautions(review)
         self.closing(review)
@@ -167,9 +169,8 @@ class _Page:
 
     def consequences(self, review: Review) -> None:
         """What matters in full, what passed in one line, what was not judged in one line each."""
-        if not review.consequences:
-            return
-        self.head(heading(review))
+        if review.consequences:
+            self.head(heading(review))
         for item in told(review):
             self.consequence(item, TITLES[item.verdict], STYLES[item.verdict])
         passed = of_verdict(review, "passed")
@@ -182,7 +183,7 @@ class _Page:
         for text in not_judged(review):
             self.line(f"? Not judged: {text}", "yellow", 2)
 
-    def consequence(self, item: Consequence, word: str, style: str) -> None:
+    def consequence(self, item: Finding, word: str, style: str) -> None:
         found = measures(item)
         self.lines.append(Line(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {found}" if found else "", ""))))
         self.line(item.text, "", 4)
@@ -207,16 +208,15 @@ class _Page:
         for reason, changes in by_rule(review.by_hand):
             self.line(f"{', '.join(change.setting for change in changes)}: {reason.demand}", "", 2)
             if reason.note:
-                self.line(f"! {reason.note}" if reason.note.startswith("the key ") else reason.note, "yellow", 4)
+                self.line(f"! {reason.note}" if reason.is_slip else reason.note, "yellow", 4)
             self.line(reason.why, "dim", 4)
             self.line(f"[{reason.cause}]", "dim", 4)
 
     def questions(self, review: Review) -> None:
-        if not review.questions:
-            return
-        self.head("Not known, so left alone")
+        if review.questions:
+            self.head("Not known, so left alone")
         for question in review.questions:
-            self.line(f"? {question.ask}", "bold yellow", 2)
+            self.line(f"? {question.ask} {answer_option(question.about)}".rstrip(), "bold yellow", 2)
             self.line(f"{', '.join(question.settings)} [{', '.join(question.causes)}]", "dim", 4)
 
     def listed(self, title: str, lines: tuple[str, ...]) -> None:

@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
-from profilesmith.ledger.ledger import MOVING
+from profilesmith.ledger import MOVING
+from profilesmith.ledger.judgement import ALARMS
 from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.shelf import Shelf
@@ -81,7 +82,7 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf) -> Made:
     _make_folder(Path(written(task)[0]).parent)
     files = files_to_write(derivation, task.out, overwrite)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
-    cautions = sum(finding["verdict"] in ("caution", "stop") for finding in derivation.review.data["findings"])
+    cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
     return Made(Result(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions), files)
 
 

@@ -125,12 +125,10 @@ def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tup
     if not os.path.isfile(name):
         return False, ["the derived file is gone"]
     paths = derived_paths([name], stored)
-    written = [item["sha256"] for item in stored.data.get("outputs", ())]
+    written = [item.sha256 for item in stored.file.outputs]
     left = broken_off(Path(name))
     if [seen.sha256(path) for path in paths] == written:
-        return False, [f"its ledger cannot be relied on: {text}" for text in ledger_doubts(stored, Path(name))][
-            :MOST_TOLD
-        ]
+        return False, ledger_doubts(stored, Path(name))[:MOST_TOLD]
     if left:
         return False, [left]
     problems: list[Problem] = []
@@ -146,7 +144,7 @@ def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tup
 def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[str, bool]]:
     """(what is to be said, whether it is known to be behind)."""
     paths = [Path(base) for base in onto] or base_words(stored, folder)
-    files = stored.data["files"]
+    files = stored.file.files
     if len(paths) != len(files):
         yield f"it came from {len(files)} bases, --onto names {len(paths)}", False
         return
@@ -154,13 +152,13 @@ def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> It
         found = seen.sha256(path)
         if not found:
             yield f"the base {path} cannot be read (name it with --onto)", False
-        elif found != item.get("sha256"):
+        elif found != item.sha256:
             yield f"the base {path} has changed", True
 
 
 def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
-    call = stored.data.get("call", {})
-    return named or (Path(word_at(folder, call["library"])) if "library" in call else None)
+    call = stored.file.call
+    return named or (Path(word_at(folder, call.library)) if call and call.library else None)
 
 
 def _recipes(
@@ -168,10 +166,9 @@ def _recipes(
 ) -> Iterator[tuple[str, bool]]:
     """As ``_bases``. changes: takes what is to be told rule by rule."""
     place = _library(stored, folder, library)
-    kept = stored.data["recipes"]
-    for word, use, data in zip(recipe_words(stored, folder), stored.ledger.recipes, kept, strict=True):
+    for word, use in zip(recipe_words(stored, folder), stored.ledger.recipes, strict=True):
         recipe, now = seen.recipe(word, place)
-        then = data.get("sha256", "")
+        then = use.sha256
         if recipe is None or recipe.name != use.name:
             yield f"the recipe {use.name} is not found (name its library with --library)", False
             continue
@@ -181,7 +178,7 @@ def _recipes(
             yield f"the file of recipe {recipe.name} has changed under the same version {recipe.version}", True
         else:
             continue
-        block = seen.changes(data.get("text"), recipe)
+        block = seen.changes(use.text, recipe)
         changes += [block] if block else []
 
 

@@ -5,25 +5,26 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from profilesmith.engine.derivation_review import derivation_review
+from profilesmith.engine.derivation_review import derivation_file, derivation_review
 from profilesmith.engine.derive import Derivation
 from profilesmith.engine.read import read_answers
 from profilesmith.engine.text_notes import unmapped_lines
-from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
+from profilesmith.ledger import Decision, Earlier
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.merge import decision as told
-from profilesmith.merge.decision import Choose, Decision
+from profilesmith.merge.decision import Choose
 from profilesmith.merge.held import holdings
 from profilesmith.merge.overruled import with_overruled
 from profilesmith.merge.pinned import apply_around
 from profilesmith.merge.replay import settled_ledger
 from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.settings import Sides as Holdings
+from profilesmith.review.decisions import decision_sentence
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -72,16 +73,18 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     decisions = [*first, *merged.decisions, *(() if sides.whole else _unknown_lines(sides))]
     refuse_if(_undecided(decisions))
     decisions = with_overruled(decisions, merged.translation.profile, recipes, facts, answers, load_vocabulary())
-    derivation = _result(replayed, merged, merges, decisions, facts, again)
+    derivation = _result(replayed, merged, merges, decisions, again)
     inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(Path(derived[0]))))
-    data = {
-        **derivation.review.data,
-        "history": _history(stored, ledger_beside(Path(derived[0])), decisions),
-        "unmapped": _unmapped(merged),
-    }
-    review = derivation.review._replace(data=data, edits=tuple(visible(item.sentence()) for item in decisions))
+    file = derivation.file._replace(
+        history=_history(stored, ledger_beside(Path(derived[0])), decisions),
+        unmapped=tuple(unmapped_lines(merged.translation)),  # of the result, so that a later edit is found in its line
+    )
     made = derivation._replace(
-        review=review, inputs=inputs, call=again.call.call(), made=as_made(merged.before, sides.theirs, merges)
+        file=file,
+        told=derivation.review._replace(file=file, edits=tuple(map(_told, decisions))),
+        inputs=inputs,
+        call=again.call.call(),
+        made=as_made(merged.before, sides.theirs, merges),
     )
     return Rederivation(made, tuple(decisions), again.notes)
 
@@ -89,11 +92,15 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
 def _broken_off(stored: Stored, paths: Sequence[Path]) -> list[Problem]:
     """A run that did not end: text and ledger may be of two derivations, and what differs is no edit of a hand."""
     left = broken_off(paths[0])
-    same = [sha256_of(path) for path in paths] == [item["sha256"] for item in stored.data.get("outputs", ())]
+    same = [sha256_of(path) for path in paths] == [item.sha256 for item in stored.file.outputs]
     hint = "Derive it anew from its base, or put the text back as it was."
     return (
         [Problem("broken-off", f"{left.partition(';')[0]}.", Place(str(paths[0])), hint)] if left and not same else []
     )
+
+
+def _told(decision: Decision) -> str:
+    return visible(decision_sentence(decision))
 
 
 def _numbers(paths: Sequence[Path], bases: Sequence[str]) -> list[Problem]:
@@ -146,7 +153,7 @@ def _placed(decision: Decision, mine: Translation) -> Decision:
 def _undecided(decisions: Sequence[Decision]) -> list[Problem]:
     hint = "Say which side counts with --prefer base or --prefer derived, or run it on a terminal to be asked."
     return [
-        Problem("merge-conflict", item.sentence(), hint=hint, severity=CONFLICT)
+        Problem("merge-conflict", decision_sentence(item), hint=hint, severity=CONFLICT)
         for item in decisions
         if item.outcome == told.CONFLICT and not item.chosen
     ]
@@ -182,33 +189,20 @@ def _result(
     merged: Merged,
     merges: list[SettingMerge],
     decisions: Sequence[Decision],
-    facts: Facts,
     again: Again,
 ) -> Derivation:
     """The derivation of the merged texts: its ledger says what they read as."""
     ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
-    review = derivation_review(replayed.translation, ledger, facts, replayed.review.data["literals"])
+    file = derivation_file(replayed.translation, ledger, replayed.file.literals)
+    review = derivation_review(replayed.translation, ledger, file)
     review = review._replace(notes=(*again.notes, *review.notes))
-    return replayed._replace(ledger=ledger, review=review, outputs=merged.outputs)
+    return replayed._replace(ledger=ledger, file=file, told=review, outputs=merged.outputs)
 
 
-def _unmapped(merged: Merged) -> list[dict[str, Any]]:
-    """The result's own lines, so that a later edit is found in the right line."""
-    return [
-        {"file": line.file, "line": line.line, "key": line.key, "text": line.text}
-        for line in unmapped_lines(merged.translation)
-    ]
-
-
-def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> list[dict[str, Any]]:
+def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> tuple[Earlier, ...]:
     """The chain of ledgers, with this merge's decisions."""
     sha256 = sha256_of(path)
     refuse_if([] if sha256 else [Problem("unreadable", f"The ledger {path.name!r} went away.", hint="Run it again.")])
-    item = {
-        "ledger": sha256,
-        "files": stored.data["files"],
-        "outputs": stored.data.get("outputs", []),
-        "recipes": [f"{use.name} {use.version}" for use in stored.ledger.recipes],
-        "decisions": [{**decision._asdict(), "line": decision.line or None} for decision in decisions],
-    }
-    return [*stored.data.get("history", ()), item][-LONGEST_HISTORY:]
+    recipes = tuple(f"{use.name} {use.version}" for use in stored.ledger.recipes)
+    item = Earlier(sha256, stored.file.files, stored.file.outputs, recipes, tuple(decisions))
+    return (*stored.file.history, item)[-LONGEST_HISTORY:]

@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from profilesmith.engine.ledger_file import AS_MAPPED
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
+from profilesmith.ledger import Call
+from profilesmith.ledger.history import AS_MAPPED
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
 from profilesmith.translation.key_map import FOLLOW
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts, read_recipes
 from profilesmith.workflows.request import Request
-
-FOLLOWED = "follow-literals"
 
 
 class Again(NamedTuple):
@@ -39,8 +38,8 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     Facts that the ledger holds stay, unless a named file or an answer says otherwise. Raises Refused.
     """
     problems: list[Problem] = []
-    call: Mapping[str, Any] = stored.data.get("call", {})
-    library = asked.library or (Path(word_at(folder, call["library"])) if "library" in call else None)
+    call = stored.file.call
+    library = asked.library or (Path(word_at(folder, call.library)) if call and call.library else None)
     named = asked.recipes or recipe_words(stored, folder)
     recipes = read_recipes(named, library, problems)
     known = {f"{recipe.name}.{name}" for recipe in recipes for name in recipe.inputs}
@@ -63,13 +62,15 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
 
 
-def _remembered(call: Mapping[str, Any], folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
+def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
     """The request with what was asked for in the first one. open_: facts and inputs that its answers may still speak of."""
-    facts = [word_at(folder, word) for word in call.get("facts", ())]
+    if call is None:
+        return request
+    facts = [word_at(folder, word) for word in call.facts]
     inputs = {name.rpartition(".")[2] for name in open_ - {*fact_kinds()}}
-    answers = {name: text for name, text in call.get("answers", {}).items() if name in open_ or name in inputs}
+    answers = {name: text for name, text in call.answers.items() if name in open_ or name in inputs}
     return request._replace(
-        key_map=asked.key_map or (word_at(folder, call["key_map"]) if "key_map" in call else request.key_map),
+        key_map=asked.key_map or word_at(folder, call.key_map),
         facts=tuple(dict.fromkeys((*facts, *asked.facts))),
         answers={**answers, **asked.answers},
     )
@@ -88,7 +89,7 @@ def _rounded(stored: Stored, again: Collection[str]) -> list[str]:
 
 def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
     """The recipes as they were named then; by their own name where a file is gone or the ledger is an older one."""
-    words = stored.data.get("call", {}).get("recipes", ())
+    words = stored.file.call.recipes if stored.file.call else ()
     names = [use.name for use in stored.ledger.recipes]
     found = []
     for number, name in enumerate(names):
@@ -101,7 +102,7 @@ def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
 def key_map_word(stored: Stored, folder: Path) -> str:
     """The map's file as seen from the ledger, else its name."""
     path = stored_map(stored, folder)
-    return str(path) if path and "key_map_file" in stored.data else str(stored.data["key_map"])
+    return str(path) if path and stored.file.key_map_file else stored.file.key_map
 
 
 def stored_map(stored: Stored, folder: Path) -> Path | None:
@@ -109,9 +110,9 @@ def stored_map(stored: Stored, folder: Path) -> Path | None:
 
     One that came with the package goes by its name. A stranger's ledger names no device and no pipe.
     """
-    named = str(stored.data.get("key_map_file", ""))
+    named = stored.file.key_map_file
     if not named:
-        word = str(stored.data.get("call", {}).get("key_map", ""))
+        word = stored.file.call.key_map if stored.file.call else ""
         return None if names_a_file(word) else dict(names("key map", None)).get(word)
     path = folder / named
     if Path(named).is_absolute() or not os.path.isfile(path):
@@ -122,8 +123,8 @@ def stored_map(stored: Stored, folder: Path) -> Path | None:
 
 def base_words(stored: Stored, folder: Path) -> list[Path]:
     """Where the bases were: as seen from the ledger, or as they were named then."""
-    words = stored.data.get("call", {}).get("bases", ())
-    named = [folder / word for word in words] or [_nearest(folder, item["name"]) for item in stored.data["files"]]
+    words = stored.file.call.bases if stored.file.call else ()
+    named = [folder / word for word in words] or [_nearest(folder, item.name) for item in stored.file.files]
     return [Path(os.path.normpath(path)) for path in named]
 
 
@@ -148,10 +149,10 @@ def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]
 
 def _shares(stored: Stored) -> str:
     """What became of shares then; in ledgers that do not say it they followed."""
-    told = stored.data.get("call", {}).get("shares", FOLLOW)
-    return "" if told == AS_MAPPED else str(told)
+    told = stored.file.call.shares if stored.file.call else FOLLOW
+    return "" if told == AS_MAPPED else told
 
 
 def _followed(stored: Stored) -> bool:
-    told = stored.data.get("call", {}).get("follow_literals")
-    return bool(told) if told is not None else any(row.cause.recipe == FOLLOWED for row in stored.ledger.rows)
+    call = stored.file.call
+    return call.follow_literals if call else any(row.cause.kind == "start block" for row in stored.ledger.rows)

@@ -34,9 +34,9 @@ class Sides(NamedTuple):
 def derived_paths(derived: Sequence[str], stored: Stored) -> list[Path]:
     """All derived files of a ledger. Raises Refused for a file that is none of them."""
     first = Path(derived[0])
-    outputs = stored.data.get("outputs", ())
+    outputs = stored.file.outputs
     # One file may have been renamed together with its ledger.
-    paths = [first.with_name(item["name"]) for item in outputs] if len(outputs) > 1 else [first]
+    paths = [first.with_name(item.name) for item in outputs] if len(outputs) > 1 else [first]
     known = {path.resolve() for path in paths}
     hint = "Re-derive the files of one ledger at a time; --check takes many."
     refuse_if(
@@ -66,18 +66,17 @@ def read_sides(stored: Stored, paths: Sequence[Path], base: Translation, outputs
 
 def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
     """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can be told."""
-    words = stored.data.get("made", ())
-    copies = [unpack(word) for word in words]
+    copies = [unpack(word) for word in stored.file.made]
     if len(copies) != len(mine.documents):
         copies = [None] * len(mine.documents)
     documents, whole = [], True
     for number, (document, copy) in enumerate(zip(mine.documents, copies, strict=True)):
         raw = document.codec.encode(document.text)
-        output = stored.data["outputs"][number] if number < len(stored.data.get("outputs", ())) else {}
+        then = stored.file.outputs[number].sha256 if number < len(stored.file.outputs) else ""
         if copy is not None:
             documents.append(read_document(copy, document.name, mine.key_map.habits, document.delimiter))
         else:
-            whole = whole and hashlib.sha256(raw).hexdigest() == output.get("sha256")
+            whole = whole and hashlib.sha256(raw).hexdigest() == then
             documents.append(document)
     old = translate(tuple(documents), mine.key_map, load_vocabulary())
     return (old, True) if whole else (_restored(stored, old), False)

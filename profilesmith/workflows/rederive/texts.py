@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
-from profilesmith.ledger import Ledger
-from profilesmith.merge.decision import KEPT, LEFT_OUT, Choose, Decision
+from profilesmith.ledger import Decision, Ledger
+from profilesmith.merge.decision import KEPT, LEFT_OUT, Choose
 from profilesmith.merge.held import Holding, holdings, same
 from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
 from profilesmith.merge.replay import followed

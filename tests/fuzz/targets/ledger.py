@@ -23,9 +23,7 @@ def behaviour(data: bytes) -> str:
     stored = read_ledger(data.decode("utf-8", "replace"), "ledger.json", vocabulary)
     if isinstance(stored, Problem):
         return stored.code
-    review = ledger_review(
-        stored.ledger, vocabulary, "x", stored.data["literals"], stored.unmapped, (), (), stored.data
-    )
+    review = ledger_review(stored.ledger, vocabulary, "x", stored.file)
     form = FORMS[len(data) % len(FORMS)]
     assert form in RENDERERS
     text = render(review, form, Look(full=True))
@@ -35,7 +33,7 @@ def behaviour(data: bytes) -> str:
 @cache
 def seeds() -> list[bytes]:
     """The ledgers of a small derivation: one for each base line, so that they stay small enough to be changed."""
-    from profilesmith.review.render.json import json_text
+    from profilesmith.ledger.json_text import json_text
 
     found = []
     for recipe in ("flexible-pla", "part-soft", "fine-finish"):
@@ -118,6 +116,16 @@ def tokens() -> list[bytes]:
         "value",
         "x",
         "y",
+        "cause",
+        "asked",
+        "values",
+        "operation",
+        "notes",
+        "code",
+        "question",
+        "about",
+        "exact",
+        "said",
         "literals",
         "unmapped",
         "conflicts",

@@ -16,10 +16,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Refused
+from profilesmith.ledger import Decision
+from profilesmith.ledger.file import ledger_schema
 from profilesmith.ledger.packed import LARGEST, pack, unpack
-from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT, Decision
+from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT
+from profilesmith.review.cause_reasons import notes_words
+from profilesmith.review.decisions import decision_sentence
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.rederive.check import check_all, exit_code
 from profilesmith.workflows.rederive.rederive import Rederivation, rederive
@@ -229,7 +233,7 @@ def test_a_number_that_the_map_reads_as_a_switch_is_kept_as_written() -> None:
     edit("base.cfg", ("lamp = 60", "lamp = 61"), to="june.cfg")
     first = carry("", "june.cfg", "soft.cfg", "soft-june.cfg")
     assert told(first) == {"support.on": KEPT}
-    assert 'on ("3") → on ("4")' in one(first, "support.on").sentence()
+    assert 'on ("3") → on ("4")' in decision_sentence(one(first, "support.on"))
     assert one(first, "support.on").overrules == ""
     assert text(first).endswith("props = 4\n")
     assert {row.new_text for row in first.derivation.ledger.rows if row.setting == "support.on" and row.new_text} == {
@@ -288,7 +292,7 @@ def test_only_a_rule_that_an_edit_breaks_is_overruled() -> None:
         row = next(
             row for row in made.derivation.ledger.rows if row.setting == "retraction.distance" and row.cause.rule == 3
         )
-        assert (row.status, row.note) == (status, note)
+        assert (row.status, notes_words(row, load_vocabulary().settings[row.setting])) == (status, note)
         assert bool(one(made, "retraction.distance").overrules) == (status == "overruled")
 
 
@@ -407,11 +411,11 @@ def test_a_chain_keeps_edits_and_takes_no_consequence_for_one() -> None:
     ledger = json.loads(Path("soft-july.cfg.ledger.json").read_text())
     assert [len(item["decisions"]) for item in ledger["history"]] == [3, 3]
     assert ledger["history"][0]["files"][0]["name"] == "base.cfg"
-    schema = json.loads(package_text("knowledge/ledger.schema.json"))
+    schema = ledger_schema()
     jsonschema.Draft202012Validator(schema).validate(ledger)
     again = review_again("soft-july.cfg")
     assert again.edited == ()
-    assert again.review.edits == tuple(item.sentence() for item in second.decisions)
+    assert again.review.edits == tuple(map(decision_sentence, second.decisions))
 
 
 def test_a_decided_conflict_is_an_edit_the_next_time() -> None:
@@ -742,7 +746,7 @@ def test_check_judges_only_what_can_be_read(program: Callable[..., Any]) -> None
 
 
 def test_check_tells_a_recipe_that_changed_under_its_version(program: Callable[..., Any]) -> None:
-    schema = json.loads(package_text("knowledge/ledger.schema.json"))
+    schema = ledger_schema()
     ledger = json.loads(Path("soft.cfg.ledger.json").read_text())
     jsonschema.Draft202012Validator(schema).validate(ledger)
     assert program("rederive", "soft.cfg", "--check").out == "soft.cfg: current\n"

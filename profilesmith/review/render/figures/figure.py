@@ -1,4 +1,4 @@
-"""The figures of a review as data, and the reader of ``review.data["figures"]``.
+"""The figures of a review as data, and the reader of ``review.figures``.
 
 Whoever works out consequences (flow, stiffness, time) puts a list of plain tables there; this room only draws them.
 One table::
@@ -99,11 +99,8 @@ class Figure:
         return {str(point.x): point.y for series in self.series if series.role == role for point in series.points}
 
 
-def read_figures(data: Mapping[str, Any]) -> tuple[Figure, ...]:
-    """The figures that a review's data carry."""
-    tables = data.get("figures", ())
-    if not isinstance(tables, Sequence) or isinstance(tables, str):
-        return (Figure(id="figures", title="Figures", fault="The figures are no list."),)
+def read_figures(tables: Sequence[Mapping[str, Any]]) -> tuple[Figure, ...]:
+    """The figures that a judgement carries."""
     return tuple(_figure(table, number) for number, table in enumerate(tables[:MOST_FIGURES], 1))
 
 

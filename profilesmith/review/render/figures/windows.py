@@ -1,21 +1,21 @@
-"""The window of each bounded value, from the rows of the ledger's data.
+"""The window of each bounded value, from the rows of the ledger.
 
-A row says its bound in the words of its operation (``at most 40 mm/s``), so the numbers are read back from there.
 The limits of machine and vocabulary have no rows, so they are not in the windows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from profilesmith.foundation.quantity import show_quantity
+from profilesmith.ledger import Row
 from profilesmith.review.bounds import bounds_of
 from profilesmith.review.render.figures.figure import LARGEST, Figure, Point, Series
 from profilesmith.review.render.names import trade_name
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Setting, Vocabulary
+from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
 MOST_TOOLS = 16
 _BOUNDED = ("changed", "added", "kept", "overruled", "refused")
@@ -31,13 +31,12 @@ class Window(NamedTuple):
     after: float | None
 
 
-def window_figures(data: Mapping[str, Any]) -> tuple[Figure, ...]:
+def window_figures(rows: Sequence[Row]) -> tuple[Figure, ...]:
     """One figure for each part of the print and unit that has a bounded value, in the order of a review."""
-    by_setting: dict[str, list[Mapping[str, Any]]] = {}
-    rows = data.get("rows", ())
-    for row in rows if isinstance(rows, list) else ():
-        if isinstance(row, Mapping) and row.get("status") in _BOUNDED:
-            by_setting.setdefault(str(row.get("setting")), []).append(row)
+    by_setting: dict[str, list[Row]] = {}
+    for row in rows:
+        if row.status in _BOUNDED and row.cause.kind == "rule":
+            by_setting.setdefault(row.setting, []).append(row)
     vocabulary = load_vocabulary()
     gathered: dict[tuple[int, str, str], list[Window]] = {}
     for name, setting in vocabulary.settings.items():
@@ -59,14 +58,14 @@ def _title(setting: Setting, vocabulary: Vocabulary) -> str:
     return name[:1].upper() + name[1:] or vocabulary.areas[setting.area]
 
 
-def _windows(setting: Setting, rows: list[Mapping[str, Any]]) -> list[Window]:
+def _windows(setting: Setting, rows: list[Row]) -> list[Window]:
     """One window for each tool whose values differ from the others'."""
-    bounds = [bound for row in rows for bound in bounds_of(str(row.get("demand", "")), setting)]
+    bounds = [bound for row in rows for bound in bounds_of(row.cause.asked)]
     low = max((float(bound[0]) for bound in bounds if bound[0] is not None), default=None)
     high = min((float(bound[1]) for bound in bounds if bound[1] is not None), default=None)
     if low is None and high is None:
         return []
-    pairs = _pairs(_numbers(rows[0].get("base")), _numbers(rows[0].get("derived")))
+    pairs = _pairs(_numbers(rows[0].base), _numbers(rows[0].derived))
     several = len(set(pairs)) > 1
     return [
         Window(trade_name(setting.id) + (f", tool {tool}" if several else ""), low, high, before, after)
@@ -83,13 +82,10 @@ def _pairs(before: list[float | None], after: list[float | None]) -> list[tuple[
     ]
 
 
-def _numbers(value: Any) -> list[float | None]:
-    items = value if isinstance(value, list) else [value]
-    return [float(item) if _is_number(item) else None for item in items[:MOST_TOOLS]]
-
-
-def _is_number(item: Any) -> bool:
-    return isinstance(item, int | float) and not isinstance(item, bool) and abs(item) <= LARGEST
+def _numbers(values: tuple[Value, ...]) -> list[float | None]:
+    return [
+        float(value) if isinstance(value, Fraction) and abs(value) <= LARGEST else None for value in values[:MOST_TOOLS]
+    ]
 
 
 def _figure(number: int, title: str, kind: str, windows: list[Window]) -> Figure:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import read_quantity, show_quantity
+from profilesmith.ledger import Asked
 from profilesmith.recipe.operations import VALUE
 from profilesmith.recipe.recipe import (
     Action,
@@ -41,7 +43,7 @@ def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
     parts: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
     for name, setting in vocabulary.settings.items():
         steps = _strictest(
-            [step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)], setting
+            [step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)]
         )
         if steps:
             parts[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
@@ -58,18 +60,25 @@ def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
     )
 
 
-def _strictest(steps: list[Step], setting: Setting) -> list[Step]:
+class AskedStep(NamedTuple):
+    """A step, and what it asks as data where that is known before anybody answers."""
+
+    step: Step
+    asked: tuple[Asked, ...]
+
+
+def _strictest(steps: list[AskedStep]) -> list[Step]:
     """Without the bounds that a stricter one makes idle: one that always holds, or holds under the same condition.
 
     A number that an answer may replace is no known bound.
     """
-    bounds = [only_bounds(step.new, setting) if not step.how.startswith("or what answer") else [] for step in steps]
+    bounds, only = [only_bounds(item.asked) for item in steps], [item.step.only for item in steps]
     kept = list(range(len(steps)))
     for number in reversed(range(len(steps))):
-        others = [bounds[other] for other in kept if other != number and steps[other].only in ("", steps[number].only)]
+        others = [bounds[other] for other in kept if other != number and only[other] in ("", only[number])]
         if looser(bounds[number], others):
             kept.remove(number)
-    return [steps[number] for number in kept]
+    return [steps[number].step for number in kept]
 
 
 def _reason(rule: Rule) -> Reason:
@@ -84,6 +93,14 @@ def _example(flow: Fraction) -> str:
     return (
         f"For {show_quantity(flow, 'flow')} and a bead {width} wide and {height} high: {show_quantity(speed, 'speed')}."
     )
+
+
+def _known(action: Action, setting: Setting) -> tuple[Asked, ...]:
+    """What an action asks, where it says so itself."""
+    texts = [operand.text for operand in action.operands if isinstance(operand, Fixed)]
+    values = [value for text in texts if not isinstance(value := read_value(setting, text), Unreadable)]
+    known = action.does.reads == VALUE and len(values) == len(action.operands)
+    return (action.asked(values),) if known else ()
 
 
 class _Writer:
@@ -112,11 +129,13 @@ class _Writer:
             self.asked[name] = Ask(self.label(), words, known or "If nobody can say, leave out what depends on it.")
         return self.asked[name].label
 
-    def steps(self, rule: Rule, setting: Setting) -> list[Step]:
+    def steps(self, rule: Rule, setting: Setting) -> list[AskedStep]:
         """One step for each action; an aim comes last, since it is followed inside the bounds."""
         only = " and ".join(self.clause(clause) for clause in rule.when)
         actions = sorted(rule.actions, key=lambda action: action.does.is_aim)
-        return [self.step(action, setting)._replace(only=only) for action in actions]
+        return [
+            AskedStep(self.step(action, setting)._replace(only=only), _known(action, setting)) for action in actions
+        ]
 
     def clause(self, clause: Clause) -> str:
         label = self.ask(clause.subject)
@@ -129,9 +148,8 @@ class _Writer:
         product = action.does.products.get(words[0])
         phrase, how = action.does.by_hand if product is None else product.by_hand
         # A default counts only until somebody knows better.
-        return Step(
-            action.does.words(words, phrase), "; ".join(part for part in (*dict.fromkeys(answers), how) if part)
-        )
+        told = "; ".join(part for part in (*dict.fromkeys(answers), how) if part)
+        return Step(action.does.words(words, phrase), told)
 
     def operand(self, operand: Operand, action: Action, setting: Setting) -> tuple[str, str]:
         """(the value in words, whose answer goes before it)"""

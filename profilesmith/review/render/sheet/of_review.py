@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.review.consequences import alarms
 from profilesmith.review.render.names import change_name, trade_name, trade_words
 from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
 from profilesmith.review.review import Change, Question, Review
+from profilesmith.review.review import Reason as LedgerReason
 from profilesmith.review.sentences import COMMANDS
+from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 LEAD = (
@@ -41,7 +44,7 @@ def review_sheet(review: Review) -> Sheet:
         stop=tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts),
         look_first=tuple((item.title, item.text) for item in alarms(review)),
         asks=tuple(_ask(question, {change.setting for change in _all(review)}) for question in review.questions),
-        start_blocks=tuple(text.removesuffix(" (change it too with --follow-literals)") for text in review.literals),
+        start_blocks=tuple(map(str, review.literals)),
         reasons=_reasons(review),
         cautions=review.cautions,
         notes=tuple(f"Assumed: {text}" for text in review.assumed),
@@ -81,17 +84,18 @@ def _held(change: Change) -> Item:
 
 def _by_hand(change: Change) -> Item:
     """A bound where the value is not known, since the text says nothing of it."""
-    demands = tuple(_bound(reason.demand) for reason in change.reasons if reason.status == "by hand")
-    return _item(change, demands or (Step(change.derived),), note=change.note or "your text has no key for it")
+    steps = tuple(_bound(reason, change.setting) for reason in change.reasons if reason.status == "by hand")
+    return _item(change, steps or (Step(change.derived),), note=change.note or "your text has no key for it")
 
 
-_HOW = {"at most": "lower it if it is above", "at least": "raise it if it is below", "exactly": "set it so"}
-
-
-def _bound(demand: str) -> Step:
-    """``at most 40 mm/s`` with what to do about it."""
-    how = next((how for words, how in _HOW.items() if demand.startswith(f"{words} ")), "")
-    return Step(demand.removeprefix("exactly "), how)
+def _bound(reason: LedgerReason, setting: str) -> Step:
+    """``at most 40 mm/s`` with what to do about it; what several operations ask together stands as it is."""
+    known = load_vocabulary().settings.get(setting)
+    operation = BY_NAME.get(reason.asked[0].operation) if len(reason.asked) == 1 else None
+    if known is None or operation is None or operation.reads != VALUE or not reason.asked[0].values:
+        return Step(reason.demand)
+    phrase, how = operation.by_hand
+    return Step(operation.words([visible(known.show(value)) for value in reason.asked[0].values], phrase), how)
 
 
 def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str = "") -> Item:

@@ -1,0 +1,70 @@
+"""What a ledger carries on: earlier derivations, and what became of the edits that hands made of them."""
+
+from typing import Annotated, Final, Literal, NamedTuple
+
+from profilesmith.ledger.form import Further
+
+Outcome = Literal["kept", "agreed", "conflict", "left out"]
+Chosen = Literal["base", "derived", ""]
+HEX = Further(pattern="^[0-9a-f]{64}$")
+
+
+class FileHash(NamedTuple):
+    """A file by its bytes."""
+
+    name: Annotated[str, "The file as it was named."]
+    sha256: Annotated[str, "SHA-256 of its bytes.", HEX]
+
+
+class Decision(NamedTuple):
+    """One thing that a hand edited.
+
+    what: a setting, a key or a line; kind: ``setting``, ``key`` or ``line``.
+    outcome: ``kept`` (the hand edit goes on), ``agreed`` (the new base makes it needless), ``conflict`` (both sides
+    moved, differently), ``left out`` (it cannot be carried over; it is named so that a person can do it).
+    was, hand, new: the value as derived then, as edited since, as derived from the new base; "" for none.
+    chosen: ``derived`` (the hand edit) or ``base`` (the new base with its recipes); "" while nobody has decided.
+    overrules: the rule of a recipe that a kept edit overrules, "" for none. file, line: where the edit stands.
+    """
+
+    what: Annotated[str, "The setting, key or line."]
+    kind: Annotated[Literal["setting", "key", "line"], "What was edited."]
+    outcome: Annotated[Outcome, "What became of it."]
+    was: Annotated[str, "The value as it was derived then."] = ""
+    hand: Annotated[str, "The value that the hand wrote."] = ""
+    new: Annotated[str, "The value that is derived now."] = ""
+    chosen: Annotated[Chosen, "Which of two was chosen in a conflict."] = ""
+    why: Annotated[str, "The reason, in a sentence."] = ""
+    overrules: Annotated[str, "The rule that the hand overrules."] = ""
+    file: Annotated[str, "The file."] = ""
+    line: Annotated[int, "The line in it; 0 for none."] = 0
+
+
+class Earlier(NamedTuple):
+    """A derivation that was carried onto a newer base or newer recipes."""
+
+    ledger: Annotated[str, "SHA-256 of its ledger.", HEX]
+    files: Annotated[tuple[FileHash, ...], "Its base files."]
+    outputs: Annotated[tuple[FileHash, ...], "Its derived files."]
+    recipes: Annotated[tuple[str, ...], "Names with versions."]
+    decisions: Annotated[tuple[Decision, ...], "What became of edits by hand."]
+
+
+AS_MAPPED: Final = "map"
+"""What became of shares: as the map says."""
+
+
+class Call(NamedTuple):
+    """What was asked for: files as seen from the ledger, names of a library as they are."""
+
+    bases: Annotated[tuple[str, ...], "The base files."]
+    key_map: Annotated[str, "The key map."]
+    recipes: Annotated[tuple[str, ...], "The recipes, in their order."]
+    facts: Annotated[tuple[str, ...], "The facts files."]
+    answers: Annotated[dict[str, str], "Answers that were given, by the name of the input or fact."]
+    follow_literals: Annotated[bool, "Whether machine commands inside values were changed too."]
+    library: Annotated[str, "The library that was looked in; empty for none."] = ""
+    shares: Annotated[
+        Literal["keep", "follow", "map"],
+        "What became of shares whose reference moved; absent in older ledgers, where they followed. `map`: as the map says.",
+    ] = "follow"

@@ -1,0 +1,71 @@
+"""Two profiles side by side, or one that is judged, to a Review."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from profilesmith.ledger import Line
+from profilesmith.ledger.file import CheckFile, ComparisonFile, MotionFile
+from profilesmith.ledger.judgement import Judgement
+from profilesmith.profile.compare_profiles import Difference
+from profilesmith.review.consequences import caution_sources, cautions, consequences
+from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.wording import relative_change, show_values, visible
+from profilesmith.vocabulary.setting import Setting, Vocabulary
+
+
+def comparison_review(
+    differences: Sequence[Difference],
+    vocabulary: Vocabulary,
+    title: str,
+    subject: str,
+    notes: Sequence[str],
+    file: ComparisonFile | CheckFile | MotionFile,
+    unmapped: Sequence[Line] = (),
+    places: Mapping[str, Line] | None = None,
+) -> Review:
+    """Arrange the differences of two profiles in the same form."""
+    places, judgement = places or {}, Judgement(file.findings, file.cautions, file.figures)
+    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
+    for difference in differences:
+        setting = vocabulary.settings[difference.setting]
+        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
+    groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+    return Review(
+        title=title,
+        subject=visible(subject),
+        recipes=(),
+        groups=groups,
+        by_hand=(),
+        questions=(),
+        kept=(),
+        idle=(),
+        overruled=(),
+        conflicts=(),
+        literals=(),
+        unmapped=tuple(unmapped),
+        unread=(),
+        notes=tuple(notes),
+        assumed=(),
+        cautions=cautions(judgement, ()),
+        kind="comparison" if isinstance(file, ComparisonFile) else "check",
+        file=file,
+        figures=file.figures,
+        consequences=consequences(judgement),
+        caution_sources=caution_sources(judgement),
+    )
+
+
+def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:
+    status = "changed" if difference.old and difference.new else "only new" if difference.new else "only old"
+    return Change(
+        setting=setting.id,
+        words=setting.meaning,
+        status=status,
+        base=show_values(setting, difference.old),
+        derived=show_values(setting, difference.new),
+        relative=relative_change(difference.old, difference.new, setting),
+        file=place.file if place else "",
+        line=place.line if place else 0,
+        key=place.key if place else "",
+    )
