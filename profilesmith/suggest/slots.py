@@ -90,9 +90,8 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
     """All slots in reading order. Of a key that is written twice only the line that counts."""
     last: dict[tuple[int, str, str], Assignment] = {}
     for number, document in enumerate(documents):
-        for item in document.assignments:
-            if len(item.key) + len(item.section) <= LONGEST_NAME:
-                last[number, item.section, item.key] = item
+        for item in (item for item in document.assignments if len(item.key) + len(item.section) <= LONGEST_NAME):
+            last[number, item.section, item.key] = item
     values = [short_value(documents[number], item) for (number, _, _), item in last.items()]
     lists = find_lists(values, writing.decimal)
     surroundings = [Surroundings(document, writing.habits, lexicon) for document in documents]
