@@ -1,4 +1,4 @@
-"""``python -m tests.real_files [FOLDER...] [--debian] [--told N]``: the laws on every settings text below some folders.
+"""``python -m tests.real_files [FOLDER...] [--debian] [--only NAME] [--told N]``: the laws on every settings text below some folders.
 
 --debian: fetch the packages that ``packages.py`` names with apt-get, unpack them into a folder that goes with the run,
 and read their files. Prints a table; exit 1 when anything came out wrong.
@@ -7,6 +7,7 @@ and read their files. Prints a table; exit 1 when anything came out wrong.
 from __future__ import annotations
 
 import argparse
+import itertools
 import os
 import sys
 import tempfile
@@ -57,17 +58,21 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.real_files", description=__doc__)
     parser.add_argument("folders", nargs="*", type=Path, metavar="FOLDER")
     parser.add_argument("--debian", action="store_true", help=f"fetch {len(PACKAGES)} Debian packages and read them")
+    parser.add_argument(
+        "--only", choices=list(TRANSFORMS), action="append", help="this transformation; else all of them"
+    )
     parser.add_argument("--told", type=int, default=20, help="how many refusals and faults are shown")
     given = parser.parse_args()
     started, seen = time.monotonic(), set[bytes]()
-    tallies, homes = {name: new_tally() for name in TRANSFORMS}, Counter[str]()
+    chosen = {name: TRANSFORMS[name] for name in given.only or TRANSFORMS}
+    tallies, homes = {name: new_tally() for name in chosen}, Counter[str]()
     with tempfile.TemporaryDirectory() as place:
         folders = [(str(folder), folder) for folder in given.folders]
         fetched = fetch(PACKAGES, Path(place)) if given.debian else iter(())
-        for home, folder in (*folders, *((folder.name, folder) for folder in fetched)):
+        for home, folder in itertools.chain(folders, ((folder.name, folder) for folder in fetched)):
             for name, page in pages([folder], seen):
                 homes[home] += 1
-                for kind, transform in TRANSFORMS.items():
+                for kind, transform in chosen.items():
                     hold(page, f"{home}/{name}", transform, tallies[kind])
     print(f"{sum(homes.values()):,} files: " + ", ".join(f"{home} {count}" for home, count in homes.items()))
     print("\n".join(table(tallies)))

@@ -37,11 +37,12 @@ PACKAGES = (
 
 
 def fetch(names: tuple[str, ...], place: Path) -> Iterator[Path]:
-    """Download packages with apt and unpack each; a package that cannot be had is left out. Yields the folders."""
+    """Download packages with apt and unpack each; a package that cannot be had is named and left out. Yields the folders."""
     for name in names:
         ran = subprocess.run(["apt-get", "download", name], cwd=place, capture_output=True, check=False)
         found = sorted(place.glob(f"{name}_*.deb"))
         if ran.returncode or not found:
+            print(f"{name} could not be fetched: {ran.stderr.decode(errors='replace').strip()[-200:]}")
             continue
         folder = place / name
         subprocess.run(["dpkg-deb", "-x", str(found[0]), str(folder)], check=True)
