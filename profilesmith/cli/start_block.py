@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from profilesmith.workflows.derive import Derivation
+    from profilesmith.engine.derive import Derivation
 
 FOLLOW, KEEP = "follow", "keep"
 StartBlock = Annotated[
