@@ -58,7 +58,6 @@ def derive(
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import outputs_taken, write
-    from profilesmith.workflows.motion.measured import with_motion
 
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
@@ -66,7 +65,7 @@ def derive(
     need_recipe(recipe, library)
     way = start_block_way(start_block, follow_literals)
     request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
-    request = with_motion(request, motion, words, old=True)
+    request = opt.measured(request, motion, words, old=True)
     with busy("deriving", quiet):
         derivation = run(request)
     if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
