@@ -78,9 +78,12 @@ def test_round_trip(folder: Path, laid_out: Callable[[Path], Path], program: Pro
         key = json.dumps(short[0])
         binding = f'[[binding]]\nsetting = "support.pattern"\nkey = {key}\n'
         (here / "map.toml").write_text(f'format = 1\n[text]\nduplicates = "last"\n{binding}', encoding="utf-8")
-        ran = program("derive", path.name, "--keymap", "map.toml", "-o", "out.cfg")
+        met = '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "1 mm/s"\nwhy = "met by any text"\n'
+        recipe = f'format = 1\n[recipe]\nname = "idle"\nversion = "1.0.0"\n{met}'
+        (here / "idle.toml").write_text(recipe, encoding="utf-8")
+        ran = program("derive", path.name, "--keymap", "map.toml", "--recipe", "idle.toml", "-o", "out.cfg")
         assert ran.code == 0, ran.err
-        assert (here / "out.cfg").read_bytes() == raw, "no rules, no change"
+        assert (here / "out.cfg").read_bytes() == raw, "no rule that moves anything, no change"
 
 
 def bases_of(folder: Path) -> list[str]:
