@@ -102,6 +102,12 @@ def output_paths(bases: Sequence[str], out: str) -> list[Path]:
     return [Path(out) / Path(base).name for base in bases]
 
 
+def texts_to_write(derivation: Derivation, out: str) -> dict[Path, bytes]:
+    """The derived texts and where they go; none where no output is named."""
+    bases = [document.name for document in derivation.translation.documents]
+    return dict(zip(output_paths(bases, out), derivation.outputs, strict=False)) if out else {}
+
+
 def is_folder_name(out: str) -> bool:
     """Whether an output's name means a folder: one that is there, or ``new/``."""
     return out.endswith(("/", os.sep)) or os.path.isdir(out)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -12,6 +11,8 @@ from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, sta
 from profilesmith.cli.terminal import fail, look, say, say_error
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from profilesmith.review.review import Review
 
 
@@ -42,6 +43,7 @@ def derive(
     words: opt.MotionWords = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
+    discard_edits: opt.DiscardEdits = False,
     library: opt.Library = None,
 ) -> None:
     """Turn a settings text into another by recipes.
@@ -57,12 +59,12 @@ def derive(
     from profilesmith.foundation.problem import Refused, refuse_if
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
-    from profilesmith.workflows.derive import outputs_taken, write
+    from profilesmith.workflows.derive import outputs_taken, texts_to_write, write
+    from profilesmith.workflows.edits_at_stake import discarded_edits
 
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
-    need_recipe(recipe, library)
     way = start_block_way(start_block, follow_literals)
     request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
     request = opt.measured(request, motion, words, old=True)
@@ -70,8 +72,11 @@ def derive(
         derivation = run(request)
     if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
         derivation = run(request._replace(follow_literals=True))
+    need_recipe(recipe, library)
+    lost: list[str] = []
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, reported))
+        lost = discarded_edits(texts_to_write(derivation, out), discard_edits)
     if not quiet:
         say(render(derivation.review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
@@ -79,7 +84,7 @@ def derive(
     told = _nothing_written(dry_run, bool(out or report))
     written = [] if told else write(derivation, out, overwrite, reported)
     if not quiet:
-        _tell(told, written)
+        _tell(told, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
 
 
@@ -111,8 +116,8 @@ def need_recipe(recipes: list[str] | None, library: Path | None) -> None:
     raise Refused([Problem("no-recipe", "No recipe was named, so nothing would change.", Place("--recipe"), hint)])
 
 
-def _tell(nothing: str, written: list[Path]) -> None:
+def _tell(nothing: str, done: list[str]) -> None:
     if nothing:
         say_error(nothing)
-    for path in written:
-        say_error(f"wrote {path}")
+    for text in done:
+        say_error(text)
