@@ -66,7 +66,7 @@ def test_ctrl_c_while_a_base_is_read(tmp_path: Path) -> None:
     (tmp_path / "base.cfg").write_text("rim = 60\n" + "".join(f"k{number} = 1\n" for number in range(950_000)))
     (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
     process = subprocess.Popen(
-        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "-o", "out.cfg"],
+        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "--recipe", "flexible-pla", "-o", "out.cfg"],
         cwd=tmp_path,
         env=PLAIN,
         stdout=subprocess.PIPE,
