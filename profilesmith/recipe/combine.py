@@ -13,7 +13,6 @@ from profilesmith.ledger import NoteCode, Status
 from profilesmith.profile.profile import Grid
 from profilesmith.recipe.operations import Demand
 
-
 FINER = 10**6
 """How much finer than its own habit a text may be written where one exact value is asked: six more decimals."""
 
