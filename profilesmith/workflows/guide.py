@@ -19,6 +19,7 @@ TOPICS = (
     "distil",
     "mend",
     "library",
+    "browser",
     "promises",
     "safety",
 )
