@@ -11,8 +11,10 @@ from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
+from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.ledger_doubts import DOUBT, ledger_doubts
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -57,19 +59,29 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     motion: its motion file, with the words map of that; then the checks are made anew with it.
     """
     stored = load_ledger(derived)
+    edited = tuple(map(visible, edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))))
     if motion:
         from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
 
         ledger = stored.ledger
         found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
         stored = stored._replace(file=stored.file._replace(**found._asdict()))
-    edited = tuple(edits_since(stored, Path(derived)))
     return Again(shown(stored, derived, [since(text) for text in edited]), edited)
 
 
 def since(text: str) -> str:
-    """A sentence of ``edits_since`` with its head."""
-    return text if text.startswith(BROKEN_OFF) else f"Edited since: {text}"
+    """A sentence of ``edits_since`` with its head; one that is not of an edit has its own."""
+    return text if text.startswith((BROKEN_OFF, DOUBT)) else f"Edited since: {text}"
+
+
+def broken_off(derived: Path) -> str:
+    """That a run which wrote here did not end, or ""."""
+    left = unfinished(ledger_beside(derived))
+    return (
+        f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"
+        if left
+        else ""
+    )
 
 
 def edits_since(stored: Stored, derived: Path) -> list[str]:
@@ -83,9 +95,9 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
             changed.append(str(path))
     if not changed:
         return []
-    left = unfinished(ledger_beside(derived))
+    left = broken_off(derived)
     if left:
-        return [f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"]
+        return [left]
     found = where(stored, derived)
     if found is None:
         return [
