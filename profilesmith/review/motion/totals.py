@@ -52,7 +52,7 @@ def time_finding(figures: Figures) -> Finding:
         parts.append(f"dwells {hours_bracket(times.dwells)}")
     text = f"Of it {listed(parts, 'and')}. How sharp the machine takes its corners is not known: that makes the range."
     if times.heating:
-        text += f" Heating is waited for {plural(times.heating, 'time', 'times')} and comes on top."
+        text += f" Heat is waited for {plural(times.heating, 'time', 'times')}; that, homing and probing come on top."
     if times.persons:
         text += f" In line {times.persons[0]} it waits for a person."
     if not figures.end_told:
