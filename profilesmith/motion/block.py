@@ -54,6 +54,9 @@ def read_block(text: str, line: int) -> Block:
     if free:
         return _free_text(free, bare, line)
     words, remarks, faults = _without_remarks(bare)
+    behind = _FREE.match(words)
+    if behind:  # a remark, and then a message
+        return _free_text(behind, words, line)._replace(remarks=tuple(remarks))
     words, sum_fault = _without_checksum(words)
     faults += sum_fault
     skipped = words.startswith("/")

@@ -53,3 +53,10 @@ def test_evidence_says_that_the_printed_file_was_checked(tmp_path: Path) -> None
     assert printed_from_derived(derived, request).motion == ""
     check(str(folder / "soft.motion"), Order(derived, str(folder / "words.toml")), record=True)
     assert printed_from_derived(derived, request).motion == "found"
+
+
+@pytest.mark.parametrize("name", ["words.toml", "base.settings"])
+def test_another_file_is_no_motion_file(name: str, tmp_path: Path) -> None:
+    run_demo(str(tmp_path / "heron"))
+    with pytest.raises(Refused, match="no motion file"):
+        check(str(tmp_path / "heron" / name), Order())

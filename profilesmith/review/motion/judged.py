@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from profilesmith.checks.finding import not_judged
 from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.judging.outcome import Judged
 from profilesmith.review.motion.amounts import few, places_text, seen_text
@@ -147,12 +148,5 @@ def _open(judged: Judged, setting: Setting, values: dict[str, str]) -> Finding:
     code = judged.outcome.code
     clause = doubts_clause(judged.doubts) if code == "doubt" else OPEN[code].format_map(values)
     ask = ASK_WORDS if code == "no-words" else ""
-    return Finding(
-        CHECK,
-        "not judged",
-        setting.id,
-        f"Not judged, because {clause}.",
-        source=f"certainty: {judged.certainty}",
-        ask=ask,
-        settings=(setting.id,),
-    )
+    found = not_judged(CHECK, setting.id, clause, ask, (setting.id,))
+    return found._replace(source=f"certainty: {judged.certainty}")
