@@ -56,7 +56,9 @@ def read_figures(portions: Iterable[bytes], name: str, known: Known, pace: Pace 
         figures = measure(portions, known.practice, pace or pace_of(known), best_columns())
     except LineTooLong as error:
         raise Refused([_no_motion_file(name, "its lines do not end")]) from error
-    strange = sum(doubt.times for doubt in figures.doubts if doubt.code in ("unread", "expression", "no-number", "more"))
+    strange = sum(
+        doubt.times for doubt in figures.doubts if doubt.code in ("unread", "expression", "no-number", "more")
+    )
     if 2 * strange > figures.lines:
         raise Refused([_no_motion_file(name, "most of its lines are no words of that kind")])
     return figures

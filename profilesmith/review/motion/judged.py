@@ -94,14 +94,13 @@ OPEN = {
     "other-orders": "the file orders others: {seen}",
     "layer-time-open": "the quickest layer takes {seen}, depending on the machine's corners",
     "raft-step-open": "the step from the raft to the part is {seen}: gap and first layer cannot be told apart",
-    "no-straight-lines": "its lines are not straight and parallel",
+    "no-straight-lines": "its straight parallel lines are too few to tell",
     "density-near": "by its lines it is about {seen}, and lines tell it to a tenth only",
     "no-end": "the file ends in the middle; as far as it goes, the promise is kept",
 }
 # Codes whose values have another kind than the setting.
 KINDS = {
     "section-met": "area",
-    "density-not-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "section-not-met": "area",
     "no-height": "area",
     "over-raft": "length",
