@@ -125,6 +125,9 @@ Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")]
 DRY = "Dry run: nothing was written."
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]
+DiscardEdits = Annotated[
+    bool, typer.Option("--discard-edits", help="With --overwrite: lose hand edits in them, and say which.")
+]
 
 
 def need_map(bases: list[str], key_map: str) -> None:
