@@ -21,10 +21,14 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
 class Again(NamedTuple):
-    """edited: sentences on what was changed by hand; empty when every text is as it was written."""
+    """edited: sentences on what was changed by hand; empty when every text is as it was written.
+
+    left_out: sentences on what could not be taken from the motion file.
+    """
 
     review: Review
     edited: tuple[str, ...]
+    left_out: tuple[str, ...] = ()
 
 
 def review(ledger: Source, texts: Sequence[Source], key_map: Source | None = None) -> Again:

@@ -59,14 +59,18 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     motion: its motion file, with the words map of that; then the checks are made anew with it.
     """
     stored = load_ledger(derived)
+    not_taken: list[str] = []
     edited = tuple(map(visible, edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))))
     if motion:
-        from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
+        from profilesmith.workflows.motion.measured import left_out, measured_of  # forty files, for those who name one
 
         ledger = stored.ledger
-        found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
+        measured = measured_of(motion, words, ledger)
+        not_taken = left_out(motion, measured.after)
+        found = judge(ledger.base, ledger.derived, ledger.facts, measured)
         stored = stored._replace(file=stored.file._replace(**found._asdict()))
-    return Again(shown(stored, derived, [since(text) for text in edited]), edited)
+    review = shown(stored, derived, [since(text) for text in edited])
+    return Again(review, edited, tuple(not_taken))
 
 
 def since(text: str) -> str:
