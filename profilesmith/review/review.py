@@ -35,6 +35,8 @@ class Change(NamedTuple):
 
     command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
     is_slip: the map has a key for it that the text has not.
+    recipe_value: of a setting that a hand edited since, what the recipes made of it; "" for any other. Then ``derived``
+    is what the file holds now, and breaks the rules that it breaks (``part-soft 1.0.0, rule 2: at most 2``).
     """
 
     setting: str
@@ -52,6 +54,8 @@ class Change(NamedTuple):
     note: str = ""
     command: bool = False
     is_slip: bool = False
+    recipe_value: str = ""
+    breaks: tuple[str, ...] = ()
 
 
 class Group(NamedTuple):
@@ -133,6 +137,10 @@ class Review(NamedTuple):
     def data(self) -> dict[str, Any]:
         """The whole as JSON data."""
         return file_json(self.file) if self.file else {}
+
+    def edited(self) -> tuple[Change, ...]:
+        """The settings that a hand edited since, and the rows that show it."""
+        return tuple(change for group in self.groups for change in group.changes if change.recipe_value)
 
     def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""

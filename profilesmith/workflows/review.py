@@ -4,18 +4,19 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.checks.judge import judge
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
-from profilesmith.review.build_review import ledger_review
+from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.edits_since import Since, where
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -64,10 +65,16 @@ def load_ledger(derived: str) -> Stored:
 def review_again(derived: str) -> Again:
     """The review of a derived file as it was written, and what was edited since. Raises Refused."""
     stored = load_ledger(derived)
-    edited = tuple(edits_since(stored, Path(derived)))
+    found = _since(stored, Path(derived))
+    edited = tuple(found) if isinstance(found, list) else tuple(found.sentences)
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
-    review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
+    file, edits = stored.file, NO_EDITS
+    if isinstance(found, Since) and found.edits:
+        judgement = judge(stored.ledger.base, found.profile, stored.ledger.facts)
+        judged = judgement._asdict()
+        file, edits = file._replace(**judged), found.edits
+    review = ledger_review(stored.ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
 
 
@@ -78,6 +85,12 @@ def since(text: str) -> str:
 
 def edits_since(stored: Stored, derived: Path) -> list[str]:
     """Sentences on edits of the derived files since the ledger was written."""
+    found = _since(stored, derived)
+    return found if isinstance(found, list) else found.sentences
+
+
+def _since(stored: Stored, derived: Path) -> list[str] | Since:
+    """What was edited; sentences alone where nobody can say where, and none where nothing was."""
     changed = []
     for item in stored.file.outputs:
         path = derived.with_name(item.name)
@@ -96,4 +109,6 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
             name if name.endswith(GONE) else f"{name}; where is not known, as its key map cannot be read"
             for name in changed
         ]
-    return found or [f"{name}, outside of all that the map knows" for name in changed]
+    if not found.sentences:
+        return [f"{name}, outside of all that the map knows" for name in changed]
+    return found

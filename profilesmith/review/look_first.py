@@ -1,0 +1,123 @@
+"""What could spoil the print, in the order in which a person should look: the same list for every rendering.
+
+Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which each
+door words in its own way (an option, a form field, nothing on paper).
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import ALARMS
+from profilesmith.review.review import LeftCommand, Question, Review
+from profilesmith.review.wording import visible
+
+Kind = Literal["conflict", "edit", "start block", "alarm", "missed aim", "switched off", "unread", "question"]
+SWITCHES = ("support.on", "raft.on", "brim.on", "retraction.on")
+FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
+MOST_LINES = 3  # unread lines that are shown
+
+
+class Mend(NamedTuple):
+    """What would mend a point. question: the one to answer; follow: let start blocks follow the new temperatures."""
+
+    follow: bool = False
+    question: Question | None = None
+    words: str = ""
+
+
+class Point(NamedTuple):
+    """One thing to look at. urgent: it stops the work or is likely to spoil the print; else good to know first.
+
+    title: a few words; text: what is so; place: ``base.settings:152`` or "".
+    """
+
+    kind: Kind
+    urgent: bool
+    text: str
+    title: str = ""
+    place: str = ""
+    mend: Mend = Mend()
+
+
+def look_first_points(review: Review) -> tuple[Point, ...]:
+    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read, questions."""
+    if review.conflicts:
+        return tuple(_conflicts(review))
+    return (
+        *_edits(review),
+        *_start_blocks(review),
+        *_alarms(review),
+        *_missed(review),
+        *_switched_off(review),
+        *_unread(review),
+        *_questions(review),
+    )
+
+
+def _conflicts(review: Review) -> Iterator[Point]:
+    for problem in review.conflicts:
+        yield Point("conflict", True, problem.message, mend=Mend(words=problem.hint))
+
+
+def _edits(review: Review) -> Iterator[Point]:
+    for change in review.edited():
+        if change.breaks:
+            spot = f"{change.file}:{change.line}" if change.line else change.file
+            text = f"{change.setting} is {change.derived} by hand, the recipe made it {change.recipe_value}"
+            yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot)
+
+
+def _start_blocks(review: Review) -> Iterator[Point]:
+    """Commands of one wrong temperature together; a factor that was there before is good to know only."""
+    together: dict[tuple[str, str, bool], list[LeftCommand]] = {}
+    for item in review.literals:
+        together.setdefault((item.setting, item.text.partition(": ")[2], item.can_follow), []).append(item)
+    for (_, text, can_follow), items in together.items():
+        places = dict.fromkeys(item.text.partition(": ")[0] for item in items)
+        yield Point("start block", can_follow, text, place=", ".join(places), mend=Mend(follow=can_follow))
+
+
+def _alarms(review: Review) -> Iterator[Point]:
+    for item in review.consequences:
+        if item.verdict in ALARMS:
+            yield Point("alarm", True, item.text, item.title)
+
+
+def _missed(review: Review) -> Iterator[Point]:
+    for item in review.consequences:
+        if item.misses_aim and item.verdict not in ALARMS:
+            yield Point("missed aim", True, item.text, item.title)
+
+
+def _switched_off(review: Review) -> Iterator[Point]:
+    """A feature that is off in the end, and whose settings changed all the same."""
+    off = {name.partition(".")[0] for name in SWITCHES if review.ends_as(name) == (False,)}
+    changed = Counter(
+        change.setting.partition(".")[0]
+        for group in review.groups
+        for change in group.changes
+        if not change.command and change.setting not in SWITCHES
+    )
+    for feature, title in FEATURES.items():
+        if feature in off and changed[feature]:
+            has = "has" if changed[feature] == 1 else "have"
+            verb = "are" if title.endswith("s") else "is"
+            settings = plural(changed[feature], f"changed {feature} setting", f"changed {feature} settings")
+            yield Point("switched off", False, f"{title} {verb} off: {settings} {has} no effect")
+
+
+def _unread(review: Review) -> Iterator[Point]:
+    likely = [line for line in review.unread if line.key]
+    if likely:
+        first = ", ".join(f"{line.line} {visible(line.text)}" for line in likely[:MOST_LINES])
+        more = f" and {len(likely) - MOST_LINES} more" if len(likely) > MOST_LINES else ""
+        text = f"{plural(len(likely), 'line looks', 'lines look')} like settings and could not be read: {first}{more}"
+        yield Point("unread", False, text, place=likely[0].file)
+
+
+def _questions(review: Review) -> Iterator[Point]:
+    for question in review.questions:
+        about = ", ".join(question.settings[:4]) + (", ..." if len(question.settings) > 4 else "")
+        yield Point("question", False, f"{question.ask} Until then {about} stay as they are", mend=Mend(question=question))
