@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.audit import audit
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derivation_review import derivation_file, derivation_review
 from profilesmith.engine.read import Ingredients, read_sources
 from profilesmith.engine.source import Source
@@ -84,8 +85,9 @@ def carry_out(
     ledger: Ledger,
     follow: bool = False,
     words: bool = True,
+    measured: Measured = UNKNOWN,
 ) -> Derivation:
-    """A ledger to new bytes, audited, and their review; without words its data only."""
+    """A ledger to new bytes, audited, and their review; without words its data only. measured: of motion files."""
     vocabulary = load_vocabulary()
     writing = write_ledger(ledger, translation, vocabulary)
     found = contradictions(translation, ledger.derived)
@@ -95,7 +97,7 @@ def carry_out(
         ledger, more, found = follow_literals(ledger, found, translation)
         edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
     outputs = () if ledger.problems else new_texts(translation, edits, ledger)
-    file = derivation_file(translation, ledger, left_alone(found, translation))
+    file = derivation_file(translation, ledger, left_alone(found, translation), measured)
     review = derivation_review(translation, ledger, file) if words else None
     return Derivation(translation, tuple(recipes), ledger, file, review, outputs)
 

@@ -26,9 +26,11 @@ from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
-from profilesmith.vocabulary.setting import Vocabulary
+from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
+SWITCHES = ("support.on", "raft.on", "brim.on", "retraction.on")
+"""Of features whose other settings say nothing while they are off."""
 NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
 
 
@@ -61,7 +63,13 @@ def ledger_review(
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
         conflicts=tuple(_visible(problem) for problem in ledger.problems),
         literals=tuple(
-            LeftCommand(visible(command_words(item, vocabulary.settings)), item.is_of_base) for item in literals
+            LeftCommand(
+                visible(command_words(item, vocabulary.settings)),
+                item.is_of_base,
+                visible(f"{item.file}:{item.line}") if item.file else "",
+                visible(item.command),
+            )
+            for item in literals
         ),
         unmapped=tuple(_visible_line(line) for line in unmapped),
         unread=tuple(unread),
@@ -70,12 +78,18 @@ def ledger_review(
         cautions=cautions(
             judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
         ),
+        off=tuple(name for name in SWITCHES if _ends_as(name, ledger, edits) == (False,)),
         file=file,
         rows=ledger.rows,
         figures=judgement.figures,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
     )
+
+
+def _ends_as(name: str, ledger: Ledger, edits: Mapping[str, EditedNow]) -> tuple[Value, ...]:
+    entry = ledger.derived.entries.get(name)
+    return edits[name].now if name in edits else entry.values if entry else ()
 
 
 def _visible_line(line: Line) -> Line:

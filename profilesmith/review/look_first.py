@@ -4,6 +4,7 @@ Comes in: a review. Goes out: points as data with their words; how a point is me
 door words in its own way (an option, a form field, nothing on paper).
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
@@ -14,8 +15,8 @@ from profilesmith.review.review import LeftCommand, Question, Review
 from profilesmith.review.wording import visible
 
 Kind = Literal["conflict", "edit", "start block", "alarm", "missed aim", "switched off", "unread", "question"]
-SWITCHES = ("support.on", "raft.on", "brim.on", "retraction.on")
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
+LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
 MOST_LINES = 3  # unread lines that are shown
 
 
@@ -71,12 +72,14 @@ def _edits(review: Review) -> Iterator[Point]:
 
 def _start_blocks(review: Review) -> Iterator[Point]:
     """Commands of one wrong temperature together; a factor that was there before is good to know only."""
-    together: dict[tuple[str, str, bool], list[LeftCommand]] = {}
+    together: dict[tuple[str, bool], list[LeftCommand]] = {}
     for item in review.literals:
-        together.setdefault((item.setting, item.text.partition(": ")[2], item.can_follow), []).append(item)
-    for (_, text, can_follow), items in together.items():
-        places = dict.fromkeys(item.text.partition(": ")[0] for item in items)
-        yield Point("start block", can_follow, text, place=", ".join(places), mend=Mend(follow=can_follow))
+        together.setdefault((item.says, item.can_follow), []).append(item)
+    for (says, can_follow), items in together.items():
+        commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
+        places = ", ".join(dict.fromkeys(item.place for item in items if item.place))
+        text = f"{commands} {says}".strip()
+        yield Point("start block", can_follow, text, "Start block", places, Mend(follow=can_follow))
 
 
 def _alarms(review: Review) -> Iterator[Point]:
@@ -93,12 +96,12 @@ def _missed(review: Review) -> Iterator[Point]:
 
 def _switched_off(review: Review) -> Iterator[Point]:
     """A feature that is off in the end, and whose settings changed all the same."""
-    off = {name.partition(".")[0] for name in SWITCHES if review.ends_as(name) == (False,)}
+    off = {name.partition(".")[0] for name in review.off}
     changed = Counter(
         change.setting.partition(".")[0]
         for group in review.groups
         for change in group.changes
-        if not change.command and change.setting not in SWITCHES
+        if not change.command and not change.setting.endswith(".on")
     )
     for feature, title in FEATURES.items():
         if feature in off and changed[feature]:
@@ -109,7 +112,7 @@ def _switched_off(review: Review) -> Iterator[Point]:
 
 
 def _unread(review: Review) -> Iterator[Point]:
-    likely = [line for line in review.unread if line.key]
+    likely = [line for line in review.unread if LIKE_A_SETTING.search(line.text)]
     if likely:
         first = ", ".join(f"{line.line} {visible(line.text)}" for line in likely[:MOST_LINES])
         more = f" and {len(likely) - MOST_LINES} more" if len(likely) > MOST_LINES else ""

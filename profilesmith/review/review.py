@@ -86,13 +86,18 @@ class Assumed(NamedTuple):
 
 
 class LeftCommand(NamedTuple):
-    """A machine command that contradicts the derived profile. can_follow: it can be changed along; a door says how."""
+    """A machine command that contradicts the derived profile. can_follow: it can be changed along; a door says how.
 
-    text: str
+    place: ``base.settings:152``; command: ``M104``; says: what it does and what the profile says.
+    """
+
+    says: str
     can_follow: bool = False
+    place: str = ""
+    command: str = ""
 
     def __str__(self) -> str:
-        return self.text
+        return f"{self.place}: {self.command} {self.says}" if self.place else self.says
 
 
 class Review(NamedTuple):
@@ -104,7 +109,7 @@ class Review(NamedTuple):
     kind: a derivation, two profiles side by side, or one profile judged. file: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
     rows, figures: of ledger and judgement, to draw from.
-    edits: what became of each edit that a hand made of an earlier derivation.
+    edits: what became of each edit that a hand made of an earlier derivation. off: the switches that are off in the end.
     """
 
     title: str
@@ -132,6 +137,7 @@ class Review(NamedTuple):
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
     held: tuple[Change, ...] = ()
+    off: tuple[str, ...] = ()
 
     @property
     def data(self) -> dict[str, Any]:

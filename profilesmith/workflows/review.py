@@ -17,6 +17,7 @@ from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import Since, where
+from profilesmith.workflows.motion.measured import measured_of
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -62,19 +63,23 @@ def load_ledger(derived: str) -> Stored:
     return found
 
 
-def review_again(derived: str) -> Again:
-    """The review of a derived file as it was written, and what was edited since. Raises Refused."""
+def review_again(derived: str, motion: str = "", words: str = "") -> Again:
+    """The review of a derived file as it was written, and what was edited since. Raises Refused.
+
+    motion: its motion file, with the words map of that; then the checks are made anew with it.
+    """
     stored = load_ledger(derived)
     found = _since(stored, Path(derived))
     edited = tuple(found) if isinstance(found, list) else tuple(found.sentences)
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
-    file, edits = stored.file, NO_EDITS
-    if isinstance(found, Since) and found.edits:
-        judgement = judge(stored.ledger.base, found.profile, stored.ledger.facts)
-        judged = judgement._asdict()
-        file, edits = file._replace(**judged), found.edits
-    review = ledger_review(stored.ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
+    edits = found.edits if isinstance(found, Since) else NO_EDITS
+    file, ledger = stored.file, stored.ledger
+    if edits or motion:  # what is judged is what stands in the file now
+        now = found.profile if isinstance(found, Since) else ledger.derived
+        measured = measured_of(motion, words, ledger) if motion else None
+        file = file._replace(**judge(ledger.base, now, ledger.facts, measured)._asdict())
+    review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
 
 
