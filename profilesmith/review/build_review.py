@@ -28,7 +28,6 @@ from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
-
 SWITCHES = ("support.on", "raft.on", "brim.on", "retraction.on")
 """Of features whose other settings say nothing while they are off."""
 NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
@@ -127,7 +126,7 @@ class _Builder:
     def groups(self) -> tuple[Group, ...]:
         by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
         for name in self.vocabulary.settings:
-            rows = self.rows.get(name, ())
+            rows = self.rows.get(name, [])
             moved = [row for row in rows if row.status in MOVING]
             change = self.change(moved[0], rows) if moved else None
             if name in self.edits:
@@ -236,6 +235,8 @@ class _Builder:
             visible(notes_words(row, setting)),
             row.cause.asked,
             is_slip(row),
+            visible(row.cause.recipe),
+            row.cause.rule,
         )
 
     def questions(self) -> tuple[Question, ...]:

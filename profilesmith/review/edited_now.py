@@ -56,6 +56,4 @@ def _edit(name: str, ledger: Ledger, now: Profile, broken: Rules, follows: bool)
     if entry is None:
         return edit
     origin = entry.origin
-    return edit._replace(
-        now=entry.values, file=origin.file, line=origin.line, key=origin.key, text=origin.text
-    )
+    return edit._replace(now=entry.values, file=origin.file, line=origin.line, key=origin.key, text=origin.text)

@@ -123,4 +123,6 @@ def _unread(review: Review) -> Iterator[Point]:
 def _questions(review: Review) -> Iterator[Point]:
     for question in review.questions:
         about = ", ".join(question.settings[:4]) + (", ..." if len(question.settings) > 4 else "")
-        yield Point("question", False, f"{question.ask} Until then {about} stay as they are", mend=Mend(question=question))
+        yield Point(
+            "question", False, f"{question.ask} Until then {about} stay as they are", mend=Mend(question=question)
+        )

@@ -28,6 +28,8 @@ class Reason(NamedTuple):
     note: str = ""
     asked: tuple[Asked, ...] = ()
     is_slip: bool = False
+    recipe: str = ""
+    rule: int = 0
 
 
 class Change(NamedTuple):
@@ -110,6 +112,7 @@ class Review(NamedTuple):
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
     rows, figures: of ledger and judgement, to draw from.
     edits: what became of each edit that a hand made of an earlier derivation. off: the switches that are off in the end.
+    texts: the base files; map_name: the map that read them; outputs: the derived files, "" where none was named.
     """
 
     title: str
@@ -138,6 +141,8 @@ class Review(NamedTuple):
     edits: tuple[str, ...] = ()
     held: tuple[Change, ...] = ()
     off: tuple[str, ...] = ()
+    texts: tuple[str, ...] = ()
+    map_name: str = ""
 
     @property
     def data(self) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.checks.judge import judge
+from profilesmith.checks.measured import UNKNOWN
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
@@ -77,9 +78,14 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     file, ledger = stored.file, stored.ledger
     if edits or motion:  # what is judged is what stands in the file now
         now = found.profile if isinstance(found, Since) else ledger.derived
-        measured = measured_of(motion, words, ledger) if motion else None
+        measured = measured_of(motion, words, ledger) if motion else UNKNOWN
         file = file._replace(**judge(ledger.base, now, ledger.facts, measured)._asdict())
     review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
+    review = review._replace(
+        texts=tuple(visible(item.name) for item in stored.file.files),
+        map_name=visible(stored.file.key_map),
+        outputs=tuple(visible(str(Path(derived).with_name(item.name))) for item in stored.file.outputs),
+    )
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
 
 

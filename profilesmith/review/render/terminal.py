@@ -19,9 +19,11 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
+from profilesmith.review.render.brief import brief
 from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
 
+NARROWEST = 40
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
 
@@ -30,13 +32,17 @@ class Line(NamedTuple):
 
     indent: int
     pieces: tuple[tuple[str, str], ...]
+    hang: int = 0
 
 
 def render(review: Review, look: Look) -> str:
     """The review as text, with colours when ``look.colour``."""
+    width = max(look.width, NARROWEST)
+    if review.kind != "check" and not look.full:
+        lines = [Line(item.indent, ((item.text, item.style),), item.hang) for item in brief(review, look)]
+        return _coloured(lines, width) if look.colour else _plain(lines, width)
     page = _Page(look)
     page.show(review)
-    width = max(look.width, 60)
     return _coloured(page.lines, width) if look.colour else _plain(page.lines, width)
 
 
@@ -44,11 +50,19 @@ def _plain(lines: list[Line], width: int) -> str:
     """Without colours: also what a pipe gets, so rich need not be imported for it."""
     out: list[str] = []
     for line in lines:
-        margin = " " * line.indent
+        margin, further = " " * line.indent, " " * (line.indent + line.hang)
         text = "".join(piece for piece, _ in line.pieces)
-        out += textwrap.wrap(text, width, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False) or [
-            ""
-        ]
+        if len(margin) + len(text) <= width:  # blanks between columns stay
+            out.append(f"{margin}{text}" if text else "")
+            continue
+        out += textwrap.wrap(
+            text,
+            width,
+            initial_indent=margin,
+            subsequent_indent=further,
+            break_on_hyphens=False,
+            break_long_words=False,
+        )
     return "".join(f"{text}\n" for text in out)
 
 
