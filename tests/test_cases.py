@@ -89,7 +89,7 @@ def bases_of(folder: Path) -> list[str]:
 
 def call(folder: Path, case: dict[str, Any], bases: list[str], out: str) -> list[str]:
     """The words of the command line that a derive case stands for."""
-    words = ["derive", *bases, "--keymap", "map.toml", "-o", out]
+    words = ["derive", *bases, "--keymap", "map.toml", "-o", out, "--full"]
     words += [word for name in case["recipes"] for word in ("--recipe", name)]
     words += [word for path in sorted(folder.glob("facts*.toml")) for word in ("--facts", path.name)]
     words += [word for name, text in case.get("answers", {}).items() for word in ("--answer", f"{name}={text}")]

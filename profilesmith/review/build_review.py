@@ -77,6 +77,7 @@ def ledger_review(
         cautions=cautions(
             judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
         ),
+        once=tuple(visible(use.name) for use in ledger.recipes if use.once),
         off=tuple(name for name in SWITCHES if _ends_as(name, ledger, edits) == (False,)),
         file=file,
         rows=ledger.rows,

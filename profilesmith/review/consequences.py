@@ -111,6 +111,15 @@ def check_counts(review: Review) -> list[str]:
     return [*_counted(review, ALARMS), *passed, *([f"{waiting} not judged"] if waiting else [])]
 
 
+def counts_line(review: Review) -> str:
+    """``21 settings changed, 4 already right, 20 checks passed, 1 not judged``; of edits first."""
+    edited = review.edited()
+    breaking = sum(bool(change.breaks) for change in edited)
+    breaks = f"; {breaking} {'breaks' if breaking == 1 else 'break'} a rule" if breaking else ""
+    edits = [plural(len(edited), "value edited since", "values edited since") + breaks] if edited else []
+    return ", ".join([*edits, summary(review), *check_counts(review)])
+
+
 SAFETY = {
     "burns": "burns",
     "fumes": "fumes",

@@ -14,7 +14,7 @@ from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.review import LeftCommand, Question, Review
 from profilesmith.review.wording import visible
 
-Kind = Literal["conflict", "edit", "start block", "alarm", "missed aim", "switched off", "unread", "question"]
+Kind = Literal["conflict", "edit", "start block", "alarm", "missed aim", "switched off", "once", "unread", "question"]
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
 LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
 MOST_LINES = 3  # unread lines that are shown
@@ -52,6 +52,7 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
         *_alarms(review),
         *_missed(review),
         *_switched_off(review),
+        *_once(review),
         *_unread(review),
         *_questions(review),
     )
@@ -109,6 +110,11 @@ def _switched_off(review: Review) -> Iterator[Point]:
             verb = "are" if title.endswith("s") else "is"
             settings = plural(changed[feature], f"changed {feature} setting", f"changed {feature} settings")
             yield Point("switched off", False, f"{title} {verb} off: {settings} {has} no effect")
+
+
+def _once(review: Review) -> Iterator[Point]:
+    for name in review.once:
+        yield Point("once", False, f"{name} scales or shifts values: apply it once, never to its own result")
 
 
 def _unread(review: Review) -> Iterator[Point]:

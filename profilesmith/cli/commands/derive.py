@@ -58,7 +58,7 @@ def derive(
     from profilesmith.foundation.problem import Refused, refuse_if
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
-    from profilesmith.workflows.derive import outputs_taken, write
+    from profilesmith.workflows.derive import outputs_taken, write, write_reports
     from profilesmith.workflows.motion.measured import with_motion
 
     opt.need_map(bases, keymap)
@@ -69,12 +69,18 @@ def derive(
         derivation = run(with_motion(request, motion, words, old=True))
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, reported))
+    derivation = derivation._replace(review=derivation.review._replace(outputs=(out,) if out and not dry_run else ()))
     if not quiet:
         say(render(derivation.review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
-        raise typer.Exit(fail(Refused(derivation.problems)))
+        refused = Refused(derivation.problems)
+        write_reports(derivation, overwrite, reported)
+        # On a terminal's text each conflict stands already.
+        raise typer.Exit(refused.exit_code if shown == "terminal" and not quiet else fail(refused))
     told = _nothing_written(dry_run, bool(out or report))
     written = [] if told else write(derivation, out, overwrite, reported)
+    if dry_run:
+        written = write_reports(derivation, overwrite, reported)
     if not quiet:
         _tell(told, written, bool(recipe))
         _close(derivation.review, shown)

@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
-from profilesmith.review.consequences import LOOK_FIRST, check_counts, safety_topics
+from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import Mend, Point, look_first_points
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import answer_option
 from profilesmith.review.review import Change, Review
-from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison, summary
+from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
 
 MOST_BY_HAND = 6
 MOST_POINTS = 8
@@ -33,7 +33,7 @@ class Piece(NamedTuple):
 def brief(review: Review, look: Look) -> Iterator[Piece]:
     """The lines in order."""
     yield from _head(review)
-    yield from _look_first(review)
+    yield from look_first_lines(review, MOST_POINTS)
     if review.conflicts:
         others = plural(review.count(), "other setting would change", "other settings would change")
         yield Piece("")
@@ -60,24 +60,16 @@ def _name_line(review: Review) -> str:
     return f"{', '.join(review.outputs)}  from {origin}" if review.outputs else origin
 
 
-def counts_line(review: Review) -> str:
-    """``21 settings changed, 4 already right, 20 checks passed, 1 not judged``; of edits first."""
-    edited = review.edited()
-    breaking = sum(bool(change.breaks) for change in edited)
-    breaks = f"; {breaking} {'breaks' if breaking == 1 else 'break'} a rule" if breaking else ""
-    edits = [plural(len(edited), "value edited since", "values edited since") + breaks] if edited else []
-    return ", ".join([*edits, summary(review), *check_counts(review)])
-
-
-def _look_first(review: Review) -> Iterator[Piece]:
+def look_first_lines(review: Review, most: int = 99) -> Iterator[Piece]:
+    """The points under their heading; none without a point."""
     points = look_first_points(review)
     if points:
         yield Piece("")
         yield Piece(LOOK_FIRST, "bold")
-    for point in points[:MOST_POINTS]:
+    for point in points[:most]:
         yield from _point(point)
-    if len(points) > MOST_POINTS:
-        yield Piece(f"and {len(points) - MOST_POINTS} more: {FULL}", "", 4)
+    if len(points) > most:
+        yield Piece(f"and {len(points) - most} more: {FULL}", "", 4)
 
 
 def _point(point: Point) -> Iterator[Piece]:

@@ -10,7 +10,6 @@ from profilesmith.review.consequences import (
     closing,
     heading,
     headline,
-    look_first,
     lower_first,
     measures,
     not_judged,
@@ -18,10 +17,10 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
-from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
-from profilesmith.review.render.brief import brief
+from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
+from profilesmith.review.render.brief import brief, look_first_lines
 from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title, where
 
 NARROWEST = 40
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
@@ -106,16 +105,13 @@ class _Page:
         if review.recipes:
             self.line(f"recipes: {', '.join(review.recipes)}")
         self.line(headline(review))
-        if look_first(review):
-            self.line(look_first(review), "bold yellow")
-        self.conflicts(review)
+        self.lines += [Line(item.indent, ((item.text, item.style),), item.hang) for item in look_first_lines(review)]
         for group in review.groups:
             self.group(group)
         self.consequences(review)
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
-        self.listed(LEFT, tuple(map(command_option, review.literals)))
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
@@ -127,13 +123,6 @@ class _Page:
             self.line("")
         for text in closing(review):
             self.line(text, "bold yellow")
-
-    def conflicts(self, review: Review) -> None:
-        if review.conflicts:
-            self.head("Conflicts: nothing is written")
-        for problem in review.conflicts:
-            self.line(f"! {problem.message}", "bold red", 2)
-            self.line(problem.hint, "", 4)
 
     def group(self, group: Group) -> None:
         self.head(group.title)
