@@ -69,9 +69,9 @@ def derive(
         derivation = run(with_motion(request, motion, words, old=True))
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, reported))
-    derivation = derivation._replace(review=derivation.review._replace(outputs=(out,) if out and not dry_run else ()))
     if not quiet:
-        say(render(derivation.review, shown, look(full)._replace(sources=sources)))
+        review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
+        say(render(review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
         refused = Refused(derivation.problems)
         write_reports(derivation, overwrite, reported)
