@@ -181,7 +181,7 @@ def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | 
     import configparser
 
     parser = configparser.RawConfigParser(
-        delimiters=(document.delimiter,),
+        delimiters=habits.delimiters or (document.delimiter,),
         comment_prefixes=habits.comments or ("#", ";", "//"),
         strict=True,
         default_section="\0",
