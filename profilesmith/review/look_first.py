@@ -14,7 +14,9 @@ from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.review import LeftCommand, Question, Review
 from profilesmith.review.wording import visible
 
-Kind = Literal["conflict", "edit", "start block", "alarm", "missed aim", "switched off", "once", "unread", "question"]
+Kind = Literal[
+    "conflict", "edit", "decision", "start block", "alarm", "missed aim", "switched off", "once", "unread", "question"
+]
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
 LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
 MOST_LINES = 3  # unread lines that are shown
@@ -48,6 +50,7 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
         return tuple(_conflicts(review))
     return (
         *_edits(review),
+        *_decided(review),
         *_start_blocks(review),
         *_alarms(review),
         *_missed(review),
@@ -69,6 +72,12 @@ def _edits(review: Review) -> Iterator[Point]:
             spot = f"{change.file}:{change.line}" if change.line else change.file
             text = f"{change.setting} is {change.derived} by hand, the recipe made it {change.recipe_value}"
             yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot)
+
+
+def _decided(review: Review) -> Iterator[Point]:
+    """What became of the edits that a hand made of an earlier derivation."""
+    for text in review.edits:
+        yield Point("decision", False, text)
 
 
 def _start_blocks(review: Review) -> Iterator[Point]:

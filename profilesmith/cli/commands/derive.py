@@ -56,6 +56,7 @@ def derive(
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
     from profilesmith.foundation.problem import Refused, refuse_if
+    from profilesmith.foundation.words import plural
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import outputs_taken, write, write_reports
@@ -75,8 +76,11 @@ def derive(
     if derivation.problems:
         refused = Refused(derivation.problems)
         write_reports(derivation, overwrite, reported)
-        # On a terminal's text each conflict stands already.
-        raise typer.Exit(refused.exit_code if shown == "terminal" and not quiet else fail(refused))
+        if shown != "terminal" or quiet:
+            raise typer.Exit(fail(refused))
+        count = plural(len(refused.problems), "conflict", "conflicts")  # each stands in the review above
+        say_error(f"error: {count}: nothing was written.")
+        raise typer.Exit(refused.exit_code)
     told = _nothing_written(dry_run, bool(out or report))
     written = [] if told else write(derivation, out, overwrite, reported)
     if dry_run:

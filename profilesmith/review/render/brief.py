@@ -18,6 +18,7 @@ from profilesmith.review.sentences import by_rule, command_name, held_title, is_
 
 MOST_BY_HAND = 6
 MOST_POINTS = 8
+MOST_NOTES = 3
 FULL = "--full"
 
 
@@ -74,7 +75,7 @@ def look_first_lines(review: Review, most: int = 99) -> Iterator[Piece]:
 
 def _point(point: Point) -> Iterator[Piece]:
     title = f"{point.title}: " if point.kind in ("alarm", "missed aim") else ""
-    text = point.text if point.kind == "conflict" else f"{title}{first_sentence(point.text)}"
+    text = point.text if point.kind in ("conflict", "decision") else f"{title}{first_sentence(point.text)}"
     place = f"{point.place}  " if point.place else ""
     yield Piece(
         f"{'!' if point.urgent else '-'} {place}{text}",
@@ -166,11 +167,9 @@ def _rest(review: Review) -> Iterator[Piece]:
     yield Piece("")
     if review.held:
         yield Piece(f"{held_title(review)}: {len(review.held)} ({FULL})")
-    if review.edits:
-        yield Piece(f"Edits by hand that went along: {len(review.edits)} ({FULL})")
-    for note in review.notes:
-        if note.startswith(("Edited since", "Broken off")) or "edited" in note.lower():
-            yield Piece(note, "yellow")
+    yield from (Piece(note, "", 0, 2) for note in review.notes[:MOST_NOTES])
+    if len(review.notes) > MOST_NOTES:
+        yield Piece(f"and {len(review.notes) - MOST_NOTES} more notes on the text: {FULL}", "", 2)
     topics = safety_topics(review)
     if topics:
         notes = plural(len(review.cautions), "note", "notes")

@@ -20,7 +20,7 @@ from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
 from profilesmith.review.render.brief import brief, look_first_lines
 from profilesmith.review.review import Change, Group, Reason, Review
-from profilesmith.review.sentences import EDITS, by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title, where
 
 NARROWEST = 40
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
@@ -111,7 +111,6 @@ class _Page:
         self.consequences(review)
         self.by_hand(review)
         self.questions(review)
-        self.listed(EDITS, review.edits)
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
