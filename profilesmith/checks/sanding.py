@@ -22,7 +22,7 @@ LINES, LINES_TITLE = "sanding-lines", "Sanding and layer lines"
 SOURCE = "wall of n beads = w + (n - 1) s, minus what is sanded off one face: geometry"
 LINES_SOURCE = "valleys between layers of an upright wall are up to half a layer deep: geometry of round bead edges"
 SANDABLE_SHORE_A, SANDABLE_MPA = 90, 50.0  # softer plastic smears: common practice; the modulus is our own guess at it
-SMEARS = "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that."
+SMEARS = "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that. Heat guns and solvents make it sticky and warp it."
 SMEARS_SOURCE = "smears below about 90 Shore A: common practice, no source"
 SETTINGS = ("wall.count", "bead.width", "layer.height")
 

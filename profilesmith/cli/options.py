@@ -125,6 +125,9 @@ Sources = Annotated[bool, typer.Option("--sources", help="Name the source behind
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the review, write nothing.")]
 DRY = "Dry run: nothing was written."
 Overwrite = Annotated[bool, typer.Option("--overwrite", help="Replace outputs that exist.")]
+DiscardEdits = Annotated[
+    bool, typer.Option("--discard-edits", help="With --overwrite: lose hand edits in them, and say which.")
+]
 
 
 def need_map(bases: list[str], key_map: str) -> None:
@@ -194,3 +197,12 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
             "Name the derived file with -o OUT, or leave -q out.",
         )
         raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
+
+
+def measured(request: Request, motion: str, words: str, old: bool) -> Request:
+    """The request with what a motion file tells; where none is named, its forty files are not loaded. Raises Refused."""
+    if not motion:
+        return request
+    from profilesmith.workflows.motion.measured import with_motion
+
+    return with_motion(request, motion, words, old)

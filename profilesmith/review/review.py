@@ -111,8 +111,10 @@ class Review(NamedTuple):
     kind: a derivation, two profiles side by side, or one profile judged. file: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
     rows, figures: of ledger and judgement, to draw from.
-    edits: what became of each edit that a hand made of an earlier derivation. off: the switches that are off in the end. once: the recipes that scale or shift.
+    edits: what became of each edit that a hand made of an earlier derivation.
+    off: the switches that are off in the end. once: the recipes that scale or shift.
     texts: the base files; map_name: the map that read them; outputs: the derived files, "" where none was named.
+    road: what was mended after prints, and what came of it.
     """
 
     title: str
@@ -144,6 +146,7 @@ class Review(NamedTuple):
     once: tuple[str, ...] = ()
     texts: tuple[str, ...] = ()
     map_name: str = ""
+    road: tuple[str, ...] = ()
 
     @property
     def data(self) -> dict[str, Any]:

@@ -5,20 +5,21 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.checks.judge import judge
-from profilesmith.checks.measured import UNKNOWN
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
+from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
+from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import Since, where
-from profilesmith.workflows.motion.measured import measured_of
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -78,15 +79,23 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     file, ledger = stored.file, stored.ledger
     if edits or motion:  # what is judged is what stands in the file now
         now = found.profile if isinstance(found, Since) else ledger.derived
-        measured = measured_of(motion, words, ledger) if motion else UNKNOWN
-        file = file._replace(**judge(ledger.base, now, ledger.facts, measured)._asdict())
+        file = file._replace(**judge(ledger.base, now, ledger.facts, _measured(motion, words, ledger))._asdict())
     review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
     review = review._replace(
+        road=road_lines(stored.file.mends),
         texts=tuple(visible(item.name) for item in stored.file.files),
         map_name=visible(stored.file.key_map),
         outputs=tuple(visible(str(Path(derived).with_name(item.name))) for item in stored.file.outputs),
     )
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
+
+
+def _measured(motion: str, words: str, ledger: Ledger) -> Measured:
+    if not motion:
+        return UNKNOWN
+    from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
+
+    return measured_of(motion, words, ledger)
 
 
 def since(text: str) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -43,6 +42,7 @@ def derive(
     words: opt.MotionWords = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
+    discard_edits: opt.DiscardEdits = False,
     library: opt.Library = None,
 ) -> None:
     """Turn a settings text into another by recipes.
@@ -59,17 +59,19 @@ def derive(
     from profilesmith.foundation.words import plural
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
-    from profilesmith.workflows.derive import outputs_taken, write, write_reports
-    from profilesmith.workflows.motion.measured import with_motion
+    from profilesmith.workflows.derive import outputs_taken, texts_to_write, write, write_reports
+    from profilesmith.workflows.edits_at_stake import discarded_edits
 
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)
     with busy("deriving", quiet):
-        derivation = run(with_motion(request, motion, words, old=True))
+        derivation = run(opt.measured(request, motion, words, old=True))
+    lost: list[str] = []
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, reported))
+        lost = discarded_edits(texts_to_write(derivation, out), discard_edits)
     if not quiet:
         review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
         say(render(review, shown, look(full)._replace(sources=sources)))
@@ -86,7 +88,7 @@ def derive(
     if dry_run:
         written = write_reports(derivation, overwrite, reported)
     if not quiet:
-        _tell(told, written, bool(recipe))
+        _tell(told, [*lost, *(f"wrote {path}" for path in written)], bool(recipe))
         _close(derivation.review, shown)
 
 
@@ -105,10 +107,10 @@ def _close(review: Review, shown: str) -> None:
         say_error(text)
 
 
-def _tell(nothing: str, written: list[Path], any_recipe: bool) -> None:
+def _tell(nothing: str, done: list[str], any_recipe: bool) -> None:
     if nothing:
         say_error(nothing)
     elif not any_recipe:
         say_error("No recipe was named, so nothing changes: --recipe R; 'profilesmith recipe list' shows them.")
-    for path in written:
-        say_error(f"wrote {path}")
+    for text in done:
+        say_error(text)

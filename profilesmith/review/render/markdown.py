@@ -19,6 +19,7 @@ from profilesmith.review.consequences import (
 from profilesmith.review.look_first import Point, look_first_points
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Reason, Review
+from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
@@ -55,6 +56,7 @@ def render(review: Review, look: Look) -> str:
         lines += _table(review)
         lines += _reasons(review)
     lines += _by_hand(review) + _questions(review)
+    lines += _list(ROAD, review.road)
     lines += _consequences(review, look)
     if review.kind == "check" or not review.consequences:
         lines += _details(f"Take care: {plural(len(review.cautions), 'note', 'notes')}", _take_care(review, look))

@@ -20,6 +20,7 @@ from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
 from profilesmith.review.render.brief import brief, look_first_lines
 from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title, where
 
 NARROWEST = 40
@@ -111,6 +112,7 @@ class _Page:
         self.consequences(review)
         self.by_hand(review)
         self.questions(review)
+        self.listed(ROAD, review.road)
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
@@ -118,9 +120,7 @@ class _Page:
         self.closing(review)
 
     def closing(self, review: Review) -> None:
-        if closing(review):
-            self.line("")
-        for text in closing(review):
+        for text in ("", *closing(review)) if closing(review) else ():
             self.line(text, "bold yellow")
 
     def group(self, group: Group) -> None:
