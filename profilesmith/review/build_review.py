@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from profilesmith import ledger
-from profilesmith.facts.facts import show_fact
-from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import MOVING, Ledger, Line, RecipeUse, Row
+from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (
-    command_words,
     is_slip,
     notes_words,
     question_words,
@@ -23,13 +20,19 @@ from profilesmith.review.cause_reasons import (
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.edited_now import EditedNow
-from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
+from profilesmith.review.review import Change, Group, Question, Reason, Review
+from profilesmith.review.review_parts import (
+    assumed,
+    left_command,
+    recipe_cautions,
+    switched_off,
+    visible_line,
+    visible_problem,
+)
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
-from profilesmith.vocabulary.setting import Value, Vocabulary
+from profilesmith.vocabulary.setting import Vocabulary
 
-SWITCHES = ("support.on", "raft.on", "brim.on", "retraction.on")
-"""Of features whose other settings say nothing while they are off."""
 NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
 
 
@@ -60,59 +63,20 @@ def ledger_review(
         held=builder.held(),
         idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
-        conflicts=tuple(_visible(problem) for problem in ledger.problems),
-        literals=tuple(
-            LeftCommand(
-                visible(command_words(item, vocabulary.settings)),
-                item.is_of_base,
-                visible(f"{item.file}:{item.line}") if item.file else "",
-                visible(item.command),
-            )
-            for item in literals
-        ),
-        unmapped=tuple(_visible_line(line) for line in unmapped),
+        conflicts=tuple(visible_problem(problem) for problem in ledger.problems),
+        literals=tuple(left_command(item, vocabulary) for item in literals),
+        unmapped=tuple(visible_line(line) for line in unmapped),
         unread=tuple(unread),
         notes=tuple(notes),
-        assumed=_assumed(ledger.recipes),
-        cautions=cautions(
-            judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
-        ),
+        assumed=assumed(ledger.recipes),
+        cautions=cautions(judgement, recipe_cautions(ledger.recipes)),
         once=tuple(visible(use.name) for use in ledger.recipes if use.once),
-        off=tuple(name for name in SWITCHES if _ends_as(name, ledger, edits) == (False,)),
+        off=switched_off(ledger, edits),
         file=file,
         rows=ledger.rows,
         figures=judgement.figures,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
-    )
-
-
-def _ends_as(name: str, ledger: Ledger, edits: Mapping[str, EditedNow]) -> tuple[Value, ...]:
-    entry = ledger.derived.entries.get(name)
-    return edits[name].now if name in edits else entry.values if entry else ()
-
-
-def _visible_line(line: Line) -> Line:
-    return line._replace(file=visible(line.file), key=visible(line.key), text=visible(line.text))
-
-
-def _visible(problem: Problem) -> Problem:
-    return problem._replace(message=visible(problem.message), hint=visible(problem.hint))
-
-
-def _once(recipes: Iterable[RecipeUse]) -> list[str]:
-    return [
-        f"{use.name} scales or shifts values: apply it once, never to its own result." for use in recipes if use.once
-    ]
-
-
-def _assumed(recipes: Iterable[RecipeUse]) -> tuple[Assumed, ...]:
-    """Inputs that nobody answered, with the default that was used."""
-    return tuple(
-        Assumed(visible(use.name), visible(name), visible(show_fact(answer.value, answer.unit_kind)))
-        for use in recipes
-        for name, answer in use.answers.items()
-        if answer.origin == "default"
     )
 
 

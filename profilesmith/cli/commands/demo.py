@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shlex
-import subprocess
 import sys
 from typing import Annotated
 
@@ -50,4 +49,7 @@ def go_on(calls: list[str]) -> None:
         say("")
         if not typer.confirm(f"Run the next one now?\n  {call}\n", default=False):
             return
-        subprocess.run([sys.executable, "-m", "profilesmith", *shlex.split(call.partition(" ")[2])], check=False)
+        from profilesmith.cli.app import program
+
+        words = shlex.split(call.partition(" ")[2])
+        program(words[0])(words, standalone_mode=False)

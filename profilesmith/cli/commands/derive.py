@@ -10,6 +10,7 @@ from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import fail, look, say, say_error
 
 if TYPE_CHECKING:
+    from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
 
 
@@ -56,7 +57,6 @@ def derive(
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
     from profilesmith.foundation.problem import Refused, refuse_if
-    from profilesmith.foundation.words import plural
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import outputs_taken, texts_to_write, write, write_reports
@@ -76,13 +76,8 @@ def derive(
         review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
         say(render(review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
-        refused = Refused(derivation.problems)
         write_reports(derivation, overwrite, reported)
-        if shown != "terminal" or quiet:
-            raise typer.Exit(fail(refused))
-        count = plural(len(refused.problems), "conflict", "conflicts")  # each stands in the review above
-        say_error(f"error: {count}: nothing was written.")
-        raise typer.Exit(refused.exit_code)
+        raise typer.Exit(_stopped(Refused(derivation.problems), shown == "terminal" and not quiet))
     told = _nothing_written(dry_run, bool(out or report))
     written = [] if told else write(derivation, out, overwrite, reported)
     if dry_run:
@@ -90,6 +85,16 @@ def derive(
     if not quiet:
         _tell(told, [*lost, *(f"wrote {path}" for path in written)], bool(recipe))
         _close(derivation.review, shown)
+
+
+def _stopped(refused: Refused, are_shown: bool) -> int:
+    """Tell the conflicts, unless each stands in the review above; the exit code."""
+    from profilesmith.foundation.words import plural
+
+    if not are_shown:
+        return fail(refused)
+    say_error(f"error: {plural(len(refused.problems), 'conflict', 'conflicts')}: nothing was written.")
+    return refused.exit_code
 
 
 def _nothing_written(dry_run: bool, named: bool) -> str:

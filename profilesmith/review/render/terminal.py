@@ -1,8 +1,5 @@
 """The review for a terminal of any width from 60 columns: what changed first, then what is left to the person."""
 
-import textwrap
-from typing import NamedTuple
-
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import (
@@ -19,6 +16,7 @@ from profilesmith.review.consequences import (
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
 from profilesmith.review.render.brief import brief, look_first_lines
+from profilesmith.review.render.terminal_lines import Line, coloured, plain
 from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title, where
@@ -27,65 +25,15 @@ NARROWEST = 40
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
 
-class Line(NamedTuple):
-    """One line before it is wrapped: pieces of text with a style each, behind an indent."""
-
-    indent: int
-    pieces: tuple[tuple[str, str], ...]
-    hang: int = 0
-
-
 def render(review: Review, look: Look) -> str:
     """The review as text, with colours when ``look.colour``."""
     width = max(look.width, NARROWEST)
     if review.kind != "check" and not look.full:
         lines = [Line(item.indent, ((item.text, item.style),), item.hang) for item in brief(review, look)]
-        return _coloured(lines, width) if look.colour else _plain(lines, width)
+        return coloured(lines, width) if look.colour else plain(lines, width)
     page = _Page(look)
     page.show(review)
-    return _coloured(page.lines, width) if look.colour else _plain(page.lines, width)
-
-
-def _plain(lines: list[Line], width: int) -> str:
-    """Without colours: also what a pipe gets, so rich need not be imported for it."""
-    out: list[str] = []
-    for line in lines:
-        margin, further = " " * line.indent, " " * (line.indent + line.hang)
-        text = "".join(piece for piece, _ in line.pieces)
-        if len(margin) + len(text) <= width:  # blanks between columns stay
-            out.append(f"{margin}{text}" if text else "")
-            continue
-        out += textwrap.wrap(
-            text,
-            width,
-            initial_indent=margin,
-            subsequent_indent=further,
-            break_on_hyphens=False,
-            break_long_words=False,
-        )
-    return "".join(f"{text}\n" for text in out)
-
-
-def _coloured(lines: list[Line], width: int) -> str:
-    import io
-
-    from rich.console import Console
-    from rich.padding import Padding
-    from rich.text import Text
-
-    stream = io.StringIO()
-    console = Console(
-        file=stream,
-        width=width,
-        force_terminal=True,
-        color_system="standard",
-        highlight=False,
-        markup=False,
-        emoji=False,
-    )
-    for line in lines:
-        console.print(Padding(Text.assemble(*line.pieces), (0, 0, 0, line.indent)))
-    return "".join(f"{text.rstrip()}\n" for text in stream.getvalue().split("\n")[:-1])
+    return coloured(page.lines, width) if look.colour else plain(page.lines, width)
 
 
 class _Page:
