@@ -45,17 +45,13 @@ def ledger_review(
     notes: Sequence[str] = (),
     edits: Mapping[str, EditedNow] = NO_EDITS,
 ) -> Review:
-    """Arrange a ledger. file: the whole; its findings and cautions become the review's. notes: how the text was read.
-
-    edits: the settings that a hand edited since: what the file holds now is shown.
-    """
+    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since, shown as the file is now."""
     literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
     builder = _Builder(ledger, vocabulary, edits)
-    names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
     return Review(
         title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe",
         subject=visible(subject),
-        recipes=tuple(visible(name) for name in names),
+        recipes=tuple(visible(f"{use.name} {use.version}") for use in ledger.recipes),
         groups=builder.groups(),
         by_hand=builder.by_hand(),
         questions=builder.questions(),
@@ -66,7 +62,7 @@ def ledger_review(
         conflicts=tuple(visible_problem(problem) for problem in ledger.problems),
         literals=tuple(left_command(item, vocabulary) for item in literals),
         unmapped=tuple(visible_line(line) for line in unmapped),
-        unread=tuple(unread),
+        unread=tuple(visible_line(line) for line in unread),
         notes=tuple(notes),
         assumed=assumed(ledger.recipes),
         cautions=cautions(judgement, recipe_cautions(ledger.recipes)),

@@ -61,7 +61,7 @@ def run_demo(folder: str) -> DemoResult:
 
 NEXT = (
     "derive {folder}/base.settings --keymap {folder}/keymap.toml --recipe flexible-pla --recipe part-soft "
-    "--facts {folder}/machine.toml --facts {folder}/spool.toml --facts {folder}/part.toml --follow-literals "
+    "--facts {folder}/machine.toml --facts {folder}/spool.toml --facts {folder}/part.toml --start-block follow "
     "--report {folder}/review.html -o {folder}/followed.settings",
     "explain infill.speed {folder}/base.settings --keymap {folder}/keymap.toml --recipe flexible-pla",
     "compare {folder}/soft.settings {folder}/followed.settings",

@@ -41,7 +41,7 @@ class Since(NamedTuple):
 
 def where(stored: Stored, derived: Path) -> Since | None:
     """What differs; None when the files or their key map cannot be read."""
-    now = _translation(stored, derived)
+    now = translation_now(stored, derived)
     if now is None:
         return None
     changed = changed_settings(stored.ledger, now.profile)
@@ -54,7 +54,8 @@ def where(stored: Stored, derived: Path) -> Since | None:
     return Since([*settings, *map(visible, lines)], edits, now.profile)
 
 
-def _translation(stored: Stored, derived: Path) -> Translation | None:
+def translation_now(stored: Stored, derived: Path) -> Translation | None:
+    """The derived texts as they are, through the map that the ledger names; None where one of them cannot be read."""
     key_map_file = stored_map(stored, derived.parent)
     key_map = open_key_map(key_map_file, str(key_map_file))[0] if key_map_file else None
     if key_map is None:

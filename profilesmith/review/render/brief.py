@@ -91,7 +91,7 @@ def _point(point: Point) -> Iterator[Piece]:
 def fix_words(mend: Mend) -> str:
     """How the terminal mends a point."""
     if mend.follow:
-        return "the same call with --follow-literals"
+        return "the same call with --start-block follow"
     if mend.question is not None:
         return answer_option(mend.question.about).removeprefix("Answer: ")
     return mend.words
