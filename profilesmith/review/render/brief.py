@@ -14,6 +14,7 @@ from profilesmith.review.look_first import Mend, Point, look_first_points
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import answer_option
 from profilesmith.review.review import Change, Review
+from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
 
 MOST_BY_HAND = 6
@@ -35,6 +36,7 @@ def brief(review: Review, look: Look) -> Iterator[Piece]:
     """The lines in order."""
     yield from _head(review)
     yield from look_first_lines(review, MOST_POINTS)
+    yield from _road(review)
     if review.conflicts:
         others = plural(review.count(), "other setting would change", "other settings would change")
         yield Piece("")
@@ -43,6 +45,14 @@ def brief(review: Review, look: Look) -> Iterator[Piece]:
     yield from _changes(review, look.width)
     yield from _by_hand(review)
     yield from _rest(review)
+
+
+def _road(review: Review) -> Iterator[Piece]:
+    """What was mended after prints, and what came of it."""
+    if review.road:
+        yield Piece("")
+        yield Piece(ROAD, "bold")
+    yield from (Piece(f"- {text}", "", 2, 2) for text in review.road)
 
 
 def _head(review: Review) -> Iterator[Piece]:
