@@ -28,10 +28,14 @@ BROKEN_OFF = "Broken off: a run that wrote here did not end"
 
 
 class Again(NamedTuple):
-    """edited: sentences on what was changed by hand; empty when every file is as it was written."""
+    """edited: sentences on what was changed by hand; empty when every file is as it was written.
+
+    left_out: sentences on what could not be taken from the motion file.
+    """
 
     review: Review
     edited: tuple[str, ...]
+    left_out: tuple[str, ...] = ()
 
 
 def load_ledger(derived: str) -> Stored:
@@ -78,9 +82,10 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
     edits = found.edits if isinstance(found, Since) else NO_EDITS
     file, ledger = stored.file, stored.ledger
+    measured, not_taken = _measured(motion, words, ledger)
     if edits or motion:  # what is judged is what stands in the file now
         now = found.profile if isinstance(found, Since) else ledger.derived
-        file = file._replace(**judge(ledger.base, now, ledger.facts, _measured(motion, words, ledger))._asdict())
+        file = file._replace(**judge(ledger.base, now, ledger.facts, measured)._asdict())
     review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
     review = review._replace(
         road=road_lines(stored.file.mends),
@@ -88,15 +93,17 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
         map_name=visible(stored.file.key_map),
         outputs=tuple(visible(str(Path(derived).with_name(item.name))) for item in stored.file.outputs),
     )
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
+    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited, not_taken)
 
 
-def _measured(motion: str, words: str, ledger: Ledger) -> Measured:
+def _measured(motion: str, words: str, ledger: Ledger) -> tuple[Measured, tuple[str, ...]]:
+    """What a motion file tells, and what of it could not be taken."""
     if not motion:
-        return UNKNOWN
-    from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
+        return UNKNOWN, ()
+    from profilesmith.workflows.motion.measured import left_out, measured_of  # forty files, for those who name one
 
-    return measured_of(motion, words, ledger)
+    measured = measured_of(motion, words, ledger)
+    return measured, tuple(left_out(motion, measured.after))
 
 
 def since(text: str) -> str:
