@@ -1,17 +1,26 @@
-"""Where a derived file was edited since it was written: its map and its recipes are looked up as its ledger names them."""
+"""Where a derived file was edited since it was written, in words, and which rules those edits break."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import hashlib
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
+from typing import NamedTuple
 
-from profilesmith.engine import edits_since
 from profilesmith.engine.read import answered_facts, read_answers
+from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.open_files import open_key_map
+from profilesmith.merge.line_edits import line_edits
 from profilesmith.merge.overruled import Rules, broken_rules
+from profilesmith.merge.spelling import beside_changed
+from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
+from profilesmith.review.edited_now import EditedNow, edited_now
+from profilesmith.review.hand_edits import changed_settings, hand_edits
+from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -22,12 +31,27 @@ from profilesmith.workflows.rederive.request import request_again, stored_map
 from profilesmith.workflows.request import Request
 
 
-def where(stored: Stored, derived: Path) -> list[str] | None:
-    """Sentences on what differs; None when the files or their key map cannot be read."""
+class Since(NamedTuple):
+    """Sentences on what differs, and the settings that do, as data. profile: as the file has it now."""
+
+    sentences: list[str]
+    edits: Mapping[str, EditedNow]
+    profile: Profile
+
+
+def where(stored: Stored, derived: Path) -> Since | None:
+    """What differs; None when the files or their key map cannot be read."""
     now = translation_now(stored, derived)
     if now is None:
         return None
-    return edits_since.where(stored, now, lambda profile, changed: _broken(stored, derived.parent, profile, changed))
+    changed = changed_settings(stored.ledger, now.profile)
+    broken = _broken(stored, derived.parent, now.profile, changed)
+    then = _as_written(stored, now)
+    followers = _followers(then, now) if then else frozenset()
+    settings = hand_edits(stored.ledger, now.profile, load_vocabulary(), broken, followers)
+    lines = _lines(then, now, changed) if then else _unmapped(stored, now)
+    edits = edited_now(stored.ledger, now.profile, broken, followers)
+    return Since([*settings, *map(visible, lines)], edits, now.profile)
 
 
 def translation_now(stored: Stored, derived: Path) -> Translation | None:
@@ -44,6 +68,71 @@ def translation_now(stored: Stored, derived: Path) -> Translation | None:
             return None
         documents.append(read_document(raw, str(path), key_map.habits))
     return translate(tuple(documents), key_map, load_vocabulary())
+
+
+def _as_written(stored: Stored, now: Translation) -> Translation | None:
+    """The texts as they were written; None where the ledger has no copy of them."""
+    copies = [unpack(word) for word in stored.file.written or stored.file.made]
+    hashes = [item.sha256 for item in stored.file.outputs]
+    texts = [raw for raw in copies if raw is not None]
+    if [hashlib.sha256(raw).hexdigest() for raw in texts] != hashes or len(texts) != len(now.documents):
+        return None
+    habits = now.key_map.habits
+    documents = tuple(
+        read_document(raw, item.name, habits, item.delimiter) for raw, item in zip(texts, now.documents, strict=True)
+    )
+    return translate(documents, now.key_map, load_vocabulary())
+
+
+def _followers(then: Translation, now: Translation) -> frozenset[str]:
+    """What is written as it was, relative to something else: if it moved, nobody edited it."""
+    entries = then.profile.entries
+    return frozenset(
+        name
+        for name, entry in now.profile.entries.items()
+        if entry.relative_to and name in entries and entries[name].origin.text == entry.origin.text
+    )
+
+
+def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Iterator[str]:
+    """What no setting's sentence names."""
+    keys = {
+        (spot.lines[0].assignment.section, spot.lines[0].assignment.key)
+        for side in (then, now)
+        for spot in side.spots.values()
+    }
+    named = [name for name in changed if not beside_changed(then, now, name)]
+    for number, (old, mine) in enumerate(zip(then.documents, now.documents, strict=True)):
+        told = [
+            {
+                found.assignment.line
+                for name in named
+                if name in side.spots
+                for found in side.spots[name].lines
+                if found.document == number
+            }
+            for side in (then, now)
+        ]
+
+        def is_mapped(line: TextLine) -> bool:
+            return (line.section, line.name) in keys
+
+        was_told, is_told = ((lambda line, at=numbers: line.number in at) for numbers in told)
+        yield from line_edits(old, mine, is_mapped, was_told, is_told)
+
+
+def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
+    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their order."""
+    before: dict[str, list[str]] = {}
+    for line in stored.file.unmapped:
+        before.setdefault(line.key, []).append(line.text)
+    for line in unmapped_lines(now):
+        texts = before.get(line.key)
+        if not texts:
+            yield f"{line.key} = {line.text} was put in ({line.file}:{line.line})"
+        elif (text := texts.pop(0)) != line.text:
+            yield f"{line.key} {text} → {line.text} ({line.file}:{line.line})"
+    yield from (f"{key} = {text} was taken out" for key, texts in before.items() for text in texts)
 
 
 def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[str]) -> Rules | None:
