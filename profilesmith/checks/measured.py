@@ -2,20 +2,26 @@
 
 from typing import NamedTuple
 
+from profilesmith.physics.answer import Bracket
+
 
 class Measure(NamedTuple):
     """One print. hours: on the machine; grams: of filament; flow_mm3_s: the most of any line. None: not known."""
 
-    hours: float | None = None
+    hours: Bracket | None = None
     grams: float | None = None
     flow_mm3_s: float | None = None
 
 
 class Measured(NamedTuple):
-    """The print as the old profile and as the new one make it."""
+    """The print as the old profile and as the new one make it.
+
+    time_ratio: new over old on one machine, where it is known more narrowly than the two times tell it.
+    """
 
     before: Measure = Measure()
     after: Measure = Measure()
+    time_ratio: Bracket | None = None
 
 
 UNKNOWN = Measured()

@@ -96,12 +96,14 @@ def paces(case: Case) -> list[Pace]:
 def time_bracket(case: Case) -> Bracket | None:
     """Bounds for every mixture of features, travels and waits, thinner layers counted in.
 
-    Exact where both were measured. They hold whether or not the slicing software keeps to the text's own flow limit. None where nothing can be
-    compared, or where only one side's accelerations are known.
+    Where both were measured, theirs. They hold whether or not the slicing software keeps to the text's own flow
+    limit. None where nothing can be compared, or where only one side's accelerations are known.
     """
     before, after = case.measured.before.hours, case.measured.after.hours
-    if before and after:
-        return Bracket(after / before, after / before)
+    if case.measured.time_ratio is not None:
+        return case.measured.time_ratio
+    if before is not None and after is not None and before.low > 0:
+        return after.over(before)
     found = []
     for pace in paces(case):
         old, new = pace.accelerations

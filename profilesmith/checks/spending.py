@@ -27,18 +27,30 @@ def check(case: Case) -> tuple[Finding, ...]:
 def hours(case: Case) -> Bracket | None:
     """Hours that the print takes; None where the path is another one, or nothing is known of the old print."""
     if case.measured.after.hours is not None:
-        return Bracket(case.measured.after.hours, case.measured.after.hours)
-    told, whole = case.quantity("part.rigid_time"), time_bracket(case)
+        return case.measured.after.hours
+    told, whole = old_hours(case), time_bracket(case)
     if told is None or whole is None or other_path(case):
         return None
-    return Bracket(told / 3600 * whole.low, told / 3600 * whole.high)
+    return Bracket(told.low * whole.low, told.high * whole.high)
+
+
+def old_hours(case: Case) -> Bracket | None:
+    """Of the old print: as somebody told, else by its motion file."""
+    told = case.quantity("part.rigid_time")
+    return case.measured.before.hours if told is None else Bracket(told / 3600, told / 3600)
+
+
+def old_grams(case: Case) -> float | None:
+    """Of the old print: as somebody told, else by its motion file."""
+    told = case.quantity("part.rigid_mass")
+    return case.measured.before.grams if told is None else told
 
 
 def grams(case: Case) -> Bracket | None:
     """Filament that the print takes [g]; None as ``hours``."""
     if case.measured.after.grams is not None:
         return Bracket(case.measured.after.grams, case.measured.after.grams)
-    told, old, new = case.quantity("part.rigid_mass"), rigid_range("density"), density_g_cm3(case)
+    told, old, new = old_grams(case), rigid_range("density"), density_g_cm3(case)
     if told is None or new is None or case.derived is None or other_path(case):
         return None
     return Bracket(told * new.low / old.high, told * new.high / old.low)
@@ -67,7 +79,7 @@ def _laid(case: Case, name: str) -> bool:
 
 
 def _hours(case: Case) -> Finding | None:
-    told = case.quantity("part.rigid_time")
+    told = old_hours(case)
     if case.derived is None or (told is None and case.measured.after.hours is None):
         return None
     found = hours(case)
@@ -76,16 +88,16 @@ def _hours(case: Case) -> Finding | None:
         reason = f"the path itself changed: {listed(changed)}" if changed else "the two cannot be compared in time"
         return not_judged(HOURS, HOURS_TITLE, reason, known=MOTION)
     text = (
-        f"It takes {bracket(found, 'h')}; the old print took {few(told / 3600)} h."
+        f"It takes {bracket(found, 'h')}; the old print took {bracket(told, 'h')}."
         if told
         else f"It takes {bracket(found, 'h')}."
     )
-    before = f"{few(told / 3600)} h" if told else ""
+    before = bracket(told, "h") if told else ""
     return Finding(HOURS, "note", HOURS_TITLE, text, before=before, after=bracket(found, "h"), source=TIME_SOURCE)
 
 
 def _plastic(case: Case) -> Finding | None:
-    told = case.quantity("part.rigid_mass")
+    told = old_grams(case)
     if case.derived is None or (told is None and case.measured.after.grams is None):
         return None
     found = grams(case)

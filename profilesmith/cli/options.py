@@ -95,6 +95,21 @@ Reports = Annotated[
         show_default=False,
     ),
 ]
+Motion = Annotated[
+    str,
+    typer.Option(
+        "--motion", metavar="FILE", help="The motion file of this print: its hours, grams and flow.", show_default=False
+    ),
+]
+OldMotion = Annotated[
+    str,
+    typer.Option(
+        "--motion", metavar="FILE", help="The motion file of the print with BASE: its hours, grams.", show_default=False
+    ),
+]
+MotionWords = Annotated[
+    str, typer.Option("--words", metavar="W", help="The words map of the motion file.", show_default=False)
+]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 Full = Annotated[bool, typer.Option("--full", help="Show every list in full.")]
 Shares = Annotated[

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from profilesmith import __version__
 from profilesmith.checks.judge import judge
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
@@ -17,9 +18,14 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
-def derivation_file(translation: Translation, ledger: Ledger, literals: Sequence[StartCommand]) -> LedgerFile:
-    """What happened and what follows from it. With a conflict nothing is written, so there is no result to judge."""
-    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, ledger.facts)
+def derivation_file(
+    translation: Translation, ledger: Ledger, literals: Sequence[StartCommand], measured: Measured = UNKNOWN
+) -> LedgerFile:
+    """What happened and what follows from it. With a conflict nothing is written, so there is no result to judge.
+
+    measured: of motion files.
+    """
+    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, ledger.facts, measured)
     files = [_file(document) for document in translation.documents]
     unmapped = unmapped_lines(translation)
     return ledger_file(ledger, files, translation.key_map.name, literals, unmapped, __version__, judgement)

@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.audit import audit
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derivation_review import derivation_file, derivation_review
 from profilesmith.engine.read import Ingredients, read_sources
 from profilesmith.engine.source import Source
@@ -105,17 +106,23 @@ def carry_out(
     ledger: Ledger,
     follow: bool = False,
     words: bool = True,
+    measured: Measured = UNKNOWN,
 ) -> Derivation:
-    """A ledger to new bytes, audited, and their review; without words its file only."""
+    """A ledger to new bytes, audited, and their review; without words its file only. measured: of motion files."""
     made = export(translation, ledger, follow)
-    return judged(translation, recipes, made, made.outputs, words)
+    return judged(translation, recipes, made, made.outputs, words, measured)
 
 
 def judged(
-    translation: Translation, recipes: Sequence[Recipe], made: Exported, outputs: tuple[bytes, ...], words: bool = True
+    translation: Translation,
+    recipes: Sequence[Recipe],
+    made: Exported,
+    outputs: tuple[bytes, ...],
+    words: bool = True,
+    measured: Measured = UNKNOWN,
 ) -> Derivation:
     """What was exported, judged once and arranged for a person. outputs: the bytes, with hand edits in them if there are any."""
-    file = derivation_file(translation, made.ledger, made.commands)
+    file = derivation_file(translation, made.ledger, made.commands, measured)
     review = derivation_review(translation, made.ledger, file) if words else None
     return Derivation(translation, tuple(recipes), made.ledger, file, review, outputs)
 

@@ -15,7 +15,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     "facts file": ("machine", "spool", "part"),
     "library description": ("library", "profile"),
     "order": ("order", "job"),
-    "words map": ("words", "line"),
+    "words map": ("words", "line", "word", "practice"),
     "plan": ("plan", "factor"),
 }
 """The word for each kind of file of ours, and the tables that it alone has; the first is the telling one."""

@@ -10,7 +10,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
 from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
-from profilesmith.ledger.history import Call, Earlier, FileHash
+from profilesmith.ledger.history import Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
 from profilesmith.vocabulary.setting import Value
@@ -123,6 +123,9 @@ class LedgerFile(NamedTuple):
     call: Annotated[Call | None, "What was asked for.", LEFT_OUT] = None
     history: Annotated[
         tuple[Earlier, ...], "The derivations that this one carries on, the oldest first.", LEFT_OUT
+    ] = ()
+    motion: Annotated[
+        tuple[MotionCheck, ...], "Motion files that were held against this ledger, the newest last.", LEFT_OUT
     ] = ()
 
     @property

@@ -50,6 +50,16 @@ class Earlier(NamedTuple):
     decisions: Annotated[tuple[Decision, ...], "What became of edits by hand."]
 
 
+class MotionCheck(NamedTuple):
+    """A motion file that was held against the derived profile."""
+
+    name: Annotated[str, "The file's name, without its folder."]
+    sha256: Annotated[str, "SHA-256 of its bytes.", HEX]
+    passed: Annotated[int, "How many settings keep their promise."]
+    found: Annotated[tuple[str, ...], "The settings whose promise it breaks."]
+    not_judged: Annotated[int, "How many settings it says too little of."]
+
+
 AS_MAPPED: Final = "map"
 """What became of shares: as the map says."""
 

@@ -33,12 +33,13 @@ class KindSum:
     top_line; section: least and largest mm of filament a mm of path, over whole stretches of some length.
     """
 
-    __slots__ = ("fast", "length", "loops", "section", "slow", "strand", "stretches", "top_line", "top_speed")
+    __slots__ = ("fast", "length", "lines", "loops", "section", "slow", "strand", "stretches", "top_line", "top_speed")
 
     def __init__(self) -> None:
         self.length = self.strand = self.fast = self.slow = self.top_speed = 0.0
         self.stretches = self.loops = self.top_line = 0
         self.section = Extremes()
+        self.lines: list[tuple[float, float, float]] = []
 
 
 class Layer:
@@ -98,7 +99,7 @@ class Times(NamedTuple):
 class Figures(NamedTuple):
     """All figures of a file. layers: by height; flows: kind -> the largest mean feed over 1 mm of path, mm/s of filament.
 
-    worst_flows: the ten places of the largest such means; fed: mm of filament laid and left; accelerations: those that the
+    worst_flows: the ten places of the largest such means; layer_flows: by height; fed: mm of filament laid and left; accelerations: those that the
     file orders, mm/s2; first_laid: line; heat_before: whether the nozzle was waited for before; lines: of the file.
     """
 
@@ -107,6 +108,7 @@ class Figures(NamedTuple):
     times: Times
     flows: dict[str, Spot]
     worst_flows: tuple[Spot, ...]
+    layer_flows: dict[float, float]
     travel_speed: Spot | None
     fed: float
     accelerations: dict[str, tuple[float, ...]]

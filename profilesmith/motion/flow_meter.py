@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from itertools import accumulate
 from typing import NamedTuple
 
-from profilesmith.motion.figures import Spot
+from profilesmith.motion.figures import PREPARATION, Spot
 
 WINDOW_MM = 1.0
 WORST = 10
@@ -58,21 +58,25 @@ class FlowMeter:
 
     def judge(self, final: bool = False) -> None:
         """Look at all rows whose windows are complete, and forget what no window can reach any more."""
-        if not self._length:
-            return
-        sums = [list(accumulate(column, initial=0.0)) for column in (self._length, self._fed, self._seconds)]
-        path = sums[0]
-        end = len(self._length) if final else max(0, bisect_left(path, path[-1] - WINDOW_MM) - 1)
+        count = len(self._length)
+        end = count if final else self._before(count, WINDOW_MM)
         for part in sorted(self._parts, key=lambda part: (-part.most, part.first)):
-            self._look(part, sums, end)
-        keep = max(0, bisect_left(path, path[end] - 2 * WINDOW_MM) - 1)
+            self._look(part, end)
+        keep = self._before(end, 2 * WINDOW_MM)
         for column in (self._length, self._fed, self._seconds):
             del column[:keep]
         self._parts = [
             part._replace(first=part.first - keep) for part in self._parts if part.first + len(part.flow) > end
         ]
 
-    def _look(self, part: _Part, sums: list[list[float]], end: int) -> None:
+    def _before(self, row: int, distance: float) -> int:
+        """The last row that begins this far, or farther, before a row; 0 where the path is shorter."""
+        while row > 0 and distance > 0:
+            row -= 1
+            distance -= self._length[row]
+        return row
+
+    def _look(self, part: _Part, end: int) -> None:
         """The rows of one part, the fastest first, until none is worth a look."""
         best = self.best.get((part.kind, part.z))
         if best is not None and part.most <= best.value * WORTH:
@@ -82,13 +86,40 @@ class FlowMeter:
             if best is not None and part.flow[at] <= best.value * WORTH:
                 return
             if 0 <= part.first + at < end:
-                mean = _largest_mean(sums, part.first + at)
+                mean = self._mean_about(part.first + at)
                 self._keep(Spot(mean, part.lines[at], part.z, part.kind))
+
+    def _mean_about(self, row: int) -> float:
+        """The largest mean among windows that touch a row."""
+        length = self._length[row]
+        if length >= WINDOW_MM:
+            return self._fed[row] / self._seconds[row]
+        first, last = self._before(row, WINDOW_MM), row + 1
+        room = WINDOW_MM
+        while last < len(self._length) and room > 0:
+            room -= self._length[last]
+            last += 1
+        # At an end of the whole path the windows reach farther on the other side.
+        if last == len(self._length):
+            first = self._before(first, WINDOW_MM)
+        while first == 0 and last < len(self._length) and room > -WINDOW_MM:
+            room -= self._length[last]
+            last += 1
+        columns = (self._length[first:last], self._fed[first:last], self._seconds[first:last])
+        return _largest_mean([list(accumulate(column, initial=0.0)) for column in columns], row - first)
 
     def _keep(self, spot: Spot) -> None:
         old = self.best.get((spot.kind, spot.z))
         if old is None or spot.value > old.value:
             self.best[(spot.kind, spot.z)] = spot
+
+    def by_height(self) -> dict[float, float]:
+        """The largest of each layer, mm of filament a second."""
+        found: dict[float, float] = {}
+        for (kind, z), spot in self.best.items():
+            if kind != PREPARATION:
+                found[z] = max(found.get(z, 0.0), spot.value)
+        return found
 
     def by_kind(self) -> dict[str, Spot]:
         """The largest of each kind of line."""

@@ -9,6 +9,7 @@ from profilesmith.motion.doubt import Doubts
 from profilesmith.motion.figures import PREPARATION, Figures, KindSum, Layer, Times
 from profilesmith.motion.flow_meter import FlowMeter
 from profilesmith.motion.machine_log import MachineLog
+from profilesmith.motion.parallels import LINED, Parallels
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.rows import Rows
 from profilesmith.motion.state import State
@@ -39,6 +40,7 @@ class Tally:
         self.practice = practice
         self.layers: dict[float, Layer] = {}
         self.flow = FlowMeter()
+        self.parallels = Parallels()
         self.pulls = PullTally()
         self.log = MachineLog()
         self.kind = PREPARATION if practice.lines else ""
@@ -123,6 +125,8 @@ class Tally:
             held.top_speed, held.top_line = fastest, lines[speed.index(fastest)]
         if any(moves[2][begin:end]):
             layer.sloped += laid_mm
+        if self.kind in LINED:
+            self.parallels.take(rows, moves, held, begin, end)
         self._spend(layer, held, timed, begin, end)
         self.log.while_laying(layer)
         self.flow.add((length, strand, timed.ordered[begin:end], timed.flow[begin:end]), self.kind, z, lines)
@@ -198,6 +202,7 @@ class Tally:
             ),
             flows=self.flow.by_kind(),
             worst_flows=self.flow.worst(),
+            layer_flows=self.flow.by_height(),
             travel_speed=self.pulls.fastest,
             fed=self.fed,
             accelerations={name: tuple(sorted(held)) for name, held in log.orders.items()},

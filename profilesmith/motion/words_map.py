@@ -45,7 +45,7 @@ def read_words_map(raw: bytes, name: str) -> tuple[Practice | None, list[Problem
 
 
 def _read(top: TomlTable) -> Practice:
-    head, machine = top.table("words"), top.table("machine")
+    head, machine = top.table("words"), top.table("practice")
     for key in ("name", "about"):
         head.text(key)
     head.done()

@@ -35,7 +35,7 @@ def check(request: Request) -> Review:
     facts = read_facts(request.facts, request.library, problems)
     refuse_if(problem for problem in problems if problem.code not in BEARABLE)
     translation = read(request)
-    judgement = judge(translation.profile, None, facts)
+    judgement = judge(translation.profile, None, facts, request.measured)
     judgement = judgement._replace(findings=(*map(_unusable, problems), *judgement.findings))
     file = CheckFile(
         FORMAT,

@@ -45,7 +45,7 @@ def derive_from(
     words: bool = True,
 ) -> Derivation:
     """A ledger to new bytes, with the files that it came from; without words the review's data only."""
-    made = carry_out(translation, recipes, ledger, request.follow_literals, words)
+    made = carry_out(translation, recipes, ledger, request.follow_literals, words, request.measured)
     return made._replace(inputs=inputs_of(request, translation, recipes, facts), call=request.call())
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger import Call
 from profilesmith.ledger.history import AS_MAPPED
@@ -15,6 +16,7 @@ class Request(NamedTuple):
 
     shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
+    measured: what motion files tell of the print.
     held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
 
@@ -26,6 +28,7 @@ class Request(NamedTuple):
     library: Path | None = None
     follow_literals: bool = False
     shares: str = ""
+    measured: Measured = UNKNOWN
     held: Facts = {}  # noqa: RUF012 - a view of a dict cannot be sent to another process; nobody writes into it
 
     def call(self) -> Call:

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.checks.judge import judge
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
@@ -16,6 +17,7 @@ from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.motion.measured import measured_of
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -61,9 +63,16 @@ def load_ledger(derived: str) -> Stored:
     return found
 
 
-def review_again(derived: str) -> Again:
-    """The review of a derived file as it was written, and what was edited since. Raises Refused."""
+def review_again(derived: str, motion: str = "", words: str = "") -> Again:
+    """The review of a derived file as it was written, and what was edited since. Raises Refused.
+
+    motion: its motion file, with the words map of that; then the checks are made anew with it.
+    """
     stored = load_ledger(derived)
+    if motion:
+        ledger = stored.ledger
+        found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
+        stored = stored._replace(file=stored.file._replace(**found._asdict()))
     edited = tuple(edits_since(stored, Path(derived)))
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 import subprocess
+import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, NoReturn
@@ -24,6 +25,10 @@ from profilesmith.review.review import Change, Group, Question, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
+
+VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
+    "recipe"
+]["version"]
 
 AXE = "axe-core@4.14.1"
 DEMO = Path(__file__).parents[2] / "recipes" / "demo"
@@ -217,7 +222,7 @@ def many_rows() -> str:
     """A page of 5,000 changes."""
     names = list(load_vocabulary().settings)
     reason = Reason(
-        "flexible-pla 1.0.0, rule 1",
+        f"flexible-pla {VERSION}, rule 1",
         "at most 40 mm/s",
         "A soft filament buckles when it is pushed fast.",
         "common practice",

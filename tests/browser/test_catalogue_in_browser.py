@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import shutil
+import tomllib
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 from pathlib import Path
@@ -19,6 +20,10 @@ from profilesmith.evidence.record import Record
 from profilesmith.library.find import shipped
 from profilesmith.workflows.catalogue import write_catalogue
 from profilesmith.write_files import write_whole
+
+VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
+    "recipe"
+]["version"]
 
 HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b onclick=alert(3)>{{7*7}}\\u202e"
 Page = Callable[..., Any]
@@ -47,7 +52,7 @@ def evidence(folder: Path, note: str) -> None:
     record = Record(
         "2030-01-31",
         "flexible-pla",
-        "1.0.0",
+        VERSION,
         "worked",
         {"adhesion": "good", "softness": "fair"},
         {"machine.drive": "remote", "machine.tube_length": "420 mm", "spool.nozzle_window": "210 °C to 220 °C"},
@@ -158,7 +163,7 @@ def test_the_keyboard_reaches_every_recipe_and_opens_a_row(seen: Page, pages: Pa
             break
     assert page.evaluate("getComputedStyle(document.activeElement).outlineWidth") == "3px"
     page.keyboard.press("Enter")
-    assert "flexible-pla 1.0.0, rule" in page.locator("details[open] dl").first.inner_text()
+    assert f"flexible-pla {VERSION}, rule" in page.locator("details[open] dl").first.inner_text()
 
 
 def test_without_script_nothing_is_missing_but_the_tools(seen: Page, pages: Path) -> None:

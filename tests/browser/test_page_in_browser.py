@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,10 @@ import pytest
 
 from profilesmith.review.render import render
 from profilesmith.review.review import Review
+
+VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
+    "recipe"
+]["version"]
 
 FORMS = ["page", "checklist-page"]
 HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b onclick=alert(3)>{{7*7}}\u202e"
@@ -53,7 +58,7 @@ def test_a_row_opens_to_why_source_rule_file_and_line(opened: Opener, demo: Revi
     told = page.locator("details[open]").inner_text()
     for words in (
         "A soft part sags",
-        "flexible-pla 1.0.0, rule 7: at least 30 %",
+        f"flexible-pla {VERSION}, rule 7: at least 30 %",
         "common practice",
         "base.settings, line 71",
         "share",

@@ -49,7 +49,7 @@ def test_nobody_told_of_the_old_print() -> None:
 
 
 def test_what_was_measured_takes_the_place_of_brackets() -> None:
-    measured = Measured(Measure(hours=6.0), Measure(hours=9.0, grams=80.0, flow_mm3_s=3.5))
+    measured = Measured(Measure(hours=Bracket(6, 6)), Measure(hours=Bracket(9, 9), grams=80.0, flow_mm3_s=3.5))
     told = case({"raft.on": "on", **SLOW}, {**OLD, "spool.maximum_flow": "4 mm3/s"}, base={"raft.on": "off"})
     told = told._replace(measured=measured)
     assert print_time.time_bracket(told) == Bracket(1.5, 1.5)
@@ -57,6 +57,8 @@ def test_what_was_measured_takes_the_place_of_brackets() -> None:
     assert only(spending.check(told), "plastic").after == "80 g"
     found = only(flow.check(told), "flow-spool")
     assert (found.verdict, found.after) == ("passed", "3.5 mm³/s")
+    narrow = told._replace(measured=measured._replace(time_ratio=Bracket(1.4, 1.6)))
+    assert print_time.time_bracket(narrow) == Bracket(1.4, 1.6)
     fast = told._replace(measured=Measured(after=Measure(flow_mm3_s=4.2)))
     assert only(flow.check(fast), "flow-spool").verdict == "caution"
 

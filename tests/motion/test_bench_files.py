@@ -108,6 +108,12 @@ def test_a_raft_is_known_with_words_only() -> None:
     assert without["raft.layers"].outcome.code == "no-words"
 
 
+@pytest.mark.parametrize(("promised_density", "verdict"), [(20.0, "passed"), (23.0, "not judged"), (30.0, "found")])
+def test_density_from_straight_lines(promised_density: float, verdict: str) -> None:
+    got = outcomes(figures("box", True), {**SOFT, "infill.density": promised_density})
+    assert got["infill.density"].outcome.verdict == verdict
+
+
 def test_each_setting_of_the_vocabulary_has_its_certainty() -> None:
     assert set(certainties()) == set(load_vocabulary().settings)
 

@@ -60,7 +60,7 @@ def test_the_ratio_is_narrower_than_either_time(folder: Path) -> None:
 def test_a_proposed_map_counts_nothing_until_it_is_accepted(folder: Path) -> None:
     text = suggest(str(folder / "soft.motion"))
     active = [line for line in text.splitlines() if line and not line.startswith("#")]
-    assert active == ["format = 1", "[words]", 'name = "soft"', "[machine]"]
+    assert active == ["format = 1", "[words]", 'name = "soft"', "[practice]"]
     accepted = text.replace("# [[line]]", "[[line]]").replace("# is =", "is =").replace("# says =", "says =")
     (folder / "accepted.toml").write_text(accepted, encoding="utf-8")
     order = Order(str(folder / "soft.settings"), str(folder / "accepted.toml"))

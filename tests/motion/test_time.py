@@ -16,15 +16,40 @@ from profilesmith.physics.moves import move_time_s
 HEAD = "G21\nG90\nM83\nG1 X0 Y0 Z0.2 F6000\n"
 
 
-@pytest.mark.parametrize(
-    ("distance", "speed", "acceleration", "entry", "leaving"),
-    [(10, 60, 1000, 0, 0), (1, 60, 1000, 0, 0), (10, 60, 1000, 10, 5), (0.5, 60, 1000, 10, 5), (2, 60, 500, 20, 0)],
+MOVES = (  # distance, speed, acceleration, entry, leaving
+    (10.0, 60.0, 1000.0, 0.0, 0.0),
+    (1.0, 60.0, 1000.0, 0.0, 0.0),
+    (10.0, 60.0, 1000.0, 10.0, 5.0),
+    (0.5, 60.0, 1000.0, 10.0, 5.0),
+    (2.0, 60.0, 500.0, 20.0, 0.0),
+    (10.0, 40.0, 1000.0, 0.0, 0.0),
+    (0.5, 40.0, 1000.0, 0.0, 0.0),
 )
-def test_one_move(distance: float, speed: float, acceleration: float, entry: float, leaving: float) -> None:
-    """facts: trapezoids that ruckig agreed with to all digits; ``physics.moves`` is held against ruckig itself."""
+
+
+def ours(distance: float, speed: float, acceleration: float, entry: float, leaving: float) -> float:
     u = [entry**2 / 2, leaving**2 / 2]
-    (got,) = plain_columns.times(u, [float(speed)], [distance * acceleration], [acceleration])
-    assert got == pytest.approx(move_time_s(distance, speed, acceleration, entry, leaving), rel=1e-12)
+    return plain_columns.times(u, [speed], [distance * acceleration], [acceleration])[0]
+
+
+def by_ruckig(distance: float, speed: float, acceleration: float, entry: float, leaving: float) -> float:
+    """A library of robot motion, without a limit of jerk."""
+    from ruckig import InputParameter, Ruckig, Trajectory
+
+    order = InputParameter(1)
+    order.current_position, order.current_velocity, order.current_acceleration = [0.0], [entry], [0.0]
+    order.target_position, order.target_velocity, order.target_acceleration = [distance], [leaving], [0.0]
+    order.max_velocity, order.max_acceleration, order.max_jerk = [speed], [acceleration], [math.inf]
+    found = Trajectory(1)
+    Ruckig(1).calculate(order, found)
+    return float(found.duration)
+
+
+@pytest.mark.parametrize("move", MOVES)
+def test_one_move(move: tuple[float, float, float, float, float]) -> None:
+    """Against ruckig, and against the formula that all checks share."""
+    assert ours(*move) == pytest.approx(by_ruckig(*move), rel=1e-9)
+    assert ours(*move) == pytest.approx(move_time_s(*move), rel=1e-12)
 
 
 def walked(seed: int, count: int) -> list[tuple[float, float, float]]:

@@ -12,6 +12,8 @@ def check(
     bases: opt.Bases,
     keymap: opt.MapIfUnknown = "",
     facts: opt.FactFiles = None,
+    motion: opt.Motion = "",
+    words: opt.MotionWords = "",
     form: opt.Form = "terminal",
     full: opt.Full = False,
     quiet: opt.Quiet = False,
@@ -31,10 +33,12 @@ def check(
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
     from profilesmith.workflows.check import check as run
+    from profilesmith.workflows.motion.measured import with_motion
 
     shown = form_called(form)
+    request = opt.request(bases, keymap, facts=facts, library=library)
     with busy("checking", quiet):
-        review = run(opt.request(bases, keymap, facts=facts, library=library))
+        review = run(with_motion(request, motion, words, old=False))
     if not quiet:
         say(render(review, shown, look(full)._replace(sources=sources)))
     if alarming(review):

@@ -18,12 +18,9 @@ Words = Annotated[
     str,
     typer.Option("--words", metavar="W", help="What remarks and words mean in your files (TOML).", show_default=False),
 ]
-Left = Annotated[
-    float | None, typer.Option("--left", metavar="GRAMS", help="What is left on the spool.", show_default=False)
-]
-Price = Annotated[
-    float | None, typer.Option("--price", metavar="PRICE", help="Of a kilogram of filament.", show_default=False)
-]
+
+
+Record = Annotated[bool, typer.Option("--record", help="Note the check in the ledger, by the file's hash.")]
 
 
 @app.command()
@@ -40,8 +37,7 @@ def check(
     ] = "",
     words: Words = "",
     facts: opt.FactFiles = None,
-    left: Left = None,
-    price: Price = None,
+    record: Record = False,
     form: opt.Form = "terminal",
     full: opt.Full = False,
     quiet: opt.Quiet = False,
@@ -65,9 +61,9 @@ def check(
     from profilesmith.workflows.motion.check import check as run
 
     shown = form_called(form)
-    order = Order(ledger, words, tuple(facts or ()), library, left, price)
+    order = Order(ledger, words, tuple(facts or ()), library)
     with counted("reading", quiet) as tell:
-        review = run(file, order, full, tell)
+        review = run(file, order, full, tell, record)
     if not quiet:
         say(render(review, shown, look(full)._replace(sources=sources)))
     if alarming(review):

@@ -17,6 +17,8 @@ def review(
             metavar="DERIVED", help="A file that 'derive' wrote, with its ledger beside it.", show_default=False
         ),
     ],
+    motion: opt.Motion = "",
+    words: opt.MotionWords = "",
     form: opt.Form = "terminal",
     full: opt.Full = False,
     exit_code: Annotated[bool, typer.Option("--exit-code", help="Exit with 1 when the file was edited since.")] = False,
@@ -35,7 +37,7 @@ def review(
     from profilesmith.workflows.review import review_again, since
 
     shown = form_called(form)
-    again = review_again(derived)
+    again = review_again(derived, motion, words)
     say(render(again.review, shown, look(full)))
     for text in again.edited:
         say_error(lower_first(since(text)))

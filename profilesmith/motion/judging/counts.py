@@ -29,7 +29,7 @@ def raft_layers(case: Case) -> Outcome:
     if not case.figures.kinds_told:
         return not_judged("no-words")
     want, layers = case.size("raft.layers"), with_kind(case.figures, "raft")
-    if not layers and case.switch("raft.on") is False:
+    if not layers and want and case.switch("raft.on") is False:
         return not_judged("none-laid")
     return met(len(layers) == want, (float(len(layers)),), "count", tuple(map(_spot, layers[:1])))
 

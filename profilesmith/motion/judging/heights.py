@@ -19,12 +19,14 @@ def first_layer_height(case: Case) -> Outcome:
         return not_judged("resumed", (layers[0].z,))
     if any(axis == "Z" for axis, _ in figures.origins):
         return not_judged("origin-moved", (layers[0].z,))
-    if with_kind(figures, "raft") or (case.switch("raft.on") and not figures.kinds_told):
-        return not_judged("over-raft", (layers[0].z,))
-    if layers[0].sloped and spiral(figures) and len(layers) > 1 and layers[0].z == 0:
-        return not_judged("spiral")
     want = case.size("first_layer.height")
     assert want is not None
+    if with_kind(figures, "raft") or (case.switch("raft.on") and not figures.kinds_told):
+        # Which first layer the setting means differs: the raft's own is a promise kept all the same.
+        kept = figures.kinds_told and abs(layers[0].z - want) <= SLACK_MM
+        return met(True, (layers[0].z,), "first-height") if kept else not_judged("over-raft", (layers[0].z,))
+    if layers[0].sloped and spiral(figures) and len(layers) > 1 and layers[0].z == 0:
+        return not_judged("spiral")
     return met(abs(layers[0].z - want) <= SLACK_MM, (layers[0].z,), "first-height", (_spot(layers[0]),))
 
 

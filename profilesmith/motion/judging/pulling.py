@@ -14,13 +14,18 @@ def pulls_on(case: Case) -> Outcome:
     pulls, want = case.figures.pulls, case.switch("retraction.on")
     on = pulls.count > 0 or bool(case.figures.notes.get("G10"))
     if want and not on:
-        bare, least = pulls.longest_bare, case.size("retraction.minimum_travel") or 0.0
-        if bare is None or bare.value <= least:
-            return not_judged("no-long-travel")
-        return met(False, (False,), "pulls-on", (bare,))
+        bare = _missing(case)
+        return met(False, (False,), "pulls-on", (bare,)) if bare else not_judged("no-long-travel")
     lines = [line for (what, _), line in pulls.first_line.items() if what == "length"]
     spots = (Spot(0.0, min(lines), 0.0),) if lines else ()
     return met(on == want, (on,), "pulls-on", spots, times=pulls.count)
+
+
+def _missing(case: Case) -> Spot | None:
+    """A travel that should have had a pull, and the file has none at all."""
+    bare, least = case.figures.pulls.longest_bare, case.size("retraction.minimum_travel") or 0.0
+    on = case.figures.pulls.count or case.figures.notes.get("G10")
+    return bare if bare is not None and bare.value > least and not on else None
 
 
 def pull_length(case: Case) -> Outcome:
@@ -38,7 +43,7 @@ def lift(case: Case) -> Outcome:
     lifted: Counter[float] = Counter({height: times for height, times in lifts.items() if height > SLACK_MM})
     assert want is not None
     if not lifts:
-        return not_judged("no-pull")
+        return met(True, (0.0,), "pull") if want <= SLACK_MM and not case.figures.pulls.count else not_judged("no-pull")
     if want <= SLACK_MM or not lifted:
         seen = lifted.most_common(1)[0][0] if lifted else 0.0
         return met(abs(seen - want) <= SLACK_MM, (seen,), "pull", _where(case, "lift", seen), times=lifts.total())
@@ -49,6 +54,10 @@ def _mostly(case: Case, setting: str, what: str, counted: Counter[float], slack:
     """All alike: exact. Most alike: by those, and the others are named. No such majority: not judged."""
     want = case.size(setting)
     assert want is not None
+    if not counted and setting == "retraction.distance" and not want and not case.figures.notes.get("G10"):
+        return met(True, (0.0,), "pull")
+    if not counted and setting == "retraction.distance" and case.switch("retraction.on") and _missing(case):
+        return met(False, (0.0,), "pull")
     if not counted:
         return not_judged("pulls-not-measured" if case.figures.notes.get("G10") else "no-pull")
     total = counted.total()

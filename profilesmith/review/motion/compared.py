@@ -12,6 +12,7 @@ from profilesmith.physics.answer import Bracket
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.motion.amounts import few, hours_bracket
 from profilesmith.review.motion.doubts import doubt_finding
+from profilesmith.review.motion.layer_figures import layer_figures
 from profilesmith.review.motion.report import NO_PROMISE, figures_json
 from profilesmith.review.motion.totals import TIME_SOURCE, Spool, doubted
 from profilesmith.review.review import Review
@@ -45,7 +46,8 @@ def compared_review(old: Side, new: Side, ratio: Bracket, spool: Spool, vocabula
         "time_ratio": {"low": ratio.low, "high": ratio.high},
         "motion": {"old": figures_json(old[1], spool), "new": figures_json(new[1], spool)},
     }
-    file = MotionFile(f"profilesmith {__version__}", more, tuple(findings), (NO_PROMISE,))
+    drawn = layer_figures([("before", old[1]), ("after", new[1])], spool.diameter_mm, None)
+    file = MotionFile(f"profilesmith {__version__}", more, tuple(findings), (NO_PROMISE,), drawn)
     return comparison_review((), vocabulary, "Two motion files", f"{old[0]} → {new[0]}", [], file)
 
 

@@ -46,7 +46,7 @@ WORDS = {
     "blank-in-number": ("is one number to the standard and two to many machines", "Take the blank out."),
     "block-delete": (
         "begins a line that is skipped or run, as a switch says; it was taken as run",
-        "Say block_delete in the words map's [machine].",
+        "Say block_delete in the words map's [practice].",
     ),
     "one-group-twice": ("stand in one line, though only one of them can hold", "Write one a line."),
     "two-axis-words": ("both want the axis words of one line", "Write one a line."),
@@ -55,11 +55,11 @@ WORDS = {
     "units-and-feed": ("changes the unit in a line with F; which one F is in differs", "Write F in the next line."),
     "distance-not-told": (
         "comes before G90 or G91; it was taken as G90",
-        'Say distance = "absolute" in the words map\'s [machine].',
+        'Say distance = "absolute" in the words map\'s [practice].',
     ),
     "strand-mode-reset": (
         "comes after M82 or M83; whether it changes E too differs between machines",
-        "Say distance_sets_strand in the words map's [machine].",
+        "Say distance_sets_strand in the words map's [practice].",
     ),
     "not-modelled": ("is not followed", "Say in the words map what it changes, or write the file without it."),
     "unknown-origin": ("goes to an origin that the file does not set", "Use one origin, or set it with G10 L2."),
@@ -70,7 +70,7 @@ WORDS = {
     "arc-centre": ("has neither a centre nor a radius", "Write the file again."),
     "rapid": (
         "has no speed in this file, so that it may be the machine's own",
-        "Say rapid_at_feed in the words map's [machine].",
+        "Say rapid_at_feed in the words map's [practice].",
     ),
     "other-tool": ("speaks of another tool, which has its own heat and its own E", "Check a file of one tool."),
     "other-fan": ("speaks of another fan", "Say in the words map that it changes nothing, if it cools no part."),

@@ -33,6 +33,7 @@ PASSED = {
     "count-met": "Counted in the file: {seen}.",
     "count-mostly-met": "Counted in most layers: {seen}.",
     "section-met": "The laid bead has a section of {seen}, as such a width gives ({low} to {high} mm²).",
+    "density-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "ordered-met": "The file orders it.",
     "layer-time-met": "The quickest layer takes {seen}.",
     "raft-step-met": "The step from the raft to the part is {seen}: gap and first layer together.",
@@ -55,6 +56,7 @@ FOUND = {
     "laid-not-met": "It is {seen} in the file.",
     "count-not-met": "Counted in the file: {seen}.",
     "count-mostly-not-met": "Counted in most layers: {seen}.",
+    "density-not-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "section-not-met": "The laid bead has a section of {seen}; such a width gives {low} to {high} mm².",
 }
 OPEN = {
@@ -91,12 +93,14 @@ OPEN = {
     "other-orders": "the file orders others: {seen}",
     "layer-time-open": "the quickest layer takes {seen}, depending on the machine's corners",
     "raft-step-open": "the step from the raft to the part is {seen}: gap and first layer cannot be told apart",
-    "no-straight-lines": "densities are not read from the lines yet",
+    "no-straight-lines": "its lines are not straight and parallel",
+    "density-near": "by its lines it is about {seen}, and lines tell it to a tenth only",
     "no-end": "the file ends in the middle; as far as it goes, the promise is kept",
 }
 # Codes whose values have another kind than the setting.
 KINDS = {
     "section-met": "area",
+    "density-not-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "section-not-met": "area",
     "no-height": "area",
     "over-raft": "length",

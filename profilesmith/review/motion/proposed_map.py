@@ -25,7 +25,7 @@ REASONS = {
     "fills-between": "open lines between the closing layers",
     "open-lines": "open lines that fit nothing else: support, perhaps",
 }
-# Doubts that a line of [machine] settles.
+# Doubts that a line of [practice] settles.
 MACHINE = {
     "rapid": ("rapid_at_feed = true", "G0 goes at F; false: at the machine's own speed"),
     "strand-mode-reset": ("distance_sets_strand = false", "true: G90 makes E a running total again"),
@@ -49,7 +49,7 @@ def proposed_map(name: str, proposals: Sequence[Proposal], doubts: Sequence[Doub
 
 
 def _machine(doubts: Sequence[Doubt], dwells: bool) -> list[str]:
-    lines = ["[machine]"]
+    lines = ["[practice]"]
     lines += ['# filament_diameter = "1.75 mm"']
     if dwells:
         lines += ['# dwell_p = "ms"   # or "s": what P counts in G4']

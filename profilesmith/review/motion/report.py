@@ -14,6 +14,7 @@ from profilesmith.motion.judging.outcome import Judged
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.judged import finding_of
+from profilesmith.review.motion.layer_figures import layer_figures
 from profilesmith.review.motion.totals import Spool, totals
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.setting import Vocabulary
@@ -81,10 +82,16 @@ def motion_review(
         "motion": figures_json(figures, spool),
         "judged": [_judged_json(item) for item in judged],
     }
-    file = MotionFile(f"profilesmith {__version__}", more, tuple(findings), (NO_PROMISE,))
+    drawn = layer_figures([("in the file", figures)], spool.diameter_mm, _flow_limit(judged))
+    file = MotionFile(f"profilesmith {__version__}", more, tuple(findings), (NO_PROMISE,), drawn)
     subject = f"{name}, held against {against}" if against else name
     notes = list(certainty_lines(judged, vocabulary)) if full else []
     return comparison_review((), vocabulary, "What the motion file does", subject, notes, file)
+
+
+def _flow_limit(judged: Sequence[Judged]) -> float | None:
+    promised = {item.setting: item.promised for item in judged}.get("filament.maximum_flow")
+    return None if promised is None or isinstance(promised, str | bool) else float(promised)
 
 
 def certainty_lines(judged: Sequence[Judged], vocabulary: Vocabulary) -> Iterable[str]:

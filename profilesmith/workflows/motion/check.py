@@ -1,4 +1,4 @@
-"""Motion files by name: the files are opened here, and judged by ``judge_bytes``."""
+"""Motion files by name: the files are opened here, and judged by the engine."""
 
 from __future__ import annotations
 
@@ -6,18 +6,19 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_figures, spool_of
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, read_bounded
-from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.motion.clock import Drive, Pace
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.words_map import read_words_map
 from profilesmith.review.motion.compared import compared_review, time_ratio
+from profilesmith.review.motion.report import motion_review
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.motion.judge_bytes import Known, judge_motion, pace_of, read_figures, spool_of
+from profilesmith.workflows.motion.record import Hashed, ledger_path, record_check
 from profilesmith.workflows.read import read_facts
 
 PORTION = 1 << 18
@@ -31,14 +32,19 @@ class Order(NamedTuple):
     words: str = ""
     facts: tuple[str, ...] = ()
     library: Path | None = None
-    left_g: float | None = None
-    price: float | None = None
 
 
-def check(name: str, order: Order, full: bool = False, tell: Tell | None = None) -> Review:
-    """Judge one motion file. Raises Refused."""
+def check(name: str, order: Order, full: bool = False, tell: Tell | None = None, record: bool = False) -> Review:
+    """Judge one motion file. record: note it in the ledger, by the file's hash. Raises Refused."""
+    if record and not order.ledger:
+        hint = "Name it with --ledger."
+        raise Refused([Problem("no-ledger", "There is no ledger to note it in.", Place("--record"), hint)])
     known = gather(order)
-    return judge_motion(portions(name, tell), name, order.ledger, known, full)
+    source = Hashed(portions(name, tell))
+    figures, judged = judge_motion(source, name, known)
+    if record and known.stored is not None:
+        record_check(order.ledger, known.stored, name, source.sha256, judged)
+    return motion_review(name, order.ledger, figures, judged, spool_of(known, figures), load_vocabulary(), full)
 
 
 def compare(old: str, new: str, order: Order, tell: Tell | None = None) -> Review:
@@ -66,11 +72,11 @@ def gather(order: Order) -> Known:
     practice = _practice(order.words, problems) if order.words else Practice()
     facts = read_facts(order.facts, order.library, problems)
     refuse_if(problems)
-    return Known(stored.ledger if stored else None, practice or Practice(), facts, order.left_g, order.price)
+    return Known(stored.ledger if stored else None, practice or Practice(), facts, stored)
 
 
 def _stored(name: str, problems: list[Problem]) -> Stored | None:
-    path = Path(name) if name.endswith(LEDGER) else ledger_beside(Path(name))
+    path = ledger_path(name)
     try:
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")

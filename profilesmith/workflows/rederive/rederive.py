@@ -188,7 +188,9 @@ def _result(
 ) -> Derivation:
     """The derivation of the merged texts: its ledger says what they read as."""
     ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
-    made = judged(translation, recipes, replayed._replace(ledger=ledger), merged.outputs)
+    made = judged(
+        translation, recipes, replayed._replace(ledger=ledger), merged.outputs, measured=again.request.measured
+    )
     return made._replace(told=made.review._replace(notes=(*again.notes, *made.review.notes)))
 
 

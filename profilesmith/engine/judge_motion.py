@@ -5,32 +5,36 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
+from profilesmith.checks.measured import Measure
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Ledger
+from profilesmith.ledger.read import Stored
 from profilesmith.motion.clock import Pace
 from profilesmith.motion.columns import best_columns
-from profilesmith.motion.figures import Figures
+from profilesmith.motion.figures import PREPARATION, Figures
 from profilesmith.motion.judging.judge import FILAMENT_MM, judge
+from profilesmith.motion.judging.outcome import Judged
 from profilesmith.motion.lines import LineTooLong
 from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice
+from profilesmith.physics.answer import Bracket
+from profilesmith.physics.bead import filament_area_mm2
 from profilesmith.review.motion.report import motion_review
-from profilesmith.review.motion.totals import Spool
+from profilesmith.review.motion.totals import Spool, doubted
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 
 
 class Known(NamedTuple):
-    """All that is known beside the file. left_g, price: of the spool, None where nobody said."""
+    """All that is known beside the file. stored: the ledger's file, where there is one."""
 
     ledger: Ledger | None = None
     practice: Practice = Practice()
     facts: Facts = {}  # noqa: RUF012 - never written to
-    left_g: float | None = None
-    price: float | None = None
+    stored: Stored | None = None
 
     def all_facts(self) -> Facts:
         """The ledger's, and over them those of the call."""
@@ -72,13 +76,32 @@ def _number(promises: Mapping[str, Value], setting: str) -> float | None:
 def spool_of(known: Known, figures: Figures | None = None) -> Spool:
     diameter = known.practice.filament_diameter_mm or (figures.diameter_told if figures else None)
     diameter = diameter or _number(known.promises(), "filament.diameter") or FILAMENT_MM
-    return Spool(diameter, known.quantity("spool.density"), known.left_g, known.price)
+    return Spool(diameter, known.quantity("spool.density"), known.quantity("spool.left"), known.quantity("spool.price"))
 
 
-def judge_motion(portions: Iterable[bytes], name: str, against: str, known: Known, full: bool = False) -> Review:
-    """Judge a motion file. name, against: as the user knows file and ledger. Raises Refused."""
+def measured_by(figures: Figures, spool: Spool) -> Measure:
+    """What the checks of a profile take in place of their brackets; what a doubt or a missing end touches is left out."""
+    whole = figures.end_told
+    timed = whole and not doubted(figures, "time", "speed", "path")
+    fed = whole and not doubted(figures, "strand")
+    fast = fed and not doubted(figures, "speed", "path")
+    moving = figures.times.moving
+    flows = [spot.value for kind, spot in figures.flows.items() if kind != PREPARATION]
+    return Measure(
+        hours=Bracket(moving.low / 3600, moving.high / 3600) if timed else None,
+        grams=spool.grams(figures.fed) if fed else None,
+        flow_mm3_s=max(flows) * filament_area_mm2(spool.diameter_mm) if fast and flows else None,
+    )
+
+
+def judge_motion(portions: Iterable[bytes], name: str, known: Known) -> tuple[Figures, tuple[Judged, ...]]:
+    """A motion file's figures, and every promised setting judged. name: as the user knows it. Raises Refused."""
     figures = read_figures(portions, name, known)
-    spool = spool_of(known, figures)
     changed = frozenset(known.ledger.changed_settings()) if known.ledger else frozenset()
-    judged = judge(figures, known.promises(), spool.diameter_mm, changed)
-    return motion_review(name, against, figures, judged, spool, load_vocabulary(), full)
+    return figures, judge(figures, known.promises(), spool_of(known, figures).diameter_mm, changed)
+
+
+def review_motion(portions: Iterable[bytes], name: str, against: str, known: Known, full: bool = False) -> Review:
+    """The same as a review. against: the ledger, as the user knows it. Raises Refused."""
+    figures, judged = judge_motion(portions, name, known)
+    return motion_review(name, against, figures, judged, spool_of(known, figures), load_vocabulary(), full)

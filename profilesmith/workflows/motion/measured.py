@@ -1,0 +1,33 @@
+"""What a motion file tells the checks of a profile, in place of their brackets: hours, grams, flow."""
+
+from __future__ import annotations
+
+from profilesmith.checks.measured import Measure, Measured
+from profilesmith.engine.judge_motion import Known, measured_by, read_figures, spool_of
+from profilesmith.ledger import Ledger
+from profilesmith.workflows.motion.check import Order, gather, portions
+from profilesmith.workflows.request import Request
+
+
+def with_motion(request: Request, name: str, words: str, old: bool) -> Request:
+    """The request, with what a motion file tells; unchanged without one. old: it is the print before the recipes.
+
+    Raises Refused.
+    """
+    if not name:
+        return request
+    known = gather(Order("", words, request.facts, request.library))
+    found = _measure(name, known)
+    measured = request.measured
+    return request._replace(measured=measured._replace(before=found) if old else measured._replace(after=found))
+
+
+def measured_of(name: str, words: str, ledger: Ledger) -> Measured:
+    """Of the print that a ledger's derived profile makes. Raises Refused."""
+    known = gather(Order("", words))
+    return Measured(after=_measure(name, known._replace(ledger=ledger)))
+
+
+def _measure(name: str, known: Known) -> Measure:
+    figures = read_figures(portions(name), name, known)
+    return measured_by(figures, spool_of(known, figures))

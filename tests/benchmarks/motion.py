@@ -1,0 +1,150 @@
+"""The table of figures of motion files: ``python -m tests.benchmarks.motion [--megabytes N] [--root FOLDER]``.
+
+Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes numbers of
+their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see tests/motion/against_interpreter.py).
+"""
+
+from __future__ import annotations
+
+import argparse
+import math
+import subprocess
+import sys
+import time
+import tomllib
+from collections import Counter
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from profilesmith.motion import numpy_columns, plain_columns
+from profilesmith.motion.clock import Pace
+from profilesmith.motion.judging.judge import judge
+from profilesmith.motion.measure import measure
+from tests.motion import against_interpreter, test_held_out, test_time, test_traps
+from tests.motion.generators.bench import Style, lay_part
+
+MEMORY = """
+import resource, sys
+from tests.benchmarks.motion import repeated
+from profilesmith.motion import plain_columns
+from profilesmith.motion.measure import measure
+figures = measure(repeated(float(sys.argv[1])), columns=plain_columns)
+print(figures.lines, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+
+
+def repeated(megabytes: float) -> Iterator[bytes]:
+    """An invented part, laid again and again one above the other, as portions of a long file."""
+    layers, z = _layers()
+    made = 0.0
+    height = 0.0
+    while made < megabytes * 1e6:
+        raw = f"G92 Z{height % z:.3f}\n{layers}".encode() if made else layers.encode()
+        made += len(raw)
+        yield raw
+
+
+def _layers() -> tuple[str, float]:
+    text = lay_part(style=Style(size=80, corners=300, layers=40))
+    return text.replace("M84\n", ""), 8.0
+
+
+def mb_per_s(run: Callable[[], object], size: int, turns: int = 3) -> float:
+    """The best of some turns, in processor seconds."""
+    best = math.inf
+    for _ in range(turns):
+        start = time.process_time()
+        run()
+        best = min(best, time.process_time() - start)
+    return size / 1e6 / best
+
+
+def peer(raw: bytes) -> None:
+    """Split the lines, split their words, make numbers."""
+    for line in raw.decode().split("\n"):
+        for word in line.split(" ")[1:]:
+            if word[0] in "XYZEF":
+                float(word[1:])
+
+
+def speeds() -> Iterator[tuple[str, str, str]]:
+    raw = lay_part(style=Style(size=80, corners=300, layers=60)).encode()
+    other = mb_per_s(lambda: peer(raw), len(raw))
+    yield "peer: split lines and words, make numbers", "", f"{other:.1f} MB/s"
+    for name, columns, wanted in (("pure Python", plain_columns, 6), ("with numpy", numpy_columns, 12)):
+        got = mb_per_s(lambda columns=columns: measure([raw], columns=columns), len(raw))  # type: ignore[misc]
+        yield f"reading, all figures, {name}", f">= {wanted} MB/s", f"{got:.1f} MB/s, {got / other:.2f} times the peer"
+
+
+def memory(megabytes: float) -> tuple[str, str, str]:
+    ran = subprocess.run([sys.executable, "-c", MEMORY, str(megabytes)], capture_output=True, text=True, check=True)
+    lines, used = ran.stdout.split()
+    return f"memory for {megabytes:g} MB ({int(lines):,} lines)", "<= 60 MB", f"{float(used):.0f} MB"
+
+
+def traps() -> tuple[str, str, str]:
+    wrong = 0
+    for folder in test_traps.TRAPS:
+        told = tomllib.loads((folder / "expect.toml").read_text(encoding="utf-8"))
+        figures = test_traps.read(folder)
+        verdicts = {item.setting: item.outcome.verdict for item in judge(figures, test_traps.PROMISES)}
+        wrong += sum(verdicts[name] != want and verdicts[name] != "not judged" for name, want in told["judged"].items())
+        doubted = any("strand" in doubt.subjects for doubt in figures.doubts)
+        right = told["filament_mm"] != "open" and math.isclose(figures.fed, told["filament_mm"], rel_tol=1e-4)
+        wrong += not doubted and not right
+    return f"silent wrong figures over {len(test_traps.TRAPS)} traps", "0", str(wrong)
+
+
+def look_ahead() -> tuple[str, str, str]:
+    worst = 0.0
+    for seed in range(20):
+        walk = test_time.walked(seed, 60)
+        text = test_time.HEAD + "".join(f"G1 X{x} Y{y} E0.1 F{v * 60:g}\n" for x, y, v in walk)
+        got = measure([text.encode()], pace=Pace.of(900.0, None, 8.0)).times.moving.low
+        want = test_time.integrated(walk, 900.0, 8.0, 0.0005)
+        worst = max(worst, abs(got / want - 1))
+    return "look-ahead against fine integration, 20 walks", "1e-5", f"{worst:.1e}"
+
+
+def one_move() -> tuple[str, str, str]:
+    worst = max(abs(test_time.by_ruckig(*move) / test_time.ours(*move) - 1) for move in test_time.MOVES)
+    return f"time of a move against ruckig, {len(test_time.MOVES)} moves", "1e-9", f"{worst:.1e}"
+
+
+def held_out() -> Iterator[tuple[str, str, str]]:
+    counted: Counter[str] = Counter()
+    for name in test_held_out.MADE:
+        judged = judge(test_held_out.figures(name), test_held_out.promises(name))
+        counted.update(item.outcome.verdict for item in judged)
+    total = counted.total()
+    share = (total - counted["not judged"]) / total
+    files = len(test_held_out.MADE)
+    yield f"held out, {files} files, {total} settings: judged", ">= 95 %", f"{share:.1%}"
+    yield "held out: false findings", "0", str(counted["found"])
+    fed = max(
+        abs(test_held_out.figures(name).fed / float(made.truth["filament_mm"]) - 1)  # type: ignore[arg-type]
+        for name, made in test_held_out.MADE.items()
+    )
+    yield "held out: filament", "0.01 %", f"{fed:.4%}"
+
+
+def interpreter(root: Path | None) -> tuple[str, str, str]:
+    name = "60 random programs against rs274"
+    if root is None:
+        return name, "<= 0.002 mm", "not run: there is no interpreter here"
+    worst = max(against_interpreter.worst_difference(against_interpreter.program(seed), root) for seed in range(60))
+    return name, "<= 0.002 mm", f"{worst:.4f} mm"
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--megabytes", type=float, default=20)
+    parser.add_argument("--root", type=Path, default=against_interpreter.root_folder())
+    told = parser.parse_args()
+    rows = [traps(), interpreter(told.root), one_move(), look_ahead(), *held_out(), *speeds(), memory(told.megabytes)]
+    for what, wanted, got in rows:
+        print(f"{what:<62} {wanted:<14} {got}")
+
+
+if __name__ == "__main__":
+    main()

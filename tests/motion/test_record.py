@@ -1,0 +1,44 @@
+"""--record: the check stands in the ledger by the file's hash, and the ledger is otherwise as it was."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from pathlib import Path
+
+import pytest
+
+from profilesmith.foundation.problem import Refused
+from profilesmith.ledger.read import Stored, read_ledger
+from profilesmith.ledger.write import file_text
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.demo import run_demo
+from profilesmith.workflows.motion.check import Order, check
+from profilesmith.workflows.review import review_again
+
+
+def test_a_check_is_noted_once(tmp_path: Path) -> None:
+    folder = tmp_path / "heron"
+    run_demo(str(folder))
+    ledger = folder / "soft.settings.ledger.json"
+    before = read_ledger(ledger.read_text(encoding="utf-8"), "ledger", load_vocabulary())
+    order = Order(str(folder / "soft.settings"), str(folder / "words.toml"))
+    for _ in range(2):
+        check(str(folder / "soft.motion"), order, record=True)
+    text = ledger.read_text(encoding="utf-8")
+    after = read_ledger(text, "ledger", load_vocabulary())
+    assert isinstance(before, Stored)
+    assert isinstance(after, Stored)
+    assert after.ledger == before.ledger
+    data = json.loads(text)
+    (note,) = data.pop("motion")
+    assert data == json.loads(file_text(before.file))
+    assert note["sha256"] == hashlib.sha256((folder / "soft.motion").read_bytes()).hexdigest()
+    assert note["found"] == ["first_layer.nozzle_temperature", "nozzle.temperature"]
+    assert note["passed"] > 20
+    assert review_again(str(folder / "soft.settings")).edited == ()
+
+
+def test_without_a_ledger_there_is_nothing_to_note_it_in(tmp_path: Path) -> None:
+    with pytest.raises(Refused, match="no ledger to note it in"):
+        check(str(tmp_path / "any.motion"), Order(), record=True)
