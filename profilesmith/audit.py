@@ -25,6 +25,7 @@ NO_SECTION = " "
 _INSIDE = ("", " ", "\t")
 """How a line begins that may belong to the entry above it."""
 _Entries = Mapping[tuple[str, str], str]
+_Raw = Mapping[tuple[str, str, int], str]
 
 
 def audit(
@@ -42,10 +43,11 @@ def audit(
         for raw, document in zip(written, before.documents, strict=True)
     )
     for old, new, changes in zip(before.documents, after, edits, strict=True):
+        ours, names = (old.entries(), new.entries()), _named(old, changes) | _added(new, old)
         found += _spans(old, new, changes)
         found += _lines_stay(old, changes)
-        found += _raw_entries(old, new, changes)
-        found += _second_reader(old, new, changes, habits)
+        found += _raw_entries(old, *ours, names)
+        found += _second_reader(old, new, ours, names, habits)
     again = translate(after, before.key_map, vocabulary, before.readings, before.profile.entries)
     for difference in compare_profiles(derived, again.profile):
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
@@ -96,18 +98,25 @@ def _added(new: Document, old: Document) -> Names:
     }
 
 
-def _raw_entries(old: Document, new: Document, edits: Sequence[Edit]) -> list[Problem]:
+def _raw_entries(old: Document, before: _Raw, after: _Raw, names: Names) -> list[Problem]:
     """Exactly the named entries differ."""
-    before, after = old.entries(), new.entries()
-    touched = {name[:2] for name in before.keys() | after.keys() if before.get(name) != after.get(name)}
-    extra = touched - _named(old, edits) - _added(new, old)
+    extra = {name[:2] for name, _ in before.items() ^ after.items()} - names
     return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
 
 
-def _second_reader(old: Document, new: Document, edits: Sequence[Edit], habits: Habits) -> list[Problem]:
-    """configparser on both texts: what differs must be named."""
-    before, after = _differing_lines(old, new)
-    return _second_opinion(old, new, edits, _configparser(before, old, habits), _configparser(after, new, habits))
+def _second_reader(
+    old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, habits: Habits
+) -> list[Problem]:
+    """configparser on both texts: what differs must be named, and read as we read it."""
+    before, after = (
+        _configparser(lines, document, habits)
+        for lines, document in zip(_differing_lines(old, new), (old, new), strict=True)
+    )
+    if before is None:
+        return []
+    if after is None:
+        return [_fault(old, "a second reader could read the old text but not the new one")]
+    return [*_second_opinion(old, before, after, names), *_read_otherwise(old, ours, before, after)]
 
 
 def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
@@ -123,8 +132,9 @@ def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
 
 
 def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[str]) -> list[int]:
-    """The lines of all entries that have one of ``changed``, and all headings."""
-    rows = {at for at, line in enumerate(after) if line.startswith("[")}
+    """The lines of all entries that have one of ``changed``, and the headings above them."""
+    headings = [at for at, line in enumerate(after) if line.startswith("[")] if changed else []
+    rows: set[int] = set()
     for at in changed:
         first = at
         while first and (before[first][:1] in _INSIDE or after[first][:1] in _INSIDE):
@@ -132,49 +142,38 @@ def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[s
         last = at + 1
         while last < len(after) and (before[last][:1] in _INSIDE or after[last][:1] in _INSIDE):
             last += 1
-        rows |= set(range(first, last))
+        above = bisect_right(headings, first)
+        rows |= {*headings[above - 1 : above], *range(first, last)}
     return sorted(rows)
 
 
-def _second_opinion(
-    old: Document, new: Document, edits: Sequence[Edit], before: _Entries | None, after: _Entries | None
-) -> list[Problem]:
-    if before is None:
-        return []
-    if after is None:
-        return [_fault(old, "a second reader could read the old text but not the new one")]
-    names = {key for _, key in _named(old, edits) | _added(new, old)}
+def _second_opinion(old: Document, before: _Entries, after: _Entries, names: Names) -> list[Problem]:
+    keys = {key for _, key in names}
     found = []
     for name in sorted(before.keys() | after.keys()):
-        if before.get(name) == after.get(name) or name[1] in names:
+        if before.get(name) == after.get(name) or name[1] in keys:
             continue
         # That reader joins indented lines to the value above them: the change may be inside such a value.
         if not any("\n" in (side.get(name) or "") for side in (before, after)):
             found.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
-    return [*found, *_read_otherwise(old, new, before, after)]
+    return found
 
 
-def _read_otherwise(old: Document, new: Document, before: _Entries, after: _Entries) -> list[Problem]:
+def _read_otherwise(old: Document, ours: tuple[_Raw, _Raw], before: _Entries, after: _Entries) -> list[Problem]:
     """Entries that both readers read alike in the old text, and not in the new one."""
-    ours, ours_after = _sole_values(old), _sole_values(new)
-    alike = [name for name, value in before.items() if ours.get(name) == value]
-    odd = [name for name in alike if name in after and after[name] != ours_after.get(name)]
-    return [
-        _fault(
-            old, f"a second reader reads {key!r} as {after[section, key]!r}, we as {ours_after.get((section, key))!r}"
-        )
-        for section, key in sorted(odd)
-    ]
+    found = []
+    for name, value in before.items():
+        was, is_now = (_sole_value(entries, *name) for entries in ours)
+        if was == value and name in after and after[name] != is_now:
+            found.append(_fault(old, f"a second reader reads {name[1]!r} as {after[name]!r}, we as {is_now!r}"))
+    return found
 
 
-def _sole_values(document: Document) -> _Entries:
-    """The values of keys that stand once in their section, without the blanks around them."""
-    entries = document.entries()
-    return {
-        (section or NO_SECTION, key): text.strip()
-        for (section, key, count), text in entries.items()
-        if not count and (section, key, 1) not in entries
-    }
+def _sole_value(entries: _Raw, section: str, key: str) -> str | None:
+    """The value of a key that stands once in its section, without the blanks around it; None for any other."""
+    name = section if section != NO_SECTION else ""
+    text = entries.get((name, key, 0))
+    return None if text is None or (name, key, 1) in entries else text.strip()
 
 
 def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | None:
@@ -182,7 +181,7 @@ def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | 
     import configparser
 
     parser = configparser.RawConfigParser(
-        delimiters=(document.delimiter,),
+        delimiters=habits.delimiters or (document.delimiter,),
         comment_prefixes=habits.comments or ("#", ";", "//"),
         strict=True,
         default_section="\0",

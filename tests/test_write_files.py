@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import stat
 import tempfile
+import time
 from pathlib import Path
 
 import pytest
 
 import profilesmith.write_files as module
+from profilesmith.left_over import MOMENT
 from profilesmith.write_files import outputs_free, write_whole
 
 
@@ -168,3 +170,25 @@ def test_a_name_that_is_too_long_is_a_problem_and_no_fault(tmp_path: Path) -> No
     path = tmp_path / ("x" * 300)
     problems = outputs_free([path], [], False) or write_whole({path: b"x"}, overwrite=False)
     assert codes(problems) == ["cannot-write"]
+
+
+def left_behind(path: Path, age: float) -> Path:
+    """What a run that was killed a while ago left beside a place."""
+    part = path.parent / f".{path.name}.xyz.part"
+    part.write_text("half")
+    os.utime(part, (time.time() - age, time.time() - age))
+    return part
+
+
+@pytest.mark.parametrize(("age", "stays"), [(0.0, True), (MOMENT / 2, True), (MOMENT * 2, False), (86_400, False)])
+def test_what_a_broken_run_left_is_swept_but_not_what_is_a_moment_old(age: float, stays: bool, tmp_path: Path) -> None:
+    """A young one may be another run's, between making it and locking it: to sweep that would lose its output."""
+    part = left_behind(tmp_path / "out.cfg", age)
+    assert write_whole({tmp_path / "out.cfg": b"new"}, False) == []
+    assert part.exists() == stays
+
+
+def test_only_parts_of_the_place_itself_are_swept(tmp_path: Path) -> None:
+    other = left_behind(tmp_path / "other.cfg", 86_400)
+    assert write_whole({tmp_path / "out.cfg": b"new"}, False) == []
+    assert other.exists()

@@ -31,6 +31,7 @@ from profilesmith.checks import (
     spending,
     stiffness,
     support_spacing,
+    usual,
 )
 from profilesmith.checks.case import Case
 from profilesmith.checks.cautions import cautions_of
@@ -72,6 +73,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     moisture.check,
     in_use.check,
     large_shares.check,
+    usual.check,
 )
 
 

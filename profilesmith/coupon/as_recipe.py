@@ -12,6 +12,7 @@ from typing import Any
 from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.toml_text import quoted
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.operations import SET
 
 LICENCE = "CC0-1.0"
@@ -70,13 +71,13 @@ def freed(
         "title": f"{recipe['title']} (leaves {', '.join(sorted(settings))} to the coupon {plan.name})",
     }
     recipe.pop("goes_with", None)
-    parts = ["format = 1", "", "[recipe]", *_pairs(recipe), ""]
+    parts = ["format = 1", "", "[recipe]", *pair_lines(recipe), ""]
     for key, table in content.get("inputs", {}).items():
-        parts += [f"[inputs.{quoted(key)}]", *_pairs(table), ""]
+        parts += [f"[inputs.{quoted(key)}]", *pair_lines(table), ""]
     for rule in content.get("rule", ()):
         left = _without(rule, settings, expand)
         if left is not None:
-            parts += ["[[rule]]", *_pairs(left), ""]
+            parts += ["[[rule]]", *pair_lines(left), ""]
     return "\n".join(parts)
 
 
@@ -101,24 +102,3 @@ def _without(
     if before or more:
         left["except"] = [*before, *more]
     return left
-
-
-def _pairs(table: Mapping[str, Any]) -> list[str]:
-    return [f"{_key(key)} = {toml_value(value)}" for key, value in table.items()]
-
-
-def _key(key: str) -> str:
-    return key if key.replace("_", "a").isalnum() and key.isascii() else quoted(key)
-
-
-def toml_value(value: Any) -> str:
-    """A value that was read from TOML, as TOML again."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return quoted(value)
-    if isinstance(value, list):
-        return f"[{', '.join(map(toml_value, value))}]"
-    if isinstance(value, dict):
-        return f"{{ {', '.join(_pairs(value))} }}" if value else "{}"
-    return str(value)

@@ -133,7 +133,7 @@ def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tu
         present: Value = before.values[at]
         if share is not None and reference is not None:
             present, grid = share * reference, grid.scaled(reference) if reference else Grid()
-        if coupling is not None and not sample.base.entries[coupling.switch].value:
+        if coupling is not None and coupling.on_value is not None and not sample.base.entries[coupling.switch].value:
             present = coupling.on_value
         if type(present) is type(value):
             seen = Seen(

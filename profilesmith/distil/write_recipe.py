@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from profilesmith.distil.examples import PairExample
 from profilesmith.distil.law import Law
 from profilesmith.foundation import toml_text
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
+from profilesmith.foundation.toml_values import pair_lines, value_text
 from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
@@ -37,9 +38,17 @@ class WrittenRule(NamedTuple):
     remarks: tuple[str, ...]
 
 
-def quoted(text: str) -> str:
-    """A TOML string of what may hold names of files: those are strangers' texts."""
-    return toml_text.quoted(harmless(text))
+def _pairs(table: Mapping[str, Any]) -> list[str]:
+    """Lines of a table. Its texts may hold names of files: those are strangers' texts."""
+    return pair_lines({name: _shown(value) for name, value in table.items()})
+
+
+def _shown(value: Any) -> Any:
+    if isinstance(value, str):
+        return harmless(value)
+    if isinstance(value, Mapping):
+        return {harmless(name): _shown(inner) for name, inner in value.items()}
+    return [_shown(inner) for inner in value] if isinstance(value, Sequence) else value
 
 
 def comment(text: str) -> list[str]:
@@ -60,14 +69,10 @@ def recipe_text(
         "format = 1",
         "",
         "[recipe]",
-        f"name = {quoted(head.name)}",
-        'version = "1.0.0"',
-        f"title = {quoted(head.title)}",
-        f"from = {quoted(head.source)}",
-        f"to = {quoted(head.target)}",
-        f"licence = {quoted(head.licence)}  # the keeper's choice",
+        *_pairs({"name": head.name, "version": "1.0.0", "title": head.title, "from": head.source, "to": head.target}),
+        *(f"{line}  # the keeper's choice" for line in _pairs({"licence": head.licence})),
         "cautions = [",
-        *(f"  {quoted(text)}," for text in CAUTIONS),
+        *(f"  {value_text(text)}," for text in CAUTIONS),
         "]",
     ]
     for item in rules:
@@ -80,37 +85,32 @@ def recipe_text(
 
 
 def _rule(rule: Rule, excluded: tuple[str, ...]) -> list[str]:
-    lines = ["[[rule]]", f"setting = {_names(rule.named)}"]
+    table: dict[str, Any] = {"setting": rule.named[0] if len(rule.named) == 1 else rule.named}
     if excluded:
-        lines.append(f"except = [{', '.join(map(quoted, excluded))}]")
-    lines += [f"{action.operation} = {operands_text(action)}" for action in rule.actions]
+        table["except"] = excluded
+    table |= {action.operation: _operands(action) for action in rule.actions}
     if rule.when:
-        clauses = ", ".join(
-            f"{quoted(clause.subject)} = {quoted(str(clause.comparison) if clause.comparison else clause.words[0])}"
-            for clause in rule.when
-        )
-        lines.append(f"when = {{ {clauses} }}")
-    return [*lines, f"why = {quoted(rule.why)}", f"source = {quoted(rule.source)}"]
+        clauses = {
+            clause.subject: str(clause.comparison) if clause.comparison else clause.words[0] for clause in rule.when
+        }
+        table["when"] = clauses
+    return ["[[rule]]", *_pairs({**table, "why": rule.why, "source": rule.source})]
 
 
-def _names(names: Sequence[str]) -> str:
-    return quoted(names[0]) if len(names) == 1 else f"[{', '.join(map(quoted, names))}]"
+def _operands(action: Action) -> Any:
+    """The operands of an action as a file holds them."""
+    found = [_operand(operand) for operand in action.operands]
+    return found[0] if len(found) == 1 else found
 
 
-def operands_text(action: Action) -> str:
-    """The operands of an action as TOML."""
-    texts = [_operand(operand) for operand in action.operands]
-    return texts[0] if len(texts) == 1 else f"[{', '.join(texts)}]"
-
-
-def _operand(operand: Operand) -> str:
+def _operand(operand: Operand) -> Any:
     if isinstance(operand, Fixed):
-        return quoted(operand.text)
+        return operand.text
     if isinstance(operand, SettingRef):
-        return f"{{ of = {quoted(operand.setting)}, times = {decimal_text(operand.times, 6)} }}"
+        return {"of": operand.setting, "times": float(decimal_text(operand.times, 6))}
     if isinstance(operand, FlowRef):
-        return f"{{ flow = {{ fact = {quoted(str(operand.flow))} }} }}"
-    return f"{{ fact = {quoted(operand.name)} }}"
+        return {"flow": {"fact": str(operand.flow)}}
+    return {"fact": operand.name}
 
 
 def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
@@ -123,22 +123,12 @@ def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
         else ""
     )
     when = f", when {' and '.join(map(str, law.when))}" if law.when else ""
-    return f"{law.operation} = {operands_text(action)}{points}{when}"
+    return f"{_pairs({law.operation: _operands(action)})[0]}{points}{when}"
 
 
 def _example(example: PairExample, name: str) -> list[str]:
     lines = comment(f"The pair {name}.")
     if example.left_out:
         lines += comment(f"Left out, since this pair departs from the recipe there: {', '.join(example.left_out)}.")
-    lines += ["[[example]]", f"given = {_table(example.given)}"]
-    if example.facts:
-        lines.append(f"facts = {_table(example.facts)}")
-    return [*lines, f"expect = {_table(example.expect)}"]
-
-
-def _table(texts: Mapping[str, str | list[str]]) -> str:
-    items = (
-        f"{quoted(name)} = {quoted(text) if isinstance(text, str) else '[' + ', '.join(map(quoted, text)) + ']'}"
-        for name, text in texts.items()
-    )
-    return f"{{ {', '.join(items)} }}"
+    table = {"given": example.given, "facts": example.facts, "expect": example.expect}
+    return [*lines, "[[example]]", *_pairs({name: part for name, part in table.items() if part or name != "facts"})]

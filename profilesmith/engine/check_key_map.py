@@ -4,9 +4,11 @@ import json
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
+from profilesmith.checks.usual import unusual
 from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
+from profilesmith.engine.unread import unread_sentence, unread_settings
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json
@@ -31,17 +33,22 @@ def check_key_map(bases: Sequence[Source], key_map: Source, form: str) -> MapRep
 
 def report(translation: Translation, form: str) -> MapReport:
     """What texts read as, and what is wrong with it. form: ``terminal`` or ``json``."""
-    code = 2 if translation.problems else 1 if translation.profile.absent else 0
+    look = (translation.profile.absent, dict(unusual(translation.profile)), unread_settings(translation))
+    code = 2 if translation.problems else 1 if any(look) else 0
     return MapReport(_json(translation) if form == "json" else _text(translation), code)
 
 
 def _text(translation: Translation) -> str:
-    lines = [f"{visible(translation.key_map.name)}: {len(translation.key_map.bindings)} bindings"]
+    lines = [unread_sentence(translation), ""] if unread_settings(translation) else []
+    lines += [f"{visible(translation.key_map.name)}: {len(translation.key_map.bindings)} bindings"]
     lines += [f"  {note}" for note in reading_notes(translation)]
     lines += ["", "Read", *_read_lines(translation)]
     if translation.problems:
         lines += ["", "Wrong"]
         lines += [f"  {line}" for problem in translation.problems for line in visible_lines(problem)]
+    far = dict(unusual(translation.profile))
+    if far:
+        lines += ["", "Far from usual", *(f"  {visible(sentence)}." for sentence in far.values())]
     if translation.profile.absent:
         lines += ["", "Not found"]
         lines += [f"  {name:<31} {_absent(translation, name)}" for name in translation.profile.absent]
@@ -137,6 +144,7 @@ def visible_lines(problem: Problem) -> list[str]:
 
 
 def _json(translation: Translation) -> str:
+    far = dict(unusual(translation.profile))
     data: dict[str, Any] = {
         "format": 1,
         "kind": "profilesmith key map check",
@@ -149,6 +157,7 @@ def _json(translation: Translation) -> str:
                 "line": entry.origin.line,
                 "key": entry.origin.key,
                 "text": entry.origin.text,
+                "far_from_usual": far.get(name),
                 "implausible": any(load_vocabulary().settings[name].implausible(value) for value in entry.values),
             }
             for name, entry in translation.profile.entries.items()

@@ -7,6 +7,7 @@ from profilesmith import __version__
 from profilesmith.checks.judge import judge
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
+from profilesmith.engine.unread import unread_finding
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
@@ -28,6 +29,7 @@ def derivation_file(
     judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, ledger.facts, measured)
     files = [_file(document) for document in translation.documents]
     unmapped = unmapped_lines(translation)
+    judgement = judgement._replace(findings=(*unread_finding(translation), *judgement.findings))
     return ledger_file(ledger, files, translation.key_map.name, literals, unmapped, __version__, judgement)
 
 

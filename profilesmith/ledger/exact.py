@@ -5,6 +5,7 @@
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from profilesmith.facts.facts import FactValue, Hardness
@@ -13,15 +14,26 @@ from profilesmith.vocabulary.setting import Setting, Value
 
 # A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.
 LONGEST_FRACTION = 2_000
+MOST_FIGURES = 10**30
 _FRACTION = re.compile(r"-?[0-9]+(?:/[1-9][0-9]*)?")
 
 
 def number_json(value: Fraction) -> Any:
     """A number as JSON that ``number_of`` reads to the same fraction."""
-    if value.denominator == 1 and abs(value) < 10**30:
+    if value.denominator == 1 and -MOST_FIGURES < value.numerator < MOST_FIGURES:
         return value.numerator
+    about = _about(value)
+    return {"exact": str(value), "about": about} if isinstance(about, _Near) else about
+
+
+class _Near(float):
+    """A double that is not the number itself."""
+
+
+@lru_cache(maxsize=4096)  # profiles of one workshop hold mostly the same numbers
+def _about(value: Fraction) -> float:
     about = float(value)
-    return about if Fraction(repr(about)) == value else {"exact": str(value), "about": about}
+    return about if Fraction(repr(about)) == value else _Near(about)
 
 
 def number_of(item: Any) -> Fraction:

@@ -60,10 +60,13 @@ class Origin(NamedTuple):
 
 
 class Coupling(NamedTuple):
-    """A number whose key is a switch as well (0 is off). lowest: the least number that still reads as on."""
+    """A number whose key is a switch as well (0 is off). lowest: the least number that still reads as on.
+
+    on_value: what turning it on writes; None where the map does not say.
+    """
 
     switch: str
-    on_value: Fraction
+    on_value: Fraction | None
     off_value: Fraction
     lowest: Fraction | None
 
@@ -80,8 +83,8 @@ class Entry(NamedTuple):
 
     grids: one for each value. relative_to: the setting that the text writes this one relative to; shares: per value
     the share as read (1 is the whole), None where absolute. held: a share is rewritten when its reference moves, so
-    that the value stays; else it follows.
-    writable: the choices that the text can hold; None for any. note: how the text departs from its map.
+    that the value stays; else it follows. unit: in which the map reads bare numbers; "" where the text says its own.
+    writable: the choices, or states of a switch, that the text can hold; None for any. note: how the text departs from its map.
     """
 
     setting: str
@@ -92,8 +95,9 @@ class Entry(NamedTuple):
     shares: tuple[Fraction | None, ...] = ()
     held: bool = False
     note: str = ""
-    writable: tuple[str, ...] | None = None
+    writable: tuple[Value, ...] | None = None
     coupling: Coupling | None = None
+    unit: str = ""
 
     @property
     def value(self) -> Value:

@@ -78,6 +78,12 @@ class SettingRows:
         cause = Cause("added key", asked=(Asked("", derived),))
         self.rows.append((_LAST, Row(self.setting.id, "added", cause, (), derived)))
 
+    def no_text_for_on(self, switch: str, key: str) -> None:
+        """A switch that is to be turned on, while nobody says which number is written for it."""
+        message = f"{switch} is to be turned on, but the map does not say which number {key!r} then holds."
+        hint = f'Write on = "..." with that number into the map\'s binding of {switch}, or set the number by a rule.'
+        self.problems.append(Problem("no-text-for-on", message, hint=hint, severity=CONFLICT))
+
     def held_by_hand(self, entry: Entry, wanted: tuple[Value, ...], note: Note) -> None:
         """A share that cannot be rewritten so that its value stays."""
         cause = Cause("stuck share", asked=(Asked("", wanted),), subject=entry.relative_to)

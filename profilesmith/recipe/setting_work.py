@@ -10,6 +10,7 @@ from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
 from profilesmith.recipe.hard_limits import Limit, hard_limits
+from profilesmith.recipe.number_of_switch import says_no_number
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.resolve import NotKnown
@@ -55,6 +56,11 @@ class SettingWork:
             for pair in live:
                 self.rows.row(pair, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
             live = []
+        if coupling is not None and says_no_number(
+            coupling, self.entry, self.base, self.derived, self.demands(live, 0)
+        ):
+            self.rows.no_text_for_on(coupling.switch, self.entry.origin.key)
+            return self.entry
         rewritten = any(share and share.rewritten for share in self.shares(self.entry))
         if live or rewritten:
             return self.with_key(self.entry, present, live)
@@ -84,8 +90,10 @@ class SettingWork:
         if entry.coupling is not None:
             switch = entry.coupling.switch
             before, after = self.base.entries[switch].value, self.derived.entries[switch].value
-            if before != after:
-                return entry.coupling.on_value if after else entry.coupling.off_value
+            if before != after and not after:
+                return entry.coupling.off_value
+            if before != after and entry.coupling.on_value is not None:
+                return entry.coupling.on_value
         return entry.values[tool]
 
     def followed(self, entry: Entry, present: list[Value]) -> Entry:
@@ -200,6 +208,10 @@ class SettingWork:
             for item in resolved:
                 self.rows.row(item.pair, "by hand", item.asked, (result.value,), (_NO_TEXT,))
             return True
+        if entry.writable is not None and self.setting.kind == "switch" and result.value not in entry.writable:
+            if result.value not in entry.values:
+                self.rows.no_text_for_on(self.setting.id, entry.origin.key)
+            return result.value not in entry.values
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
         for item in resolved:

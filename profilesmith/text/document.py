@@ -17,12 +17,19 @@ class Habits(NamedTuple):
     """How a text is written. None means: detected from the text.
 
     comments: what begins a comment line. inline: whether a comment may follow a value on its line.
-    delimiter: "=", ":" or " " (a run of blanks).
+    delimiter: "=", ":" or " " (a run of blanks). others: further ones that lines of the same text have; the first in a
+    line counts there.
     """
 
     comments: tuple[str, ...] | None = None
     inline: bool | None = None
     delimiter: str | None = None
+    others: tuple[str, ...] = ()
+
+    @property
+    def delimiters(self) -> tuple[str, ...]:
+        """All that the map names; () where it is to be detected."""
+        return () if self.delimiter is None else (self.delimiter, *self.others)
 
 
 class Assignment(NamedTuple):

@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 
 from profilesmith.text.codec import decode
+from profilesmith.text.delimiters import find_delimiter, find_newline
 from profilesmith.text.document import DEFAULT_COMMENTS, Assignment, Document, Habits, Heading, Unread
 
 _LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 _SAMPLE = 4000
-PAIRS = (":=", "=>", "==", "::")
 # A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
 _KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
 _BARE_HEAD = re.compile(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
@@ -26,7 +26,7 @@ def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely:
     text, codec = decode(raw)
     lines = _LINES.findall(text)
     comments = DEFAULT_COMMENTS if habits.comments is None else habits.comments
-    delimiter = habits.delimiter or likely or _find_delimiter(lines[:_SAMPLE], comments)
+    delimiter = habits.delimiter or likely or find_delimiter(lines[:_SAMPLE], comments)
     walk = _Walk(text, comments, delimiter, habits)
     walk.run(lines)
     return Document(
@@ -34,41 +34,12 @@ def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely:
         text=text,
         codec=codec,
         delimiter=delimiter,
-        newline=_find_newline(text),
+        newline=find_newline(text),
         assignments=tuple(walk.assignments),
         headings=tuple(walk.headings),
         unread=tuple(walk.unread),
         first_ends=walk.first_ends,
     )
-
-
-def _find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
-    """Whichever of "=" and ":" comes first on more lines; with the sign that follows it on most of them."""
-    equals = colons = 0
-    pairs = dict.fromkeys(PAIRS, 0)
-    for line in lines:
-        body = line.lstrip()
-        if not body or body.startswith((*comments, "[")):
-            continue
-        equal, colon = body.find("="), body.find(":")
-        first = min(at for at in (equal, colon, len(body)) if at >= 0)
-        if body[first : first + 2] in pairs:
-            pairs[body[first : first + 2]] += 1
-        if equal > 0 and (colon < 0 or equal < colon):
-            equals += 1
-        elif colon > 0:
-            colons += 1
-    best = max(pairs, key=lambda pair: pairs[pair])
-    if pairs[best] * 2 > equals + colons:
-        return best
-    return ":" if colons > equals else "="
-
-
-def _find_newline(text: str) -> str:
-    crlf = text.count("\r\n")
-    counts = {"\n": text.count("\n") - crlf, "\r\n": crlf, "\r": text.count("\r") - crlf}
-    best = max(counts, key=lambda newline: counts[newline])
-    return best if counts[best] else "\n"
 
 
 class _Walk:
@@ -77,6 +48,7 @@ class _Walk:
     def __init__(self, text: str, comments: tuple[str, ...], delimiter: str, habits: Habits) -> None:
         self.text, self.comments, self.delimiter, self.habits = text, comments, delimiter, habits
         self.other = {"=": ":", ":": "="}.get(delimiter, "") if habits.delimiter is None else ""
+        self.several = habits.delimiters if habits.others else ()
         self.comment_heads = "".join({comment[0] for comment in comments if comment})
         marks = (f"{blank}{comment}" for comment in comments if comment for blank in " \t=:")
         # Only what occurs in the text at all is looked for in each of its lines.
@@ -92,7 +64,7 @@ class _Walk:
     def run(self, lines: list[str]) -> None:
         """All lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
         offset, delimiter, marks = 0, self.delimiter, self.marks
-        unusual = self.comment_heads + "[ \t\r\n\f\v" if delimiter != " " else None
+        unusual = self.comment_heads + "[ \t\r\n\f\v" if delimiter != " " and not self.several else None
         add, new = self.assignments.append, tuple.__new__
         for number, line in enumerate(lines, 1):
             start = offset
@@ -125,17 +97,27 @@ class _Walk:
         indented = line[0] in " \t"
         if indented and self.indent >= 0 and self.continues(number, line, body, start):
             return
-        cut = _blank_cut(line, body) if self.delimiter == " " else line.find(self.delimiter)
+        cut, width = self.cut(line, body)
         key = line[:cut].strip() if cut > 0 else ""
         if not key:
             self.otherwise(number, line, body, start)
             return
-        rest = cut + len(self.delimiter)
+        rest = cut + width
         value = line[rest:].strip()
         begin = start + (line.index(value, rest) if value else rest + (line[rest : rest + 1] == " "))
         length = self.uncommented(value) if any(mark in line for mark in self.marks) else len(value)
         self.assignments.append(Assignment(number, self.section, key, begin, begin + length))
         self.indent = len(line) - len(line.lstrip()) if indented else 0
+
+    def cut(self, line: str, body: str) -> tuple[int, int]:
+        """Where a line's delimiter stands, -1 for none, and how long it is; of several the first in the line."""
+        signs = [sign for sign in self.several or (self.delimiter,) if sign != " "]
+        there = [(line.find(sign), -len(sign)) for sign in signs if sign in line]
+        if there:
+            at, length = min(there)
+            return at, -length
+        blank = (not self.several and self.delimiter == " ") or " " in self.several
+        return (_blank_cut(line, body), 1) if blank else (-1, 0)
 
     def special(self, number: int, line: str, body: str, start: int) -> bool:
         """A comment or a heading; False when the line is something else after all."""
@@ -159,8 +141,8 @@ class _Walk:
         What is cut off from its value, by a remark, a blank or an unread line, is kept as unread: no setting of its own.
         """
         deeper = len(line) - len(line.lstrip()) > self.indent
-        head, found, _ = body.partition(self.delimiter)
-        assignment_like = bool(found) and bool(_KEY_LIKE.match(head.rstrip()))
+        at, _ = self.cut(body, body)
+        assignment_like = at >= 0 and bool(_KEY_LIKE.match(body[:at].rstrip()))
         if assignment_like or not (deeper or self.slashed(number)):
             return False
         if self.follows(number):

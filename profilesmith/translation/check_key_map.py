@@ -191,7 +191,7 @@ def _switch(binding: Binding, key_map: KeyMap) -> list[Problem]:
         return []
     found = []
     for word, texts, wanted in (("on", binding.on, True), ("off", binding.off, False)):
-        if not texts or binding.is_on(texts[0], ()) is not wanted:
+        if texts and binding.is_on(texts[0], ()) is not wanted:
             message = f"With on_when = {str(binding.on_when)!r} the text for {word} would not read as {word}."
             found.append(_problem(binding, "switch-backward", message, f'Give {word} = "..." a number that does.'))
     return found

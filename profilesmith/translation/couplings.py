@@ -7,7 +7,7 @@ from profilesmith.foundation.number import read_number
 from profilesmith.profile.profile import Coupling, OneKey, Profile
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.spelling import read_piece
-from profilesmith.vocabulary.setting import Setting
+from profilesmith.vocabulary.setting import Setting, Value
 
 
 def coupling_of(binding: Binding, switches: Iterable[Binding], setting: Setting, decimal: str) -> Coupling | None:
@@ -15,12 +15,24 @@ def coupling_of(binding: Binding, switches: Iterable[Binding], setting: Setting,
     switch = next((other for other in switches if other.rides(binding)), None)
     if switch is None or switch.on_when is None:
         return None
-    on, off = (read_piece(texts[0], binding, setting, decimal, ()) for texts in (switch.on, switch.off))
+    on = read_piece(switch.on[0], binding, setting, decimal, ()) if switch.on else None
+    off = read_piece(switch.off[0], binding, setting, decimal, ())
     limit = read_number(switch.on_when.operand)
-    if not isinstance(on.value, Fraction) or not isinstance(off.value, Fraction) or limit is None:
+    if not isinstance(off.value, Fraction) or limit is None or (on and not isinstance(on.value, Fraction)):
         return None
-    lowest = limit if switch.on_when.sign == ">=" else limit + abs(on.grid.step) if switch.on_when.sign == ">" else None
-    return Coupling(switch.setting, on.value, off.value, lowest)
+    step = abs((on or off).grid.step)
+    lowest = limit if switch.on_when.sign == ">=" else limit + step if switch.on_when.sign == ">" else None
+    on_value = on.value if on and isinstance(on.value, Fraction) else None
+    return Coupling(switch.setting, on_value, off.value, lowest)
+
+
+def writable(binding: Binding, setting: Setting, key_map: KeyMap) -> tuple[Value, ...] | None:
+    """The choices or states of a switch that can be written; None for any."""
+    if binding.kind == "choice":
+        return tuple(binding.choices) if binding.choices else setting.values
+    if binding.on_when is not None and not binding.on and key_map.number_of(binding) is None:
+        return (False,)
+    return None
 
 
 def one_key(sharers: Sequence[Binding]) -> OneKey:

@@ -10,13 +10,13 @@ from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
-from profilesmith.translation.couplings import coupling_of, one_key, unowned
+from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
 from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
-from profilesmith.translation.spelling import Reading, read_piece
+from profilesmith.translation.spelling import Reading, read_piece, unit_of
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
@@ -213,15 +213,10 @@ class _Work:
             shares=tuple(share for _, _, share in found) if relative else (),
             held=bool(relative) and not binding.follows,
             note="; ".join(dict.fromkeys(filter(None, notes))),
-            writable=self.writable(binding),
+            writable=writable(binding, setting, self.key_map),
+            unit=unit_of(binding, setting, [span.of(raw) for span in spot.spans]),
             coupling=coupling_of(binding, self.switches, setting, self.decimal),
         )
-
-    def writable(self, binding: Binding) -> tuple[str, ...] | None:
-        """The choices that can be written; None for any."""
-        if binding.kind != "choice":
-            return None
-        return tuple(binding.choices) if binding.choices else self.vocabulary.settings[binding.setting].values
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

@@ -16,6 +16,7 @@ from profilesmith.translation.written_number import THOUSANDS
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
+ZERO = "0"  # what turns a switch off that is a number, where the map does not say
 
 
 def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
@@ -45,9 +46,9 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         text.complain(
             "duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".'
         )
-    delimiter = _read_delimiter(text)
+    delimiters = _read_delimiters(text)
     inline = text.flag("inline_comments") if text.has("inline_comments") else None
-    habits = Habits(text.texts("comments"), inline, delimiter or None)
+    habits = Habits(text.texts("comments"), inline, delimiters[0] if delimiters else None, delimiters[1:])
     separator = text.text("list", default=",")
     shares = _read_shares(text) or KEEP
     text.done()
@@ -84,13 +85,15 @@ def _marks(text: TomlTable) -> tuple[str, str]:
     return decimal or {",": ".", ".": ","}.get(thousands, ""), thousands
 
 
-def _read_delimiter(text: TomlTable) -> str:
-    delimiter = text.text("delimiter")
-    if len(delimiter) > 3 or any(sign.isalnum() or sign in "\r\n\"'" for sign in delimiter):
-        hint = 'Write "=", ":", " " or up to three signs such as ":=".'
-        text.complain("delimiter", f"{delimiter!r} cannot divide keys from values.", "delimiter", hint)
-        delimiter = ""
-    return delimiter.strip() or delimiter[:1]
+def _read_delimiters(text: TomlTable) -> tuple[str, ...]:
+    """One or several; () where the map does not say."""
+    found = [sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
+    for sign in found:
+        if len(sign) > 3 or any(char.isalnum() or char in "\r\n\"'" for char in sign):
+            hint = 'Write "=", ":", " ", up to three signs such as ":=", or a list of them.'
+            text.complain("delimiter", f"{sign!r} cannot divide keys from values.", "delimiter", hint)
+            return ()
+    return tuple(dict.fromkeys(found))
 
 
 def _read_shares(table: TomlTable) -> str:
@@ -117,6 +120,7 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary, shares: str) -> Bind
         table.complain("angle", f"angle_from = {angle_from!r} is not known.", "angle_from", 'Write "horizontal".')
     split, separator = table.text("split"), table.text("list")
     field = table.whole("field") or 0
+    on_when = _read_on_when(table)
     binding = Binding(
         setting=name,
         kind=setting.kind,
@@ -129,8 +133,8 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary, shares: str) -> Bind
         relative_key=relative_key,
         choices=_read_choices(table, setting),
         on=_switch_texts(table, "on"),
-        off=_switch_texts(table, "off"),
-        on_when=_read_on_when(table),
+        off=_switch_texts(table, "off") or ((ZERO,) if on_when else ()),
+        on_when=on_when,
         split=split,
         field=field,
         tools=table.flag("tools"),

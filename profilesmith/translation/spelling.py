@@ -4,6 +4,7 @@ Writing replaces only the number (or word) inside a piece, so quotes, blanks, un
 stay as they are.
 """
 
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
@@ -12,7 +13,7 @@ from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import Binding
-from profilesmith.translation.switch_texts import unnamed, write_switch
+from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
 from profilesmith.translation.written_number import FINEST, Style, spell, style_lost, style_of, ungrouped
 from profilesmith.vocabulary.setting import Setting
 
@@ -41,7 +42,8 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
             else Reading(state, note=unnamed(text, binding, words, state))
         )
     if setting.kind == "choice":
-        return Reading(next((word for word, texts in binding.choices.items() if text in texts), text))
+        word = next((word for word, texts in binding.choices.items() if text in texts), text)
+        return Reading(word, note=unnamed_choice(text, binding, setting))
     text = ungrouped(text, binding.thousands)
     number, suffix = split_quantity(text, decimal)
     if number is None:
@@ -112,6 +114,14 @@ def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> boo
     _, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
     unit, _, _ = _unit_in_force(suffix, binding, setting)
     return not _absolute(binding) and unit is not None and unit.kind == "ratio"
+
+
+def unit_of(binding: Binding, setting: Setting, texts: Iterable[str]) -> str:
+    """The unit that the map alone gives to some bare numbers; "" for shares, and where a text says its unit itself."""
+    unit = binding.own_unit
+    if unit is None or unit.kind != setting.kind or not _absolute(binding):
+        return ""
+    return "" if any(char.isalpha() or char in "%°" for text in texts for char in text) else unit.name
 
 
 @lru_cache(maxsize=256)

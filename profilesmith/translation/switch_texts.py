@@ -1,7 +1,9 @@
-"""The texts of switches: what is to be said of one that no map names, and how a state is written."""
+"""The texts of switches and choices: what is to be said of one that no map names, and how a state is written."""
 
 from profilesmith.foundation.problem import nearest
+from profilesmith.foundation.toml_text import quoted
 from profilesmith.translation.key_map import SWITCH_WORDS, Binding
+from profilesmith.vocabulary.setting import Setting
 
 
 def unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) -> str:
@@ -16,6 +18,16 @@ def unnamed(text: str, binding: Binding, words: tuple[str, ...], state: bool) ->
     )
     here, other = ("on", "off") if state else ("off", "on")
     return f"{text!r}{meant} is neither {named}: it reads as {here}, and is written over when this is turned {other}"
+
+
+def unnamed_choice(text: str, binding: Binding, setting: Setting) -> str:
+    """What is to be said of a choice's text that no entry of the map stands for; "" for one that has its entry."""
+    known = {text for texts in binding.choices.values() for text in texts} if binding.choices else {*setting.values}
+    if text in known:
+        return ""
+    left = [word for word in setting.values if word not in binding.choices]
+    words = f" (a word of {', '.join(left)})" if left else ""
+    return f"{text!r} has no entry in choices and is kept as it is: to name it, write choices = {{ ... = {quoted(text)} }}{words}"
 
 
 def write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...], like: str = "") -> str:

@@ -25,7 +25,8 @@ def _setting(name: str, table: dict[str, Any]) -> Setting:
     if "plausible" in table:
         low, high = (read_quantity(text, kind) for text in table["plausible"])
         step = read_quantity(table["resolution"], kind, difference=True)
-        numbers = {"low": low, "high": high, "step": step}
+        usual = tuple(read_quantity(text, kind) for text in table["usual"])
+        numbers = {"low": low, "high": high, "step": step, "usual": usual}
     return Setting(
         id=name,
         kind=kind,

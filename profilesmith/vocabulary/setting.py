@@ -12,7 +12,10 @@ Value = Fraction | bool | str
 
 
 class Setting(NamedTuple):
-    """One setting. low, high and step are in the canonical unit of its kind; None for switch and choice."""
+    """One setting. low, high and step are in the canonical unit of its kind; None for switch and choice.
+
+    usual: what nearly all profiles hold.
+    """
 
     id: str
     kind: str
@@ -23,6 +26,7 @@ class Setting(NamedTuple):
     step: Fraction | None = None
     words: tuple[str, ...] = ()
     values: tuple[str, ...] = ()
+    usual: tuple[Fraction, Fraction] | None = None
 
     @property
     def is_number(self) -> bool:
@@ -44,6 +48,12 @@ class Setting(NamedTuple):
         if self.low is None or self.high is None:
             return "on or off" if self.kind == "switch" else ", ".join(self.values)
         return f"{plain_text(self.low)} to {self.show(self.high)}"
+
+    def is_usual(self, value: Value) -> bool:
+        """Whether most profiles hold a value near this one; zero is usual where it is plausible."""
+        if not isinstance(value, Fraction) or isinstance(value, bool) or self.usual is None or value == 0:
+            return True
+        return self.usual[0] <= value <= self.usual[1]
 
     def implausible(self, value: Value) -> str:
         """A sentence that says why a value cannot be right, or ""."""

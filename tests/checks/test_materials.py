@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from profilesmith.checks import facts_agree
-from profilesmith.checks.materials import flexible, material, modulus, rigid_modulus
+from profilesmith.checks.materials import Material, flexible, material, materials, modulus, rigid_modulus
 from profilesmith.facts.facts import read_hardness
 from tests.checks.samples import case
 
@@ -112,3 +112,13 @@ def test_soft_or_not(told: dict[str, str], soft: bool | None) -> None:
 
 def test_rigid_pla_is_the_measure() -> None:
     assert (rigid_modulus().mpa.low, rigid_modulus().mpa.high) == (2400, 4000)
+
+
+TOLD = [item for item in materials().values() if "modulus" in item.ranges]
+
+
+@pytest.mark.parametrize("known", TOLD, ids=lambda item: item.key)
+def test_a_modulus_alone_calls_soft_what_its_material_is_called(known: Material) -> None:
+    """Else a spool whose label tells only its modulus would get the cautions of the other kind."""
+    for mpa in (known.ranges["modulus"].low, known.ranges["modulus"].high):
+        assert flexible(case(told={"spool.modulus": f"{mpa} MPa"})) is known.flexible

@@ -94,3 +94,10 @@ def test_an_angle_that_did_not_get_worse_raises_no_alarm() -> None:
 def test_no_overhang_without_support_or_angle() -> None:
     assert overhang.check(case({"support.on": "off", "support.overhang_angle": "80 deg"})) == ()
     assert overhang.check(case({"support.on": "on"})) == ()
+
+
+@pytest.mark.parametrize(("pattern", "distance"), [("lines", "3 mm"), ("grid", "6 mm"), ("triangles", "9 mm")])
+def test_each_direction_of_a_pattern_takes_its_share_of_the_lines(pattern: str, distance: str) -> None:
+    """At one density three directions stand three times as far apart: directions x bead width / density (geometry)."""
+    found = only(support_spacing.check(case(support("15 %", support__pattern=pattern), SOFT)), "support-spacing")
+    assert found.after == distance

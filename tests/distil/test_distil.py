@@ -185,7 +185,7 @@ def test_a_fact_explains_what_no_number_does() -> None:
     for name, (low, high) in windows.items():
         facts: dict[str, FactValue] = {"spool.nozzle_window": (Fraction(low), Fraction(high))}
         samples.append(pair({"nozzle.temperature": 200}, {"nozzle.temperature": low}, name, facts))
-    assert laws(find(samples)) == [("nozzle.temperature", 'window = { fact = "spool.nozzle_window" }')]
+    assert laws(find(samples)) == [("nozzle.temperature", 'window = {fact = "spool.nozzle_window"}')]
 
 
 def test_a_fact_that_never_varied_leaves_the_number_as_a_rival() -> None:
@@ -203,7 +203,7 @@ def test_a_fact_that_never_varied_leaves_the_number_as_a_rival() -> None:
         for name, base in (("a", 200), ("b", 205))
     ]
     nozzle, bed = sorted(find(samples).findings, key=lambda item: item.named, reverse=True)
-    assert law_text(nozzle.law, "nozzle.temperature", VOCABULARY) == 'window = { fact = "spool.nozzle_window" }'
+    assert law_text(nozzle.law, "nozzle.temperature", VOCABULARY) == 'window = {fact = "spool.nozzle_window"}'
     assert [law_text(law, "nozzle.temperature", VOCABULARY) for law in nozzle.rivals][:1] == ['raise_to = "210 °C"']
     assert "spool.nozzle_window" in nozzle.settle
     assert law_text(bed.law, "bed.temperature", VOCABULARY) == 'raise_to = "60 °C"', (
@@ -238,7 +238,7 @@ def test_a_share_of_another_setting() -> None:
         pair({"travel.speed": 200, WALL: wall}, {"travel.speed": 2.5 * wall, WALL: wall}, f"m{wall}")
         for wall in (30, 44, 52, 61)
     ]
-    assert laws(find(samples)) == [("travel.speed", 'cap = { of = "outer_wall.speed", times = 2.5 }')]
+    assert laws(find(samples)) == [("travel.speed", 'cap = {of = "outer_wall.speed", times = 2.5}')]
 
 
 def test_a_share_that_one_pair_alone_shows_is_chance() -> None:

@@ -208,3 +208,24 @@ def test_every_case_says_what_it_is_about(folder: Path) -> None:
         next(path for path in folder.iterdir() if path.name in ("case.toml", "expect.toml")).read_text(encoding="utf-8")
     )
     assert len(told["about"]) > 10
+
+
+# Heavy packages and the files that may load them, each inside the function that needs it.
+LOADED_BY = {
+    "deepdiff": {"revision/recipe_changes.py"},
+    "tomlkit": {"foundation/toml_values.py"},
+}
+
+
+@pytest.mark.parametrize("package", LOADED_BY)
+def test_a_heavy_package_is_loaded_by_its_own_file_alone(package: str) -> None:
+    """And by no file as it is imported: what lies on the way of a derivation pays for none of them."""
+    using = {name(path) for path in FILES if any(full.partition(".")[0] == package for _, full in imports(path))}
+    assert using == LOADED_BY[package]
+    at_once = {
+        name(path)
+        for path in FILES
+        for node in tree(path).body
+        if isinstance(node, ast.Import | ast.ImportFrom) and package in ast.unparse(node)
+    }
+    assert at_once == set()

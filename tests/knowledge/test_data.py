@@ -100,6 +100,9 @@ def test_a_setting_is_complete(setting: str) -> None:
     assert 0 < step < high - low
     assert low < high
     assert "values" not in table
+    usual = [amount(text, table["kind"]) for text in table["usual"]]
+    typical = [amount(text, table["kind"]) for text in table["typical"]]
+    assert low <= usual[0] <= typical[0] < typical[1] <= usual[1] <= high
 
 
 def test_areas_are_all_used() -> None:

@@ -173,3 +173,24 @@ def test_relative_change(setting: str, base: tuple[Any, ...], derived: tuple[Any
 )
 def test_values_of_several_tools(values: tuple[Any, ...], text: str) -> None:
     assert show_values(load_vocabulary().settings["outer_wall.speed"], values) == text
+
+
+def test_a_setting_with_a_refused_rule_is_not_called_kept(derived: Derived, bind: Text, rule: Text) -> None:
+    """On the first tool both bounds are met, on the second they do not meet: "kept" would say that all is well there."""
+    rules = "".join(
+        (
+            rule("outer_wall.speed", 'cap = { of = "inner_wall.speed" }'),
+            rule("outer_wall.speed", 'raise_to = "60 mm/s"'),
+            rule("travel.speed", 'cap = "200 mm/s"'),
+        )
+    )
+    bindings = "".join(
+        (
+            bind("outer_wall.speed", "rim", "tools = true"),
+            bind("inner_wall.speed", "core", "tools = true"),
+            bind("travel.speed", "fly"),
+        )
+    )
+    made = derived("rim = 80,80\ncore = 100,40\nfly = 150\n", bindings, rules)
+    assert {row.status for row in made.ledger.rows if row.setting == "outer_wall.speed"} == {"refused", "kept"}
+    assert [change.setting for change in made.review.kept] == ["travel.speed"]

@@ -8,7 +8,7 @@ import pytest
 
 from profilesmith.review.render.sheet.of_recipe import recipe_sheet
 from profilesmith.review.review import Reason
-from profilesmith.review.strictest import strictest
+from profilesmith.review.strictest import STRICTER, strictest
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from tests.rows import asked
 
@@ -59,3 +59,21 @@ def test_of_two_known_bounds_a_recipe_tells_the_stricter(rules: list[str], left:
     assert problems == []
     sheet = recipe_sheet(recipe, load_vocabulary())
     assert [step.new for step in next(item for part in sheet.parts for item in part.items).steps] == left
+
+
+def capped(at: str, status: str) -> Reason:
+    reason = Reason("soft 1.0.0, rule 1", f"at most {at}", "Soft filament buckles.", "common practice", status)
+    return reason._replace(asked=asked("outer_wall.speed", cap=at))
+
+
+def test_what_is_in_force_comes_first_and_what_is_idle_last() -> None:
+    """A person who types a number in reads from the top: the bound to mind, then what is met, then what is overruled."""
+    loose, met, tight = capped("70 mm/s", "by hand"), capped("90 mm/s", "kept"), capped("40 mm/s", "by hand")
+    found = strictest((loose, met, tight))
+    assert found == (tight, met, loose._replace(status="overruled", note=STRICTER))
+
+
+def test_a_bound_that_is_no_longer_asked_makes_no_other_idle() -> None:
+    """Of a kept reason nothing is left to do by hand: it must not swallow the one that is."""
+    met, open_yet = capped("30 mm/s", "kept"), capped("40 mm/s", "by hand")
+    assert strictest((met, open_yet)) == (open_yet, met)

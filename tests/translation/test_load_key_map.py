@@ -76,7 +76,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
     ),
     "switch-backward": (
         bound(RAFT, "a", 'on_when = "> 0"\non = "0"\noff = "-1"'),
-        bound(RAFT, "a", 'on_when = "> 0"\non = "3"'),
+        bound(RAFT, "a", 'on_when = "< 1"\non = "-1"'),
         bound(RAFT, "a", 'on_when = "> 0"\non = "3"\noff = "no"'),
     ),
     "choice-twice": (bound("infill.pattern", "a", 'choices = { grid = "1", lines = ["2", "1"] }'),),
@@ -200,7 +200,7 @@ def test_a_full_binding_is_read(read_map: ReadMap) -> None:
         ";",
         "last",
     )
-    assert key_map.habits == ((";",), True, ":")
+    assert key_map.habits == ((";",), True, ":", ())
     assert (
         binding.key,
         binding.section,
@@ -224,7 +224,7 @@ def test_a_full_binding_is_read(read_map: ReadMap) -> None:
 
 def test_what_is_not_said_is_detected_later(read_map: ReadMap) -> None:
     key_map, _ = read_map(bound(SPEED, "a"))
-    assert key_map.habits == (None, None, None)
+    assert key_map.habits == (None, None, None, ())
     assert (key_map.decimal, key_map.words, key_map.duplicates) == ("", (), "")
     assert key_map.bindings[0].section is None
 

@@ -131,3 +131,37 @@ def test_what_gave_way_is_told_in_every_form(derived: Derived, bind: Text, rule:
 def test_a_brim_that_gave_way_is_no_contradiction(derived: Derived, bind: Text, rule: Text) -> None:
     made = derived("under = 2\n", bindings(bind), rule(RAFT, 'set = "on"'))
     assert "Raft and brim are both on" not in [item.title for item in made.review.consequences]
+
+
+def test_a_number_as_switch_needs_no_texts(derived: Derived, bind: Text, rule: Text) -> None:
+    """Off is 0; on is asked for only where it has to be written and nothing else says the number."""
+    lines = bind(SUPPORT, "props", 'on_when = "> 0"')
+    made = derived("props = 2\n", lines, rule(SUPPORT, 'set = "off"'))
+    assert made.outputs[0].decode() == "props = 0\n"
+    made = derived("props = 2\n", lines, rule(SUPPORT, 'set = "on"'))
+    assert (made.problems, made.outputs[0].decode()) == ((), "props = 2\n")
+    made = derived("props = 0\n", lines, rule(SUPPORT, 'set = "on"'))
+    assert [problem.code for problem in made.problems] == ["no-text-for-on"]
+    assert 'on = "..."' in made.problems[0].hint
+
+
+def test_the_number_that_is_bound_too_may_say_what_on_is(derived: Derived, bind: Text, rule: Text) -> None:
+    lines = bind(RAFT, "pads", 'on_when = "> 0"') + bind("raft.layers", "pads")
+    on = rule(RAFT, 'set = "on"')
+    made = derived("pads = 0\n", lines, on + rule("raft.layers", 'raise_to = "3"'))
+    assert made.outputs[0].decode() == "pads = 3\n"
+    for more in ("", rule("raft.layers", 'cap = "5"')):
+        made = derived("pads = 0\n", lines, on + more)
+        assert [problem.code for problem in made.problems] == ["no-text-for-on"]
+    made = derived("pads = 2\n", lines, rule(RAFT, 'set = "off"'))
+    assert made.outputs[0].decode() == "pads = 0\n"
+
+
+def test_a_choice_without_an_entry_is_told_with_the_line_to_add(derived: Derived, bind: Text, rule: Text) -> None:
+    lines = bind("infill.pattern", "fill", 'choices = { grid = "1" }') + bind(RAFT, "pad")
+    made = derived("fill = 9\npad = 0\n", lines, rule(RAFT, 'set = "on"'))
+    told = [note for note in made.review.notes if "'9'" in note]
+    assert len(told) == 1
+    assert 'choices = { ... = "9" }' in told[0]
+    assert "gyroid" in told[0]
+    assert not [note for note in derived("fill = 1\npad = 0\n", lines).review.notes if "choices" in note]

@@ -12,7 +12,7 @@ import pytest
 
 import profilesmith
 from profilesmith.foundation.problem import Refused
-from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.derive import derive, outputs_taken, write
 from profilesmith.workflows.request import Request
 
 MAP = "".join(
@@ -152,3 +152,15 @@ def test_deriving_again_from_the_derived_changes_nothing(program: Callable[..., 
     again = derive(request("out.cfg"))
     assert again.outputs[0] == Path("out.cfg").read_bytes()
     assert {row.status for row in again.ledger.rows} <= {"kept", "by hand"}
+
+
+def test_a_ledger_in_the_way_is_told_before_the_review(tmp_path: Path) -> None:
+    """The derived file's own place is free, its ledger's is not: to be told of that after a long review is too late."""
+    (tmp_path / "base.cfg").write_text("rim = 80\n")
+    (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
+    made = derive(Request((str(tmp_path / "base.cfg"),), str(tmp_path / "map.toml")))
+    out = str(tmp_path / "soft.cfg")
+    assert outputs_taken(made, out, False, ()) == []
+    (tmp_path / "soft.cfg.ledger.json").write_text("{}")
+    assert [problem.code for problem in outputs_taken(made, out, False, ())] == ["exists"]
+    assert outputs_taken(made, out, True, ()) == []

@@ -206,8 +206,8 @@ def test_facts_for_all_pairs_and_for_one(program: Program) -> None:
     )
     assert ran.code == 0, ran.err
     recipe = Path("r.toml").read_text(encoding="utf-8")
-    assert 'window = { fact = "spool.nozzle_window" }' in recipe
-    assert 'facts = { "spool.nozzle_window" = ["205 °C", "215 °C"] }' in recipe
+    assert 'window = {fact = "spool.nozzle_window"}' in recipe
+    assert 'facts = {"spool.nozzle_window" = ["205 °C", "215 °C"]}' in recipe
     assert "3 pairs of 3 machines" in ran.out
 
 

@@ -69,3 +69,47 @@ def test_another_answer_is_another_outcome(tmp_path: Path) -> None:
         for text in ("0.12 mm", "0.16 mm", "0.1 mm")
     }
     assert len(outputs) == 3
+
+
+def library(folder: Path, cap: str) -> Path:
+    """A folder with a recipe of one name and its own bound."""
+    (folder / "recipes").mkdir(parents=True)
+    head = 'format = 1\n[recipe]\nname = "ours"\nversion = "1.0.0"\n'
+    rule = f'[[rule]]\nsetting = "outer_wall.speed"\ncap = "{cap}"\nwhen = {{ "machine.drive" = "remote" }}\nwhy = "Case."\n'
+    (folder / "recipes" / "ours.toml").write_text(head + rule)
+    return folder
+
+
+def test_the_same_word_means_another_recipe_in_another_library(tmp_path: Path) -> None:
+    """An order may name several libraries: what one of them says must not be taken for the other's."""
+    one, other = library(tmp_path / "a", "30 mm/s"), library(tmp_path / "b", "25 mm/s")
+    (tmp_path / "facts.toml").write_text('format = 1\n[machine]\ndrive = "remote"\n')
+    call = Request(
+        (str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), ("ours",), (str(tmp_path / "facts.toml"),)
+    )
+    shelf = Shelf()
+    for where in (one, other, one):
+        assert told(call._replace(library=where), shelf) == told(call._replace(library=where), None)
+
+
+def test_other_facts_are_another_outcome(tmp_path: Path) -> None:
+    """The same recipe on the same profile, for two machines: the condition holds on one of them."""
+    where = library(tmp_path / "a", "30 mm/s")
+    files = []
+    for drive in ("remote", "direct"):
+        files.append(tmp_path / f"{drive}.toml")
+        files[-1].write_text(f'format = 1\n[machine]\ndrive = "{drive}"\n')
+    call = Request((str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), ("ours",), library=where)
+    shelf = Shelf()
+    outputs = {derive(call._replace(facts=(str(file),)), shelf).outputs for file in files}
+    assert len(outputs) == 2
+    for file in files:
+        assert told(call._replace(facts=(str(file),)), shelf) == told(call._replace(facts=(str(file),)), None)
+
+
+def test_a_mistake_is_told_each_time_that_the_file_is_asked_for(tmp_path: Path) -> None:
+    """The second job of an order must not go through because the first was refused."""
+    (tmp_path / "bad.toml").write_text("format = 1\n")
+    call = Request((str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), (str(tmp_path / "bad.toml"),))
+    shelf = Shelf()
+    assert told(call, shelf) == told(call, shelf) == told(call, None)

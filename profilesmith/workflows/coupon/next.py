@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.coupon.as_recipe import freed, print_name, print_recipe, toml_value
+from profilesmith.coupon.as_recipe import freed, print_name, print_recipe
 from profilesmith.coupon.log import Line, Print
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, next_prints, scale_of
 from profilesmith.coupon.search import State, standing
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, add_lines, day, mark, read_coupon
@@ -119,7 +120,7 @@ def _order_place(plan: Plan, coupon: Coupon, prints: Sequence[Print]) -> Path | 
 def _order(plan: Plan, prints: Sequence[Print], words: Sequence[Sequence[tuple[str, ...]]]) -> str:
     """An order of one job a print, each with its recipes and a folder of its own."""
     head = {"name": f"Coupon {plan.name}", "keymap": plan.key_map, "facts": list(plan.facts)}
-    lines = ["format = 1", "", "[order]", *(f"{key} = {toml_value(value)}" for key, value in head.items() if value)]
+    lines = ["format = 1", "", "[order]", *pair_lines({key: value for key, value in head.items() if value})]
     for item, sides in zip(prints, words, strict=True):
         for recipes, side in zip(sides, ("left", "right") if item.other else ("",), strict=True):
             job = {
@@ -128,7 +129,7 @@ def _order(plan: Plan, prints: Sequence[Print], words: Sequence[Sequence[tuple[s
                 "recipes": list(recipes),
                 "out": print_name(plan, item.number, side),
             }
-            lines += ["", "[[job]]", *(f"{key} = {toml_value(value)}" for key, value in job.items() if value)]
+            lines += ["", "[[job]]", *pair_lines({key: value for key, value in job.items() if value})]
     return "\n".join(lines) + "\n"
 
 

@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.coupon.as_recipe import toml_value
 from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.recipe.recipe import Fixed, Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -79,7 +79,7 @@ def plan_text(wish: Wish, name: str, recipes: Sequence[Recipe], drawn: str) -> s
 
 
 def _entries(table: Mapping[str, object]) -> list[str]:
-    return [f"{key} = {toml_value(value)}" for key, value in table.items() if value not in ("", None, [])]
+    return pair_lines({key: value for key, value in table.items() if value not in ("", None, [])})
 
 
 def _factor(text: str, wish: Wish, recipes: Sequence[Recipe]) -> dict[str, object]:

@@ -837,3 +837,24 @@ def test_a_share_of_a_key_that_is_no_setting() -> None:
     made = merge("base")
     assert told(made) == {"nominal": CONFLICT, "first_layer.speed": KEPT}
     assert {"nominal = 70", "first = 40"} <= set(text(made).splitlines())
+
+
+@pytest.mark.parametrize("once", ['shift = "5 mm/s"', 'scale = "110 %"'])
+def test_a_rule_that_is_done_once_is_not_overruled_by_an_edit_of_its_result(once: str) -> None:
+    """It would move any value again: to call it broken would tell of a conflict that there is none of."""
+    Path("slow.toml").write_text(
+        RECIPE
+        + f'[[rule]]\nsetting = "bed.temperature"\n{once.replace("mm/s", "°C")}\nwhy = "test"\n'.replace(
+            'setting = "bed.temperature"\nscale', 'setting = "retraction.distance"\nscale'
+        )
+    )
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
+    shown = Path("soft.cfg").read_text()
+    if once.startswith("shift"):
+        assert "pair = 205/70" in shown
+        edit("soft.cfg", ("205/70", "205/75"))
+        assert one(merge(base="base.cfg"), "bed.temperature").overrules == ""
+    else:
+        assert "pull = 2.2,2.2" in shown
+        edit("soft.cfg", ("pull = 2.2,2.2", "pull = 3.0,3.0"))
+        assert one(merge(base="base.cfg"), "retraction.distance").overrules == ""

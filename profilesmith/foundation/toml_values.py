@@ -1,0 +1,41 @@
+"""Values as the TOML files hold them that the program makes whole: tomlkit writes them, and is loaded only then.
+
+A suggested key map is written without it (``toml_text``): that is done in a browser, too.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from tomlkit.items import Item
+
+
+def value_text(value: Any) -> str:
+    """A text, number, switch, list or table as TOML on one line: tomlkit writes it, and is loaded only then."""
+    return _item(value).as_string()
+
+
+def _item(value: Any) -> "Item":
+    import tomlkit
+
+    if isinstance(value, Mapping):
+        table = tomlkit.inline_table()
+        for name, inner in value.items():
+            table[name] = _item(inner)
+        return table
+    if isinstance(value, str):
+        return tomlkit.string(value)
+    if isinstance(value, Sequence):
+        array = tomlkit.array()
+        for inner in value:
+            array.append(_item(inner))
+        return array
+    item: Item = tomlkit.item(value)
+    return item
+
+
+def pair_lines(table: Mapping[str, Any]) -> list[str]:
+    """``name = value`` for each entry; a name is quoted where TOML wants it."""
+    import tomlkit
+
+    return [f"{tomlkit.key(name).as_string()} = {value_text(value)}" for name, value in table.items()]

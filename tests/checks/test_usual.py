@@ -1,0 +1,62 @@
+"""Values far from usual are said, with the unit under which they would not be."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from profilesmith.checks.usual import unusual
+from profilesmith.engine.check_key_map import report
+
+
+@pytest.mark.parametrize(
+    ("setting", "more", "text", "said"),
+    [
+        ("outer_wall.speed", "", "900", "900 mm/s is far from usual (8 to 400 mm/s); as mm/min it is 15 mm/s"),
+        ("outer_wall.speed", "", "900 mm/s", "900 mm/s is far from usual (8 to 400 mm/s)"),
+        ("infill.density", "", "0.2", "0.2 % is far from usual (2 to 100 %); as fraction it is 20 %"),
+        ("nozzle.temperature", 'unit = "C"', "410", "as °F it is 210 °C"),
+        ("layer.minimum_time", "", "240", "240 s is far from usual (1 to 90 s)"),
+        ("outer_wall.speed", "", "60", ""),
+        ("fan.power", "", "0", ""),
+        ("support.gap", 'unit = "um"', "200", ""),
+    ],
+)
+def test_what_is_said(
+    setting: str, more: str, text: str, said: str, read_text: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    found = dict(unusual(read_text(bind(setting, "a", more), f"a = {text}\n").profile))
+    assert said in found.get(setting, "")
+    assert bool(said) == bool(found)
+
+
+def test_key_map_check_and_derive_say_it(
+    derived: Callable[..., Any], read_text: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    lines = bind("outer_wall.speed", "rim") + bind("infill.speed", "core")
+    base = "rim = 900\ncore = 60\n"
+    told = report(read_text(lines, base), "terminal")
+    assert told.code == 1
+    assert "as mm/min it is 15 mm/s" in told.text
+    assert report(read_text(lines, "rim = 90\ncore = 60\n"), "terminal").code == 0
+    found = [item for item in derived(base, lines).review.consequences if item.check == "usual"]
+    assert [item.verdict for item in found] == ["caution"]
+    assert "as mm/min it is 15 mm/s" in found[0].text
+
+
+def test_lines_that_are_not_read_are_said_first(
+    derived: Callable[..., Any], read_text: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    base = "rim = 60\ncore > 60\nsole > 20\ntop > 30\nbase > 40\nplain words\n"
+    lines = bind("outer_wall.speed", "rim")
+    told = report(read_text(lines, base), "terminal")
+    first = told.text.splitlines()[0]
+    assert told.code == 1
+    assert first.startswith("4 lines look like settings and are not read: base1.cfg:2 core > 60; ")
+    assert "top > 30; ..." in first
+    assert 'delimiter = ["=", ">"]' in first
+    found = derived(base, lines).review.consequences
+    assert [item.verdict for item in found if item.check == "unread-lines"] == ["caution"]
+    assert report(read_text(lines, "rim = 60\nplain words\n"), "terminal").code == 0
