@@ -78,14 +78,13 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
         *map(str, paths),
         str(ledger_beside(Path(derived[0]))),
     )
-    file = derivation.file._replace(
-        history=_history(stored, ledger_beside(Path(derived[0])), decisions),
-        unmapped=tuple(unmapped_lines(merged.translation)),  # of the result, so that a later edit is found in its line
-    )
+    unmapped = tuple(unmapped_lines(merged.translation))  # of the result, so that a later edit is found in its line
+    history = _history(stored, ledger_beside(Path(derived[0])), decisions)
+    file = derivation.file._replace(history=history, unmapped=unmapped)
     made = derivation._replace(
         file=file,
         told=derivation.review._replace(file=file, edits=tuple(map(_told, decisions))),
-        inputs=inputs,
+        inputs=(*inputs, *map(str, paths), str(ledger_beside(Path(derived[0])))),
         call=again.call.call(),
         made=as_made(merged.before, sides.theirs, merges),
     )
