@@ -6,7 +6,19 @@ import re
 from collections.abc import Mapping
 
 from profilesmith.recipe.operations import DIFFERENCE
-from profilesmith.recipe.recipe import Action, FactRef, Fixed, FlowRef, Input, InputRef, Operand, Rule, SettingRef
+from profilesmith.recipe.recipe import (
+    Action,
+    CountRef,
+    FactRef,
+    Fixed,
+    FlowRef,
+    Input,
+    InputRef,
+    Operand,
+    Rule,
+    SettingRef,
+    parts,
+)
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 # Units as a recipe may spell them on any keyboard, and as people read them.
@@ -38,6 +50,9 @@ def operand_words(operand: Operand, inputs: Mapping[str, Input]) -> str:
     """An operand for a person; of a question its name, and what counts when nobody answers."""
     if isinstance(operand, FlowRef):
         return f"the speed at which the bead takes {operand_words(operand.flow, inputs)}"
+    if isinstance(operand, CountRef):
+        length = " plus ".join(operand_words(part, inputs) for part in parts(operand))
+        return f"as many {operand.what.removesuffix('_for')} as make {length}"
     if isinstance(operand, InputRef):
         item = inputs.get(operand.name)
         default = f"; else {item.kind.show(item.default)}" if item is not None and item.default is not None else ""

@@ -13,7 +13,7 @@ from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.operations import SET
 from profilesmith.recipe.order import needs
-from profilesmith.recipe.recipe import FactRef, FlowRef, Recipe
+from profilesmith.recipe.recipe import FactRef, Recipe, parts
 from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_value
 
 COARSE = Fraction(1, 1000)
@@ -95,10 +95,8 @@ def _facts(recipe: Recipe, facts: Facts) -> dict[str, str | list[str]]:
     for rule in recipe.rules:
         names.update((clause.subject, None) for clause in rule.when)
         for action in rule.actions:
-            for operand in action.operands:
-                inner = operand.flow if isinstance(operand, FlowRef) else operand
-                if isinstance(inner, FactRef):
-                    names[inner.name] = None
+            inner = (part for operand in action.operands for part in parts(operand))
+            names.update((part.name, None) for part in inner if isinstance(part, FactRef))
     return {name: _fact_text(name, facts) for name in names if name in facts}
 
 

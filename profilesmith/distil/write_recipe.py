@@ -11,7 +11,7 @@ from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
 from profilesmith.foundation.toml_values import pair_lines, value_text
 from profilesmith.recipe.operations import DIFFERENCE
-from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Operand, Rule, SettingRef
+from profilesmith.recipe.recipe import Action, FactRef, Fixed, FlowRef, Operand, Rule, SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
 
 CAUTIONS = (
@@ -110,6 +110,7 @@ def _operand(operand: Operand) -> Any:
         return {"of": operand.setting, "times": float(decimal_text(operand.times, 6))}
     if isinstance(operand, FlowRef):
         return {"flow": {"fact": str(operand.flow)}}
+    assert isinstance(operand, FactRef)  # distil learns no other
     return {"fact": operand.name}
 
 

@@ -34,8 +34,9 @@ class Operand(NamedTuple):
     kind: Annotated[Literal["fixed", "input", "fact", "setting"], "What is named."]
     name: Annotated[str, "Its name; of a fixed one its text."]
     times: Annotated[Fraction, NUMBER, "Of a setting: multiplied by this.", LEFT_OUT] = Fraction(1)
-    plus: Annotated[str, "Of a setting: this is added, as the recipe writes it.", LEFT_OUT] = ""
+    plus: Annotated[str, "Of a setting or a length: this is added, as the recipe writes it.", LEFT_OUT] = ""
     flow: Annotated[bool, "Whether it is the speed at which the bead needs this flow.", LEFT_OUT] = False
+    counts: Annotated[str, "beads_for or layers_for: whether it is as many of them as make this length.", LEFT_OUT] = ""
 
 
 class Asked(NamedTuple):

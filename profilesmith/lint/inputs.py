@@ -4,17 +4,16 @@ from collections.abc import Iterator
 
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
-from profilesmith.recipe.recipe import FlowRef, InputRef, Recipe
+from profilesmith.recipe.recipe import InputRef, Recipe, parts
 
 
 def _used(recipe: Recipe) -> set[str]:
     found: set[str] = set()
     for rule in recipe.rules:
         found |= {clause.subject.removeprefix("input.") for clause in rule.when if clause.subject.startswith("input.")}
-        for operand in (operand for action in rule.actions for operand in action.operands):
-            inner = operand.flow if isinstance(operand, FlowRef) else operand
-            if isinstance(inner, InputRef):
-                found.add(inner.name)
+        found |= {clause.against.name for clause in rule.when if isinstance(clause.against, InputRef)}
+        operands = (operand for action in rule.actions for operand in action.operands)
+        found |= {part.name for operand in operands for part in parts(operand) if isinstance(part, InputRef)}
     return found
 
 

@@ -12,6 +12,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
+from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.order import working_order
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
@@ -34,16 +35,17 @@ def apply_recipes(
 
     outcomes: those of other profiles with these very recipes, facts and answers.
     """
-    inputs = [settle_inputs(recipe, answers, facts) for recipe in recipes]
+    asked = with_bore(base, facts)
+    inputs = [settle_inputs(recipe, answers, asked) for recipe in recipes]
     entries = dict(base.entries)
     derived = base._replace(entries=entries)
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
     order, circle = working_order(base, recipes)
     if circle:
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
-    pairs = _pairs(recipes, inputs, facts, base, vocabulary)
+    pairs = _pairs(recipes, inputs, asked, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
-    problems: list[Problem] = []
+    problems = other_bore(base, facts, recipes)
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
     done: set[str] = set()
@@ -60,8 +62,11 @@ def apply_recipes(
             problems += outcome.problems
             rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
         done.update(found)
-    ordered = tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
-    return Ledger(base=base, derived=derived, rows=ordered, recipes=uses, problems=tuple(problems), facts=facts)
+    return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _ordered(rows: list[tuple[tuple[int, int, int], Row]]) -> tuple[Row, ...]:
+    return tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
 
 
 def _circle(settings: Sequence[str]) -> Problem:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from graphlib import CycleError, TopologicalSorter
 
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.recipe import Action, Fixed, FlowRef, Recipe, SettingRef
+from profilesmith.recipe.count import count_settings
+from profilesmith.recipe.recipe import Action, CountRef, Fixed, FlowRef, Recipe, SettingRef
 from profilesmith.recipe.resolve import bead_settings
 
 
@@ -18,6 +19,8 @@ def needs(action: Action, setting: str) -> set[str]:
             found.add(operand.setting)
         elif isinstance(operand, FlowRef):
             found |= {*bead_settings(setting), "bead.width", "layer.height", "bead.flow"}
+        elif isinstance(operand, CountRef):
+            found |= {*count_settings(operand.what, setting)}
         elif isinstance(operand, Fixed) and action.does.products:
             found.add(action.does.products[operand.text].partner)
     return found

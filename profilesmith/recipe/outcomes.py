@@ -8,6 +8,7 @@ from collections.abc import Hashable, Sequence
 from typing import NamedTuple
 
 from profilesmith.profile.profile import Entry, Profile
+from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.order import needs
 from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.setting_work import Outcome
@@ -45,7 +46,9 @@ class Outcomes:
         return Seen(setting, own, self._values(setting, more, base, derived))
 
     def _values(self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile) -> Hashable:
-        return tuple((base.values(name), derived.values(name)) for name in (*self._needs[setting], *more) if name)
+        """The bore among them: it answers conditions and questions on the nozzle that is fitted."""
+        needed = (BORE, *self._needs[setting], *more)
+        return tuple((base.values(name), derived.values(name)) for name in needed if name)
 
     def get(self, seen: Seen, entry: Entry | None) -> Outcome | None:
         """A known outcome, at the place where this text has the setting."""

@@ -10,7 +10,7 @@ from profilesmith.foundation.comparison import read_comparison
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
-from profilesmith.recipe.recipe import Clause, Input
+from profilesmith.recipe.recipe import Clause, FactRef, Input, InputRef
 
 
 def subject_kind(table: TomlTable, inputs: Mapping[str, Input], word: str, name: Any) -> FactKind | None:
@@ -35,6 +35,8 @@ def read_conditions(table: TomlTable, inputs: Mapping[str, Input]) -> tuple[Clau
 def _clause(table: TomlTable, inputs: Mapping[str, Input], subject: str, written: Any) -> Clause | None:
     asked = subject.startswith("input.")
     kind = subject_kind(table, inputs, "input" if asked else "fact", subject.removeprefix("input."))
+    if isinstance(written, dict):
+        return _against(table, inputs, subject, written, kind)
     texts = written if isinstance(written, list) else [written]
     if not texts or not all(isinstance(text, str) for text in texts):
         table.complain("when", f"when {subject}: it must be a text or some texts.", "when", 'Write "remote".')
@@ -50,6 +52,29 @@ def _clause(table: TomlTable, inputs: Mapping[str, Input], subject: str, written
         table.complain("when", f"when {subject}: {', '.join(texts)!r} never happens.", "when", hint)
     comparison = read_comparison(texts[0]) if len(texts) == 1 else None
     return Clause(subject, tuple(texts) if not comparison else (), comparison)
+
+
+def _against(
+    table: TomlTable, inputs: Mapping[str, Input], subject: str, written: dict[str, Any], kind: FactKind | None
+) -> Clause | None:
+    """``{ input = "..." }`` or ``{ fact = "..." }``: another answer or fact of the kind, which it must equal."""
+    word = next(iter(written), "")
+    if len(written) != 1 or word not in ("input", "fact"):
+        hint = 'Write { input = "..." }, { fact = "..." } or a text.'
+        table.complain("when", f"when {subject}: {sorted(written)} is nothing to hold it against.", "when", hint)
+        return None
+    other = subject_kind(table, inputs, word, written[word])
+    if kind is None or other is None:
+        return None
+    if kind.kind in ("window", "hardness"):
+        hint = "Use a fact that is a choice, a text or a single quantity."
+        table.complain("when", f"when {subject}: a {kind.kind} cannot be held against another.", "when", hint)
+        return None
+    if (kind.kind, kind.unit_kind) != (other.kind, other.unit_kind):
+        hint = "Both must be of one kind."
+        table.complain("when", f"when {subject}: {written[word]} is another kind of thing.", "when", hint)
+        return None
+    return Clause(subject, against=InputRef(written[word]) if word == "input" else FactRef(written[word]))
 
 
 def _comparison(table: TomlTable, subject: str, texts: list[str], kind: FactKind) -> Clause | None:

@@ -10,15 +10,17 @@ from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
+from profilesmith.recipe.bore import BORE, FITTED
 from profilesmith.recipe.no_operation import no_operation
 from profilesmith.recipe.operations import BY_NAME, DIFFERENCE, RATIO, WINDOW, Operation
 from profilesmith.recipe.operations.operation import why_unreadable
 from profilesmith.recipe.read_condition import read_conditions, subject_kind
+from profilesmith.recipe.read_count import count_word, read_count
+from profilesmith.recipe.read_flow import read_flow
 from profilesmith.recipe.recipe import (
     Action,
     FactRef,
     Fixed,
-    FlowRef,
     Input,
     InputRef,
     Operand,
@@ -63,6 +65,9 @@ class _RuleReader:
         found: dict[str, None] = {}
         for name in names:
             members = self.vocabulary.expand(name)
+            if BORE in members:
+                hint = f'Ask for it instead: when = {{ "{FITTED}" = "= 0.4 mm" }}.'
+                self.table.complain("read-only", f"No recipe can set {BORE}: a nozzle is changed by hand.", key, hint)
             if not members:
                 hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
                 self.table.complain("unknown-setting", f"{name!r} is not a setting and not a group.", key, hint)
@@ -148,10 +153,11 @@ class _RuleReader:
         if "of" in keys and keys <= {"of", "times", "plus"}:
             return self.of(operation, written, settings)
         if keys == {"flow"}:
-            return self.flow(operation, written["flow"], settings)
-        self.complain(
-            operation, f"{sorted(keys)} is no operand.", "Use { input = }, { fact = }, { of = } or { flow = }."
-        )
+            return read_flow(self.table, self.inputs, operation, written["flow"], settings, self.word, self.complain)
+        if count_word(written):
+            return read_count(self.table, self.inputs, operation, written, settings, self.word, self.complain)
+        known = "{ input = }, { fact = }, { of = }, { flow = }, { beads_for = } or { layers_for = }"
+        self.complain(operation, f"{sorted(keys)} is no operand.", f"Use {known}.")
         return None
 
     def fixed(self, operation: Operation, text: str, settings: list[Setting]) -> Fixed:
@@ -239,24 +245,3 @@ class _RuleReader:
         if any(setting.kind != other.kind for setting in settings):
             self.complain(operation, f"{other.id} is a {other.kind}, the setting is not.", "Compare like with like.")
         return SettingRef(other.id, times, plus)
-
-    def flow(self, operation: Operation, written: Any, settings: list[Setting]) -> Operand | None:
-        for setting in settings:
-            if setting.kind != "speed":
-                self.complain(
-                    operation,
-                    f"{self.word(setting)}: a flow bounds speeds, not a {setting.kind}.",
-                    "Use it on printing speeds.",
-                )
-        if isinstance(written, str):
-            if isinstance(read_quantity(written, "flow"), str):
-                self.complain(operation, f"{written!r} is no flow.", 'Write "4 mm3/s".')
-            return FlowRef(Fixed(written))
-        if isinstance(written, dict) and len(written) == 1 and next(iter(written)) in ("input", "fact"):
-            word, name = next(iter(written.items()))
-            kind = subject_kind(self.table, self.inputs, word, name)
-            if kind is not None and (kind.kind, kind.unit_kind) != ("quantity", "flow"):
-                self.complain(operation, f"{name} is no flow.", "Give a fact or input whose kind is flow.")
-            return None if kind is None else FlowRef(InputRef(name) if word == "input" else FactRef(name))
-        self.complain(operation, f"flow = {written!r} is no flow.", 'Write "4 mm3/s", { fact = } or { input = }.')
-        return None

@@ -61,18 +61,45 @@ class FlowRef(NamedTuple):
         return f"the speed at which the bead needs {self.flow}"
 
 
+class CountRef(NamedTuple):
+    """How many beads or layers of this very profile make a length, and what is added to it.
+
+    what: ``beads_for`` (walls beside each other) or ``layers_for`` (layers on top of each other).
+    """
+
+    what: str
+    length: Fixed | InputRef | FactRef
+    plus: Fixed | InputRef | FactRef | None = None
+
+    def __str__(self) -> str:
+        more = "" if self.plus is None else f" plus {self.plus}"
+        return f"as many {self.what.removesuffix('_for')} as make {self.length}{more}"
+
+
+Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef | CountRef
+
+
+def parts(operand: Operand) -> tuple[Operand, ...]:
+    """What an operand is worked out from, where that may be an answer or a fact; else itself."""
+    if isinstance(operand, FlowRef):
+        return (operand.flow,)
+    if isinstance(operand, CountRef):
+        return (operand.length,) if operand.plus is None else (operand.length, operand.plus)
+    return (operand,)
+
+
 def operand_data(operand: "Operand") -> ledger.Operand:
     """An operand as a ledger has it."""
     if isinstance(operand, FlowRef):
         return operand_data(operand.flow)._replace(flow=True)
+    if isinstance(operand, CountRef):
+        plus = "" if operand.plus is None else str(operand.plus)
+        return operand_data(operand.length)._replace(plus=plus, counts=operand.what)
     if isinstance(operand, SettingRef):
         return ledger.Operand("setting", operand.setting, operand.times, operand.plus)
     if isinstance(operand, Fixed):
         return ledger.Operand("fixed", operand.text)
     return ledger.Operand("input" if isinstance(operand, InputRef) else "fact", operand.name)
-
-
-Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef
 
 
 class Action(NamedTuple):
@@ -95,19 +122,24 @@ class Action(NamedTuple):
 
 
 class Clause(NamedTuple):
-    """One line of ``when``: a fact or an input, and what it must be."""
+    """One line of ``when``: a fact or an input, and what it must be. against: the answer or fact that it must equal."""
 
     subject: str
     words: tuple[str, ...] = ()
     comparison: Comparison | None = None
+    against: InputRef | FactRef | None = None
 
     def condition(self) -> Condition:
         """As a ledger has it."""
+        if self.against is not None:
+            return Condition(self.subject, "is", (str(self.against),))
         if self.comparison is None:
             return Condition(self.subject, "is", self.words)
         return Condition(self.subject, self.comparison.sign, (self.comparison.operand,))
 
     def __str__(self) -> str:
+        if self.against is not None:
+            return f"{self.subject} is {self.against}"
         return (
             f"{self.subject} {self.comparison}" if self.comparison else f"{self.subject} is {' or '.join(self.words)}"
         )

@@ -9,9 +9,22 @@ from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
+from profilesmith.recipe.count import count_for, whole
 from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
 from profilesmith.recipe.operations.product import Product
-from profilesmith.recipe.recipe import Action, Clause, FactRef, Fixed, FlowRef, InputRef, Operand, Recipe, SettingRef
+from profilesmith.recipe.recipe import (
+    Action,
+    Clause,
+    CountRef,
+    FactRef,
+    Fixed,
+    FlowRef,
+    InputRef,
+    Operand,
+    Recipe,
+    SettingRef,
+    parts,
+)
 from profilesmith.vocabulary.setting import Unreadable, Value, Vocabulary, read_value
 
 
@@ -68,6 +81,12 @@ class Resolver(NamedTuple):
             value, kind, ask = self.subject(clause.subject)
             if value is None:
                 unknown = unknown or NotKnown(clause.subject, ask)
+            elif clause.against is not None:
+                other = self.fact(clause.against)
+                if isinstance(other, NotKnown):
+                    unknown = unknown or other
+                elif other != value:
+                    return False
             elif not _holds(clause, value, kind):
                 return False
         return unknown or True
@@ -108,7 +127,23 @@ class Resolver(NamedTuple):
                 else 0
             )
             return [other * operand.times + (plus if isinstance(plus, Fraction) else 0)]
+        if isinstance(operand, CountRef):
+            return self.counted(action, operand, name, tool, derived)
         return self.speed(operand, name, tool, derived)
+
+    def counted(
+        self, action: Action, operand: CountRef, name: str, tool: int, derived: Profile
+    ) -> list[Value] | NotKnown:
+        """As many beads or layers as make a length, rounded to the inside of the bound."""
+        length = Fraction(0)
+        for part in parts(operand):
+            assert isinstance(part, Fixed | InputRef | FactRef)
+            value = read_quantity(part.text, "length") if isinstance(part, Fixed) else self.fact(part)
+            if not isinstance(value, Fraction):
+                return value if isinstance(value, NotKnown) else _missing(str(part))
+            length += value
+        found = count_for(operand.what, name, length, derived, tool)
+        return _missing(found) if isinstance(found, str) else [whole(found, action.does)]
 
     def fixed(self, action: Action, text: str, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
         reads, setting = action.does.reads, self.vocabulary.settings[name]

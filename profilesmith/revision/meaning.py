@@ -7,7 +7,7 @@ from typing import Any
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.recipe.operations import DIFFERENCE, RATIO
-from profilesmith.recipe.recipe import Action, Clause, Fixed, FlowRef, Input, Recipe, Rule, SettingRef
+from profilesmith.recipe.recipe import Action, Clause, CountRef, Fixed, FlowRef, Input, Recipe, Rule, SettingRef, parts
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 Data = dict[str, Any]
@@ -69,11 +69,18 @@ def _operand(operand: Any, action: Action, rule: Rule) -> Any:
         return {"of": operand.setting, "times": str(operand.times), "plus": str(plus)}
     if isinstance(operand, FlowRef) and isinstance(operand.flow, Fixed):
         return {"flow": str(read_quantity(operand.flow.text, "flow"))}
-    parts = {
+    if isinstance(operand, CountRef):
+        lengths = [_length(part) for part in parts(operand)]
+        return {operand.what: lengths}
+    fields = {
         name: _operand(part, action, rule) if hasattr(part, "_fields") else str(part)
         for name, part in operand._asdict().items()
     }
-    return {type(operand).__name__: parts}
+    return {type(operand).__name__: fields}
+
+
+def _length(part: Any) -> Any:
+    return str(read_quantity(part.text, "length")) if isinstance(part, Fixed) else {type(part).__name__: part.name}
 
 
 def _quantity(text: str, action: Action, rule: Rule) -> str:
@@ -87,6 +94,8 @@ def _quantity(text: str, action: Action, rule: Rule) -> str:
 
 
 def _clause(clause: Clause, inputs: Mapping[str, Input]) -> Any:
+    if clause.against is not None:
+        return {type(clause.against).__name__: clause.against.name}
     if clause.comparison is None:
         return sorted(clause.words)
     name = clause.subject.removeprefix("input.")

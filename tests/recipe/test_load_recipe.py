@@ -15,7 +15,7 @@ import pytest
 
 import profilesmith.recipe.load_recipe as loading
 import profilesmith.recipe.read_rule as reading
-from profilesmith.recipe.recipe import FactRef, Fixed, FlowRef, InputRef, SettingRef
+from profilesmith.recipe.recipe import CountRef, FactRef, Fixed, FlowRef, InputRef, SettingRef
 
 ReadRecipe = Callable[..., Any]
 SPEED, HEAT = "outer_wall.speed", "nozzle.temperature"
@@ -61,6 +61,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
         rule("travel.speed", 'except = ["travel.speed"]\ncap = "40 mm/s"'),
         '[[rule]]\nsetting = []\ncap = "40 mm/s"\n',
     ),
+    "read-only": (rule("nozzle.diameter", 'set = "0.6 mm"'),),
     "no-operation": (rule(SPEED, 'why = "x"'),),
     "unknown-operation": (rule(SPEED, 'rais_to = "20 mm/s"\nwhy = "x"'),),
     "operations": (
@@ -216,6 +217,40 @@ def test_operands(text: str, operand: object, read_recipe: ReadRecipe) -> None:
     recipe, problems = read_recipe(ASKED + rule(SPEED, text))
     assert problems == []
     assert recipe.rules[0].actions[0].operands == (operand,)
+
+
+@pytest.mark.parametrize(
+    ("setting", "text", "operand"),
+    [
+        ("wall.count", 'raise_to = { beads_for = "0.9 mm" }', CountRef("beads_for", Fixed("0.9 mm"))),
+        (
+            "top.layers",
+            'aim = { layers_for = { fact = "part.sanding_allowance" }, plus = "0.6 mm" }',
+            CountRef("layers_for", FactRef("part.sanding_allowance"), Fixed("0.6 mm")),
+        ),
+    ],
+)
+def test_counts_of_lengths(setting: str, text: str, operand: object, read_recipe: ReadRecipe) -> None:
+    recipe, problems = read_recipe(rule(setting, text))
+    assert problems == []
+    assert recipe.rules[0].actions[0].operands == (operand,)
+
+
+@pytest.mark.parametrize(
+    ("setting", "text", "word"),
+    [
+        ("top.layers", 'raise_to = { beads_for = "0.9 mm" }', "makes no such number"),
+        ("wall.count", 'raise_to = { layers_for = "0.9 mm" }', "makes no such number"),
+        ("wall.count", 'raise_to = { beads_for = "9" }', "is no length"),
+        ("wall.count", 'raise_to = { beads_for = { fact = "spool.maximum_flow" } }', "is no length"),
+        ("wall.count", 'raise_to = { beads_for = "1 mm", plus = 2 }', "is no length"),
+        ("wall.count", 'scale = { beads_for = "1 mm" }', "makes no such number"),
+    ],
+)
+def test_counts_that_are_none(setting: str, text: str, word: str, read_recipe: ReadRecipe) -> None:
+    _, problems = read_recipe(rule(setting, text))
+    assert [problem.code for problem in problems] == ["operand"]
+    assert word in problems[0].message
 
 
 def test_groups_lists_and_exceptions(read_recipe: ReadRecipe) -> None:

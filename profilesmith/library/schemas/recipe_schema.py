@@ -23,8 +23,10 @@ from profilesmith.library.schemas.shapes import (
     texts,
     when,
 )
+from profilesmith.recipe.bore import BORE
+from profilesmith.recipe.count import COUNTS
 from profilesmith.recipe.load_recipe import input_kind
-from profilesmith.recipe.operations import DIFFERENCE, OPERATIONS, RATIO, Operation
+from profilesmith.recipe.operations import DIFFERENCE, OPERATIONS, RATIO, VALUE, Operation
 from profilesmith.vocabulary.setting import Vocabulary
 
 _INPUT: Schema = {"$ref": "#/$defs/input"}
@@ -34,19 +36,24 @@ def fill(schema: Schema, vocabulary: Vocabulary) -> None:
     """Fill the template in place."""
     defs = schema["$defs"]
     defs["setting"]["enum"] = list(vocabulary.settings)
-    defs["settingOrGroup"]["enum"] = vocabulary.names()
+    defs["settingOrGroup"]["enum"] = [name for name in vocabulary.names() if name != BORE]
     defs["fact"]["enum"] = list(fact_kinds())
     defs["values"]["properties"] = {
         item.id: {"type": "string", "description": setting_hint(item)} for item in vocabulary.settings.values()
     }
     defs["facts"]["properties"] = {item.name: {"description": fact_hint(item)} for item in fact_kinds().values()}
     defs["numberSetting"]["enum"] = [item.id for item in vocabulary.settings.values() if item.is_number]
+    lengths = [text(patterns.quantity("length")), _INPUT, _fact(fact_names("quantity", "length"))]
+    for word in COUNTS:
+        defs[word]["properties"][word]["anyOf"] = defs[word]["properties"]["plus"]["anyOf"] = lengths
     defs["flow"]["properties"]["flow"]["anyOf"][0]["pattern"] = patterns.quantity("flow")
     defs["flow"]["properties"]["flow"]["anyOf"][2] = _fact(fact_names("quantity", "flow"))
     defs["rule"]["properties"] = _with_operations(defs["rule"]["properties"])
     defs |= {f"quantity_of_{kind}": text(patterns.quantity(kind)) for kind in CANONICAL}
     defs |= {
-        f"value_of_{kind}": _value(kind, vocabulary) for kind in by_kind(vocabulary, groups=False) if kind in CANONICAL
+        f"value_of_{kind.replace(' ', '_')}": _value(kind, vocabulary)
+        for kind in _kinds(vocabulary, groups=False)
+        if kind.partition(" ")[0] in CANONICAL
     }
     defs["rule"]["allOf"] = [*_together(), *_operands(vocabulary), *_held(vocabulary)]
     defs["when"]["properties"] = {
@@ -103,7 +110,7 @@ def _together() -> list[Schema]:
 def _operands(vocabulary: Vocabulary) -> list[Schema]:
     """For rules on settings of one kind only: what each operation takes. Of mixed kinds only the loader can judge."""
     found = []
-    for kind, names in by_kind(vocabulary, groups=True).items():
+    for kind, names in _kinds(vocabulary, groups=True).items():
         if kind == "switch" or kind.startswith("choice "):
             word: Schema = ON_OFF
             if kind != "switch":
@@ -124,7 +131,7 @@ def _quantity(kind: str) -> Schema:
 
 def _derived(kind: str, vocabulary: Vocabulary) -> list[Schema]:
     """Operands that are worked out: another setting of the kind, and for a speed the flow that it needs."""
-    others = [item.id for item in vocabulary.settings.values() if kind_of(item) == kind]
+    others = [item.id for item in vocabulary.settings.values() if kind_of(item) == kind.partition(" ")[0]]
     times: Schema = {"$ref": "#/$defs/times"}
     if kind == "temperature":  # 40 °C is not twice as hot as 20 °C
         times = {"anyOf": [{"const": 1}, text(r"^\+?0*1(?:\.0*)?$")]}
@@ -135,15 +142,31 @@ def _derived(kind: str, vocabulary: Vocabulary) -> list[Schema]:
         "properties": {
             "of": {"description": "Another setting, whose derived value counts.", **choice_of(others)},
             "times": {"description": "What it is multiplied by.", **times},
-            "plus": {"description": "What is added, with its unit.", "anyOf": [BLANK, _quantity(kind)]},
+            "plus": {
+                "description": "What is added, with its unit.",
+                "anyOf": [BLANK, _quantity(kind.partition(" ")[0])],
+            },
         },
     }
-    return [of, {"$ref": "#/$defs/flow"}] if kind == "speed" else [of]
+    counted = kind.partition(" ")[2]
+    worked_out = "flow" if kind == "speed" else counted
+    return [of, {"$ref": f"#/$defs/{worked_out}"}] if worked_out else [of]
+
+
+def _kinds(vocabulary: Vocabulary, groups: bool) -> dict[str, list[str]]:
+    """The names of each kind; counts apart by what may be counted for them, as ``count beads_for``."""
+    found = dict(by_kind(vocabulary, groups))
+    counts = found.pop("count")
+    for word, names in COUNTS.items():
+        found[f"count {word}"] = list(names)
+        counts = [name for name in counts if name not in names]
+    return {**found, "count": counts}
 
 
 def _value(kind: str, vocabulary: Vocabulary) -> Schema:
     """A single value of a kind."""
-    return {"anyOf": [_quantity(kind), _INPUT, _fact(fact_names("quantity", kind)), *_derived(kind, vocabulary)]}
+    bare = kind.partition(" ")[0]
+    return {"anyOf": [_quantity(bare), _INPUT, _fact(fact_names("quantity", bare)), *_derived(kind, vocabulary)]}
 
 
 def _numbers(kind: str, vocabulary: Vocabulary) -> Schema:
@@ -153,17 +176,19 @@ def _numbers(kind: str, vocabulary: Vocabulary) -> Schema:
 
 def _number(operation: Operation, kind: str, vocabulary: Vocabulary) -> Schema | bool:
     """What one operation takes for a kind of number."""
-    if not operation.takes(kind):
+    if not operation.takes(kind.partition(" ")[0]):
         return False
-    value: Schema = {"$ref": f"#/$defs/value_of_{kind}"}
+    value: Schema = {"$ref": f"#/$defs/value_of_{kind.replace(' ', '_')}"}
+    plain = "count" if kind.startswith("count ") and operation.reads != VALUE else kind
+    kind = kind.partition(" ")[0]
     if operation.operands > 1:
         return _ends([_INPUT, _fact(fact_names("window", kind))], value, operation)
     if operation.reads == RATIO:
         shares = _fact(fact_names("quantity", "ratio"))
-        return _one({"anyOf": [_quantity("ratio"), _INPUT, shares, *_derived(kind, vocabulary)]})
+        return _one({"anyOf": [_quantity("ratio"), _INPUT, shares, *_derived(plain, vocabulary)]})
     if operation.reads == DIFFERENCE and kind == "temperature":  # a fact is a temperature, never a step of one
         return _one({"anyOf": [_quantity(kind), _INPUT, *_derived(kind, vocabulary)]})
-    return _one(value)
+    return _one({"$ref": f"#/$defs/value_of_{kind}"} if plain == "count" else value)
 
 
 def _one(operand: Schema) -> Schema:
@@ -196,5 +221,12 @@ def _clause(kind: FactKind) -> Schema | dict[str, object]:
         return {"not": {}}
     if kind.unit_kind:
         one = text(patterns.comparison(kind.unit_kind))
-        return {"anyOf": [one, {"type": "array", "items": one, "minItems": 1, "maxItems": 1}]}
-    return texts(choice_of(kind.values) if kind.values else None, 1)
+        several = {"type": "array", "items": one, "minItems": 1, "maxItems": 1}
+        return {"anyOf": [one, several, *_against(kind)]}
+    words = texts(choice_of(kind.values) if kind.values else None, 1)
+    return {"anyOf": [words, *_against(kind)]}
+
+
+def _against(kind: FactKind) -> list[Schema]:
+    """Another answer or fact of the kind, which it must equal."""
+    return [_INPUT, _fact(fact_names(kind.kind, kind.unit_kind))]

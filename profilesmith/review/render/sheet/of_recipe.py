@@ -13,6 +13,7 @@ from profilesmith.recipe.operations import VALUE
 from profilesmith.recipe.recipe import (
     Action,
     Clause,
+    CountRef,
     FactRef,
     Fixed,
     FlowRef,
@@ -21,6 +22,7 @@ from profilesmith.recipe.recipe import (
     Recipe,
     Rule,
     SettingRef,
+    parts,
 )
 from profilesmith.review.bounds import looser, only_bounds
 from profilesmith.review.render.names import trade_name, trade_words
@@ -139,6 +141,8 @@ class _Writer:
 
     def clause(self, clause: Clause) -> str:
         label = self.ask(clause.subject)
+        if clause.against is not None:
+            return f"answer {label} is the same as answer {self.known(clause.against)[0]}"
         if clause.comparison is not None:
             return f"answer {label} is {_SIGNS[clause.comparison.sign]} {clause.comparison.operand}"
         return f"answer {label} is {' or '.join(clause.words)}"
@@ -164,8 +168,18 @@ class _Writer:
             return f"{times}the {trade_words(operand.setting)}{f' plus {operand.plus}' if operand.plus else ''}", ""
         if isinstance(operand, FlowRef):
             return f"speed {self.work_out(operand.flow)}", ""
+        if isinstance(operand, CountRef):
+            return self.count(operand), ""
         label, default = self.known(operand)
         return (default, f"or what answer {label} says") if default else (f"answer {label}", "")
+
+    def count(self, operand: CountRef) -> str:
+        """``as many beads as make 0.9 mm and answer A``: for whoever counts them at the machine."""
+        lengths = []
+        for part in parts(operand):
+            label, default = ("", str(part)) if isinstance(part, Fixed) else self.known(part)  # type: ignore[arg-type]
+            lengths.append(default if not label else f"answer {label}{f' (else {default})' if default else ''}")
+        return f"as many {operand.what.removesuffix('_for')} as make {' and '.join(lengths)}"
 
     def known(self, operand: InputRef | FactRef) -> tuple[str, str]:
         """The label of the question, and the default in words, "" for none."""

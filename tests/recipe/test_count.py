@@ -1,0 +1,158 @@
+"""Lengths to counts of beads and layers, and the nozzle's bore as a fact.
+
+Outside check: walls of 0.45 x 0.2 mm beads are 0.45, 0.857, 1.264 and 1.671 mm thick (geometry, shapely in the outside
+checks); seven layers of 0.12 mm make 0.84 mm, six 0.72 mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from profilesmith.facts.facts import Fact
+from profilesmith.foundation.place import Place
+from profilesmith.ledger import Ledger
+from profilesmith.physics.bead import wall_thickness_mm
+from profilesmith.profile.profile import profile_of
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.recipe.count import count_for, whole
+from profilesmith.recipe.operations import BY_NAME
+from profilesmith.recipe.outcomes import Outcomes
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+F = Fraction
+ReadRecipe = Callable[[str], tuple[Any, list[Any]]]
+BASE = {
+    "layer.height": F("0.2"),
+    "bead.width": F("0.45"),
+    "wall.count": F(2),
+    "top.layers": F(4),
+    "bottom.layers": F(4),
+    "first_layer.height": F("0.3"),
+    "outer_wall.speed": F(60),
+    "nozzle.diameter": F("0.4"),
+}
+
+
+def derive(text: str, read_recipe: ReadRecipe, facts: dict[str, Any] | None = None, **changes: Fraction) -> Ledger:
+    recipe, problems = read_recipe(text)
+    assert problems == []
+    values = {**BASE, **{name.replace("__", "."): value for name, value in changes.items()}}
+    base = profile_of({name: (value,) for name, value in values.items()})
+    known = {name: Fact(value, Place()) for name, value in (facts or {}).items()}
+    return apply_recipes(base, [recipe], known, {}, load_vocabulary())
+
+
+def rule(setting: str, asks: str, more: str = "") -> str:
+    return f'[[rule]]\nsetting = "{setting}"\n{asks}\nwhy = "x"\n{more}'
+
+
+@pytest.mark.parametrize(
+    ("setting", "asks", "count"),
+    [
+        ("wall.count", 'raise_to = { beads_for = "1.2 mm" }', 3),
+        ("wall.count", 'raise_to = { beads_for = "0.8570796 mm" }', 2),
+        ("wall.count", 'set = { beads_for = "1.7 mm" }', 4),
+        ("wall.count", 'cap = { beads_for = "0.6 mm" }', 1),
+        ("wall.count", 'cap = { beads_for = "0.1 mm" }', 1),
+        ("top.layers", 'raise_to = { layers_for = "0.9 mm" }', 5),
+        ("top.layers", 'cap = { layers_for = "0.5 mm" }', 2),
+        ("top.layers", 'aim = { layers_for = "0.4 mm" }', 2),
+        ("top.layers", 'raise_to = { layers_for = "0.5 mm", plus = "0.6 mm" }', 6),
+        ("bottom.layers", 'raise_to = { layers_for = "1.1 mm" }', 5),
+        ("bottom.layers", 'raise_to = { layers_for = "1.11 mm" }', 6),
+    ],
+)
+def test_counts_are_rounded_to_the_inside(setting: str, asks: str, count: int, read_recipe: ReadRecipe) -> None:
+    assert derive(rule(setting, asks), read_recipe).derived.values(setting) == (count,)
+
+
+def test_thinner_layers_of_the_same_recipe_count(read_recipe: ReadRecipe) -> None:
+    thin = rule("layer.height", 'cap = "0.12 mm"') + rule("top.layers", 'raise_to = { layers_for = "0.8 mm" }')
+    assert derive(thin, read_recipe).derived.values("top.layers") == (7,)
+
+
+def test_what_is_missing_is_asked(read_recipe: ReadRecipe) -> None:
+    text = rule("wall.count", 'raise_to = { beads_for = { fact = "part.minimum_wall" } }')
+    assert derive(text, read_recipe).rows[0].status == "unanswered"
+    assert derive(text, read_recipe, {"part.minimum_wall": F(2)}).derived.values("wall.count") == (5,)
+
+
+@given(st.fractions(F("0.05"), F("0.4")), st.fractions(1, 4), st.fractions(F("0.1"), 12))
+def test_a_least_is_met_and_one_less_is_not_enough(height: Fraction, squeeze: Fraction, length: Fraction) -> None:
+    width = height * squeeze
+    base = profile_of({"layer.height": (height,), "bead.width": (width,)})
+    exact = count_for("beads_for", "wall.count", length, base, 0)
+    assert isinstance(exact, Fraction)
+    most, least = (int(whole(exact, BY_NAME[name])) for name in ("cap", "raise_to"))
+    thick = [wall_thickness_mm(beads, float(width), float(height)) for beads in range(least + 1)]
+    assert thick[least] >= float(length) * (1 - 1e-5)
+    assert least == 1 or thick[least - 1] < float(length) * (1 + 1e-5)
+    assert most <= least
+
+
+NOZZLE = 'when = { "machine.nozzle_diameter" = "<= 0.4 mm" }\n'
+
+
+@pytest.mark.parametrize(("bore", "speed"), [("0.4", 40), ("0.6", 60)])
+def test_the_bore_as_read_answers_for_the_nozzle(bore: str, speed: int, read_recipe: ReadRecipe) -> None:
+    text = rule("outer_wall.speed", 'cap = "40 mm/s"', NOZZLE)
+    assert derive(text, read_recipe, nozzle__diameter=F(bore)).derived.values("outer_wall.speed") == (speed,)
+
+
+def test_what_is_remembered_of_one_bore_is_not_said_of_another(read_recipe: ReadRecipe) -> None:
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "40 mm/s"', NOZZLE))
+    found, outcomes = [], Outcomes()
+    for bore in ("0.4", "0.6", "0.4"):
+        base = profile_of({name: (value,) for name, value in {**BASE, "nozzle.diameter": F(bore)}.items()})
+        found += apply_recipes(base, [recipe], {}, {}, load_vocabulary(), outcomes).derived.values("outer_wall.speed")
+    assert found == [40, 60, 40]
+
+
+def test_two_bores_are_a_conflict_where_a_rule_asks(read_recipe: ReadRecipe) -> None:
+    wide = {"machine.nozzle_diameter": F("0.6")}
+    asking, deaf = rule("outer_wall.speed", 'cap = "40 mm/s"', NOZZLE), rule("outer_wall.speed", 'cap = "40 mm/s"')
+    assert [problem.code for problem in derive(asking, read_recipe, wide).problems] == ["nozzle-differs"]
+    assert derive(deaf, read_recipe, wide).problems == ()
+
+
+LIMIT = (
+    '[inputs.bore]\nkind = "length"\nfact = "machine.nozzle_diameter"\ndefault = "0.4 mm"\nask = "Bore?"\n'
+    '[inputs.of]\nkind = "length"\nfact = "spool.maximum_flow_nozzle"\ndefault = "0.4 mm"\nask = "Found with?"\n'
+)
+SAME = 'when = { "input.bore" = { input = "of" } }\n'
+
+
+@pytest.mark.parametrize(
+    ("bore", "facts", "speed"),
+    [
+        ("0.4", {}, 40),
+        ("0.8", {}, 60),
+        ("0.8", {"spool.maximum_flow_nozzle": F("0.8")}, 40),
+        ("0.4", {"spool.maximum_flow_nozzle": F("0.8")}, 60),
+    ],
+)
+def test_an_answer_is_held_against_another(
+    bore: str, facts: dict[str, Fraction], speed: int, read_recipe: ReadRecipe
+) -> None:
+    text = LIMIT + rule("outer_wall.speed", 'cap = "40 mm/s"', SAME)
+    assert derive(text, read_recipe, facts, nozzle__diameter=F(bore)).derived.values("outer_wall.speed") == (speed,)
+
+
+@pytest.mark.parametrize(
+    "clause",
+    [
+        '"input.bore" = { input = "nobody" }',
+        '"input.bore" = { fact = "machine.drive" }',
+        '"input.bore" = { of = "layer.height" }',
+        '"spool.nozzle_window" = { fact = "spool.bed_window" }',
+    ],
+)
+def test_what_cannot_be_held_against_it_is_refused(clause: str, read_recipe: ReadRecipe) -> None:
+    _, problems = read_recipe(LIMIT + rule("outer_wall.speed", 'cap = "40 mm/s"', f"when = {{ {clause} }}\n"))
+    assert problems
