@@ -19,7 +19,7 @@ PROSE = re.compile(r"[A-Za-z]{2,}[,:]? |[a-z] '|^ ?\([a-z]+\)?$| to$|--[a-z]")
 # Texts of other people, files that people write, and ledgers that older versions wrote in words.
 OTHERS = {
     "library/schemas/map_schema.py": {"choice "},
-    "library/schemas/recipe_schema.py": {"choice "},
+    "library/schemas/recipe_schema.py": {"count ", "choice "},
     "suggest/update_map.py": {"# gone: "},
     "workflows/coupon/plan.py": {" to "},
     "ledger/format_1.py": {" (", " (answer)"},

@@ -73,11 +73,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     refuse_if(_undecided(decisions))
     decisions = with_overruled(decisions, merged.translation.profile, recipes, facts, answers, load_vocabulary())
     derivation = _result(translation, recipes, replayed, merged, merges, decisions, again)
-    inputs = (
-        *inputs_of(again.request, translation, recipes, facts),
-        *map(str, paths),
-        str(ledger_beside(Path(derived[0]))),
-    )
+    inputs = inputs_of(again.request, translation, recipes, facts)
     unmapped = tuple(unmapped_lines(merged.translation))  # of the result, so that a later edit is found in its line
     history = _history(stored, ledger_beside(Path(derived[0])), decisions)
     file = derivation.file._replace(history=history, unmapped=unmapped)
