@@ -194,3 +194,12 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
             "Name the derived file with -o OUT, or leave -q out.",
         )
         raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
+
+
+def measured(request: Request, motion: str, words: str, old: bool) -> Request:
+    """The request with what a motion file tells; where none is named, its forty files are not loaded. Raises Refused."""
+    if not motion:
+        return request
+    from profilesmith.workflows.motion.measured import with_motion
+
+    return with_motion(request, motion, words, old)

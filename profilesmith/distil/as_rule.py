@@ -2,7 +2,7 @@
 
 from profilesmith.distil.finding import Finding, Tweak
 from profilesmith.foundation.words import plural
-from profilesmith.recipe.recipe import Recipe, Rule
+from profilesmith.recipe.recipe import Rule
 from profilesmith.vocabulary.setting import Vocabulary
 
 SOURCE = "distilled from pairs"
@@ -24,8 +24,3 @@ def tweak_rule(tweak: Tweak, number: int, vocabulary: Vocabulary) -> Rule:
     pairs = len({item.pair for item in tweak.seen})
     why = f"Distilled from {plural(pairs, 'pair')} of {tweak.machine}: {tweak.reason}. {KEEPER}"
     return Rule(number, (tweak.setting,), (tweak.setting,), tweak.law.actions(setting), tweak.law.when, why, SOURCE)
-
-
-def recipe_of(name: str, rules: tuple[Rule, ...]) -> Recipe:
-    """The recipe that rules make, for trying it out."""
-    return Recipe(name=name, version="1.0.0", title="", rules=rules, inputs={})

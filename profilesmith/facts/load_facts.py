@@ -79,19 +79,3 @@ def _value(table: TomlTable, key: str, kind: FactKind, written: object) -> FactV
         table.complain("fact-range", f"{kind.name}: {odd}.", key, "Is the unit right?")
         return None
     return value
-
-
-def read_fact_texts(texts: dict[str, object], table: TomlTable) -> Facts:
-    """The facts of a recipe's own example; mistakes go to the recipe's problems."""
-    facts: dict[str, Fact] = {}
-    for name, written in texts.items():
-        kind = fact_kinds().get(name)
-        if kind is None:
-            table.complain(
-                "unknown-fact", f"The fact {name!r} is not known.", "facts", did_you_mean(name, fact_kinds())
-            )
-            continue
-        value = _value(table, "facts", kind, written)
-        if value is not None:
-            facts[name] = Fact(value, table.file.place(table.path), said(written))
-    return facts

@@ -29,8 +29,3 @@ class LintFinding(NamedTuple):
 def strictly(findings: Iterable[LintFinding]) -> list[LintFinding]:
     """The same with every hint as an error."""
     return [item._replace(severity="error") if item.severity == "hint" else item for item in findings]
-
-
-def has_errors(findings: Iterable[LintFinding]) -> bool:
-    """Whether a check fails."""
-    return any(item.severity == "error" for item in findings)

@@ -32,13 +32,6 @@ def lint_library(library: Library, strict: bool) -> list[LintFinding]:
     return found
 
 
-def lint_recipe(
-    path: Path, library: Library, names: LibraryNames | None = None, strict: bool = False
-) -> list[LintFinding]:
-    """The findings of one recipe of a library. names: give them where several files are linted; they cost a walk."""
-    return lint_file(path, "recipe", names or library_names(library.folder), strict or library.strict)
-
-
 def files_of_library(library: Library) -> list[tuple[str, Path]]:
     """(kind, path) of every file that has rules. Links that lead out of the library are left out: L113 tells them."""
     files = [(kind, path) for kind in BY_KIND for path in files_of(library.folder, kind)]

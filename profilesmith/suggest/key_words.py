@@ -71,9 +71,3 @@ def _spread(parts: list[str]) -> list[str]:
         else ""
     )
     return [f"{parts[0]}{behind}", *(f"{before}{part}{behind}" for part in parts[1:-1]), f"{before}{parts[-1]}"]
-
-
-def is_latin(text: str) -> bool:
-    """Whether most letters of a text are ones that the word lists are written in."""
-    letters = [char for char in text if char.isalpha()]
-    return sum(char < "\u0250" for char in letters) * 2 >= len(letters)

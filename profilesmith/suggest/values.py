@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from math import log
 from typing import NamedTuple
 
-from profilesmith.foundation.quantity import UNITS, Unit
+from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.detect_habits import YES_NO
 from profilesmith.suggest.ideas import Schema, Schemas
 from profilesmith.suggest.key_words import fold, split_words
@@ -195,7 +195,3 @@ def _choice(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
         yield Fit(Way(""), 2.8)
     elif is_on(slot.text, lexicon) is None and slot.text.replace("-", "").replace(" ", "").replace("_", "").isalpha():
         yield Fit(Way(""), -0.2)
-
-
-def unit_of(way: Way) -> Unit | None:
-    return UNITS.get(way.unit)

@@ -17,7 +17,6 @@ from profilesmith.review.review import Review
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
-from profilesmith.workflows.motion.measured import measured_of
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -70,6 +69,8 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     """
     stored = load_ledger(derived)
     if motion:
+        from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
+
         ledger = stored.ledger
         found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
         stored = stored._replace(file=stored.file._replace(**found._asdict()))

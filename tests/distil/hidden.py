@@ -11,7 +11,6 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from profilesmith.distil.as_rule import recipe_of
 from profilesmith.distil.law import text_of
 from profilesmith.distil.sample import Sample
 from profilesmith.facts.facts import Fact, Facts
@@ -245,3 +244,8 @@ def _probes(name: str) -> list[Value]:
     return [
         value for at in middle for value in (at, at + Fraction(known.step)) if low <= value <= high * Fraction(5, 4)
     ]
+
+
+def recipe_of(name: str, rules: tuple[Rule, ...]) -> Recipe:
+    """The recipe that rules make, for trying it out."""
+    return Recipe(name=name, version="1.0.0", title="", rules=rules, inputs={})

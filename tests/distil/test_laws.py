@@ -9,7 +9,7 @@ from pathlib import Path
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from profilesmith.distil.as_rule import recipe_of, rule_of, tweak_rule
+from profilesmith.distil.as_rule import rule_of, tweak_rule
 from profilesmith.distil.distil import distil
 from profilesmith.distil.examples import example_of
 from profilesmith.distil.finding import Distilled
@@ -20,7 +20,7 @@ from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe, Rule
-from tests.distil.hidden import VOCABULARY, Case, case
+from tests.distil.hidden import VOCABULARY, Case, case, recipe_of
 
 seeds = st.integers(0, 10**9)
 counts = st.integers(1, 5)

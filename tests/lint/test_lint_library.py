@@ -9,14 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.foundation.problem import Refused
 from profilesmith.library.find import shipped
 from profilesmith.library.library import load_library
-from profilesmith.lint.finding import has_errors
 from profilesmith.lint.lint_file import lint_file
-from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder, lint_library, lint_recipe
+from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder, lint_library
 from profilesmith.lint.names import LibraryNames, library_names
-from profilesmith.workflows.lint import kind_of, lint_files
 
 RECIPE = """format = 1
 
@@ -65,7 +62,7 @@ def test_it_says_that_versions_were_not_compared(tmp_path: Path) -> None:
     skipped = [item for item in found if item.severity == "skipped"]
     assert [item.number for item in skipped] == ["R701"]
     assert "git" in skipped[0].message
-    assert not has_errors(skipped)
+    assert not any(item.severity == "error" for item in skipped)
 
 
 def test_file_by_file_gives_the_same_as_all_at_once(tmp_path: Path) -> None:
@@ -82,9 +79,6 @@ def test_file_by_file_gives_the_same_as_all_at_once(tmp_path: Path) -> None:
         apart += pickle.loads(pickle.dumps(lint_file(path, kind, names)))
     assert apart == lint_library(library, strict=False)
     assert any(item.number == "R103" for item in apart)
-    assert lint_recipe(folder / "recipes" / "slow-1.toml", library) == [
-        item for item in apart if item.file.endswith("slow-1.toml")
-    ]
 
 
 def test_two_recipes_that_differ_in_case_alone_shadow_each_other(tmp_path: Path) -> None:
@@ -121,28 +115,3 @@ def test_work_grows_with_the_number_of_recipes_and_no_faster(tmp_path: Path) -> 
         profile.runcall(lint_folder, folder)
         calls.append(sum(entry.callcount for entry in profile.getstats()))
     assert calls[1] < 10 * calls[0], calls
-
-
-@pytest.mark.parametrize(
-    ("name", "kind"),
-    [
-        ("recipes/a.toml", "recipe"),
-        ("a.toml", "recipe"),
-        ("keymaps/a.toml", "key map"),
-        ("facts/a.toml", "facts"),
-        ("evidence/a.jsonl", "evidence"),
-    ],
-)
-def test_kinds_of_files(name: str, kind: str) -> None:
-    assert kind_of(Path("club") / name) == kind
-
-
-def test_named_files_and_folders(tmp_path: Path) -> None:
-    folder = club(tmp_path / "club", 2)
-    bad = folder / "recipes" / "slow-1.toml"
-    bad.write_text(bad.read_text(encoding="utf-8").replace("CC0-1.0", ""), encoding="utf-8")
-    assert [item.number for item in lint_files([str(bad), "flexible-pla"])] == ["R110"]
-    assert "R110" in [item.number for item in lint_files([str(folder)])]
-    with pytest.raises(Refused) as caught:
-        lint_files([str(folder / "gone.toml"), "no-such-recipe"])
-    assert [problem.code for problem in caught.value.problems] == ["no-file", "not-found"]

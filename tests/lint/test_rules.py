@@ -18,7 +18,7 @@ from profilesmith.lint.lint_library import lint_folder
 from profilesmith.lint.names import names_around
 from profilesmith.lint.render import count_line, render, render_json, render_plain
 from profilesmith.lint.rules import RULES, rule_texts
-from profilesmith.workflows.lint import kind_of
+from tests.lint.kinds import kind_of
 
 CASES = Path(__file__).resolve().parents[1] / "cases" / "lint"
 NUMBERS = [rule.number for rule in RULES]

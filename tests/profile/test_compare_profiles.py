@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import jsonpatch
 import pytest
 
-from profilesmith.ledger.write import patch, profile_json
+from profilesmith.ledger.exact import values_json
+from profilesmith.ledger.file import Operation
+from profilesmith.ledger.form import form_of
+from profilesmith.ledger.write import patch
 from profilesmith.profile.compare_profiles import compare_profiles
-from profilesmith.profile.profile import profile_of
+from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.setting import Value
 
 F = Fraction
@@ -19,6 +23,15 @@ OLD: dict[str, tuple[Value, ...]] = {
     "nozzle.temperature": (Fraction(210), Fraction(215)),
     "infill.pattern": ("grid",),
 }
+
+
+def told(profile: Profile) -> dict[str, Any]:
+    """A profile as a ledger has it."""
+    return {name: values_json(entry.values) for name, entry in profile.entries.items()}
+
+
+def written(old: Profile, new: Profile) -> list[Any]:
+    return [form_of(Operation).write(operation) for operation in patch(old, new)]
 
 
 @pytest.mark.parametrize(
@@ -36,14 +49,14 @@ OLD: dict[str, tuple[Value, ...]] = {
 def test_differences_and_their_patch(change: dict[str, tuple[Value, ...]], names: list[str]) -> None:
     old, new = profile_of(OLD), profile_of({**OLD, **change})
     assert [item.setting for item in compare_profiles(old, new)] == names
-    assert jsonpatch.apply_patch(profile_json(old), patch(old, new)) == profile_json(new)
-    assert jsonpatch.apply_patch(profile_json(new), patch(new, old)) == profile_json(old)
+    assert jsonpatch.apply_patch(told(old), written(old, new)) == told(new)
+    assert jsonpatch.apply_patch(told(new), written(new, old)) == told(old)
 
 
 def test_a_setting_that_only_one_side_has() -> None:
     old, new = profile_of(OLD), profile_of({name: value for name, value in OLD.items() if name != "raft.on"})
     assert [(item.setting, item.old, item.new) for item in compare_profiles(old, new)] == [("raft.on", (False,), ())]
-    assert patch(old, new) == [{"op": "remove", "path": "/raft.on"}]
+    assert written(old, new) == [{"op": "remove", "path": "/raft.on"}]
 
 
 def test_one_value_for_all_tools_is_the_same_as_one_for_each() -> None:

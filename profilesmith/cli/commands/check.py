@@ -33,12 +33,11 @@ def check(
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
     from profilesmith.workflows.check import check as run
-    from profilesmith.workflows.motion.measured import with_motion
 
     shown = form_called(form)
     request = opt.request(bases, keymap, facts=facts, library=library)
     with busy("checking", quiet):
-        review = run(with_motion(request, motion, words, old=False))
+        review = run(opt.measured(request, motion, words, old=False))
     if not quiet:
         say(render(review, shown, look(full)._replace(sources=sources)))
     if alarming(review):

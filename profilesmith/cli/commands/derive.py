@@ -59,14 +59,13 @@ def derive(
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import outputs_taken, write
-    from profilesmith.workflows.motion.measured import with_motion
 
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
     request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)
     with busy("deriving", quiet):
-        derivation = run(with_motion(request, motion, words, old=True))
+        derivation = run(opt.measured(request, motion, words, old=True))
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, reported))
     if not quiet:

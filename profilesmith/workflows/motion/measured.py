@@ -10,12 +10,7 @@ from profilesmith.workflows.request import Request
 
 
 def with_motion(request: Request, name: str, words: str, old: bool) -> Request:
-    """The request, with what a motion file tells; unchanged without one. old: it is the print before the recipes.
-
-    Raises Refused.
-    """
-    if not name:
-        return request
+    """The request, with what a motion file tells. old: it is the print before the recipes. Raises Refused."""
     known = gather(Order("", words, request.facts, request.library))
     found = _measure(name, known)
     measured = request.measured
