@@ -27,6 +27,7 @@ from profilesmith.cli.commands import (
     keymap,
     library,
     materials,
+    mend,
     motion,
     recipe,
     rederive,
@@ -59,6 +60,7 @@ COMMANDS = (
     ("check", check.check),
     ("materials", materials.materials),
     ("distil", distil.distil),
+    ("mend", mend.mend),
     ("schema", schema.schema),
     ("guide", guide.guide),
 )

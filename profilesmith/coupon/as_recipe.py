@@ -13,9 +13,8 @@ from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
 from profilesmith.foundation.toml_text import quoted
 from profilesmith.foundation.toml_values import pair_lines
+from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.recipe.operations import SET
-
-LICENCE = "CC0-1.0"
 
 
 def print_name(plan: Plan, number: int, side: str = "") -> str:
@@ -30,7 +29,9 @@ def print_recipe(plan: Plan, name: str, values: Values) -> str:
     title = f"Coupon {plan.name}: {'one side of a blind pair' if hidden else about}"
     rules = [
         rule_text(
-            {"setting": setting, SET.name: text}, f"Print of the coupon {plan.name}, which asks after {plan.judged}."
+            {"setting": setting, SET.name: text},
+            f"Print of the coupon {plan.name}, which asks after {plan.judged}.",
+            "a coupon of one's own prints",
         )
         for setting, text in values.items()
     ]
@@ -40,24 +41,6 @@ def print_recipe(plan: Plan, name: str, values: Values) -> str:
 def bound_recipe(plan: Plan, name: str, title: str, rule: Mapping[str, str], why: str, source: str) -> str:
     """The recipe that a result is worth."""
     return "\n".join([head_text(name, title), rule_text(rule, why, source)])
-
-
-def head_text(name: str, title: str) -> str:
-    lines = [
-        "format = 1",
-        "",
-        "[recipe]",
-        f"name = {quoted(name)}",
-        'version = "1.0.0"',
-        f"title = {quoted(title)}",
-        f"licence = {quoted(LICENCE)}",
-    ]
-    return "\n".join(lines) + "\n"
-
-
-def rule_text(rule: Mapping[str, str], why: str, source: str = "a coupon of one's own prints") -> str:
-    lines = ["[[rule]]", *(f"{key} = {quoted(text)}" for key, text in rule.items())]
-    return "\n".join([*lines, f"why = {quoted(why)}", f"source = {quoted(source)}"]) + "\n"
 
 
 def freed(

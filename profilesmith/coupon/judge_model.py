@@ -53,7 +53,7 @@ def weigh(
 # From a sharp eye to a blurry one. That a judge's good prints end within 4 % or within 34 % of a value covers what a bench
 # shows; common practice, no source. The simulation says how well ranges hold for judges that are none of these.
 USUAL = weigh(
-    spreads=((0.04, 0.28), (0.07, 0.36), (0.12, 0.22), (0.2, 0.11), (0.34, 0.03)),
+    spreads=((0.04, 0.26), (0.07, 0.34), (0.12, 0.23), (0.2, 0.13), (0.34, 0.04)),
     gaps=((0.06, 0.25), (0.15, 0.45), (0.4, 0.3)),
     slips=((0.01, 0.6), (0.04, 0.3), (0.12, 0.1)),
 )

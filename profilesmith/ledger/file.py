@@ -13,6 +13,7 @@ from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
 from profilesmith.ledger.history import Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
+from profilesmith.ledger.mends import Mend
 from profilesmith.vocabulary.setting import Value
 
 FORMAT: Final = 2
@@ -127,6 +128,8 @@ class LedgerFile(NamedTuple):
     motion: Annotated[
         tuple[MotionCheck, ...], "Motion files that were held against this ledger, the newest last.", LEFT_OUT
     ] = ()
+
+    mends: Annotated[tuple[Mend, ...], "Mends after prints, the oldest first.", LEFT_OUT] = ()
 
     @property
     def judgement(self) -> Judgement:

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Final, Literal, NamedTuple
 
-from profilesmith.ledger.form import Further
+from profilesmith.ledger.form import LEFT_OUT, Further
 
 Outcome = Literal["kept", "agreed", "conflict", "left out"]
 Chosen = Literal["base", "derived", ""]
@@ -64,6 +64,13 @@ AS_MAPPED: Final = "map"
 """What became of shares: as the map says."""
 
 
+class Laid(NamedTuple):
+    """A recipe of one profile alone, over the others. text: as ``packed.pack`` has it."""
+
+    name: Annotated[str, "What it is called."]
+    text: Annotated[str, "Its text: zlib, base64."]
+
+
 class Call(NamedTuple):
     """What was asked for: files as seen from the ledger, names of a library as they are."""
 
@@ -78,3 +85,4 @@ class Call(NamedTuple):
         Literal["keep", "follow", "map"],
         "What became of shares whose reference moved; absent in older ledgers, where they followed. `map`: as the map says.",
     ] = "follow"
+    laid: Annotated[tuple[Laid, ...], "Recipes of this profile alone, the last in `recipes`.", LEFT_OUT] = ()

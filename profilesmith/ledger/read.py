@@ -12,7 +12,7 @@ from profilesmith.ledger import bounds
 from profilesmith.ledger.exact import suits
 from profilesmith.ledger.file import FORMAT, LedgerFile
 from profilesmith.ledger.form import form_of
-from profilesmith.ledger.ledger import Ledger, Values
+from profilesmith.ledger.ledger import Ledger, RecipeUse, Values
 from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -28,6 +28,12 @@ class Stored(NamedTuple):
     ledger: Ledger
     file: LedgerFile
     rounded: tuple[str, ...] = ()
+
+    @property
+    def named(self) -> tuple[RecipeUse, ...]:
+        """The recipes that were named; behind them come those of this profile alone, which lie in its ledger."""
+        laid = len(self.file.call.laid) if self.file.call else 0
+        return self.ledger.recipes[: len(self.ledger.recipes) - laid]
 
 
 def read_ledger(text: str, name: str, vocabulary: Vocabulary) -> Stored | Problem:

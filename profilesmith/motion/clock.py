@@ -50,10 +50,10 @@ class Timed(NamedTuple):
     """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
 
     rows: int
-    quick: list[float]
-    slow: list[float]
-    ordered: list[float]
-    flow: list[float]
+    quick: Sequence[float]
+    slow: Sequence[float]
+    ordered: Sequence[float]
+    flow: Sequence[float]
 
 
 class Columns(NamedTuple):
@@ -84,23 +84,23 @@ class Clock:
         """Seconds of all rows whose time no later row can change; of all when final."""
         columns = self.columns
         top = columns.halved_squares(moves.speed)
-        bend = columns.as_list(columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before))
+        bend = columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before)
         for at in moves.stops:
             if at < len(bend):
                 bend[at] = 0.0
         accelerations = [self._accelerations(moves, end) for end in (0, 1)]
         gains = [columns.products(moves.length, column) for column in accelerations]
         count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2 / 2)
-        found: list[list[float]] = []
+        limits = columns.neighbours(top, self.top_before)
+        found: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):
-            corner = columns.corner_limits(self._corners(bend, moves, drive), top, self.top_before)
+            corner = columns.corner_limits(bend, self._squares(len(bend), moves, drive), limits)
             u = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
-            found.append(columns.as_list(columns.times(u, moves.speed, gains[end], accelerations[end]))[:count])
+            found.append(columns.times(u, moves.speed, gains[end], accelerations[end]))
             self.entry[end] = float(u[count])
         self._advance(moves, top, count)
         ordered = columns.quotients(moves.length, moves.speed)
-        flow = columns.as_list(columns.flows(moves.strand, ordered))
-        return Timed(count, found[0], found[1], columns.as_list(ordered), flow)
+        return Timed(count, found[0], found[1], ordered, columns.flows(moves.strand, ordered))
 
     def _advance(self, moves: Columns, top: Sequence[float], count: int) -> None:
         if count:
@@ -111,14 +111,16 @@ class Clock:
                 if at < count:
                     self.drives = [_ordered(drive, what, value) for drive in self.drives]
 
-    def _corners(self, bend: list[float], moves: Columns, drive: Drive) -> Sequence[float]:
-        """v^2 / 2 that each corner's own bend allows."""
+    def _squares(self, count: int, moves: Columns, drive: Drive) -> float | list[float]:
+        """The sudden change of speed that a corner may have, squared; a column where the file orders it on the way."""
         orders = [(at, value) for at, what, value in moves.orders if what == "sudden"]
+        if not orders:
+            return drive.sudden * drive.sudden
         found: list[float] = []
         begin, sudden = 0, drive.sudden
-        for at, value in (*orders, (len(bend), 0.0)):
-            found += self.columns.as_list(self.columns.scaled(bend[begin:at], sudden * sudden))
-            begin, sudden = max(begin, at), value
+        for at, value in (*orders, (count, 0.0)):
+            found += [sudden * sudden] * (at - begin)
+            begin, sudden = at, value
         return found
 
     def _accelerations(self, moves: Columns, end: int) -> Sequence[float]:

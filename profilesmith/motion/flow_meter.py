@@ -11,6 +11,7 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from profilesmith.motion.figures import PREPARATION, Spot
+from profilesmith.motion.parts import Parts
 
 WINDOW_MM = 1.0
 WORST = 10
@@ -38,23 +39,22 @@ class FlowMeter:
         self._fed: list[float] = []
         self._seconds: list[float] = []
         self._parts: list[_Part] = []
+        self._base = 0  # where the last piece begins
 
-    def add(
-        self,
-        columns: tuple[Sequence[float], Sequence[float], Sequence[float], Sequence[float]],
-        kind: str,
-        z: float,
-        lines: Sequence[int],
-    ) -> None:
-        """Rows of one part: lengths in mm, filament in mm, seconds at the ordered speed, and the quotient of the last two."""
-        length, fed, seconds, flow = columns
-        most = max(flow)
-        old = self.best.get((kind, z))
-        if old is None or most > old.value * WORTH:
-            self._parts.append(_Part(most, len(self._length), kind, z, flow, lines))
+    def extend(self, length: list[float], fed: list[float], seconds: list[float]) -> None:
+        """Rows of a piece: mm, mm of filament, seconds at the ordered speed; 0 where nothing is laid."""
+        self._base = len(self._length)
         self._length += length
         self._fed += fed
         self._seconds += seconds
+
+    def add(self, most: float, span: tuple[int, int], kind: str, z: float, parts: Parts) -> None:
+        """A part of that piece that is worth a look, where it is. most: the largest flow of one of its rows."""
+        old = self.best.get((kind, z))
+        if old is None or most > old.value * WORTH:
+            begin, end = span
+            flow, lines = parts.flows[begin:end], parts.rows.line[begin:end]
+            self._parts.append(_Part(most, self._base + begin, kind, z, flow, lines))
 
     def judge(self, final: bool = False) -> None:
         """Look at all rows whose windows are complete, and forget what no window can reach any more."""

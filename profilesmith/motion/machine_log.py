@@ -22,11 +22,12 @@ class MachineLog:
         self.heat_before: bool | None = None
         self.diameter: float | None = None
         self.shut_down = False
-        self.kinds_told = False
         self.origins: list[tuple[str, int]] = []
+        self._noted: Layer | None = None  # the layer that knows all of this already
 
     def note(self, kind: str, value: float | str, line: int, laying: bool) -> None:
         """One event. laying: something was laid already."""
+        self._noted = None
         if kind in self.targets:
             self.targets[kind] = float(value)
             if kind == "nozzle":
@@ -57,6 +58,9 @@ class MachineLog:
 
     def while_laying(self, layer: Layer) -> None:
         """Something is laid in this layer now."""
+        if layer is self._noted:
+            return
+        self._noted = layer
         self.shut_down = False
         if self.heat_before is None:
             self.heat_before = "nozzle" in self.waited

@@ -8,6 +8,7 @@ from types import ModuleType
 from profilesmith.motion import plain_columns
 from profilesmith.motion.clock import Clock, Columns, Pace
 from profilesmith.motion.figures import Figures
+from profilesmith.motion.parts import Moves
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.read_motion import read_motion
 from profilesmith.motion.rows import Rows
@@ -29,7 +30,7 @@ def measure(
 
     Raises ``LineTooLong`` for what is no text of lines.
     """
-    clock, tally = Clock(pace, columns), Tally(practice)
+    clock, tally = Clock(pace, columns), Tally(practice, columns)
     state: State | None = None
     for state in read_motion(portions, practice, short_cut):
         take_rows(state.rows, clock, tally, final=False)
@@ -56,16 +57,12 @@ def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
     if 0.0 in plain and _without_idle(rows, plain):
         take_rows(rows, clock, tally, final)
         return
-    laid = columns.laid(length, rows.strand)
+    speed, strand = columns.as_column(rows.speed), columns.as_column(rows.strand)
+    laid = columns.laid(length, strand)
     stops = [event.at for event in rows.events if event.kind in _STOPS]
     orders = [(event.at, event.kind, float(event.value)) for event in rows.events if event.kind in _ORDERS]
-    timed = clock.time(
-        Columns(dx, dy, dz, length, columns.as_column(rows.speed), columns.as_column(rows.strand), laid, stops, orders),
-        final,
-    )
-    tally.take(
-        rows, (columns.as_list(dx), columns.as_list(dy), columns.as_list(dz), plain), columns.as_list(laid), timed
-    )
+    timed = clock.time(Columns(dx, dy, dz, length, speed, strand, laid, stops, orders), final)
+    tally.take(rows, Moves(dx, dy, dz, length, strand, speed, columns.as_list(laid)), timed)
     rows.drop(timed.rows)
     if final:
         tally.finish(rows)

@@ -1,4 +1,4 @@
-"""Arithmetic on columns with numpy, where it is installed: operation by operation as ``plain_columns``, so that results agree.
+"""Arithmetic on columns with numpy, where it is installed: the same as ``plain_columns``, to eleven digits and more.
 
 An extra, not a need: no other file of the package imports numpy.
 """
@@ -50,14 +50,15 @@ def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[f
     return np.where(both == 0.0, 0.0, 0.25 / np.maximum(turn, STRAIGHT))
 
 
-def scaled(column: Sequence[float], by: float) -> Column:
-    return _array(column) * by
-
-
-def corner_limits(corner: Sequence[float], top: Column, top_before: float) -> Column:
-    """See ``plain_columns.corner_limits``."""
+def neighbours(top: Column, before: float) -> Column:
+    """See ``plain_columns.neighbours``."""
     caps = _array(top)
-    return np.minimum(np.minimum(_array(corner), np.concatenate(([top_before], caps[:-1]))), caps)
+    return np.minimum(np.concatenate(([before], caps[:-1])), caps)
+
+
+def corner_limits(bend: Column, square: float | list[float], limits: Column) -> Column:
+    """See ``plain_columns.corner_limits``."""
+    return np.minimum(_array(bend) * np.asarray(square), limits)
 
 
 def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Column:
@@ -111,3 +112,34 @@ def as_column(values: list[float]) -> Column:
 def accelerations(laid: Column, laying: float, travelling: float) -> Column:
     """One of two for each row."""
     return np.where(np.asarray(laid), laying, travelling)
+
+
+def as_mask(laid: list[bool]) -> Column:
+    """Flags of rows as a column."""
+    return np.array(laid, dtype=bool)
+
+
+def masked(column: Column, mask: Column) -> Column:
+    """0 where the flag is not set."""
+    return np.where(mask, column, 0.0)
+
+
+def part_sums(column: Column, places: Sequence[int]) -> list[float]:
+    """The sum of each part, from place to place."""
+    if len(places) < 2:
+        return []
+    return np.add.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
+
+
+def part_maxima(column: Column, places: Sequence[int]) -> list[float]:
+    """The largest value of each part."""
+    if len(places) < 2:
+        return []
+    return np.maximum.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
+
+
+def part_slopes(column: Column, places: Sequence[int]) -> list[bool]:
+    """Whether any value of each part is not 0."""
+    if len(places) < 2:
+        return []
+    return np.logical_or.reduceat(_array(column)[: places[-1]] != 0.0, places[:-1]).tolist()  # type: ignore[no-any-return]

@@ -3,7 +3,7 @@
 from math import atan2, cos, pi, sin
 
 from profilesmith.motion.figures import KindSum
-from profilesmith.motion.rows import Rows
+from profilesmith.motion.parts import Parts
 
 LINED = frozenset({"infill", "support", "support_contact"})
 LEAST_MM = 2.0
@@ -16,9 +16,9 @@ class Parallels:
     def __init__(self) -> None:
         self.layers = 0
 
-    def take(self, rows: Rows, moves: tuple[list[float], ...], held: KindSum, begin: int, end: int) -> None:
+    def take(self, parts: Parts, held: KindSum, begin: int, end: int) -> None:
         """The long rows of one part."""
-        dx, dy, _, length = moves
+        rows, dx, dy, length = parts.rows, parts.dx, parts.dy, parts.lengths
         if not held.lines:
             if self.layers >= MOST_LAYERS:
                 return

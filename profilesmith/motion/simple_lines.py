@@ -46,8 +46,8 @@ def take(state: State, found: Sequence[Found], first_line: int) -> bool:
         column_x = [x := float(text) if text else x for text in xs]
         column_y = [y := float(text) if text else y for text in ys]
         column_z = [z := float(text) if text else z for text in zs] if any(zs) else [z] * len(zs)
-        speeds = _speeds(state, feeds_before, feeds)
         fed, strand = _fed(state, strands)
+        speeds = _speeds(state, feeds_before, feeds)  # last: it changes the state
     except ValueError:
         return False
     if speeds is None:

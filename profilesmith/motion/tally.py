@@ -1,8 +1,9 @@
 """Counts rows into layers, kinds of line, pulls and times. Walks from one change to the next, never row by row."""
 
 from itertools import compress, islice, pairwise
-from math import dist, fsum
+from math import dist
 from operator import ne
+from types import ModuleType
 
 from profilesmith.motion.clock import Timed
 from profilesmith.motion.doubt import Doubts
@@ -10,6 +11,7 @@ from profilesmith.motion.figures import PREPARATION, Figures, KindSum, Layer, Ti
 from profilesmith.motion.flow_meter import FlowMeter
 from profilesmith.motion.machine_log import MachineLog
 from profilesmith.motion.parallels import LINED, Parallels
+from profilesmith.motion.parts import Moves, Parts
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.rows import Rows
 from profilesmith.motion.state import State
@@ -36,8 +38,8 @@ class _Stretch:
 class Tally:
     """Figures in the making."""
 
-    def __init__(self, practice: Practice) -> None:
-        self.practice = practice
+    def __init__(self, practice: Practice, columns: ModuleType) -> None:
+        self.practice, self.columns = practice, columns
         self.layers: dict[float, Layer] = {}
         self.flow = FlowMeter()
         self.parallels = Parallels()
@@ -55,31 +57,29 @@ class Tally:
     def no_doubts(self) -> Doubts:
         return Doubts()
 
-    def take(
-        self,
-        rows: Rows,
-        moves: tuple[list[float], list[float], list[float], list[float]],
-        laid: list[bool],
-        timed: Timed,
-    ) -> None:
+    def take(self, rows: Rows, moves: Moves, timed: Timed) -> None:
         """The first ``timed.rows`` rows."""
-        count = timed.rows
-        cuts = {0, count, *(at for at in _changes(laid) if at < count)}
-        cuts.update(event.at for event in rows.events if event.at < count)
+        parts = Parts(rows, moves, timed, self._places(rows, moves.laid, timed.rows), self.columns)
+        self.flow.extend(*(parts.laid_only(column) for column in (moves.length, moves.strand, timed.ordered)))
         events = iter(rows.events)
         event = next(events, None)
-        places = sorted(cuts)
-        for begin, end in pairwise(places):
+        for number, (begin, end) in enumerate(pairwise(parts.places)):
             while event is not None and event.at <= begin:
                 here = (rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2]
                 self._event(event.kind, event.value, event.line, here)
                 event = next(events, None)
-            if laid[begin]:
-                self._lay(rows, moves, timed, begin, end)
+            if moves.laid[begin]:
+                self._lay(parts, number, begin, end)
             else:
-                self._between(rows, moves, timed, begin, end)
-        self.top_speed = max(self.top_speed, max(rows.speed[:count], default=0.0))
+                self._between(parts, begin, end)
+        self.top_speed = max(self.top_speed, max(parts.speed, default=0.0))
         self.flow.judge()
+
+    def _places(self, rows: Rows, laid: list[bool], count: int) -> list[int]:
+        """Where laying begins or ends, or something is told."""
+        cuts = {0, count, *(at for at in _changes(laid) if at < count)}
+        cuts.update(event.at for event in rows.events if event.at < count)
+        return sorted(cuts)
 
     def finish(self, rows: Rows) -> None:
         """The file is over: what is open is closed."""
@@ -96,17 +96,14 @@ class Tally:
         else:
             self.log.note(kind, value, line, bool(self.layers))
 
-    def _lay(self, rows: Rows, moves: tuple[list[float], ...], timed: Timed, begin: int, end: int) -> None:
-        length, strand = moves[3][begin:end], rows.strand[begin:end]
-        speed, lines = rows.speed[begin:end], rows.line[begin:end]
+    def _lay(self, parts: Parts, number: int, begin: int, end: int) -> None:
+        rows, laid_mm, fed_mm = parts.rows, parts.length[number], parts.strand[number]
         z = round(rows.z[begin], _DIGITS)
         if self.gap is not None:
             if self.layers:
                 self.pulls.close(self.gap, z, self.fed, self.kind)
             self.gap = None
-        layer = self._layer(z, lines[0])
-        if self.first_laid_z is None:
-            self.first_laid_z = z
+        layer = self._layer(z, rows.line[begin])
         held = layer.kinds.get(self.kind)
         if held is None:
             held = layer.kinds[self.kind] = KindSum()
@@ -114,28 +111,26 @@ class Tally:
             held.stretches += 1
             start = (rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2]
             self.stretch = _Stretch(self.kind, held, start)
-        laid_mm, fed_mm = fsum(length), fsum(strand)
         self.stretch.length += laid_mm
         self.stretch.strand += fed_mm
         held.length += laid_mm
         held.strand += fed_mm
         self.fed += fed_mm
-        fastest = max(speed)
-        if fastest > held.top_speed:
-            held.top_speed, held.top_line = fastest, lines[speed.index(fastest)]
-        if any(moves[2][begin:end]):
+        if parts.speed[number] > held.top_speed:
+            held.top_speed = parts.speed[number]
+            held.top_line = rows.line[rows.speed.index(held.top_speed, begin)]
+        if parts.slope[number]:
             layer.sloped += laid_mm
         if self.kind in LINED:
-            self.parallels.take(rows, moves, held, begin, end)
-        self._spend(layer, held, timed, begin, end)
+            self.parallels.take(parts, held, begin, end)
+        self._spend(layer, held, parts.quick[number], parts.slow[number])
         self.log.while_laying(layer)
-        self.flow.add((length, strand, timed.ordered[begin:end], timed.flow[begin:end]), self.kind, z, lines)
+        self.flow.add(parts.flow[number], (begin, end), self.kind, z, parts)
         self.laid_rows += end - begin
-        if end < len(rows) and not (moves[3][end] > 0.0 and rows.strand[end] > 0.0):
+        if end < len(parts.laid) and not parts.laid[end]:
             self._close_stretch((rows.x[end - 1], rows.y[end - 1]))
 
-    def _spend(self, layer: Layer, held: KindSum, timed: Timed, begin: int, end: int) -> None:
-        quick, slow = fsum(timed.quick[begin:end]), fsum(timed.slow[begin:end])
+    def _spend(self, layer: Layer, held: KindSum, quick: float, slow: float) -> None:
         held.fast += quick
         held.slow += slow
         layer.fast += quick
@@ -156,31 +151,27 @@ class Tally:
         layer = self.layers.get(z)
         if layer is None:
             layer = self.layers[z] = Layer(z, line, len(self.layers))
+            self.first_laid_z = z if self.first_laid_z is None else self.first_laid_z
         return layer
 
-    def _between(self, rows: Rows, moves: tuple[list[float], ...], timed: Timed, begin: int, end: int) -> None:
+    def _between(self, parts: Parts, begin: int, end: int) -> None:
+        rows = parts.rows
         if self.stretch is not None:
             self._close_stretch((rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2])
         if self.gap is None:
             self.gap = Between()
-        jumps = rows.jumps
-        dx, dy, _, length = moves
         for at in range(begin, end):
-            flat = (dx[at] * dx[at] + dy[at] * dy[at]) ** 0.5
-            self.gap.add(rows, at, length[at], flat, at in jumps)
-            self._travel_time(rows, at, length[at], timed)
-
-    def _travel_time(self, rows: Rows, at: int, length: float, timed: Timed) -> None:
-        quick, slow, speed = timed.quick[at], timed.slow[at], rows.speed[at]
-        if length:
+            x, y = parts.dx[at], parts.dy[at]
+            length, quick, slow = parts.lengths[at], parts.quicks[at], parts.slows[at]
+            self.gap.add(rows, at, length, (x * x + y * y) ** 0.5, at in rows.jumps)
             held = self.travels
-        else:
-            held = self.pulling
-            quick = slow = abs(rows.strand[at]) / speed
-        held[0] += quick
-        held[1] += slow
-        self.moving[0] += quick
-        self.moving[1] += slow
+            if not length:
+                held = self.pulling
+                quick = slow = abs(rows.strand[at]) / rows.speed[at]
+            held[0] += quick
+            held[1] += slow
+            self.moving[0] += quick
+            self.moving[1] += slow
 
     def figures(self, state: State) -> Figures:
         """All of it, layers by height."""

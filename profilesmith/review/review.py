@@ -100,6 +100,7 @@ class Review(NamedTuple):
     kind: a derivation, two profiles side by side, or one profile judged. file: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
     rows, figures: of ledger and judgement, to draw from.
+    road: what was mended after prints, and what came of it.
     edits: what became of each edit that a hand made of an earlier derivation.
     """
 
@@ -128,6 +129,7 @@ class Review(NamedTuple):
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
     held: tuple[Change, ...] = ()
+    road: tuple[str, ...] = ()
 
     @property
     def data(self) -> dict[str, Any]:

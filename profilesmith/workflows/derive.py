@@ -7,6 +7,7 @@ from pathlib import Path
 from profilesmith.engine.derive import Derivation, carry_out, ledger_of
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.read import Ingredients, ingredients
+from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.paths import seen_from
 from profilesmith.foundation.place import Place
@@ -14,10 +15,12 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.library.open_files import real_place, ships
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
 from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import call_from
 from profilesmith.workflows.read import read_documents
 from profilesmith.workflows.request import Request
@@ -51,11 +54,11 @@ def derive_from(
 
 def inputs_of(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
     """Every file that was read and must not be written to."""
-    bases = [document.name for document in translation.documents]
+    bases, laid = [document.name for document in translation.documents], {source.name for source in request.laid or ()}
     return (
         *bases,
         str(real_place(translation.key_map.file)),
-        *(str(real_place(recipe.file)) for recipe in recipes),
+        *(str(real_place(recipe.file)) for recipe in recipes if recipe.file not in laid),
         *(fact.place.file for fact in facts.values()),
         *request.facts,
     )
@@ -73,9 +76,20 @@ def _given(request: Request, shelf: Shelf) -> Ingredients:
     key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
     recipes = shelf.recipes(request.recipes, request.library, problems)
+    recipes = [*recipes, *laid_recipes(request.laid or (), problems)]
     facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
     readings = shelf.readings(key_map, request.shares) if key_map else None
     return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
+
+
+def laid_recipes(sources: Sequence[Source], problems: list[Problem]) -> list[Recipe]:
+    """The recipes that are laid over the named ones and lie in no library."""
+    found = []
+    for source in sources:
+        recipe, wrong = load_recipe(source.raw, source.name, load_vocabulary())
+        problems += wrong
+        found += [recipe] if recipe else []
+    return found
 
 
 def output_paths(bases: Sequence[str], out: str) -> list[Path]:

@@ -17,12 +17,12 @@ from profilesmith.merge.overruled import Rules, broken_rules
 from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings, hand_edits
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.derive import laid_recipes
 from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.rederive.request import request_again, stored_map
@@ -130,7 +130,7 @@ def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[st
     except Refused:
         return None
     problems: list[Problem] = []
-    recipes: list[Recipe] = read_recipes(request.recipes, request.library, problems)
+    recipes = [*read_recipes(request.recipes, request.library, problems), *laid_recipes(request.laid or (), problems)]
     facts = answered_facts(request.answers, request.held, problems)
     answers = read_answers(request.answers, recipes, problems)
     used = [(use.name, use.version) for use in stored.ledger.recipes]

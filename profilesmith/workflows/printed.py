@@ -86,21 +86,31 @@ def printed_from_derived(derived: str, request: Request) -> Printed:
     stored = load_ledger(derived)
     refuse_if(stored.ledger.problems)
     wanted = _wanted(derived, stored, request)
-    now = _read_now(derived, stored, request)
+    now = read_now(derived, stored, request)
     vocabulary, ledger = load_vocabulary(), stored.ledger
     # Without an edit, what differs is a map that learnt more keys since.
     edits = tuple(edits_since(stored, Path(derived)))
     edited = changed_settings(ledger, now.profile) if edits else []
     names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited}]
-    by_hand = tuple(name for name in edited if not _follows(name, ledger.derived, now.profile))
+    hand = {name for name in edited if not _follows(name, ledger.derived, now.profile)} | laid_over(stored)
+    by_hand = tuple(name for name in names if name in hand)
     return Printed(
-        {use.name: use.version for use in ledger.recipes},
+        {use.name: use.version for use in stored.named},
         wanted,
         stored.ledger.facts,
         printed_values(names, now.profile, vocabulary),
         by_hand,
         edits,
     )
+
+
+def laid_over(stored: Stored) -> set[str]:
+    """The settings that a rule of this profile alone moved: for the recipes' evidence they were moved by hand."""
+    return {row.setting for row in stored.ledger.of_status("changed", "added") if row.cause.recipe in _laid(stored)}
+
+
+def _laid(stored: Stored) -> set[str]:
+    return {use.name for use in stored.ledger.recipes[len(stored.named) :]}
 
 
 def _said_twice(request: Request) -> list[Problem]:
@@ -115,7 +125,7 @@ def _said_twice(request: Request) -> list[Problem]:
 
 
 def _wanted(derived: str, stored: Stored, request: Request) -> tuple[str, ...]:
-    known = list(dict.fromkeys(use.name for use in stored.ledger.recipes))
+    known = list(dict.fromkeys(use.name for use in stored.named))
     problems: list[Problem] = []
     names = [
         name
@@ -138,7 +148,8 @@ def _wanted(derived: str, stored: Stored, request: Request) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names)) or tuple(known)
 
 
-def _read_now(derived: str, stored: Stored, request: Request) -> Translation:
+def read_now(derived: str, stored: Stored, request: Request) -> Translation:
+    """A derived file as it is now. Raises Refused."""
     problems: list[Problem] = []
     key_map = read_key_map(request.key_map or key_map_word(stored, Path(derived).parent), request.library, problems)
     refuse_if(problems)

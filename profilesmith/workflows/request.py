@@ -6,9 +6,11 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger import Call
-from profilesmith.ledger.history import AS_MAPPED
+from profilesmith.ledger.history import AS_MAPPED, Laid
+from profilesmith.ledger.packed import pack
 
 
 class Request(NamedTuple):
@@ -17,6 +19,7 @@ class Request(NamedTuple):
     shares: what becomes of shares whose reference moves, "keep" or "follow"; "" for what the map says.
     answers: input name -> text as typed. library: a folder to look in before the shipped recipes.
     measured: what motion files tell of the print.
+    laid: recipes of this profile alone, over the others, kept in its ledger; None: those that the ledger has.
     held: facts that are known already, from a ledger; whatever else says something of one goes before it.
     """
 
@@ -29,6 +32,7 @@ class Request(NamedTuple):
     follow_literals: bool = False
     shares: str = ""
     measured: Measured = UNKNOWN
+    laid: tuple[Source, ...] | None = None
     held: Facts = {}  # noqa: RUF012 - a view of a dict cannot be sent to another process; nobody writes into it
 
     def call(self) -> Call:
@@ -42,4 +46,5 @@ class Request(NamedTuple):
             library="" if self.library is None else str(self.library),
             follow_literals=self.follow_literals,
             shares=self.shares or AS_MAPPED,  # type: ignore[arg-type]
+            laid=tuple(Laid(source.name, pack(source.raw)) for source in self.laid or ()),
         )

@@ -14,6 +14,7 @@ from profilesmith.left_over import unfinished
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
+from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
@@ -78,6 +79,7 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
     review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
+    review = review._replace(road=road_lines(stored.file.mends))
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
 
 

@@ -31,6 +31,7 @@ RANKS = {
     "write_files": 5,
     "left_over": 4.9,
     "suggest": 5,
+    "mend": 4.8,  # asks recipes for bounds; knows no texts
     "coupon": 4.5,  # statistics of few prints; plans and logs as data
     "motion": 4.7,
     "translation": 4,

@@ -51,6 +51,32 @@ def show(
     say(show_recipe(recipe, library, form_called(form, RECIPE_FORMS)))
 
 
+@app.command("from-ledger")
+def from_ledger(
+    derived: Annotated[
+        str, typer.Argument(metavar="DERIVED", help="A mended file; its ledger lies beside it.", show_default=False)
+    ],
+    out: Annotated[str, typer.Option("-o", "--out", metavar="R", help="The recipe's file.", show_default=False)],
+    last: Annotated[
+        str,
+        typer.Option("--last", metavar="better|same|worse", help="What came of the newest mend.", show_default=False),
+    ] = "",
+    overwrite: opt.Overwrite = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Write what helped on this printer as a small recipe for others, in steps that are applied once.
+
+    \b
+    Example:
+      profilesmith recipe from-ledger soft-2.settings --last better -o what-helped.toml
+    """
+    from profilesmith.workflows.from_ledger import recipe_from_ledger
+
+    recipe = recipe_from_ledger(derived, out, last, overwrite)
+    if not quiet:
+        say("".join(f"{', '.join(rule.named)}: {rule.demand()}\n" for rule in recipe.rules) + f"wrote {out}\n")
+
+
 @app.command()
 def check(
     recipes: Annotated[

@@ -17,6 +17,7 @@ from profilesmith.review.consequences import (
 )
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
@@ -55,6 +56,7 @@ def render(review: Review, look: Look) -> str:
     lines += _consequences(review, look)
     lines += _by_hand(review) + _questions(review)
     lines += _list(EDITS, review.edits)
+    lines += _list(ROAD, review.road)
     lines += _list(LEFT, tuple(map(str, review.literals)))
     lines += _list("Assumed, since nobody said otherwise", tuple(map(str, review.assumed)))
     lines += _list("How the text was read", review.notes)

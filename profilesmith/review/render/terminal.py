@@ -20,6 +20,7 @@ from profilesmith.review.consequences import (
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
 from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
@@ -101,6 +102,7 @@ class _Page:
         self.by_hand(review)
         self.questions(review)
         self.listed(EDITS, review.edits)
+        self.listed(ROAD, review.road)
         self.listed(LEFT, tuple(map(command_option, review.literals)))
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
@@ -109,9 +111,7 @@ class _Page:
         self.closing(review)
 
     def closing(self, review: Review) -> None:
-        if closing(review):
-            self.line("")
-        for text in closing(review):
+        for text in ("", *closing(review)) if closing(review) else ():
             self.line(text, "bold yellow")
 
     def conflicts(self, review: Review) -> None:

@@ -162,7 +162,7 @@ def _recipes(
 ) -> Iterator[tuple[str, bool]]:
     """As ``_bases``. changes: takes what is to be told rule by rule."""
     place = _library(stored, folder, library)
-    for word, use in zip(recipe_words(stored, folder), stored.ledger.recipes, strict=True):
+    for word, use in zip(recipe_words(stored, folder), stored.named, strict=True):
         recipe, now = seen.recipe(word, place)
         then = use.sha256
         if recipe is None or recipe.name != use.name:

@@ -13,6 +13,7 @@ from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
 from profilesmith.ledger import Decision, Earlier
+from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.merge import decision as merging
@@ -25,6 +26,8 @@ from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.settings import Sides as Holdings
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.decisions import decision_sentence
+from profilesmith.review.review import Review
+from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -76,15 +79,20 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     inputs = inputs_of(again.request, translation, recipes, facts)
     unmapped = tuple(unmapped_lines(merged.translation))  # of the result, so that a later edit is found in its line
     history = _history(stored, ledger_beside(Path(derived[0])), decisions)
-    file = derivation.file._replace(history=history, unmapped=unmapped)
+    file = derivation.file._replace(history=history, mends=stored.file.mends, unmapped=unmapped)
     made = derivation._replace(
         file=file,
-        told=derivation.review._replace(file=file, edits=tuple(map(_told, decisions))),
+        told=_shown(derivation.review, file, decisions),
         inputs=(*inputs, *map(str, paths), str(ledger_beside(Path(derived[0])))),
         call=again.call.call(),
         made=as_made(merged.before, sides.theirs, merges),
     )
     return Rederivation(made, tuple(decisions), again.notes)
+
+
+def _shown(review: Review, file: LedgerFile, decisions: Sequence[Decision]) -> Review:
+    """The review with what became of edits and mends."""
+    return review._replace(file=file, edits=tuple(map(_told, decisions)), road=road_lines(file.mends))
 
 
 def _told(decision: Decision) -> str:

@@ -7,12 +7,14 @@ from collections.abc import Collection
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.source import Source
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
 from profilesmith.ledger import Call
 from profilesmith.ledger.history import AS_MAPPED
+from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
 from profilesmith.translation.key_map import FOLLOW
@@ -56,6 +58,7 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
         library=library,
         follow_literals=asked.follow_literals or _followed(stored),
         shares=asked.shares or _shares(stored),
+        laid=laid_in(stored) if asked.laid is None else asked.laid,
         held=held,
     )
     notes += _rounded(stored, {*files, *asked.answers})
@@ -90,13 +93,20 @@ def _rounded(stored: Stored, again: Collection[str]) -> list[str]:
 def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
     """The recipes as they were named then; by their own name where a file is gone or the ledger is an older one."""
     words = stored.file.call.recipes if stored.file.call else ()
-    names = [use.name for use in stored.ledger.recipes]
+    names = [use.name for use in stored.named]
     found = []
     for number, name in enumerate(names):
         word = word_at(folder, words[number]) if len(words) == len(names) else name
         is_file = names_a_file(word)
         found.append(name if is_file and not os.path.isfile(word) else word)
     return tuple(found)
+
+
+def laid_in(stored: Stored) -> tuple[Source, ...]:
+    """The recipes that the ledger itself keeps; one that cannot be unpacked is left out, and its rows say what it did."""
+    kept = stored.file.call.laid if stored.file.call else ()
+    texts = [(item.name, unpack(item.text)) for item in kept]
+    return tuple(Source(name, raw) for name, raw in texts if raw)
 
 
 def key_map_word(stored: Stored, folder: Path) -> str:

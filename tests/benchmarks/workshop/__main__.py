@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 
 from profilesmith.evidence.interval import exact_interval
+from tests.benchmarks.workshop.advice import advised
 from tests.benchmarks.workshop.habits import at_random, by_hand
 from tests.benchmarks.workshop.trial import Make, trial
 
-ADVISORS: dict[str, Make] = {"by hand": by_hand, "at random": at_random}
+ADVISORS: dict[str, Make] = {"advised": advised, "by hand": by_hand, "at random": at_random}
 SHOWN = (1, 2, 3, 5)
 
 

@@ -1,0 +1,143 @@
+"""``mend``: what to change after a print, by how much and why; remembers what was tried."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from profilesmith.cli import options as opt
+from profilesmith.cli.terminal import say, say_error
+
+
+def mend(
+    derived: Annotated[
+        str,
+        typer.Argument(
+            metavar="DERIVED", help="The derived file that was printed; its ledger lies beside it.", show_default=False
+        ),
+    ] = "",
+    saw: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--saw", metavar="TROUBLE=GRADE", help="What the print showed: good, fair or poor.", show_default=False
+        ),
+    ] = None,
+    look: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--look", metavar="SIGN=yes|no", help="The answer to a look that was asked for.", show_default=False
+        ),
+    ] = None,
+    did: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--did",
+            metavar="DOING",
+            help="What was done before this print, such as 'dry the spool'.",
+            show_default=False,
+        ),
+    ] = None,
+    last: Annotated[
+        str, typer.Option("--last", metavar="better|same|worse", help="What came of the last mend.", show_default=False)
+    ] = "",
+    rest_good: Annotated[
+        bool, typer.Option("--rest-good", help="All other troubles were looked for, and not there.")
+    ] = False,
+    changes: Annotated[
+        int, typer.Option("--changes", metavar="N", help="How many settings at once.", min=1, max=5)
+    ] = 1,
+    undo: Annotated[bool, typer.Option("--undo", help="Take the last mend back.")] = False,
+    troubles: Annotated[bool, typer.Option("--troubles", help="List troubles, looks and doings.")] = False,
+    out: Annotated[
+        str,
+        typer.Option("-o", "--out", metavar="OUT", help="Write the mended file, and its ledger.", show_default=False),
+    ] = "",
+    form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
+    date: Annotated[
+        str, typer.Option("--date", metavar="DAY", help="The day, such as 2030-01-31.", show_default="today")
+    ] = "",
+    overwrite: opt.Overwrite = False,
+    library: opt.Library = None,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Say what to change next, by how much and why; with -o write it."""
+    from profilesmith.workflows.mend_words import trouble_lines
+    from profilesmith.workflows.troubles import known_troubles
+
+    known = known_troubles(library)
+    if troubles:
+        say("\n".join(trouble_lines(known)) + "\n")
+        return
+    _check(derived, form, last, saw or [], undo, out)
+    asked = _asked(known, saw or [], look or [], did or [], last, rest_good, changes, date, library)
+    if not undo:
+        _advise(derived, known, asked, out, overwrite, form, quiet)
+    else:
+        from profilesmith.workflows.mend import undo as take_back
+
+        _write(take_back(derived, asked), out, overwrite, quiet)
+
+
+def _check(derived: str, form: str, last: str, saw: list[str], undo: bool, out: str) -> None:
+    """Raises Refused for a call that cannot be meant."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, refuse_if
+    from profilesmith.mend.road import VERDICTS
+
+    problems = []
+    if not derived:
+        problems.append(
+            Problem("no-file", "No derived file is named.", Place("mend"), "Name the file that was printed.")
+        )
+    if form not in ("terminal", "json"):
+        problems.append(Problem("form", f"Advice has no form {form!r}.", Place("--as"), "Known: terminal, json."))
+    if last and last not in VERDICTS:
+        problems.append(Problem("last", f"{last!r} is no verdict.", Place("--last"), "Write better, same or worse."))
+    if not (saw or last or undo):
+        hint = "Say it with --saw stringing=poor; 'profilesmith mend --troubles' lists what there is."
+        problems.append(Problem("saw", "It is not said what the print showed.", Place("--saw"), hint))
+    if undo and not out:
+        problems.append(Problem("undo", "Nothing would be written.", Place("--undo"), "Name the new file with -o OUT."))
+    refuse_if(problems)
+
+
+def _asked(known, saw, look, did, last, rest_good, changes, date, library: Path | None):  # type: ignore[no-untyped-def]
+    from profilesmith.workflows.coupon.files import day
+    from profilesmith.workflows.mend import Asked
+    from profilesmith.workflows.mend_words import read_did, read_looks, read_seen
+
+    return Asked(
+        read_seen(saw, known),
+        read_looks(look, known),
+        read_did(did, known),
+        last,
+        rest_good,
+        changes,
+        day(date),
+        library,
+    )
+
+
+def _advise(derived, known, asked, out: str, overwrite: bool, form: str, quiet: bool) -> None:  # type: ignore[no-untyped-def]
+    from profilesmith.ledger.json_text import json_text
+    from profilesmith.workflows.mend import mend as run
+    from profilesmith.workflows.mend import write_mend
+    from profilesmith.workflows.mend_words import advice_json, advice_lines
+
+    mended = run(derived, asked, known)
+    if not quiet:
+        say(json_text(advice_json(mended)) if form == "json" else "\n".join(advice_lines(mended, known)) + "\n")
+    if out:
+        _write(write_mend(mended, asked), out, overwrite, quiet)
+    elif not mended.proposals and any(grade != "good" for grade in mended.so_far.seen.values()):
+        raise typer.Exit(1)
+
+
+def _write(made, out: str, overwrite: bool, quiet: bool) -> None:  # type: ignore[no-untyped-def]
+    from profilesmith.workflows.derive import write
+
+    for path in write(made, out, overwrite):
+        if not quiet:
+            say_error(f"wrote {path}")

@@ -1,0 +1,94 @@
+"""The prints so far, as the belief takes them: from the road of the ledger and what is said of the last print now."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from profilesmith.ledger.mends import Grade, Verdict
+from profilesmith.mend.belief import Print
+from profilesmith.mend.bench import Bench
+from profilesmith.mend.changes import total
+from profilesmith.mend.road import RoadStep, origins
+from profilesmith.mend.troubles import Knowledge
+from profilesmith.mend.world import Lever, State
+from profilesmith.vocabulary.setting import Value
+
+BETTER: Mapping[Grade, Grade] = {"poor": "fair", "fair": "good", "good": "good"}
+WORSE: Mapping[Grade, Grade] = {"good": "fair", "fair": "poor", "poor": "poor"}
+
+
+class SoFar(NamedTuple):
+    """prints: the first print first, the present one last. seen: of the present one. worse: levers whose move made it worse."""
+
+    prints: tuple[Print, ...]
+    seen: Mapping[str, Grade]
+    worse: frozenset[Lever]
+
+
+def so_far(
+    steps: Sequence[RoadStep],
+    bench: Bench,
+    known: Knowledge,
+    seen: Mapping[str, Grade],
+    looks: Mapping[str, bool],
+    did: Sequence[str],
+    last: Verdict,
+    rest_good: bool,
+) -> SoFar:
+    """seen, looks, did, last: what is said of the present print."""
+    began = origins(steps)
+    place: dict[str, Value] = dict(began)
+    done: frozenset[str] = frozenset()
+    prints: list[Print] = []
+    shown: Mapping[str, Grade] | None = None
+    for number, step in enumerate(steps):
+        done |= frozenset(step.did)
+        shown = dict(step.seen) or _meant(shown, step.last, steps[number - 1] if number else None)
+        prints.append(Print(State(_moved(place, began, bench), done), shown, step.looks))
+        place |= {change.setting: change.after for change in step.changes}
+    now = {name: bench.values.get(name, value) for name, value in place.items()}
+    seen_now = dict(seen) or _meant(shown, last, steps[-1] if steps else None)
+    if rest_good:
+        seen_now = {name: seen_now.get(name, "good") for name in known.troubles}
+    prints.append(Print(State(_moved(now, began, bench), done | frozenset(did)), seen_now, looks))
+    return SoFar(tuple(prints), seen_now, _worse(steps, prints, last))
+
+
+def _moved(place: Mapping[str, Value], began: Mapping[str, Value], bench: Bench) -> dict[str, float]:
+    """Steps from where each setting began; what has no key any more is left out."""
+    found = {}
+    for name, value in place.items():
+        if name in bench.values:
+            steps = bench._replace(values={name: value}).moved(name, began[name])
+            if steps:
+                found[name] = steps
+    return found
+
+
+def _meant(shown: Mapping[str, Grade] | None, verdict: Verdict, step: RoadStep | None) -> dict[str, Grade]:
+    """What a print is taken to have shown, when only a verdict was given: what the change was for, a grade up or down."""
+    if shown is None or step is None:
+        return {}
+    grades = dict(shown)
+    turned = {"better": BETTER, "worse": WORSE}.get(verdict)
+    for change in step.changes:
+        if turned and change.trouble in grades:
+            grades[change.trouble] = turned[grades[change.trouble]]
+    return grades
+
+
+def _worse(steps: Sequence[RoadStep], prints: Sequence[Print], last: Verdict) -> frozenset[Lever]:
+    """Levers of single changes after which a print was called worse, or showed more trouble of what was looked at both times."""
+    found = set()
+    for number, step in enumerate(steps):
+        if step.undo or len([change for change in step.changes if change.trouble]) != 1:
+            continue
+        verdict = steps[number + 1].last if number + 1 < len(steps) else last
+        change = next(change for change in step.changes if change.trouble)
+        before, after = prints[number].seen, prints[number + 1].seen
+        both = before.keys() & after.keys()
+        grew = total({name: after[name] for name in both}) > total({name: before[name] for name in both})
+        if verdict == "worse" or (not verdict and grew):
+            found.add(Lever(setting=change.setting, sign=1 if change.after > change.before else -1))  # type: ignore[operator]
+    return frozenset(found)

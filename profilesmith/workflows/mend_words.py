@@ -1,0 +1,216 @@
+"""Words of a maker to troubles, signs and doings; what mend says, in words for a terminal, and as data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
+from profilesmith.foundation.words import listed
+from profilesmith.ledger.mends import GRADES, Grade
+from profilesmith.mend.find_trouble import find_troubles, words_of
+from profilesmith.mend.proposal import Move, Proposal
+from profilesmith.mend.troubles import Knowledge
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.mend import Mended
+
+LONGER = {"speed": -1, "acceleration": -1, "duration": 1}
+HEAT = "It raises heat: stay inside the spool's window, ventilate the room and stay out of the plume."
+TIME = "The print takes longer: do not leave it unattended, and keep a working smoke alarm near."
+
+
+def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, Grade]:
+    """``stringing=poor`` for each trouble that was looked at. Raises Refused with all that is wrong."""
+    found: dict[str, Grade] = {}
+    problems = []
+    for text in texts:
+        word, has_grade, grade = (part.strip() for part in text.partition("="))
+        meant = find_troubles(word, known)
+        place = Place("--saw")
+        meant_grade = next((known_grade for known_grade in GRADES if known_grade == grade), None)
+        if not has_grade or meant_grade is None:
+            hint = f"Write TROUBLE=GRADE with {listed(GRADES, 'or')}, such as stringing=poor."
+            problems.append(Problem("saw", f"{text!r} says no grade.", place, hint))
+        elif len(meant) == 1:
+            found[meant[0].name] = meant_grade
+        elif meant:
+            hint = f"Write one of {listed((item.name for item in meant), 'or')}."
+            problems.append(Problem("saw", f"{word!r} may be several troubles.", place, hint))
+        else:
+            words = {each: item.name for item in known.troubles.values() for each in words_of(item)}
+            hint = did_you_mean(word, words, "'profilesmith mend --troubles' lists them.")
+            problems.append(Problem("saw", f"No trouble is called {word!r}.", place, hint))
+    refuse_if(problems)
+    return found
+
+
+def read_looks(texts: Iterable[str], known: Knowledge) -> dict[str, bool]:
+    """``hiss=yes``. Raises Refused."""
+    found: dict[str, bool] = {}
+    problems = []
+    for text in texts:
+        word, _, answer = (part.strip() for part in text.partition("="))
+        if word in known.signs and answer in ("yes", "no"):
+            found[word] = answer == "yes"
+        else:
+            hint = did_you_mean(word, known.signs, f"Looks: {', '.join(known.signs)}.")
+            hint = "Write yes or no behind the sign." if word in known.signs else hint
+            problems.append(Problem("look", f"{text!r} answers no look.", Place("--look"), hint))
+    refuse_if(problems)
+    return found
+
+
+def read_did(texts: Iterable[str], known: Knowledge) -> tuple[str, ...]:
+    """Doings by name. Raises Refused."""
+    refuse_if(
+        Problem(
+            "did",
+            f"No doing is called {text!r}.",
+            Place("--did"),
+            did_you_mean(text, known.doings, f"Doings: {', '.join(known.doings)}."),
+        )
+        for text in texts
+        if text not in known.doings
+    )
+    return tuple(texts)
+
+
+def trouble_lines(known: Knowledge) -> list[str]:
+    """All troubles, looks and doings."""
+    lines = ["Troubles (--saw TROUBLE=good|fair|poor)"]
+    lines += [f"  {item.name:<24} {item.looks}" for item in known.troubles.values()]
+    lines += ["", "Looks that tell causes apart (--look SIGN=yes|no)"]
+    lines += [f"  {item.name:<30} {item.ask}" for item in known.signs.values()]
+    lines += ["", "What is no setting (--did DOING, once it is done)"]
+    return [*lines, *(f"  {item.name:<34} {item.how}" for item in known.doings.values())]
+
+
+def advice_lines(mended: Mended, known: Knowledge, sources: bool = False) -> list[str]:
+    """What to change first, in full; then the next two in a line each; then what cannot be told."""
+    seen = mended.so_far.seen
+    told = [f"{name} {grade}" for name, grade in seen.items() if grade != "good"]
+    lines = [f"Seen: {', '.join(told) or 'nothing bad'}."]
+    if not mended.proposals:
+        return [*lines, *_nothing(mended)]
+    first = next((number for number, item in enumerate(mended.proposals) if not item.do), len(mended.proposals))
+    for item in mended.proposals[:first][:2]:
+        lines += _doing(item)
+    for item in mended.chosen:
+        lines += _change(mended, item, sources)
+    shown = {id(item) for item in (*mended.proposals[:first][:2], *mended.chosen)}
+    rest = [item for item in mended.proposals if id(item) not in shown][:2]
+    lines += ["Then, if that does not do:"] if rest else []
+    lines += [f"  {_in_a_line(item)}" for item in rest]
+    return [*lines, *_look(mended, known)]
+
+
+def _nothing(mended: Mended) -> list[str]:
+    if all(grade == "good" for grade in mended.so_far.seen.values()):
+        return ["Nothing is to be mended."]
+    return [
+        "No change here is likely to help by more than a print is worth: what is known was tried, or is at its bounds.",
+        "What is left: another spool, the machine itself, or a coupon ('profilesmith coupon plan') for how far a setting can go.",
+    ]
+
+
+def _doing(item: Proposal) -> list[str]:
+    assert item.do is not None
+    lines = [f"Before any setting: {item.do.name}{_for(item)}", f"  {item.do.how}"]
+    lines += [f"  {item.cause.why} [{item.cause.source}]"] if item.cause else []
+    lines += [f"  Careful: {item.do.caution}"] if item.do.caution else []
+    return [*lines, f'  When it is done and printed again: --did "{item.do.name}"']
+
+
+def _change(mended: Mended, item: Proposal, sources: bool) -> list[str]:
+    lines = [_in_a_line(item)]
+    if item.cause is None or item.trouble is None:
+        return [*lines, "  It did no good: back to where it was."]
+    main = item.moves[-1]
+    lines.append(f"  Why: {item.cause.why} [{item.cause.source}]")
+    lines += [f"  Costs: {item.cause.costs}"] if item.cause.costs else []
+    lines += [f"  {_ends(main)}"] if main.low is not None else []
+    lines += [f"  Careful: {text}" for text in cautions(item.moves)]
+    lines.append(f"  In the next print look at: {item.trouble.name}, that is {item.trouble.looks}.")
+    return lines
+
+
+def _in_a_line(item: Proposal) -> str:
+    if item.do:
+        return f"{item.do.name}{_for(item)}"
+    moves = "; ".join(_move(move) for move in item.moves)
+    return f"{moves}{_for(item)}"
+
+
+def _for(item: Proposal) -> str:
+    """For which trouble that was seen, and by which cause."""
+    return f" ({item.trouble.name}: {item.cause.what})" if item.trouble and item.cause else ""
+
+
+def _move(move: Move) -> str:
+    setting = load_vocabulary().settings[move.setting]
+    return f"{move.setting} {setting.show(move.before)} → {setting.show(move.after)}"
+
+
+def _ends(move: Move) -> str:
+    setting = load_vocabulary().settings[move.setting]
+    assert move.low is not None
+    assert move.high is not None
+    return f"Recipes, spool and machine let it go from {setting.show(move.low)} to {setting.show(move.high)}."
+
+
+def cautions(moves: Sequence[Move]) -> list[str]:
+    """What may hurt somebody where a mend raises heat or time."""
+    found: dict[str, None] = {}
+    for move in moves:
+        kind = load_vocabulary().settings[move.setting].kind
+        if not isinstance(move.before, Fraction) or not isinstance(move.after, Fraction):
+            continue
+        rises = 1 if move.after > move.before else -1
+        if kind == "temperature" and rises > 0:
+            found[HEAT] = None
+        if LONGER.get(kind) == rises or (move.setting == "layer.height" and rises < 0):
+            found[TIME] = None
+    return list(found)
+
+
+def _look(mended: Mended, known: Knowledge) -> list[str]:
+    if not mended.advice.look:
+        return []
+    sign = known.signs[mended.advice.look]
+    return [
+        "Cannot be told from what was said; one look would tell most:",
+        f'  {sign.ask} (--look "{sign.name}=yes" or no)',
+    ]
+
+
+def advice_json(mended: Mended) -> Mapping[str, Any]:
+    """The same as data."""
+    settings = load_vocabulary().settings
+    return {
+        "format": 1,
+        "kind": "profilesmith advice",
+        "seen": dict(mended.so_far.seen),
+        "proposals": [
+            {
+                "do": item.do.name if item.do else "",
+                "moves": [
+                    {
+                        "setting": m.setting,
+                        "before": settings[m.setting].show(m.before),
+                        "after": settings[m.setting].show(m.after),
+                    }
+                    for m in item.moves
+                ],
+                "trouble": item.trouble.name if item.trouble else "",
+                "cause": item.cause.what if item.cause else "",
+                "why": item.cause.why if item.cause else "",
+                "source": item.cause.source if item.cause else "",
+                "gain": round(item.gain, 4),
+                "written": item in mended.chosen,
+            }
+            for item in mended.proposals
+        ],
+        "look": mended.advice.look,
+    }
