@@ -1,8 +1,9 @@
-"""Coating: how far the paint must stretch at the bend, and which bend it stands. What no data sheet says is not judged."""
+"""Coating: how far the paint must stretch at the bend, and which bend it stands; what nobody said is asked."""
 
 from profilesmith.checks.amounts import bracket, few, percent
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.materials import of_spool
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.bending import coated_radius_bracket_mm, coating_strain_bracket
@@ -20,6 +21,8 @@ SOURCE = (
 VARNISH_SOURCE = (
     "1 to 3 % is a suggested minimum for picture varnish (Feller and Curran 1985, through a conservation text)"
 )
+ORDER = "Sand before the flexible primer and paint in light coats; a hard clear coat is the first thing that cracks."
+TACKY = "Plasticiser that moves out of the plastic may keep paint tacky: wait for a scrap to dry."
 TRY = "Bend a painted scrap, cold too: paints stiffen in the cold."
 
 
@@ -31,7 +34,10 @@ def check(case: Case) -> tuple[Finding, ...]:
     if isinstance(strain, Finding):
         return (strain,)
     told = case.quantity("part.coating_elongation")
-    return (_unknown(case, strain) if told is None else _against(case, strain, told / 100),)
+    found = _unknown(case, strain) if told is None else _against(case, strain, told / 100)
+    plastic = of_spool(case)
+    tacky = f" {TACKY}" if plastic is not None and plastic.flexible and not plastic.rubbery else ""
+    return (found._replace(text=f"{found.text} {ORDER}{tacky}"),)
 
 
 def needed_stretch(case: Case) -> Bracket | None:
@@ -72,15 +78,16 @@ def _unknown(case: Case, strain: Bracket) -> Finding:
 def _against(case: Case, strain: Bracket, stretch: float) -> Finding:
     finding = _finding(strain, f"at most {percent(stretch)}")
     own = f"This one stretches {few(stretch * 100)} %"
+    radius = standing_radius_mm(case, stretch)
+    if isinstance(radius, Bracket):
+        own += f", enough for a radius of {bracket(radius, 'mm')}"
     if strain.high * GROOVES <= stretch:
         text = f"{finding.text} {own}. Adhesion, cold and many bends are not judged: bend a painted scrap."
         room = percent(stretch - strain.high * GROOVES)
         return finding._replace(verdict="passed", text=text, headroom=room)
-    radius = standing_radius_mm(case, stretch)
-    gentler = f" A radius of {bracket(radius, 'mm')} would suit it." if isinstance(radius, Bracket) else ""
     if strain.low > stretch:
-        return finding._replace(verdict="caution", text=f"{finding.text} {own}: likely to crack.{gentler}")
-    return finding._replace(text=f"{finding.text} {own}: it may crack.{gentler} {TRY}")
+        return finding._replace(verdict="caution", text=f"{finding.text} {own}: likely to crack.")
+    return finding._replace(text=f"{finding.text} {own}: it may crack. {TRY}")
 
 
 def _films(case: Case) -> tuple[float, ...]:

@@ -53,7 +53,7 @@ def _judge(case: Case, side: str, title: str) -> Finding | None:
             f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would make at least {mm(float(THIN))}."
         )
     if before and now < before * (1 - LOST):
-        verdict = worse(verdict, "caution")
+        verdict = worse(verdict, "caution" if now < THIN else "note")
         parts.append(
             f"That is thinner than the {mm(float(before))} it was; {plural(_needed(case.now, side, before), 'layer')} would keep it."
         )

@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.read import LARGEST_LEDGER
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
@@ -102,6 +103,12 @@ def output_paths(bases: Sequence[str], out: str) -> list[Path]:
     return [Path(out) / Path(base).name for base in bases]
 
 
+def texts_to_write(derivation: Derivation, out: str) -> dict[Path, bytes]:
+    """The derived texts and where they go; none where no output is named."""
+    bases = [document.name for document in derivation.translation.documents]
+    return dict(zip(output_paths(bases, out), derivation.outputs, strict=False)) if out else {}
+
+
 def is_folder_name(out: str) -> bool:
     """Whether an output's name means a folder: one that is there, or ``new/``."""
     return out.endswith(("/", os.sep)) or os.path.isdir(out)
@@ -121,6 +128,14 @@ def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Re
 def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
     """Write the derived files, the ledger beside the first, and reports. Raises Refused; then nothing was written."""
     files = files_to_write(derivation, out, overwrite, reports)
+    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(write_whole(files, overwrite))
+    return list(files)
+
+
+def write_reports(derivation: Derivation, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
+    """The reports alone, of what would change or of why nothing may. Raises Refused; then nothing was written."""
+    files = {Path(name): render(derivation.review, form).encode("utf-8", "backslashreplace") for name, form in reports}
     refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
@@ -162,7 +177,11 @@ def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) ->
     key_map = derivation.translation.key_map.file
     key_map_file = "" if ships(key_map) else seen_from(key_map, folder)
     call = derivation.call and call_from(derivation.call, folder)
-    return ledger_bytes(derivation._replace(call=call), names, key_map_file)
+    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file)
+    if len(raw) > LARGEST_LEDGER:
+        message = f"The ledger would have more than {LARGEST_LEDGER:,} bytes, and could not be read again."
+        raise Refused([Problem("too-large", message, Place(names[0]), "Derive from a smaller part of the text.")])
+    return raw
 
 
 def _make_folder(path: Path) -> None:

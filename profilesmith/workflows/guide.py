@@ -17,7 +17,9 @@ TOPICS = (
     "rederive",
     "batch",
     "distil",
+    "mend",
     "library",
+    "browser",
     "promises",
     "safety",
 )

@@ -48,6 +48,7 @@ def batch(
     ] = None,
     quiet: opt.Quiet = False,
     overwrite: opt.Overwrite = False,
+    discard_edits: opt.DiscardEdits = False,
     library: opt.Library = None,
 ) -> None:
     """Derive many profiles by one order file.
@@ -68,7 +69,7 @@ def batch(
     with _reports(reported, plan, overwrite) as writes, _progress(len(plan.tasks), quiet) as step:
         summaries = [Summary(form, plan.name, _shown)] if not quiet else []
         summaries += [Summary(shape, plan.name, write) for shape, write in writes]
-        for result in run(plan, jobs, overwrite):
+        for result in run(plan, jobs, overwrite, discard_edits):
             totals.add(result)
             PLACED.extend(result.written)
             step(totals.done)

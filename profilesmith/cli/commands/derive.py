@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from profilesmith.cli import options as opt
+from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
+    from profilesmith.engine.derive import Derivation
+    from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
+    from profilesmith.workflows.derive import Reports
 
 
 Out = Annotated[
@@ -19,9 +24,6 @@ Out = Annotated[
     typer.Option(
         "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
     ),
-]
-FollowLiterals = Annotated[
-    bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
 ]
 
 
@@ -37,12 +39,14 @@ def derive(
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
+    start_block: StartBlock = "",
     follow_literals: FollowLiterals = False,
     shares: opt.Shares = "",
     motion: opt.OldMotion = "",
     words: opt.MotionWords = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
+    discard_edits: opt.DiscardEdits = False,
     library: opt.Library = None,
 ) -> None:
     """Turn a settings text into another by recipes.
@@ -55,28 +59,55 @@ def derive(
     """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
-    from profilesmith.foundation.problem import Refused, refuse_if
+    from profilesmith.foundation.problem import Refused
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
-    from profilesmith.workflows.derive import outputs_taken, write
+    from profilesmith.workflows.derive import write, write_reports
 
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
-    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)
+    way = start_block_way(start_block, follow_literals)
+    request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
+    request = opt.measured(request, motion, words, old=True)
     with busy("deriving", quiet):
-        derivation = run(opt.measured(request, motion, words, old=True))
-    if not derivation.problems and not dry_run:
-        refuse_if(outputs_taken(derivation, out, overwrite, reported))
+        derivation = run(request)
+    if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
+        derivation = run(request._replace(follow_literals=True))
+    need_recipe(recipe, library)
+    lost = [] if derivation.problems or dry_run else _at_stake(derivation, out, overwrite, reported, discard_edits)
     if not quiet:
-        say(render(derivation.review, shown, look(full)._replace(sources=sources)))
+        review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
+        say(render(review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
-        raise typer.Exit(fail(Refused(derivation.problems)))
+        write_reports(derivation, overwrite, reported)
+        raise typer.Exit(_stopped(Refused(derivation.problems), shown == "terminal" and not quiet))
     told = _nothing_written(dry_run, bool(out or report))
-    written = [] if told else write(derivation, out, overwrite, reported)
+    save = write_reports(derivation, overwrite, reported) if dry_run else []
+    written = save if told else write(derivation, out, overwrite, reported)
     if not quiet:
-        _tell(told, written, bool(recipe))
+        _tell(told, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
+
+
+def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:
+    """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is shown."""
+    from profilesmith.foundation.problem import refuse_if
+    from profilesmith.workflows.derive import outputs_taken, texts_to_write
+    from profilesmith.workflows.edits_at_stake import discarded_edits
+
+    refuse_if(outputs_taken(derivation, out, overwrite, reported))
+    return discarded_edits(texts_to_write(derivation, out), discard_edits)
+
+
+def _stopped(refused: Refused, are_shown: bool) -> int:
+    """Tell the conflicts, unless each stands in the review above; the exit code."""
+    from profilesmith.foundation.words import plural
+
+    if not are_shown:
+        return fail(refused)
+    say_error(f"error: {plural(len(refused.problems), 'conflict', 'conflicts')}: nothing was written.")
+    return refused.exit_code
 
 
 def _nothing_written(dry_run: bool, named: bool) -> str:
@@ -94,10 +125,21 @@ def _close(review: Review, shown: str) -> None:
         say_error(text)
 
 
-def _tell(nothing: str, written: list[Path], any_recipe: bool) -> None:
+def need_recipe(recipes: list[str] | None, library: Path | None) -> None:
+    """Raises Refused for a call that would change nothing, with the recipes that there are."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.library.find import names
+
+    if recipes:
+        return
+    known = ", ".join(name for name, _ in names("recipe", library))
+    hint = f"Write --recipe NAME, one of {known}; 'profilesmith recipe list' says what each does."
+    raise Refused([Problem("no-recipe", "No recipe was named, so nothing would change.", Place("--recipe"), hint)])
+
+
+def _tell(nothing: str, done: list[str]) -> None:
     if nothing:
         say_error(nothing)
-    elif not any_recipe:
-        say_error("No recipe was named, so nothing changes: --recipe R; 'profilesmith recipe list' shows them.")
-    for path in written:
-        say_error(f"wrote {path}")
+    for text in done:
+        say_error(text)

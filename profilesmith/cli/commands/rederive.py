@@ -66,6 +66,7 @@ def rederive(
     sources: opt.Sources = False,
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
+    discard_edits: opt.DiscardEdits = False,
     library: opt.Library = None,
 ) -> None:
     """Bring a derived profile onto a better base.
@@ -89,20 +90,22 @@ def rederive(
     asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
     with busy("deriving again", quiet or prefer == "ask"):
         made = run(derived, asked, choose).derivation
-    _free(made, out, overwrite, reported, dry_run)
+    lost = [] if dry_run else _free(made, out, overwrite, reported, discard_edits)
     if not quiet:
         say(render(made.review, shown, look(full)._replace(sources=sources)))
-    for text in [opt.DRY] if dry_run else _write(made, out, overwrite, reported):
+    for text in [opt.DRY] if dry_run else [*lost, *_write(made, out, overwrite, reported)]:
         if not quiet:
             say_error(text)
 
 
-def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, dry_run: bool) -> None:
-    """Raises Refused where the outputs' places are taken, before a long review is shown."""
+def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, discard: bool) -> list[str]:
+    """What is lost in the outputs' places. Raises Refused where they are taken, before a long review is shown."""
     from profilesmith.foundation.problem import refuse_if
-    from profilesmith.workflows.derive import outputs_taken
+    from profilesmith.workflows.derive import outputs_taken, texts_to_write
+    from profilesmith.workflows.edits_at_stake import discarded_edits
 
-    refuse_if([] if dry_run else outputs_taken(made, out, overwrite, reports))
+    refuse_if(outputs_taken(made, out, overwrite, reports))
+    return discarded_edits(texts_to_write(made, out), discard)
 
 
 def _write(made: Derivation, out: str, overwrite: bool, reports: Reports) -> list[str]:

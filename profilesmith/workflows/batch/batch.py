@@ -24,14 +24,18 @@ def make_plan(order: str, library: Path | None, overwrite: bool) -> Plan:
     return plan(order, library, overwrite)
 
 
-def run(planned: Plan, jobs: int, overwrite: bool) -> Iterator[Result]:
-    """The results in the order's order. jobs: processes; 0 for as many as there are cores. Raises Refused."""
+def run(planned: Plan, jobs: int, overwrite: bool, discard_edits: bool = False) -> Iterator[Result]:
+    """The results in the order's order. jobs: processes; 0 for as many as there are cores. Raises Refused.
+
+    discard_edits: files that a hand edited since are replaced, too; else each of them is a failure.
+    """
     few = -(-len(planned.tasks) // CHUNK)  # a process takes longer to start than a chunk to be worked on
     jobs = min(jobs or min(cores(), few), len(planned.tasks))
     size = min(CHUNK, -(-len(planned.tasks) // max(jobs, 1)))
     chunks = [planned.tasks[at : at + size] for at in range(0, len(planned.tasks), size or 1)]
     try:
-        for done in in_order(partial(_several, overwrite=overwrite), chunks, _begin, None, jobs, hint=HINT):
+        several = partial(_several, overwrite=overwrite, discard_edits=discard_edits)
+        for done in in_order(several, chunks, _begin, None, jobs, hint=HINT):
             yield from done
     finally:
         _SHELVES.clear()
@@ -45,12 +49,12 @@ def _begin(told: None) -> None:
     _SHELVES[:] = [Shelf()]
 
 
-def _several(chunk: tuple[Task, ...], overwrite: bool) -> list[Result]:
+def _several(chunk: tuple[Task, ...], overwrite: bool, discard_edits: bool) -> list[Result]:
     """A chunk, and then its waste taken out: what lives on is frozen, so that looking at the rest is quick
     and memory stays flat however long the order is."""
     gc.disable()
     try:
-        done = work(chunk, overwrite, _SHELVES[0])
+        done = work(chunk, overwrite, _SHELVES[0], discard_edits)
     finally:
         gc.enable()
     gc.collect()

@@ -64,7 +64,7 @@ def _told(result: Result) -> str:
         return f"failed: {' '.join(result.problems)}"
     parts = [plural(result.changed, "setting changed", "settings changed")]
     parts += [plural(result.cautions, "caution")] if result.cautions else []
-    return ", ".join(parts)
+    return "; ".join([", ".join(parts), *result.discarded])
 
 
 def _terminal(result: Result, first: bool) -> str:
@@ -75,7 +75,7 @@ def _terminal(result: Result, first: bool) -> str:
 def _markdown(result: Result, first: bool) -> str:
     counts = (str(number) for number in (result.changed, result.conflicts, result.cautions))
     where = result.written[0] if result.written else "-"
-    cells = (str(result.job), " + ".join(result.bases), where, *counts, " ".join(result.problems))
+    cells = (str(result.job), " + ".join(result.bases), where, *counts, " ".join((*result.problems, *result.discarded)))
     return "| " + " | ".join(escape(visible(cell)) for cell in cells) + " |\n"
 
 

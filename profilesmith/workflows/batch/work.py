@@ -14,7 +14,8 @@ from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_i
 from profilesmith.ledger import MOVING
 from profilesmith.ledger.judgement import ALARMS
 from profilesmith.workflows.batch.plan import Task, written
-from profilesmith.workflows.derive import derive, files_to_write
+from profilesmith.workflows.derive import derive, files_to_write, texts_to_write
+from profilesmith.workflows.edits_at_stake import discarded_edits
 from profilesmith.workflows.shelf import Shelf
 from profilesmith.write_files import write_many
 
@@ -25,7 +26,7 @@ class Result(NamedTuple):
     """What a summary says of a derivation. code: 0, or the exit code that ``derive`` would have had.
 
     cautions: checks that ask for a look before printing; conflicts: rules that do not meet.
-    problems: sentences, for a derivation that failed.
+    problems: sentences, for a derivation that failed. discarded: hand edits that were lost on purpose.
     """
 
     job: int
@@ -36,6 +37,7 @@ class Result(NamedTuple):
     cautions: int = 0
     code: int = 0
     problems: tuple[str, ...] = ()
+    discarded: tuple[str, ...] = ()
 
 
 class Made(NamedTuple):
@@ -45,12 +47,12 @@ class Made(NamedTuple):
     files: dict[Path, bytes]
 
 
-def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf) -> list[Result]:
+def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> list[Result]:
     """Derive and write. Whatever happens to one of them, the others go on.
 
-    shelf: maps, recipes and facts that earlier ones of this process have read.
+    shelf: maps, recipes and facts that earlier ones of this process have read. discard_edits: as ``batch.run`` has it.
     """
-    made = [_made(task, overwrite, shelf) for task in tasks]
+    made = [_made(task, overwrite, shelf, discard_edits) for task in tasks]
     problems = write_many([item.files for item in made], overwrite)
     return [
         _failed(item.result, Refused(found)) if found else item.result
@@ -58,10 +60,10 @@ def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf) -> list[Result]:
     ]
 
 
-def _made(task: Task, overwrite: bool, shelf: Shelf) -> Made:
+def _made(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool) -> Made:
     empty = Result(task.job, task.request.bases)
     try:
-        return carry_out(task, overwrite, shelf)
+        return carry_out(task, overwrite, shelf, discard_edits)
     except Refused as refused:
         return Made(_failed(empty, refused), {})
     except Exception as error:
@@ -75,15 +77,17 @@ def _failed(result: Result, refused: Refused) -> Result:
     return Result(result.job, result.bases, conflicts=conflicts, code=refused.exit_code, problems=told)
 
 
-def carry_out(task: Task, overwrite: bool, shelf: Shelf) -> Made:
+def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> Made:
     """The one place that derives: raises Refused."""
     derivation = derive(task.request, shelf, words=False)
     refuse_if(derivation.problems)
+    lost = discarded_edits(texts_to_write(derivation, task.out), discard_edits) if overwrite else []
     _make_folder(Path(written(task)[0]).parent)
     files = files_to_write(derivation, task.out, overwrite)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
-    return Made(Result(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions), files)
+    result = Result(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)
+    return Made(result._replace(discarded=tuple(lost)), files)
 
 
 def _make_folder(folder: Path) -> None:

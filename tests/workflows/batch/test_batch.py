@@ -150,7 +150,7 @@ def test_a_pattern_passes_over_what_was_derived() -> None:
         ('base = "bases/0.cfg"\nout = "../escape"', ["outside"]),
         ('base = "bases/0.cfg"\nout = "a/../../escape"', ["outside"]),
         ('base = "bases/0.cfg"\nout = ".."', ["outside"]),
-        ('base = "bases/0.cfg"\nkeymap = "slow.toml"', ["unknown-key"]),
+        ('base = "bases/0.cfg"\nkeymap = "slow.toml"', ["wrong-kind"]),
         ('base = "bases/0.cfg"\nbses = "x"', ["unknown-key"]),
         ("base = []", ["missing"]),
         ('base = [""]', ["empty"]),
@@ -226,10 +226,10 @@ def test_an_order_is_bounded() -> None:
 def test_a_fault_of_ours_stops_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
     carry_out = batch_work.carry_out
 
-    def broken(task: Any, overwrite: bool, shelf: Any) -> Any:
+    def broken(task: Any, overwrite: bool, shelf: Any, discard_edits: bool) -> Any:
         if "1.cfg" in task.out:
             raise ZeroDivisionError("oh")
-        return carry_out(task, overwrite, shelf)
+        return carry_out(task, overwrite, shelf, discard_edits)
 
     monkeypatch.setattr(batch_work, "carry_out", broken)
     done = results('base = "bases/*.cfg"')
