@@ -36,7 +36,7 @@ STILL = {
 }
 
 
-OF_THE_TERMINAL = ("review/render/answer_option.py:", "review/render/terminal.py:")
+OF_THE_TERMINAL = ("review/render/answer_option.py:", "review/render/terminal.py:", "review/render/brief.py:")
 
 
 def looks(path: Path) -> Iterator[tuple[int, str]]:
