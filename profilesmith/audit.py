@@ -39,9 +39,14 @@ def audit(
     habits = before.key_map.habits
     found: list[Problem] = []
     after = tuple(
-        read_document(raw, document.name, habits, document.delimiter)
+        read_document(raw, document.name, habits, document.delimiter, document.codec)
         for raw, document in zip(written, before.documents, strict=True)
     )
+    strange = [
+        _other_encoding(old, new) for old, new in zip(before.documents, after, strict=True) if old.codec != new.codec
+    ]
+    if strange:
+        return strange
     for old, new, changes in zip(before.documents, after, edits, strict=True):
         ours, names = (old.entries(), new.entries()), _named(old, changes) | _added(new, old)
         found += _spans(old, new, changes)
@@ -53,6 +58,13 @@ def audit(
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
         found.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
     return found
+
+
+def _other_encoding(old: Document, new: Document) -> Problem:
+    """A text that begins with a mark of an encoding that it does not have: an edit may make it fit."""
+    message = f"With this change the text would be read as {new.codec}; it was read as {old.codec}."
+    hint = "Nothing was written. Its first bytes are those of another encoding: save it anew in one."
+    return Problem("encoding", message, Place(old.name), hint, CONFLICT)
 
 
 def _fault(document: Document, message: str) -> Problem:

@@ -78,9 +78,22 @@ def test_round_trip(folder: Path, laid_out: Callable[[Path], Path], program: Pro
         key = json.dumps(short[0])
         binding = f'[[binding]]\nsetting = "support.pattern"\nkey = {key}\n'
         (here / "map.toml").write_text(f'format = 1\n[text]\nduplicates = "last"\n{binding}', encoding="utf-8")
-        ran = program("derive", path.name, "--keymap", "map.toml", "-o", "out.cfg")
+        (here / "idle.toml").write_text(IDLE, encoding="utf-8")
+        ran = program("derive", path.name, "--keymap", "map.toml", "--recipe", "idle.toml", "-o", "out.cfg")
         assert ran.code == 0, ran.err
-        assert (here / "out.cfg").read_bytes() == raw, "no rules, no change"
+        assert (here / "out.cfg").read_bytes() == raw, "no rule that moves anything, no change"
+
+
+# Met by any text, so that it moves nothing.
+IDLE = """format = 1
+[recipe]
+name = "idle"
+version = "1.0.0"
+[[rule]]
+setting = "outer_wall.speed"
+raise_to = "1 mm/s"
+why = "met by any text"
+"""
 
 
 def bases_of(folder: Path) -> list[str]:
@@ -220,8 +233,12 @@ def test_refuse(folder: Path, laid_out: Callable[[Path], Path], program: Program
     expect = toml(folder / "expect.toml")
     here = laid_out(folder)
     make(here, expect.get("make", {}))
+    command = expect.get("command", default_command(here))
+    if command[:1] == ["derive"] and "--recipe" not in command:  # without one nothing else would be looked at
+        (here / "idle.toml").write_text(IDLE, encoding="utf-8")
+        command = [*command, "--recipe", "idle.toml"]
     before = state(here)
-    ran = program(*expect.get("command", default_command(here)))
+    ran = program(*command)
     assert (ran.code, list(ran.codes)) == (expect["exit"], expect["codes"]), ran.err
     for word in expect["says"]:
         assert word in ran.err

@@ -50,7 +50,10 @@ class Unread(NamedTuple):
 
 
 class Catalogue(NamedTuple):
-    """entries: in the order of their names. borrowed: whether the reference profiles are the shipped library's."""
+    """entries: in the order of their names. borrowed: whether the reference profiles are the shipped library's.
+
+    derive: the name of a page beside the others that derives in a browser; "" for none.
+    """
 
     name: str
     about: str
@@ -60,3 +63,4 @@ class Catalogue(NamedTuple):
     unread: tuple[Unread, ...]
     written_by: str
     borrowed: bool = False
+    derive: str = ""

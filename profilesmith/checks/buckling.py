@@ -14,7 +14,7 @@ WEAK = 0.2
 SOURCE = "Euler's column in one gap, compared with rigid PLA only: Timoshenko and Gere 1961 (from memory)"
 SETTINGS = ("filament.diameter",)
 SHORT = (
-    "Not judged, because a gap of {gap} is too short for the theory of a slender column. {text} "
+    "A gap of {gap} is too short for the theory of a slender column. {text} "
     "Soft strands squeeze out of such gaps all the same (common practice): see that the path from gear to nozzle is closed."
 )
 

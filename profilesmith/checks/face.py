@@ -5,8 +5,8 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import bracket, few, mm
 from profilesmith.checks.bar import poses
 from profilesmith.checks.beads import wall_mm
-from profilesmith.checks.case import Case, choice, number, size
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.case import Case, ask, choice, number, size
+from profilesmith.checks.finding import not_said
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.ledger.judgement import Finding, Verdict
@@ -90,7 +90,7 @@ def _dent(case: Case) -> Finding | None:
     if face is None:
         return None
     if own is None:
-        return not_judged(CHECK, TITLE, "nobody said how soft the filament is", "", SETTINGS)
+        return not_said(CHECK, TITLE, "how soft the filament is", ask("spool.hardness"), SETTINGS)
     pressure = case.quantity("part.face_pressure") or PRESSURE_MPA
     given = dent(case, case.now, own, RUBBER)
     before = None if case.derived is None else dent(case, case.base, rigid_modulus(), RIGID)

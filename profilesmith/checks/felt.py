@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus, spool_name
 from profilesmith.checks.strip import bars, second_moment_per_width_mm3
 from profilesmith.ledger.judgement import Finding
@@ -31,8 +31,7 @@ def check(case: Case) -> tuple[Finding, ...]:
             return (not_judged(CHECK, TITLE, "the size of the strip that bends is not known", ask(fact), SETTINGS),)
     own = modulus(case)
     if own is None:
-        reason = "nobody said how soft the filament is"
-        return (not_judged(CHECK, TITLE, reason, ask("spool.hardness"), SETTINGS),)
+        return (not_said(CHECK, TITLE, "how soft the filament is", ask("spool.hardness"), SETTINGS),)
     length, thickness = case.quantity("part.free_length") or 0.0, case.quantity("part.thickness") or 0.0
     if length < SLENDER * thickness:
         reason = f"a strip of {mm(length)} that is {mm(thickness)} thick is too stubby for the beam formula"

@@ -15,6 +15,7 @@ import typer
 
 from profilesmith.cli.commands import (
     batch,
+    browser,
     check,
     compare,
     coupon,
@@ -60,6 +61,7 @@ COMMANDS = (
     ("check", check.check),
     ("materials", materials.materials),
     ("distil", distil.distil),
+    ("browser", browser.browser),
     ("mend", mend.mend),
     ("schema", schema.schema),
     ("guide", guide.guide),

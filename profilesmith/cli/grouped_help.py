@@ -10,7 +10,7 @@ TOPICS = {
     "Start": ("demo", "keymap", "guide"),
     "Make": ("derive", "rederive", "batch", "distil"),
     "Look": ("review", "explain", "check", "compare", "motion"),
-    "Share": ("recipe", "library", "evidence"),
+    "Share": ("recipe", "library", "evidence", "browser"),
     "Look up": ("vocabulary", "materials", "schema"),
 }
 """Every command once; a test holds it."""

@@ -9,6 +9,7 @@ from profilesmith.distil.groups import Shared, shared_law
 from profilesmith.distil.sample import Sample, Seen, World, world_of
 from profilesmith.distil.settle import rivals_of, settling_pair
 from profilesmith.distil.tweaks import leftovers, tweak_of
+from profilesmith.distil.ways import by_ways, ways
 from profilesmith.distil.weigh import Weighed, candidates, no_rule_bits, weigh, worth
 from profilesmith.recipe.recipe import SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
@@ -16,6 +17,7 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
     """Everything that the pairs show, in the vocabulary's order."""
+    samples = by_ways(samples)
     world = world_of(samples, vocabulary)
     own, tried = _alone(world)
     shared = [
@@ -47,7 +49,7 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
         tweaks, no_rule = [*tweaks, *more], [*no_rule, *none]
     order = {name: number for number, name in enumerate(vocabulary.settings)}
     findings.sort(key=lambda item: min(order[name] for name in item.settings))
-    return Distilled(tuple(samples), tuple(findings), tuple(tweaks), tuple(no_rule), world.not_seen)
+    return Distilled(tuple(samples), tuple(findings), tuple(tweaks), tuple(no_rule), world.not_seen, ways(samples))
 
 
 def _sound(finding: Finding) -> bool:

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import NotSeen, Sample, Seen
+from profilesmith.distil.ways import Way
 from profilesmith.foundation.words import plural
 
 
@@ -93,10 +94,11 @@ class NoRule(NamedTuple):
 
 
 class Distilled(NamedTuple):
-    """All findings. unread: differences from which nothing can be learnt."""
+    """All findings. ways: what shares did, by machine. not_seen: differences from which nothing can be learnt."""
 
     samples: tuple[Sample, ...]
     findings: tuple[Finding, ...]
     tweaks: tuple[Tweak, ...]
     no_rule: tuple[NoRule, ...]
     not_seen: tuple[NotSeen, ...]
+    ways: tuple[Way, ...] = ()

@@ -47,6 +47,7 @@ def report(
             for item in found.no_rule
         ],
     )
+    lines += _section("Shares", [f"  {way}" for way in found.ways])
     missed = [f"  {not_seen_text(item, found.samples)}" for item in found.not_seen]
     lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {line}" for line in raw])
     lines += _section("Replay", _replay(found, alone, together, vocabulary))

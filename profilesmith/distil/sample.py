@@ -108,6 +108,8 @@ def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSee
             if before is None or before.values != after.values
             else []
         )
+    if _gave_way(sample, setting.id, before, after):
+        return []
     limits = tuple(limit.demand for limit in hard_limits(setting, sample.facts))
     if before is None:
         grid = sample.base.addable.get(setting.id)
@@ -115,6 +117,14 @@ def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSee
             return NotSeen(pair, setting.id, "only the tuned text has it, and the map may not add it")
         return [Seen(pair, 0, setting.id, None, after.value, grid, _slack(sample, after, 0, grid), limits)]
     return _of_tools(pair, sample, before, after, limits)
+
+
+def _gave_way(sample: Sample, name: str, before: Entry | None, after: Entry) -> bool:
+    """Whether a switch only went off because another one took its key: what went on is learnt from, not this."""
+    if before is None or before.values[0] is not True or after.values[0] is not False:
+        return False
+    others = (key.settings for key in sample.base.one_keys if name in key.settings)
+    return any(sample.tuned.values(other)[:1] == (True,) for names in others for other in names)
 
 
 def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tuple[Demand, ...]) -> list[Seen]:
@@ -132,7 +142,8 @@ def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tu
         reference = sample.tuned.number(before.relative_to, tool) if share is not None else None
         present: Value = before.values[at]
         if share is not None and reference is not None:
-            present, grid = share * reference, grid.scaled(reference) if reference else Grid()
+            grid = grid.scaled(reference) if reference else Grid()
+            present = value if _as_near(before, present, value, grid) else present if before.held else share * reference
         if coupling is not None and coupling.on_value is not None and not sample.base.entries[coupling.switch].value:
             present = coupling.on_value
         if type(present) is type(value):
@@ -149,6 +160,13 @@ def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tu
             )
             found.setdefault((present, value), seen)
     return list(found.values())
+
+
+def _as_near(before: Entry, kept: Value, after: Value, grid: Grid) -> bool:
+    """Whether a share that is held was rewritten to as near its old value as it can say."""
+    if not before.held or not isinstance(kept, Fraction) or not isinstance(after, Fraction):
+        return False
+    return abs(after - kept) <= abs(grid.step) / 2
 
 
 def _inside(before: Value, after: Value, limits: tuple[Demand, ...]) -> bool:

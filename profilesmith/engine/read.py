@@ -30,8 +30,24 @@ class Ingredients(NamedTuple):
     answers: Mapping[str, Fact]
 
 
+MOST_LINES = 1_000_000  # in one text: each takes some 1.2 kB while it is worked with
+
+
+def too_many_lines(source: Source) -> Problem | None:
+    """Why a text is not even read."""
+    if max(source.raw.count(b"\n"), source.raw.count(b"\r")) <= MOST_LINES:
+        return None
+    hint = "A settings text is far smaller; name the right file, or take a part of it."
+    return Problem("too-large", f"The text has more than {MOST_LINES:,} lines.", Place(source.name), hint)
+
+
 def document_of(source: Source, habits: Habits, problems: list[Problem]) -> Document:
     """A settings text. One without a single assignment is a problem that says what it seems to be."""
+    too_long = too_many_lines(source)
+    if too_long is not None:
+        problems.append(too_long)
+        source = source._replace(raw=b"")
+        return read_document(source.raw, source.name, habits)
     document = read_document(source.raw, source.name, habits)
     if not document.assignments:
         problems.append(_no_settings(source))

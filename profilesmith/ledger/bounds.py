@@ -46,9 +46,9 @@ def hold(data: Mapping[str, Any]) -> None:
 
 
 def _plain_name(item: Mapping[str, Any]) -> bool:
-    """Whether an output is named as a file beside the ledger."""
+    """Whether an output is named as a file beside the ledger. Which letters it has is a matter of who shows it."""
     name = item["name"]
-    return bool(name) and name.isprintable() and not set(name) & {"/", "\\"} and name not in (".", "..")
+    return bool(name) and not set(name) & {"/", "\\", "\0"} and name not in (".", "..")
 
 
 def _too_deep(data: object) -> bool:

@@ -81,7 +81,13 @@ def _held(folder: Path, commit: str, since: str) -> HeadCommit:
     return HeadCommit(blobs, why_not, since)
 
 
-def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes | None:
+class Withheld(NamedTuple):
+    """What git names and does not have here, as in a clone without blobs. why: a sentence."""
+
+    why: str
+
+
+def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes | Withheld | None:
     """The committed bytes of a file where they differ from those at hand; None where they do not, or it is new."""
     name = os.path.relpath(os.path.abspath(path), os.path.abspath(folder)).replace(os.sep, "/")
     blob = head.blobs.get(name, "")
@@ -89,7 +95,7 @@ def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes |
     if kind is None or hashlib.new(kind, b"blob %d\0" % len(raw) + raw, usedforsecurity=False).hexdigest() == blob:
         return None
     before, why_not = _call(folder, ("cat-file", "blob", blob))
-    return None if why_not else before
+    return Withheld(f"git has not the file of {head.since} here: is this a clone without them?") if why_not else before
 
 
 def committed_files(folder: Path, head: HeadCommit, names: Iterable[str]) -> dict[str, bytes]:
@@ -118,7 +124,8 @@ def _call(folder: Path, words: tuple[str, ...], asked: bytes | None = None) -> t
     environment = {
         **kept,
         "GIT_TERMINAL_PROMPT": "0",
-        "GIT_NO_LAZY_FETCH": "1",
+        "GIT_NO_LAZY_FETCH": "1",  # known to newer versions alone
+        "GIT_ALLOW_PROTOCOL": "",  # older ones fetch nothing either, as no way of fetching is allowed
         "GIT_OPTIONAL_LOCKS": "0",
         "LC_ALL": "C",
     }

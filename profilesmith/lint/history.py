@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from profilesmith.foundation.toml_table import parse_toml
-from profilesmith.lint.head_commit import committed
+from profilesmith.lint.head_commit import Withheld, committed
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
 
@@ -16,6 +16,9 @@ NUMBER = "R701"
 
 def _version(file: RecipeFile) -> Iterator[Fault]:
     before = committed(file.names.folder, file.names.head, file.path, file.raw)
+    if isinstance(before, Withheld):
+        yield Fault(before.why, skipped=True)
+        return
     if before is None:
         return
     old, new = _content(before), _content(file.raw)

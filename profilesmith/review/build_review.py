@@ -55,7 +55,7 @@ def ledger_review(
             LeftCommand(visible(command_words(item, vocabulary.settings)), item.is_of_base) for item in literals
         ),
         unmapped=tuple(_visible_line(line) for line in unmapped),
-        unread=tuple(unread),
+        unread=tuple(_visible_line(line) for line in unread),
         notes=tuple(notes),
         assumed=_assumed(ledger.recipes),
         cautions=cautions(

@@ -28,6 +28,9 @@ def fold(word: str) -> str:
     return "".join(char for char in unicodedata.normalize("NFD", plain) if not unicodedata.combining(char))
 
 
+LONGEST_NAME = 1000  # of key and section: what is longer names no setting, and its words would be work
+
+
 def spellings(word: str) -> set[str]:
     """The folded forms in which a word may be met: without its umlauts, or with them written out."""
     return {fold(word), fold(word.casefold().translate(_WRITTEN_OUT))}

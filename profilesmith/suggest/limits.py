@@ -5,7 +5,7 @@ lie above everything else of their kind can be nothing else. Common practice, no
 """
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.lexicon import Term
@@ -29,7 +29,7 @@ def limit_words(slots: Sequence[Slot], scores: Sequence[dict[str, Scored]]) -> f
         if not kind or slot.number is None or options[name].score < LIKELY or options[name].way.share:
             continue
         unit = UNITS.get(options[name].way.unit)
-        words = frozenset(term.text for term in (*slot.own, *slot.around) if _may_mark(term, slot))
+        words = _marks(slot)
         values[kind].append((float(unit.to_canonical(slot.number) if unit else slot.number), words))
     high: dict[str, set[str]] = defaultdict(set)
     low: set[str] = set()
@@ -44,12 +44,18 @@ def limit_words(slots: Sequence[Slot], scores: Sequence[dict[str, Scored]]) -> f
     return frozenset(word for word, kinds in high.items() if len(kinds) >= FEWEST and kinds & HOT and word not in low)
 
 
-def _may_mark(term: Term, slot: Slot) -> bool:
-    """Whether a word is neither what is limited nor the limited thing, or leaves another word that says so."""
-    if term.firm or term.small:
-        return False
-    others = {idea for other in (*slot.own, *slot.around) if other.text != term.text for idea in other.ideas}
-    return LIMITED & term.ideas.keys() <= others
+def _marks(slot: Slot) -> frozenset[str]:
+    """The words that are neither what is limited nor the limited thing, or leave another word that says so."""
+    terms = (*slot.own, *slot.around)
+    sayers: dict[str, set[str]] = defaultdict(set)  # of each idea that can be limited, the words that say it
+    for term in terms:
+        for idea in LIMITED & term.ideas.keys():
+            sayers[idea].add(term.text)
+    return frozenset(term.text for term in terms if not (term.firm or term.small) and _spared(term, sayers))
+
+
+def _spared(term: Term, sayers: Mapping[str, set[str]]) -> bool:
+    return all(sayers[idea] - {term.text} for idea in LIMITED & term.ideas.keys())
 
 
 def _kind(name: str) -> str:

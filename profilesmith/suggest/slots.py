@@ -11,7 +11,7 @@ from typing import NamedTuple
 from profilesmith.foundation.quantity import Unit, find_unit
 from profilesmith.suggest.detect_habits import Writing, short_value
 from profilesmith.suggest.detect_lists import Lists, find_lists, read_part, split_value
-from profilesmith.suggest.key_words import field_names, raw_words, split_words
+from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.surroundings import Surroundings
@@ -90,7 +90,7 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
     """All slots in reading order. Of a key that is written twice only the line that counts."""
     last: dict[tuple[int, str, str], Assignment] = {}
     for number, document in enumerate(documents):
-        for item in document.assignments:
+        for item in (item for item in document.assignments if len(item.key) + len(item.section) <= LONGEST_NAME):
             last[number, item.section, item.key] = item
     values = [short_value(documents[number], item) for (number, _, _), item in last.items()]
     lists = find_lists(values, writing.decimal)

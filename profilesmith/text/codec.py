@@ -20,8 +20,15 @@ class Codec(NamedTuple):
         return self.encoding + (" with byte order mark" if self.bom else "")
 
 
-def decode(raw: bytes) -> tuple[str, Codec]:
-    """The text of any bytes, and the codec that gives the same bytes again."""
+def decode(raw: bytes, before: Codec | None = None) -> tuple[str, Codec]:
+    """The text of any bytes, and the codec that gives the same bytes again.
+
+    before: of the same text before an edit, which may have taken the one letter that told its encoding from another.
+    """
+    if before is not None and not before.bom and not raw.startswith(tuple(bom for bom, _ in _BOMS)):
+        text = _decode(raw, before)
+        if text is not None:
+            return text, before
     for bom, encoding in _BOMS:
         if raw.startswith(bom):
             errors = "surrogateescape" if encoding == "utf-8" else "surrogatepass"

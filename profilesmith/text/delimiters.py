@@ -13,7 +13,7 @@ def find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
             continue
         equal, colon = body.find("="), body.find(":")
         first = min(at for at in (equal, colon, len(body)) if at >= 0)
-        if body[first : first + 2] in pairs:
+        if first and body[first : first + 2] in pairs:  # a line of signs divides nothing
             pairs[body[first : first + 2]] += 1
         if equal > 0 and (colon < 0 or equal < colon):
             equals += 1

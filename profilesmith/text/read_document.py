@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from profilesmith.text.codec import decode
+from profilesmith.text.codec import Codec, decode
 from profilesmith.text.delimiters import find_delimiter, find_newline
 from profilesmith.text.document import DEFAULT_COMMENTS, Assignment, Document, Habits, Heading, Unread
 
@@ -18,12 +18,14 @@ _KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
 _BARE_HEAD = re.compile(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
 
 
-def read_document(raw: bytes, name: str = "", habits: Habits = Habits(), likely: str = "") -> Document:
+def read_document(
+    raw: bytes, name: str = "", habits: Habits = Habits(), likely: str = "", before: Codec | None = None
+) -> Document:
     """Read any bytes. name: for messages. habits: what the key map says of the text; the rest is detected.
 
-    likely: the delimiter to be found where habits have none, for reading a text again after an edit.
+    likely: the delimiter to be found where habits have none, for reading a text again after an edit; before: its codec.
     """
-    text, codec = decode(raw)
+    text, codec = decode(raw, before)
     lines = _LINES.findall(text)
     comments = DEFAULT_COMMENTS if habits.comments is None else habits.comments
     delimiter = habits.delimiter or likely or find_delimiter(lines[:_SAMPLE], comments)

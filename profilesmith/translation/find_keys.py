@@ -3,11 +3,20 @@
 from collections import defaultdict
 from collections.abc import Collection, Iterable
 from typing import NamedTuple
+from unicodedata import normalize
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.text.document import Assignment, Document, line_ends
 from profilesmith.translation.key_map import Binding
+
+MOST_ALIKE = 1000
+"""Lines of one key that are all kept alike, each with a row of its own in the ledger."""
+
+
+def composed(text: str) -> str:
+    """A text with each letter and its marks as one sign."""
+    return text if text.isascii() else normalize("NFC", text)
 
 
 class Found(NamedTuple):
@@ -32,6 +41,7 @@ class KeyIndex:
     def __init__(self, documents: tuple[Document, ...]) -> None:
         self.documents = documents
         self.by_key: dict[str, list[Found]] = defaultdict(list)
+        self.by_letters: dict[str, list[str]] | None = None
         for number, document in enumerate(documents):
             for assignment in document.assignments:
                 self.by_key[assignment.key].append(Found(number, assignment))
@@ -61,11 +71,25 @@ class KeyIndex:
 
     def find(self, key: str, section: str | None) -> list[Found]:
         """All lines of a key. Without a section those outside of all sections come first."""
-        lines = self.by_key.get(key, [])
+        lines = self.by_key.get(key) or self.by_key.get(self.alike(key), [])
         if section is not None:
-            return [found for found in lines if found.assignment.section == section]
+            return [found for found in lines if composed(found.assignment.section) == composed(section)]
         outside = [found for found in lines if not found.assignment.section]
         return outside or lines
+
+    def alike(self, key: str) -> str:
+        """The one key of the texts that has the same letters, composed otherwise (``ö`` as one sign or as two); "" for none.
+
+        Unicode Standard Annex 15: canonically equivalent texts are the same text.
+        """
+        if key.isascii():
+            return ""
+        if self.by_letters is None:
+            self.by_letters = defaultdict(list)
+            for name in self.by_key:
+                self.by_letters[composed(name)].append(name)
+        names = self.by_letters.get(composed(key), [])
+        return names[0] if len(names) == 1 else ""
 
     def others(self, used: Iterable[Found], references: Collection[str]) -> tuple[Found, ...]:
         """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are of."""
@@ -83,6 +107,10 @@ class KeyIndex:
         policy: ``first`` or ``last`` of several; "" makes unequal ones a problem.
         """
         lines = self.find(binding.key, binding.section)
+        if len(lines) > MOST_ALIKE and not policy:
+            message = f"The key {binding.key!r} stands in {len(lines):,} lines, more than {MOST_ALIKE:,}."
+            hint = 'Say in the map\'s [text] which of them counts: duplicates = "last".'
+            return [], [Problem("too-many-lines", message, self.place(lines[1]), hint)]
         texts = {self.text(found) for found in lines}
         if len(lines) <= 1:
             return lines, []

@@ -48,7 +48,7 @@ def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting
     """Why a number with one mark and three digits behind it cannot be read; "" where only one reading makes sense.
 
     A comma needs other numbers, the map or the setting's range to count as a decimal mark; a point is taken for one
-    unless the other reading makes sense as well.
+    unless other numbers say that the comma is.
     """
     found = _GROUPED.match(text)
     if found is None or not setting.is_number or found[1] == binding.thousands or (decimal.sure and not reading.error):
@@ -59,7 +59,7 @@ def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting
     if whole.error or part.error:
         return ""
     sensible = [not setting.implausible(item.value) for item in (part, whole)]
-    if mark == decimal.mark and (sensible == [True, False] or (mark == "." and not all(sensible))):
+    if mark == decimal.mark and (mark == "." or sensible == [True, False]):
         return ""
     one, other = text.replace(mark, ".", 1), text.replace(mark, "", 1)
     lines = f"decimal = {mark!r} or thousands = {mark!r}".replace("'", '"')

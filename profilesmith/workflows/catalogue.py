@@ -43,6 +43,9 @@ class Written(NamedTuple):
     unread: tuple[str, ...]
 
 
+DERIVE = "derive.html"
+
+
 class Ground(NamedTuple):
     """A reference profile, read once. problems: sentences; then there is no translation."""
 
@@ -52,11 +55,20 @@ class Ground(NamedTuple):
     problems: tuple[str, ...]
 
 
-def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False) -> Written:
-    """Write the pages of a library: the one that ``library_folder`` finds. Raises Refused; then nothing was written."""
+def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False, derive: str = "") -> Written:
+    """Write the pages of a library: the one that ``library_folder`` finds. Raises Refused; then nothing was written.
+
+    derive: the text of a page that derives in a browser, to stand beside them.
+    """
     refuse_if(folder_free(out, overwrite))
-    catalogue = gather(library_folder(folder))
+    catalogue = gather(library_folder(folder))._replace(derive=DERIVE if derive else "")
     files: dict[str, str] = import_module(FORMS[form]).render(catalogue)
+    if derive:
+        hint = "Give the recipe another name."
+        refuse_if(
+            [Problem("same-output", f"A recipe's page is called {DERIVE!r}.", hint=hint)] if DERIVE in files else []
+        )
+        files[DERIVE] = derive
     refuse_if(write_folder(out, files, overwrite))
     return Written(out, len(files), tuple(item.word for item in catalogue.unread))
 

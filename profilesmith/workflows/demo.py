@@ -61,6 +61,6 @@ def run_demo(folder: str) -> DemoResult:
 NEXT = (
     "profilesmith explain infill.speed base.settings --keymap keymap.toml --recipe flexible-pla --facts machine.toml",
     "profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --recipe fine-finish "
-    "--recipe part-sandable --facts machine.toml --facts spool.toml --follow-literals -o sandable.settings",
+    "--recipe part-sandable --facts machine.toml --facts spool.toml --start-block follow -o sandable.settings",
     "profilesmith compare soft.settings sandable.settings --keymap keymap.toml",
 )

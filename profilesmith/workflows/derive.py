@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.read import LARGEST_LEDGER
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
@@ -168,7 +169,11 @@ def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) ->
     key_map = derivation.translation.key_map.file
     key_map_file = "" if ships(key_map) else seen_from(key_map, folder)
     call = derivation.call and call_from(derivation.call, folder)
-    return ledger_bytes(derivation._replace(call=call), names, key_map_file)
+    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file)
+    if len(raw) > LARGEST_LEDGER:
+        message = f"The ledger would have more than {LARGEST_LEDGER:,} bytes, and could not be read again."
+        raise Refused([Problem("too-large", message, Place(names[0]), "Derive from a smaller part of the text.")])
+    return raw
 
 
 def _make_folder(path: Path) -> None:

@@ -58,6 +58,7 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     samples = tuple(text.sample for text in texts)
     vocabulary = load_vocabulary()
     found = find_rules(samples, vocabulary)
+    samples = found.samples
     seen = [item for items in world_of(samples, vocabulary).seen.values() for item in items]
     notes = _notes(found, texts)
     text = _recipe_text(found, seen, name, licence, notes)

@@ -31,7 +31,7 @@ from profilesmith.workflows.request import Request
 
 def where(stored: Stored, derived: Path) -> list[str] | None:
     """Sentences on what differs; None when the files or their key map cannot be read."""
-    now = _translation(stored, derived)
+    now = translation_now(stored, derived)
     if now is None:
         return None
     changed = changed_settings(stored.ledger, now.profile)
@@ -43,7 +43,8 @@ def where(stored: Stored, derived: Path) -> list[str] | None:
     return [*settings, *map(visible, lines)]
 
 
-def _translation(stored: Stored, derived: Path) -> Translation | None:
+def translation_now(stored: Stored, derived: Path) -> Translation | None:
+    """The derived texts as they are, through the map that the ledger names; None where one of them cannot be read."""
     key_map_file = stored_map(stored, derived.parent)
     key_map = open_key_map(key_map_file, str(key_map_file))[0] if key_map_file else None
     if key_map is None:

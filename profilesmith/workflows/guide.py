@@ -18,6 +18,7 @@ TOPICS = (
     "batch",
     "distil",
     "library",
+    "browser",
     "promises",
     "safety",
 )

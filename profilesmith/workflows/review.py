@@ -18,6 +18,7 @@ from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.ledger_doubts import DOUBT, ledger_doubts
 from profilesmith.workflows.plain_file import sha256_of
 
 GONE = " is gone"
@@ -69,13 +70,13 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     motion: its motion file, with the words map of that; then the checks are made anew with it.
     """
     stored = load_ledger(derived)
+    edited = tuple(map(visible, edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))))
     if motion:
         from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
 
         ledger = stored.ledger
         found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
         stored = stored._replace(file=stored.file._replace(**found._asdict()))
-    edited = tuple(edits_since(stored, Path(derived)))
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
     review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
@@ -84,8 +85,18 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
 
 
 def since(text: str) -> str:
-    """A sentence of ``edits_since`` with its head."""
-    return text if text.startswith(BROKEN_OFF) else f"Edited since: {text}"
+    """A sentence of ``edits_since`` with its head; one that is not of an edit has its own."""
+    return text if text.startswith((BROKEN_OFF, DOUBT)) else f"Edited since: {text}"
+
+
+def broken_off(derived: Path) -> str:
+    """That a run which wrote here did not end, or ""."""
+    left = unfinished(ledger_beside(derived))
+    return (
+        f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"
+        if left
+        else ""
+    )
 
 
 def edits_since(stored: Stored, derived: Path) -> list[str]:
@@ -99,9 +110,9 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
             changed.append(str(path))
     if not changed:
         return []
-    left = unfinished(ledger_beside(derived))
+    left = broken_off(derived)
     if left:
-        return [f"{BROKEN_OFF} ({left[0].name} was left): text and ledger may be of two derivations; derive again"]
+        return [left]
     found = where(stored, derived)
     if found is None:
         return [

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import pytest
 
-from profilesmith.ledger.judgement import ORDER
+from profilesmith.ledger.file import CheckFile
+from profilesmith.ledger.judgement import ORDER, Caution, Finding, Verdict
 from profilesmith.review.build_comparison import comparison_review
-from profilesmith.review.consequences import alarming, cautions, consequences, counts, measures, not_judged
+from profilesmith.review.consequences import alarming, counts, measures, not_judged
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
-def finding(verdict: str, **more: str) -> dict[str, Any]:
-    return {"check": "flow-spool", "verdict": verdict, "title": "Flow", "text": "It flows.", **more}
+def finding(verdict: Verdict, **more: str) -> Finding:
+    return Finding("flow-spool", verdict, "Flow", "It flows.")._replace(**more)  # type: ignore[arg-type]
 
 
-def review(*findings: dict[str, Any], **more: Any) -> Review:
-    return comparison_review((), load_vocabulary(), "Test", "x", (), {"findings": list(findings), **more})
+def review(*findings: Finding, cautions: tuple[Caution, ...] = ()) -> Review:
+    file = CheckFile(2, "profilesmith check", "profilesmith 0.1.0", {}, {}, findings, cautions, ())
+    return comparison_review((), load_vocabulary(), "Test", "x", (), file)
 
 
 def test_the_worst_comes_first() -> None:
@@ -48,10 +48,11 @@ def test_one_line_a_question() -> None:
             title="One",
             text="Not judged, because nobody said it. The lines stand 3 mm apart.",
             ask="Which?",
+            beside_question="The lines stand 3 mm apart.",
         ),
-        finding("not judged", title="PTFE liner", text="Not judged, because nobody said it.", ask="Which?"),
-        finding("not judged", title="Other", text="Not judged, because the text is bare."),
-        finding("not judged", title="Last", text="Not judged, because the text is bare."),
+        finding("not judged", title="PTFE liner", text="Nobody said it.", ask="Which?", beside_question=""),
+        finding("not judged", title="Other", text="The text is bare."),
+        finding("not judged", title="Last", text="The text is bare."),
     ]
     assert not_judged(review(*waiting)) == [
         "one, PTFE liner. The lines stand 3 mm apart. Which?",
@@ -60,31 +61,11 @@ def test_one_line_a_question() -> None:
     ]
 
 
-@pytest.mark.parametrize(
-    "data",
-    [
-        {"findings": "no list"},
-        {"findings": None},
-        {"findings": [3, "x", None]},
-        {"findings": [finding("made up")]},
-        {"findings": [{}]},
-        {"findings": [{"verdict": ["stop"]}]},
-        {"cautions": 7},
-        {"cautions": ["x"]},
-    ],
-)
-def test_what_has_not_the_right_shape_is_left_out(data: dict[str, Any]) -> None:
-    assert consequences(data) == ()
-    assert cautions(data, ["Own."]) == ("Own.",)
-
-
 @pytest.mark.parametrize("form", ["terminal", "markdown", "page"])
 def test_a_strangers_words_do_no_harm(form: str) -> None:
     bad = "\x1b[2J<script>x</script>\u202e"
     stranger = finding("stop", title=bad, text=bad, before=bad, after=bad, limit=bad, headroom=bad, source=bad, ask=bad)
-    text = render(
-        review(stranger, cautions=[{"id": "x", "text": bad, "source": bad}]), form, Look(sources=True, full=True)
-    )
+    text = render(review(stranger, cautions=(Caution("x", bad, bad),)), form, Look(sources=True, full=True))
     assert "\x1b" not in text
     assert "\u202e" not in text
     assert form == "terminal" or "<script>x" not in text

@@ -33,7 +33,7 @@ def test_all_of_them() -> None:
 def test_they_can_be_read_and_stored() -> None:
     tables = list(named().values())
     assert json.loads(json.dumps(tables)) == tables
-    figures = read_figures({"figures": tables})
+    figures = read_figures(tables)
     assert [figure.fault for figure in figures] == [""] * 5
 
 

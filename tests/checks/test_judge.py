@@ -13,7 +13,6 @@ from profilesmith.checks.judge import CHECKS, judge
 from profilesmith.facts.facts import Fact, Facts, FactValue, Hardness, fact_kinds
 from profilesmith.foundation.place import Place
 from profilesmith.ledger.judgement import VERDICTS
-from profilesmith.ledger.write import judgement_json
 from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting, Value
@@ -73,7 +72,7 @@ def test_nothing_breaks_and_everything_is_said_in_words(base: Profile, derived: 
         assert finding.check == "facts" or not re.search(r"\d{2}\.\d{3,}|e[+-]\d", shown), shown
         assert finding.source or finding.verdict == "not judged"
         assert set(finding.settings) <= set(load_vocabulary().settings)
-    json.dumps(judgement_json(found), allow_nan=False)
+    json.dumps(found, allow_nan=False)
 
 
 def test_findings_of_one_check_are_not_repeated() -> None:

@@ -76,6 +76,8 @@ def test_the_examples_work_in_the_folder_of_the_demo(
     monkeypatch.chdir(tmp_path / "heron")
     Path("order.toml").write_text(ORDER, encoding="utf-8")
     first = [words for words in LEAVES if words in ("library new", "evidence add")]
-    for words in [*first, *(words for words in LEAVES if words not in first)]:
+    # The page of ``browser`` needs parts that npm builds once: tests/browser makes it.
+    rest = (words for words in LEAVES if words not in (*first, "browser"))
+    for words in [*first, *rest]:
         ran = program(*shlex.split(example(LEAVES[words]))[1:])
         assert ran.code in (0, 1), f"{words}: {ran.err}"

@@ -62,11 +62,11 @@ def test_the_public_face_is_there() -> None:
 
 
 def test_ctrl_c_while_a_base_is_read(tmp_path: Path) -> None:
-    """A text of a million and a half lines holds the program for some seconds where a signal can reach it."""
-    (tmp_path / "base.cfg").write_text("rim = 60\n" + "".join(f"k{number} = 1\n" for number in range(1_500_000)))
+    """A text of nearly a million lines holds the program for some seconds where a signal can reach it."""
+    (tmp_path / "base.cfg").write_text("rim = 60\n" + "".join(f"k{number} = 1\n" for number in range(950_000)))
     (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
     process = subprocess.Popen(
-        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "-o", "out.cfg"],
+        [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "--recipe", "flexible-pla", "-o", "out.cfg"],
         cwd=tmp_path,
         env=PLAIN,
         stdout=subprocess.PIPE,

@@ -12,7 +12,7 @@ from tests.fuzz.engine import Finding, Mutator, Target, attempt, fuzz, shrunk
 from tests.fuzz.targets.all_targets import TARGETS
 
 FOUND = sorted((Path(__file__).parents[1] / "cases" / "fuzz").glob("*/*"))
-EXECUTIONS = {"document": 1500, "keymap": 500, "recipe": 700, "facts": 700, "ledger": 250, "pipeline": 150}
+EXECUTIONS = {"document": 1500, "keymap": 500, "recipe": 700, "facts": 700, "ledger": 250, "pipeline": 150, "words": 80}
 
 
 @pytest.mark.parametrize("name", list(TARGETS))

@@ -20,6 +20,7 @@ RANKS = {
     "workflows": 6.5,  # goals of users; they may ask the library, never the other way
     "library": 6,
     "engine": 5.5,
+    "browser": 6.8,  # a door, and what makes the page that holds it
     "lint": 6.2,
     "catalogue": 6.2,
     "revision": 6.3,  # two versions of a recipe, in the words that pages have for rules
@@ -82,7 +83,8 @@ FOR_TESTS = {
     "pandas",
 }
 # Git is asked what was committed: a fixed list of words, no shell; tests/lint/test_head_commit.py holds it to that.
-CALLS_OUT = {"lint/head_commit.py": {"subprocess"}}
+# npm and node build the parts of the page once, when they are asked to.
+CALLS_OUT = {"lint/head_commit.py": {"subprocess"}, "browser/parts.py": {"subprocess"}}
 # An extra that is used where it is installed; never on the way from text to review.
 EXTRAS = {"motion/numpy_columns.py": {"numpy"}}
 DECLARED = tomllib.loads((PACKAGE.parent / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]

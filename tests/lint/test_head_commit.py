@@ -207,3 +207,36 @@ def test_which_changes_need_another_version(repository: Path, old: str, new: str
     path = repository / "slow-walls.toml"
     path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
     assert [item.number for item in lint_file(path, "recipe")] == wanted
+
+
+def test_a_clone_without_blobs_is_told_and_not_passed_over(repository: Path, tmp_path: Path) -> None:
+    """The committed recipe is a promise of another place, and nothing is fetched: the rule is skipped, and says so."""
+    git(repository.parent, "config", "uploadpack.allowFilter", "true")
+    clone = tmp_path / "clone"
+    git(tmp_path, "clone", "-q", "--no-checkout", "--filter=blob:none", repository.parent.as_uri(), str(clone))
+    folder = clone / "club"
+    folder.mkdir()
+    raw = (repository / "slow-walls.toml").read_bytes().replace(b"40 mm/s", b"30 mm/s")
+    (folder / "slow-walls.toml").write_bytes(raw)
+    head = head_commit(folder)
+    assert head.why_not == ""
+    assert isinstance(committed(folder, head, folder / "slow-walls.toml", raw), module.Withheld)
+    found = [
+        item for item in lint_file(folder / "slow-walls.toml", "recipe", library_names(folder)) if item.number == "R701"
+    ]
+    assert [("git has not the file" in item.message, "skipped" in str(item).lower()) for item in found] == [
+        (True, True)
+    ]
+    assert not list(clone.rglob("*.pack.tmp"))
+
+
+def test_no_way_of_fetching_is_allowed(repository: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[dict[str, str]] = []
+
+    def run(command: object, **given: object) -> object:
+        asked.append(given["env"])  # type: ignore[arg-type]
+        raise FileNotFoundError
+
+    monkeypatch.setattr(subprocess, "run", run)
+    head_commit(repository)
+    assert asked[0]["GIT_ALLOW_PROTOCOL"] == ""

@@ -1,12 +1,19 @@
 """For any text: what is suggested loads, binds no key twice, and comes out the same again."""
 
+import itertools
 import tomllib
+from types import SimpleNamespace
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from profilesmith.engine.suggest import load_text, read_back
+import profilesmith.suggest.limits as limits_module
+import profilesmith.suggest.slots as slots_module
+from profilesmith.engine.source import Source
+from profilesmith.engine.suggest import load_text, read_back, suggest
 from profilesmith.suggest.detect_habits import find_habits, writing_of
+from profilesmith.suggest.key_words import LONGEST_NAME
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester
@@ -113,3 +120,44 @@ def test_any_text(text: str) -> None:
         key_map, problems = load_text(new_map(found))
         assert key_map is not None, problems
     assert suggestion_of(text)[0] == found
+
+
+def test_a_very_long_key_or_section_is_passed_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Counted, not timed: its words are never looked at, which took time with the square of their number."""
+    read: list[int] = []
+    real = slots_module.split_words
+
+    def counted(text: str) -> list[str]:
+        read.append(len(text))
+        return real(text)
+
+    monkeypatch.setattr(slots_module, "split_words", counted)
+    long = " ".join(f"wall speed{number}" for number in range(4000))
+    suggest(
+        [
+            Source(
+                "long.cfg",
+                f"{long} = 60\nlayer height = 0.2\nouter wall speed = 50\nnozzle temperature = 210\n[{long}]\nrim = 60\n".encode(),
+            )
+        ],
+        "long",
+    )
+    assert read
+    assert max(read) <= LONGEST_NAME + 1
+
+
+def test_limits_are_found_in_one_walk_over_the_words() -> None:
+    """A word may mark a limit unless it alone says what is limited: held against looking at each pair of words."""
+    ideas = [{}, {"nozzle": 1.0}, {"bed": 1.0}, {"nozzle": 1.0, "bed": 1.0}, {"speed": 1.0}]
+    for chosen in itertools.product(ideas, repeat=3):
+        terms = tuple(
+            SimpleNamespace(text=f"w{at}", ideas=held, firm=False, small=False) for at, held in enumerate(chosen)
+        )
+        slot = SimpleNamespace(own=terms, around=())
+        pairwise = {
+            term.text
+            for term in terms
+            if limits_module.LIMITED & term.ideas.keys()
+            <= {idea for other in terms if other.text != term.text for idea in other.ideas}
+        }
+        assert limits_module._marks(slot) == pairwise  # type: ignore[arg-type]

@@ -290,3 +290,26 @@ def test_one_reading_that_makes_sense_is_taken(text: str, height: str, read_text
 def test_a_list_divided_by_what_groups_the_digits(read_text: ReadText, bind: Bind) -> None:
     found = read_text('[text]\nthousands = ","\n' + bind("nozzle.temperature", "k", "tools = true"), "k = 210,215\n")
     assert codes(found) == ["decimal-divides"]
+
+
+@pytest.mark.parametrize(("in_map", "in_text"), [("Ho\u0308he", "H\u00f6he"), ("H\u00f6he", "Ho\u0308he")])
+def test_letters_composed_otherwise_are_the_same_key(
+    in_map: str, in_text: str, read_text: ReadText, bind: Bind
+) -> None:
+    more = f'section = "{in_map}"'
+    found = read_text(bind("layer.height", in_map, more), f"[{in_text}]\n{in_text} = 0.2\n")
+    assert found.problems == ()
+    assert values(found) == {"layer.height": Fraction(1, 5)}
+
+
+def test_both_compositions_in_one_text_are_two_keys(read_text: ReadText, bind: Bind) -> None:
+    text = "Ho\u0308he = 0.2\nH\u00f6he = 0.3\n"
+    found = read_text(bind("layer.height", "H\u00f6he"), text)
+    assert values(found) == {"layer.height": Fraction(3, 10)}
+
+
+def test_a_key_in_very_many_lines_is_refused_in_a_sentence(read_text: ReadText, bind: Bind) -> None:
+    found = read_text(bind("outer_wall.speed", "k"), "k = 60\n" * 1001)
+    assert codes(found)[0] == "too-many-lines"
+    policy = '[text]\nduplicates = "last"\n'
+    assert values(read_text(policy + bind("outer_wall.speed", "k"), "k = 60\n" * 1001)) == {"outer_wall.speed": 60}

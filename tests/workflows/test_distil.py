@@ -93,7 +93,8 @@ def test_what_was_distilled_derives_the_tuned_texts(program: Program, folder: Pa
         ("porch.txt", "porch-soft.txt", "spoken-sheet"),
     ):
         recipes = ("--recipe", "club-soft.toml", "--recipe", f"tweaks-{key_map}.toml")
-        assert program("derive", base, "--keymap", key_map, *recipes, "-o", "out.txt", "--overwrite", "-q").code == 0
+        how = ("--shares", "follow", "-o", "out.txt", "--overwrite", "-q")  # as distil says of these pairs
+        assert program("derive", base, "--keymap", key_map, *recipes, *how).code == 0
         told = program("compare", "out.txt", tuned, "--keymap", key_map, "--as", "json").out
         paths = [step["path"] for step in json.loads(told)["patch"]]
         assert all("retraction.speed" in path for path in paths), "35 mm/s x 0.7 is 24.5, which its keeper wrote as 25"

@@ -1,14 +1,21 @@
 """A stored ledger shown again, and edits since then found and named with the rule that they overrule."""
 
+import hashlib
 import json
+import os
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from profilesmith.foundation.problem import Refused
+from profilesmith.ledger.packed import pack
 from profilesmith.review.render import RENDERERS, render
+from profilesmith.workflows.check import check
 from profilesmith.workflows.demo import run_demo
-from profilesmith.workflows.derive import write
+from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
@@ -159,3 +166,153 @@ def test_gone_or_damaged(soft: Path) -> None:
         ledger.write_text(broken, encoding="utf-8")
         with pytest.raises(Refused):
             review_again(str(soft))
+
+
+def change_ledger(soft: Path, change: Callable[[dict[str, Any]], None]) -> None:
+    path = soft.with_name("soft.settings.ledger.json")
+    data = json.loads(path.read_text(encoding="utf-8"))
+    change(data)
+    path.write_text(json.dumps(data), encoding="utf-8")
+
+
+def faster(soft: Path, ledger_too: bool) -> None:
+    """An outer wall of 120 mm/s under the hash that fits it; its ledger's copy and values as well, or not."""
+    raw = soft.read_bytes().replace(b"feed = 2400", b"feed = 7200")
+    soft.write_bytes(raw)
+
+    def change(data: dict[str, Any]) -> None:
+        data["outputs"][0]["sha256"] = hashlib.sha256(raw).hexdigest()
+        if ledger_too:
+            data["made"] = [pack(raw)]
+            for name, value in data["derived"].items():
+                data["derived"][name] = 120 if value == 40 else 60 if value == 20 else value
+            for row in data["rows"]:
+                row["derived"] = data["derived"].get(row["setting"], row["derived"])
+
+    change_ledger(soft, change)
+
+
+def test_a_hash_that_fits_an_edited_text_is_not_believed(soft: Path) -> None:
+    faster(soft, ledger_too=False)
+    again = review_again(str(soft))
+    assert any("keeps another text" in text for text in again.edited)
+    assert any("outer_wall.speed 40 mm/s → 120 mm/s" in text for text in again.edited)
+    assert not any("as it was written" in note for note in again.review.notes)
+    (age,) = check_all([str(soft)], (), None)
+    assert age.state == "unknown"
+
+
+def test_a_row_that_its_own_recipe_contradicts_is_named(soft: Path) -> None:
+    faster(soft, ledger_too=True)
+    edited = review_again(str(soft)).edited
+    assert any(
+        "outer_wall.speed is 120 mm/s, which flexible-pla" in text and "at most 40 mm/s" in text for text in edited
+    )
+    (age,) = check_all([str(soft)], (), None)
+    assert age.state == "unknown"
+
+
+def test_a_row_that_says_another_value_than_its_profile(soft: Path) -> None:
+    def change(data: dict[str, Any]) -> None:
+        row = next(row for row in data["rows"] if row["setting"] == "outer_wall.speed" and row["status"] == "changed")
+        row["derived"] = 30
+
+    change_ledger(soft, change)
+    assert any("the row of outer_wall.speed says 30 mm/s" in text for text in review_again(str(soft)).edited)
+
+
+def test_a_limit_that_the_text_breaks_is_told(soft: Path) -> None:
+    """A nozzle beyond the machine's limit, in a text, a copy, a profile and rows that all agree."""
+    raw = soft.read_bytes()
+    assert b"pair = 215/65" in raw
+    raw = raw.replace(b"pair = 215/65", b"pair = 290/65")
+    soft.write_bytes(raw)
+
+    def change(data: dict[str, Any]) -> None:
+        data["outputs"][0]["sha256"] = hashlib.sha256(raw).hexdigest()
+        data["made"], data["recipes"], data["rows"] = [pack(raw)], [], []
+        data["derived"] = {name: 290 if value == 215 else value for name, value in data["derived"].items()}
+
+    change_ledger(soft, change)
+    limit = next(item for item in check(check_request(soft)).data["findings"] if item["verdict"] == "stop")
+    assert any(limit["title"] in text for text in review_again(str(soft)).edited)
+
+
+def check_request(soft: Path) -> Request:
+    folder = soft.parent
+    facts = tuple(str(folder / name) for name in ("machine.toml", "spool.toml"))
+    return Request(bases=(str(soft),), key_map=str(folder / "keymap.toml"), facts=facts)
+
+
+def test_no_text_of_a_ledger_reaches_the_reader_as_a_command(soft: Path) -> None:
+    """Every text in it, one after the other, gets an escape and a mark that turns the direction of text."""
+    hostile = "\x1b[31m\u202e"
+    path = soft.with_name("soft.settings.ledger.json")
+    clean = path.read_text(encoding="utf-8")
+    soft.with_name("keymap.toml").unlink()  # what the text itself says is not asked here
+    places: dict[object, list[tuple[Any, ...]]] = {}
+    for place in sorted(texts_in(json.loads(clean)), key=str):
+        places.setdefault(place[-1], []).append(place)
+    shown = 0
+    for group in places.values():
+        data = json.loads(clean)
+        for *way, last in group:
+            holder = data
+            for step in way:
+                holder = holder[step]
+            holder[last] += hostile
+        path.write_text(json.dumps(data), encoding="utf-8")
+        try:
+            again = review_again(str(soft))
+        except Refused:
+            continue
+        shown += len(group)
+        for form in ("terminal", "markdown", "page", "checklist"):
+            assert not set(hostile[::5]) & set(render(again.review, form) + "".join(again.edited)), (group, form)
+    assert shown > 40
+
+
+def texts_in(value: Any, way: tuple[Any, ...] = ()) -> set[tuple[Any, ...]]:
+    """The place of every text, of a list only those of its first item."""
+    if isinstance(value, str):
+        return {way}
+    items = value.items() if isinstance(value, dict) else enumerate(value[:1]) if isinstance(value, list) else ()
+    return {found for name, item in items for found in texts_in(item, (*way, name))}
+
+
+def test_a_run_that_was_broken_off_is_told_by_re_derivation_too(soft: Path) -> None:
+    text = soft.read_text(encoding="utf-8")
+    soft.write_text(text.replace("feed = 2400", "feed = 2700"), encoding="utf-8")
+    soft.with_name(".soft.settings.ledger.json.x1.part").write_bytes(b"{")
+    (age,) = check_all([str(soft)], (), None)
+    assert age.state == "unknown"
+    assert "Broken off" in age.sentence()
+    with pytest.raises(Refused) as refused:
+        rederive([str(soft)], Request(bases=(str(soft.with_name("base.settings")),), key_map=""), lambda decision: "")
+    assert [problem.code for problem in refused.value.problems] == ["broken-off"]
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_a_ledger_without_facts(number: int, soft: Path) -> None:
+    def change(data: dict[str, Any]) -> None:
+        data["format"] = number
+        del data["facts"]
+
+    change_ledger(soft, change)
+    request = Request(bases=(str(soft.with_name("base.settings")),), key_map="")
+    with pytest.raises(Refused):
+        rederive([str(soft)], request, lambda decision: "")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="names are text there")
+def test_names_that_are_no_utf8(soft: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(soft.parent)
+    base, out = os.fsdecode(b"base-\xff.settings"), os.fsdecode(b"soft-\xff.settings")
+    Path("base.settings").rename(base)
+    made = derive(Request(bases=(base,), key_map="keymap.toml", recipes=("flexible-pla",)))
+    write(made, out)
+    again = review_again(out)
+    assert again.edited == ()
+    assert again.review.subject.isprintable()
+    (age,) = check_all([out], (), None)
+    assert age.state == "current"

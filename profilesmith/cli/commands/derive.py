@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
+from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from profilesmith.review.review import Review
 
 
@@ -18,9 +21,6 @@ Out = Annotated[
     typer.Option(
         "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
     ),
-]
-FollowLiterals = Annotated[
-    bool, typer.Option("--follow-literals", help="Change temperature commands in start blocks too.")
 ]
 
 
@@ -36,6 +36,7 @@ def derive(
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
+    start_block: StartBlock = "",
     follow_literals: FollowLiterals = False,
     shares: opt.Shares = "",
     motion: opt.OldMotion = "",
@@ -64,9 +65,14 @@ def derive(
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported = form_called(form), reports_called(report)
-    request = opt.request(bases, keymap, recipe, facts, answer, library, follow_literals, shares)
+    way = start_block_way(start_block, follow_literals)
+    request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
+    request = opt.measured(request, motion, words, old=True)
     with busy("deriving", quiet):
-        derivation = run(opt.measured(request, motion, words, old=True))
+        derivation = run(request)
+    if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
+        derivation = run(request._replace(follow_literals=True))
+    need_recipe(recipe, library)
     lost: list[str] = []
     if not derivation.problems and not dry_run:
         refuse_if(outputs_taken(derivation, out, overwrite, reported))
@@ -78,7 +84,7 @@ def derive(
     told = _nothing_written(dry_run, bool(out or report))
     written = [] if told else write(derivation, out, overwrite, reported)
     if not quiet:
-        _tell(told, [*lost, *(f"wrote {path}" for path in written)], bool(recipe))
+        _tell(told, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
 
 
@@ -97,10 +103,21 @@ def _close(review: Review, shown: str) -> None:
         say_error(text)
 
 
-def _tell(nothing: str, done: list[str], any_recipe: bool) -> None:
+def need_recipe(recipes: list[str] | None, library: Path | None) -> None:
+    """Raises Refused for a call that would change nothing, with the recipes that there are."""
+    from profilesmith.foundation.place import Place
+    from profilesmith.foundation.problem import Problem, Refused
+    from profilesmith.library.find import names
+
+    if recipes:
+        return
+    known = ", ".join(name for name, _ in names("recipe", library))
+    hint = f"Write --recipe NAME, one of {known}; 'profilesmith recipe list' says what each does."
+    raise Refused([Problem("no-recipe", "No recipe was named, so nothing would change.", Place("--recipe"), hint)])
+
+
+def _tell(nothing: str, done: list[str]) -> None:
     if nothing:
         say_error(nothing)
-    elif not any_recipe:
-        say_error("No recipe was named, so nothing changes: --recipe R; 'profilesmith recipe list' shows them.")
     for text in done:
         say_error(text)

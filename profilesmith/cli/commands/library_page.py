@@ -28,6 +28,9 @@ def page(
     ] = None,
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="html or md.")] = "html",
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a folder of pages that exists.")] = False,
+    with_derive: Annotated[
+        bool, typer.Option("--with-derive", help="With a page that derives in the browser (html).")
+    ] = False,
     quiet: opt.Quiet = False,
 ) -> None:
     """Write a library as pages for the club.
@@ -38,13 +41,16 @@ def page(
     Example:
       profilesmith library page club -o pages
     """
+    from profilesmith.browser.write_page import page_text
     from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
     from profilesmith.workflows.catalogue import FORMS, write_catalogue
     from profilesmith.workflows.command import command
+    from profilesmith.workflows.library.folder import library_folder
 
     with busy("writing pages", quiet):
-        written = write_catalogue(folder, out, form_called(form, FORMS), overwrite)
+        derive = page_text(library_folder(folder)) if with_derive else ""
+        written = write_catalogue(folder, out, form_called(form, FORMS), overwrite, derive)
     if not quiet:
         say_error(f"wrote {written.files} pages to {written.folder}")
     why = command("library check", folder)

@@ -29,7 +29,7 @@ def sample(question: Question) -> str:
 
 def command_option(item: LeftCommand) -> str:
     """What the command says, and how it is made to follow."""
-    return f"{item} (change it too with --follow-literals)" if item.can_follow else str(item)
+    return f"{item} (change it too with --start-block follow)" if item.can_follow else str(item)
 
 
 def assumed_option(item: Assumed) -> str:

@@ -45,7 +45,7 @@ class Share(NamedTuple):
     facts: tuple[str, ...] | None = None
     answers: Mapping[str, str] | None = None
     out: str | None = None
-    follow_literals: bool | None = None
+    start_block: str | None = None
     places: Mapping[str, Place] = MappingProxyType({})
 
 
@@ -95,6 +95,16 @@ def load_order(name: str) -> tuple[Order | None, list[Problem]]:
     return (None if top.file.problems else order), top.file.problems
 
 
+def _start_block(table: TomlTable) -> str | None:
+    """``follow`` or ``keep``; ``follow_literals``, as older orders have it, is read as well."""
+    way = table.text("start_block")
+    if way not in ("", "follow", "keep"):
+        hint = 'Write start_block = "follow" or "keep".'
+        table.complain("start-block", f"start_block = {way!r} is not known.", "start_block", hint)
+    older = table.flag("follow_literals") if table.has("follow_literals") else None
+    return way or (None if older is None else "follow" if older else "keep")
+
+
 def _share(table: TomlTable) -> Share:
     answers = _answers(table) if table.has("answers") else None
     found = Share(
@@ -103,7 +113,7 @@ def _share(table: TomlTable) -> Share:
         facts=_names(table, "facts"),
         answers=answers,
         out=table.text("out") or None,
-        follow_literals=table.flag("follow_literals") if table.has("follow_literals") else None,
+        start_block=_start_block(table),
         places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
     )
     climbs = os.path.normpath(found.out or "").split(os.sep)[0] == ".."

@@ -121,7 +121,7 @@ def _request(share: Share, order: Order, library: Path | None) -> Request:
         facts=tuple(_word(order.folder, name) for name in both.facts or ()),
         answers={**(said.answers or {}), **(share.answers or {})},
         library=library,
-        follow_literals=bool(both.follow_literals),
+        follow_literals=both.start_block == "follow",
     )
 
 

@@ -26,7 +26,7 @@ def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
     for path in files_of(names.folder, "recipe"):
         raw = path.read_bytes()
         before = committed(names.folder, names.head, path, raw)
-        old, new = (recipe_in(text, str(path)) if text is not None else None for text in (before, raw))
+        old, new = (recipe_in(text, str(path)) if isinstance(text, bytes) else None for text in (before, raw))
         if old is not None and new is not None:
             yield tuple(changes_lines(recipe_changes(old, new)))
 

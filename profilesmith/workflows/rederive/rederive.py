@@ -37,7 +37,7 @@ from profilesmith.workflows.rederive.request import Again, base_words, request_a
 from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
 from profilesmith.workflows.rederive.texts import Merged, as_made, by_text, merge_texts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.review import broken_off, load_ledger
 
 LONGEST_HISTORY = 50
 UNKNOWN_LINES = "the ledger holds no copy of the text as it was made: whether a hand put this in or the base took it out cannot be told"
@@ -58,6 +58,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     """
     stored = load_ledger(derived[0])
     paths = derived_paths(derived, stored)
+    refuse_if(_broken_off(stored, paths))
     folder = Path(derived[0]).parent
     bases = asked.bases or tuple(map(str, base_words(stored, folder)))
     refuse_if(_numbers(paths, bases) if asked.bases else [*_numbers(paths, bases), *_strange(bases)])
@@ -90,6 +91,16 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
         made=as_made(merged.before, sides.theirs, merges),
     )
     return Rederivation(made, tuple(decisions), again.notes)
+
+
+def _broken_off(stored: Stored, paths: Sequence[Path]) -> list[Problem]:
+    """A run that did not end: text and ledger may be of two derivations, and what differs is no edit of a hand."""
+    left = broken_off(paths[0])
+    same = [sha256_of(path) for path in paths] == [item.sha256 for item in stored.file.outputs]
+    hint = "Derive it anew from its base, or put the text back as it was."
+    return (
+        [Problem("broken-off", f"{left.partition(';')[0]}.", Place(str(paths[0])), hint)] if left and not same else []
+    )
 
 
 def _shown(review: Review, file: LedgerFile, decisions: Sequence[Decision]) -> Review:

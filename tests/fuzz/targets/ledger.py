@@ -15,6 +15,7 @@ from tests.fuzz.engine import Target
 from tests.fuzz.targets.toml_words import ROOT
 
 FORMS = ("terminal", "markdown", "json", "checklist", "page")
+COMMANDS = frozenset("\x00\x07\x08\x1b\x7f\x9b\u202e\u2066\u200f")
 DEMO = ROOT / "recipes" / "demo"
 
 
@@ -27,6 +28,7 @@ def behaviour(data: bytes) -> str:
     form = FORMS[len(data) % len(FORMS)]
     assert form in RENDERERS
     text = render(review, form, Look(full=True))
+    assert form == "json" or not COMMANDS & set(text), "a stranger's control character reaches the reader"
     return f"{form} {len(review.groups)} {len(review.consequences)} {bool(text)}"
 
 
@@ -68,6 +70,8 @@ def tokens() -> list[bytes]:
         "-Infinity",
         "9" * 400,
         "9" * 5000,
+        "\\u001b[31m",
+        "\\u202e",
         "null",
         "true",
         "false",

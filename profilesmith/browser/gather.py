@@ -1,0 +1,37 @@
+"""What of a library, with what ships, goes into the page."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from profilesmith.browser.make_page import Shelf
+from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.read_file import read_bounded
+from profilesmith.library.find import names, shipped
+from profilesmith.library.library import load_library
+from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
+
+EXAMPLE, ITS_MAP = "demo/base.settings", "demo/keymap.toml"
+
+
+def gather(folder: Path | None) -> Shelf:
+    """The recipes, maps and facts that read; what does not is for 'library check' to tell. folder: None for what ships."""
+    library = load_library(folder)[0] if folder else None
+    example = shipped() / EXAMPLE
+    return Shelf(
+        name=library.name if library else "",
+        recipes=tuple(_item(word, path) for word, path in names("recipe", folder) if open_recipe(path)[0]),
+        maps=(
+            *(_item(word, path) for word, path in names("key map", folder) if open_key_map(path)[0]),
+            _item("keymap.toml", shipped() / ITS_MAP),
+        ),
+        facts=tuple(_item(word, path) for word, path in names("facts", folder) if not open_facts([(path, word)])[1]),
+        example={"name": example.name, "text": example.read_bytes().decode()} if example.is_file() else None,
+    )
+
+
+def _item(word: str, path: Path) -> Mapping[str, str]:
+    raw = read_bounded(path, word)
+    assert not isinstance(raw, Problem), "it was read a moment ago"
+    return {"word": word, "name": shown_name(path), "text": raw.decode("utf-8")}

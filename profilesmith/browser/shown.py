@@ -1,0 +1,162 @@
+"""Data of the engine as the page shows them: plain JSON, strangers' text with its control characters visible."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from profilesmith.engine.derive import Derivation
+from profilesmith.engine.questions import Asked
+from profilesmith.engine.suggest import Outcome
+from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
+from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.quantity import CANONICAL, show_quantity
+from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.consequences import headline
+from profilesmith.review.render.names import trade_name
+from profilesmith.review.wording import show_values, visible
+from profilesmith.suggest.proposal import CHECK, SURE, Proposal
+from profilesmith.text.document import Document
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+AROUND = 2  # lines above and below one that is asked about
+LONGEST_LINE = 160
+Json = dict[str, Any]
+
+
+def problem(item: Problem) -> Json:
+    """What is wrong, and what to do. A door's own words for a place are left out."""
+    place = "" if item.place.file.startswith("--") else str(item.place)
+    return {"code": item.code, "message": visible(item.message), "hint": visible(item.hint), "place": visible(place)}
+
+
+def recipe(word: str, item: Recipe) -> Json:
+    return {
+        "word": word,
+        "name": visible(item.name),
+        "version": visible(item.version),
+        "title": visible(item.title or item.name),
+        "from": visible(item.source_material),
+        "to": visible(item.target_material),
+        "licence": visible(item.licence),
+        "cautions": [visible(text) for text in item.cautions],
+        "goes_with": list(item.goes_with),
+        "rules": len(item.rules),
+    }
+
+
+def fact_kind(kind: FactKind) -> Json:
+    ends = [end for end in (kind.low, kind.high) if end is not None]
+    hours = kind.unit_kind == "duration" and bool(ends) and ends[0] >= 600
+    return {
+        "name": kind.name,
+        "kind": kind.kind,
+        "unit": "h" if hours else CANONICAL.get(kind.unit_kind, ""),
+        "values": list(kind.values),
+        "meaning": kind.meaning,
+        "ask": kind.ask,
+        "range": " to ".join(
+            f"{float(end / 3600):g} h" if hours else show_quantity(end, kind.unit_kind) for end in ends
+        ),
+    }
+
+
+def question(asked: Asked) -> Json:
+    """A question with what it decides."""
+    return {
+        **fact_kind(asked.kind),
+        "name": asked.name,
+        "ask": visible(asked.ask),
+        "default": visible(asked.default),
+        "settings": [trade_name(name) for name in asked.settings],
+        "reasons": [visible(text) for text in asked.reasons],
+    }
+
+
+def proposals(outcome: Outcome) -> Json:
+    """What was proposed: sure, and to be looked at, each with its line in its surroundings."""
+    documents = {document.name: document for document in outcome.documents}
+    suggestion = outcome.suggestion
+    return {
+        "sure": [_proposal(item) for item in suggestion.of(SURE)],
+        "check": [
+            {**_proposal(item), "around": _around(documents[item.file], item.line)} for item in suggestion.of(CHECK)
+        ],
+        "leftover": len(suggestion.leftover),
+    }
+
+
+def _proposal(item: Proposal) -> Json:
+    key = f"[{item.section}] {item.key}" if item.section else item.key
+    return {
+        "setting": item.setting,
+        "name": trade_name(item.setting),
+        "meaning": load_vocabulary().settings[item.setting].meaning,
+        "key": visible(key),
+        "text": visible(item.text[:LONGEST_LINE]),
+        "line": item.line,
+        "value": item.value,
+        "reasons": [visible(text) for text in item.reasons],
+        "doubts": [visible(text) for text in item.doubts],
+        "others": [
+            {"name": visible(other.name), "text": visible(other.text[:LONGEST_LINE]), "line": other.line}
+            for other in item.alternatives
+        ],
+    }
+
+
+def _around(document: Document, line: int) -> list[Json]:
+    lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    first = max(1, line - AROUND)
+    return [
+        {"line": number, "text": visible(text[:LONGEST_LINE])}
+        for number, text in enumerate(lines[first - 1 : line + AROUND], first)
+    ]
+
+
+def reading(read: Translation) -> Json:
+    """What a text reads as with a map."""
+    vocabulary = load_vocabulary()
+    return {
+        "map": visible(read.key_map.name),
+        "values": [
+            {
+                "setting": name,
+                "name": trade_name(name),
+                "area": vocabulary.areas[vocabulary.settings[name].area],
+                "value": show_values(vocabulary.settings[name], entry.values),
+                "key": visible(entry.origin.key),
+                "text": visible(entry.origin.text[:LONGEST_LINE]),
+                "line": entry.origin.line,
+                "odd": any(vocabulary.settings[name].implausible(value) for value in entry.values),
+            }
+            for name, entry in read.profile.entries.items()
+        ],
+        "absent": [trade_name(name) for name in read.profile.absent],
+        "unknown": len(read.unmapped),
+        "problems": [problem(item) for item in read.problems],
+    }
+
+
+def wrong(name: str, text: str, kinds: Mapping[str, Asked]) -> str:
+    """Why an answer cannot be taken; "" for one that can."""
+    kind = kinds[name].kind if name in kinds else fact_kinds().get(name)
+    if kind is None or read_fact(kind, text) is not None:
+        return ""
+    return visible(why_not(kind, text))
+
+
+def outcome(made: Derivation) -> Json:
+    """What a page says around the review: how much changed, what stands against it, what is open."""
+    review = made.review
+    return {
+        "headline": headline(review),
+        "changed": review.count(),
+        "by_hand": len(review.by_hand),
+        "conflicts": [problem(item) for item in review.conflicts],
+        "open": [question.ask for question in review.questions],
+        "alarms": sum(item.verdict in ("caution", "stop") for item in review.consequences),
+        "literals": len(review.literals),
+        "writes": bool(made.outputs),
+    }

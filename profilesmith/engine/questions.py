@@ -1,0 +1,66 @@
+"""What some recipes ask of a machine, a spool and a part, as data: a door words it and offers a way to answer."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from profilesmith.facts.facts import FactKind, fact_kinds
+from profilesmith.recipe.recipe import FactRef, FlowRef, InputRef, Operand, Recipe, Rule
+
+
+class Asked(NamedTuple):
+    """One question. name: the fact, or "recipe.input", by which it is answered; kind: what an answer may be.
+
+    default: what counts as long as nobody says otherwise, "" for nothing: then the rules wait. settings: what the answer
+    decides. reasons: of those rules.
+    """
+
+    name: str
+    kind: FactKind
+    ask: str
+    default: str = ""
+    settings: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
+
+
+def questions(recipes: Sequence[Recipe]) -> tuple[Asked, ...]:
+    """Everything that the recipes ask, each question once, in the order in which the rules come to it."""
+    found: dict[str, Asked] = {}
+    for recipe in recipes:
+        for rule in recipe.rules:
+            for subject in _subjects(rule):
+                asked = _asked(recipe, subject)
+                known = found.get(asked.name, asked)
+                found[asked.name] = known._replace(
+                    default=known.default or asked.default,
+                    settings=tuple(dict.fromkeys((*known.settings, *rule.settings))),
+                    reasons=tuple(dict.fromkeys((*known.reasons, *([rule.why] if rule.why else [])))),
+                )
+    return tuple(found.values())
+
+
+def _subjects(rule: Rule) -> Iterator[str]:
+    """The facts, and the inputs as "input.name", that a rule looks at."""
+    yield from (clause.subject for clause in rule.when)
+    for action in rule.actions:
+        for operand in action.operands:
+            yield from _named(operand)
+
+
+def _named(operand: Operand) -> Iterator[str]:
+    if isinstance(operand, FlowRef):
+        yield from _named(operand.flow)
+    elif isinstance(operand, InputRef):
+        yield f"input.{operand.name}"
+    elif isinstance(operand, FactRef):
+        yield operand.name
+
+
+def _asked(recipe: Recipe, subject: str) -> Asked:
+    """The question on a subject. An input that a fact answers is asked as that fact, so that several recipes ask once."""
+    if not subject.startswith("input."):
+        kind = fact_kinds()[subject]
+        return Asked(subject, kind, kind.ask)
+    item = recipe.inputs[subject.removeprefix("input.")]
+    name = item.fact or f"{recipe.name}.{item.name}"
+    default = "" if item.default is None else item.kind.show(item.default)
+    return Asked(name, item.kind, item.ask, default)
