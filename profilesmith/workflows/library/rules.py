@@ -11,6 +11,7 @@ KINDS = (
     ("R", "Recipes"),
     ("K", "Key maps"),
     ("F", "Facts"),
+    ("C", "Coupons: plans and logs"),
     ("E", "Evidence"),
     ("L", "The library"),
     ("T", "Trials of recipes on reference profiles"),
