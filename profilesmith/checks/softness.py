@@ -100,9 +100,11 @@ def _levers(case: Case) -> Finding | None:
         return None
     told = [f"{lever.words}: {bracket(lever.left, '%', 100)}" for lever in found]
     text = f"Of its bending stiffness there would be left, each alone, with {'; with '.join(told)}."
+    verdict: Verdict = "passed"
     if all(lever.left.low > 0.9 for lever in found[:-1]):
+        verdict = "note"
         text += " Thickness is all that there is: walls, closing layers and filling hardly count."
-    return Finding(CHECK, "passed", TITLE, text, source=SOURCE, settings=SETTINGS)
+    return Finding(CHECK, verdict, TITLE, text, source=SOURCE, settings=SETTINGS)
 
 
 def _like(case: Case) -> Finding | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from math import exp, sqrt
 from statistics import NormalDist
 from typing import Literal, NamedTuple
@@ -15,6 +15,7 @@ FINEST = 0.03  # between two thresholds of the grid
 FEWEST, MOST = 80, 240  # thresholds
 LEAST_PRINTS = 4  # before a range is believed; before LOOK_AHEAD nothing is given up
 LOOK_AHEAD = 8
+BRANCHES = 4
 HOPELESS = 1.5  # times the wanted width: a forecast is no promise
 
 State = Literal["go on", "within", "most", "hopeless"]
@@ -78,15 +79,27 @@ def best(belief: Belief, ends: tuple[float, float]) -> tuple[float, float]:
 
 
 def several(belief: Belief, ends: tuple[float, float], count: int) -> list[float]:
-    """Several values for one plate: each chosen as if those before it had come out as is likeliest."""
-    found: list[float] = []
-    for _ in range(count):
-        u = next_u(belief, ends)
-        found.append(u)
-        if len(found) < count:
-            chances = [chance_of(belief, u, grade) for grade in range(belief.grades)]
-            belief = after(belief, u, chances.index(max(chances)))
+    """Several values for one plate, each the best beside those before it, whichever way those come out.
+
+    Of all ways only the BRANCHES likeliest are followed; each further value is the best over them together.
+    """
+    found = [next_u(belief, ends)]
+    ways = [(1.0, belief)]
+    while len(found) < count:
+        ways = sorted(_further(ways, found[-1]), key=lambda way: -way[0])[:BRANCHES]
+        inside = [t for t in belief.thresholds if ends[0] - 1e-9 <= t <= ends[1] + 1e-9][::2]
+        totals = [0.0] * len(inside)
+        for share, likely in ways:
+            totals = [total + share * gain for total, gain in zip(totals, informations(likely, inside), strict=True)]
+        found.append(inside[totals.index(max(totals))])
     return found
+
+
+def _further(ways: list[tuple[float, Belief]], u: float) -> Iterator[tuple[float, Belief]]:
+    """Every way on with each grade that a print at u may get."""
+    for share, belief in ways:
+        for grade in range(belief.grades):
+            yield share * chance_of(belief, u, grade), after(belief, u, grade)
 
 
 def standing(belief: Belief, prints: int, goal: Goal, ends: tuple[float, float]) -> Standing:

@@ -17,9 +17,18 @@ from profilesmith.lint.finding import LintFinding, strictly
 from profilesmith.lint.names import LibraryNames, names_around
 from profilesmith.lint.reading import of_problems
 from profilesmith.lint.rule import LintRule
-from profilesmith.lint.rules import COUPON, COUPON_LOG, EVIDENCE, FACTS, KEY_MAP, RECIPE
-from profilesmith.lint.subjects import CouponLog, CouponPlan, EvidenceFile, FactsFile, KeyMapFile, RecipeFile
+from profilesmith.lint.rules import COUPON, COUPON_LOG, EVIDENCE, FACTS, KEY_MAP, RECIPE, TROUBLES
+from profilesmith.lint.subjects import (
+    CouponLog,
+    CouponPlan,
+    EvidenceFile,
+    FactsFile,
+    KeyMapFile,
+    RecipeFile,
+    TroublesFile,
+)
 from profilesmith.lint.unread import of_what_reads
+from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
 from profilesmith.recipe.load_recipe import what_reads
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -98,6 +107,19 @@ def _coupon_log(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
     yield from findings(COUPON_LOG, CouponLog(path), str(path))
 
 
+def _troubles(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
+    raw = read_bounded(path, str(path))
+    if isinstance(raw, Problem):
+        yield from of_problems([raw], TROUBLES, str(path))
+        return
+    shipped = shipped_troubles()
+    known, problems = parse_troubles([(raw, str(path))], load_vocabulary(), shipped)
+    yield from of_problems(problems, TROUBLES, str(path))
+    causes = (cause for trouble in known.troubles.values() for cause in trouble.causes)
+    own = tuple(cause for cause in causes if cause.place.file == str(path))
+    yield from findings(TROUBLES, TroublesFile(path, own), str(path))
+
+
 BY_KIND: Mapping[str, Callable[[Path, LibraryNames], Iterator[LintFinding]]] = {
     "recipe": _recipe,
     "key map": _key_map,
@@ -105,4 +127,5 @@ BY_KIND: Mapping[str, Callable[[Path, LibraryNames], Iterator[LintFinding]]] = {
     "evidence": _evidence,
     "coupon": _coupon,
     "coupon log": _coupon_log,
+    "troubles": _troubles,
 }

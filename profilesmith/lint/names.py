@@ -16,6 +16,7 @@ FOLDERS = {
     "evidence": ((EVIDENCE[0],), EVIDENCE[1]),
     "coupon": ((COUPONS,), ".toml"),
     "coupon log": ((COUPONS,), COUPON_LOG),
+    "troubles": (("troubles",), ".toml"),
 }
 
 
@@ -44,7 +45,7 @@ class LibraryNames(NamedTuple):
 
 
 def files_of(folder: Path, kind: str) -> list[Path]:
-    """A library's files of a kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon`` or ``coupon log``; sorted. No pipes or folders."""
+    """A library's files of a kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon``, ``coupon log`` or ``troubles``; sorted. No pipes or folders."""
     parts, ending = FOLDERS[kind] if kind in FOLDERS else (KINDS[kind], ".toml")
     found = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
     return [path for path in found if path.name != DESCRIPTION and path.is_file()]

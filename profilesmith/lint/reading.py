@@ -112,6 +112,27 @@ COUPON_RULES = (
         codes=("unknown-setting",),
     ),
 )
+TROUBLES_RULES = (
+    _reading("M100", "troubles file"),
+    _format("M101"),
+    _unknown("M102"),
+    LintRule(
+        "M103",
+        "error",
+        "Every setting of a cause is in the vocabulary",
+        "A cause whose setting no map binds mends nothing.",
+        "Name a setting of 'profilesmith vocabulary'.",
+        codes=("unknown-setting",),
+    ),
+    LintRule(
+        "M104",
+        "error",
+        "Every sign and doing is there",
+        "A look that nobody can ask for tells no causes apart.",
+        "Correct the name, or add a [[sign]] or [[doing]].",
+        codes=("unknown-sign", "unknown-doing"),
+    ),
+)
 COUPON_LOG_RULES = (
     _reading("C200", "line of a coupon's log"),
     LintRule(

@@ -15,6 +15,7 @@ from profilesmith.lint import (
     reading,
     reasons,
     shadowed,
+    trouble_files,
 )
 from profilesmith.lint.rule import LintRule, RuleText
 
@@ -34,9 +35,10 @@ FACTS: tuple[LintRule, ...] = (*reading.FACTS_RULES, *facts_files.RULES)
 EVIDENCE: tuple[LintRule, ...] = (*reading.EVIDENCE_RULES, *evidence_files.RULES)
 COUPON: tuple[LintRule, ...] = (*reading.COUPON_RULES, *coupon_files.PLAN_RULES)
 COUPON_LOG: tuple[LintRule, ...] = (*reading.COUPON_LOG_RULES, *coupon_files.LOG_RULES)
+TROUBLES: tuple[LintRule, ...] = (*reading.TROUBLES_RULES, *trouble_files.RULES)
 LIBRARY: tuple[LintRule, ...] = (*reading.LIBRARY_RULES, *libraries.RULES)
 
-RULES: tuple[LintRule, ...] = (*RECIPE, *KEY_MAP, *FACTS, *EVIDENCE, *COUPON, *COUPON_LOG, *LIBRARY)
+RULES: tuple[LintRule, ...] = (*RECIPE, *KEY_MAP, *FACTS, *EVIDENCE, *COUPON, *COUPON_LOG, *TROUBLES, *LIBRARY)
 
 
 def rule_texts() -> list[RuleText]:

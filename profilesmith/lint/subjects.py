@@ -10,6 +10,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.library.library import Library
 from profilesmith.library.run_examples import ExampleResult
 from profilesmith.lint.names import LibraryNames
+from profilesmith.mend.troubles import Cause
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.vocabulary.setting import Vocabulary
@@ -61,6 +62,13 @@ class CouponPlan(NamedTuple):
     lines: Lines
     names: LibraryNames
     plan: Plan
+
+
+class TroublesFile(NamedTuple):
+    """The causes of a file that reads."""
+
+    path: Path
+    causes: tuple[Cause, ...]
 
 
 class CouponLog(NamedTuple):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.toml_text import quoted
 from profilesmith.ledger.mends import Verdict
 from profilesmith.mend.road import RoadChange, RoadStep, standing, value_text, verdict_of
 from profilesmith.recipe.as_text import head_text, rule_text
@@ -58,7 +59,9 @@ def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) 
     by_setting: dict[str, list[RoadChange]] = {}
     for change in helped(steps, last):
         by_setting.setdefault(change.setting, []).append(change)
-    found = []
+    found: list[str] = []
+    given: dict[str, str] = {}
+    expect: dict[str, str] = {}
     for name, changes in by_setting.items():
         setting, named = (
             vocabulary.settings[name],
@@ -76,4 +79,15 @@ def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) 
         else:
             rule = {"setting": name, AIM: value_text(changes[-1].after, setting)}
         found.append(rule_text(rule, _why(named), named.source or "the maker's own prints"))
-    return found
+        given[name], expect[name] = value_text(changes[0].before, setting), value_text(changes[-1].after, setting)
+    return [*found, _example(given, expect)] if found else []
+
+
+def _example(given: Mapping[str, str], expect: Mapping[str, str]) -> str:
+    """The printer that it was found on."""
+    tables = (("given", given), ("expect", expect))
+    lines = [
+        f"{key} = {{ {', '.join(f'{quoted(name)} = {quoted(text)}' for name, text in table.items())} }}"
+        for key, table in tables
+    ]
+    return "\n".join(["[[example]]", *lines, ""])

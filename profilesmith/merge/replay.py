@@ -27,6 +27,8 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Led
     derived = ledger.derived._replace(entries=entries)
     rows: list[Row] = []
     for row in ledger.rows:
+        if row.status == "gave way" and row.setting in carried:
+            continue  # the hand says what its key holds now
         rows.append(_row(row, entries, carried, broken))
     told = {row.setting for row in rows if row.status == "follows"}
     for name, entry in entries.items():

@@ -22,7 +22,9 @@ def respell(target: Translation, texts: Mapping[str, Sequence[str]]) -> list[lis
             for span, text in zip(spot.spans, wanted, strict=True):
                 if text and span.of(first) != text:
                     start = found.assignment.start
-                    edits[found.document].append(Edit(start + span.start, start + span.end, text))
+                    edit = Edit(start + span.start, start + span.end, text)
+                    if edit not in edits[found.document]:  # switches that share a key say the same of it
+                        edits[found.document].append(edit)
     return edits
 
 

@@ -13,6 +13,9 @@ from profilesmith.ledger import NoteCode, Status
 from profilesmith.profile.profile import Grid
 from profilesmith.recipe.operations import Demand
 
+FINER = 10**6
+"""How much finer than its own habit a text may be written where one exact value is asked: six more decimals."""
+
 
 class Verdict(NamedTuple):
     """What became of one demand. by: the index of the demand that decided instead, -1 for none."""
@@ -123,7 +126,7 @@ def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Dem
     Such a nearest number may miss the exact one, but passes no bound of another rule. None: there is none inside.
     """
     if bounds.low is not None and bounds.low == bounds.high:
-        fine = grid if grid.whole else Grid(grid.step / 1000, grid.zero)
+        fine = grid if grid.whole else Grid(grid.step / FINER, grid.zero)
         if fine.nearest(value) == value:
             return value
         others = _intersect([demand for demand in demands if demand.low is None or demand.low != demand.high])

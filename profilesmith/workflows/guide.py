@@ -17,6 +17,7 @@ TOPICS = (
     "rederive",
     "batch",
     "distil",
+    "mend",
     "library",
     "browser",
     "promises",

@@ -25,9 +25,11 @@ from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.load_evidence import parse_evidence
 from profilesmith.evidence.record import Record, record_json
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem
 from profilesmith.library.library import load_library
 from profilesmith.library.schemas.load_schema import load_schema
+from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -78,6 +80,20 @@ BEYOND = {
         "odd": "what [plan] says",
         "sure": "numbers with units have no order for a schema",
         "within": "what the setting is",
+    },
+    "troubles": {
+        "no-cause": "an empty list",
+        "missing": "looks are needed of a new trouble only",
+        "empty": "looks are needed of a new trouble only",
+        "one-mend": "do and setting exclude one another",
+        "unknown-doing": "names of the file",
+        "unknown-sign": "names of the file",
+        "direction": "what the setting is",
+        "step": "what the setting is",
+        "most": "what the setting is",
+        "to": "what the setting is",
+        "when": "conditions are the recipes' own",
+        "unknown-fact": "conditions are the recipes' own",
     },
     "coupon-log": {"log-line": "ranges; days that no month has; a note's signs"},
 }
@@ -254,6 +270,8 @@ def verdict(kind: str, content: dict[str, Any], folder: Path) -> list[Problem]:
         return load_facts([(path.read_bytes(), "file.toml")])[1]
     if kind == "library":
         return load_library(folder)[1]
+    if kind == "troubles":
+        return parse_troubles([(path.read_bytes(), "file.toml")], VOCABULARY, shipped_troubles())[1]
     if kind == "coupon":
         return parse_plan(path.read_bytes(), "file.toml", VOCABULARY)[1]
     if kind == "coupon-log":
@@ -296,6 +314,10 @@ def seeds(kind: str) -> list[dict[str, Any]]:
         asked = Line("asked", "walls", 3, "2030-01-31", "0123abcd", {"outer_wall.speed": "40 mm/s", "raft.on": "on"})
         graded = Line("graded", "walls", 3, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")
         return [line_json(asked), line_json(graded)]
+    if kind == "troubles":
+        whole = tomllib.loads(package_text("knowledge/troubles.toml"))
+        parts = {"sign": whole["sign"][:1], "doing": whole["doing"][:1]}
+        return [{"format": 1, **parts, "trouble": [item | {"cause": item["cause"][:2]}]} for item in whole["trouble"]]
     if kind == "coupon":
         return [
             tomllib.loads(path.read_text(encoding="utf-8")) for path in (ROOT / "tests/coupon/plans").glob("*.toml")
@@ -317,7 +339,16 @@ def seeds(kind: str) -> list[dict[str, Any]]:
 
 
 ALL_SEEDS: dict[str, Callable[[], list[dict[str, Any]]]] = {kind: (lambda kind=kind: seeds(kind)) for kind in BEYOND}  # type: ignore[misc]
-ROUNDS = {"recipe": 500, "keymap": 500, "facts": 600, "library": 400, "evidence": 600, "coupon": 500, "coupon-log": 400}
+ROUNDS = {
+    "recipe": 500,
+    "keymap": 500,
+    "facts": 600,
+    "library": 400,
+    "evidence": 600,
+    "coupon": 500,
+    "troubles": 400,
+    "coupon-log": 400,
+}
 
 
 @pytest.mark.parametrize("kind", BEYOND)

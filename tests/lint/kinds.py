@@ -11,6 +11,8 @@ def kind_of(path: Path) -> str:
     folder = path.absolute().parent.name
     if path.name.endswith(COUPON_LOG):
         return "coupon log"
+    if folder == "troubles":
+        return "troubles"
     if folder == COUPONS:
         return "coupon"
     if path.suffix == EVIDENCE[1] or folder == EVIDENCE[0]:

@@ -93,7 +93,7 @@ def test_every_fixture_belongs_to_a_rule() -> None:
 def test_numbers_are_given_once_and_every_rule_is_explained() -> None:
     assert len(NUMBERS) == len(set(NUMBERS)) > 40
     for text in rule_texts():
-        assert text.number[0] in "RKFECL"
+        assert text.number[0] in "RKFECML"
         assert text.number[1:].isdigit()
         assert len(text.number) == 4
         assert min(len(text.title), len(text.why), len(text.fix)) > 15, text

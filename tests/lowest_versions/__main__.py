@@ -22,6 +22,7 @@ JOBS = (
     "keymap suggest there/base.settings -o map.toml",
     "keymap check there/keymap.toml there/base.settings",
     "recipe check flexible-pla",
+    "recipe compare flexible-pla tpu-95a",
     "library new club",
     "library check club",
     "library page club -o pages",

@@ -45,6 +45,12 @@ def test_library(tmp_path: Path) -> None:
     walk("library", tmp_path / "heron", 6)
 
 
+def test_evening(tmp_path: Path) -> None:
+    """The page on what comes after the print: a whole evening in the folder of the demo."""
+    assert run("profilesmith demo heron -q", tmp_path).returncode == 0
+    walk("mend", tmp_path / "heron", 6)
+
+
 def walk(topic: str, folder: Path, least: int) -> Path:
     """Run a page's commands one after the other; what it shows must come. Returns the folder in which it ends."""
     blocks = BLOCK.findall(page(topic).text)

@@ -23,6 +23,7 @@ from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.count import count_for, whole
 from profilesmith.recipe.operations import BY_NAME
 from profilesmith.recipe.outcomes import Outcomes
+from profilesmith.recipe.recipe import Action, CountRef, Fixed, Recipe, Rule
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 F = Fraction
@@ -94,6 +95,23 @@ def test_a_least_is_met_and_one_less_is_not_enough(height: Fraction, squeeze: Fr
     assert thick[least] >= float(length) * (1 - 1e-5)
     assert least == 1 or thick[least - 1] < float(length) * (1 + 1e-5)
     assert most <= least
+
+
+@given(st.fractions(F("0.08"), F("0.4")), st.fractions(F("0.1"), 4), st.sampled_from(["cap", "raise_to", "aim", "set"]))
+def test_deriving_again_changes_nothing(height: Fraction, length: Fraction, operation: str) -> None:
+    """Bounds are met by what they made; the nearest count of an aim is its own nearest."""
+    for setting, what in (("wall.count", "beads_for"), ("bottom.layers", "layers_for")):
+        recipe = Recipe("x", "1.0.0", "", (_rule(setting, operation, what, length),), {})
+        base = profile_of({name: (value,) for name, value in {**BASE, "layer.height": height}.items()})
+        once = apply_recipes(base, [recipe], {}, {}, load_vocabulary()).derived
+        again = apply_recipes(once, [recipe], {}, {}, load_vocabulary()).derived
+        assert once.values(setting) == again.values(setting)
+        assert once.values(setting)[0] >= 1
+
+
+def _rule(setting: str, operation: str, what: str, length: Fraction) -> Rule:
+    operand = CountRef(what, Fixed(f"{float(length):.4f} mm"))
+    return Rule(1, (setting,), (setting,), (Action(operation, (operand,)),))
 
 
 NOZZLE = 'when = { "machine.nozzle_diameter" = "<= 0.4 mm" }\n'

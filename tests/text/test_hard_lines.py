@@ -58,7 +58,7 @@ NUMBERS = [
     ("note = 'it''s # quoted'\nk = 12\n", "", "k", "12"),
     ("x" * 4000 + " = 1\nk = 12\n", "", "k", "12"),
     ("v = " + "9" * 4000 + "\nk = 12\n", "", "k", "12"),
-    ("k = 12\nk = 12\n", "", "k", "12"),
+    ("alpha = 0.81000000000000005\n", "", "alpha", "0.81000000000000005"),
 ]
 WORDS = [
     ("k = yes\n", "", "k", "yes"),
@@ -115,8 +115,6 @@ def there_and_back(text: str, case: tuple[str, str, str], binding: str, new: str
     assert derived(raw, key, section, binding, "") == raw
     changed = derived(raw, key, section, binding, steps[0])
     right = {new.join((value.join(lines[:at]), value.join(lines[at:]))).encode() for at in range(1, len(lines))}
-    if text.count(f"{key} = {value}\n") == 2:  # said twice alike: both are kept alike
-        right = {text.replace(value, new).encode()}
     assert changed in right
     assert derived(changed, key, section, binding, steps[1]) == raw
 
@@ -126,7 +124,7 @@ def test_numbers(text: str, section: str, key: str, value: str) -> None:
     binding = 'setting = "layer.minimum_time"\nunit = "ms"\n'
     at = max(place for place, char in enumerate(value.partition("e")[0].partition("E")[0]) if char.isdigit())
     new = f"{value[:at]}{'4' if value[at] != '4' else '6'}{value[at + 1 :]}"
-    there_and_back(text, (section, key, value), binding, new, (f"{float(new)} ms", f"{float(value)} ms"))
+    there_and_back(text, (section, key, value), binding, new, (f"{new} ms", f"{value} ms"))
 
 
 @pytest.mark.parametrize(("text", "section", "key", "value"), WORDS)

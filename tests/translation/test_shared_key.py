@@ -165,3 +165,21 @@ def test_a_choice_without_an_entry_is_told_with_the_line_to_add(derived: Derived
     assert 'choices = { ... = "9" }' in told[0]
     assert "gyroid" in told[0]
     assert not [note for note in derived("fill = 1\npad = 0\n", lines).review.notes if "choices" in note]
+
+
+def test_a_hand_edit_of_such_a_key_is_carried_over(
+    program: Callable[..., Any], tmp_path: Any, monkeypatch: pytest.MonkeyPatch, bind: Text, rule: Text
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    head = 'format = 1\n[recipe]\nname = "laid"\nversion = "1.0.0"\n'
+    (tmp_path / "map.toml").write_text("format = 1\n" + bindings(bind) + bind("infill.speed", "core"))
+    (tmp_path / "laid.toml").write_text(head + rule(RAFT, 'set = "on"'))
+    (tmp_path / "base.cfg").write_text("core = 80\nunder = 2\n")
+    assert program(*["derive", "base.cfg", "--keymap", "map.toml", "--recipe", "laid.toml", "-o", "out.cfg"]).code == 0
+    assert (tmp_path / "out.cfg").read_text() == "core = 80\nunder = 3\n"
+    (tmp_path / "out.cfg").write_text("core = 80\nunder = 2\n")  # by hand: a brim after all
+    (tmp_path / "new.cfg").write_text("core = 90\nunder = 2\n")
+    ran = program(*["rederive", "out.cfg", "--onto", "new.cfg", "-o", "again.cfg"])
+    assert ran.code in (0, 1), ran.err
+    assert (tmp_path / "again.cfg").read_text() == "core = 90\nunder = 2\n"
+    assert "gave way" not in ran.out

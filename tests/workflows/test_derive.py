@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 
 import profilesmith
+import profilesmith.engine.read as read_module
+import profilesmith.workflows.derive as derive_module
 from profilesmith.foundation.problem import Refused
 from profilesmith.workflows.derive import derive, outputs_taken, write
 from profilesmith.workflows.request import Request
@@ -164,3 +166,32 @@ def test_a_ledger_in_the_way_is_told_before_the_review(tmp_path: Path) -> None:
     (tmp_path / "soft.cfg.ledger.json").write_text("{}")
     assert [problem.code for problem in outputs_taken(made, out, False, ())] == ["exists"]
     assert outputs_taken(made, out, True, ()) == []
+
+
+def test_a_text_of_too_many_lines_is_refused_in_a_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each line takes memory while it is worked with: a bound takes the place of a machine without any left."""
+    monkeypatch.setattr(read_module, "MOST_LINES", 100)
+    (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
+    for end in ("\n", "\r\n", "\r"):
+        for count, fits in ((100, True), (101, False)):
+            (tmp_path / "base.cfg").write_bytes(f"rim = 60{end}".encode() + f"x{end}".encode() * (count - 1))
+            request = Request(bases=(str(tmp_path / "base.cfg"),), key_map=str(tmp_path / "map.toml"))
+            if fits:
+                assert derive(request).problems == ()
+                continue
+            with pytest.raises(Refused) as refused:
+                derive(request)
+            assert [problem.code for problem in refused.value.problems] == ["too-large"]
+            assert "more than 100 lines" in refused.value.problems[0].message
+
+
+def test_a_ledger_that_could_not_be_read_again_is_not_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
+    (tmp_path / "base.cfg").write_text("rim = 60\n")
+    made = derive(Request(bases=(str(tmp_path / "base.cfg"),), key_map=str(tmp_path / "map.toml")))
+    monkeypatch.setattr(derive_module, "LARGEST_LEDGER", 100)
+    with pytest.raises(Refused) as refused:
+        write(made, str(tmp_path / "out.cfg"))
+    assert [problem.code for problem in refused.value.problems] == ["too-large"]
+    assert not (tmp_path / "out.cfg").exists()
+    assert not list(tmp_path.glob("*.part")) + list(tmp_path.glob("*.ledger.json"))

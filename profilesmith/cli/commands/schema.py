@@ -17,7 +17,7 @@ def schema(
         typer.Argument(
             metavar="[NAME]",
             autocompletion=complete.schemas,
-            help="recipe, keymap, facts, library, evidence, coupon, coupon-log, ledger or lint.",
+            help="recipe, keymap, facts, library, evidence, troubles, coupon, coupon-log, ledger or lint.",
         ),
     ] = "",
     quiet: opt.Quiet = False,

@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable, Mapping
 
 from profilesmith.foundation.package_data import package_text
-from profilesmith.library.schemas import coupon_schemas, fact_schemas, map_schema, recipe_schema
+from profilesmith.library.schemas import coupon_schemas, fact_schemas, map_schema, recipe_schema, troubles_schema
 from profilesmith.library.schemas.shapes import Schema
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
@@ -22,6 +22,7 @@ SCHEMAS: Mapping[str, Callable[[Schema, Vocabulary], None]] = {
     "facts": fact_schemas.fill_facts,
     "library": _as_it_is,
     "evidence": fact_schemas.fill_evidence,
+    "troubles": troubles_schema.fill,
     "coupon": coupon_schemas.fill_plan,
     "coupon-log": coupon_schemas.fill_log,
     "ledger": _as_it_is,

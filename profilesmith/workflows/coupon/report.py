@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from pathlib import PurePath
 
 from profilesmith.coupon.as_recipe import print_name
 from profilesmith.coupon.designs import aliases, design
@@ -117,12 +118,18 @@ def judged_lines(graded: Graded, result: Result) -> list[str]:
         lines.append(f"Now: {command('coupon tell', coupon.path)}")
     if coupon.plan.judged in JUDGED and item.grade in ("good", "fair", "poor"):
         outcome = {"good": "worked", "fair": "partly", "poor": "failed"}[item.grade]
-        stem = print_name(coupon.plan, item.number)
+        stem = derived_name(coupon.plan, item.number)
         lines.append(
             "For the club's library: profilesmith evidence add"
-            f" --derived {stem}.settings --outcome {outcome} --{coupon.plan.judged} {item.grade}"
+            f" --derived {stem} --outcome {outcome} --{coupon.plan.judged} {item.grade}"
         )
     return lines
+
+
+def derived_name(plan: Plan, number: int) -> str:
+    """What a print's derived file is called: in a folder of its own where the coupon's order made it."""
+    stem = print_name(plan, number)
+    return f"{stem}/{PurePath(plan.bases[0]).name}" if plan.bases and plan.key_map else f"{stem}.settings"
 
 
 def _short(coupon: Coupon, told: Told) -> list[str]:
