@@ -16,12 +16,24 @@ from profilesmith.workflows.library.effects import Effect
 FORMS = ("terminal", "markdown", "json", "lines")
 
 
-class Report(NamedTuple):
-    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried.
+class Changed(NamedTuple):
+    """What differs from a revision. since: what people call it; "" where none was named.
 
-    changes: what changed in recipes since the revision that was named, as lines for each of them. since: that revision.
-    effects: the derivations that come out otherwise, None where there is nothing to hold them against; blocks: the same by cause.
+    rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None where
+    there is nothing to hold them against; blocks: the same by cause.
     """
+
+    since: str = ""
+    rules: tuple[tuple[str, ...], ...] = ()
+    effects: tuple[Effect, ...] | None = ()
+    blocks: tuple[Block, ...] = ()
+
+
+NOTHING = Changed()
+
+
+class Report(NamedTuple):
+    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried."""
 
     name: str
     folder: str
@@ -31,10 +43,7 @@ class Report(NamedTuple):
     profiles: int = 0
     derivations: int = 0
     strict: bool = False
-    changes: tuple[tuple[str, ...], ...] = ()
-    since: str = ""
-    effects: tuple[Effect, ...] | None = ()
-    blocks: tuple[Block, ...] = ()
+    changed: Changed = NOTHING
 
     def count(self, severity: str) -> int:
         return sum(item.severity == severity for item in self.findings)
@@ -56,9 +65,14 @@ def render_report(report: Report, form: str) -> str:
 
 
 def _terminal(report: Report) -> list[str]:
-    lines = [visible(line) for block in report.changes for line in (*block, "")]
-    if report.since:
-        lines += [visible(_effects_head(report)), *([""] if report.blocks else []), *effect_lines(report.blocks), ""]
+    lines = [visible(line) for block in report.changed.rules for line in (*block, "")]
+    if report.changed.since:
+        lines += [
+            visible(_effects_head(report)),
+            *([""] if report.changed.blocks else []),
+            *effect_lines(report.changed.blocks),
+            "",
+        ]
     for item in report.findings:
         head = f"{item.place}: {item.severity} {item.number} {item.message}"
         lines += [visible(line) for line in (head, f"  {item.fix}" if item.fix else "") if line]
@@ -71,11 +85,11 @@ def _terminal(report: Report) -> list[str]:
 
 
 def _effects_head(report: Report) -> str:
-    if report.effects is None:
-        return f"{report.since} holds no library that reads: nothing was derived to be held against it."
-    if report.blocks:
-        return f"What changes on the reference profiles since {report.since}:"
-    return f"On the reference profiles every recipe derives what it did at {report.since}."
+    if report.changed.effects is None:
+        return f"{report.changed.since} holds no library that reads: nothing was derived to be held against it."
+    if report.changed.blocks:
+        return f"What changes on the reference profiles since {report.changed.since}:"
+    return f"On the reference profiles every recipe derives what it did at {report.changed.since}."
 
 
 def _markdown(report: Report) -> list[str]:
@@ -84,15 +98,15 @@ def _markdown(report: Report) -> list[str]:
     for item in report.findings:
         lines.append(f"- {item.severity} {item.number} {escape(visible(f'{item.place}: {item.message}'))}")
     lines += [""] if report.findings else []
-    if report.since:
-        head = "## " if report.blocks else ""
+    if report.changed.since:
+        head = "## " if report.changed.blocks else ""
         lines += [
             f"{head}{escape(visible(_effects_head(report)))}",
             "",
-            *effect_lines(report.blocks, markdown=True),
+            *effect_lines(report.changed.blocks, markdown=True),
             "",
         ]
-    for block in report.changes:
+    for block in report.changed.rules:
         lines += _folded([escape(visible(line.removeprefix("- ").strip())) for line in block if line])
     return lines
 
@@ -138,7 +152,7 @@ def _json(report: Report) -> dict[str, object]:
             }
             for item in report.findings
         ],
-        "changes": [line for block in report.changes for line in block if line],
-        "since": report.since,
-        "effects": [effect_data(effect) for effect in report.effects or ()],
+        "changes": [line for block in report.changed.rules for line in block if line],
+        "since": report.changed.since,
+        "effects": [effect_data(effect) for effect in report.changed.effects or ()],
     }

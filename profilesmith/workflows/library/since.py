@@ -10,7 +10,9 @@ from profilesmith.lint.names import LibraryNames, files_of
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.library.earlier import earlier_folder
+from profilesmith.workflows.library.effect_blocks import blocks_of
 from profilesmith.workflows.library.effects import Effect, begin_sides, effects_of
+from profilesmith.workflows.library.report import Changed
 from profilesmith.workflows.parallel import Tell, in_order
 from profilesmith.workflows.recipe_compare import recipe_in
 
@@ -31,7 +33,14 @@ def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
             yield tuple(changes_lines(recipe_changes(old, new)))
 
 
-def effects_since(names: LibraryNames, processes: int, tell: Tell) -> list[Effect] | None:
+def changes_since(names: LibraryNames, processes: int, tell: Tell) -> Changed:
+    """What differs from the revision, and what that does."""
+    effects = _effects(names, processes, tell)
+    told = None if effects is None else tuple(effects)
+    return Changed(names.head.since, changed_since(names), told, blocks_of(effects or ()))
+
+
+def _effects(names: LibraryNames, processes: int, tell: Tell) -> list[Effect] | None:
     """Every derivation that comes out otherwise than at the revision; None where that holds no library that reads."""
     recipes = [path.stem for path in files_of(names.folder, "recipe")]
     with earlier_folder(names) as before:
