@@ -50,7 +50,10 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _words(case: Case, ratio: Bracket, diameter: float) -> tuple[Verdict, str]:
     if ratio.low >= 0.8:
         return "passed", f"{spool_name(case)} stands about the push of rigid PLA.".capitalize()
-    text = f"Where nothing guides it, {spool_name(case)} bends aside at {bracket(ratio, '%', 100)} of the push that rigid PLA stands."
+    text = (
+        f"Where nothing guides it, {spool_name(case)} bends aside at {bracket(ratio, '%', 100)} of the push that "
+        "rigid PLA stands."
+    )
     gap = case.quantity("machine.unguided_gap")
     if gap is None:
         return "note", f"{text} Slow, even laying keeps the push small."

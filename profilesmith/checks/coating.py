@@ -1,4 +1,4 @@
-"""Coating: how far the paint must stretch at the bend, and which bend it stands. What no data sheet says is not judged."""
+"""Coating: how far the paint must stretch at the bend, and which bend it stands; what nobody said is asked."""
 
 from profilesmith.checks.amounts import bracket, few, percent
 from profilesmith.checks.case import Case, ask

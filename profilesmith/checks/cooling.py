@@ -67,5 +67,8 @@ def _bridges(case: Case) -> Finding | None:
     )
     if bridge >= fan:
         return finding
-    text = f"Bridges get less air ({shown(bridge, '%')}) than other beads ({shown(fan, '%')}), though they hang free: they sag."
+    text = (
+        f"Bridges get less air ({shown(bridge, '%')}) than other beads ({shown(fan, '%')}), though they hang free: "
+        "they sag."
+    )
     return finding._replace(verdict="note", text=text)

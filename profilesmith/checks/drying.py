@@ -55,10 +55,16 @@ def _softening(dried: float, softens: float) -> Finding:
     """Against the softening point that the spool's data sheet names."""
     finding = _finding(dried, softens - SAFE_C, f"Cool enough: the filament softens at {degrees(softens)}.", SOURCE)
     if dried >= softens:
-        text = f"The filament softens at {degrees(softens)}: the windings stick together and the spool is lost. Do not dry it so warm."
+        text = (
+            f"The filament softens at {degrees(softens)}: the windings stick together and the spool is lost. Do not "
+            "dry it so warm."
+        )
         return finding._replace(verdict="stop", text=text)
     if dried > softens - MARGIN_C:
-        text = f"Close to where the filament softens ({degrees(softens)}): a dryer is seldom exact, and windings may stick together."
+        text = (
+            f"Close to where the filament softens ({degrees(softens)}): a dryer is seldom exact, and windings may "
+            "stick together."
+        )
         return finding._replace(verdict="caution", text=text)
     if dried > softens - SAFE_C:
         return finding._replace(

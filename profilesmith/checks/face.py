@@ -36,7 +36,7 @@ class Face(NamedTuple):
 
 
 def check(case: Case) -> tuple[Finding, ...]:
-    """The dent only where a face is asked about (sanded, painted or pressed); pillowing wherever there are closing layers."""
+    """The dent only where a face is asked about (sanded, painted, pressed); pillowing wherever closing layers are."""
     found = (_dent(case) if _asked(case) else None, _pillowing(case))
     return tuple(finding for finding in found if finding is not None)
 

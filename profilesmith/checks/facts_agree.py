@@ -24,7 +24,10 @@ def _nozzle(case: Case) -> Finding | None:
     told, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
     if told is None or fitted is None or told == fitted:
         return None
-    text = f"The text is for a nozzle of {mm(told)}, the facts name one of {mm(fitted)}. Flow, layers and beads fit one of them only."
+    text = (
+        f"The text is for a nozzle of {mm(told)}, the facts name one of {mm(fitted)}. Flow, layers and beads fit one "
+        "of them only."
+    )
     return Finding(
         "facts-nozzle",
         "caution",
@@ -51,7 +54,10 @@ def _window(case: Case) -> Finding | None:
     window, most = case.window("spool.nozzle_window"), case.quantity("machine.maximum_nozzle_temperature")
     if window is None or most is None or window[0] <= most:
         return None
-    text = f"The spool wants at least {degrees(window[0])}, the machine gives at most {degrees(most)}: this spool is not for this machine."
+    text = (
+        f"The spool wants at least {degrees(window[0])}, the machine gives at most {degrees(most)}: this spool is "
+        "not for this machine."
+    )
     return Finding(
         "facts-heat",
         "caution",
@@ -69,7 +75,10 @@ def _material(case: Case) -> Finding | None:
     usual = found.ranges.get("nozzle_temperature") if found else None
     if window is None or usual is None or (window[0] <= usual.high and usual.low <= window[1]):
         return None
-    text = f"The label's {degrees(window[0])} to {degrees(window[1])} has nothing in common with what is usual for {case.word('spool.material')} ({usual.show()}): is it this spool's?"
+    text = (
+        f"The label's {degrees(window[0])} to {degrees(window[1])} has nothing in common with what is usual for "
+        f"{case.word('spool.material')} ({usual.show()}): is it this spool's?"
+    )
     return Finding("facts-spool", "note", TITLE, text, source=usual.source, ask=ask("spool.material"))
 
 
@@ -81,7 +90,10 @@ def _hardness(case: Case) -> Finding | None:
     apart = middle(labelled.mpa) / middle(named.mpa)
     if 1 / APART <= apart <= APART:
         return None
-    text = f"The label's hardness means a plastic of {bracket(labelled.mpa, 'MPa')}, the name {spool_name(case)} one of {bracket(named.mpa, 'MPa')}. A modulus from the data sheet would settle it."
+    text = (
+        f"The label's hardness means a plastic of {bracket(labelled.mpa, 'MPa')}, the name {spool_name(case)} one of "
+        f"{bracket(named.mpa, 'MPa')}. A modulus from the data sheet would settle it."
+    )
     source = f"{labelled.source}; {named.source}"
     return Finding("facts-hardness", "note", TITLE, text, source=source, ask=ask("spool.modulus"))
 
@@ -96,7 +108,10 @@ def _flow(case: Case) -> Finding | None:
     own, spool = case.size("filament.maximum_flow"), case.quantity("spool.maximum_flow")
     if own is None or spool is None or own <= spool:
         return None
-    text = f"The text lets the flow go up to {shown(own, 'mm³/s')}, but the spool gives {shown(spool, 'mm³/s')}: lower it, so that your slicing software slows down where it must."
+    text = (
+        f"The text lets the flow go up to {shown(own, 'mm³/s')}, but the spool gives {shown(spool, 'mm³/s')}: lower "
+        "it, so that your slicing software slows down where it must."
+    )
     before = case.before("filament.maximum_flow")
     return Finding(
         "facts-flow",

@@ -1,4 +1,4 @@
-"""Softness over thickness: what a thicker or thinner part, and more or fewer walls or closing layers, do to its bending.
+"""Softness over thickness: what another thickness, and more or fewer walls or closing layers, do to its bending.
 
 All in per cent of today's part in one and the same plastic, so that no modulus is needed: it cancels.
 """

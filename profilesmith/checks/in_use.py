@@ -63,6 +63,9 @@ def _bends(case: Case) -> Finding | None:
         return None
     usual = spool_range(case, "elongation")
     share = f", {percent(strain / (usual.low / 100))} of what breaks the plastic at once" if usual else ""
-    known = f"Each bend stretches the outside by {percent(strain)}{share}. A bigger radius or a thinner part is the only sure help."
+    known = (
+        f"Each bend stretches the outside by {percent(strain)}{share}. A bigger radius or a thinner part is the only "
+        "sure help."
+    )
     reason = "no published law tells how many bends a printed part stands"
     return not_judged(BENDS, BENDS_TITLE, reason, "How does a printed strip stand a day of bending?", known=known)

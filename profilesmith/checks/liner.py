@@ -39,7 +39,10 @@ def check(case: Case) -> tuple[Finding, ...]:
     if value <= USUAL_C:
         return (finding,)
     if not liner:
-        text = "Nobody said what the hot end is lined with. Were it PTFE, its fumes would make people ill and could kill birds."
+        text = (
+            "Nobody said what the hot end is lined with. Were it PTFE, its fumes would make people ill and could "
+            "kill birds."
+        )
         return (finding._replace(verdict="caution", text=text),)
     text = "A PTFE liner breaks down in such heat; its fumes make people ill and can kill birds."
     if value > HIGHEST_C:

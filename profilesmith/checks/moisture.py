@@ -1,4 +1,4 @@
-"""Moisture: how long an open strand lies until it is half wet, and what drying leaves in it. A wound spool is slower."""
+"""Moisture: how long an open strand lies until it is half wet, and what drying leaves in it. A spool is slower."""
 
 from profilesmith.checks.amounts import bracket, degrees, few
 from profilesmith.checks.case import Case
@@ -32,7 +32,10 @@ def check(case: Case) -> tuple[Finding, ...]:
         )
     diameter = case.size("filament.diameter") or 1.75
     half = half_time_h(diameter)
-    text = f"At room temperature an open strand takes {bracket(half, 'h')} to take up half of what it can hold; a spool longer."
+    text = (
+        f"At room temperature an open strand takes {bracket(half, 'h')} to take up half of what it can hold; a spool "
+        "longer."
+    )
     left = left_after_drying(case, diameter)
     if left is not None:
         warm, hours = (

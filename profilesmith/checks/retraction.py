@@ -39,7 +39,10 @@ def _stretch(case: Case) -> Finding:
         return not_said(STRETCH, STRETCH_TITLE, reason, ask("spool.material"), SETTINGS)
     ratio = stretch_bracket(case, own)
     verdict: Verdict = "passed" if ratio.high <= 1.5 else "caution" if ratio.low >= MANY_TIMES else "note"
-    text = f"In the same tube {spool_name(case)} gives {bracket(ratio)} times as much as rigid PLA, so part of each pull never reaches the melt; a longer pull only stretches it."
+    text = (
+        f"In the same tube {spool_name(case)} gives {bracket(ratio)} times as much as rigid PLA, so part of each "
+        "pull never reaches the melt; a longer pull only stretches it."
+    )
     if verdict == "passed":
         text = f"In the same tube {spool_name(case)} gives about as much as rigid PLA."
     length = case.quantity("machine.tube_length")
@@ -97,7 +100,10 @@ def _slack(case: Case, stretched: bool = False) -> tuple[Finding, ...]:
     if now > slack and not stretched:
         return (finding,)
     if now > slack:
-        left = f"Of a pull of {mm(now)} it leaves {mm(now - slack)}, and from that the stretch of the strand comes off too."
+        left = (
+            f"Of a pull of {mm(now)} it leaves {mm(now - slack)}, and from that the stretch of the strand comes off "
+            "too."
+        )
         return (finding._replace(verdict="note", text=f"{finding.text} {left}", headroom=""),)
     text = f"{finding.text} The whole pull is lost: a tube that is bored closer loses less."
     return (finding._replace(verdict="caution", text=text),)

@@ -22,7 +22,10 @@ LINES, LINES_TITLE = "sanding-lines", "Sanding and layer lines"
 SOURCE = "wall of n beads = w + (n - 1) s, minus what is sanded off one face: geometry"
 LINES_SOURCE = "valleys between layers of an upright wall are up to half a layer deep: geometry of round bead edges"
 SANDABLE_SHORE_A, SANDABLE_MPA = 90, 50.0  # softer plastic smears: common practice; the modulus is our own guess at it
-SMEARS = "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that. Heat guns and solvents make it sticky and warp it."
+SMEARS = (
+    "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that. Heat guns and solvents "
+    "make it sticky and warp it."
+)
 SMEARS_SOURCE = "smears below about 90 Shore A: common practice, no source"
 SETTINGS = ("wall.count", "bead.width", "layer.height")
 
@@ -115,7 +118,10 @@ def _skin(case: Case, off: float) -> Finding | None:
         settings=("top.layers", "bottom.layers", "layer.height"),
     )
     if left == 0:
-        text = f"Sanding {mm(off)} off a flat face goes through all closing layers ({mm(now)}). Lay more of them or sand less."
+        text = (
+            f"Sanding {mm(off)} off a flat face goes through all closing layers ({mm(now)}). Lay more of them or "
+            "sand less."
+        )
         return finding._replace(verdict="stop", text=text)
     if left <= (case.size("layer.height") or 0.0):
         return finding._replace(
@@ -150,5 +156,8 @@ def _lines(case: Case, off: float) -> Finding | None:
     )
     if valley <= off:
         return finding
-    text = f"Lines between layers of an upright wall are up to {mm(valley)} deep: {mm(off)} of sanding does not reach their bottom, so fill them or lay thinner layers."
+    text = (
+        f"Lines between layers of an upright wall are up to {mm(valley)} deep: {mm(off)} of sanding does not reach "
+        "their bottom, so fill them or lay thinner layers."
+    )
     return finding._replace(verdict="note", text=text)

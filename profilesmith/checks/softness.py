@@ -1,4 +1,4 @@
-"""How to make the part softer: what thickness, faces and filling each do, and how it compares with a known rubber sheet."""
+"""How to make the part softer: what thickness, faces and filling each do; how it compares with a rubber sheet."""
 
 from collections.abc import Callable
 from typing import NamedTuple

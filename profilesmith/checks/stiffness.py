@@ -96,7 +96,10 @@ def _mass(old: Bar, new: Bar, width: float) -> Bracket:
 
 def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
     strip = f"A strip {mm(pairs[0].new.thickness)} thick {_placed(pairs)}"
-    text = f"{strip} has {bracket(change, '%', 100)} of the bending stiffness that walls, closing layers and filling gave it."
+    text = (
+        f"{strip} has {bracket(change, '%', 100)} of the bending stiffness that walls, closing layers and filling "
+        "gave it."
+    )
     if change.low > 1 + ALIKE:
         text = f"{strip} becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
     if change.low > 1 - ALIKE and change.high < 1 + ALIKE:

@@ -14,7 +14,10 @@ from profilesmith.profile.profile import Profile
 CHECK, TITLE = "support-spacing", "Distance between support lines"
 # How far a fresh bead is laid across a gap without sagging: common practice, no source.
 SOFT_MM, SOFT_MOST_MM, RIGID_MM = 2.0, 3.0, 6.0
-SOURCE = "distance = bead width / density (times 2 for a crossed grid): geometry; 2 mm for soft plastic: common practice, no source"
+SOURCE = (
+    "distance = bead width / density (times 2 for a crossed grid): geometry; 2 mm for soft plastic: common "
+    "practice, no source"
+)
 DIRECTIONS = {"lines": 1, "concentric": 1, "grid": 2, "triangles": 3}
 SETTINGS = ("support.density", "support.contact_density", "support.contact_layers", "support.pattern", "bead.width")
 
@@ -73,7 +76,10 @@ def _words(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
         )
         return "note", f"{text} Look at your text's pattern, or lay contact layers between: they carry the face."
     word = "A soft underside" if soft else "An underside"
-    text = f"{word} sags between lines so far apart. At {math.ceil(_density(case, near) * 100 - 1e-9)} % they would stand {few(near)} mm apart."
+    text = (
+        f"{word} sags between lines so far apart. At {math.ceil(_density(case, near) * 100 - 1e-9)} % they would "
+        f"stand {few(near)} mm apart."
+    )
     verdict: Verdict = "caution" if now.low > far else "note"
     layers = count(case.now, "support.contact_layers")
     if verdict == "caution" and layers:

@@ -200,9 +200,16 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
 
 
 def measured(request: Request, motion: str, words: str, old: bool) -> Request:
-    """The request with what a motion file tells; where none is named, its forty files are not loaded. Raises Refused."""
+    """The request with what a motion file tells, and words on what it does not. Raises Refused.
+
+    Where none is named, its forty files are not loaded.
+    """
     if not motion:
         return request
-    from profilesmith.workflows.motion.measured import with_motion
+    from profilesmith.cli.terminal import say_error
+    from profilesmith.workflows.motion.measured import left_out, with_motion
 
-    return with_motion(request, motion, words, old)
+    found = with_motion(request, motion, words, old)
+    for text in left_out(motion, found.measured.before if old else found.measured.after):
+        say_error(text)
+    return found

@@ -51,14 +51,22 @@ class Known(NamedTuple):
 
 
 def read_figures(portions: Iterable[bytes], name: str, known: Known, pace: Pace | None = None) -> Figures:
-    """Raises Refused for what is no text of lines."""
+    """Raises Refused for what is no motion file."""
     try:
-        return measure(portions, known.practice, pace or pace_of(known), best_columns())
+        figures = measure(portions, known.practice, pace or pace_of(known), best_columns())
     except LineTooLong as error:
-        hint = "Name the file that your slicing software wrote for the printer."
-        raise Refused(
-            [Problem("no-motion-file", "This is no motion file: its lines do not end.", Place(name), hint)]
-        ) from error
+        raise Refused([_no_motion_file(name, "its lines do not end")]) from error
+    strange = sum(
+        doubt.times for doubt in figures.doubts if doubt.code in ("unread", "expression", "no-number", "more")
+    )
+    if 2 * strange > figures.lines:
+        raise Refused([_no_motion_file(name, "most of its lines are no words of that kind")])
+    return figures
+
+
+def _no_motion_file(name: str, why: str) -> Problem:
+    hint = "Name the file that your slicing software wrote for the printer."
+    return Problem("no-motion-file", f"This is no motion file: {why}.", Place(name), hint)
 
 
 def pace_of(known: Known) -> Pace:

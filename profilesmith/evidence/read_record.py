@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from profilesmith.evidence.record import FORMAT, GRADES, JUDGED, OUTCOMES, Record, Values
+from profilesmith.evidence.record import FORMAT, GRADES, JUDGED, MOTION, OUTCOMES, Record, Values
 from profilesmith.facts.facts import fact_kinds, out_of_range, read_fact, why_not
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
@@ -17,7 +17,7 @@ from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 LONGEST_NOTE, LONGEST_NAME, LONGEST_VALUE, MOST_TOOLS = 400, 80, 80, 64
 NEEDED = ("format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark")
-FREE = ("together", "by_hand", "note", "by")
+FREE = ("together", "by_hand", "motion", "note", "by")
 MOST_RECIPES = 32
 DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 MARK = re.compile(r"[0-9a-f]{8}")
@@ -99,6 +99,7 @@ class _Reader:
             place=self.place,
             together=self.together(),
             by_hand=self.by_hand(),
+            motion=self.one_of("motion", MOTION) if "motion" in self.data else "",
         )
         if not self.problems and self.data["id"] != found.id:
             hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
@@ -123,15 +124,10 @@ class _Reader:
             if key not in self.data:
                 self.complain("missing", key, f"{key!r} is missing.", "Write records with 'profilesmith evidence add'.")
         known = (*NEEDED, *FREE)
-        for key in self.data:
-            if key not in known:
-                name = key[:LONGEST_NAME]
-                self.complain(
-                    "unknown-key",
-                    "",
-                    f"The member {name!r} is not known.",
-                    did_you_mean(name, known, f"Known: {', '.join(known)}."),
-                )
+        for key in (key for key in self.data if key not in known):
+            name = key[:LONGEST_NAME]
+            hint = did_you_mean(name, known, f"Known: {', '.join(known)}.")
+            self.complain("unknown-key", "", f"The member {name!r} is not known.", hint)
         return not self.problems
 
     def text(self, key: str, fits: Callable[[str], object] | None = None, longest: int = LONGEST_NAME) -> str:

@@ -15,7 +15,9 @@ from profilesmith.foundation.place import Place
 FORMAT = 1
 Outcome = Literal["worked", "partly", "failed"]
 Grade = Literal["good", "fair", "poor"]
+MotionVerdict = Literal["", "passed", "found"]
 OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
+MOTION: tuple[MotionVerdict, ...] = get_args(MotionVerdict)[1:]
 GRADES: tuple[Grade, ...] = get_args(Grade)
 JUDGED: Mapping[str, str] = MappingProxyType(
     {
@@ -35,6 +37,7 @@ class Record(NamedTuple):
     judged: what of JUDGED was looked at, and how it was. place: where the record stands.
     together: name -> version of the other recipes of the same print, each of which has a record of its own.
     by_hand: the settings that were edited after the recipes had made them; ``values`` holds what was printed.
+    motion: what the check of the printed motion file said, where it was noted in the ledger; "" where none was.
     """
 
     date: str
@@ -50,6 +53,7 @@ class Record(NamedTuple):
     place: Place = Place()
     together: Mapping[str, str] = {}
     by_hand: tuple[str, ...] = ()
+    motion: MotionVerdict = ""
 
     @property
     def id(self) -> str:
@@ -60,7 +64,8 @@ class Record(NamedTuple):
 
 def content(record: Record) -> dict[str, Any]:
     """A record's members as JSON has them, without its id. What may be left out and is empty is left out."""
-    free = {"together": dict(record.together), "by_hand": list(record.by_hand), "note": record.note, "by": record.by}
+    free: dict[str, Any] = {"together": dict(record.together), "by_hand": list(record.by_hand)}
+    free |= {"motion": record.motion, "note": record.note, "by": record.by}
     return {
         "format": FORMAT,
         "date": record.date,

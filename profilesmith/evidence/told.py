@@ -82,7 +82,9 @@ def beside(record: Record) -> list[str]:
 
 
 def _by_hand(record: Record) -> list[str]:
-    return [f"by hand: {', '.join(record.by_hand)}"] if record.by_hand else []
+    told = [f"by hand: {', '.join(record.by_hand)}"] if record.by_hand else []
+    words = {"passed": "its motion file kept every promise that was judged", "found": "its motion file broke a promise"}
+    return [*told, words[record.motion]] if record.motion else told
 
 
 def _outcome(record: Record) -> str:

@@ -12,6 +12,9 @@ from typing import NamedTuple
 from profilesmith.motion.free_text import FREE_TEXT
 
 _WORD = re.compile(r"([A-Z])[ \t]*([-+]?(?:[0-9][0-9 \t]*\.?[0-9 \t]*|\.[ \t]*[0-9][0-9 \t]*))?")
+# Lengths and speeds beyond this are no machine's: ten kilometres.
+LARGEST, LONGEST_NUMBER = 1e7, 7
+_MEASURES = frozenset("XYZEFIJKR")
 _CHECKSUM = re.compile(r"\*[ \t]*([0-9]+)[ \t]*$")
 _FREE = re.compile(rf"\s*(?:N\s*[0-9]+\s*)?(M\s*0*(?:{'|'.join(FREE_TEXT)}))(?![0-9.])", re.IGNORECASE)
 _AMOUNT = r"[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)"
@@ -54,6 +57,9 @@ def read_block(text: str, line: int) -> Block:
     if free:
         return _free_text(free, bare, line)
     words, remarks, faults = _without_remarks(bare)
+    behind = _FREE.match(words)
+    if behind:  # a remark, and then a message
+        return _free_text(behind, words, line)._replace(remarks=tuple(remarks))
     words, sum_fault = _without_checksum(words)
     faults += sum_fault
     skipped = words.startswith("/")
@@ -141,6 +147,8 @@ def _take(letter: str, digits: str, codes: list[str], values: dict[str, float | 
         codes.append(_code(letter, digits))
     elif letter in values:
         faults.append(Fault("twice", letter + digits))
+    elif letter in _MEASURES and len(digits) > LONGEST_NUMBER and abs(float(digits)) > LARGEST:
+        faults.append(Fault("unread", letter + digits[:20]))
     else:
         values[letter] = float(digits) if digits else None
     return faults

@@ -146,7 +146,7 @@ LIMITS: Mapping[str, Action] = {
 }
 # Spindle and coolant have no meaning for a nozzle; the rest are messages, reports, lights, stored settings' own report.
 _HARMLESS = (
-    *(3, 4, 5, 7, 8, 9, 17, 20, 21, 22, 23, 24, 27, 28, 31, 32, 36, 73, 75, 76, 77, 78, 105, 110, 111, 113, 114, 115),
+    *(3, 4, 5, 7, 8, 9, 17, 20, 21, 22, 27, 31, 36, 73, 75, 76, 77, 78, 105, 110, 111, 113, 114, 115),
     *(16, 117, 118, 119, 150, 155, 291, 300, 302, 355, 420, 486, 900, 919, 928),
 )
 HARMLESS: Mapping[str, Action] = {

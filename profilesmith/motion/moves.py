@@ -12,6 +12,8 @@ from profilesmith.motion.block import Block
 from profilesmith.motion.state import AXES, State
 
 Action = Callable[[State, Block, str], None]
+# Letters that a move may have; S and T belong to other words of the line.
+_KNOWN = frozenset("XYZEFNIJKRPST")
 
 
 def repeat(state: State, block: Block) -> None:
@@ -103,6 +105,9 @@ def _inverse_speed(state: State, block: Block, end: tuple[float, float, float], 
 
 def _arc(state: State, block: Block, code: str) -> None:
     state.motion = code
+    _other_axes(state, block)
+    if (block.values.get("P") or 1.0) != 1.0:  # several turns, on some machines
+        state.doubt("not-modelled", f"{code} P", "path", "height", "strand", "time", "speed")
     if not state.known or state.absolute is None:
         state.doubt("arc-from-unknown", code)
         _line(state, block, code)
@@ -154,6 +159,13 @@ def _dwell(state: State, block: Block, code: str) -> None:
         state.rows.note("stop", 0.0, state.line)
 
 
+def _other_axes(state: State, block: Block) -> None:
+    """A, B, C, U, V, W and others: a second extruder, a turning plate. What they move is not followed."""
+    others = block.values.keys() - _KNOWN
+    if others:
+        state.doubt("other-axis", " ".join(sorted(others)), "path", "strand", "pull", "speed", "time", "kind")
+
+
 def _machine_line(state: State, block: Block) -> None:
     for axis, letter in enumerate(AXES):
         if block.values.get(letter) is not None:
@@ -162,6 +174,7 @@ def _machine_line(state: State, block: Block) -> None:
 
 
 def _straight(state: State, block: Block, code: str) -> None:
+    _other_axes(state, block)
     if state.machine_frame:
         state.motion = code
         _machine_line(state, block)

@@ -16,6 +16,9 @@ def _pull_or_origin(state: State, block: Block, code: str) -> None:
         else:
             state.doubt("not-modelled", "G10 L", "path", "height", "time", "travel")
         return
+    if block.values.keys() - {"N", "S"}:  # on some machines it sets a tool's heat or place
+        state.doubt("not-modelled", code, "path", "height", "heat", "pull", "time", "travel")
+        return
     state.rows.note("pull-word", code, state.line)
     if state.pulled:
         return

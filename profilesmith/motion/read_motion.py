@@ -19,7 +19,6 @@ def read_motion(portions: Iterable[bytes], practice: Practice = Practice(), shor
     state = State(practice, Doubts())
     line = 1
     for text in pieces(portions):
-        state.cut_off = not text.endswith("\n")
         line = _piece(state, text if text.endswith("\n") else text + "\n", line, short_cut)
         yield state
     state.line = line
@@ -57,6 +56,7 @@ def _as_written(texts: simple_lines.Found) -> str:
 
 
 def _last_doubts(state: State) -> None:
-    """What only the whole file tells."""
-    if state.rapid_seen and not state.rapid_told and state.practice.rapid_at_feed is None:
-        state.doubt("rapid", "G0", "travel")
+    """What only the whole file tells: whether G0 goes at a speed that is known."""
+    at_feed = state.practice.rapid_at_feed
+    if state.rapid_seen and not (state.rapid_told if at_feed is None else at_feed):
+        state.doubt("rapid", "G0", "travel", "time")

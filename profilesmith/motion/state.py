@@ -45,7 +45,6 @@ class State:
         self.tool = 0
         self.kind = ""
         self.ended = 0  # the line of M2, M30 or the closing %
-        self.cut_off = False  # the text ends in the middle of a line
         self.line = 0
         self.seen: dict[str, int] = {}  # code -> how often
         self.rapid_seen = self.rapid_told = False  # a G0 at all, and one with an F of its own

@@ -184,9 +184,9 @@ class Tally:
             layers=tuple(self.layers[z] for z in sorted(self.layers)),
             pulls=self.pulls.pulls,
             times=Times(
-                moving=Bracket(self.moving[0] + least, self.moving[1] + most),
-                travels=Bracket(*self.travels),
-                pulls=Bracket(*self.pulling),
+                moving=_bracket(self.moving[0] + least, self.moving[1] + most),
+                travels=_bracket(*self.travels),
+                pulls=_bracket(*self.pulling),
                 dwells=Bracket(least, most),
                 heating=log.heatings,
                 persons=tuple(log.persons),
@@ -209,6 +209,11 @@ class Tally:
             origins=tuple(log.origins),
             first_laid_z=self.first_laid_z,
         )
+
+
+def _bracket(quick: float, slow: float) -> Bracket:
+    """Ends that differ by rounding alone may stand the wrong way round."""
+    return Bracket(min(quick, slow), max(quick, slow))
 
 
 def _changes(flags: list[bool]) -> list[int]:

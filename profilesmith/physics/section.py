@@ -91,7 +91,7 @@ def bending_bracket(section: BarSection, core: Bracket) -> Bracket:
 def tip_stiffness_n_per_mm(modulus_mpa: float, second_moment_mm4: float, free_length_mm: float) -> float:
     """Force per deflection at the free end of a strip that is held at the other: ``3 E I / L^3`` [N/mm].
 
-    Deflections up to a tenth of the length, slender strip (``SLENDER``), no shear. Source: handbook beam formula (Gere).
+    Deflections up to a tenth of the length, slender strip (``SLENDER``), no shear. Source: handbook formula (Gere).
     """
     require_positive(modulus_mpa=modulus_mpa, second_moment_mm4=second_moment_mm4, free_length_mm=free_length_mm)
     return 3 * modulus_mpa * second_moment_mm4 / free_length_mm**3

@@ -104,6 +104,7 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
         note=judged.note,
         by=judged.by,
         by_hand=printed.by_hand,
+        motion=printed.motion,
         together={other: version for other, version in printed.recipes.items() if other != name},
     )
 
@@ -146,27 +147,11 @@ def club_folder(named: Path | None) -> Path:
     found = named or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
     if found is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
-        raise Refused(
-            [
-                Problem(
-                    "no-library",
-                    "A record needs a library to go to; the one that ships is only read.",
-                    Place("--library"),
-                    hint,
-                )
-            ]
-        )
+        message = "A record needs a library to go to; the one that ships is only read."
+        raise Refused([Problem("no-library", message, Place("--library"), hint)])
     if not os.path.isdir(found):
-        raise Refused(
-            [
-                Problem(
-                    "no-folder",
-                    "There is no such folder.",
-                    Place(str(found)),
-                    "'profilesmith library new FOLDER' lays out a library.",
-                )
-            ]
-        )
+        hint = "'profilesmith library new FOLDER' lays out a library."
+        raise Refused([Problem("no-folder", "There is no such folder.", Place(str(found)), hint)])
     return found
 
 

@@ -67,9 +67,7 @@ def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
     steps = road_in(stored, derived)
     folder, vocabulary = Path(derived).parent, load_vocabulary()
     now = read_now(derived, stored, Request((), "", library=asked.library)).profile
-    request = request_again(
-        stored, folder, Request(tuple(map(str, base_words(stored, folder))), "", library=asked.library)
-    ).request
+    request = request_again(stored, folder, Request(_bases(stored, folder), "", library=asked.library)).request
     translation, recipes, facts, _ = apply(request._replace(laid=()))
     answers = read_answers(request.answers, recipes, [])
     names = _asked_after(known, steps, asked)
@@ -82,6 +80,18 @@ def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
     found = proposals(world, advice, past, bench, origins(steps), vocabulary) if is_bad else ()
     chosen = _chosen(world, advice, past, bench, steps, found, asked.changes)
     return Mended(derived, past, advice, found, chosen, bench, stored, steps)
+
+
+def _bases(stored: Stored, folder: Path) -> tuple[str, ...]:
+    """Where the bases lie. Raises Refused when one went away: recipes and bounds are worked out from it."""
+    found = tuple(map(str, base_words(stored, folder)))
+    hint = "Put it back, or carry the derived file onto another with 'profilesmith rederive DERIVED --onto NEWBASE -o NEW'."
+    refuse_if(
+        Problem("no-base", "The base that the file was derived from is not there.", Place(base), hint)
+        for base in found
+        if not Path(base).is_file()
+    )
+    return found
 
 
 def road_in(stored: Stored, derived: str) -> tuple[RoadStep, ...]:
@@ -170,7 +180,7 @@ def _carried_on(derived: str, stored: Stored, steps: tuple[RoadStep, ...], libra
     laid = (*others, Source(LAID, text.encode())) if text else others
     moved = set(origins(steps))
     folder = Path(derived).parent
-    asked = Request(tuple(map(str, base_words(stored, folder))), "", library=library, laid=laid)
+    asked = Request(_bases(stored, folder), "", library=library, laid=laid)
     made = rederive([derived], asked, lambda item: "base" if item.what in moved else "derived").derivation
     file = made.file._replace(mends=mends_of(steps))
     return made._replace(file=file, told=made.review._replace(file=file, road=road_lines(file.mends)))

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.evidence.of_derivation import printed_values
-from profilesmith.evidence.record import Values
+from profilesmith.evidence.record import MotionVerdict, Values
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -30,7 +30,10 @@ from profilesmith.workflows.review import edits_since, load_ledger
 
 
 class Printed(NamedTuple):
-    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits: sentences on them."""
+    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits: sentences on them.
+
+    motion: what the newest check of a motion file against the ledger said.
+    """
 
     recipes: Mapping[str, str]
     wanted: tuple[str, ...]
@@ -38,6 +41,7 @@ class Printed(NamedTuple):
     values: Values
     by_hand: tuple[str, ...] = ()
     edits: tuple[str, ...] = ()
+    motion: MotionVerdict = ""
 
 
 def printed_from_base(request: Request) -> Printed:
@@ -101,7 +105,13 @@ def printed_from_derived(derived: str, request: Request) -> Printed:
         printed_values(names, now.profile, vocabulary),
         by_hand,
         edits,
+        _motion(stored),
     )
+
+
+def _motion(stored: Stored) -> MotionVerdict:
+    checks = stored.file.motion
+    return "" if not checks else "found" if checks[-1].found else "passed"
 
 
 def laid_over(stored: Stored) -> set[str]:

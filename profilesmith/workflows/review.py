@@ -26,10 +26,14 @@ BROKEN_OFF = "Broken off: a run that wrote here did not end"
 
 
 class Again(NamedTuple):
-    """edited: sentences on what was changed by hand; empty when every file is as it was written."""
+    """edited: sentences on what was changed by hand; empty when every file is as it was written.
+
+    left_out: sentences on what could not be taken from the motion file.
+    """
 
     review: Review
     edited: tuple[str, ...]
+    left_out: tuple[str, ...] = ()
 
 
 def load_ledger(derived: str) -> Stored:
@@ -70,18 +74,22 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     motion: its motion file, with the words map of that; then the checks are made anew with it.
     """
     stored = load_ledger(derived)
+    not_taken: list[str] = []
     edited = tuple(map(visible, edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))))
     if motion:
-        from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
+        from profilesmith.workflows.motion.measured import left_out, measured_of  # forty files, for those who name one
 
         ledger = stored.ledger
-        found = judge(ledger.base, ledger.derived, ledger.facts, measured_of(motion, words, ledger))
+        measured = measured_of(motion, words, ledger)
+        not_taken = left_out(motion, measured.after)
+        found = judge(ledger.base, ledger.derived, ledger.facts, measured)
         stored = stored._replace(file=stored.file._replace(**found._asdict()))
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
     review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
     review = review._replace(road=road_lines(stored.file.mends))
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
+    review = review._replace(edits=tuple(map(visible, remembered(stored.file.history))))
+    return Again(review, edited, tuple(not_taken))
 
 
 def since(text: str) -> str:

@@ -55,13 +55,12 @@ LONGEST_FILE, LONGEST_FUNCTION = 250, 40
 # Measured on formatted code.
 # What is longer still is named here with its size; it may only shrink, and new names are not taken.
 STILL_LONG = {
-    "evidence/read_record.py": 258,
+    "evidence/read_record.py": 254,
     "merge/raw_lines.py": 269,
     "recipe/read_rule.py": 262,
     "review/render/terminal.py": 251,
     "suggest/slots.py": 252,
     "translation/document_to_profile.py": 251,
-    "workflows/evidence.py": 260,
     "recipe/read_rule.py:reference": 42,
     "suggest/propose.py:propose": 59,
     "suggest/slots.py:_slots_of": 60,

@@ -171,6 +171,7 @@ OTHERS = st.sampled_from(
 
 
 @example(["G0 F1.1 E0", "G0 X0", "G0 F1.0 E0", "G0 E1.2.3"])  # an F was taken over before the odd E was seen
+@example(["G1 X5 F12009000", "G1 E09999999999"])  # no machine goes so far
 @given(st.lists(st.one_of(MOVES, MOVES, MOVES, OTHERS), max_size=40))
 def test_the_short_cut_reads_as_word_by_word(lines: list[str]) -> None:
     text = "G21 G90 M83\nG1 X0 Y0 Z0 F1200\n" + "\n".join(lines) + "\n"

@@ -14,6 +14,8 @@ from profilesmith.ledger.write import file_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.motion.check import Order, check
+from profilesmith.workflows.printed import printed_from_derived
+from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
 
 
@@ -42,3 +44,19 @@ def test_a_check_is_noted_once(tmp_path: Path) -> None:
 def test_without_a_ledger_there_is_nothing_to_note_it_in(tmp_path: Path) -> None:
     with pytest.raises(Refused, match="no ledger to note it in"):
         check(str(tmp_path / "any.motion"), Order(), record=True)
+
+
+def test_evidence_says_that_the_printed_file_was_checked(tmp_path: Path) -> None:
+    folder = tmp_path / "heron"
+    run_demo(str(folder))
+    request, derived = Request((), ""), str(folder / "soft.settings")
+    assert printed_from_derived(derived, request).motion == ""
+    check(str(folder / "soft.motion"), Order(derived, str(folder / "words.toml")), record=True)
+    assert printed_from_derived(derived, request).motion == "found"
+
+
+@pytest.mark.parametrize("name", ["words.toml", "base.settings"])
+def test_another_file_is_no_motion_file(name: str, tmp_path: Path) -> None:
+    run_demo(str(tmp_path / "heron"))
+    with pytest.raises(Refused, match="no motion file"):
+        check(str(tmp_path / "heron" / name), Order())

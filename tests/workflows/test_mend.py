@@ -188,6 +188,12 @@ def test_heat_and_hours_are_cautioned(soft: str) -> None:
     assert "Careful: The print takes longer" in text
 
 
+def test_a_base_that_went_away_is_named(soft: str) -> None:
+    Path("base.settings").unlink()
+    with pytest.raises(Refused, match="base that the file was derived from is not there"):
+        mend(soft, TORN, KNOWN)
+
+
 def test_words_of_the_maker() -> None:
     assert read_seen(["Fäden=poor", "supports_torn = fair"], KNOWN) == {
         "stringing": "poor",

@@ -136,8 +136,17 @@ def _advise(derived, known, asked, out: str, overwrite: bool, form: str, quiet: 
 
 
 def _write(made, out: str, overwrite: bool, quiet: bool) -> None:  # type: ignore[no-untyped-def]
+    from profilesmith.review.consequences import look_first
+    from profilesmith.workflows.command import command
     from profilesmith.workflows.derive import write
 
-    for path in write(made, out, overwrite):
-        if not quiet:
-            say_error(f"wrote {path}")
+    written = write(made, out, overwrite)
+    if quiet:
+        return
+    if look_first(made.review):
+        say(f"{look_first(made.review)}\n")
+    if made.review.literals:
+        number = len(made.review.literals)
+        say_error(f"Machine commands in start blocks that need a look: {number}. See {command('review', out)}")
+    for path in written:
+        say_error(f"wrote {path}")

@@ -39,6 +39,8 @@ def review(
     shown = form_called(form)
     again = review_again(derived, motion, words)
     say(render(again.review, shown, look(full)))
+    for text in again.left_out:
+        say_error(text)
     for text in again.edited:
         say_error(lower_first(since(text)))
     if exit_code and again.edited:

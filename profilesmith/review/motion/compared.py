@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from profilesmith import __version__
+from profilesmith.checks.finding import not_judged
 from profilesmith.ledger.file import MotionFile
 from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.figures import Figures
@@ -54,7 +55,7 @@ def compared_review(old: Side, new: Side, ratio: Bracket, spool: Spool, vocabula
 def _ratio(old: Figures, new: Figures, ratio: Bracket) -> list[Finding]:
     if doubted(old, "time", "speed", "path") or doubted(new, "time", "speed", "path"):
         reason = "words of the files change speeds, lengths or waits in a way that is not followed"
-        return [Finding("motion-time", "not judged", "Printing time", f"Not judged, because {reason}.")]
+        return [not_judged("motion-time", "Printing time", reason)]
     times = f"{few(ratio.low)} to {few(ratio.high)}" if few(ratio.low) != few(ratio.high) else few(ratio.low)
     text = (
         f"It takes {times} times as long on the same machine. That ratio is surer than either time, "

@@ -80,6 +80,10 @@ WORDS = {
         "keeps the machine slower than the file orders",
         "Lower the speeds in the profile, if the time matters.",
     ),
+    "other-axis": (
+        "moves an axis that is not followed here",
+        "Check a file of one nozzle on three axes.",
+    ),
     "volume-pulls": ("makes E a volume; whether pulls count so too differs", "Compare a pull by hand."),
     "factor-on-pulls": (
         "changes what E means; whether for pulls too differs between machines",

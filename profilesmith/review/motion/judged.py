@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from profilesmith.checks.finding import not_judged
 from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.judging.outcome import Judged
 from profilesmith.review.motion.amounts import few, places_text, seen_text
@@ -93,14 +94,13 @@ OPEN = {
     "other-orders": "the file orders others: {seen}",
     "layer-time-open": "the quickest layer takes {seen}, depending on the machine's corners",
     "raft-step-open": "the step from the raft to the part is {seen}: gap and first layer cannot be told apart",
-    "no-straight-lines": "its lines are not straight and parallel",
+    "no-straight-lines": "its straight parallel lines are too few to tell",
     "density-near": "by its lines it is about {seen}, and lines tell it to a tenth only",
     "no-end": "the file ends in the middle; as far as it goes, the promise is kept",
 }
 # Codes whose values have another kind than the setting.
 KINDS = {
     "section-met": "area",
-    "density-not-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "section-not-met": "area",
     "no-height": "area",
     "over-raft": "length",
@@ -147,12 +147,5 @@ def _open(judged: Judged, setting: Setting, values: dict[str, str]) -> Finding:
     code = judged.outcome.code
     clause = doubts_clause(judged.doubts) if code == "doubt" else OPEN[code].format_map(values)
     ask = ASK_WORDS if code == "no-words" else ""
-    return Finding(
-        CHECK,
-        "not judged",
-        setting.id,
-        f"Not judged, because {clause}.",
-        source=f"certainty: {judged.certainty}",
-        ask=ask,
-        settings=(setting.id,),
-    )
+    found = not_judged(CHECK, setting.id, clause, ask, (setting.id,))
+    return found._replace(source=f"certainty: {judged.certainty}")

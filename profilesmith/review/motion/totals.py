@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from profilesmith.checks.finding import not_judged
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.motion.figures import Figures
@@ -46,13 +47,13 @@ def time_finding(figures: Figures) -> Finding:
     times = figures.times
     if doubted(figures, "time", "speed", "path"):
         reason = "words of the file change speeds, lengths or waits in a way that is not followed"
-        return Finding("motion-time", "not judged", "Printing time", f"Not judged, because {reason}.")
+        return not_judged("motion-time", "Printing time", reason)
     parts = [f"travels {hours_bracket(times.travels)}", f"pulls {hours_bracket(times.pulls)}"]
     if times.dwells.high:
         parts.append(f"dwells {hours_bracket(times.dwells)}")
     text = f"Of it {listed(parts, 'and')}. How sharp the machine takes its corners is not known: that makes the range."
     if times.heating:
-        text += f" Heating is waited for {plural(times.heating, 'time', 'times')} and comes on top."
+        text += f" Heat is waited for {plural(times.heating, 'time', 'times')}; that, homing and probing come on top."
     if times.persons:
         text += f" In line {times.persons[0]} it waits for a person."
     if not figures.end_told:
@@ -63,7 +64,7 @@ def time_finding(figures: Figures) -> Finding:
 def filament_finding(figures: Figures, spool: Spool) -> Finding:
     if doubted(figures, "strand"):
         reason = "words of the file change what E means in a way that is not followed"
-        return Finding("motion-filament", "not judged", "Filament", f"Not judged, because {reason}.")
+        return not_judged("motion-filament", "Filament", reason)
     metres, grams = figures.fed / 1000.0, spool.grams(figures.fed)
     after = f"{few(metres)} m" + ("" if grams is None else f", {few(grams, 1)} g")
     ask = "" if spool.density_g_cm3 else "How dense is the filament? (spool.density in a facts file)"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from profilesmith.checks.measured import Measure, Measured
 from profilesmith.engine.judge_motion import Known, measured_by, read_figures, spool_of
 from profilesmith.ledger import Ledger
+from profilesmith.workflows.command import command
 from profilesmith.workflows.motion.check import Order, gather, portions
 from profilesmith.workflows.request import Request
 
@@ -21,6 +22,22 @@ def measured_of(name: str, words: str, ledger: Ledger) -> Measured:
     """Of the print that a ledger's derived profile makes. Raises Refused."""
     known = gather(Order("", words))
     return Measured(after=_measure(name, known._replace(ledger=ledger)))
+
+
+def left_out(name: str, measure: Measure) -> list[str]:
+    """Sentences on what the checks could not take from a motion file, and why."""
+    found = []
+    if measure.hours is None or measure.flow_mm3_s is None:
+        what = " and ".join(
+            word for word, value in (("hours", measure.hours), ("flow", measure.flow_mm3_s)) if value is None
+        )
+        found.append(
+            f"{name}: its {what} are not taken, as it ends in the middle or has words that are not followed; "
+            f"'{command('motion check', name)}' names them."
+        )
+    if measure.grams is None:
+        found.append(f"{name}: its grams are not taken; they need a whole file and spool.density in a facts file.")
+    return found
 
 
 def _measure(name: str, known: Known) -> Measure:

@@ -281,7 +281,7 @@ def _pad(writer: Writer) -> float:
     """A raft of parallel lines; returns its top."""
     z, margin = 0.0, float(writer.settings.get("raft.margin", 4.0))
     for layer in range(writer.style.pad_layers):
-        height = writer.number("first_layer.height") if layer == 0 else 0.3
+        height = writer.number("first_layer.height") if layer == 0 else 0.2
         z = round(z + height, 3)
         writer.up(z)
         _orders(writer, layer)
@@ -294,5 +294,5 @@ def _pad(writer: Writer) -> float:
             ends = (100 - half, 100 + half) if at % 2 == 0 else (100 + half, 100 - half)
             path = [(end, across) if layer % 2 else (across, end) for end in ends]
             name = "first_layer.speed" if layer == 0 else "raft.speed"
-            writer.lay(path, 0.6, height, writer.number(name))
+            writer.lay(path, 0.45, height, writer.number(name))
     return z
