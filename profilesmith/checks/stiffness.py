@@ -104,6 +104,7 @@ def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
         text = f"{strip} becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
     if change.low > 1 - ALIKE and change.high < 1 + ALIKE:
         text = f"{strip} bends as before, as far as walls, closing layers and filling go."
+    unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
     text += "".join(dict.fromkeys(_why(pair) for pair in pairs)) + _material(case)
     same = all(pair.old == pair.new for pair in pairs)
     return Finding(
@@ -116,7 +117,14 @@ def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
         source=SOURCE,
         ask="" if same else _narrows(case),
         settings=SETTINGS,
+        misses_aim=unchanged and any(_lighter(pair) for pair in pairs),
     )
+
+
+def _lighter(pair: Pair) -> bool:
+    """Whether walls, closing layers or filling were made less: who does that wants it softer."""
+    old, new = pair.old, pair.new
+    return new.density < old.density or new.wall < old.wall or new.core_mm > old.core_mm
 
 
 def _placed(pairs: list[Pair]) -> str:

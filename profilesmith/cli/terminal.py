@@ -123,4 +123,4 @@ def look(full: bool = False) -> Look:
     tty = is_terminal(sys.stdout)
     colour = tty and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     width = shutil.get_terminal_size((100, 24)).columns
-    return Look(width=min(max(width, 60), 120), colour=colour, full=full)
+    return Look(width=min(max(width, 40), 120), colour=colour, full=full)

@@ -14,6 +14,7 @@ from profilesmith.ledger.judgement import Judgement
 from profilesmith.ledger.write import ledger_file
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.review import Review
+from profilesmith.review.wording import visible
 from profilesmith.text.document import Document
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -38,7 +39,11 @@ def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile
     names = ", ".join(document.name for document in translation.documents)
     subject = f"{names} read with the map {translation.key_map.name!r}"
     unread, notes = unread_lines(translation), reading_notes(translation)
-    return ledger_review(ledger, load_vocabulary(), subject, file, unread, notes)
+    review = ledger_review(ledger, load_vocabulary(), subject, file, unread, notes)
+    return review._replace(
+        texts=tuple(visible(document.name) for document in translation.documents),
+        map_name=visible(translation.key_map.name),
+    )
 
 
 def _file(document: Document) -> FileHash:

@@ -21,7 +21,8 @@ class Finding(NamedTuple):
     text: a sentence or two for a maker. before, after, limit, headroom: short, "" where they say nothing; ``before`` is
     "" when one profile is judged alone. source: where limit and formula come from. ask: the question whose answer would
     let the check judge, or judge more narrowly. settings: what it speaks of. beside_question: what was not judged in a
-    list of open questions, where the question itself says already that nobody told something.
+    list of open questions, where the question itself says already that nobody told something. misses_aim: a recipe does
+    not reach what it is for, though nothing of it was refused.
     """
 
     check: Annotated[str, "The name of the check.", WORD]
@@ -36,6 +37,7 @@ class Finding(NamedTuple):
     ask: Annotated[str, "The question whose answer would let the check judge."] = ""
     settings: Annotated[tuple[str, ...], "The settings that it looks at."] = ()
     beside_question: Annotated[str | None, "Beside its question: why it was not judged.", LEFT_OUT] = None
+    misses_aim: Annotated[bool, "Whether a recipe does not reach what it is for.", LEFT_OUT] = False
 
 
 class Caution(NamedTuple):

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from profilesmith import ledger
-from profilesmith.facts.facts import show_fact
-from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import MOVING, Ledger, Line, RecipeUse, Row
+from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (
-    command_words,
     is_slip,
     notes_words,
     question_words,
@@ -21,10 +19,21 @@ from profilesmith.review.cause_reasons import (
     why_words,
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
+from profilesmith.review.edited_now import EditedNow
+from profilesmith.review.review import Change, Group, Question, Reason, Review
+from profilesmith.review.review_parts import (
+    assumed,
+    left_command,
+    recipe_cautions,
+    switched_off,
+    visible_line,
+    visible_problem,
+)
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
+
+NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
 
 
 def ledger_review(
@@ -34,15 +43,15 @@ def ledger_review(
     file: LedgerFile | None = None,
     unread: Sequence[Line] = (),
     notes: Sequence[str] = (),
+    edits: Mapping[str, EditedNow] = NO_EDITS,
 ) -> Review:
-    """Arrange a ledger. file: the whole; its findings and cautions become the review's. notes: how the text was read."""
+    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since, shown as the file is now."""
     literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
-    builder = _Builder(ledger, vocabulary)
-    names = tuple(f"{use.name} {use.version}" for use in ledger.recipes)
+    builder = _Builder(ledger, vocabulary, edits)
     return Review(
         title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe",
         subject=visible(subject),
-        recipes=tuple(visible(name) for name in names),
+        recipes=tuple(visible(f"{use.name} {use.version}") for use in ledger.recipes),
         groups=builder.groups(),
         by_hand=builder.by_hand(),
         questions=builder.questions(),
@@ -50,17 +59,15 @@ def ledger_review(
         held=builder.held(),
         idle=builder.idle(),
         overruled=builder.only(("overruled", "kept"), needs="overruled"),
-        conflicts=tuple(_visible(problem) for problem in ledger.problems),
-        literals=tuple(
-            LeftCommand(visible(command_words(item, vocabulary.settings)), item.is_of_base) for item in literals
-        ),
-        unmapped=tuple(_visible_line(line) for line in unmapped),
-        unread=tuple(_visible_line(line) for line in unread),
+        conflicts=tuple(visible_problem(problem) for problem in ledger.problems),
+        literals=tuple(left_command(item, vocabulary) for item in literals),
+        unmapped=tuple(visible_line(line) for line in unmapped),
+        unread=tuple(visible_line(line) for line in unread),
         notes=tuple(notes),
-        assumed=_assumed(ledger.recipes),
-        cautions=cautions(
-            judgement, (*_once(ledger.recipes), *(text for use in ledger.recipes for text in use.cautions))
-        ),
+        assumed=assumed(ledger.recipes),
+        cautions=cautions(judgement, recipe_cautions(ledger.recipes)),
+        once=tuple(visible(use.name) for use in ledger.recipes if use.once),
+        off=switched_off(ledger, edits),
         file=file,
         rows=ledger.rows,
         figures=judgement.figures,
@@ -69,33 +76,9 @@ def ledger_review(
     )
 
 
-def _visible_line(line: Line) -> Line:
-    return line._replace(file=visible(line.file), key=visible(line.key), text=visible(line.text))
-
-
-def _visible(problem: Problem) -> Problem:
-    return problem._replace(message=visible(problem.message), hint=visible(problem.hint))
-
-
-def _once(recipes: Iterable[RecipeUse]) -> list[str]:
-    return [
-        f"{use.name} scales or shifts values: apply it once, never to its own result." for use in recipes if use.once
-    ]
-
-
-def _assumed(recipes: Iterable[RecipeUse]) -> tuple[Assumed, ...]:
-    """Inputs that nobody answered, with the default that was used."""
-    return tuple(
-        Assumed(visible(use.name), visible(name), visible(show_fact(answer.value, answer.unit_kind)))
-        for use in recipes
-        for name, answer in use.answers.items()
-        if answer.origin == "default"
-    )
-
-
 class _Builder:
-    def __init__(self, ledger: Ledger, vocabulary: Vocabulary) -> None:
-        self.ledger, self.vocabulary = ledger, vocabulary
+    def __init__(self, ledger: Ledger, vocabulary: Vocabulary, edits: Mapping[str, EditedNow]) -> None:
+        self.ledger, self.vocabulary, self.edits = ledger, vocabulary, edits
         self.rows: dict[str, list[Row]] = defaultdict(list)
         for number, row in enumerate(ledger.rows):
             # A row of the follow-literals option is a change of its own, not another reason of the setting.
@@ -104,13 +87,42 @@ class _Builder:
     def groups(self) -> tuple[Group, ...]:
         by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
         for name in self.vocabulary.settings:
-            moved = [row for row in self.rows.get(name, ()) if row.status in MOVING]
-            if moved:
-                by_area[self.vocabulary.settings[name].area].append(self.change(moved[0], self.rows[name]))
+            rows = self.rows.get(name, [])
+            moved = [row for row in rows if row.status in MOVING]
+            change = self.change(moved[0], rows) if moved else None
+            if name in self.edits:
+                change = self.edited(name, change or (self.change(rows[0], rows) if rows else None))
+            if change:
+                by_area[self.vocabulary.settings[name].area].append(change)
         by_title = {self.vocabulary.areas[area]: found for area, found in by_area.items()}
         followed = [row for row in self.ledger.rows if row.cause.kind == "start block" and row.status in MOVING]
         by_title[COMMANDS] = [self.command(row) for row in followed]
         return tuple(Group(title, tuple(found)) for title, found in by_title.items() if found)
+
+    def edited(self, name: str, change: Change | None) -> Change:
+        """What the file holds now, in the row that the recipes' own value would have."""
+        edit, setting = self.edits[name], self.vocabulary.settings[name]
+        told = change or Change(name, setting.meaning, "edited", "", "")
+        return told._replace(
+            status="edited",
+            base=show_values(setting, edit.base),
+            derived=show_values(setting, edit.now),
+            relative=relative_change(edit.base, edit.now, setting),
+            recipe_value=show_values(setting, edit.made),
+            breaks=tuple(self.broken(name, rule) for rule in edit.breaks),
+            file=visible(edit.file) or told.file,
+            line=edit.line,
+            key=visible(edit.key) or told.key,
+            new_text=visible(edit.text),
+            note="",
+        )
+
+    def broken(self, name: str, rule: tuple[str, int]) -> str:
+        """``part-soft 1.0.0, rule 2: at most 2``."""
+        row = next((row for row in self.rows.get(name, ()) if (row.cause.recipe, row.cause.rule) == rule), None)
+        if row is None:
+            return visible(f"{rule[0]}, rule {rule[1]}")
+        return visible(f"{cause_name(row.cause)}: {demand_words(row.cause, self.vocabulary.settings[name])}")
 
     def command(self, row: Row) -> Change:
         """A machine command that followed a setting: its own texts, not the setting's value."""
@@ -121,7 +133,7 @@ class _Builder:
         """The settings that nothing moved and whose rows have a status."""
         found = []
         for rows in self.rows.values():
-            if any(row.status in (*MOVING, "held") for row in rows):
+            if rows[0].setting in self.edits or any(row.status in (*MOVING, "held") for row in rows):
                 continue
             first = next((row for row in rows if row.status == (needs or statuses[0])), None)
             if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):
@@ -130,7 +142,11 @@ class _Builder:
 
     def held(self) -> tuple[Change, ...]:
         """The settings of which only the share was rewritten."""
-        rows = (row for row in self.ledger.of_status("held") if not row.has("further line"))
+        rows = (
+            row
+            for row in self.ledger.of_status("held")
+            if not row.has("further line") and row.setting not in self.edits
+        )
         return tuple(self.change(row, [row]) for row in rows)
 
     def by_hand(self) -> tuple[Change, ...]:
@@ -180,6 +196,8 @@ class _Builder:
             visible(notes_words(row, setting)),
             row.cause.asked,
             is_slip(row),
+            visible(row.cause.recipe),
+            row.cause.rule,
         )
 
     def questions(self) -> tuple[Question, ...]:

@@ -137,13 +137,12 @@ def question_words(question: Question) -> str:
 
 
 def command_words(item: StartCommand, settings: Mapping[str, Setting]) -> str:
-    """``base.cfg:12: M104 heats to 205 °C, but nozzle.temperature is 215 °C``; what can be done about it a door says."""
+    """``heats to 205 °C, but nozzle.temperature is 215 °C``; what can be done about it a door says."""
     if item.words:
         return item.words
-    place = f"{item.file}:{item.line}: {item.command}"
     setting = settings.get(item.setting)
     if setting is None or item.derived is None:
         factor = _FACTORS.get(item.command.upper(), "a factor")
-        return f"{place} sets {factor} of {decimal_text(item.number, 3)} %: it multiplies what the profile says"
-    told = f"{place} heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
-    return told if item.is_of_base else f"{told}; the number is not the base's either, so it is left to you"
+        return f"sets {factor} of {decimal_text(item.number, 3)} %: it scales what the profile says"
+    told = f"heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
+    return told if item.is_of_base else f"{told}; it is not the old temperature either: edit it yourself"

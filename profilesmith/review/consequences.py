@@ -103,6 +103,46 @@ def _counted(review: Review, verdicts: Sequence[str]) -> list[str]:
     return [plural(*part) for part in numbers if part[0]]
 
 
+def check_counts(review: Review) -> list[str]:
+    """``1 caution``, ``20 checks passed``, ``1 not judged``."""
+    numbers = [(len(of_verdict(review, "passed")), "check passed", "checks passed")]
+    passed = [plural(*part) for part in numbers if part[0]]
+    waiting = len(of_verdict(review, "not judged"))
+    return [*_counted(review, ALARMS), *passed, *([f"{waiting} not judged"] if waiting else [])]
+
+
+def counts_line(review: Review) -> str:
+    """``21 settings changed, 4 already right, 20 checks passed, 1 not judged``; of edits first."""
+    edited = review.edited()
+    breaking = sum(bool(change.breaks) for change in edited)
+    breaks = f"; {breaking} {'breaks' if breaking == 1 else 'break'} a rule" if breaking else ""
+    edits = [plural(len(edited), "value edited since", "values edited since") + breaks] if edited else []
+    return ", ".join([*edits, summary(review), *check_counts(review)])
+
+
+SAFETY = {
+    "burns": "burns",
+    "fumes": "fumes",
+    "liner": "PTFE fumes",
+    "heat": "heat",
+    "fire": "fire",
+    "long-print": "a long print unattended",
+    "drying": "drying",
+    "sanding-dust": "dust",
+    "sanding-heat": "smearing",
+    "spray": "paint vapours",
+    "isocyanates": "isocyanates",
+    "skin": "skin",
+}
+"""A caution in a word or two, for one line; all of them stand in full elsewhere."""
+
+
+def safety_topics(review: Review) -> list[str]:
+    """What the cautions are about, the gravest first."""
+    ids = {item.id for item in getattr(review.file, "cautions", ())}
+    return [word for name, word in SAFETY.items() if name in ids] or (["general"] if review.cautions else [])
+
+
 def heading(review: Review) -> str:
     """The heading of the consequences, with the counts where the headline does not say them."""
     return "Consequences" if review.kind == "check" else f"Consequences: {counts(review)}"

@@ -28,6 +28,8 @@ class Reason(NamedTuple):
     note: str = ""
     asked: tuple[Asked, ...] = ()
     is_slip: bool = False
+    recipe: str = ""
+    rule: int = 0
 
 
 class Change(NamedTuple):
@@ -35,6 +37,8 @@ class Change(NamedTuple):
 
     command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
     is_slip: the map has a key for it that the text has not.
+    recipe_value: of a setting that a hand edited since, what the recipes made of it; "" for any other. Then ``derived``
+    is what the file holds now, and breaks the rules that it breaks (``part-soft 1.0.0, rule 2: at most 2``).
     """
 
     setting: str
@@ -52,6 +56,8 @@ class Change(NamedTuple):
     note: str = ""
     command: bool = False
     is_slip: bool = False
+    recipe_value: str = ""
+    breaks: tuple[str, ...] = ()
 
 
 class Group(NamedTuple):
@@ -82,13 +88,18 @@ class Assumed(NamedTuple):
 
 
 class LeftCommand(NamedTuple):
-    """A machine command that contradicts the derived profile. can_follow: it can be changed along; a door says how."""
+    """A machine command that contradicts the derived profile. can_follow: it can be changed along; a door says how.
 
-    text: str
+    place: ``base.settings:152``; command: ``M104``; says: what it does and what the profile says.
+    """
+
+    says: str
     can_follow: bool = False
+    place: str = ""
+    command: str = ""
 
     def __str__(self) -> str:
-        return self.text
+        return f"{self.place}: {self.command} {self.says}" if self.place else self.says
 
 
 class Review(NamedTuple):
@@ -100,8 +111,10 @@ class Review(NamedTuple):
     kind: a derivation, two profiles side by side, or one profile judged. file: the machine-readable whole.
     consequences: what the checks found, worst first. caution_sources: a caution's text -> its source, where it has one.
     rows, figures: of ledger and judgement, to draw from.
-    road: what was mended after prints, and what came of it.
     edits: what became of each edit that a hand made of an earlier derivation.
+    off: the switches that are off in the end. once: the recipes that scale or shift.
+    texts: the base files; map_name: the map that read them; outputs: the derived files, "" where none was named.
+    road: what was mended after prints, and what came of it.
     """
 
     title: str
@@ -129,12 +142,20 @@ class Review(NamedTuple):
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
     held: tuple[Change, ...] = ()
+    off: tuple[str, ...] = ()
+    once: tuple[str, ...] = ()
+    texts: tuple[str, ...] = ()
+    map_name: str = ""
     road: tuple[str, ...] = ()
 
     @property
     def data(self) -> dict[str, Any]:
         """The whole as JSON data."""
         return file_json(self.file) if self.file else {}
+
+    def edited(self) -> tuple[Change, ...]:
+        """The settings that a hand edited since, and the rows that show it."""
+        return tuple(change for group in self.groups for change in group.changes if change.recipe_value)
 
     def count(self) -> int:  # type: ignore[override]
         """How many settings changed."""

@@ -10,7 +10,6 @@ from profilesmith.review.review import Change, Group, Reason, Review
 
 LEFT = "Machine commands in start blocks that need a look"
 COMMANDS = "Machine commands in start blocks"
-EDITS = "Edits by hand, and what became of them"
 
 
 def summary(review: Review) -> str:

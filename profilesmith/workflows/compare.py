@@ -92,9 +92,9 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
         return []
     stored = load_ledger(name)
     found = where(stored, Path(name))
-    if found is None:  # the map of then cannot be read any more
-        found = hand_edits(stored.ledger, after.profile, load_vocabulary())
-    return [f"Edited since it was derived: {text}." for text in found]
+    # The map of then may be gone.
+    told = found.sentences if found else hand_edits(stored.ledger, after.profile, load_vocabulary())
+    return [f"Edited since it was derived: {text}." for text in told]
 
 
 def _places(side: Translation) -> dict[str, Line]:

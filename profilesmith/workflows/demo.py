@@ -1,6 +1,7 @@
 """Demo: the shipped scenario copied into a folder, and the main job run on it."""
 
 import os
+import shlex
 from pathlib import Path
 from typing import NamedTuple
 
@@ -18,7 +19,7 @@ FACTS = ("machine.toml", "spool.toml", "part.toml")
 
 
 class DemoResult(NamedTuple):
-    """written: the files in order. next_commands: three commands to try from inside the folder."""
+    """written: the files in order. next_commands: the words of three calls to try where the first one ran."""
 
     review: Review
     written: list[Path]
@@ -42,7 +43,7 @@ def run_demo(folder: str) -> DemoResult:
     out = target / "soft.settings"
     if os.path.exists(out):
         hint = f"Go on with 'cd {folder}', or name another folder."
-        raise Refused([Problem("exists", "Here lies a demo already.", Place(folder), hint)])
+        raise Refused([Problem("exists", "This folder already holds a demo.", Place(folder), hint)])
     there = [path for path in files if os.path.isdir(path.parent)]
     refuse_if(outputs_free([*there, out, ledger_beside(out)], (), overwrite=False))
     for path in files:
@@ -54,13 +55,15 @@ def run_demo(folder: str) -> DemoResult:
     )
     derivation = derive(request)
     written = [*files, *write(derivation, str(out))]
-    return DemoResult(derivation.review, written, list(NEXT))
+    review = derivation.review._replace(outputs=(str(out),))
+    return DemoResult(review, written, [template.format(folder=shlex.quote(folder)) for template in NEXT])
 
 
-# From inside the folder, so that they stay short.
 NEXT = (
-    "profilesmith explain infill.speed base.settings --keymap keymap.toml --recipe flexible-pla --facts machine.toml",
-    "profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --recipe fine-finish "
-    "--recipe part-sandable --facts machine.toml --facts spool.toml --start-block follow -o sandable.settings",
-    "profilesmith compare soft.settings sandable.settings --keymap keymap.toml",
+    "derive {folder}/base.settings --keymap {folder}/keymap.toml --recipe flexible-pla --recipe part-soft "
+    "--facts {folder}/machine.toml --facts {folder}/spool.toml --facts {folder}/part.toml --start-block follow "
+    "--report {folder}/review.html -o {folder}/followed.settings",
+    "explain infill.speed {folder}/base.settings --keymap {folder}/keymap.toml --recipe flexible-pla",
+    "compare {folder}/soft.settings {folder}/followed.settings",
 )
+"""Each works as it stands in the shell and folder in which the demo was laid out."""

@@ -133,6 +133,14 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Re
     return list(files)
 
 
+def write_reports(derivation: Derivation, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
+    """The reports alone, of what would change or of why nothing may. Raises Refused; then nothing was written."""
+    files = {Path(name): render(derivation.review, form).encode("utf-8", "backslashreplace") for name, form in reports}
+    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(write_whole(files, overwrite))
+    return list(files)
+
+
 def files_to_write(
     derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()
 ) -> dict[Path, bytes]:

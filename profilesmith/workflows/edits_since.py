@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.engine.text_notes import unmapped_lines
@@ -17,6 +18,7 @@ from profilesmith.merge.overruled import Rules, broken_rules
 from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
+from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
@@ -29,8 +31,16 @@ from profilesmith.workflows.rederive.request import request_again, stored_map
 from profilesmith.workflows.request import Request
 
 
-def where(stored: Stored, derived: Path) -> list[str] | None:
-    """Sentences on what differs; None when the files or their key map cannot be read."""
+class Since(NamedTuple):
+    """Sentences on what differs, and the settings that do, as data. profile: as the file has it now."""
+
+    sentences: list[str]
+    edits: Mapping[str, EditedNow]
+    profile: Profile
+
+
+def where(stored: Stored, derived: Path) -> Since | None:
+    """What differs; None when the files or their key map cannot be read."""
     now = translation_now(stored, derived)
     if now is None:
         return None
@@ -40,7 +50,8 @@ def where(stored: Stored, derived: Path) -> list[str] | None:
     followers = _followers(then, now) if then else frozenset()
     settings = hand_edits(stored.ledger, now.profile, load_vocabulary(), broken, followers)
     lines = _lines(then, now, changed) if then else _unmapped(stored, now)
-    return [*settings, *map(visible, lines)]
+    edits = edited_now(stored.ledger, now.profile, broken, followers)
+    return Since([*settings, *map(visible, lines)], edits, now.profile)
 
 
 def translation_now(stored: Stored, derived: Path) -> Translation | None:

@@ -5,19 +5,21 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.checks.judge import judge
+from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.read_file import cannot_read
+from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
-from profilesmith.review.build_review import ledger_review
+from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.edits_since import Since, where
 from profilesmith.workflows.ledger_doubts import DOUBT, ledger_doubts
 from profilesmith.workflows.plain_file import sha256_of
 
@@ -74,22 +76,34 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     motion: its motion file, with the words map of that; then the checks are made anew with it.
     """
     stored = load_ledger(derived)
-    not_taken: list[str] = []
-    edited = tuple(map(visible, edits_since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))))
-    if motion:
-        from profilesmith.workflows.motion.measured import left_out, measured_of  # forty files, for those who name one
-
-        ledger = stored.ledger
-        measured = measured_of(motion, words, ledger)
-        not_taken = left_out(motion, measured.after)
-        found = judge(ledger.base, ledger.derived, ledger.facts, measured)
-        stored = stored._replace(file=stored.file._replace(**found._asdict()))
+    found = _since(stored, Path(derived)) or ledger_doubts(stored, Path(derived))
+    edited = tuple(map(visible, found if isinstance(found, list) else found.sentences))
     subject = f"{derived}, derived from {', '.join(item.name for item in stored.file.files)}"
     notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
-    review = ledger_review(stored.ledger, load_vocabulary(), subject, stored.file, notes=notes)
-    review = review._replace(road=road_lines(stored.file.mends))
-    review = review._replace(edits=tuple(map(visible, remembered(stored.file.history))))
-    return Again(review, edited, tuple(not_taken))
+    edits = found.edits if isinstance(found, Since) else NO_EDITS
+    file, ledger = stored.file, stored.ledger
+    measured, not_taken = _measured(motion, words, ledger)
+    if edits or motion:  # what is judged is what stands in the file now
+        now = found.profile if isinstance(found, Since) else ledger.derived
+        file = file._replace(**judge(ledger.base, now, ledger.facts, measured)._asdict())
+    review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
+    review = review._replace(
+        road=road_lines(stored.file.mends),
+        texts=tuple(visible(item.name) for item in stored.file.files),
+        map_name=visible(stored.file.key_map),
+        outputs=tuple(visible(str(Path(derived).with_name(item.name))) for item in stored.file.outputs),
+    )
+    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited, not_taken)
+
+
+def _measured(motion: str, words: str, ledger: Ledger) -> tuple[Measured, tuple[str, ...]]:
+    """What a motion file tells, and what of it could not be taken."""
+    if not motion:
+        return UNKNOWN, ()
+    from profilesmith.workflows.motion.measured import left_out, measured_of  # forty files, for those who name one
+
+    measured = measured_of(motion, words, ledger)
+    return measured, tuple(left_out(motion, measured.after))
 
 
 def since(text: str) -> str:
@@ -109,6 +123,12 @@ def broken_off(derived: Path) -> str:
 
 def edits_since(stored: Stored, derived: Path) -> list[str]:
     """Sentences on edits of the derived files since the ledger was written."""
+    found = _since(stored, derived)
+    return found if isinstance(found, list) else found.sentences
+
+
+def _since(stored: Stored, derived: Path) -> list[str] | Since:
+    """What was edited; sentences alone where nobody can say where, and none where nothing was."""
     changed = []
     for item in stored.file.outputs:
         path = derived.with_name(item.name)
@@ -127,4 +147,6 @@ def edits_since(stored: Stored, derived: Path) -> list[str]:
             name if name.endswith(GONE) else f"{name}; where is not known, as its key map cannot be read"
             for name in changed
         ]
-    return found or [f"{name}, outside of all that the map knows" for name in changed]
+    if not found.sentences:
+        return [f"{name}, outside of all that the map knows" for name in changed]
+    return found

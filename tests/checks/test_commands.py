@@ -78,7 +78,7 @@ def test_check_as_data(program: Callable[..., object]) -> None:
 def test_compare_tells_consequences(program: Callable[..., object], tmp_path: Path) -> None:
     slow = tmp_path / "slow.settings"
     slow.write_text(Path(BASE).read_text(encoding="utf-8").replace("VCore=4200", "VCore=1200"), encoding="utf-8")
-    ran = program("compare", BASE, slow, "--keymap", "plain-shop", "--facts", "tpu-85a-spool")
+    ran = program("compare", BASE, slow, "--keymap", "plain-shop", "--facts", "tpu-85a-spool", "--full")
     assert "Note: Print time  1 to 3.5 times" in ran.out  # type: ignore[attr-defined]
 
 

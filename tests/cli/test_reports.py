@@ -85,8 +85,10 @@ def test_batch_refuses_before_it_derives(names: tuple[str, ...], program: Progra
 def test_a_half_finished_file_is_said_to_be_so(program: Program) -> None:
     ran = program(*CALL, "-o", "a.cfg")
     assert ran.code == 0
-    assert ran.out.rstrip().endswith(f"{LEFT}: see 'To set by hand'")
-    assert "1 is to be set by hand" in ran.out.splitlines()[3]
+    assert "1 is to be set by hand" in ran.out.splitlines()[2]
+    assert "To set by hand (your text has no key for it)" in ran.out.splitlines()
+    full = program(*CALL, "-o", "e.cfg", "--full")
+    assert full.out.rstrip().endswith(f"{LEFT}: see 'To set by hand'")
     assert LEFT not in ran.err  # once is enough
     page = program(*CALL, "-o", "b.cfg", "--as", "page")
     assert page.err.rstrip().endswith(f"{LEFT}: see 'To set by hand'")

@@ -41,7 +41,7 @@ def file_of(dotted: str) -> Path | None:
 def reached() -> list[Path]:
     """All files that the engine imports, wherever in a file the import stands; the terminal's rendering is no part of it."""
     seen: set[Path] = set()
-    waiting = [*ENTRIES, *(path for path in RENDERINGS if path.name != "terminal.py")]
+    waiting = [*ENTRIES, *(path for path in RENDERINGS if not path.name.startswith("terminal"))]
     while waiting:
         path = waiting.pop()
         if path not in seen:

@@ -285,8 +285,8 @@ def test_values_that_differ_by_tool_stay_apart(program: Program) -> None:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (["--outcome", "worked", "--adhesion", "super"], "--adhesion: 'adhesion' must be one of good, fair, poor."),
-        (["--outcome", "great"], "--outcome: 'outcome' must be one of worked, partly, failed."),
+        (["--outcome", "worked", "--adhesion", "super"], "--adhesion: 'super' is not one of good, fair, poor."),
+        (["--outcome", "great"], "--outcome: 'great' is not one of worked, partly, failed."),
         (["--outcome", "worked", "--by", "x" * 100], "--by: "),
     ],
 )
@@ -374,7 +374,19 @@ def test_what_follows_an_edited_value_was_not_edited_itself(program: Program) ->
     )
     Path("base.cfg").write_text("rim = 80\ntip = 205\nfirst = 50\n")
     program(
-        "derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow", "--library", "club", "-o", "soft.cfg", "-q"
+        "derive",
+        "base.cfg",
+        "--keymap",
+        "map.toml",
+        "--recipe",
+        "slow",
+        "--library",
+        "club",
+        "-o",
+        "soft.cfg",
+        "-q",
+        "--shares",
+        "follow",
     )
     path = Path("soft.cfg")
     path.write_text(path.read_text().replace("rim = 40", "rim = 45"))

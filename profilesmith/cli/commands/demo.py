@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shlex
+import sys
 from typing import Annotated
 
 import typer
@@ -22,6 +24,7 @@ def demo(
     Example:
       profilesmith demo heron
     """
+    from profilesmith.cli.called_as import called_as
     from profilesmith.review.render import render
     from profilesmith.workflows.demo import run_demo
 
@@ -30,10 +33,23 @@ def demo(
         return
     say(render(result.review, "terminal", look()))
     say("")
-    say("Written:")
-    for path in result.written:
-        say(f"  {path}")
-    say("")
-    say(f"Try next, after 'cd {folder}':")
-    for command in result.next_commands:
-        say(f"  {command}")
+    say(f"Written to {folder}: {len(result.written)} files; soft.settings is the derived profile.")
+    say("Try next:")
+    calls = [f"{called_as()} {words}" for words in result.next_commands]
+    for call in calls:
+        say(f"  {call}")
+    go_on(calls)
+
+
+def go_on(calls: list[str]) -> None:
+    """Offer to run what is proposed, one call after the other, on a terminal."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return
+    for call in calls:
+        say("")
+        if not typer.confirm(f"Run the next one now?\n  {call}\n", default=False):
+            return
+        from profilesmith.cli.app import program
+
+        words = shlex.split(call.partition(" ")[2])
+        program(words[0])(words, standalone_mode=False)

@@ -13,7 +13,10 @@ from profilesmith.cli.terminal import fail, look, say, say_error
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from profilesmith.engine.derive import Derivation
+    from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
+    from profilesmith.workflows.derive import Reports
 
 
 Out = Annotated[
@@ -56,11 +59,10 @@ def derive(
     """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
-    from profilesmith.foundation.problem import Refused, refuse_if
+    from profilesmith.foundation.problem import Refused
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
-    from profilesmith.workflows.derive import outputs_taken, texts_to_write, write
-    from profilesmith.workflows.edits_at_stake import discarded_edits
+    from profilesmith.workflows.derive import write, write_reports
 
     opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
@@ -73,19 +75,39 @@ def derive(
     if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
         derivation = run(request._replace(follow_literals=True))
     need_recipe(recipe, library)
-    lost: list[str] = []
-    if not derivation.problems and not dry_run:
-        refuse_if(outputs_taken(derivation, out, overwrite, reported))
-        lost = discarded_edits(texts_to_write(derivation, out), discard_edits)
+    lost = [] if derivation.problems or dry_run else _at_stake(derivation, out, overwrite, reported, discard_edits)
     if not quiet:
-        say(render(derivation.review, shown, look(full)._replace(sources=sources)))
+        review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
+        say(render(review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
-        raise typer.Exit(fail(Refused(derivation.problems)))
+        write_reports(derivation, overwrite, reported)
+        raise typer.Exit(_stopped(Refused(derivation.problems), shown == "terminal" and not quiet))
     told = _nothing_written(dry_run, bool(out or report))
-    written = [] if told else write(derivation, out, overwrite, reported)
+    save = write_reports(derivation, overwrite, reported) if dry_run else []
+    written = save if told else write(derivation, out, overwrite, reported)
     if not quiet:
         _tell(told, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
+
+
+def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:
+    """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is shown."""
+    from profilesmith.foundation.problem import refuse_if
+    from profilesmith.workflows.derive import outputs_taken, texts_to_write
+    from profilesmith.workflows.edits_at_stake import discarded_edits
+
+    refuse_if(outputs_taken(derivation, out, overwrite, reported))
+    return discarded_edits(texts_to_write(derivation, out), discard_edits)
+
+
+def _stopped(refused: Refused, are_shown: bool) -> int:
+    """Tell the conflicts, unless each stands in the review above; the exit code."""
+    from profilesmith.foundation.words import plural
+
+    if not are_shown:
+        return fail(refused)
+    say_error(f"error: {plural(len(refused.problems), 'conflict', 'conflicts')}: nothing was written.")
+    return refused.exit_code
 
 
 def _nothing_written(dry_run: bool, named: bool) -> str:

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 import re
 
+from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import (
+    LOOK_FIRST,
     TITLES,
+    counts_line,
     heading,
-    headline,
-    look_first,
     measures,
     not_judged,
     of_verdict,
     told,
 )
+from profilesmith.review.look_first import Point, look_first_points
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.review import Change, Reason, Review
 from profilesmith.review.road import ROAD
-from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title
+from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
@@ -41,69 +43,126 @@ def code(text: str) -> str:
 
 
 def render(review: Review, look: Look) -> str:
-    """The review as Markdown."""
-    lines = [f"# {escape(review.title)}", "", escape(review.subject), ""]
-    if review.recipes:
-        lines += [f"Recipes: {', '.join(escape(name) for name in review.recipes)}.", ""]
-    lines += [f"**{escape(headline(review))}**", ""]
-    if look_first(review):
-        lines += [f"**{escape(look_first(review))}**", ""]
-    if review.conflicts:
-        lines += ["## Conflicts: nothing is written", ""]
-        lines += [f"- **{escape(problem.message)}** {escape(problem.hint)}" for problem in review.conflicts] + [""]
-    for group in review.groups:
-        lines += _group(group)
-    lines += _consequences(review, look)
+    """The review as Markdown: what to look at first and one table; reasons and lists are folded."""
+    recipes = f" Recipes: {', '.join(escape(name) for name in review.recipes)}." if review.recipes else ""
+    lines = [
+        f"# {escape(review.title)}",
+        "",
+        f"{escape(review.subject)}.{recipes} **{escape(counts_line(review))}**",
+        "",
+    ]
+    lines += _look_first(review)
+    if not review.conflicts:
+        lines += _table(review)
+        lines += _reasons(review)
     lines += _by_hand(review) + _questions(review)
-    lines += _list(EDITS, review.edits)
     lines += _list(ROAD, review.road)
-    lines += _list(LEFT, tuple(map(str, review.literals)))
-    lines += _list("Assumed, since nobody said otherwise", tuple(map(str, review.assumed)))
-    lines += _list("How the text was read", review.notes)
-    lines += _cautions(review, look)
+    lines += _consequences(review, look)
+    if review.kind == "check" or not review.consequences:
+        lines += _details(f"Take care: {plural(len(review.cautions), 'note', 'notes')}", _take_care(review, look))
     lines += _folded(review)
-    return "\n".join(lines).rstrip("\n") + "\n"
+    text = "\n".join(lines).rstrip("\n") + "\n"
+    return text.replace("</details>\n\n<details>", "</details>\n<details>")
 
 
-def _group(group: Group) -> list[str]:
-    lines = [f"## {escape(group.title)}", ""]
-    for reasons, changes in runs(group):
-        lines += ["| setting | before | after | change | where |", "| --- | --- | --- | --- | --- |"]
-        lines += [_change(change) for change in changes] + [""]
-        for number, reason in enumerate(reasons):
-            if number == 0:
-                note = f"; {escape(reason.note)}" if reason.note else ""
-                source = f"; source: {escape(reason.source)}" if reason.source else ""
-                lines += [f"{escape(reason.why)} *({escape(reason.cause)}: {escape(reason.demand)}{note}{source})*", ""]
-            elif reason.status == "unanswered":
-                lines += [f"*({escape(reason.cause)}: waits for an answer, {escape(reason.note)})*", ""]
-            elif reason.status != "kept":
-                note = f"; {escape(reason.note)}" if reason.note else ""
-                lines += [f"*({escape(reason.cause)}: {escape(reason.demand)}; {escape(reason.status)}{note})*", ""]
-    return lines
+def _look_first(review: Review) -> list[str]:
+    points = look_first_points(review)
+    if not points:
+        return []
+    return [f"## {LOOK_FIRST}", *map(_point, points), ""]
+
+
+def _point(point: Point) -> str:
+    title = f"{point.title}: " if point.title else ""
+    place = f"{code(point.place)} " if point.place else ""
+    words = f" {escape(point.mend.words)}" if point.mend.words else ""
+    text = f"{escape(title)}{escape(point.text)}"
+    return f"- {place}**{text}**{words}" if point.urgent else f"- {place}{text}{words}"
+
+
+def _table(review: Review) -> list[str]:
+    changes = [change for group in review.groups for change in group.changes]
+    if not changes:
+        return []
+    lines = ["| setting | before | after | change | where | rule |", "| --- | --- | --- | --- | --- | --- |"]
+    return [*lines, *map(_change, changes), ""]
+
+
+def _reasons(review: Review) -> list[str]:
+    """Each reason once, with the settings that it decides; what was overruled behind it."""
+    names: dict[str, list[str]] = {}
+    others: dict[str, list[str]] = {}
+    for group in review.groups:
+        for reasons, changes in runs(group):
+            first, *more = [
+                text for number, reason in enumerate(reasons) if (text := _reason(reason, number == 0))
+            ] or [""]
+            if first:
+                settings = [command_name(item) if item.command else item.setting for item in changes]
+                names.setdefault(first, []).extend(settings)
+                others.setdefault(first, []).extend(more)
+    lines = [
+        f"- **{escape(', '.join(dict.fromkeys(settings)))}**: {' '.join([first, *dict.fromkeys(others[first])])}"
+        for first, settings in names.items()
+    ]
+    return _details("Reasons and sources", lines)
+
+
+def _reason(reason: Reason, first: bool) -> str:
+    note = f"; {escape(reason.note)}" if reason.note else ""
+    if first:
+        source = f"; source: {escape(reason.source)}" if reason.source else ""
+        return f"{escape(reason.why)} *({escape(reason.cause)}: {escape(reason.demand)}{note}{source})*"
+    if reason.status == "unanswered":
+        return f"*({escape(reason.cause)}: waits for an answer{note})*"
+    return (
+        ""
+        if reason.status == "kept"
+        else f"*({escape(reason.cause)}: {escape(reason.demand)}; {escape(reason.status)}{note})*"
+    )
+
+
+def _details(title: str, lines: list[str]) -> list[str]:
+    return [f"<details><summary>{title}</summary>", "", *lines, "", "</details>", ""] if lines else []
 
 
 def _change(change: Change) -> str:
-    extra = change.status if change.status in ("added", "follows", "gave way", "only new", "only old") else ""
-    mark = ", ".join(part for part in (escape(change.relative), extra) if part)
     spot = escape(f"{change.file}:{change.line}" if change.line else change.file)
     equals = f" = {change.new_text}" if change.new_text and not change.command else ""
     texts = f"{spot} {code(f'{change.key}{equals}')}".strip()
     name = command_name(change) if change.command else change.setting
-    return f"| {escape(name)} | {escape(change.base)} | **{escape(change.derived)}** | {mark} | {texts} |"
+    reason = next((reason for reason in change.reasons if reason.rule), None)
+    rule = f"{reason.recipe} {reason.rule}" if reason else ""
+    if change.status in ("added", "follows", "gave way", "only new", "only old"):
+        rule = ", ".join(part for part in (rule, change.status) if part)
+    if change.recipe_value:
+        rule = f"edited; recipe: {change.recipe_value}"
+    cells = (
+        escape(name),
+        escape(change.base),
+        f"**{escape(change.derived)}**",
+        escape(change.relative),
+        texts,
+        escape(rule),
+    )
+    return f"| {' | '.join(cells)} |"
 
 
 def _consequences(review: Review, look: Look) -> list[str]:
-    """What matters in full, what passed folded, what was not judged in one line each."""
+    """What warns stands in full (and under Look first); notes, what was not judged and what passed are folded."""
     if not review.consequences:
         return []
-    lines = [f"## {escape(heading(review))}", ""]
-    lines += [_consequence(item, TITLES[item.verdict], look) for item in told(review)]
-    lines += [f"- Not judged: {escape(text)}" for text in not_judged(review)]
-    passed = [_consequence(item, "Passed", look) for item in of_verdict(review, "passed")]
-    if passed:
-        lines += ["", f"<details><summary>{len(passed)} passed</summary>", "", *passed, "", "</details>"]
-    return [*lines, ""]
+    lines = [_consequence(item, TITLES[item.verdict], look) for item in told(review)]
+    waiting = " ".join(escape(text[:1].upper() + text[1:]) for text in not_judged(review))
+    lines += [f"- Not judged: {waiting}"] if waiting else []
+    passed = [item.title for item in of_verdict(review, "passed")]
+    if passed and look.sources:
+        lines += [_consequence(item, "Passed", look) for item in of_verdict(review, "passed")]
+    elif passed:
+        lines.append(f"- Passed: {escape(', '.join(dict.fromkeys(passed)))}.")
+    if review.kind == "check":
+        return [f"## {escape(heading(review))}", "", *lines, ""]
+    return _details(escape(heading(review)), [*lines, *_take_care(review, look)])
 
 
 def _consequence(item: Finding, word: str, look: Look) -> str:
@@ -113,10 +172,11 @@ def _consequence(item: Finding, word: str, look: Look) -> str:
     return f"- **{word}: {escape(item.title)}.**{found} {escape(item.text)}{ask}{source}"
 
 
-def _cautions(review: Review, look: Look) -> list[str]:
+def _take_care(review: Review, look: Look) -> list[str]:
     items = [(text, review.caution_sources.get(text, "") if look.sources else "") for text in review.cautions]
-    lines = [f"- {escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items]
-    return ["## Take care", "", *lines, ""] if lines else []
+    return [
+        f"- Take care: {escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items
+    ]
 
 
 def _by_hand(review: Review) -> list[str]:
@@ -145,23 +205,20 @@ def _list(title: str, items: tuple[str, ...]) -> list[str]:
 
 
 def _folded(review: Review) -> list[str]:
+    """All the rest, one line a list."""
     parts = (
+        ("Assumed, since nobody said otherwise", [str(item) for item in review.assumed]),
         held_list(review),
         ("Already right", [f"{change.setting} {change.base}" for change in review.kept]),
         ("Overruled everywhere", [change.setting for change in review.overruled]),
         ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
+        ("How the text was read", list(review.notes)),
         (unmapped_title(review), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
         ("Lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
     )
-    lines: list[str] = []
-    for title, items in parts:
-        if items:
-            lines += [
-                f"<details><summary>{title}: {len(items)}</summary>",
-                "",
-                *(f"- {escape(item)}" for item in items),
-                "",
-                "</details>",
-                "",
-            ]
-    return lines
+    lines = [
+        f"- **{escape(title)} ({len(items)})**: {'; '.join(escape(item) for item in items)}"
+        for title, items in parts
+        if items
+    ]
+    return _details("The rest", lines)

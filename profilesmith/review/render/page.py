@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding
-from profilesmith.review.consequences import alarms, headline
+from profilesmith.review.consequences import alarms, counts_line
+from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render import Look
 from profilesmith.review.render.figures.bars import draw as draw_bars
 from profilesmith.review.render.figures.drawing import Drawing
@@ -51,8 +52,8 @@ def render(review: Review, look: Look) -> str:
         ("base.css", "page.css"),
         "page.js",
         review=review,
-        summary=headline(review),
-        alarms=alarms(review),
+        summary=counts_line(review),
+        points=look_first_points(review),
         jumps=jumps(review, len(drawn) + len(windows)),
         groups=shown_groups(review.groups),
         by_hand=hand_tasks(review),
@@ -89,16 +90,15 @@ def jumps(review: Review, figures: int) -> list[Jump]:
     numbers = Counter(item.verdict for item in review.consequences)
     others, other = numbers["note"] + numbers["not judged"], "other " if alarms(review) else ""
     found = (
-        ("conflicts", len(review.conflicts), "conflict", "conflicts", True),
+        ("look-first", len(review.conflicts), "conflict", "conflicts", True),
         ("consequences", numbers["stop"], "stop", "stops", True),
         ("consequences", numbers["caution"], "caution", "cautions", True),
         ("changes", review.count(), "change", "changes", False),
         ("by-hand", len(review.by_hand), "to set by hand", "to set by hand", True),
         ("questions", len(review.questions), "open question", "open questions", True),
-        ("start-blocks", len(review.literals), "command in start blocks", "commands in start blocks", True),
         ("consequences", others, f"{other}consequence", f"{other}consequences", False),
         ("figures", figures, "figure", "figures", False),
-        ("cautions", len(review.cautions), "piece of general advice", "pieces of general advice", False),
+        ("cautions", len(review.cautions), "safety note", "safety notes", False),
         ("kept", len(review.kept), "already right", "already right", False),
         ("unmapped", len(review.unmapped), "key the map does not know", "keys the map does not know", False),
     )

@@ -1,8 +1,5 @@
 """The review for a terminal of any width from 60 columns: what changed first, then what is left to the person."""
 
-import textwrap
-from typing import NamedTuple
-
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import (
@@ -10,7 +7,6 @@ from profilesmith.review.consequences import (
     closing,
     heading,
     headline,
-    look_first,
     lower_first,
     measures,
     not_judged,
@@ -18,61 +14,26 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
-from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option, command_option
+from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
+from profilesmith.review.render.brief import brief, look_first_lines
+from profilesmith.review.render.terminal_lines import Line, coloured, plain
 from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.road import ROAD
-from profilesmith.review.sentences import EDITS, LEFT, by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title, where
 
+NARROWEST = 40
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
-
-
-class Line(NamedTuple):
-    """One line before it is wrapped: pieces of text with a style each, behind an indent."""
-
-    indent: int
-    pieces: tuple[tuple[str, str], ...]
 
 
 def render(review: Review, look: Look) -> str:
     """The review as text, with colours when ``look.colour``."""
+    width = max(look.width, NARROWEST)
+    if review.kind != "check" and not look.full:
+        lines = [Line(item.indent, ((item.text, item.style),), item.hang) for item in brief(review, look)]
+        return coloured(lines, width) if look.colour else plain(lines, width)
     page = _Page(look)
     page.show(review)
-    width = max(look.width, 60)
-    return _coloured(page.lines, width) if look.colour else _plain(page.lines, width)
-
-
-def _plain(lines: list[Line], width: int) -> str:
-    """Without colours: also what a pipe gets, so rich need not be imported for it."""
-    out: list[str] = []
-    for line in lines:
-        margin = " " * line.indent
-        text = "".join(piece for piece, _ in line.pieces)
-        out += textwrap.wrap(text, width, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False) or [
-            ""
-        ]
-    return "".join(f"{text}\n" for text in out)
-
-
-def _coloured(lines: list[Line], width: int) -> str:
-    import io
-
-    from rich.console import Console
-    from rich.padding import Padding
-    from rich.text import Text
-
-    stream = io.StringIO()
-    console = Console(
-        file=stream,
-        width=width,
-        force_terminal=True,
-        color_system="standard",
-        highlight=False,
-        markup=False,
-        emoji=False,
-    )
-    for line in lines:
-        console.print(Padding(Text.assemble(*line.pieces), (0, 0, 0, line.indent)))
-    return "".join(f"{text.rstrip()}\n" for text in stream.getvalue().split("\n")[:-1])
+    return coloured(page.lines, width) if look.colour else plain(page.lines, width)
 
 
 class _Page:
@@ -93,17 +54,13 @@ class _Page:
         if review.recipes:
             self.line(f"recipes: {', '.join(review.recipes)}")
         self.line(headline(review))
-        if look_first(review):
-            self.line(look_first(review), "bold yellow")
-        self.conflicts(review)
+        self.lines += [Line(item.indent, ((item.text, item.style),), item.hang) for item in look_first_lines(review)]
         for group in review.groups:
             self.group(group)
         self.consequences(review)
         self.by_hand(review)
         self.questions(review)
-        self.listed(EDITS, review.edits)
         self.listed(ROAD, review.road)
-        self.listed(LEFT, tuple(map(command_option, review.literals)))
         self.rest(review)
         self.listed(ASSUMED, tuple(map(assumed_option, review.assumed)))
         self.listed("How the text was read", review.notes)
@@ -113,13 +70,6 @@ class _Page:
     def closing(self, review: Review) -> None:
         for text in ("", *closing(review)) if closing(review) else ():
             self.line(text, "bold yellow")
-
-    def conflicts(self, review: Review) -> None:
-        if review.conflicts:
-            self.head("Conflicts: nothing is written")
-        for problem in review.conflicts:
-            self.line(f"! {problem.message}", "bold red", 2)
-            self.line(problem.hint, "", 4)
 
     def group(self, group: Group) -> None:
         self.head(group.title)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.recipe.operations import BY_NAME, VALUE
-from profilesmith.review.consequences import alarms
+from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.names import change_name, trade_name, trade_words
 from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
 from profilesmith.review.review import Change, Question, Review
@@ -42,7 +42,7 @@ def review_sheet(review: Review) -> Sheet:
         lead=LEAD if parts else ("There is nothing to type in.",),
         parts=tuple(Part(title, tuple(parts[title])) for title in titles),
         stop=tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts),
-        look_first=tuple((item.title, item.text) for item in alarms(review)),
+        look_first=tuple((point.title or point.place, point.text) for point in look_first_points(review)),
         asks=tuple(_ask(question, {change.setting for change in _all(review)}) for question in review.questions),
         start_blocks=tuple(map(str, review.literals)),
         reasons=_reasons(review),

@@ -1,0 +1,59 @@
+"""What a derived file holds now where a hand edited it since: every rendering shows that, beside what the recipes made."""
+
+from collections.abc import Collection, Mapping
+from typing import NamedTuple
+
+from profilesmith.ledger import Ledger
+from profilesmith.profile.compare_profiles import compare_profiles
+from profilesmith.profile.profile import Profile
+from profilesmith.vocabulary.setting import Value
+
+Rules = frozenset[tuple[str, str, int]]
+"""(setting, recipe, rule's number)."""
+
+
+class EditedNow(NamedTuple):
+    """One setting. base: of the profile that was derived from; made: as the recipes made it; now: as the file has it.
+
+    All canonical, one for each tool; () when there is none. breaks: (recipe, rule's number) of each rule that ``now`` breaks.
+    follows: its own text was not touched, its reference moved.
+    """
+
+    base: tuple[Value, ...]
+    made: tuple[Value, ...]
+    now: tuple[Value, ...]
+    breaks: tuple[tuple[str, int], ...] = ()
+    follows: bool = False
+    file: str = ""
+    line: int = 0
+    key: str = ""
+    text: str = ""
+
+
+def edited_now(
+    ledger: Ledger, now: Profile, broken: Rules | None = None, followers: Collection[str] = ()
+) -> Mapping[str, EditedNow]:
+    """The settings whose value is no longer the derived one. broken: None where nobody can say."""
+    return {
+        item.setting: _edit(item.setting, ledger, now, broken or frozenset(), item.setting in followers)
+        for item in compare_profiles(ledger.derived, now)
+        if not _is_same_double(item.old, item.new)
+    }
+
+
+def _is_same_double(old: tuple[Value, ...], new: tuple[Value, ...]) -> bool:
+    """A ledger of format 1 keeps a third of a degree as the nearest double."""
+    return len(old) == len(new) and all(
+        not isinstance(mine, bool | str) and not isinstance(theirs, bool | str) and float(mine) == float(theirs)
+        for mine, theirs in zip(old, new, strict=True)
+    )
+
+
+def _edit(name: str, ledger: Ledger, now: Profile, broken: Rules, follows: bool) -> EditedNow:
+    base, made, entry = ledger.base.entries.get(name), ledger.derived.entries.get(name), now.entries.get(name)
+    breaks = sorted((recipe, rule) for setting, recipe, rule in broken if setting == name)
+    edit = EditedNow(base.values if base else (), made.values if made else (), (), tuple(breaks), follows)
+    if entry is None:
+        return edit
+    origin = entry.origin
+    return edit._replace(now=entry.values, file=origin.file, line=origin.line, key=origin.key, text=origin.text)

@@ -1,0 +1,143 @@
+"""What could spoil the print, in the order in which a person should look: the same list for every rendering.
+
+Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which each
+door words in its own way (an option, a form field, nothing on paper).
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from profilesmith.foundation.words import plural
+from profilesmith.ledger.judgement import ALARMS
+from profilesmith.review.review import LeftCommand, Question, Review
+from profilesmith.review.wording import visible
+
+Kind = Literal[
+    "conflict", "edit", "decision", "start block", "alarm", "missed aim", "switched off", "once", "unread", "question"
+]
+FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
+LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
+MOST_LINES = 3  # unread lines that are shown
+
+
+class Mend(NamedTuple):
+    """What would mend a point. question: the one to answer; follow: let start blocks follow the new temperatures."""
+
+    follow: bool = False
+    question: Question | None = None
+    words: str = ""
+
+
+class Point(NamedTuple):
+    """One thing to look at. urgent: it stops the work or is likely to spoil the print; else good to know first.
+
+    title: a few words; text: what is so; place: ``base.settings:152`` or "".
+    """
+
+    kind: Kind
+    urgent: bool
+    text: str
+    title: str = ""
+    place: str = ""
+    mend: Mend = Mend()
+
+
+def look_first_points(review: Review) -> tuple[Point, ...]:
+    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read, questions."""
+    if review.conflicts:
+        return tuple(_conflicts(review))
+    return (
+        *_edits(review),
+        *_decided(review),
+        *_start_blocks(review),
+        *_alarms(review),
+        *_missed(review),
+        *_switched_off(review),
+        *_once(review),
+        *_unread(review),
+        *_questions(review),
+    )
+
+
+def _conflicts(review: Review) -> Iterator[Point]:
+    for problem in review.conflicts:
+        yield Point("conflict", True, problem.message, mend=Mend(words=problem.hint))
+
+
+def _edits(review: Review) -> Iterator[Point]:
+    for change in review.edited():
+        if change.breaks:
+            spot = f"{change.file}:{change.line}" if change.line else change.file
+            text = f"{change.setting} is {change.derived} by hand, the recipe made it {change.recipe_value}"
+            yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot)
+
+
+def _decided(review: Review) -> Iterator[Point]:
+    """What became of the edits that a hand made of an earlier derivation."""
+    for text in review.edits:
+        yield Point("decision", False, text)
+
+
+def _start_blocks(review: Review) -> Iterator[Point]:
+    """Commands of one wrong temperature together; a factor that was there before is good to know only."""
+    together: dict[tuple[str, bool], list[LeftCommand]] = {}
+    for item in review.literals:
+        together.setdefault((item.says, item.can_follow), []).append(item)
+    for (says, can_follow), items in together.items():
+        commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
+        places = ", ".join(dict.fromkeys(item.place for item in items if item.place))
+        text = f"{commands} {says}".strip()
+        yield Point("start block", can_follow, text, "Start block", places, Mend(follow=can_follow))
+
+
+def _alarms(review: Review) -> Iterator[Point]:
+    for item in review.consequences:
+        if item.verdict in ALARMS:
+            yield Point("alarm", True, item.text, item.title)
+
+
+def _missed(review: Review) -> Iterator[Point]:
+    for item in review.consequences:
+        if item.misses_aim and item.verdict not in ALARMS:
+            yield Point("missed aim", True, item.text, item.title)
+
+
+def _switched_off(review: Review) -> Iterator[Point]:
+    """A feature that is off in the end, and whose settings changed all the same."""
+    off = {name.partition(".")[0] for name in review.off}
+    changed = Counter(
+        change.setting.partition(".")[0]
+        for group in review.groups
+        for change in group.changes
+        if not change.command and not change.setting.endswith(".on")
+    )
+    for feature, title in FEATURES.items():
+        if feature in off and changed[feature]:
+            has = "has" if changed[feature] == 1 else "have"
+            verb = "are" if title.endswith("s") else "is"
+            settings = plural(changed[feature], f"changed {feature} setting", f"changed {feature} settings")
+            yield Point("switched off", False, f"{title} {verb} off: {settings} {has} no effect")
+
+
+def _once(review: Review) -> Iterator[Point]:
+    for name in review.once:
+        yield Point("once", False, f"{name} scales or shifts values: apply it once, never to its own result")
+
+
+def _unread(review: Review) -> Iterator[Point]:
+    likely = [line for line in review.unread if LIKE_A_SETTING.search(line.text)]
+    if likely:
+        first = ", ".join(f"{line.line} {visible(line.text)}" for line in likely[:MOST_LINES])
+        more = f" and {len(likely) - MOST_LINES} more" if len(likely) > MOST_LINES else ""
+        text = f"{plural(len(likely), 'line looks', 'lines look')} like settings and could not be read: {first}{more}"
+        yield Point("unread", False, text, place=likely[0].file)
+
+
+def _questions(review: Review) -> Iterator[Point]:
+    for question in review.questions:
+        about = ", ".join(question.settings[:4]) + (", ..." if len(question.settings) > 4 else "")
+        yield Point(
+            "question", False, f"{question.ask} Until then {about} stay as they are", mend=Mend(question=question)
+        )
