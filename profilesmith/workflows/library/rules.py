@@ -14,6 +14,7 @@ KINDS = (
     ("C", "Coupons: plans and logs"),
     ("E", "Evidence"),
     ("L", "The library"),
+    ("M", "Words of motion files"),
     ("T", "Trials of recipes on reference profiles"),
 )
 TRIALS = (
