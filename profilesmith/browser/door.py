@@ -15,7 +15,7 @@ from profilesmith.engine import suggest as proposing
 from profilesmith.engine.derive import Derivation, derive
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.questions import questions
-from profilesmith.engine.read import document_of, translation_of
+from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.facts.load_facts import load_facts
@@ -25,7 +25,6 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
 from profilesmith.suggest.proposal import CHECK
-from profilesmith.text.document import Habits
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -74,7 +73,7 @@ class Desk:
             raise Refused([Problem("too-large", message, hint=hint)])
         text = Source(asked["name"], bytes(raws[0]))
         problems: list[Problem] = []
-        document = document_of(text, Habits(), problems)
+        [document] = proposing.documents_of([text], None, problems)
         fits = [fit for word in self.library["maps"] if (fit := self._fit(word, text))]
         if not fits:
             refuse_if(problems)

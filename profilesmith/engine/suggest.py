@@ -70,7 +70,7 @@ def suggest(
     Raises Refused when the texts are no settings text.
     """
     problems: list[Problem] = []
-    documents = _documents(bases, old, problems)
+    documents = documents_of(bases, old, problems)
     refuse_if(problems)
     suggester = Suggester(documents, _writing(documents, old), facts, old)
     suggestion = read_back(suggester.suggestion(name), documents)
@@ -106,7 +106,7 @@ def map_text(outcome: Outcome, accept_checks: bool = False) -> tuple[str, Update
     return update.text, update
 
 
-def _documents(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
+def documents_of(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
     """The texts, read with the habits that they show; what an existing map says goes before."""
     found: list[Problem] = []
     first = tuple(document_of(source, Habits(), found) for source in bases)

@@ -38,6 +38,7 @@ class FlowMeter:
         self._length: list[float] = []
         self._fed: list[float] = []
         self._seconds: list[float] = []
+        self._most: dict[tuple[str, float], float] = {}  # of rows that were not worth a look
         self._parts: list[_Part] = []
         self._base = 0  # where the last piece begins
 
@@ -51,7 +52,9 @@ class FlowMeter:
     def add(self, most: float, span: tuple[int, int], kind: str, z: float, parts: Parts) -> None:
         """A part of that piece that is worth a look, where it is. most: the largest flow of one of its rows."""
         old = self.best.get((kind, z))
-        if old is None or most > old.value * WORTH:
+        if old is not None and most <= old.value * WORTH:
+            self._passed_over((kind, z), most)
+        else:
             begin, end = span
             flow, lines = parts.flows[begin:end], parts.rows.line[begin:end]
             self._parts.append(_Part(most, self._base + begin, kind, z, flow, lines))
@@ -78,16 +81,23 @@ class FlowMeter:
 
     def _look(self, part: _Part, end: int) -> None:
         """The rows of one part, the fastest first, until none is worth a look."""
-        best = self.best.get((part.kind, part.z))
-        if best is not None and part.most <= best.value * WORTH:
-            return
         for at in sorted(range(len(part.flow)), key=part.flow.__getitem__, reverse=True):
             best = self.best.get((part.kind, part.z))
             if best is not None and part.flow[at] <= best.value * WORTH:
+                self._passed_over((part.kind, part.z), part.flow[at])
                 return
             if 0 <= part.first + at < end:
                 mean = self._mean_about(part.first + at)
                 self._keep(Spot(mean, part.lines[at], part.z, part.kind))
+
+    def _passed_over(self, where: tuple[str, float], flow: float) -> None:
+        """A row that was not looked at: no window about it is above its own flow."""
+        self._most[where] = max(self._most.get(where, 0.0), flow)
+
+    def _upper(self, where: tuple[str, float]) -> Spot:
+        """The largest mean at one place, or what it can be at most: 0.1 % more."""
+        spot = self.best[where]
+        return spot._replace(value=max(spot.value, self._most.get(where, 0.0)))
 
     def _mean_about(self, row: int) -> float:
         """The largest mean among windows that touch a row."""
@@ -116,22 +126,23 @@ class FlowMeter:
     def by_height(self) -> dict[float, float]:
         """The largest of each layer, mm of filament a second."""
         found: dict[float, float] = {}
-        for (kind, z), spot in self.best.items():
+        for kind, z in self.best:
             if kind != PREPARATION:
-                found[z] = max(found.get(z, 0.0), spot.value)
+                found[z] = max(found.get(z, 0.0), self._upper((kind, z)).value)
         return found
 
     def by_kind(self) -> dict[str, Spot]:
         """The largest of each kind of line."""
         found: dict[str, Spot] = {}
-        for (kind, _), spot in sorted(self.best.items()):
+        for kind, z in sorted(self.best):
+            spot = self._upper((kind, z))
             if kind not in found or spot.value > found[kind].value:
                 found[kind] = spot
         return found
 
     def worst(self) -> tuple[Spot, ...]:
         """The ten layers and kinds with the largest."""
-        return tuple(sorted(self.best.values(), key=lambda spot: (-spot.value, spot.line))[:WORST])
+        return tuple(sorted(map(self._upper, self.best), key=lambda spot: (-spot.value, spot.line))[:WORST])
 
 
 def _largest_mean(sums: list[list[float]], at: int) -> float:

@@ -114,6 +114,13 @@ def test_density_from_straight_lines(promised_density: float, verdict: str) -> N
     assert got["infill.density"].outcome.verdict == verdict
 
 
+def test_a_bead_is_not_judged_where_layers_vary() -> None:
+    thick: Settings = {**SOFT, "layer.height": 0.24}
+    got = outcomes(figures("box", True), thick)
+    assert got["layer.height"].outcome.verdict == "found"
+    assert got["outer_wall.bead_width"].outcome.code == "height-varies"
+
+
 def test_each_setting_of_the_vocabulary_has_its_certainty() -> None:
     assert set(certainties()) == set(load_vocabulary().settings)
 

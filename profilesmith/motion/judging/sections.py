@@ -1,12 +1,14 @@
 """The section of laid beads. Its width follows only once the bead's shape is known: stadium or rectangle, both are usual."""
 
 from collections.abc import Callable, Iterable
+from itertools import pairwise
 
 from profilesmith.motion.figures import PREPARATION, KindSum
 from profilesmith.motion.judging.levels import laid_layers, part_layers, with_kind
 from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
 from profilesmith.physics.bead import bead_area_mm2, filament_area_mm2
 
+SLACK_MM = 0.0011  # of a step between layers
 SLACK = 0.03  # rounding of E, corners, the start and end of lines
 
 
@@ -17,7 +19,11 @@ def section_of(setting: str, kinds: Iterable[str]) -> Callable[[Case], Outcome]:
     def judge(case: Case) -> Outcome:
         if not case.figures.kinds_told:
             return not_judged("no-words")
-        sums = [held for layer in part_layers(case.figures)[1:] for kind, held in layer.kinds.items() if kind in wanted]
+        layers, height = part_layers(case.figures), case.size("layer.height")
+        steps = [after.z - before.z for before, after in pairwise(layers)]
+        if height is not None and any(abs(step - height) > SLACK_MM for step in steps):
+            return not_judged("height-varies", (min(steps), max(steps)))
+        sums = [held for layer in layers[1:] for kind, held in layer.kinds.items() if kind in wanted]
         return _section(case, setting, sums, case.size("layer.height"))
 
     return judge

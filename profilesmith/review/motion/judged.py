@@ -103,6 +103,7 @@ KINDS = {
     "section-met": "area",
     "section-not-met": "area",
     "no-height": "area",
+    "height-varies": "length",
     "over-raft": "length",
     "resumed": "length",
     "closing-runs-on": "count",

@@ -51,9 +51,11 @@ def setting_of(plan: Plan) -> Setting:
 
 
 def shown(value: float, setting: Setting) -> str:
-    """A value that was worked out, with as many digits as are worth writing."""
-    step = setting.step or Fraction(1)
-    return setting.show(round(Fraction(value) / step) * step)
+    """A value that was worked out, with as many digits as are worth writing; never one that no setting has."""
+    step, number = setting.step or Fraction(1), Fraction(value)
+    if setting.low is not None and setting.high is not None:
+        number = min(max(number, setting.low), setting.high)
+    return setting.show(round(number / step) * step)
 
 
 def range_line(plan: Plan, told: ThresholdTold) -> str:
@@ -72,17 +74,20 @@ def _threshold_lines(plan: Plan, told: ThresholdTold, scale: Scale | None) -> li
     if told.beyond:
         factor, setting = plan.factors[0], setting_of(plan)
         low_end = (told.beyond == "better") == (factor.worse == "high")
-        end = factor.low if low_end else factor.high
-        lines.append(
-            f"It may lie beyond the planned range (past {setting.show(end)}): a plan with a wider range would tell,"
-            " where the machine allows it."
-        )
+        end, limit = (factor.low, setting.low) if low_end else (factor.high, setting.high)
+        if end != limit:  # else there is nothing beyond it
+            lines.append(
+                f"It may lie beyond the planned range (past {setting.show(end)}): a plan with a wider range would tell,"
+                " where the machine allows it."
+            )
     lines.append(_state(plan, told))
     return lines
 
 
 def _width(plan: Plan, width: float, scale_is_ratio: bool) -> str:
-    return f"±{width:.0%}" if scale_is_ratio else f"±{shown(width, setting_of(plan))}"
+    setting = setting_of(plan)
+    step = setting.step or Fraction(1)
+    return f"±{width:.0%}" if scale_is_ratio else f"±{setting.show(round(Fraction(width) / step) * step)}"
 
 
 def _state(plan: Plan, told: ThresholdTold) -> str:

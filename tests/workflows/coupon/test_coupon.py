@@ -141,6 +141,18 @@ def test_heat_is_never_freed_from_its_recipe(bench: Path) -> None:
     assert next_of("heat.toml").recipes[0][0] == ("flexible-pla", "heat-01.toml")
 
 
+def test_no_value_is_told_that_no_setting_has(bench: Path) -> None:
+    """A length that begins at 0: the belief may reach below, the words do not, and no wider plan is asked for."""
+    wish = Wish("threshold", ("retraction.distance=0 mm to 3 mm",), "stringing", worse="low")
+    make_plan(wish, "pulls.toml")
+    next_of("pulls.toml")
+    judge_print("pulls.toml", "good")
+    text = "\n".join(tell_lines(tell_of("pulls.toml")))
+    assert "between 0 mm and" in text
+    assert "-" not in text.split("between")[1].split(".")[0]
+    assert "beyond the planned range" not in text
+
+
 def test_a_pair_has_no_verdict_before_the_last(bench: Path) -> None:
     wish = Wish("pair", ("infill.pattern=grid to gyroid",), "softness", most=6, blind=True)
     plan = make_plan(wish, "pattern.toml")
