@@ -9,7 +9,7 @@ import hashlib
 import os
 import re
 import subprocess
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -29,6 +29,7 @@ _GIT = (
 )
 _HASHES = {40: "sha1", 64: "sha256"}
 _HASH = re.compile(r"[0-9a-f]{40}|[0-9a-f]{64}")
+_LINK = b"120000"  # the mode of a symbolic link, whose blob is a path
 NO_REVISION = "git knows no such revision"
 
 
@@ -56,7 +57,17 @@ def commit_of(folder: Path, revision: str) -> HeadCommit:
     found = raw.decode("ascii", "replace").strip()
     if why_not or not _HASH.fullmatch(found):
         return HeadCommit({}, why_not or NO_REVISION, revision)
-    return _held(folder, found, revision)
+    return _held(folder, _merge_base(folder, found), revision)
+
+
+def _merge_base(folder: Path, commit: str) -> str:
+    """Where the work at hand left a revision: what was done there since is nobody's change here.
+
+    The revision itself where there is no such commit: histories that share nothing, or that were not fetched.
+    """
+    raw, why_not = _call(folder, ("merge-base", "HEAD", commit))
+    found = raw.decode("ascii", "replace").strip()
+    return found if not why_not and _HASH.fullmatch(found) else commit
 
 
 def _held(folder: Path, commit: str, since: str) -> HeadCommit:
@@ -65,7 +76,7 @@ def _held(folder: Path, commit: str, since: str) -> HeadCommit:
     for line in raw.split(b"\0"):
         head, _, name = line.partition(b"\t")
         parts = head.split()
-        if len(parts) == 3 and parts[1] == b"blob":
+        if len(parts) == 3 and parts[1] == b"blob" and parts[0] != _LINK:
             blobs[os.fsdecode(name)] = parts[2].decode("ascii", "replace")
     return HeadCommit(blobs, why_not, since)
 
@@ -87,8 +98,27 @@ def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes |
     return Withheld(f"git has not the file of {head.since} here: is this a clone without them?") if why_not else before
 
 
-def _call(folder: Path, words: tuple[str, ...]) -> tuple[bytes, str]:
-    """Git's output, or the reason why there is none."""
+def committed_files(folder: Path, head: HeadCommit, names: Iterable[str]) -> dict[str, bytes]:
+    """The committed bytes of several files by one call of git; what it does not hold is left out."""
+    wanted = [name for name in names if name in head.blobs]
+    asked = "".join(f"{head.blobs[name]}\n" for name in wanted).encode("ascii", "replace")
+    raw, why_not = _call(folder, ("cat-file", "--batch"), asked) if wanted else (b"", "")
+    found: dict[str, bytes] = {}
+    at = 0
+    for name in () if why_not else wanted:
+        head_line = raw[at : max(raw.find(b"\n", at), at)]
+        parts = head_line.split()
+        if len(parts) != 3:  # "missing": there is no such object here
+            at += len(head_line) + 1
+            continue
+        begin = at + len(head_line) + 1
+        found[name] = raw[begin : begin + int(parts[2])]
+        at = begin + int(parts[2]) + 1
+    return found
+
+
+def _call(folder: Path, words: tuple[str, ...], asked: bytes | None = None) -> tuple[bytes, str]:
+    """Git's output, or the reason why there is none. asked: what it reads from its standard input."""
     # Variables that would point git at another repository are dropped: inside a hook they are set.
     kept = {name: value for name, value in os.environ.items() if not name.startswith("GIT_")}
     environment = {
@@ -104,7 +134,7 @@ def _call(folder: Path, words: tuple[str, ...]) -> tuple[bytes, str]:
             (*_GIT, *words),
             cwd=folder,
             env=environment,
-            stdin=subprocess.DEVNULL,
+            input=asked if asked is not None else b"",
             capture_output=True,
             timeout=LONGEST_WAIT_S,
             check=False,

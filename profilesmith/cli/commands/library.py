@@ -101,14 +101,16 @@ def check(
     strict: Annotated[bool, typer.Option("--strict", help="Hints are errors; all but T203.")] = False,
     form: Annotated[
         str,
-        typer.Option("--as", metavar="FORM", help="terminal, json, or lines: one finding a line, for a pull request."),
+        typer.Option(
+            "--as", metavar="FORM", help="terminal, json, md for a pull request, or lines: one finding a line."
+        ),
     ] = "terminal",
     since: Annotated[
         str | None,
         typer.Option(
             "--since",
             metavar="REV",
-            help="Hold changed recipes against this git revision, such as main; else the last commit.",
+            help="Show what changed since the work left this git revision, such as main, and what that does.",
             show_default=False,
         ),
     ] = None,

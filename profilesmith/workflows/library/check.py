@@ -15,9 +15,10 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder
 from profilesmith.lint.names import LibraryNames, files_of, library_names
 from profilesmith.workflows.library import findings as say
+from profilesmith.workflows.library.effect_words import effect_findings
 from profilesmith.workflows.library.folder import ground, library_folder
-from profilesmith.workflows.library.report import Report
-from profilesmith.workflows.library.since import changed_since
+from profilesmith.workflows.library.report import NOTHING, Report
+from profilesmith.workflows.library.since import changes_since
 from profilesmith.workflows.library.trials import Attempt, LintStep, Step, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
 
@@ -58,8 +59,14 @@ def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, sinc
         *plan.attempts,
     ]
     processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
+    changed = NOTHING if since is None else changes_since(names, processes, tell)
     outcomes = list(in_order(take, steps, begin, (str(library.folder), names), processes, tell, chunk))
-    trials = [*_profiles(library), *plan.findings, *(item for outcome in outcomes for item in outcome.trials)]
+    trials = [
+        *_profiles(library),
+        *plan.findings,
+        *effect_findings(changed.blocks),
+        *(item for outcome in outcomes for item in outcome.trials),
+    ]
     lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
     return Report(
         name=library.name,
@@ -70,7 +77,7 @@ def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, sinc
         profiles=len(library.profiles),
         derivations=sum(outcome.derivations for outcome in outcomes),
         strict=strict,
-        changes=() if since is None else changed_since(names),
+        changed=changed,
     )
 
 

@@ -7,16 +7,33 @@ from typing import NamedTuple
 
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.render import render_plain
+from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
+from profilesmith.workflows.library.effect_blocks import Block
+from profilesmith.workflows.library.effect_words import effect_data, effect_lines
+from profilesmith.workflows.library.effects import Effect
 
-FORMS = ("terminal", "json", "lines")
+FORMS = ("terminal", "markdown", "json", "lines")
+
+
+class Changed(NamedTuple):
+    """What differs from a revision. since: what people call it; "" where none was named.
+
+    rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None where
+    there is nothing to hold them against; blocks: the same by cause.
+    """
+
+    since: str = ""
+    rules: tuple[tuple[str, ...], ...] = ()
+    effects: tuple[Effect, ...] | None = ()
+    blocks: tuple[Block, ...] = ()
+
+
+NOTHING = Changed()
 
 
 class Report(NamedTuple):
-    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried.
-
-    changes: what changed in recipes since the revision that was named, as lines for each of them.
-    """
+    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried."""
 
     name: str
     folder: str
@@ -26,7 +43,7 @@ class Report(NamedTuple):
     profiles: int = 0
     derivations: int = 0
     strict: bool = False
-    changes: tuple[tuple[str, ...], ...] = ()
+    changed: Changed = NOTHING
 
     def count(self, severity: str) -> int:
         return sum(item.severity == severity for item in self.findings)
@@ -40,13 +57,22 @@ def render_report(report: Report, form: str) -> str:
     """The report in one of the FORMS."""
     if form == "json":
         return json.dumps(_json(report), ensure_ascii=True, indent=2) + "\n"
+    if form == "markdown":
+        return "\n".join([*_markdown(report), ""])
     if form == "lines":
         return render_plain(report.findings)
     return "\n".join([*_terminal(report), ""])
 
 
 def _terminal(report: Report) -> list[str]:
-    lines = [visible(line) for block in report.changes for line in (*block, "")]
+    lines = [visible(line) for block in report.changed.rules for line in (*block, "")]
+    if report.changed.since:
+        lines += [
+            visible(_effects_head(report)),
+            *([""] if report.changed.blocks else []),
+            *effect_lines(report.changed.blocks),
+            "",
+        ]
     for item in report.findings:
         head = f"{item.place}: {item.severity} {item.number} {item.message}"
         lines += [visible(line) for line in (head, f"  {item.fix}" if item.fix else "") if line]
@@ -56,6 +82,40 @@ def _terminal(report: Report) -> list[str]:
     if report.count("skipped"):
         lines.append(f"Not asked: {_many(report.count('skipped'), 'rule')}, named above as skipped.")
     return lines
+
+
+def _effects_head(report: Report) -> str:
+    if report.changed.effects is None:
+        return f"{report.changed.since} holds no library that reads: nothing was derived to be held against it."
+    if report.changed.blocks:
+        return f"What changes on the reference profiles since {report.changed.since}:"
+    return f"On the reference profiles every recipe derives what it did at {report.changed.since}."
+
+
+def _markdown(report: Report) -> list[str]:
+    """For a pull request: the verdict, what changes, what was found, and the rules that changed folded away."""
+    lines = [f"**{escape(visible(_summary(report)))}**", ""]
+    for item in report.findings:
+        lines.append(f"- {item.severity} {item.number} {escape(visible(f'{item.place}: {item.message}'))}")
+    lines += [""] if report.findings else []
+    if report.changed.since:
+        head = "## " if report.changed.blocks else ""
+        lines += [
+            f"{head}{escape(visible(_effects_head(report)))}",
+            "",
+            *effect_lines(report.changed.blocks, markdown=True),
+            "",
+        ]
+    for block in report.changed.rules:
+        lines += _folded([escape(visible(line.removeprefix("- ").strip())) for line in block if line])
+    return lines
+
+
+def _folded(told: list[str]) -> list[str]:
+    """What changed in a recipe, rule by rule, behind its first line."""
+    if len(told) == 1:
+        return [told[0], ""]
+    return ["<details>", f"<summary>{told[0]}</summary>", "", *(f"- {line}" for line in told[1:]), "", "</details>", ""]
 
 
 def _summary(report: Report) -> str:
@@ -92,5 +152,7 @@ def _json(report: Report) -> dict[str, object]:
             }
             for item in report.findings
         ],
-        "changes": [line for block in report.changes for line in block if line],
+        "changes": [line for block in report.changed.rules for line in block if line],
+        "since": report.changed.since,
+        "effects": [effect_data(effect) for effect in report.changed.effects or ()],
     }

@@ -11,8 +11,10 @@ KINDS = (
     ("R", "Recipes"),
     ("K", "Key maps"),
     ("F", "Facts"),
+    ("C", "Coupons: plans and logs"),
     ("E", "Evidence"),
     ("L", "The library"),
+    ("M", "Words of motion files"),
     ("T", "Trials of recipes on reference profiles"),
 )
 TRIALS = (
@@ -78,6 +80,20 @@ TRIALS = (
         "A recipe claims no more partners than are tried",
         "A claim that nobody tries is none.",
         "Name fewer in goes_with.",
+    ),
+    RuleText(
+        "T401",
+        "error",
+        "What could be derived before still can",
+        "Somebody uses it. Asked with --since alone, of every recipe and reference profile that changed.",
+        "Loosen what stands against it, or give the rule a condition.",
+    ),
+    RuleText(
+        "T402",
+        "hint",
+        "A change brings no new and no worse caution or alarm",
+        "Whoever takes the new version should know before the print. Asked with --since alone.",
+        "Mend what causes it, or take it on purpose.",
     ),
 )
 

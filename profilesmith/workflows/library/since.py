@@ -1,14 +1,22 @@
-"""Which recipes of a library changed since a revision, rule by rule."""
+"""Which recipes of a library changed since a revision, rule by rule, and what all changes do to its reference profiles."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 
 from profilesmith.lint.head_commit import committed
 from profilesmith.lint.names import LibraryNames, files_of
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
+from profilesmith.workflows.library.earlier import earlier_folder
+from profilesmith.workflows.library.effect_blocks import blocks_of
+from profilesmith.workflows.library.effects import Effect, begin_sides, effects_of
+from profilesmith.workflows.library.report import Changed
+from profilesmith.workflows.parallel import Tell, in_order
 from profilesmith.workflows.recipe_compare import recipe_in
+
+CHUNK = 4  # recipes that a process is given at once
 
 
 def changed_since(names: LibraryNames) -> tuple[tuple[str, ...], ...]:
@@ -23,3 +31,21 @@ def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
         old, new = (recipe_in(text, str(path)) if isinstance(text, bytes) else None for text in (before, raw))
         if old is not None and new is not None:
             yield tuple(changes_lines(recipe_changes(old, new)))
+
+
+def changes_since(names: LibraryNames, processes: int, tell: Tell) -> Changed:
+    """What differs from the revision, and what that does."""
+    effects = _effects(names, processes, tell)
+    told = None if effects is None else tuple(effects)
+    return Changed(names.head.since, changed_since(names), told, blocks_of(effects or ()))
+
+
+def _effects(names: LibraryNames, processes: int, tell: Tell) -> list[Effect] | None:
+    """Every derivation that comes out otherwise than at the revision; None where that holds no library that reads."""
+    recipes = [path.stem for path in files_of(names.folder, "recipe")]
+    with earlier_folder(names) as before:
+        if before is None:
+            return None
+        folders = (os.fspath(before), os.fspath(names.folder))
+        found = in_order(effects_of, recipes, begin_sides, folders, processes, tell, CHUNK)
+        return [effect for effects in found for effect in effects]
