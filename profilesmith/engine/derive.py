@@ -11,7 +11,7 @@ from profilesmith.engine.read import Ingredients, read_sources
 from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger import Call, Ledger
+from profilesmith.ledger import Call, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.outcomes import Outcomes
@@ -79,6 +79,27 @@ def ledger_of(given: Ingredients, outcomes: Outcomes | None = None) -> Ledger:
     )
 
 
+class Exported(NamedTuple):
+    """A ledger with texts, the new bytes (none where conflicts stand against writing), and the commands left as they are."""
+
+    ledger: Ledger
+    outputs: tuple[bytes, ...]
+    commands: tuple[StartCommand, ...]
+
+
+def export(translation: Translation, ledger: Ledger, follow: bool = False) -> Exported:
+    """A ledger to new bytes, audited. follow: temperatures in start blocks are changed too."""
+    writing = write_ledger(ledger, translation, load_vocabulary())
+    found = contradictions(translation, ledger.derived)
+    edits: list[list[Edit]] = [list(items) for items in writing.edits]
+    ledger = writing.ledger
+    if follow:
+        ledger, more, found = follow_literals(ledger, found, translation)
+        edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
+    outputs = () if ledger.problems else new_texts(translation, edits, ledger)
+    return Exported(ledger, outputs, left_alone(found, translation))
+
+
 def carry_out(
     translation: Translation,
     recipes: Sequence[Recipe],
@@ -87,19 +108,23 @@ def carry_out(
     words: bool = True,
     measured: Measured = UNKNOWN,
 ) -> Derivation:
-    """A ledger to new bytes, audited, and their review; without words its data only. measured: of motion files."""
-    vocabulary = load_vocabulary()
-    writing = write_ledger(ledger, translation, vocabulary)
-    found = contradictions(translation, ledger.derived)
-    edits: list[list[Edit]] = [list(items) for items in writing.edits]
-    ledger = writing.ledger
-    if follow:
-        ledger, more, found = follow_literals(ledger, found, translation)
-        edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
-    outputs = () if ledger.problems else new_texts(translation, edits, ledger)
-    file = derivation_file(translation, ledger, left_alone(found, translation), measured)
-    review = derivation_review(translation, ledger, file) if words else None
-    return Derivation(translation, tuple(recipes), ledger, file, review, outputs)
+    """A ledger to new bytes, audited, and their review; without words its file only. measured: of motion files."""
+    made = export(translation, ledger, follow)
+    return judged(translation, recipes, made, made.outputs, words, measured)
+
+
+def judged(
+    translation: Translation,
+    recipes: Sequence[Recipe],
+    made: Exported,
+    outputs: tuple[bytes, ...],
+    words: bool = True,
+    measured: Measured = UNKNOWN,
+) -> Derivation:
+    """What was exported, judged once and arranged for a person. outputs: the bytes, with hand edits in them if there are any."""
+    file = derivation_file(translation, made.ledger, made.commands, measured)
+    review = derivation_review(translation, made.ledger, file) if words else None
+    return Derivation(translation, tuple(recipes), made.ledger, file, review, outputs)
 
 
 def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger: Ledger) -> tuple[bytes, ...]:

@@ -50,10 +50,10 @@ def derive_from(
 ) -> Derivation:
     """A ledger to new bytes, with the files that it came from; without words the review's data only."""
     made = carry_out(translation, recipes, ledger, request.follow_literals, words, request.measured)
-    return made._replace(inputs=_inputs(request, translation, recipes, facts), call=request.call())
+    return made._replace(inputs=inputs_of(request, translation, recipes, facts), call=request.call())
 
 
-def _inputs(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
+def inputs_of(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:
     """Every file that was read and must not be written to."""
     bases, laid = [document.name for document in translation.documents], {source.name for source in request.laid or ()}
     return (

@@ -14,6 +14,7 @@ from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import MOVING, Row
+from profilesmith.ledger.judgement import ALARMS
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.overruled import broken_rules
@@ -28,6 +29,7 @@ from profilesmith.workflows.edits_since import translation_now
 from profilesmith.workflows.recipe_compare import recipe_in
 
 DOUBT = "The ledger cannot be relied on"
+SINCE = ("usual",)  # checks that came after ledgers were written without them, and are of no limit
 CLAIMED = ("changed", "added", "kept")
 
 
@@ -115,8 +117,9 @@ def _own_recipes(stored: Stored) -> list[Recipe] | None:
 def _limits(stored: Stored, now: Translation) -> Iterator[str]:
     """What ``check`` finds in the text with the ledger's facts, and the ledger does not tell."""
     told = {(item.check, item.verdict) for item in stored.file.findings}
+    told |= {(check, verdict) for check in SINCE for verdict in ALARMS}
     for finding in judge(now.profile, None, stored.ledger.facts).findings:
-        if finding.verdict in ("caution", "stop") and (finding.check, finding.verdict) not in told:
+        if finding.verdict in ALARMS and (finding.check, finding.verdict) not in told:
             yield f"{finding.title}: {finding.text.rstrip('.')}"
 
 

@@ -9,6 +9,7 @@ import json
 import re
 import subprocess
 import tarfile
+import zipfile
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -20,7 +21,10 @@ from profilesmith.browser.gather import gather
 from profilesmith.browser.make_page import make_page
 from profilesmith.browser.parts import MEMBERS, Parts, fingerprint, load_parts, sources
 from profilesmith.browser.trim import NEVER, imported, modules_of, reached
+from profilesmith.browser.wheel import wheel
 from profilesmith.foundation.problem import Refused
+from profilesmith.library.find import shipped
+from profilesmith.workflows.catalogue import write_catalogue
 
 LOADER = b"async function dt(e){}export{dt as loadPyodide,U as version};\n//# sourceMappingURL=x.map\n"
 FAKE = Parts(
@@ -139,3 +143,25 @@ def test_a_library_of_strangers_stays_data(tmp_path: Path) -> None:
     harmless = make_page(FAKE, gather(None))
     assert page.count("<script") == harmless.count("<script")
     assert page.count("</script>") == harmless.count("</script>")
+
+
+def test_the_page_stands_beside_a_catalogue(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The index leads to it; without it nothing of the catalogue changes."""
+    monkeypatch.setenv("PROFILESMITH_LIBRARY", str(shipped()))
+    assert write_catalogue(None, tmp_path / "plain", "page").files
+    write_catalogue(None, tmp_path / "pages", "page", derive="<p>the page</p>")
+    assert (tmp_path / "pages" / "derive.html").read_text(encoding="utf-8") == "<p>the page</p>"
+    assert 'href="derive.html"' in (tmp_path / "pages" / "index.html").read_text(encoding="utf-8")
+    assert "derive.html" not in (tmp_path / "plain" / "index.html").read_text(encoding="utf-8")
+
+
+def test_the_parts_as_a_wheel(tmp_path: Path) -> None:
+    """Every file is on its record with its hash, as installers ask (packaging.python.org, binary distribution format)."""
+    name, raw = wheel("some_parts", {"a.zip": b"one", "b.mjs": b"two"})
+    with zipfile.ZipFile(BytesIO(raw)) as archive:
+        record = archive.read(f"{name.removesuffix('-py3-none-any.whl')}.dist-info/RECORD").decode()
+        assert archive.read("some_parts/a.zip") == b"one"
+        listed = {line.split(",")[0] for line in record.splitlines()}
+        assert listed == set(archive.namelist())
+    digest = base64.urlsafe_b64encode(hashlib.sha256(b"one").digest()).decode().rstrip("=")
+    assert f"some_parts/a.zip,sha256={digest},3" in record

@@ -12,9 +12,15 @@ ASSUMED = "Assumed, since nobody said otherwise (say it with --facts or --answer
 
 def answer_option(question: Question | None) -> str:
     """``Answer: --answer machine.drive=direct|remote``; "" for a question that no answer settles."""
+    call = answer_call(question)
+    return f"Answer: {call}" if call else ""
+
+
+def answer_call(question: Question | None) -> str:
+    """``--answer machine.drive=direct|remote``; "" for a question that no answer settles."""
     if question is None or question.about not in ("fact", "input"):
         return ""
-    return visible(f"Answer: --answer {sample(question)}")
+    return visible(f"--answer {sample(question)}")
 
 
 def sample(question: Question) -> str:

@@ -12,7 +12,7 @@ from profilesmith.foundation.words import plural
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import Mend, Point, look_first_points
 from profilesmith.review.render import Look
-from profilesmith.review.render.answer_option import answer_option
+from profilesmith.review.render.answer_option import answer_call
 from profilesmith.review.review import Change, Review
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
@@ -103,7 +103,7 @@ def fix_words(mend: Mend) -> str:
     if mend.follow:
         return "the same call with --start-block follow"
     if mend.question is not None:
-        return answer_option(mend.question.about).removeprefix("Answer: ")
+        return answer_call(mend.question.about)
     return mend.words
 
 

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.engine.derivation_review import derivation_file, derivation_review
-from profilesmith.engine.derive import Derivation
+from profilesmith.engine.derive import Derivation, Exported, export, judged
 from profilesmith.engine.read import read_answers
 from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.place import Place
@@ -17,7 +16,7 @@ from profilesmith.ledger import Decision, Earlier
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
-from profilesmith.merge import decision as told
+from profilesmith.merge import decision as merging
 from profilesmith.merge.decision import Choose
 from profilesmith.merge.held import holdings
 from profilesmith.merge.overruled import with_overruled
@@ -25,13 +24,14 @@ from profilesmith.merge.pinned import apply_around
 from profilesmith.merge.replay import settled_ledger
 from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.settings import Sides as Holdings
+from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.decisions import decision_sentence
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import apply, derive_from
+from profilesmith.workflows.derive import apply, inputs_of
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.rederive.request import Again, base_words, request_again
 from profilesmith.workflows.rederive.sides import Sides, derived_paths, read_sides
@@ -64,29 +64,27 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     refuse_if(_numbers(paths, bases) if asked.bases else [*_numbers(paths, bases), *_strange(bases)])
     again = request_again(stored, folder, asked._replace(bases=bases))
     translation, recipes, facts, ledger = apply(again.request)
-    pure = derive_from(again.request, translation, recipes, facts, ledger)
-    refuse_if(pure.problems)
+    pure = export(translation, ledger, again.request.follow_literals)
+    refuse_if(pure.ledger.problems)
     sides = read_sides(stored, paths, translation, pure.outputs)
     merges, first = _settings(sides, choose)
     answers = read_answers(again.request.answers, list(recipes), [])
     around = apply_around(ledger, merges, recipes, facts, answers, load_vocabulary())
     refuse_if(around.problems)
-    replayed = derive_from(again.request, translation, recipes, facts, around)
+    replayed = pure if around is ledger else export(translation, around, again.request.follow_literals)
     merged = merge_texts(sides, merges, replayed.outputs, choose)
     decisions = [*first, *merged.decisions, *(() if sides.whole else _unknown_lines(sides))]
     refuse_if(_undecided(decisions))
     decisions = with_overruled(decisions, merged.translation.profile, recipes, facts, answers, load_vocabulary())
-    derivation = _result(replayed, merged, merges, decisions, again)
-    inputs = (*pure.inputs, *map(str, paths), str(ledger_beside(Path(derived[0]))))
-    file = derivation.file._replace(
-        history=_history(stored, ledger_beside(Path(derived[0])), decisions),
-        mends=stored.file.mends,
-        unmapped=tuple(unmapped_lines(merged.translation)),  # of the result, so that a later edit is found in its line
-    )
+    derivation = _result(translation, recipes, replayed, merged, merges, decisions, again)
+    inputs = inputs_of(again.request, translation, recipes, facts)
+    unmapped = tuple(unmapped_lines(merged.translation))  # of the result, so that a later edit is found in its line
+    history = _history(stored, ledger_beside(Path(derived[0])), decisions)
+    file = derivation.file._replace(history=history, mends=stored.file.mends, unmapped=unmapped)
     made = derivation._replace(
         file=file,
         told=_shown(derivation.review, file, decisions),
-        inputs=inputs,
+        inputs=(*inputs, *map(str, paths), str(ledger_beside(Path(derived[0])))),
         call=again.call.call(),
         made=as_made(merged.before, sides.theirs, merges),
     )
@@ -164,7 +162,7 @@ def _undecided(decisions: Sequence[Decision]) -> list[Problem]:
     return [
         Problem("merge-conflict", decision_sentence(item), hint=hint, severity=CONFLICT)
         for item in decisions
-        if item.outcome == told.CONFLICT and not item.chosen
+        if item.outcome == merging.CONFLICT and not item.chosen
     ]
 
 
@@ -180,7 +178,7 @@ def _unknown_lines(sides: Sides) -> list[Decision]:
             Decision(
                 f"the line {line.name[:80]!r}",
                 "line",
-                told.LEFT_OUT,
+                merging.LEFT_OUT,
                 "",
                 mine.text[line.start : line.end][:80],
                 why=UNKNOWN_LINES,
@@ -194,7 +192,9 @@ def _unknown_lines(sides: Sides) -> list[Decision]:
 
 
 def _result(
-    replayed: Derivation,
+    translation: Translation,
+    recipes: Sequence[Recipe],
+    replayed: Exported,
     merged: Merged,
     merges: list[SettingMerge],
     decisions: Sequence[Decision],
@@ -202,10 +202,10 @@ def _result(
 ) -> Derivation:
     """The derivation of the merged texts: its ledger says what they read as."""
     ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
-    file = derivation_file(replayed.translation, ledger, replayed.file.literals)
-    review = derivation_review(replayed.translation, ledger, file)
-    review = review._replace(notes=(*again.notes, *review.notes))
-    return replayed._replace(ledger=ledger, file=file, told=review, outputs=merged.outputs)
+    made = judged(
+        translation, recipes, replayed._replace(ledger=ledger), merged.outputs, measured=again.request.measured
+    )
+    return made._replace(told=made.review._replace(notes=(*again.notes, *made.review.notes)))
 
 
 def _history(stored: Stored, path: Path, decisions: Sequence[Decision]) -> tuple[Earlier, ...]:

@@ -78,7 +78,8 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
         else:
             whole = whole and hashlib.sha256(raw).hexdigest() == then
             documents.append(document)
-    old = translate(tuple(documents), mine.key_map, load_vocabulary())
+    is_mine = [item.text for item in documents] == [item.text for item in mine.documents]
+    old = mine if is_mine else translate(tuple(documents), mine.key_map, load_vocabulary())
     return (old, True) if whole else (_restored(stored, old), False)
 
 

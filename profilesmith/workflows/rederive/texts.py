@@ -65,13 +65,13 @@ def _keys(sides: Sides) -> dict[str, Key]:
 
 def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[bytes], choose: Choose) -> Merged:
     """Merge. outputs: the new base with recipes and the settings' edits in it. Raises Refused."""
-    habits, key_map = sides.mine.key_map.habits, sides.mine.key_map
+    habits = sides.mine.key_map.habits
     targets = tuple(
         read_document(raw, item.name, habits, item.delimiter)
         for raw, item in zip(outputs, sides.theirs.documents, strict=True)
     )
     carried = {item.setting for item in merges if item.by_text}
-    before = translate(targets, key_map, load_vocabulary())
+    before = _reading(targets, sides.theirs)
     wanted = _wanted(before, merges)
     kinds = _kinds(sides, merges, wanted)
     raws = [
@@ -83,7 +83,7 @@ def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[
     written = [
         _encoded(document, _together(raw, edits)) for document, raw, edits in zip(targets, raws, spelled, strict=True)
     ]
-    after = _read(written, targets, sides)
+    after = before if written == list(outputs) else _read(written, targets, sides)
     wrong = _wrong(wanted, after)
     if wrong and carried:
         raise Refused([_cannot(wrong, targets[0])])
@@ -95,6 +95,13 @@ def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[
         written = [_encoded(document, edits) for document, edits in zip(targets, spelled, strict=True)]
         return Merged(tuple(written), _read(written, targets, sides), before, tuple(decisions))
     return Merged(tuple(written), after, before, tuple(decisions))
+
+
+def _reading(documents: tuple[Document, ...], known: Translation) -> Translation:
+    """How some texts read; without hand edits they are what the recipes alone made, and read already."""
+    if [item.text for item in documents] == [item.text for item in known.documents]:
+        return known
+    return translate(documents, known.key_map, load_vocabulary())
 
 
 def _kinds(sides: Sides, merges: Sequence[SettingMerge], wanted: dict[str, Holding]) -> dict[Key, str]:
