@@ -59,13 +59,11 @@ def check_library(
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
     plan = make_plan(library)
-    steps: list[Step] = [
-        *(LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library)),
-        *plan.attempts,
-    ]
     processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
     changed = NOTHING if since is None else changes_since(names, processes, tell)
-    outcomes = list(in_order(take, steps, begin, (str(library.folder), names), processes, tell, chunk))
+    outcomes = list(
+        in_order(take, _steps(library, plan, strict), begin, (str(library.folder), names), processes, tell, chunk)
+    )
     trials = [
         *_profiles(library),
         *plan.findings,
@@ -85,6 +83,12 @@ def check_library(
         strict=strict,
         changed=changed,
     )
+
+
+def _steps(library: Library, plan: Plan, strict: bool) -> list[Step]:
+    """Every file to lint, then everything to try."""
+    files = (LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library))
+    return [*files, *plan.attempts]
 
 
 def _call_is_right(jobs: int) -> None:
