@@ -64,13 +64,8 @@ def check_library(
     outcomes = list(
         in_order(take, _steps(library, plan, strict), begin, (str(library.folder), names), processes, tell, chunk)
     )
-    trials = [
-        *_profiles(library),
-        *plan.findings,
-        *effect_findings(changed.blocks),
-        *changed.gone,
-        *(item for outcome in outcomes for item in outcome.trials),
-    ]
+    tried = [item for outcome in outcomes for item in outcome.trials]
+    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone, *tried]
     lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
     return Report(
         name=library.name,
