@@ -36,12 +36,13 @@ NO_REVISION = "git knows no such revision"
 class HeadCommit(NamedTuple):
     """blobs: the object name of each committed file, by its path below the library. why_not: a sentence; "" when known.
 
-    since: what people call it.
+    since: what people call it. commit: its hash, "" where none is known.
     """
 
     blobs: Mapping[str, str]
     why_not: str = ""
     since: str = "the last commit"
+    commit: str = ""
 
 
 def head_commit(folder: Path) -> HeadCommit:
@@ -78,7 +79,14 @@ def _held(folder: Path, commit: str, since: str) -> HeadCommit:
         parts = head.split()
         if len(parts) == 3 and parts[1] == b"blob" and parts[0] != _LINK:
             blobs[os.fsdecode(name)] = parts[2].decode("ascii", "replace")
-    return HeadCommit(blobs, why_not, since)
+    return HeadCommit(blobs, why_not, since, commit)
+
+
+def messages_since(folder: Path, head: HeadCommit) -> str:
+    """The messages of all commits since that one, as text."""
+    words = ("log", "--no-show-signature", "--no-patch", "--format=%B", f"{head.commit}..HEAD")
+    raw, why_not = _call(folder, words) if _HASH.fullmatch(head.commit) else (b"", "no commit")
+    return "" if why_not else raw.decode("utf-8", "replace")
 
 
 class Withheld(NamedTuple):

@@ -90,7 +90,7 @@ def _changed(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
     if "settings" in change.parts:
         yield f"  speaks of: {rule_name(new)}; was: {rule_name(old)}"
     if "bound" in change.parts:
-        is_now, was, way = rule_asks(new, changes.new.inputs), rule_asks(old, changes.old.inputs), _way(old, new)
+        is_now, was, way = rule_asks(new, changes.new.inputs), rule_asks(old, changes.old.inputs), direction(old, new)
         yield f"  asks: {is_now}; was: {was}{f' ({way} now)' if way else ''}"
     if "condition" in change.parts:
         is_now, was = (_when(rule).removeprefix(", ") or "always" for rule in (new, old))
@@ -101,7 +101,7 @@ def _changed(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
             yield f"  {heading} before: {getattr(old, name) or 'none'}"
 
 
-def _way(old: Rule, new: Rule) -> str:
+def direction(old: Rule, new: Rule) -> str:
     """``tighter`` or ``looser``, where one operation with plain numbers tells it."""
     one, other = (rule.actions[0] if len(rule.actions) == 1 else None for rule in (old, new))
     if one is None or other is None or one.operation != other.operation or not one.does.is_bound or one.does.is_exact:

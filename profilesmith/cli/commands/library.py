@@ -114,6 +114,15 @@ def check(
             show_default=False,
         ),
     ] = None,
+    accept: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--accept",
+            metavar="NUMBER",
+            help="Let findings T4.. or T5.. pass; a commit since REV gives the reason.",
+            show_default=False,
+        ),
+    ] = None,
     jobs: Annotated[
         int,
         typer.Option(
@@ -137,7 +146,7 @@ def check(
 
     form = form_called(form, FORMS)
     with counted("checking the library", quiet) as tell:
-        report = check_library(folder, strict, jobs, tell, since)
+        report = check_library(folder, strict, jobs, tell, since, accept or ())
     if not quiet:
         say(render_report(report, form))
     if report.errors:

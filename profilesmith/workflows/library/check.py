@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -15,6 +15,7 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.lint_library import files_of_library, lint_description, lint_folder
 from profilesmith.lint.names import LibraryNames, files_of, library_names
 from profilesmith.workflows.library import findings as say
+from profilesmith.workflows.library.accepted import reasons_for, with_accepted
 from profilesmith.workflows.library.effect_words import effect_findings
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.report import NOTHING, Report
@@ -40,38 +41,36 @@ class Plan(NamedTuple):
         return [*(Attempt((name,)) for name in self.recipes), *(Attempt(pair) for pair in self.pairs)]
 
 
-def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, since: str | None = None) -> Report:
+def check_library(
+    folder: Path | None, strict: bool, jobs: int, tell: Tell, since: str | None = None, accepted: Sequence[str] = ()
+) -> Report:
     """Check everything. Raises Refused for a folder that is no library and for a wrong call.
 
     since: the revision that changed recipes are held against; None for the last commit.
+    accepted: numbers of findings that a commit since then gives a reason for.
     """
     _call_is_right(jobs)
     place = library_folder(folder)
     names = library_names(place, since)
     _revision_is_known(names, since)
+    reasons = reasons_for(accepted, names, since)
     library, _ = load_library(place)
     if library is None:
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
     plan = make_plan(library)
-    steps: list[Step] = [
-        *(LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library)),
-        *plan.attempts,
-    ]
     processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
     changed = NOTHING if since is None else changes_since(names, processes, tell)
-    outcomes = list(in_order(take, steps, begin, (str(library.folder), names), processes, tell, chunk))
-    trials = [
-        *_profiles(library),
-        *plan.findings,
-        *effect_findings(changed.blocks),
-        *(item for outcome in outcomes for item in outcome.trials),
-    ]
+    outcomes = list(
+        in_order(take, _steps(library, plan, strict), begin, (str(library.folder), names), processes, tell, chunk)
+    )
+    tried = [item for outcome in outcomes for item in outcome.trials]
+    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone, *tried]
     lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
     return Report(
         name=library.name,
         folder=str(library.folder),
-        findings=_sorted([*lint, *(say.strictly(trials) if strict else trials)]),
+        findings=_sorted(with_accepted([*lint, *(say.strictly(trials) if strict else trials)], reasons)),
         recipes=len(plan.recipes),
         pairs=len(plan.pairs),
         profiles=len(library.profiles),
@@ -79,6 +78,12 @@ def check_library(folder: Path | None, strict: bool, jobs: int, tell: Tell, sinc
         strict=strict,
         changed=changed,
     )
+
+
+def _steps(library: Library, plan: Plan, strict: bool) -> list[Step]:
+    """Every file to lint, then everything to try."""
+    files = (LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library))
+    return [*files, *plan.attempts]
 
 
 def _call_is_right(jobs: int) -> None:

@@ -10,20 +10,22 @@ from pathlib import Path, PurePosixPath
 
 from profilesmith.library.library import DESCRIPTION, load_library
 from profilesmith.lint.head_commit import committed_files
-from profilesmith.lint.names import LibraryNames
+from profilesmith.lint.names import EVIDENCE, LibraryNames
+from profilesmith.workflows.library.taken_away import CHECKERS
 
 MOST_FILES = 20_000
 
 
 @contextmanager
 def earlier_folder(names: LibraryNames) -> Iterator[Path | None]:
-    """Its recipes, maps, facts and reference profiles; None where the revision holds no library that reads."""
+    """Its recipes, maps, facts, evidence and reference profiles, and what checks it; None where the revision holds no library that reads."""
     if DESCRIPTION not in names.head.blobs:
         yield None
         return
     with tempfile.TemporaryDirectory(prefix="profilesmith-") as place:
         folder = Path(place)
-        _lay_out(names, folder, [name for name in names.head.blobs if name.endswith(".toml")])
+        wanted = [name for name in names.head.blobs if name.endswith((".toml", EVIDENCE[1])) or name in CHECKERS]
+        _lay_out(names, folder, wanted)
         library, _ = load_library(folder)
         if library is not None:
             texts = [os.path.normpath(text).replace(os.sep, "/") for item in library.profiles for text in item.texts]

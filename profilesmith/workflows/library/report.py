@@ -20,13 +20,14 @@ class Changed(NamedTuple):
     """What differs from a revision. since: what people call it; "" where none was named.
 
     rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None where
-    there is nothing to hold them against; blocks: the same by cause.
+    there is nothing to hold them against; blocks: the same by cause. gone: findings on what was taken away.
     """
 
     since: str = ""
     rules: tuple[tuple[str, ...], ...] = ()
     effects: tuple[Effect, ...] | None = ()
     blocks: tuple[Block, ...] = ()
+    gone: tuple[LintFinding, ...] = ()
 
 
 NOTHING = Changed()

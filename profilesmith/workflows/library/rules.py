@@ -17,6 +17,7 @@ KINDS = (
     ("M", "Words of motion files"),
     ("T", "Trials of recipes on reference profiles"),
 )
+TAKEN = "Put it back; where it is meant, give the reason in a commit's message and call with --accept."
 TRIALS = (
     RuleText(
         "T101",
@@ -94,6 +95,69 @@ TRIALS = (
         "A change brings no new and no worse caution or alarm",
         "Whoever takes the new version should know before the print. Asked with --since alone.",
         "Mend what causes it, or take it on purpose.",
+    ),
+    RuleText(
+        "T501",
+        "error",
+        "No record of a print is taken out or altered",
+        "Evidence that can vanish is none. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T502",
+        "error",
+        "No recipe goes",
+        "Members use it, and its prints speak of it. A rename begins both anew. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T503",
+        "hint",
+        "No map and no facts file goes",
+        "Whoever names it is refused. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T504",
+        "error",
+        "No reference profile goes",
+        "Recipes are tried on fewer machines than before. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T505",
+        "error",
+        "No caution goes",
+        "Whoever applies the recipe is not told any more; where one reads otherwise it is a hint. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T506",
+        "error",
+        "No rule on heat goes",
+        "What it held is held by nobody; a looser bound is a hint. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T507",
+        "error",
+        "`to` still names a known material",
+        "Without one the recipe's heat is held against no material. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T508",
+        "error",
+        "A strict library stays strict",
+        "Its hints would pass. Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T509",
+        "error",
+        "What checks the library stays as it is",
+        "A check that is gutted finds nothing. Asked with --since alone.",
+        TAKEN,
     ),
 )
 

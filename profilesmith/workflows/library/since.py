@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from pathlib import Path
 
 from profilesmith.lint.head_commit import committed
 from profilesmith.lint.names import LibraryNames, files_of
@@ -13,6 +14,7 @@ from profilesmith.workflows.library.earlier import earlier_folder
 from profilesmith.workflows.library.effect_blocks import blocks_of
 from profilesmith.workflows.library.effects import Effect, begin_sides, effects_of
 from profilesmith.workflows.library.report import Changed
+from profilesmith.workflows.library.taken_away import taken_away
 from profilesmith.workflows.parallel import Tell, in_order
 from profilesmith.workflows.recipe_compare import recipe_in
 
@@ -34,18 +36,19 @@ def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
 
 
 def changes_since(names: LibraryNames, processes: int, tell: Tell) -> Changed:
-    """What differs from the revision, and what that does."""
-    effects = _effects(names, processes, tell)
-    told = None if effects is None else tuple(effects)
-    return Changed(names.head.since, changed_since(names), told, blocks_of(effects or ()))
-
-
-def _effects(names: LibraryNames, processes: int, tell: Tell) -> list[Effect] | None:
-    """Every derivation that comes out otherwise than at the revision; None where that holds no library that reads."""
-    recipes = [path.stem for path in files_of(names.folder, "recipe")]
+    """What differs from the revision, what that does, and what it takes away."""
+    rules = changed_since(names)
     with earlier_folder(names) as before:
         if before is None:
-            return None
-        folders = (os.fspath(before), os.fspath(names.folder))
-        found = in_order(effects_of, recipes, begin_sides, folders, processes, tell, CHUNK)
-        return [effect for effects in found for effect in effects]
+            return Changed(names.head.since, rules, None)
+        effects = _effects(before, names, processes, tell)
+        gone = tuple(taken_away(before, names.folder))
+    return Changed(names.head.since, rules, tuple(effects), blocks_of(effects), gone)
+
+
+def _effects(before: Path, names: LibraryNames, processes: int, tell: Tell) -> list[Effect]:
+    """Every derivation that comes out otherwise than at the revision. before: where that is laid out."""
+    recipes = [path.stem for path in files_of(names.folder, "recipe")]
+    folders = (os.fspath(before), os.fspath(names.folder))
+    found = in_order(effects_of, recipes, begin_sides, folders, processes, tell, CHUNK)
+    return [effect for effects in found for effect in effects]

@@ -25,7 +25,7 @@ title = "Warmer"
 from = "PLA"
 to = "flexible PLA"
 licence = "CC0-1.0"
-cautions = ["Ventilate: fumes."]
+cautions = ["Ventilate: fumes.", "Hot parts burn."]
 [[rule]]
 setting = "nozzle.temperature"
 aim = "212 °C"
@@ -210,3 +210,120 @@ def test_a_revision_without_a_library(club: Path, program: Program) -> None:
     ran = program("library", "check", club, "--since", "empty")
     assert ran.code == 0
     assert "empty holds no library that reads" in ran.out
+
+
+def gone(ran: Any) -> list[tuple[str, str]]:
+    found = [(item["number"], item["severity"]) for item in json.loads(ran.out)["findings"]]
+    return [item for item in found if item[0].startswith("T5")]
+
+
+def since_main(program: Program, club: Path, *words: str) -> Any:
+    return program("library", "check", club, "--since", "main", "--as", "json", *words)
+
+
+def with_prints(club: Path) -> Path:
+    path = club / "evidence" / "warm.jsonl"
+    path.write_text('{"a": 1}\n{"a": 2}\n')
+    commit(club)
+    return path
+
+
+def drop_print(club: Path) -> None:
+    with_prints(club).write_text('{"a": 2}\n')
+
+
+def drop_map(club: Path) -> None:
+    spare = club / "keymaps" / "spare.toml"
+    spare.write_text((club / "keymaps" / "example-sheet.toml").read_text().replace('"example-sheet"', '"spare"'))
+    commit(club)
+    spare.unlink()
+
+
+def gut(club: Path) -> None:
+    change(club / "library.toml", ("# strict = true", "strict = true"))
+    commit(club)
+    change(club / "library.toml", ("strict = true", "strict = false"))
+    (club / "check.sh").write_text("#!/bin/sh\nexit 0\n")
+    (club / ".pre-commit-config.yaml").unlink()
+
+
+def rename(club: Path) -> None:
+    (club / "recipes" / "warm.toml").rename(club / "recipes" / "warmer.toml")
+    change(club / "recipes" / "warmer.toml", ('name = "warm"', 'name = "warmer"'))
+
+
+def only_a_link(club: Path) -> None:
+    path = club / "recipes" / "warm.toml"
+    outside = club.parent / "elsewhere.toml"
+    path.rename(outside)
+    path.symlink_to(outside)
+
+
+RECIPE = "recipes/warm.toml"
+HEAT_RULE = WARM[
+    WARM.index('[[rule]]\nsetting = "nozzle.temperature"\nwindow') : WARM.index('[[rule]]\nsetting = "travel')
+]
+TAKEN = {
+    "nothing": (lambda club: None, []),
+    "a recipe": (lambda club: (club / RECIPE).unlink(), [("T502", "error")]),
+    "a recipe, renamed": (rename, [("T502", "error")]),
+    "a recipe, linked": (only_a_link, [("T502", "error")]),
+    "a map": (drop_map, [("T503", "hint")]),
+    "a profile": (
+        lambda club: change(club / "library.toml", ('name = "p7"', 'name = "other"')),
+        [("T504", "error")],
+    ),
+    "a caution": (
+        lambda club: change(
+            club / RECIPE, ('"Ventilate: fumes.", "Hot parts burn."', '"Ventilate: fumes."'), ("1.0.0", "1.1.0")
+        ),
+        [("T505", "error")],
+    ),
+    "a caution's words": (
+        lambda club: change(club / RECIPE, ('"Ventilate: fumes."', '"Fumes."'), ("1.0.0", "1.1.0")),
+        [("T505", "hint")],
+    ),
+    "a rule on heat": (lambda club: change(club / RECIPE, (HEAT_RULE, ""), ("1.0.0", "1.1.0")), [("T506", "error")]),
+    "a bound on heat": (
+        lambda club: change(club / RECIPE, ('"208 °C", "215 °C"', '"208 °C", "225 °C"'), ("1.0.0", "1.1.0")),
+        [("T506", "hint")],
+    ),
+    "the material": (
+        lambda club: change(club / RECIPE, ('to = "flexible PLA"', 'to = "goo"'), ("1.0.0", "1.1.0")),
+        [("T507", "error")],
+    ),
+    "what checks it": (gut, [("T509", "error"), ("T509", "error"), ("T508", "error")]),
+    "a print": (drop_print, [("T501", "error")]),
+    "all prints": (lambda club: with_prints(club).unlink(), [("T501", "error")]),
+}
+
+
+@pytest.mark.parametrize("what", TAKEN)
+def test_what_is_taken_away_is_named(what: str, club: Path, program: Program) -> None:
+    take, expected = TAKEN[what]
+    take(club)
+    ran = since_main(program, club)
+    assert sorted(gone(ran)) == sorted(expected)
+    if ("error" in {severity for _, severity in expected}) or what == "nothing":
+        assert ran.code == (1 if expected else 0)
+
+
+def test_a_renamed_recipe_is_told_as_one(club: Path, program: Program) -> None:
+    rename(club)
+    assert "warmer, which is new, does the same" in since_main(program, club).out
+
+
+def test_accepted_on_purpose_with_a_reason(club: Path, program: Program) -> None:
+    change(club / RECIPE, ('to = "flexible PLA"', 'to = "goo"'), ("1.0.0", "1.1.0"))
+    git(club, "checkout", "-q", "-b", "change")
+    git(club, "commit", "-q", "-a", "-m", "Lead to goo")
+    assert since_main(program, club, "--accept", "T507").codes == ("no-reason",)
+    git(club, "commit", "-q", "--allow-empty", "-m", "Why\n\nT507: nobody prints the old one any more")
+    ran = since_main(program, club, "--accept", "t507", "--strict")
+    assert gone(ran) == [("T507", "hint")]
+    assert "(accepted: nobody prints the old one any more)" in ran.out
+
+
+@pytest.mark.parametrize("words", [("--since", "main", "--accept", "R701"), ("--accept", "T507")])
+def test_what_cannot_be_accepted(words: tuple[str, ...], club: Path, program: Program) -> None:
+    assert program("library", "check", club, *words).codes == ("accept",)
