@@ -10,6 +10,7 @@ from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (
     is_slip,
@@ -30,6 +31,7 @@ from profilesmith.review.review_parts import (
     visible_problem,
 )
 from profilesmith.review.sentences import COMMANDS
+from profilesmith.review.standing import derived_values
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -44,10 +46,14 @@ def ledger_review(
     unread: Sequence[Line] = (),
     notes: Sequence[str] = (),
     edits: Mapping[str, EditedNow] = NO_EDITS,
+    now: Profile | None = None,
 ) -> Review:
-    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since, shown as the file is now."""
+    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since, shown as the file is now.
+
+    now: the file's values as they were read again.
+    """
     literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
-    builder = _Builder(ledger, vocabulary, edits)
+    builder, held = _Builder(ledger, vocabulary, edits), derived_values(ledger, vocabulary, edits, now)
     return Review(
         title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe",
         subject=visible(subject),
@@ -70,6 +76,8 @@ def ledger_review(
         off=switched_off(ledger, edits),
         file=file,
         rows=ledger.rows,
+        standing=held.standing,
+        no_value=held.no_value,
         figures=judgement.figures,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),

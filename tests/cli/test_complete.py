@@ -40,7 +40,7 @@ def offered(folder: Path, *words: str) -> set[str]:
         (("derive", "b", "--facts", "tpu"), {"tpu-85a-spool", "tpu-95a-spool"}, {"tpu-85a"}),
         (("derive", "b", "--answer", "machine.dr"), {"machine.drive="}, set()),
         (("derive", "b", "--answer", "machine.drive="), {"machine.drive=direct", "machine.drive=remote"}, set()),
-        (("derive", "b", "--as", ""), {"terminal", "html", "md", "json", "checklist"}, {"page"}),
+        (("derive", "b", "--as", ""), {"terminal", "html", "md", "json", "checklist", "sheet"}, {"page"}),
         (("explain", "support.o"), {"support.on", "support.overhang_angle"}, {"support.gap"}),
         (("recipe", "show", "fine"), {"fine-finish"}, set()),
         (("vocabulary", "raft."), {"raft.on", "raft.gap"}, set()),
