@@ -30,7 +30,7 @@ def by_hand(sets: Sequence[str], whys: Sequence[str]) -> tuple[Source, ...]:
     refuse_if([*problems, *_without_reason(sets, whys)])
     if not sets:
         return ()
-    reasons = [why.strip() for why in (whys * len(sets) if len(whys) == 1 else whys)]
+    reasons = [why.strip() for why in ([*whys] * len(sets) if len(whys) == 1 else whys)]
     rules = [
         rule_text({"setting": name, AIM: value}, why, SOURCE)
         for (name, _, value), why in zip(pairs, reasons, strict=True)

@@ -37,7 +37,8 @@ def test_one_reason_goes_for_all_or_each_has_its_own() -> None:
     for whys in (["both"], ["one", "two"]):
         (source,) = by_hand([TIP, " wall.count = 4 "], whys)
         recipe, problems = load_recipe(source.raw, source.name, load_vocabulary())
-        assert recipe is not None and not problems
+        assert recipe is not None
+        assert not problems
         assert [rule.why for rule in recipe.rules] == (whys * 2)[:2]
         assert [rule.settings for rule in recipe.rules] == [("nozzle.temperature",), ("wall.count",)]
 
@@ -70,12 +71,15 @@ def test_what_cannot_be_read_is_said(sets: list[str], whys: list[str], code: str
 def test_a_reason_cannot_write_toml() -> None:
     (source,) = by_hand([TIP], ['x"\n[[rule]]\nsetting = "wall.count"'])
     recipe, problems = load_recipe(source.raw, source.name, load_vocabulary())
-    assert recipe is not None and not problems and len(recipe.rules) == 1
+    assert recipe is not None
+    assert not problems
+    assert len(recipe.rules) == 1
 
 
 def test_no_recipe_is_needed_and_only_that_line_changes(program: Program) -> None:
     ran = program(*CALL, "--set", TIP, "--why", "It strung at 215.", "-o", "new.settings", "--full")
-    assert ran.code == 0 and "It strung at 215." in ran.out
+    assert ran.code == 0
+    assert "It strung at 215." in ran.out
     old, new = (Path(name).read_text("utf-8").splitlines() for name in ("base.settings", "new.settings"))
     assert [pair for pair in zip(old, new, strict=True) if pair[0] != pair[1]] == [("pair = 205/65", "pair = 212/65")]
     assert program(*CALL).codes == ("no-recipe",)
@@ -93,7 +97,8 @@ def test_it_is_in_the_ledger_with_its_reason_and_goes_on(program: Program) -> No
     assert shown("again.settings", "nozzle.temperature") == shown("new.settings", "nozzle.temperature") == (212,)
     assert program("recipe", "from-ledger", "new.settings", "-o", "for-others.toml").code == 0
     recipe, problems = load_recipe(Path("for-others.toml").read_bytes(), "for-others.toml", load_vocabulary())
-    assert recipe is not None and not problems
+    assert recipe is not None
+    assert not problems
     assert [(rule.settings, rule.why) for rule in recipe.rules] == [(("nozzle.temperature",), "It strung at 215.")]
 
 

@@ -12,8 +12,6 @@ from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, sta
 from profilesmith.cli.terminal import fail, look, say, say_error
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from profilesmith.engine.derive import Derivation
     from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
