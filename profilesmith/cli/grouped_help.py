@@ -9,8 +9,9 @@ from typer.core import TyperGroup
 TOPICS = {
     "Start": ("demo", "keymap", "guide"),
     "Make": ("derive", "rederive", "batch", "distil"),
+    "After a print": ("mend", "coupon", "evidence"),
     "Look": ("review", "explain", "check", "compare", "motion"),
-    "Share": ("recipe", "library", "evidence", "browser"),
+    "Share": ("recipe", "library", "browser"),
     "Look up": ("vocabulary", "materials", "schema"),
 }
 """Every command once; a test holds it."""

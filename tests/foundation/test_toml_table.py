@@ -194,6 +194,7 @@ def test_a_file_without_permission_is_unreadable(tmp_path: Path, monkeypatch: py
     def refuse(self: Path, mode: str) -> bytes:
         raise PermissionError(13, "Permission denied")
 
+    (tmp_path / "f").write_text("")
     monkeypatch.setattr(Path, "open", refuse)
     _, problems = read_toml(tmp_path / "f", "f.toml", "recipe")
     assert [problem.code for problem in problems] == ["unreadable"]

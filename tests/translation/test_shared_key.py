@@ -124,7 +124,7 @@ def test_what_gave_way_is_told_in_every_form(derived: Derived, bind: Text, rule:
 
     made = derived("under = 2\n", bindings(bind), rule(RAFT, 'set = "on"'))
     for form in ("terminal", "markdown", "page", "checklist"):
-        shown = " ".join(render(made.review, form, Look(width=400)).split())
+        shown = " ".join(render(made.review, form, Look(width=400, full=True)).split())
         assert "not both" in shown, form
 
 

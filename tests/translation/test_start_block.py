@@ -100,7 +100,7 @@ def bindings(bind: Bind) -> str:
     [
         ("s = M104 S205", ["M104 heats to 205 °C, but nozzle.temperature is 215 °C", "--start-block follow"]),
         ("s = M109 S210", ["first_layer.nozzle_temperature is 215 °C", "--start-block follow"]),
-        ("s = M104 S190", ["M104 heats to 190 °C", "left to you"]),
+        ("s = M104 S190", ["M104 heats to 190 °C", "edit it yourself"]),
         ("s = M221 S98", ["flow factor of 98 %"]),
         ("s = M220 S120", ["speed factor of 120 %"]),
     ],

@@ -106,7 +106,9 @@ def test_a_file_that_was_derived_together_with_others(program: Program) -> None:
     assert program(*both).code == 0
     edit("machine/1.cfg", "lid = 1", "lid = 2")
     Path("bases/1.cfg").write_text("rim = 51\nlid = 1\n")
-    ran = program("derive", "bases/1.cfg", "--keymap", "map.toml", "-o", "machine/1.cfg", "--overwrite")
+    ran = program(
+        "derive", "bases/1.cfg", "--keymap", "map.toml", "--recipe", "slow.toml", "-o", "machine/1.cfg", "--overwrite"
+    )
     assert ran.codes == ("hand-edits",)
     assert "lid 1 → 2" in ran.err
 

@@ -12,7 +12,7 @@ from profilesmith.cli.terminal import say, say_error
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="Find out with few prints: how far a setting can go, which of several matters, whether B is better than A.",
+    help="Find out with few prints how far a setting can go.",
 )
 Plan = Annotated[str, typer.Argument(metavar="PLAN", help="A plan's file; its log lies beside it.", show_default=False)]
 Date = Annotated[str, typer.Option("--date", metavar="DAY", help="The day, such as 2030-01-31.", show_default="today")]
@@ -60,7 +60,14 @@ def plan(
     library: opt.Library = None,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write a plan, and say beforehand what it can tell at best."""
+    """Plan few prints that find out the most.
+
+    A threshold, a screen of several settings, or a pair; it says beforehand what that can tell at best.
+
+    \b
+    Example:
+      profilesmith coupon plan threshold --factor "outer_wall.speed=12 mm/s to 60 mm/s" --judged stringing --recipe flexible-pla -o walls.toml
+    """
     from profilesmith.workflows.coupon.plan import Wish, make_plan
     from profilesmith.workflows.coupon.report import plan_lines
 
@@ -95,7 +102,14 @@ def next_print(
     library: opt.Library = None,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Say which print tells most now, and write its recipe beside the plan. Exit 1: no further print is worth it."""
+    """Say which print tells most now.
+
+    And write its recipe beside the plan. Exit 1: no further print is worth it.
+
+    \b
+    Example:
+      profilesmith coupon next walls.toml
+    """
     from profilesmith.workflows.coupon.next import next_of
     from profilesmith.workflows.coupon.report import next_lines
 
@@ -126,7 +140,14 @@ def judge(
     date: Date = "",
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write a print's grade into the log."""
+    """Write a print's grade into the log.
+
+    good, fair or poor; of a blind pair left, right or tie.
+
+    \b
+    Example:
+      profilesmith coupon judge walls.toml good
+    """
     from profilesmith.workflows.coupon.judge import judge_print
     from profilesmith.workflows.coupon.report import judged_lines
     from profilesmith.workflows.coupon.tell import told_of
@@ -146,7 +167,14 @@ def tell(
     overwrite: opt.Overwrite = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Say what the prints tell, what they cannot tell, and the rule that they are worth."""
+    """Say what the prints tell, and what they cannot.
+
+    With the rule that they are worth; -o writes it as a recipe.
+
+    \b
+    Example:
+      profilesmith coupon tell walls.toml
+    """
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.ledger.json_text import json_text

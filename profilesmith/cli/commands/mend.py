@@ -62,7 +62,14 @@ def mend(
     library: opt.Library = None,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Say what to change next, by how much and why; with -o write it."""
+    """Say what to change after a print, and why.
+
+    One change with its size; -o writes it. What was tried is remembered beside the file.
+
+    \b
+    Example:
+      profilesmith mend soft.settings --saw stringing=poor --look hiss=no --look drops=yes -o soft-2.settings
+    """
     from profilesmith.workflows.mend_words import trouble_lines
     from profilesmith.workflows.troubles import known_troubles
 

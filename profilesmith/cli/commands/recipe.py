@@ -64,7 +64,9 @@ def from_ledger(
     overwrite: opt.Overwrite = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write what helped on this printer as a small recipe for others, in steps that are applied once.
+    """Write what helped here as a recipe for others.
+
+    In steps that are applied once.
 
     \b
     Example:
