@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from profilesmith.foundation.toml_table import parse_toml
+from profilesmith.foundation.words import listed
 from profilesmith.lint.head_commit import Withheld, committed
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
@@ -12,6 +13,7 @@ from profilesmith.lint.subjects import RecipeFile
 # These may change without a new version: they say nothing of what a recipe does or why.
 FREE = ("title", "authors", "goes_with", "version")
 NUMBER = "R701"
+PATCH = "Raise the middle number: evidence of the old one would count for it; the last number is for words alone."
 
 
 def _version(file: RecipeFile) -> Iterator[Fault]:
@@ -30,6 +32,11 @@ def _version(file: RecipeFile) -> Iterator[Fault]:
         yield Fault(f"The recipe was changed since {file.names.head.since}, and is still {is_now}.", line)
     elif _parts(is_now) < _parts(was):
         yield Fault(f"The version went back from {was} to {is_now}.", line)
+    elif was != is_now and _counted_as(is_now) == _counted_as(was):
+        changed = [name for name, told in old["rules"].items() if told != new["rules"][name]]
+        if changed:
+            message = f"From {was} to {is_now} only the last number was raised, and its {listed(changed)} changed."
+            yield Fault(message, line, PATCH)
 
 
 def _content(raw: bytes) -> dict[str, Any] | None:
@@ -40,13 +47,35 @@ def _content(raw: bytes) -> dict[str, Any] | None:
         return None
     told = {key: value for key, value in head.items() if key not in FREE}
     rest = {key: value for key, value in top.content.items() if key not in ("recipe", "example")}
-    return {"version": head["version"], "does": (told, rest)}
+    return {"version": head["version"], "does": (told, rest), "rules": _beyond_words(head, top.content)}
+
+
+def _beyond_words(head: dict[str, Any], content: dict[str, Any]) -> dict[str, Any]:
+    """What no patch may change: rules with their conditions, questions, cautions; reasons, sources and wording left out."""
+    rules = content.get("rule")
+    inputs = content.get("inputs")
+    return {
+        "rules": [_without(rule, "why", "source") for rule in rules] if isinstance(rules, list) else rules,
+        "inputs": {name: _without(item, "ask") for name, item in inputs.items()}
+        if isinstance(inputs, dict)
+        else inputs,
+        "cautions": head.get("cautions"),
+    }
+
+
+def _without(item: Any, *names: str) -> Any:
+    return {key: value for key, value in item.items() if key not in names} if isinstance(item, dict) else item
 
 
 def _parts(version: str) -> tuple[int, ...]:
     """The three numbers; what follows them orders early versions among themselves and is left out."""
     found = re.match(r"([0-9]{1,9})\.([0-9]{1,9})\.([0-9]{1,9})", version)
     return tuple(int(part) for part in found.groups()) if found else ()
+
+
+def _counted_as(version: str) -> tuple[object, ...]:
+    """What evidence is counted by: the first two numbers, and what orders early versions."""
+    return (*_parts(version)[:2], version.partition("-")[2])
 
 
 RULES = (

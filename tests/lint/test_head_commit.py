@@ -240,3 +240,25 @@ def test_no_way_of_fetching_is_allowed(repository: Path, monkeypatch: pytest.Mon
     monkeypatch.setattr(subprocess, "run", run)
     head_commit(repository)
     assert asked[0]["GIT_ALLOW_PROTOCOL"] == ""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "version", "expected"),
+    [
+        ('cap = "40 mm/s"', 'cap = "45 mm/s"', "1.0.1", ["R701"]),
+        ('cap = "40 mm/s"', 'cap = "45 mm/s"', "1.1.0", []),
+        ('cap = "40 mm/s"', 'cap = "45 mm/s"', "2.0.0", []),
+        ("common practice", "common practice, no source", "1.0.1", []),
+        ("[[rule]]", 'cautions = ["Watch it."]\n[[rule]]', "1.0.1", ["R701"]),
+        ("[[rule]]", '[[rule]]\nwhen = { "machine.drive" = "remote" }', "1.0.1", ["R701"]),
+        ("[[rule]]", '[[rule]]\nwhen = { "machine.drive" = "remote" }', "1.1.0", []),
+    ],
+)
+def test_a_patch_is_for_words(repository: Path, old: str, new: str, version: str, expected: list[str]) -> None:
+    path = repository / "slow-walls.toml"
+    text = path.read_text()
+    assert old in text
+    assert '"1.0.0"' in text
+    path.write_text(text.replace(old, new, 1).replace('"1.0.0"', f'"{version}"'))
+    found = lint_file(path, "recipe", library_names(repository))
+    assert [item.number for item in found if item.number == "R701"] == expected

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from typing import NamedTuple
 
 from profilesmith.lint.finding import LintFinding
@@ -10,9 +11,10 @@ from profilesmith.lint.render import render_plain
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
 from profilesmith.workflows.library.effect_blocks import Block
-from profilesmith.workflows.library.effect_words import effect_data, effect_lines
+from profilesmith.workflows.library.effect_words import WORST, effect_data, effect_lines
 from profilesmith.workflows.library.effects import Effect
 
+MANY = 8  # findings of one number, from which on a few stand for all
 FORMS = ("terminal", "markdown", "json", "lines")
 
 
@@ -74,9 +76,11 @@ def _terminal(report: Report) -> list[str]:
             *effect_lines(report.changed.blocks),
             "",
         ]
-    for item in report.findings:
+    findings, more = _few(report)
+    for item in findings:
         head = f"{item.place}: {item.severity} {item.number} {item.message}"
         lines += [visible(line) for line in (head, f"  {item.fix}" if item.fix else "") if line]
+    lines += map(visible, more)
     if report.findings:
         lines.append("")
     lines.append(visible(_summary(report)))
@@ -93,12 +97,36 @@ def _effects_head(report: Report) -> str:
     return f"On the reference profiles every recipe derives what it did at {report.changed.since}."
 
 
+def _few(report: Report) -> tuple[list[LintFinding], list[str]]:
+    """The findings that are shown, and a line for each number of which there are many; beside a revision alone.
+
+    One changed machine may give every recipe the same finding; who looks at a change is to see the others as well.
+    """
+    if not report.changed.since:
+        return list(report.findings), []
+    counts = Counter((item.severity, item.number) for item in report.findings)
+    many = {key for key, count in counts.items() if count > MANY}
+    seen: Counter[tuple[str, str]] = Counter()
+    shown = []
+    for item in report.findings:
+        key = (item.severity, item.number)
+        seen[key] += 1
+        if key not in many or seen[key] <= WORST:
+            shown.append(item)
+    more = [
+        f"{counts[key] - WORST} more of {key[0]} {key[1]}: '--as lines' lists them all, 'profilesmith library rules {key[1]}' tells why"
+        for key in sorted(many)
+    ]
+    return shown, more
+
+
 def _markdown(report: Report) -> list[str]:
     """For a pull request: the verdict, what changes, what was found, and the rules that changed folded away."""
     lines = [f"**{escape(visible(_summary(report)))}**", ""]
-    for item in report.findings:
+    findings, more = _few(report)
+    for item in findings:
         lines.append(f"- {item.severity} {item.number} {escape(visible(f'{item.place}: {item.message}'))}")
-    lines += [""] if report.findings else []
+    lines += [*(f"- {escape(visible(text))}" for text in more), *([""] if report.findings else [])]
     if report.changed.since:
         head = "## " if report.changed.blocks else ""
         lines += [

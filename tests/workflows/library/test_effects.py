@@ -327,3 +327,14 @@ def test_accepted_on_purpose_with_a_reason(club: Path, program: Program) -> None
 @pytest.mark.parametrize("words", [("--since", "main", "--accept", "R701"), ("--accept", "T507")])
 def test_what_cannot_be_accepted(words: tuple[str, ...], club: Path, program: Program) -> None:
     assert program("library", "check", club, *words).codes == ("accept",)
+
+
+def test_many_findings_of_one_number_are_a_few_lines(club: Path, program: Program) -> None:
+    for number in range(11):
+        (club / "recipes" / f"warm-{number}.toml").write_text(WARM.replace('"warm"', f'"warm-{number}"'))
+    commit(club)
+    change(club / "facts" / "example-printer.toml", ('"240 °C"', '"205 °C"'))
+    ran = program("library", "check", club, "--since", "HEAD", "--as", "md")
+    assert sum("hint T203 " in line for line in ran.out.splitlines()) == 3
+    assert "9 more of hint T203" in ran.out
+    assert program("library", "check", club, "--since", "HEAD", "--as", "lines").out.count(" T203 ") == 12
