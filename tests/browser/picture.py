@@ -26,7 +26,13 @@ def main() -> None:
         with page.open("wb") as stream:
             words = ["review", "soft.settings", "--as", "html"]
             subprocess.run([*run, *words], cwd=page.parent, env=env, stdout=stream, check=True)
-        options = ["--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", f"--window-size={WIDTH},{HEIGHT}"]
+        options = [
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--hide-scrollbars",
+            f"--window-size={WIDTH},{HEIGHT}",
+        ]
         subprocess.run([chromium, *options, f"--screenshot={PLACE}", page.as_uri()], check=True, capture_output=True)
     size = PLACE.stat().st_size
     if size > MOST:
