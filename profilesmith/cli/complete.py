@@ -78,6 +78,19 @@ def answers(incomplete: str) -> list[str]:
     return [f"{name}={value}" for value in _matching(kind.values if kind else (), begun)]
 
 
+def set_values(incomplete: str) -> list[str]:
+    """``support.on=``, and behind the sign the values of a switch or a choice."""
+    from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+    known = load_vocabulary().settings
+    name, sign, begun = incomplete.partition("=")
+    if not sign:
+        return [f"{found}=" for found in _matching(known, name)]
+    setting = known.get(name)
+    values = () if setting is None else ("on", "off") if setting.kind == "switch" else setting.values
+    return [f"{name}={value}" for value in _matching(values, begun)]
+
+
 def groups(incomplete: str) -> list[str]:
     """Areas and groups, for ``compare --only``."""
     from profilesmith.vocabulary.load_vocabulary import load_vocabulary

@@ -62,6 +62,8 @@ class MotionCheck(NamedTuple):
 
 AS_MAPPED: Final = "map"
 """What became of shares: as the map says."""
+BY_HAND: Final = "by-hand"
+"""The name of the recipe of what somebody set for one profile alone."""
 
 
 class Laid(NamedTuple):

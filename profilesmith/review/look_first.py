@@ -10,12 +10,24 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from profilesmith.foundation.words import plural
+from profilesmith.ledger import Row
+from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
-from profilesmith.review.review import LeftCommand, Question, Review
+from profilesmith.review.review import Change, LeftCommand, Question, Reason, Review
 from profilesmith.review.wording import visible
 
 Kind = Literal[
-    "conflict", "edit", "decision", "start block", "alarm", "missed aim", "switched off", "once", "unread", "question"
+    "conflict",
+    "edit",
+    "decision",
+    "start block",
+    "alarm",
+    "missed aim",
+    "set by hand",
+    "switched off",
+    "once",
+    "unread",
+    "question",
 ]
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
 LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
@@ -54,6 +66,7 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
         *_start_blocks(review),
         *_alarms(review),
         *_missed(review),
+        *_missed_by_hand(review),
         *_switched_off(review),
         *_once(review),
         *_unread(review),
@@ -102,6 +115,33 @@ def _missed(review: Review) -> Iterator[Point]:
     for item in review.consequences:
         if item.misses_aim and item.verdict not in ALARMS:
             yield Point("missed aim", True, item.text, item.title)
+
+
+def _missed_by_hand(review: Review) -> Iterator[Point]:
+    """What was set by hand and is not so: a bound holds it, its key takes no such value, or the text has no key for it."""
+    missed = {row.setting for row in review.rows if row.cause.recipe == BY_HAND and not _is_met(row)}
+    listed = (*review.overruled, *review.kept, *review.held, *review.by_hand)
+    for change in (*(item for group in review.groups for item in group.changes), *listed):
+        reason = next((item for item in change.reasons if item.recipe == BY_HAND), None)
+        if reason and change.setting in missed and not change.recipe_value:
+            missed.remove(change.setting)
+            yield _missed_value(change, reason)
+
+
+def _is_met(row: Row) -> bool:
+    """Whether the derived text holds what the row asks, for each tool."""
+    return row.status != "by hand" and {*row.derived} == {value for item in row.cause.asked for value in item.values}
+
+
+def _missed_value(change: Change, reason: Reason) -> Point:
+    wanted = ", ".join(visible(operand.name) for item in reason.asked for operand in item.operands) or reason.demand
+    note = reason.note or change.note
+    reasoned = f": {note}" if note else ""
+    if change.status == "by hand":
+        text = f"{change.setting} is not written{reasoned}; set {wanted} yourself"
+    else:
+        text = f"{change.setting} is {change.derived}, not {wanted}{reasoned}"
+    return Point("set by hand", True, text, "Set by hand", f"{change.file}:{change.line}" if change.line else "")
 
 
 def _switched_off(review: Review) -> Iterator[Point]:

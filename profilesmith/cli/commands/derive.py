@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
+from profilesmith.cli.by_hand import Sets, Whys, need_recipe, with_by_hand
 from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from profilesmith.engine.derive import Derivation
     from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
@@ -33,6 +32,8 @@ def derive(
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
+    sets: Sets = None,
+    why: Whys = None,
     out: Out = "",
     form: opt.Form = "terminal",
     report: opt.Reports = None,
@@ -69,12 +70,12 @@ def derive(
     shown, reported = form_called(form), reports_called(report)
     way = start_block_way(start_block, follow_literals)
     request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
-    request = opt.measured(request, motion, words, old=True)
+    request = with_by_hand(opt.measured(request, motion, words, old=True), sets, why)
     with busy("deriving", quiet):
         derivation = run(request)
     if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
         derivation = run(request._replace(follow_literals=True))
-    need_recipe(recipe, library)
+    need_recipe(request, library)
     lost = [] if derivation.problems or dry_run else _at_stake(derivation, out, overwrite, reported, discard_edits)
     if not quiet:
         review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
@@ -123,19 +124,6 @@ def _close(review: Review, shown: str) -> None:
 
     for text in closing(review, shown in ("markdown", "page")) if shown != "terminal" else ():
         say_error(text)
-
-
-def need_recipe(recipes: list[str] | None, library: Path | None) -> None:
-    """Raises Refused for a call that would change nothing, with the recipes that there are."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
-    from profilesmith.library.find import names
-
-    if recipes:
-        return
-    known = ", ".join(name for name, _ in names("recipe", library))
-    hint = f"Write --recipe NAME, one of {known}; 'profilesmith recipe list' says what each does."
-    raise Refused([Problem("no-recipe", "No recipe was named, so nothing would change.", Place("--recipe"), hint)])
 
 
 def _tell(nothing: str, done: list[str]) -> None:
