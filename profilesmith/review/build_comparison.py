@@ -29,17 +29,12 @@ def comparison_review(
     held: Held = NOTHING,
 ) -> Review:
     """Arrange the differences of two profiles in the same form. held: every value of the new one, or of the only one."""
-    places, judgement = places or {}, Judgement(file.findings, file.cautions, file.figures)
-    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
-    for difference in differences:
-        setting = vocabulary.settings[difference.setting]
-        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
-    groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+    judgement = Judgement(file.findings, file.cautions, file.figures)
     return Review(
         title=title,
         subject=visible(subject),
         recipes=(),
-        groups=groups,
+        groups=_groups(differences, vocabulary, places or {}),
         by_hand=(),
         questions=(),
         kept=(),
@@ -60,6 +55,14 @@ def comparison_review(
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
     )
+
+
+def _groups(differences: Sequence[Difference], vocabulary: Vocabulary, places: Mapping[str, Line]) -> tuple[Group, ...]:
+    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
+    for difference in differences:
+        setting = vocabulary.settings[difference.setting]
+        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
+    return tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
 
 
 def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:
