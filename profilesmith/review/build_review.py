@@ -48,12 +48,9 @@ def ledger_review(
     edits: Mapping[str, EditedNow] = NO_EDITS,
     now: Profile | None = None,
 ) -> Review:
-    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since, shown as the file is now.
-
-    now: the file's values as they were read again.
-    """
+    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since; now: the file read again."""
     literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
-    builder, held = _Builder(ledger, vocabulary, edits), derived_values(ledger, vocabulary, edits, now)
+    builder = _Builder(ledger, vocabulary, edits)
     return Review(
         title=visible(" + ".join(use.title or use.name for use in ledger.recipes)) or "No recipe",
         subject=visible(subject),
@@ -76,8 +73,7 @@ def ledger_review(
         off=switched_off(ledger, edits),
         file=file,
         rows=ledger.rows,
-        standing=held.standing,
-        no_value=held.no_value,
+        **derived_values(ledger, vocabulary, edits, now)._asdict(),
         figures=judgement.figures,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
