@@ -51,8 +51,8 @@ def _words(case: Case, ratio: Bracket, diameter: float) -> tuple[Verdict, str]:
     if ratio.low >= 0.8:
         return "passed", f"{spool_name(case)} stands about the push of rigid PLA.".capitalize()
     text = (
-        f"Where nothing guides it, {spool_name(case)} bends aside at {bracket(ratio, '%', 100)} of the push that "
-        "rigid PLA stands."
+        f"Where nothing guides it, {spool_name(case)} buckles at {bracket(ratio, '%', 100)} of the force that "
+        "rigid PLA withstands."
     )
     gap = case.quantity("machine.unguided_gap")
     if gap is None:

@@ -47,9 +47,9 @@ def flow_figure(case: Case) -> Figure | None:
     if not any(item["points"] for item in series):
         return None
     known = (
-        ("the spool gives", case.quantity("spool.maximum_flow")),
-        ("the hot end melts", case.quantity("machine.maximum_flow")),
-        ("the text's own limit", case.size("filament.maximum_flow")),
+        ("spool limit", case.quantity("spool.maximum_flow")),
+        ("hot end limit", case.quantity("machine.maximum_flow")),
+        ("profile limit", case.size("filament.maximum_flow")),
     )
     limits = [{"name": name, "value": _rounded(value)} for name, value in known if value is not None]
     return {

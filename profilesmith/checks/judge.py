@@ -93,7 +93,7 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
         finding if len(tools) == len(cases) else finding._replace(title=f"{finding.title} ({_tools(tools)})")
         for finding, tools in found.items()
     )
-    return Judgement((*findings, *told), _cautions(list(cases.values())), figures_of(cases[1]))
+    return Judgement((*findings, *told), _cautions(list(cases.values())), (*figures_of(cases[1]), *measured.figures))
 
 
 def _cautions(cases: list[Case]) -> tuple[Caution, ...]:

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from profilesmith.ledger.judgement import Figures
 from profilesmith.physics.answer import Bracket
 
 
@@ -17,11 +18,13 @@ class Measured(NamedTuple):
     """The print as the old profile and as the new one make it.
 
     time_ratio: new over old on one machine, where it is known more narrowly than the two times tell it.
+    figures: what was measured over the layers, to be drawn beside the checks' own.
     """
 
     before: Measure = Measure()
     after: Measure = Measure()
     time_ratio: Bracket | None = None
+    figures: Figures = ()
 
 
 UNKNOWN = Measured()

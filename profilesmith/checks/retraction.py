@@ -40,11 +40,11 @@ def _stretch(case: Case) -> Finding:
     ratio = stretch_bracket(case, own)
     verdict: Verdict = "passed" if ratio.high <= 1.5 else "caution" if ratio.low >= MANY_TIMES else "note"
     text = (
-        f"In the same tube {spool_name(case)} gives {bracket(ratio)} times as much as rigid PLA, so part of each "
+        f"In the same tube {spool_name(case)} stretches {bracket(ratio)} times as far as rigid PLA, so part of each "
         "pull never reaches the melt; a longer pull only stretches it."
     )
     if verdict == "passed":
-        text = f"In the same tube {spool_name(case)} gives about as much as rigid PLA."
+        text = f"In the same tube {spool_name(case)} stretches about as far as rigid PLA."
     length = case.quantity("machine.tube_length")
     if length is not None and verdict != "passed":
         text += f" It grows with the tube's length ({mm(length)})."

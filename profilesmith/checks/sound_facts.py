@@ -15,7 +15,7 @@ def sound_facts(facts: Facts) -> tuple[Facts, tuple[Finding, ...]]:
     findings = []
     for name, fact in facts.items():
         kind = kinds.get(name)
-        fault = "is no fact that this version knows" if kind is None else _fault(kind, fact)
+        fault = "is not a fact that this version knows" if kind is None else _fault(kind, fact)
         if fault:
             findings.append(unusable(f"{name} {fault}", kind.ask if kind else ""))
         else:

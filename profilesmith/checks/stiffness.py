@@ -158,7 +158,7 @@ def _material(case: Case) -> str:
         return ""
     softer = rigid_modulus().mpa.over(own.mpa)
     return (
-        f" The plastic itself is another matter: {spool_name(case)} gives {bracket(softer)} times as much as rigid PLA."
+        f" The plastic itself is another matter: {spool_name(case)} is {bracket(softer)} times softer than rigid PLA."
     )
 
 

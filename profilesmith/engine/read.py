@@ -145,7 +145,9 @@ def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: 
                 name, [*inputs, *fact_kinds()], f"These recipes ask for: {', '.join(inputs) or 'nothing'}."
             )
             problems.append(
-                Problem("unknown-answer", f"{name!r} is no fact, and no recipe asks for it.", Place("--answer"), hint)
+                Problem(
+                    "unknown-answer", f"{name!r} is not a fact, and no recipe asks for it.", Place("--answer"), hint
+                )
             )
             continue
         value = read_fact(inputs[name].kind, text)

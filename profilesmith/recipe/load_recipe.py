@@ -41,7 +41,12 @@ def _read(top: TomlTable, name: str, vocabulary: Vocabulary) -> Recipe:
     head = top.table("recipe", required=True)
     title, version = head.text("name", required=True), head.text("version", required=True)
     if version and not VERSION.fullmatch(version):
-        head.complain("version", f"The version {version!r} is no semantic version.", "version", 'Write "1.0.0".')
+        head.complain(
+            "version",
+            f"The version {version!r} is not a version such as 1.0.0.",
+            "version",
+            "Write three numbers with points between them.",
+        )
     inputs = {key: _input(table, key) for key, table in _named_tables(top, "inputs")}
     known = {key: item for key, item in inputs.items() if item is not None}
     tables = list(top.tables("rule"))

@@ -29,13 +29,13 @@ def read_flow(
             complain(operation, message, "Use it on printing speeds.")
     if isinstance(written, str):
         if isinstance(read_quantity(written, "flow"), str):
-            complain(operation, f"{written!r} is no flow.", 'Write "4 mm3/s".')
+            complain(operation, f"{written!r} is not a flow.", 'Write "4 mm3/s".')
         return FlowRef(Fixed(written))
     if isinstance(written, dict) and len(written) == 1 and next(iter(written)) in ("input", "fact"):
         kin, name = next(iter(written.items()))
         kind = subject_kind(table, inputs, kin, name)
         if kind is not None and (kind.kind, kind.unit_kind) != ("quantity", "flow"):
-            complain(operation, f"{name} is no flow.", "Give a fact or input whose kind is flow.")
+            complain(operation, f"{name} is not a flow.", "Give a fact or input whose kind is flow.")
         return None if kind is None else FlowRef(InputRef(name) if kin == "input" else FactRef(name))
-    complain(operation, f"flow = {written!r} is no flow.", 'Write "4 mm3/s", { fact = } or { input = }.')
+    complain(operation, f"flow = {written!r} is not a flow.", 'Write "4 mm3/s", { fact = } or { input = }.')
     return None

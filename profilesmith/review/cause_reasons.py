@@ -56,7 +56,7 @@ def condition_words(condition: Condition) -> str:
 
 _SENTENCES: Mapping[str, Callable[[str], str]] = {
     "not known": lambda name: f"{name} is not known",
-    "share moved": lambda name: f"written relative to {name}, which changed; its own text stays",
+    "share moved": lambda name: f"written relative to {name}, which changed; its text was not touched",
     "spread": lambda name: f"one share of several values of {name} cannot keep all of them",
     "no whole share": lambda name: f"it is written as a whole share of {name}, and no such share comes to it",
     "switched along": lambda name: f"the map writes this number when {name} is switched",
@@ -95,7 +95,7 @@ def note_words(note: Note, setting: Setting) -> str:
     if note.by is not None and note.code in _BY:
         return _BY[note.code].format(f"{cause_name(note.by)} ({demand_words(note.by, setting)})")
     if note.code == "condition":
-        return f"holds only when {' and '.join(map(condition_words, note.conditions))}"
+        return f"applies only when {' and '.join(map(condition_words, note.conditions))}"
     absent = next((code for code in ABSENT if code == note.code), None)
     if absent is not None:
         return absent_words(Absent(absent, note.names))

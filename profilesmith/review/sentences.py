@@ -27,7 +27,7 @@ def summary(review: Review) -> str:
     others = review.unmapped if is_comparison(review) else ()
     for found, one, many in (
         (review.held, "share rewritten", "shares rewritten"),
-        (review.by_hand, "is to be set by hand", "are to be set by hand"),
+        (review.by_hand, "to set by hand", "to set by hand"),
         (commands, "machine command changed", "machine commands changed"),
         (others, "other key differs", "other keys differ"),
         (review.kept, "already right", "already right"),

@@ -43,7 +43,7 @@ def test_flow() -> None:
     assert [item["role"] for item in series] == ["before", "after"]
     for item, side in zip(series, (profile(), profile(NOW)), strict=True):
         assert item["points"] == [[bead.name, pytest.approx(bead.flow_mm3_s, rel=1e-3)] for bead in beads(side)]
-    assert {"name": "the spool gives", "value": 3.0} in named()["flow"]["limits"]  # type: ignore[operator]
+    assert {"name": "spool limit", "value": 3.0} in named()["flow"]["limits"]  # type: ignore[operator]
 
 
 def test_stiffness_is_solid_at_full_density_and_grows() -> None:

@@ -113,7 +113,7 @@ def test_what_nobody_said_of_the_pose_is_asked_and_both_are_held() -> None:
 
 def test_the_plastic_is_told_apart() -> None:
     found = only(check(case(told={**PART, "spool.material": "TPU 95A"}, base={})), "stiffness")
-    assert "6 to 200 times as much as rigid PLA" in found.text
+    assert "6 to 200 times softer than rigid PLA" in found.text
     assert "rigid PLA" not in only(check(case(told=PART, base={})), "stiffness").text
 
 

@@ -85,7 +85,7 @@ def test_batch_refuses_before_it_derives(names: tuple[str, ...], program: Progra
 def test_a_half_finished_file_is_said_to_be_so(program: Program) -> None:
     ran = program(*CALL, "-o", "a.cfg")
     assert ran.code == 0
-    assert "1 is to be set by hand" in ran.out.splitlines()[2]
+    assert "1 to set by hand" in ran.out.splitlines()[2]
     assert "To set by hand (your text has no key for it)" in ran.out.splitlines()
     full = program(*CALL, "-o", "e.cfg", "--full")
     assert full.out.rstrip().endswith(f"{LEFT}: see 'To set by hand'")

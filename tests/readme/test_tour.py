@@ -76,6 +76,13 @@ def test_the_readme_is_short_and_its_links_lead_somewhere() -> None:
     assert [link for link in links if not (ROOT / link).is_file()] == []
 
 
+def test_the_picture_is_light() -> None:
+    """Made by ``python -m tests.browser.picture``."""
+    picture = ROOT / "profilesmith/guide/review.png"
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    assert picture.stat().st_size <= 150_000
+
+
 def test_every_page_of_the_guide_is_listed_and_linked() -> None:
     files = {path.stem for path in (ROOT / "profilesmith/guide").glob("*.md")}
     assert files == set(TOPICS)

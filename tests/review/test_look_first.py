@@ -66,9 +66,9 @@ def test_nothing_is_to_be_looked_at_first_where_nothing_is_wrong(half: Review, f
 
 @pytest.mark.parametrize("form", ["terminal", "markdown", "page"])
 def test_the_headline_counts_what_is_left_and_what_warns(half: Review, form: str) -> None:
-    assert "2 settings changed, 2 are to be set by hand, 2 machine commands changed, 1 caution" in shown(half, form)
+    assert "2 settings changed, 2 to set by hand, 2 machine commands changed, 1 caution" in shown(half, form)
     one = half._replace(by_hand=half.by_hand[:1])
-    assert "1 is to be set by hand" in shown(one, form)
+    assert "1 to set by hand" in shown(one, form)
 
 
 def test_the_terminal_ends_with_what_is_left(half: Review) -> None:

@@ -29,7 +29,7 @@ def new(
     folder: Annotated[
         Path,
         typer.Argument(
-            metavar="FOLDER", help="Where it is to lie. The folder must be absent or empty.", show_default=False
+            metavar="FOLDER", help="Where to put it. The folder must be absent or empty.", show_default=False
         ),
     ],
     name: Annotated[

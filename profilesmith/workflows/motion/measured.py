@@ -5,6 +5,8 @@ from __future__ import annotations
 from profilesmith.checks.measured import Measure, Measured
 from profilesmith.engine.judge_motion import Known, measured_by, read_figures, spool_of
 from profilesmith.ledger import Ledger
+from profilesmith.ledger.judgement import Figures
+from profilesmith.review.motion.layer_figures import layer_figures
 from profilesmith.workflows.command import command
 from profilesmith.workflows.motion.check import Order, gather, portions
 from profilesmith.workflows.request import Request
@@ -13,15 +15,17 @@ from profilesmith.workflows.request import Request
 def with_motion(request: Request, name: str, words: str, old: bool) -> Request:
     """The request, with what a motion file tells. old: it is the print before the recipes. Raises Refused."""
     known = gather(Order("", words, request.facts, request.library))
-    found = _measure(name, known)
-    measured = request.measured
+    role = "before" if old else "after"
+    found, figures = _measure(name, known, role)
+    measured = request.measured._replace(figures=(*request.measured.figures, *figures))
     return request._replace(measured=measured._replace(before=found) if old else measured._replace(after=found))
 
 
 def measured_of(name: str, words: str, ledger: Ledger) -> Measured:
     """Of the print that a ledger's derived profile makes. Raises Refused."""
     known = gather(Order("", words))
-    return Measured(after=_measure(name, known._replace(ledger=ledger)))
+    found, figures = _measure(name, known._replace(ledger=ledger), "after")
+    return Measured(after=found, figures=figures)
 
 
 def left_out(name: str, measure: Measure) -> list[str]:
@@ -40,6 +44,8 @@ def left_out(name: str, measure: Measure) -> list[str]:
     return found
 
 
-def _measure(name: str, known: Known) -> Measure:
-    figures = read_figures(portions(name), name, known)
-    return measured_by(figures, spool_of(known, figures))
+def _measure(name: str, known: Known, role: str) -> tuple[Measure, Figures]:
+    """Numbers for the checks, and speed and flow over the layers to draw."""
+    read = read_figures(portions(name), name, known)
+    spool = spool_of(known, read)
+    return measured_by(read, spool), layer_figures([(role, read)], spool.diameter_mm, None)
