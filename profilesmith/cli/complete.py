@@ -59,12 +59,15 @@ def settings(incomplete: str) -> list[str]:
 
 
 def words(incomplete: str) -> list[str]:
-    """Settings, groups and facts: what ``vocabulary`` looks up."""
+    """Settings, groups, facts and troubles: what ``vocabulary`` looks up."""
     from profilesmith.facts.facts import fact_kinds
+    from profilesmith.mend.load_troubles import shipped_troubles
     from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
     vocabulary = load_vocabulary()
-    return _matching([*vocabulary.settings, *vocabulary.groups, *fact_kinds()], incomplete)
+    return _matching(
+        [*vocabulary.settings, *vocabulary.groups, *fact_kinds(), *shipped_troubles().troubles], incomplete
+    )
 
 
 def answers(incomplete: str) -> list[str]:

@@ -1,19 +1,25 @@
-"""Vocabulary: all settings in a list, or those that a word means in full."""
+"""Vocabulary: all settings in a list, or those that words mean in full, and what a trouble's causes move."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 from profilesmith.foundation.quantity import CANONICAL
+from profilesmith.mend.find_trouble import folded, words_of
+from profilesmith.mend.troubles import Knowledge
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Group, Setting, Vocabulary
+from profilesmith.workflows.trouble_words import meant_troubles, trouble_text
+from profilesmith.workflows.troubles import known_troubles
 
 
 def describe(word: str) -> str:
-    """Plain text. Raises Refused when nothing is called so."""
+    """Plain text. word: one or several; then each must be found. Raises Refused when nothing is called so."""
     vocabulary = load_vocabulary()
-    if not word:
+    if not word.strip():
         return _all(vocabulary)
     exact = vocabulary.settings.get(word)
     if exact is not None:
@@ -22,17 +28,43 @@ def describe(word: str) -> str:
         return _group(vocabulary.groups[word])
     if word in fact_kinds():
         return _fact(fact_kinds()[word])
-    folded = word.casefold()
-    found = [
-        item
-        for item in vocabulary.settings.values()
-        if folded in item.id or any(folded in known for known in item.words) or folded in item.meaning.casefold()
-    ]
+    known = known_troubles(None)
+    meant = meant_troubles(word, known)
+    troubles = [trouble_text(item) for item in meant]
+    wanted = folded(word).split()
+    settings, facts = _settings_with(wanted, vocabulary), _facts_with(wanted)
+    is_name = any(folded(word) in map(folded, words_of(item)) for item in meant)
+    found = [*troubles, *settings, *facts] if is_name else [*settings, *troubles, *facts]
     if not found:
-        words = {known: item.id for item in vocabulary.settings.values() for known in (*item.words, item.id)}
-        hint = did_you_mean(word, words, "'profilesmith vocabulary' lists them all.")
-        raise Refused([Problem("unknown-word", f"No setting is called {word!r}.", Place(), hint)])
-    return "\n".join(_setting(item, vocabulary) for item in found)
+        raise Refused([_unknown(word, vocabulary, known)])
+    return "\n".join(found)
+
+
+def _settings_with(wanted: Sequence[str], vocabulary: Vocabulary) -> list[str]:
+    """The groups and settings that have all these words in what they are called or mean."""
+    groups = ((f"{group.name} {group.meaning}", _group(group)) for group in vocabulary.groups.values())
+    settings = (
+        (" ".join((item.id, *item.words, item.meaning)), _setting(item, vocabulary))
+        for item in vocabulary.settings.values()
+    )
+    return [text for words, text in (*groups, *settings) if _has_all(words, wanted)]
+
+
+def _facts_with(wanted: Sequence[str]) -> list[str]:
+    return [_fact(kind) for kind in fact_kinds().values() if _has_all(f"{kind.name} {kind.meaning}", wanted)]
+
+
+def _has_all(words: str, wanted: Sequence[str]) -> bool:
+    plain = folded(words)
+    return bool(wanted) and all(word in plain for word in wanted)
+
+
+def _unknown(word: str, vocabulary: Vocabulary, known: Knowledge) -> Problem:
+    words = {each for item in vocabulary.settings.values() for each in (*item.words, item.id)}
+    words |= {each for item in known.troubles.values() for each in words_of(item)}
+    fewer = "Try fewer words; " if len(word.split()) > 1 else ""
+    hint = did_you_mean(word, sorted(words), f"{fewer}'profilesmith vocabulary' lists all settings.")
+    return Problem("unknown-word", f"No setting, fact or trouble is called {word!r}.", Place(), hint)
 
 
 def _all(vocabulary: Vocabulary) -> str:

@@ -47,6 +47,7 @@ def offered(folder: Path, *words: str) -> set[str]:
         (("explain", "support.o"), {"support.on", "support.overhang_angle"}, {"support.gap"}),
         (("recipe", "show", "fine"), {"fine-finish"}, set()),
         (("vocabulary", "raft."), {"raft.on", "raft.gap"}, set()),
+        (("vocabulary", "string"), {"stringing"}, set()),
         (("materials", "PL"), {"PLA"}, set()),
         (("schema", "re"), {"recipe"}, {"ledger"}),
         (("library", "rules", "R70"), {"R701"}, set()),

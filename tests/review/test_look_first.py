@@ -146,3 +146,31 @@ def test_lists_of_one_are_told_as_one(half: Review) -> None:
     text = render(one, "markdown")
     assert "**Rules that do not apply here (1)**" in text
     assert "**Overruled everywhere (1)**" in text
+
+
+def test_conflicts_of_one_kind_tell_the_fix_once(derived: Derived, bind: Text, rule: Text) -> None:
+    both = '["outer_wall.speed", "infill.speed"]'
+    rules = (rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("outer_wall.speed", 'raise_to = "50 mm/s"')).replace(
+        '"outer_wall.speed"', both
+    )
+    made = derived("rim = 80\ncore = 80\n", bind("outer_wall.speed", "rim") + bind("infill.speed", "core"), rules)
+    shown = render(made.review, "terminal", Look(width=100))
+    assert shown.count("cannot both hold") == 2
+    assert shown.count("fix: ") == 1
+
+
+def test_what_a_hand_edited_is_shown_as_it_stands(tmp_path: Any, monkeypatch: Any, program: Any) -> None:
+    """Every rendering of a derived file shows the values that stand in it now; the head counts edits and broken rules."""
+    monkeypatch.chdir(tmp_path)
+    assert program("demo", "heron", "-q").code == 0
+    soft = tmp_path / "heron/soft.settings"
+    soft.write_text(soft.read_text().replace("\nshare = 5\n", "\nshare = 8\n").replace("pair = 215/", "pair = 212/", 1))
+    forms = ("terminal", "md", "html", "checklist")
+    told = {form: " ".join(program("review", soft, "--as", form).out.split()) for form in forms}
+    assert "2 values edited since; 2 break a rule" in told["terminal"]
+    assert "infill.density is 8 % by hand, the recipe made it 5 %" in told["terminal"]
+    for form, text in told.items():
+        assert "212 °C" in text, form
+        assert "8 %" in text, form
+    assert "**212 °C**" in told["checklist"]
+    assert "**215 °C**" in told["checklist"]  # the first layer's, which nobody edited

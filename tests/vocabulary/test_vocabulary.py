@@ -9,8 +9,10 @@ from typing import Any
 import pytest
 
 from profilesmith.foundation.quantity import find_unit
+from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Unreadable, read_value, resolution_in
+from profilesmith.workflows.vocabulary import describe
 
 VOCABULARY = load_vocabulary()
 
@@ -115,6 +117,46 @@ def test_the_command(word: str, names: list[str], program: Callable[..., Any]) -
     ran = program("vocabulary", *([word] if word else []))
     assert ran.code == 0
     assert [name for name in names if name not in ran.out] == []
+
+
+@pytest.mark.parametrize(
+    ("words", "first", "also"),
+    [
+        (["stringing"], "stringing:", ["nozzle.temperature down", "dry the spool", "the spool is damp"]),
+        (["ooze"], "stringing:", ["retraction.distance up"]),
+        (["Fäden"], "stringing:", ["travel.speed up"]),
+        (["soft"], "too stiff:", ["too soft:", "wall.count down", '--saw "too soft=poor"', "part.like_thickness:"]),
+        (["print", "speed"], "printing speeds:", ["first_layer.speed:", "raft.speed:"]),
+        (["speed print"], "printing speeds:", ["first_layer.speed:"]),
+        (["raft", "stuck"], "stuck too hard:", ["raft.gap up"]),
+        (["printing", "speeds"], "printing speeds:", ["bridge.speed"]),
+        (["layer.height"], "layer.height:", []),
+    ],
+)
+def test_words_and_troubles(words: list[str], first: str, also: list[str], program: Callable[..., Any]) -> None:
+    ran = program("vocabulary", *words)
+    assert ran.code == 0
+    assert ran.out.startswith(first)
+    assert [name for name in also if name not in ran.out] == []
+
+
+def test_several_words_must_all_be_found(program: Callable[..., Any]) -> None:
+    both, one = program("vocabulary", "raft", "speed"), program("vocabulary", "raft")
+    assert "raft.speed:" in both.out
+    assert "raft.gap:" in one.out
+    assert "raft.gap:" not in both.out
+    ran = program("vocabulary", "qqq", "zzz")
+    assert (ran.code, ran.codes) == (2, ("unknown-word",))
+    assert "Try fewer words" in ran.err
+
+
+def test_every_trouble_names_what_each_of_its_causes_moves() -> None:
+    for trouble in shipped_troubles().troubles.values():
+        text = describe(trouble.name)
+        assert text.startswith(f"{trouble.name}: {trouble.looks}")
+        for cause in trouble.causes:
+            line = next(line for line in text.splitlines() if line.endswith(cause.what))
+            assert line.strip().startswith(cause.do or cause.setting)
 
 
 def test_a_word_that_nobody_knows(program: Callable[..., Any]) -> None:

@@ -1,4 +1,4 @@
-"""``vocabulary``: the settings and what they mean."""
+"""``vocabulary``: the settings and what they mean, and what a trouble may come of."""
 
 from __future__ import annotations
 
@@ -11,21 +11,24 @@ from profilesmith.cli.terminal import say
 
 
 def vocabulary(
-    word: Annotated[
-        str,
+    words: Annotated[
+        list[str] | None,
         typer.Argument(
-            metavar="[WORD]", autocompletion=complete.words, help="A setting, a group, or any word of the trade."
+            metavar="[WORD]...",
+            autocompletion=complete.words,
+            help="A setting, a group, a fact, a trouble, or any words of the trade; of several each must be found.",
+            show_default=False,
         ),
-    ] = "",
+    ] = None,
 ) -> None:
-    """Find settings and facts by name or word.
+    """Find settings, facts and troubles by name or word.
 
-    Meaning, unit, plausible range, words of the trade.
+    Meaning, unit, plausible range, words of the trade; of a trouble, what its causes move.
 
     \b
     Example:
-      profilesmith vocabulary overhang
+      profilesmith vocabulary stringing
     """
     from profilesmith.workflows.vocabulary import describe
 
-    say(describe(word))
+    say(describe(" ".join(words or ())))

@@ -6,6 +6,7 @@ Reasons, sources, overruled rules and all lists are in the full text.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import zip_longest
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
@@ -77,8 +78,13 @@ def look_first_lines(review: Review, most: int = 99) -> Iterator[Piece]:
     if points:
         yield Piece("")
         yield Piece(LOOK_FIRST, "bold")
-    for point in points[:most]:
+    shown = points[:most]
+    for point, following in zip_longest(shown, shown[1:]):
         yield from _point(point)
+        # Several conflicts of one kind are mended in one way, which is told behind the last.
+        fix = fix_words(point.mend)
+        if fix and (following is None or fix_words(following.mend) != fix):
+            yield Piece(f"fix: {fix}", "", 6, 5)
     if len(points) > most:
         yield Piece(f"and {len(points) - most} more: {FULL}", "", 4)
 
@@ -93,9 +99,6 @@ def _point(point: Point) -> Iterator[Piece]:
         2,
         2,
     )
-    fix = fix_words(point.mend)
-    if fix:
-        yield Piece(f"fix: {fix}", "", 6, 5)
 
 
 def fix_words(mend: Mend) -> str:
