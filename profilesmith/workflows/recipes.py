@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from importlib import import_module
 from pathlib import Path
 
@@ -33,17 +33,26 @@ def list_recipes(library: Path | None) -> str:
     return "\n".join(lines) + "\n"
 
 
-RECIPE_FORMS = ("terminal", "checklist", "checklist-page")
+# A recipe alone has no values besides those it asks for: its whole sheet is its checklist.
+RECIPE_FORMS = {
+    "terminal": "checklist",
+    "checklist": "checklist",
+    "checklist-page": "checklist-page",
+    "sheet": "checklist",
+    "sheet-page": "checklist-page",
+}
+"""Form -> the rendering of a sheet that stands for it."""
 
 
-def show_recipe(name: str, library: Path | None, form: str = "terminal") -> str:
-    """A recipe in full, or as a checklist for typing in by hand. Raises Refused."""
+def show_recipe(names: Sequence[str], library: Path | None, form: str = "terminal") -> str:
+    """A recipe in full, or as a checklist for typing in by hand; several as one sheet. Raises Refused."""
     problems: list[Problem] = []
-    recipes = read_recipes([name], library, problems)
+    recipes = read_recipes(names, library, problems)
     refuse_if(problems)
-    if form == "terminal":
+    if form == "terminal" and len(recipes) == 1:
+        name = names[0]
         return _show(recipes[0], [*_evidence(name, recipes[0], library), "", _examples(name, recipes[0], library)])
-    text: str = import_module(RENDERERS[form]).render_recipe(recipes[0], load_vocabulary())
+    text: str = import_module(RENDERERS[RECIPE_FORMS[form]]).render_recipes(recipes, load_vocabulary())
     return text
 
 

@@ -28,14 +28,17 @@ def list_recipes(library: opt.Library = None) -> None:
 
 @app.command()
 def show(
-    recipe: Annotated[
-        str,
+    recipes: Annotated[
+        list[str],
         typer.Argument(
-            metavar="R", autocompletion=complete.recipes, help="A recipe: a file or a name.", show_default=False
+            metavar="R...",
+            autocompletion=complete.recipes,
+            help="A recipe: a file or a name. Several make one sheet of the combination.",
+            show_default=False,
         ),
     ],
     form: Annotated[
-        str, typer.Option("--as", metavar="FORM", help="terminal or checklist: for typing in by hand.")
+        str, typer.Option("--as", metavar="FORM", help="terminal, or checklist or sheet: for typing in by hand.")
     ] = "terminal",
     library: opt.Library = None,
 ) -> None:
@@ -48,7 +51,7 @@ def show(
     from profilesmith.cli.forms import form_called
     from profilesmith.workflows.recipes import RECIPE_FORMS, show_recipe
 
-    say(show_recipe(recipe, library, form_called(form, RECIPE_FORMS)))
+    say(show_recipe(recipes, library, form_called(form, RECIPE_FORMS)))
 
 
 @app.command("from-ledger")

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import Look
 from profilesmith.review.render.markdown import code, escape
-from profilesmith.review.render.sheet.of_recipe import recipe_sheet
+from profilesmith.review.render.sheet.of_recipe import recipes_sheet
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.render.sheet.sheet import Item, Sheet, Step
 from profilesmith.review.review import Review
@@ -20,7 +22,12 @@ def render(review: Review, look: Look) -> str:
 
 def render_recipe(recipe: Recipe, vocabulary: Vocabulary) -> str:
     """The checklist of a recipe, for a person who has no settings text."""
-    return sheet_markdown(recipe_sheet(recipe, vocabulary))
+    return render_recipes((recipe,), vocabulary)
+
+
+def render_recipes(recipes: Sequence[Recipe], vocabulary: Vocabulary) -> str:
+    """One checklist of several recipes."""
+    return sheet_markdown(recipes_sheet(recipes, vocabulary))
 
 
 def sheet_markdown(sheet: Sheet) -> str:

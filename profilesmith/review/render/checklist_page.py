@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import Look
 from profilesmith.review.render.html.frame import fill
-from profilesmith.review.render.sheet.of_recipe import recipe_sheet
+from profilesmith.review.render.sheet.of_recipe import recipes_sheet
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.render.sheet.sheet import Sheet
 from profilesmith.review.review import Review
@@ -19,7 +21,12 @@ def render(review: Review, look: Look) -> str:
 
 def render_recipe(recipe: Recipe, vocabulary: Vocabulary) -> str:
     """The checklist of a recipe as a page, for a person who has no settings text."""
-    return sheet_page(recipe_sheet(recipe, vocabulary))
+    return render_recipes((recipe,), vocabulary)
+
+
+def render_recipes(recipes: Sequence[Recipe], vocabulary: Vocabulary) -> str:
+    """One checklist of several recipes as a page."""
+    return sheet_page(recipes_sheet(recipes, vocabulary))
 
 
 def sheet_page(sheet: Sheet) -> str:

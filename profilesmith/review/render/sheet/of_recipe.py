@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.number import decimal_text
@@ -26,6 +26,7 @@ from profilesmith.recipe.recipe import (
 )
 from profilesmith.review.bounds import looser, only_bounds
 from profilesmith.review.render.names import trade_name, trade_words
+from profilesmith.review.render.sheet.combine import AskedStep, combined, contradiction
 from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
 from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
 
@@ -41,32 +42,42 @@ _SIGNS = {">": "above", ">=": "at least", "<": "below", "<=": "at most", "=": "e
 
 def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
     """The sheet of a recipe."""
-    writer = _Writer(recipe, vocabulary)
-    parts: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
+    return recipes_sheet((recipe,), vocabulary)
+
+
+def recipes_sheet(recipes: Sequence[Recipe], vocabulary: Vocabulary) -> Sheet:
+    """One sheet of several recipes: of their bounds the strictest, of their aims the last, each question asked once."""
+    asked: dict[str, Ask] = {}
+    writers = [_Writer(recipe, vocabulary, asked) for recipe in recipes]
+    areas: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
+    stop: list[str] = []
     for name, setting in vocabulary.settings.items():
-        steps = _strictest(
-            [step for rule in recipe.rules if name in rule.settings for step in writer.steps(rule, setting)]
-        )
+        found = combined([writer.all_steps(setting) for writer in writers])
+        steps = _strictest(found)
         if steps:
-            parts[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
-    origin = f"from {recipe.source_material} to {recipe.target_material}" if recipe.target_material else ""
-    once = ("It multiplies or adds: do this once, never to its own result.",) if recipe.once else ()
+            areas[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
+        stop += contradiction(trade_name(name), found)
+    once = ("It multiplies or adds: do this once, never to its own result.",) if any(r.once for r in recipes) else ()
     return Sheet(
-        title=recipe.title or recipe.name,
-        subject=", ".join(part for part in (f"{recipe.name} {recipe.version}", origin) if part),
+        title=" + ".join(recipe.title or recipe.name for recipe in recipes),
+        subject=" + ".join(_subject(recipe) for recipe in recipes),
         lead=LEAD + once,
-        parts=tuple(Part(title, tuple(items)) for title, items in parts.items() if items),
-        asks=writer.asks(),
-        cautions=recipe.cautions,
-        reasons=tuple(_reason(rule) for rule in recipe.rules if rule.why),
+        parts=tuple(Part(title, tuple(items)) for title, items in areas.items() if items),
+        stop=tuple(stop),
+        asks=tuple(asked.values()),
+        cautions=tuple(dict.fromkeys(text for recipe in recipes for text in recipe.cautions)),
+        reasons=tuple(
+            _reason(rule, recipe if len(recipes) > 1 else None)
+            for recipe in recipes
+            for rule in recipe.rules
+            if rule.why
+        ),
     )
 
 
-class AskedStep(NamedTuple):
-    """A step, and what it asks as data where that is known before anybody answers."""
-
-    step: Step
-    asked: tuple[Asked, ...]
+def _subject(recipe: Recipe) -> str:
+    origin = f"from {recipe.source_material} to {recipe.target_material}" if recipe.target_material else ""
+    return ", ".join(part for part in (f"{recipe.name} {recipe.version}", origin) if part)
 
 
 def _strictest(steps: list[AskedStep]) -> list[Step]:
@@ -83,9 +94,11 @@ def _strictest(steps: list[AskedStep]) -> list[Step]:
     return [steps[number].step for number in kept]
 
 
-def _reason(rule: Rule) -> Reason:
+def _reason(rule: Rule, recipe: Recipe | None) -> Reason:
+    """recipe: to be named, where the sheet is of several."""
     names = rule.named if len(rule.named) <= 3 else (*rule.named[:3], "...")
-    return Reason(", ".join(trade_name(name) for name in names), rule.why, rule.source)
+    sources = (f"{recipe.name} {recipe.version}, rule {rule.number}" if recipe else "", rule.source)
+    return Reason(", ".join(trade_name(name) for name in names), rule.why, "; ".join(filter(None, sources)))
 
 
 def _example(flow: Fraction) -> str:
@@ -108,12 +121,12 @@ def _known(action: Action, setting: Setting) -> tuple[Asked, ...]:
 class _Writer:
     """Words for operands; notes which questions the boxes refer to."""
 
-    def __init__(self, recipe: Recipe, vocabulary: Vocabulary) -> None:
-        self.recipe, self.vocabulary = recipe, vocabulary
-        self.asked: dict[str, Ask] = {}
+    def __init__(self, recipe: Recipe, vocabulary: Vocabulary, asked: dict[str, Ask]) -> None:
+        """asked: the questions of the whole sheet, which its recipes share."""
+        self.recipe, self.vocabulary, self.asked = recipe, vocabulary, asked
 
-    def asks(self) -> tuple[Ask, ...]:
-        return tuple(self.asked.values())
+    def all_steps(self, setting: Setting) -> list[AskedStep]:
+        return [step for rule in self.recipe.rules if setting.id in rule.settings for step in self.steps(rule, setting)]
 
     def label(self) -> str:
         count = len(self.asked)
@@ -123,6 +136,8 @@ class _Writer:
         """The label of the question after an input (``input.name``) or a fact."""
         item = self.recipe.inputs.get(subject.removeprefix("input.")) if subject.startswith("input.") else None
         name = item.fact if item is not None and item.fact else subject
+        if name.startswith("input."):  # another recipe's input of that name is another question
+            name = f"{self.recipe.name} {name}"
         if name not in self.asked:
             known = (
                 "" if item is None or item.default is None else f"If nobody can say: {item.kind.show(item.default)}."
@@ -136,7 +151,8 @@ class _Writer:
         only = " and ".join(self.clause(clause) for clause in rule.when)
         actions = sorted(rule.actions, key=lambda action: action.does.is_aim)
         return [
-            AskedStep(self.step(action, setting)._replace(only=only), _known(action, setting)) for action in actions
+            AskedStep(self.step(action, setting)._replace(only=only), _known(action, setting), action.does.is_aim)
+            for action in actions
         ]
 
     def clause(self, clause: Clause) -> str:
