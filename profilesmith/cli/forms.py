@@ -14,7 +14,7 @@ from profilesmith.review.render import ENDINGS, form_of_name
 
 SHORT = {"page": "html", "markdown": "md"}
 """Rendering -> the name that is shown for it; the rendering's own name is taken as well."""
-REVIEW = ("terminal", "page", "markdown", "json", "checklist", "checklist-page")
+REVIEW = ("terminal", "page", "markdown", "json", "checklist", "checklist-page", "sheet", "sheet-page")
 """Every rendering of a review."""
 
 

@@ -81,7 +81,7 @@ Form = Annotated[
         "--as",
         metavar="FORM",
         autocompletion=complete.forms,
-        help="How to show it: terminal, html, md, json or checklist.",
+        help="How to show it: terminal, html, md, json, checklist or sheet (every value).",
     ),
 ]
 Reports = Annotated[
@@ -90,7 +90,8 @@ Reports = Annotated[
         "--report",
         metavar="FILE",
         help="Write the review to a file too; its ending (.html, .md, .json, .txt) says the form, and the word"
-        " before it: x-checklist.html or checklist.md is a checklist to type in by hand."
+        " before it: x-checklist.html or checklist.md is a checklist to type in by hand, x-sheet.html holds"
+        " every value."
         " May be given several times.",
         show_default=False,
     ),

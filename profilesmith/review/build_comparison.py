@@ -10,8 +10,11 @@ from profilesmith.ledger.judgement import Judgement
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.standing import Held
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
+
+NOTHING = Held((), ())
 
 
 def comparison_review(
@@ -23,19 +26,15 @@ def comparison_review(
     file: ComparisonFile | CheckFile | MotionFile,
     unmapped: Sequence[Line] = (),
     places: Mapping[str, Line] | None = None,
+    held: Held = NOTHING,
 ) -> Review:
-    """Arrange the differences of two profiles in the same form."""
-    places, judgement = places or {}, Judgement(file.findings, file.cautions, file.figures)
-    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
-    for difference in differences:
-        setting = vocabulary.settings[difference.setting]
-        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
-    groups = tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+    """Arrange the differences of two profiles in the same form. held: every value of the new one, or of the only one."""
+    judgement = Judgement(file.findings, file.cautions, file.figures)
     return Review(
         title=title,
         subject=visible(subject),
         recipes=(),
-        groups=groups,
+        groups=_groups(differences, vocabulary, places or {}),
         by_hand=(),
         questions=(),
         kept=(),
@@ -51,9 +50,19 @@ def comparison_review(
         kind="comparison" if isinstance(file, ComparisonFile) else "check",
         file=file,
         figures=file.figures,
+        standing=held.standing,
+        no_value=held.no_value,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
     )
+
+
+def _groups(differences: Sequence[Difference], vocabulary: Vocabulary, places: Mapping[str, Line]) -> tuple[Group, ...]:
+    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
+    for difference in differences:
+        setting = vocabulary.settings[difference.setting]
+        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
+    return tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
 
 
 def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:

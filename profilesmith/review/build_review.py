@@ -10,6 +10,7 @@ from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (
     is_slip,
@@ -30,6 +31,7 @@ from profilesmith.review.review_parts import (
     visible_problem,
 )
 from profilesmith.review.sentences import COMMANDS
+from profilesmith.review.standing import derived_values
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -44,8 +46,9 @@ def ledger_review(
     unread: Sequence[Line] = (),
     notes: Sequence[str] = (),
     edits: Mapping[str, EditedNow] = NO_EDITS,
+    now: Profile | None = None,
 ) -> Review:
-    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since, shown as the file is now."""
+    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since; now: the file read again."""
     literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
     builder = _Builder(ledger, vocabulary, edits)
     return Review(
@@ -70,6 +73,7 @@ def ledger_review(
         off=switched_off(ledger, edits),
         file=file,
         rows=ledger.rows,
+        **derived_values(ledger, vocabulary, edits, now)._asdict(),
         figures=judgement.figures,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),

@@ -102,6 +102,35 @@ class LeftCommand(NamedTuple):
         return f"{self.place}: {self.command} {self.says}" if self.place else self.says
 
 
+class Standing(NamedTuple):
+    """A value as it stands. values, before: in words, one for each tool, one alone where all have the same; () for none.
+
+    changed: it is not what it was before. edited: by a hand, since, or (follows) moved along with what a hand edited; then
+    recipe_value is what the recipes made of it.
+    key, text: how the file writes it, "" where that is not known.
+    """
+
+    setting: str
+    area: str
+    values: tuple[str, ...]
+    before: tuple[str, ...] = ()
+    changed: bool = False
+    key: str = ""
+    text: str = ""
+    file: str = ""
+    line: int = 0
+    edited: bool = False
+    follows: bool = False
+    recipe_value: tuple[str, ...] = ()
+
+
+class NoValue(NamedTuple):
+    """A setting that the map reads and that the file holds no value of, and why."""
+
+    setting: str
+    why: str
+
+
 class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
@@ -115,6 +144,8 @@ class Review(NamedTuple):
     off: the switches that are off in the end. once: the recipes that scale or shift.
     texts: the base files; map_name: the map that read them; outputs: the derived files, "" where none was named.
     road: what was mended after prints, and what came of it.
+    standing: every value that the map reads, as the file holds it now (of a conflict: the base's); no_value: what has none.
+    from_ledger: the file could not be read again, so that ``standing`` is what was written then.
     """
 
     title: str
@@ -147,6 +178,9 @@ class Review(NamedTuple):
     texts: tuple[str, ...] = ()
     map_name: str = ""
     road: tuple[str, ...] = ()
+    standing: tuple[Standing, ...] = ()
+    no_value: tuple[NoValue, ...] = ()
+    from_ledger: bool = False
 
     @property
     def data(self) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from profilesmith.ledger.judgement import Finding
 from profilesmith.ledger.write import facts_said, values_of_profile
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.review import Review
+from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.known_map import known_map
@@ -48,7 +49,13 @@ def check(request: Request) -> Review:
     names = ", ".join(document.name for document in translation.documents)
     subject = f"{names} read with the map {translation.key_map.name!r}"
     return comparison_review(
-        (), load_vocabulary(), "What these settings do", subject, [*told, *reading_notes(translation)], file
+        (),
+        load_vocabulary(),
+        "What these settings do",
+        subject,
+        [*told, *reading_notes(translation)],
+        file,
+        held=held_values(translation.profile, load_vocabulary()),
     )
 
 

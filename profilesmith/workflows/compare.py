@@ -17,6 +17,7 @@ from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
+from profilesmith.review.standing import Held, held_values
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -60,6 +61,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         file,
         [] if only else _raw_differences(before, after),
         _places(after),
+        _held(before, after, members),
     )
 
 
@@ -102,6 +104,13 @@ def _places(side: Translation) -> dict[str, Line]:
         name: Line(entry.origin.file, entry.origin.line, entry.origin.key, entry.origin.text)
         for name, entry in side.profile.entries.items()
     }
+
+
+def _held(before: Translation, after: Translation, members: set[str]) -> Held:
+    """Every value of the new side beside the old one's."""
+    found = held_values(after.profile, load_vocabulary(), before.profile)
+    standing, gone = ([item for item in items if item.setting in members] for items in found)
+    return Held(tuple(standing), tuple(gone))  # type: ignore[arg-type]
 
 
 def _raw_differences(before: Translation, after: Translation) -> list[Line]:

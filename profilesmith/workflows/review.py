@@ -13,13 +13,14 @@ from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.left_over import unfinished
+from profilesmith.profile.profile import Profile
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.edits_since import Since, where
+from profilesmith.workflows.edits_since import Since, translation_now, where
 from profilesmith.workflows.ledger_doubts import DOUBT, ledger_doubts
 from profilesmith.workflows.plain_file import sha256_of
 
@@ -86,14 +87,24 @@ def review_again(derived: str, motion: str = "", words: str = "") -> Again:
     if edits or motion:  # what is judged is what stands in the file now
         now = found.profile if isinstance(found, Since) else ledger.derived
         file = file._replace(**judge(ledger.base, now, ledger.facts, measured)._asdict())
-    review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits)
+    read = _now(stored, Path(derived), found)
+    review = ledger_review(ledger, load_vocabulary(), subject, file, notes=notes, edits=edits, now=read)
     review = review._replace(
+        from_ledger=bool(found) and read is None,
         road=road_lines(stored.file.mends),
         texts=tuple(visible(item.name) for item in stored.file.files),
         map_name=visible(stored.file.key_map),
         outputs=tuple(visible(str(Path(derived).with_name(item.name))) for item in stored.file.outputs),
     )
     return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited, not_taken)
+
+
+def _now(stored: Stored, derived: Path, found: list[str] | Since) -> Profile | None:
+    """The values that stand in the file; None where nobody can read it."""
+    if isinstance(found, Since):
+        return found.profile
+    translation = translation_now(stored, derived)
+    return translation.profile if translation else None
 
 
 def _measured(motion: str, words: str, ledger: Ledger) -> tuple[Measured, tuple[str, ...]]:

@@ -43,7 +43,7 @@ def offered(folder: Path, *words: str) -> set[str]:
         (("derive", "b", "--set", "raft.o"), {"raft.on="}, {"raft.gap="}),
         (("derive", "b", "--set", "raft.on="), {"raft.on=on", "raft.on=off"}, set()),
         (("derive", "b", "--set", "infill.pattern=g"), {"infill.pattern=grid"}, {"infill.pattern=lines"}),
-        (("derive", "b", "--as", ""), {"terminal", "html", "md", "json", "checklist"}, {"page"}),
+        (("derive", "b", "--as", ""), {"terminal", "html", "md", "json", "checklist", "sheet"}, {"page"}),
         (("explain", "support.o"), {"support.on", "support.overhang_angle"}, {"support.gap"}),
         (("recipe", "show", "fine"), {"fine-finish"}, set()),
         (("vocabulary", "raft."), {"raft.on", "raft.gap"}, set()),

@@ -1,11 +1,14 @@
 """Review -> str, one file a form, listed in one literal dict. To add one: a file and a line here."""
 
+import re
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from pathlib import PurePath
 from typing import NamedTuple
 
 from profilesmith.review.review import Review
+
+LAST_WORD = re.compile(r"[^a-z0-9]+")
 
 
 class Look(NamedTuple):
@@ -28,6 +31,8 @@ RENDERERS: Mapping[str, str] = {
     "json": "profilesmith.review.render.json",
     "checklist": "profilesmith.review.render.checklist",
     "checklist-page": "profilesmith.review.render.checklist_page",
+    "sheet": "profilesmith.review.render.whole_sheet",
+    "sheet-page": "profilesmith.review.render.whole_sheet_page",
 }
 
 ENDINGS: Mapping[str, str] = {".html": "page", ".htm": "page", ".md": "markdown", ".json": "json", ".txt": "terminal"}
@@ -35,12 +40,20 @@ ENDINGS: Mapping[str, str] = {".html": "page", ".htm": "page", ".md": "markdown"
 # A report with this word in its name is for typing in by hand.
 CHECKLISTS: Mapping[str, str] = {"page": "checklist-page", "markdown": "checklist"}
 
+# One with this as the last word of its name holds every value.
+SHEETS: Mapping[str, str] = {"page": "sheet-page", "markdown": "sheet"}
+
 
 def form_of_name(file_name: str) -> str:
-    """The form that a report's name asks for: ``review.html`` a page, ``checklist.md`` a checklist; "" for none."""
+    """The form that a report's name asks for: ``review.html`` a page, ``checklist.md`` a checklist; "" for none.
+
+    ``soft-sheet.html`` is a whole sheet; ``datasheet.html`` is none.
+    """
     path = PurePath(file_name.lower())
     form = ENDINGS.get(path.suffix, "")
-    return CHECKLISTS.get(form, form) if "checklist" in path.stem else form
+    if "checklist" in path.stem:
+        return CHECKLISTS.get(form, form)
+    return SHEETS.get(form, form) if LAST_WORD.split(path.stem)[-1] == "sheet" else form
 
 
 def render(review: Review, form: str, look: Look = Look()) -> str:

@@ -26,13 +26,15 @@ def render_recipe(recipe: Recipe, vocabulary: Vocabulary) -> str:
 def sheet_markdown(sheet: Sheet) -> str:
     """A sheet as Markdown with task boxes."""
     lines = [f"# {_text(sheet.title)}", "", _text(sheet.subject), ""]
+    if sheet.elsewhere:
+        lines += [_text(sheet.elsewhere), ""]
     if sheet.stop:
         lines += ["## Stop: do not type this in yet", "", *(f"- **{_text(words)}**" for words in sheet.stop), ""]
     if sheet.look_first:
         lines += [
             line
             for title, words in sheet.look_first
-            for line in (f"**Look first: {_text(title)}.** {_text(words)}", "")
+            for line in (f"**Look first{f': {_text(title)}' if title else ''}.** {_text(words)}", "")
         ]
     lines += [f"{number}. {_text(words)}" for number, words in enumerate(sheet.lead, 1)] + [""]
     if sheet.asks:
@@ -42,7 +44,7 @@ def sheet_markdown(sheet: Sheet) -> str:
             lines.append(f"- [ ] {label}{_text(ask.words)} {_text(ask.otherwise)}".rstrip())
         lines.append("")
     for part in sheet.parts:
-        lines += [f"## {_text(part.title)}", "", *(line for item in part.items for line in _item(item)), ""]
+        lines += [f"## {_text(part.title)}", "", *(line for item in part.items for line in item_lines(item)), ""]
     if sheet.start_blocks:
         lines += ["## Start block", "", "These commands still say the old values. Change them, or take them out.", ""]
         lines += [*(f"- [ ] {_text(words)}" for words in sheet.start_blocks), ""]
@@ -63,8 +65,8 @@ def _reason(rule: str, why: str, source: str) -> str:
     return f"{rule}: {why}" + (f" ({source})" if source else "")
 
 
-def _item(item: Item) -> list[str]:
-    """``- [ ] Outer wall speed: **40 mm/s** (now 75 mm/s)`` and, below it, where it stands."""
+def item_lines(item: Item) -> list[str]:
+    """A box: ``- [ ] Outer wall speed: **40 mm/s** (now 75 mm/s)`` and, below it, where it stands."""
     box = "[ ] " if item.boxed else ""
     old = f" <sub>now {_text(item.old)}</sub>" if item.old else ""
     name = _text(item.name)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
+from profilesmith.foundation.words import plural
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.names import change_name, trade_name, trade_words
@@ -31,7 +34,7 @@ def review_sheet(review: Review) -> Sheet:
     for change in review.by_hand:
         setting = vocabulary.settings.get(change.setting)
         title = vocabulary.areas[setting.area] if setting else "Others"
-        parts.setdefault(title, []).append(_by_hand(change))
+        parts.setdefault(title, []).append(by_hand_item(change))
     if len({item.place.partition(", line ")[0] for items in parts.values() for item in items if item.place}) == 1:
         parts = {title: [_short(item) for item in items] for title, items in parts.items()}
     order = [*vocabulary.areas.values(), *parts]
@@ -39,15 +42,36 @@ def review_sheet(review: Review) -> Sheet:
     return Sheet(
         title=review.title,
         subject=review.subject,
+        elsewhere=_elsewhere(review),
         lead=LEAD if parts else ("There is nothing to type in.",),
         parts=tuple(Part(title, tuple(parts[title])) for title in titles),
-        stop=tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts),
+        stop=conflict_words(review),
         look_first=tuple((point.title or point.place, point.text) for point in look_first_points(review)),
         asks=tuple(_ask(question, {change.setting for change in _all(review)}) for question in review.questions),
         start_blocks=tuple(map(str, review.literals)),
         reasons=_reasons(review),
         cautions=review.cautions,
         notes=tuple(f"Assumed: {text}" for text in review.assumed),
+    )
+
+
+def conflict_words(review: Review) -> tuple[str, ...]:
+    """Each conflict with what to do about it."""
+    return tuple(f"{problem.message} {problem.hint}".strip() for problem in review.conflicts)
+
+
+def _elsewhere(review: Review) -> str:
+    """Which values this sheet does not hold, and where they are."""
+    boxed = {change.setting for change in (*_all(review), *review.held)}
+    areas = load_vocabulary().areas
+    others = Counter(areas[item.area] for item in review.standing if item.setting not in boxed)
+    if not others:
+        return ""
+    where = "; ".join(f"{title} {others[title]}" for title in areas.values() if others[title])
+    return (
+        f"This sheet holds the changes. It does not hold {plural(others.total(), 'value')} that "
+        f"{'stays as it is' if others.total() == 1 else 'stay as they are'} ({where}). "
+        "The whole sheet has every value: ask for the form 'sheet' instead of 'checklist'."
     )
 
 
@@ -82,7 +106,7 @@ def _held(change: Change) -> Item:
     return _item(change, (Step(change.new_text, how),))
 
 
-def _by_hand(change: Change) -> Item:
+def by_hand_item(change: Change) -> Item:
     """A bound where the value is not known, since the text says nothing of it."""
     steps = tuple(_bound(reason, change.setting) for reason in change.reasons if reason.status == "by hand")
     return _item(change, steps or (Step(change.derived),), note=change.note or "your text has no key for it")

@@ -55,13 +55,17 @@ class Reason(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A whole checklist. stop: why nothing may be typed in yet. look_first: what the checks warn of, (title, text)."""
+    """A whole checklist. stop: why nothing may be typed in yet. look_first: what the checks warn of, (title, text).
+
+    elsewhere: which values it does not hold, and where they are; "" where it leaves none out.
+    """
 
     title: str
     subject: str
     lead: tuple[str, ...]
     parts: tuple[Part, ...]
     stop: tuple[str, ...] = ()
+    elsewhere: str = ""
     look_first: tuple[tuple[str, str], ...] = ()
     asks: tuple[Ask, ...] = ()
     start_blocks: tuple[str, ...] = ()
