@@ -111,6 +111,18 @@ def test_what_is_missed_stands_in_look_first(program: Program, form: str) -> Non
     assert "wall.count is" not in text, "it came out as asked"
 
 
+def test_what_a_mend_moved_on_is_no_miss(program: Program) -> None:
+    for name in ("machine.toml", "spool.toml"):
+        shutil.copyfile(DEMO / name, name)
+    words = ("--recipe", "flexible-pla", "--facts", "machine.toml", "--facts", "spool.toml")
+    hot = ("--set", "nozzle.temperature=218 °C", "--why", "It was matt.", "-o", "hot.settings")
+    assert program(*CALL, *words, *hot).code == 0
+    saw = ("--saw", "stringing=poor", "--look", "drops=yes", "--look", "hiss=no")
+    assert program("mend", "hot.settings", *saw, "-o", "cooler.settings").code == 0
+    assert shown("cooler.settings", "nozzle.temperature") < shown("hot.settings", "nozzle.temperature")
+    assert "Set by hand:" not in program("review", "cooler.settings").out
+
+
 def test_what_the_text_has_no_key_for_stands_there_too(program: Program) -> None:
     Path("thin.toml").write_text(
         'format = 1\n[keymap]\nname = "thin"\n[[binding]]\nsetting = "wall.count"\nkey = "rounds"\n', "utf-8"
