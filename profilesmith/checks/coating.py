@@ -40,12 +40,6 @@ def check(case: Case) -> tuple[Finding, ...]:
     return (found._replace(text=f"{found.text} {ORDER}{tacky}"),)
 
 
-def needed_stretch(case: Case) -> Bracket | None:
-    """Which stretch to look for on the paint's data sheet; None where the bend is not known or too sharp."""
-    strain = _strain(case)
-    return None if isinstance(strain, Finding) else Bracket(strain.low * GROOVES, strain.high * GROOVES)
-
-
 def standing_radius_mm(case: Case, stretch: float) -> Bracket | NotValid | None:
     """The sharpest bend that a paint of this stated stretch stands; None where the part's thickness is not known."""
     thickness = case.quantity("part.thickness")

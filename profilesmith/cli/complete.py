@@ -6,7 +6,6 @@ press of a key.
 
 from __future__ import annotations
 
-import glob
 import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -20,6 +19,8 @@ def _matching(words: Iterable[str], begun: str) -> list[str]:
 
 def _files(begun: str, ending: str) -> Iterator[str]:
     """Folders, with a slash, and files of one ending below what was begun."""
+    import glob  # on the press of a key only, not at every start
+
     for name in sorted(glob.glob(f"{glob.escape(begun)}*")):
         if os.path.isdir(name):
             yield f"{name}/"

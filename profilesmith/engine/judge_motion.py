@@ -21,10 +21,7 @@ from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bead import filament_area_mm2
-from profilesmith.review.motion.report import motion_review
 from profilesmith.review.motion.totals import Spool, doubted
-from profilesmith.review.review import Review
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 
 
@@ -107,9 +104,3 @@ def judge_motion(portions: Iterable[bytes], name: str, known: Known) -> tuple[Fi
     figures = read_figures(portions, name, known)
     changed = frozenset(known.ledger.changed_settings()) if known.ledger else frozenset()
     return figures, judge(figures, known.promises(), spool_of(known, figures).diameter_mm, changed)
-
-
-def review_motion(portions: Iterable[bytes], name: str, against: str, known: Known, full: bool = False) -> Review:
-    """The same as a review. against: the ledger, as the user knows it. Raises Refused."""
-    figures, judged = judge_motion(portions, name, known)
-    return motion_review(name, against, figures, judged, spool_of(known, figures), load_vocabulary(), full)

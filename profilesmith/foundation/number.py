@@ -53,8 +53,3 @@ def decimal_text(value: Fraction, places: int, at_least: int = 0) -> str:
 def plain_text(value: Fraction, most: int = 4) -> str:
     """``value`` for a person: at most ``most`` decimals, no idle zeros."""
     return decimal_text(value, most)
-
-
-def json_number(value: Fraction) -> int | float:
-    """``value`` as a JSON number: whole where it is whole, else the nearest double."""
-    return value.numerator if value.denominator == 1 else float(value)

@@ -3,7 +3,7 @@
 A figure is judged only where no doubt touches its subject. Meaning is data here; ``review`` makes the words.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Literal, NamedTuple, get_args
 
 Subject = Literal["path", "height", "strand", "speed", "travel", "time", "heat", "fan", "pull", "kind"]
@@ -41,8 +41,3 @@ class Doubts:
             word, code, subjects = "", "more", EVERYTHING
         old = self._held.get(key)
         self._held[key] = old._replace(times=old.times + 1) if old else Doubt(code, word, line, subjects)
-
-    def touching(self, subjects: Iterable[Subject]) -> tuple[Doubt, ...]:
-        """The doubts on any of these subjects, in the order of the file."""
-        wanted = set(subjects)
-        return tuple(doubt for doubt in self if wanted & set(doubt.subjects))

@@ -4,12 +4,9 @@ from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from profilesmith.ledger import Ledger
-from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
+from profilesmith.review.hand_edits import Rules, differences
 from profilesmith.vocabulary.setting import Value
-
-Rules = frozenset[tuple[str, str, int]]
-"""(setting, recipe, rule's number)."""
 
 
 class EditedNow(NamedTuple):
@@ -36,17 +33,8 @@ def edited_now(
     """The settings whose value is no longer the derived one. broken: None where nobody can say."""
     return {
         item.setting: _edit(item.setting, ledger, now, broken or frozenset(), item.setting in followers)
-        for item in compare_profiles(ledger.derived, now)
-        if not _is_same_double(item.old, item.new)
+        for item in differences(ledger, now)
     }
-
-
-def _is_same_double(old: tuple[Value, ...], new: tuple[Value, ...]) -> bool:
-    """A ledger of format 1 keeps a third of a degree as the nearest double."""
-    return len(old) == len(new) and all(
-        not isinstance(mine, bool | str) and not isinstance(theirs, bool | str) and float(mine) == float(theirs)
-        for mine, theirs in zip(old, new, strict=True)
-    )
 
 
 def _edit(name: str, ledger: Ledger, now: Profile, broken: Rules, follows: bool) -> EditedNow:

@@ -24,16 +24,17 @@ def hand_edits(
     """
     return [
         _sentence(difference, ledger, now, vocabulary, broken) + _follows(difference.setting, now, followers)
-        for difference in _differences(ledger, now)
+        for difference in differences(ledger, now)
     ]
 
 
 def changed_settings(ledger: Ledger, now: Profile) -> list[str]:
     """The settings that ``hand_edits`` speaks of."""
-    return [difference.setting for difference in _differences(ledger, now)]
+    return [difference.setting for difference in differences(ledger, now)]
 
 
-def _differences(ledger: Ledger, now: Profile) -> list[Difference]:
+def differences(ledger: Ledger, now: Profile) -> list[Difference]:
+    """What the profile holds otherwise than the ledger's derived one."""
     return [difference for difference in compare_profiles(ledger.derived, now) if not _same(difference)]
 
 

@@ -8,7 +8,6 @@ from itertools import groupby
 from profilesmith.foundation.words import plural
 from profilesmith.review.review import Change, Group, Reason, Review
 
-LEFT = "Machine commands in start blocks that need a look"
 COMMANDS = "Machine commands in start blocks"
 
 

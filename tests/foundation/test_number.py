@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from profilesmith.foundation.number import decimal_text, json_number, plain_text, read_number, written_decimals
+from profilesmith.foundation.number import decimal_text, plain_text, read_number, written_decimals
 
 NUMBERS = [
     "0",
@@ -114,9 +114,3 @@ def test_idle_zeros_are_dropped_down_to_the_habit(value: str, places: int, at_le
 
 def test_for_people_four_decimals_are_enough() -> None:
     assert plain_text(Fraction(1, 3)) == "0.3333"
-
-
-def test_a_json_number_is_whole_where_it_can_be() -> None:
-    assert json_number(Fraction(40)) == 40
-    assert isinstance(json_number(Fraction(40)), int)
-    assert json_number(Fraction(1, 10)) == 0.1

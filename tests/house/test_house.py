@@ -56,16 +56,11 @@ LONGEST_FILE, LONGEST_FUNCTION = 250, 40
 # What is longer still is named here with its size; it may only shrink, and new names are not taken.
 STILL_LONG = {
     "evidence/read_record.py": 254,
-    "merge/raw_lines.py": 269,
-    "recipe/read_rule.py": 262,
-    "review/render/terminal.py": 251,
+    "merge/raw_lines.py": 266,
     "suggest/slots.py": 252,
-    "translation/document_to_profile.py": 251,
     "recipe/read_rule.py:reference": 42,
     "suggest/propose.py:propose": 59,
     "suggest/slots.py:_slots_of": 60,
-    "translation/document_to_profile.py:translate": 43,
-    "translation/load_key_map.py:_read_map": 44,
 }
 FOR_TESTS = {
     "pytest",

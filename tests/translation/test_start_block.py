@@ -12,7 +12,8 @@ from typing import Any
 
 import pytest
 
-from profilesmith.review.render.answer_option import command_option
+from profilesmith.review.look_first import Mend
+from profilesmith.review.render.brief import fix_words
 from profilesmith.text.document import Document
 from profilesmith.translation.start_block import find_literals
 
@@ -108,8 +109,9 @@ def bindings(bind: Bind) -> str:
 def test_contradictions_are_named(block: str, words: list[str], derived: Callable[..., Any], bind: Bind) -> None:
     found = derived(f"{BASE}{block}\n", bindings(bind), SET).review.literals
     assert len(found) == 1
-    assert "base.cfg:4" in command_option(found[0])
-    assert [word for word in words if word not in command_option(found[0])] == []
+    told = f"{found[0]} ({fix_words(Mend(follow=found[0].can_follow))})"
+    assert "base.cfg:4" in told
+    assert [word for word in words if word not in told] == []
 
 
 @pytest.mark.parametrize(

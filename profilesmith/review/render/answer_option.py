@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.ledger import Question
-from profilesmith.review.review import Assumed, LeftCommand
+from profilesmith.review.review import Assumed
 from profilesmith.review.wording import visible
 
 ASSUMED = "Assumed, since nobody said otherwise (say it with --facts or --answer)"
+FOLLOW = "--start-block follow"
+"""Lets commands in start blocks follow the new temperatures."""
 
 
 def answer_option(question: Question | None) -> str:
@@ -31,11 +33,6 @@ def sample(question: Question) -> str:
     if question.kind == "window":
         return f'"{question.name}=... {unit} to ... {unit}"'
     return f'"{question.name}={"92 Shore A" if question.kind == "hardness" else f"... {unit}".strip()}"'
-
-
-def command_option(item: LeftCommand) -> str:
-    """What the command says, and how it is made to follow."""
-    return f"{item} (change it too with --start-block follow)" if item.can_follow else str(item)
 
 
 def assumed_option(item: Assumed) -> str:

@@ -13,7 +13,7 @@ from profilesmith.foundation.words import plural
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import Mend, Point, look_first_points
 from profilesmith.review.render import Look
-from profilesmith.review.render.answer_option import answer_call
+from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Change, Review
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
@@ -104,7 +104,7 @@ def _point(point: Point) -> Iterator[Piece]:
 def fix_words(mend: Mend) -> str:
     """How the terminal mends a point."""
     if mend.follow:
-        return "the same call with --start-block follow"
+        return f"the same call with {FOLLOW}"
     if mend.question is not None:
         return answer_call(mend.question.about)
     return mend.words
