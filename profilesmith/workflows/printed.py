@@ -8,6 +8,7 @@ from math import isclose
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.edits_since import edits_since
 from profilesmith.evidence.of_derivation import printed_values
 from profilesmith.evidence.record import MotionVerdict, Values
 from profilesmith.facts.facts import Facts
@@ -22,11 +23,10 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command
 from profilesmith.workflows.derive import apply
+from profilesmith.workflows.derived_file import derived_file, load_ledger
 from profilesmith.workflows.read import read_documents, read_key_map, read_recipes
-from profilesmith.workflows.rederive.request import key_map_word
-from profilesmith.workflows.rederive.sides import derived_paths
+from profilesmith.workflows.rederive.request import derived_paths, key_map_word
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import edits_since, load_ledger
 
 
 class Printed(NamedTuple):
@@ -93,7 +93,7 @@ def printed_from_derived(derived: str, request: Request) -> Printed:
     now = read_now(derived, stored, request)
     vocabulary, ledger = load_vocabulary(), stored.ledger
     # Without an edit, what differs is a map that learnt more keys since.
-    edits = tuple(edits_since(stored, Path(derived)))
+    edits = tuple(edits_since(derived_file(derived, stored)))
     edited = changed_settings(ledger, now.profile) if edits else []
     names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited}]
     hand = {name for name in edited if not _follows(name, ledger.derived, now.profile)} | laid_over(stored)
