@@ -22,7 +22,9 @@ CONFIDENCE = f"{LEVEL * 100:.0f} %"
 
 
 class Tally(NamedTuple):
-    """records: those that count, the newest first; of one day the one that was entered last; others: those of other versions. interval: None without a record."""
+    """records: those that count, the newest first; of one day the one that was entered last; others: those of other
+    versions. interval: None without a record.
+    """
 
     recipe: str
     version: str
@@ -85,7 +87,10 @@ def says(found: Tally) -> str:
     failed = f", {found.failed} failed" if found.failed else ""
     head = f"Tried {times}, worked {found.worked} of {found.tried}{partly}{failed}"
     if found.tried < FEW:
-        return f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with {CONFIDENCE} confidence)."
+        return (
+            f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with "
+            f"{CONFIDENCE} confidence)."
+        )
     return f"{head}: {limits(found.worked, found.tried, found.interval)} would work, with {CONFIDENCE} confidence."
 
 
@@ -113,7 +118,10 @@ def others_say(found: Tally) -> str:
     worked = sum(item.outcome == "worked" for item in found.others)
     versions = ", ".join(dict.fromkeys(line_of_version(item.version) for item in found.others))
     count = len(found.others)
-    return f"Other versions ({versions}): worked {worked} of {count}; {'it is' if count == 1 else 'they are'} not counted here."
+    return (
+        f"Other versions ({versions}): worked {worked} of {count}; "
+        f"{'it is' if count == 1 else 'they are'} not counted here."
+    )
 
 
 def grades(found: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:

@@ -122,7 +122,9 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
-    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their order."""
+    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their
+    order.
+    """
     before: dict[str, list[str]] = {}
     for line in stored.file.unmapped:
         before.setdefault(line.key, []).append(line.text)
@@ -136,7 +138,9 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
 
 
 def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[str]) -> Rules | None:
-    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read any more."""
+    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read any
+    more.
+    """
     try:
         request = request_again(stored, folder, Request(bases=(), key_map="")).request
     except Refused:

@@ -1,4 +1,6 @@
-"""What was printed: recipes, facts and values, from a derivation made once more or from a derived file and its ledger."""
+"""What was printed: recipes, facts and values, from a derivation made once more or from a derived file and its
+ledger.
+"""
 
 from __future__ import annotations
 
@@ -30,7 +32,8 @@ from profilesmith.workflows.review import edits_since, load_ledger
 
 
 class Printed(NamedTuple):
-    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits: sentences on them.
+    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits:
+    sentences on them.
 
     motion: what the newest check of a motion file against the ledger said.
     """
@@ -69,7 +72,10 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
             continue
         both = ", ".join(recipe.name for recipe in recipes if recipe.name in names)
         if both:
-            hint = f"Record the print from it: '{command('evidence add', '--derived', base, library=library)}', with what you judged."
+            hint = (
+                "Record the print from it: "
+                f"'{command('evidence add', '--derived', base, library=library)}', with what you judged."
+            )
             problems.append(
                 Problem(
                     "derived-base",
@@ -84,7 +90,8 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
 def printed_from_derived(derived: str, request: Request) -> Printed:
     """Read the ledger beside a derived file, and the file as it is now. Raises Refused.
 
-    request: of it the recipes to record (none: all of the ledger), the key map when the ledger's is gone, and the library.
+    request: of it the recipes to record (none: all of the ledger), the key map when the ledger's is gone, and the
+    library.
     """
     refuse_if(_said_twice(request))
     stored = load_ledger(derived)

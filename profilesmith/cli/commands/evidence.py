@@ -23,7 +23,10 @@ def add(
         list[str] | None,
         typer.Argument(
             metavar="[RECIPE]...",
-            help="The recipes that were printed with: files or names. With --derived: those of its ledger when none is named.",
+            help=(
+                "The recipes that were printed with: files or names. With --derived: those of its ledger "
+                "when none is named."
+            ),
             show_default=False,
         ),
     ] = None,

@@ -40,11 +40,16 @@ from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import broken_off, load_ledger
 
 LONGEST_HISTORY = 50
-UNKNOWN_LINES = "the ledger holds no copy of the text as it was made: whether a hand put this in or the base took it out cannot be told"
+UNKNOWN_LINES = (
+    "the ledger holds no copy of the text as it was made: whether a hand put this in or the "
+    "base took it out cannot be told"
+)
 
 
 class Rederivation(NamedTuple):
-    """derivation: ready for ``derive.write``. decisions: one for each edit of a hand. notes: what could not be taken over."""
+    """derivation: ready for ``derive.write``. decisions: one for each edit of a hand. notes: what could not be taken
+    over.
+    """
 
     derivation: Derivation
     decisions: tuple[Decision, ...]

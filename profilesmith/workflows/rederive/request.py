@@ -1,4 +1,6 @@
-"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names instead."""
+"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names
+instead.
+"""
 
 from __future__ import annotations
 
@@ -24,7 +26,8 @@ from profilesmith.workflows.request import Request
 
 
 class Again(NamedTuple):
-    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first one.
+    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first
+    one.
 
     notes: sentences on what could not be taken over.
     """
@@ -66,7 +69,9 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
-    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still speak of."""
+    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still speak
+    of.
+    """
     if call is None:
         return request
     facts = [word_at(folder, word) for word in call.facts]
@@ -103,7 +108,9 @@ def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
 
 
 def laid_in(stored: Stored) -> tuple[Source, ...]:
-    """The recipes that the ledger itself keeps; one that cannot be unpacked is left out, and its rows say what it did."""
+    """The recipes that the ledger itself keeps; one that cannot be unpacked is left out, and its rows say what it
+    did.
+    """
     kept = stored.file.call.laid if stored.file.call else ()
     texts = [(item.name, unpack(item.text)) for item in kept]
     return tuple(Source(name, raw) for name, raw in texts if raw)

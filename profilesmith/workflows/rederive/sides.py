@@ -65,7 +65,9 @@ def read_sides(stored: Stored, paths: Sequence[Path], base: Translation, outputs
 
 
 def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
-    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can be told."""
+    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can
+    be told.
+    """
     copies = [unpack(word) for word in stored.file.made]
     if len(copies) != len(mine.documents):
         copies = [None] * len(mine.documents)
