@@ -125,7 +125,7 @@ def _evidence(entry: Entry) -> list[str]:
     lines += [CAUTION, ""] if found.records else []
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
-    prints, setups = shown_records(found.records)
+    prints, setups = shown_records(found)
     rows = [
         (
             item.date,
