@@ -79,7 +79,9 @@ def translation_now(file: DerivedFile) -> Translation | None:
 
 
 def laid_in(stored: Stored) -> tuple[Source, ...]:
-    """The recipes that the ledger itself keeps; one that cannot be unpacked is left out, and its rows say what it did."""
+    """The recipes that the ledger itself keeps; one that cannot be unpacked is left out, and its rows say what it
+    did.
+    """
     kept = stored.file.call.laid if stored.file.call else ()
     texts = [(item.name, unpack(item.text)) for item in kept]
     return tuple(Source(name, raw) for name, raw in texts if raw)

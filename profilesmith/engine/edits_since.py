@@ -44,7 +44,9 @@ def edits_since(file: DerivedFile) -> list[str]:
 
 
 def since_written(file: DerivedFile, now: Translation | None = None) -> list[str] | Since:
-    """What was edited; sentences alone where nobody can say where, and none where nothing was. now: as it reads, if known."""
+    """What was edited; sentences alone where nobody can say where, and none where nothing was. now: as it reads,
+    if known.
+    """
     changed = [text if text.there else text._replace(name=f"{text.name}{GONE}") for text in file.changed()]
     if not changed:
         return []
@@ -134,7 +136,9 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
-    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their order."""
+    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their
+    order.
+    """
     before: dict[str, list[str]] = {}
     for line in stored.file.unmapped:
         before.setdefault(line.key, []).append(line.text)
@@ -148,7 +152,9 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
 
 
 def _broken(stored: Stored, recipes: Sequence[Recipe] | None, profile: Profile, changed: Sequence[str]) -> Rules | None:
-    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read any more."""
+    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read
+    any more.
+    """
     used = [(use.name, use.version) for use in stored.ledger.recipes]
     if recipes is None or [(recipe.name, recipe.version) for recipe in recipes] != used:
         return None

@@ -91,7 +91,10 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
         if (row.setting, *pair) in broken and pair not in once:
             setting = load_vocabulary().settings[row.setting]
             value = show_values(setting, now.profile.values(row.setting))
-            yield f"{row.setting} is {value}, which {cause_name(row.cause)} does not allow: {demand_words(row.cause, setting)}"
+            yield (
+                f"{row.setting} is {value}, which {cause_name(row.cause)} does not allow: "
+                f"{demand_words(row.cause, setting)}"
+            )
 
 
 def _plain(profile: Profile) -> Profile:

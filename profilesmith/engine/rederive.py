@@ -33,7 +33,10 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 LONGEST_HISTORY = 50
-UNKNOWN_LINES = "the ledger holds no copy of the text as it was made: whether a hand put this in or the base took it out cannot be told"
+UNKNOWN_LINES = (
+    "the ledger holds no copy of the text as it was made: whether a hand put this in or the "
+    "base took it out cannot be told"
+)
 
 
 class Rederivation(NamedTuple):
@@ -59,7 +62,9 @@ class Before(NamedTuple):
 
 
 class How(NamedTuple):
-    """follow: temperatures in start blocks are changed too. measured: of motion files. notes: sentences of the caller."""
+    """follow: temperatures in start blocks are changed too. measured: of motion files. notes: sentences of the
+    caller.
+    """
 
     follow: bool = False
     measured: Measured = UNKNOWN

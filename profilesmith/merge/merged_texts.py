@@ -1,4 +1,6 @@
-"""The texts of a re-derivation: raw keys, comments and lines merged into what the recipes and the settings' edits made."""
+"""The texts of a re-derivation: raw keys, comments and lines merged into what the recipes and the settings' edits
+made.
+"""
 
 from __future__ import annotations
 
@@ -29,7 +31,9 @@ Key = tuple[str, str]
 
 
 class Merged(NamedTuple):
-    """outputs: the new bytes; translation: how they read; before: how they read before whole lines were carried over."""
+    """outputs: the new bytes; translation: how they read; before: how they read before whole lines were carried
+    over.
+    """
 
     outputs: tuple[bytes, ...]
     translation: Translation
@@ -38,7 +42,9 @@ class Merged(NamedTuple):
 
 
 def by_text(merges: Sequence[SettingMerge], sides: Sides) -> list[SettingMerge]:
-    """The merges; those that only their line could carry, though it holds other settings too, are left out and named."""
+    """The merges; those that only their line could carry, though it holds other settings too, are left out and
+    named.
+    """
     carried = {item.setting for item in merges if item.by_text}
     keys = _keys(sides)
     found = []
@@ -145,7 +151,8 @@ def _together(raw: RawMerge, spelled: Sequence[Edit]) -> list[Edit]:
 def as_made(before: Translation, pure: Translation, merges: Sequence[SettingMerge]) -> tuple[bytes, ...]:
     """The texts with every hand edit taken back: what the next hand edits are told from.
 
-    pure: what the recipes alone make of the new base. What the recipes made of other settings because of an edit stays: the next time it must not be taken for an edit.
+    pure: what the recipes alone make of the new base. What the recipes made of other settings because of an edit stays:
+    the next time it must not be taken for an edit.
     """
     carried = {item.setting for item in merges if item.holding and not item.by_text}
     as_text = {item.setting for item in merges if item.texts}
@@ -170,7 +177,10 @@ def _encoded(document: Document, edits: Sequence[Edit]) -> bytes:
     try:
         return edit_document(document, edits)
     except UnicodeEncodeError as error:
-        message = f"The new base's encoding ({document.codec}) has no {error.object[error.start : error.end]!r}, which a hand edit holds."
+        message = (
+            f"The new base's encoding ({document.codec}) has no "
+            f"{error.object[error.start : error.end]!r}, which a hand edit holds."
+        )
         raise Refused([Problem("encoding", message, Place(document.name), "Save the new base as UTF-8.")]) from error
 
 

@@ -30,7 +30,9 @@ class Sides(NamedTuple):
 
 
 def read_sides(stored: Stored, edited: Sequence[Document], base: Translation, outputs: Sequence[bytes]) -> Sides:
-    """Read all three. edited: as they are now; base, outputs: the new base, and what the recipes make of it. Raises Refused."""
+    """Read all three. edited: as they are now; base, outputs: the new base, and what the recipes make of it.
+    Raises Refused.
+    """
     key_map, vocabulary = base.key_map, load_vocabulary()
     mine = translate(tuple(edited), key_map, vocabulary)
     refuse_if(mine.problems)
@@ -44,7 +46,9 @@ def read_sides(stored: Stored, edited: Sequence[Document], base: Translation, ou
 
 
 def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
-    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can be told."""
+    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can
+    be told.
+    """
     copies = [unpack(word) for word in stored.file.made]
     if len(copies) != len(mine.documents):
         copies = [None] * len(mine.documents)

@@ -24,7 +24,9 @@ from profilesmith.workflows.request import Request
 
 
 def derived_file(derived: str, stored: Stored | None = None, recipes: bool = True) -> DerivedFile:
-    """The file as it lies. stored: its ledger, where that was read already; recipes: whether they are needed. Raises Refused."""
+    """The file as it lies. stored: its ledger, where that was read already; recipes: whether they are needed.
+    Raises Refused.
+    """
     stored = stored or load_ledger(derived)
     path = Path(derived)
     texts = tuple(_text(path.with_name(item.name)) for item in stored.file.outputs)

@@ -1,4 +1,6 @@
-"""Hand edits that writing a derived file anew would destroy: found by the ledger beside it, before anything is written."""
+"""Hand edits that writing a derived file anew would destroy: found by the ledger beside it, before anything is
+written.
+"""
 
 import hashlib
 import json

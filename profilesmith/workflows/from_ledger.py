@@ -1,4 +1,6 @@
-"""A recipe for other printers, of what was found on one: the mends that helped, and other rules of this profile alone."""
+"""A recipe for other printers, of what was found on one: the mends that helped, and other rules of this profile
+alone.
+"""
 
 from __future__ import annotations
 

@@ -86,7 +86,10 @@ def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
 def _bases(stored: Stored, folder: Path) -> tuple[str, ...]:
     """Where the bases lie. Raises Refused when one went away: recipes and bounds are worked out from it."""
     found = tuple(map(str, base_words(stored, folder)))
-    hint = "Put it back, or carry the derived file onto another with 'profilesmith rederive DERIVED --onto NEWBASE -o NEW'."
+    hint = (
+        "Put it back, or carry the derived file onto another with 'profilesmith rederive DERIVED "
+        "--onto NEWBASE -o NEW'."
+    )
     refuse_if(
         Problem("no-base", "The base that the file was derived from is not there.", Place(base), hint)
         for base in found
@@ -124,7 +127,9 @@ def _chosen(
     found: Sequence[Proposal],
     wanted: int,
 ) -> tuple[Proposal, ...]:
-    """The first proposal that is a setting, and up to ``wanted`` in all: each further one is the best beside those before."""
+    """The first proposal that is a setting, and up to ``wanted`` in all: each further one is the best beside those
+    before.
+    """
     first = next((item for item in found if not item.do), None)
     chosen = [] if first is None else [first]
     while chosen and len(chosen) < wanted:

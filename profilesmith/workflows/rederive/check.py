@@ -37,7 +37,8 @@ CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
 
 
 class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand, since.
+    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand,
+    since.
 
     changes: for each recipe that is newer, the lines that say which of its rules came, went or changed.
     """
@@ -101,7 +102,9 @@ class _Seen:
 
 
 def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None) -> list[Age]:
-    """The age of each file, in the order in which they were named. onto: bases to hold all of them against; () for the ledgers' own."""
+    """The age of each file, in the order in which they were named. onto: bases to hold all of them against; () for the
+    ledgers' own.
+    """
     seen = _Seen()
     return [_check(name, onto, library, seen) for name in derived]
 
@@ -122,7 +125,9 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) ->
 
 
 def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
-    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was written."""
+    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was
+    written.
+    """
     if not os.path.isfile(name):
         return False, ["the derived file is gone"]
     paths = derived_paths([name], stored)

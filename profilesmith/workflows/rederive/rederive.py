@@ -1,4 +1,6 @@
-"""Re-derive, for files: the derived files and their ledger, the new base and the recipes are read, and the engine merges."""
+"""Re-derive, for files: the derived files and their ledger, the new base and the recipes are read, and the engine
+merges.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +25,9 @@ from profilesmith.workflows.rederive.request import base_words, derived_paths, r
 from profilesmith.workflows.request import Request
 
 HINTS = {
-    "merge-conflict": "Say which side counts with --prefer base or --prefer derived, or run it on a terminal to be asked.",
+    "merge-conflict": (
+        "Say which side counts with --prefer base or --prefer derived, or run it on a terminal to be asked."
+    ),
     "not-carried": "Nothing was written. Take the new base with --prefer base, or derive anew and edit by hand.",
 }
 

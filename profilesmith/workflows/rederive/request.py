@@ -1,4 +1,6 @@
-"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names instead."""
+"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names
+instead.
+"""
 
 from __future__ import annotations
 
@@ -22,7 +24,8 @@ from profilesmith.workflows.request import Request
 
 
 class Again(NamedTuple):
-    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first one.
+    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first
+    one.
 
     notes: sentences on what could not be taken over.
     """
@@ -63,7 +66,9 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
-    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still speak of."""
+    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still
+    speak of.
+    """
     if call is None:
         return request
     facts = [word_at(folder, word) for word in call.facts]

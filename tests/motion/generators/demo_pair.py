@@ -1,7 +1,7 @@
 """The demo's two motion files and their words map: ``python -m tests.motion.generators.demo_pair`` writes them anew.
 
-Invented, as the whole demo is. The soft one keeps every promise of the demo's ledger but one: its start block still heats
-to the rigid filament's temperature.
+Invented, as the whole demo is. The soft one keeps every promise of the demo's ledger but one: its start block still
+heats to the rigid filament's temperature.
 """
 
 from __future__ import annotations
