@@ -44,15 +44,21 @@ UNKNOWN_LINES = "the ledger holds no copy of the text as it was made: whether a 
 
 
 class Rederivation(NamedTuple):
-    """derivation: ready for ``derive.write``. decisions: one for each edit of a hand. notes: what could not be taken over."""
+    """derivation: ready for ``derive.write``. decisions: one for each edit of a hand. notes: what could not be taken over.
+
+    standing, made: how the derived texts read as they stood, and as they are made now.
+    """
 
     derivation: Derivation
     decisions: tuple[Decision, ...]
     notes: tuple[str, ...]
+    standing: Translation
+    made: Translation
+    stored: Stored
 
 
-def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederivation:
-    """Merge. asked: bases is the new base; what it leaves empty is as the ledger has it.
+def rederive(derived: Sequence[str], asked: Request, choose: Choose, keep_facts: bool = True) -> Rederivation:
+    """Merge. asked: bases is the new base; what it leaves empty is as the ledger has it; keep_facts: as ``request_again`` has it.
 
     choose: is asked for each conflict; where it says "" the call is refused and names them all. Raises Refused.
     """
@@ -62,7 +68,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     folder = Path(derived[0]).parent
     bases = asked.bases or tuple(map(str, base_words(stored, folder)))
     refuse_if(_numbers(paths, bases) if asked.bases else [*_numbers(paths, bases), *_strange(bases)])
-    again = request_again(stored, folder, asked._replace(bases=bases))
+    again = request_again(stored, folder, asked._replace(bases=bases), keep_facts)
     translation, recipes, facts, ledger = apply(again.request)
     pure = export(translation, ledger, again.request.follow_literals)
     refuse_if(pure.ledger.problems)
@@ -88,7 +94,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
         call=again.call.call(),
         made=as_made(merged.before, sides.theirs, merges),
     )
-    return Rederivation(made, tuple(decisions), again.notes)
+    return Rederivation(made, tuple(decisions), again.notes, sides.mine, merged.translation, stored)
 
 
 def _broken_off(stored: Stored, paths: Sequence[Path]) -> list[Problem]:

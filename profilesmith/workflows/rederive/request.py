@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.source import Source
-from profilesmith.facts.facts import fact_kinds
+from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
@@ -20,6 +20,7 @@ from profilesmith.library.find import names
 from profilesmith.translation.key_map import FOLLOW
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts, read_recipes
+from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
 from profilesmith.workflows.request import Request
 
 
@@ -34,10 +35,11 @@ class Again(NamedTuple):
     notes: tuple[str, ...]
 
 
-def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
+def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool = True) -> Again:
     """What to derive. asked: bases is what to derive from; whatever else it leaves empty is as the ledger has it.
 
-    Facts that the ledger holds stay, unless a named file or an answer says otherwise. Raises Refused.
+    keep_facts: facts stay as the ledger holds them, else as the files that it names say now; a named file or an answer
+    goes before both. Raises Refused.
     """
     problems: list[Problem] = []
     call = stored.file.call
@@ -48,7 +50,7 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
     answers, notes = _answers(stored, known)
-    held = {name: fact for name, fact in stored.ledger.facts.items() if name in fact_kinds()}
+    held, told = _held(stored, folder, library, keep_facts)
     request = Request(
         bases=asked.bases,
         key_map=asked.key_map or key_map_word(stored, folder),
@@ -61,8 +63,17 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
         laid=laid_in(stored) if asked.laid is None else asked.laid,
         held=held,
     )
-    notes += _rounded(stored, {*files, *asked.answers})
+    notes += [*told, *_rounded(stored, {*files, *asked.answers})]
     return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
+
+
+def _held(stored: Stored, folder: Path, library: Path | None, keep: bool) -> tuple[Facts, list[str]]:
+    """The facts that are known before anything is named, and what is to be told of them."""
+    if keep:
+        return {name: fact for name, fact in stored.ledger.facts.items() if name in fact_kinds()}, []
+    now = facts_now(stored, folder, library)
+    told = [*change_sentences(now.changes), *(f"{text}; facts are as the ledger has them" for text in now.unread)]
+    return now.facts, [f"{text[0].upper()}{text[1:]}." for text in told]
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
