@@ -14,7 +14,7 @@ from profilesmith.foundation.problem import Refused
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.review.wording import visible
-from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.derived_file import load_ledger
 
 
 def known_facts(texts: Sequence[str], named: Facts) -> tuple[Facts, list[str]]:
@@ -23,14 +23,17 @@ def known_facts(texts: Sequence[str], named: Facts) -> tuple[Facts, list[str]]:
     Where two files disagree, the last one's count, and both are told.
     """
     sides = {text: facts for text in texts if (facts := _facts_of(text))}
-    facts: Facts = {name: fact for side in sides.values() for name, fact in side.items()}
+    known: Facts = {name: fact for side in sides.values() for name, fact in side.items()}
     told = [f"{plural(len(side), 'fact')} from the ledger beside {text}." for text, side in sides.items()]
     told += [
-        f"{name} is {listed(_said(name, side) for side in sides.values())} in these files: what follows is judged with the last."
-        for name in facts
+        (
+            f"{name} is {listed(_said(name, side) for side in sides.values())} in these files: what "
+            "follows is judged with the last."
+        )
+        for name in known
         if name not in named and len({side[name].value for side in sides.values() if name in side}) > 1
     ]
-    return {**facts, **named}, list(map(visible, told))
+    return {**known, **named}, list(map(visible, told))
 
 
 def _facts_of(text: str) -> Facts:

@@ -1,7 +1,9 @@
-"""``python -m tests.benchmarks.forward [COUNT]``: derived profiles with hand edits in a quarter of them, brought forward in place.
+"""``python -m tests.benchmarks.forward [COUNT]``: derived profiles with hand edits in a quarter of them, brought
+forward in place.
 
 Seeded texts of 150 keys from the batch benchmark, one recipe; then one line of every base changes. What is looked at:
-every edit still stands, the review fits one screen of 24 lines, and the clock's and the cores' time of the whole command.
+every edit still stands, the review fits one screen of 24 lines, and the clock's and the cores' time of the whole
+command.
 """
 
 from __future__ import annotations
@@ -51,7 +53,8 @@ def main(count: int) -> int:
         lines = ran.stdout.count("\n")
         print(ran.stdout)
         print(
-            f"{count} files, {len(edited)} edited: {clock:.2f} s, computing {computing:.2f} s, {lines} lines, {lost} lost"
+            f"{count} files, {len(edited)} edited: {clock:.2f} s, computing {computing:.2f} s, {lines} "
+            f"lines, {lost} lost"
         )
         print(f"exit {ran.returncode}; --check afterwards: {behind}")
         return int(bool(lost or ran.returncode or behind or lines > SCREEN))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path, PurePath
 from typing import NamedTuple
 
+from profilesmith.engine.derived_file import facts_then
 from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.words import listed
@@ -15,7 +16,9 @@ from profilesmith.workflows.read import read_facts
 
 
 class FactChange(NamedTuple):
-    """was, now: None where the fact is not said. file: the word of the facts file that says it; "" for one that went."""
+    """was, now: None where the fact is not said. file: the word of the facts file that says it; "" for one that
+    went.
+    """
 
     name: str
     was: FactValue | None
@@ -24,7 +27,9 @@ class FactChange(NamedTuple):
 
 
 class FactsNow(NamedTuple):
-    """facts: what counts now: the files' facts before the ledger's, answers before both. unread: files that cannot be read, in words."""
+    """facts: what counts now: the files' facts before the ledger's, answers before both. unread: files that
+    cannot be read, in words.
+    """
 
     facts: Facts
     changes: tuple[FactChange, ...]
@@ -33,7 +38,7 @@ class FactsNow(NamedTuple):
 
 def facts_now(stored: Stored, folder: Path, library: Path | None) -> FactsNow:
     """Read the files again. Where one cannot be read, what no other says stays as the ledger has it."""
-    held = {name: fact for name, fact in stored.ledger.facts.items() if name in fact_kinds()}
+    held = facts_then(stored)
     call = stored.file.call
     if call is None or not call.facts:
         return FactsNow(held, ())

@@ -1,4 +1,6 @@
-"""Many derived files brought forward in one run: nothing lost, one screen for all, whole or absent, staleness by facts and maps."""
+"""Many derived files brought forward in one run: nothing lost, one screen for all, whole or absent, staleness by
+facts and maps.
+"""
 
 from __future__ import annotations
 

@@ -17,7 +17,9 @@ HINT = "Is there memory enough? What was written is whole; run it again with --j
 
 
 def run(found: Sequence[Target], asked: Asked, jobs: int, tell: Tell) -> Iterator[Forward]:
-    """What came of each. jobs: processes; 0 for as many as there are cores. Raises Refused before anything is written."""
+    """What came of each. jobs: processes; 0 for as many as there are cores. Raises Refused before anything is
+    written.
+    """
     refuse_if(_same_places(found) if asked.out else ())
     chunks = [tuple(found[at : at + CHUNK]) for at in range(0, len(found), CHUNK)]
     jobs = min(jobs or cores(), len(chunks))  # a process takes longer to start than a chunk to be worked on

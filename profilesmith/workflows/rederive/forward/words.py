@@ -61,7 +61,9 @@ def together(results: Sequence[Forward], ending: str = "") -> Together:
 
 
 def heading(results: Sequence[Forward]) -> str:
-    """``40 derived files: 38 brought forward, 1 stays as it is, 1 could not be done. 10 hold hand edits that were kept.``"""
+    """``40 derived files: 38 brought forward, 1 stays as it is, 1 could not be done. 10 hold hand edits that were
+    kept.``
+    """
     counts = [(name, sum(item.state == name for item in results)) for name in TITLES]
     words = {**TITLES, "stays": "stay as they are"}
     told = ", ".join(f"{count} {TITLES[name] if count == 1 else words[name]}" for name, count in counts if count)

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Final, Literal, NamedTuple
 
+from profilesmith.engine.rederive import Rederivation
 from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -16,15 +17,15 @@ from profilesmith.revision.on_profiles import Moved
 from profilesmith.revision.outcomes import Alarm, Difference, Outcome, alarms_of, difference
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.workflows.derive import files_at
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.edits_at_stake import discarded_edits
 from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.rederive.check import CURRENT, check_all
 from profilesmith.workflows.rederive.forward.targets import Target
 from profilesmith.workflows.rederive.onto import onto_of
-from profilesmith.workflows.rederive.rederive import Rederivation, rederive
-from profilesmith.workflows.rederive.sides import derived_paths
+from profilesmith.workflows.rederive.rederive import rederive
+from profilesmith.workflows.rederive.request import derived_paths
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 from profilesmith.write_files import outputs_free, write_many
 
 BEFORE: Final = ".before"
