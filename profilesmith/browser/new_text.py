@@ -137,7 +137,8 @@ class NewText:
             shares=asked["shares"] or AS_MAPPED,
         )
         self.derivation = made._replace(call=call)
-        return shown.outcome(made, asked["follow"], asked["shares"]), [render(made.review, "page").encode("utf-8", "backslashreplace")]
+        page = render(made.review, "page").encode("utf-8", "backslashreplace")
+        return shown.outcome(made, asked["follow"], asked["shares"]), [page]
 
     def _seen(self, name: str, is_file: bool = False) -> str:
         """A name as seen from the ledger: it lies beside one text, and with several in a folder of their own."""

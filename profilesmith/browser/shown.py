@@ -172,7 +172,7 @@ def outcome(made: Derivation, follow: bool, shares: str) -> Json:
         "open": [question.ask for question in review.questions],
         "alarms": sum(item.verdict in ("caution", "stop") for item in review.consequences),
         "choices": [
-            {"name": item.name, "ask": item.ask, "ways": dict(item.ways), "about": [visible(text) for text in item.about]}
+            {**item._asdict(), "about": [visible(text) for text in item.about]}
             for item in choices(review, follow, shares)
         ],
         "writes": bool(made.outputs),
