@@ -1,7 +1,8 @@
 """Simple lines read with numpy: all words of a text at once, with the same result as ``simple_lines``.
 
-Each byte gets a class; bytes that are no digits bound the words. A number is the sum of its digits, each times its power of
-ten, over a power of ten: of so few digits that both are exact, so that the quotient is the number that ``float`` reads.
+Each byte gets a class; bytes that are no digits bound the words. A number is the sum of its digits, each times its
+power of ten, over a power of ten: of so few digits that both are exact, so that the quotient is the number that
+``float`` reads.
 """
 
 from __future__ import annotations

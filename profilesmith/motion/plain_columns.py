@@ -1,8 +1,8 @@
 """Arithmetic on columns in pure Python. ``numpy_columns`` does the same; results agree to eleven digits and more.
 
-Look-ahead: with w = v^2 the speed at a corner is bounded by ``w <= corner``, and from corner to corner w can change by at
-most 2 a d, the gain. With s the running sum of gains, both passes are running minima: of ``corner - s`` from the front and
-of ``corner + s`` from the back. Own derivation; held against a fine phase-plane integration in the tests.
+Look-ahead: with w = v^2 the speed at a corner is bounded by ``w <= corner``, and from corner to corner w can change by
+at most 2 a d, the gain. With s the running sum of gains, both passes are running minima: of ``corner - s`` from the
+front and of ``corner + s`` from the back. Own derivation; held against a fine phase-plane integration in the tests.
 """
 
 from collections.abc import Sequence
@@ -67,7 +67,8 @@ def corner_limits(bend: Sequence[float], square: float | list[float], limits: Se
 def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
     """v^2 at the start of each row and at the end of the last. gain: 2 a d of each row; ``corner[0]`` is not used.
 
-    The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of columns.
+    The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of
+    columns.
     """
     low = leaving
     back = [
@@ -88,8 +89,8 @@ def times(
     gain: Sequence[float],
     acceleration: Sequence[float],
 ) -> list[float]:
-    """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length. speed: as ordered, mm/s; square:
-    of that."""
+    """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length. speed: as ordered, mm/s;
+    square: of that."""
     ends = list(map(sqrt, w))
     peaks = [(w0 + w1 + more) * 0.5 for w0, w1, more in zip(w, w[1:], gain, strict=False)]
     return [

@@ -16,7 +16,9 @@ from profilesmith.motion.state import State
 _NUMBER = r"(-?+(?:[0-9]{1,7}+(?:\.[0-9]{0,9}+)?+|\.[0-9]{1,9}+))"
 # G0 or G1; F before or behind the axes; the rest of the line where it is anything else. Nothing of it is tried twice.
 LINE = re.compile(
-    rf"G([01])(?! F[^ \n]*+\n|\n)(?: F{_NUMBER})?+(?: X{_NUMBER})?+(?: Y{_NUMBER})?+(?: Z{_NUMBER})?+(?: E{_NUMBER})?+(?(2)|(?: F{_NUMBER})?+)\n"
+    r"G([01])(?! F[^ \n]*+\n|\n)"
+    + "".join(rf"(?: {letter}{_NUMBER})?+" for letter in "FXYZE")
+    + rf"(?(2)|(?: F{_NUMBER})?+)\n"
     r"|([^\n]*+)\n",
     re.ASCII,
 )
@@ -26,8 +28,8 @@ Found = tuple[str, str, str, str, str, str, str, str]
 
 
 class Stretch(NamedTuple):
-    """What some simple lines order, a value for each. x, y, z: as written; fed: mm of filament; speed: mm/s; strand: where
-    E stands at the end; feed: the last F, None where there is none; motion: the last."""
+    """What some simple lines order, a value for each. x, y, z: as written; fed: mm of filament; speed: mm/s;
+    strand: where E stands at the end; feed: the last F, None where there is none; motion: the last."""
 
     x: list[float]
     y: list[float]
@@ -70,7 +72,8 @@ class SimpleLines:
         return f"G{texts[0]} " + " ".join(letter + texts[place] for letter, place in _NAMES if texts[place])
 
     def take(self, state: State, begin: int, end: int, first_line: int) -> bool:
-        """Add a stretch of lines that are not odd to the rows. False: it holds something that has to be read word by word.
+        """Add a stretch of lines that are not odd to the rows. False: it holds something that has to be read word by
+        word.
         first_line: number of the text's first line."""
         found = self._found[begin:end]
         numbers: Sequence[int] = range(first_line + begin, first_line + end)

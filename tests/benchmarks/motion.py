@@ -1,7 +1,9 @@
-"""The table of figures of motion files: ``python -m tests.benchmarks.motion [--speeds] [--megabytes N] [--root FOLDER]``.
+"""The table of figures of motion files: ``python -m tests.benchmarks.motion [--speeds] [--megabytes N] [--root
+FOLDER]``.
 
-Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes numbers of
-their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see tests/motion/against_interpreter.py).
+Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes
+numbers of their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see
+tests/motion/against_interpreter.py).
 """
 
 from __future__ import annotations
@@ -64,7 +66,9 @@ def peer(raw: bytes) -> None:
 
 
 def tall_part() -> bytes:
-    """An invented tube of some 20 MB: rings of short lines, filling, pulls; closed layers in the share of a usual part."""
+    """An invented tube of some 20 MB: rings of short lines, filling, pulls; closed layers in the share of a usual
+    part.
+    """
     closed = {"top.layers": 60.0, "bottom.layers": 60.0}
     return lay_part(closed, Style(size=80, corners=300, layers=900)).encode()
 
