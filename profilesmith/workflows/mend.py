@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
+from profilesmith.engine.derived_file import laid_in
 from profilesmith.engine.read import read_answers
 from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
@@ -24,11 +25,11 @@ from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.road import road_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import apply
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.printed import read_now
 from profilesmith.workflows.rederive.rederive import rederive
-from profilesmith.workflows.rederive.request import base_words, laid_in, request_again
+from profilesmith.workflows.rederive.request import base_words, request_again
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 
 
 class Asked(NamedTuple):

@@ -17,10 +17,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
+from profilesmith.engine.edits_since import BROKEN_OFF
 from profilesmith.left_over import PART, unfinished
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import BROKEN_OFF, review_again
+from profilesmith.workflows.review import review_again
 
 OUT, LEDGER, REPORT = "out.cfg", "out.cfg.ledger.json", "report.md"
 KEY_MAP = 'format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\nunit = "mm/s"\n'

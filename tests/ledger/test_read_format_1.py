@@ -13,9 +13,10 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger, review_again
+from profilesmith.workflows.review import review_again
 
 CASE = Path(__file__).parents[1] / "cases" / "ledger_format_1"
 

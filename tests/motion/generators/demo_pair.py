@@ -11,7 +11,7 @@ from pathlib import Path
 
 from profilesmith.profile.profile import Profile
 from profilesmith.workflows.demo import run_demo
-from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.derived_file import load_ledger
 from tests.motion.generators.bench import SOFT, Settings, Style, lay_part, words_map
 
 DEMO = Path(__file__).parents[3] / "recipes" / "demo"

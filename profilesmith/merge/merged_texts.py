@@ -15,6 +15,7 @@ from profilesmith.merge.held import Holding, holdings, same
 from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
 from profilesmith.merge.replay import followed
 from profilesmith.merge.settings import SettingMerge
+from profilesmith.merge.sides import Sides
 from profilesmith.merge.spelling import beside_changed, respell
 from profilesmith.merge.three_way import alike
 from profilesmith.text.document import Document, Edit
@@ -23,7 +24,6 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.rederive.sides import Sides
 
 PACKED = "its key holds several settings in one value; set it by hand"
 MEANS_MORE = "carried over it would change what other lines say"
@@ -213,5 +213,5 @@ def _cannot(wrong: Sequence[str], document: Document) -> Problem:
     message = (
         f"The hand edits cannot be carried over: {', '.join(wrong[:5])} would read differently from what was decided."
     )
-    hint = "Nothing was written. Take the new base with --prefer base, or derive anew and edit by hand."
+    hint = "Nothing was written. Take what the new base has, or derive anew and edit by hand."
     return Problem("not-carried", message, Place(document.name), hint, CONFLICT)
