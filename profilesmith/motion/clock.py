@@ -94,7 +94,7 @@ class Clock:
                 bend[at] = 0.0
         accelerations = [self._accelerations(moves, end) for end in (0, 1)]
         gains = [columns.gains(moves.length, column) for column in accelerations]
-        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2)
+        count = len(bend) if final else _cut(bend, gains, columns.largest(top))
         limits = columns.neighbours(top, self.top_before)
         found: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):

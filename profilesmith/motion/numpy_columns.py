@@ -82,6 +82,10 @@ def times(w: Column, speed: Sequence[float], square: Column, gain: Column, accel
     return (fast + fast - ends[:-1] - ends[1:] + beyond) / a
 
 
+def largest(column: Column) -> float:
+    return float(column.max())
+
+
 def gains(length: Column, acceleration: Sequence[float]) -> Column:
     """See ``plain_columns.gains``."""
     return _array(length) * _array(acceleration) * 2.0
@@ -117,31 +121,21 @@ def accelerations(laid: Column, laying: float, travelling: float) -> Column:
     return np.where(np.asarray(laid), laying, travelling)
 
 
-def as_mask(laid: list[bool]) -> Column:
-    """Flags of rows as a column."""
-    return np.array(laid, dtype=bool)
-
-
-def masked(column: Column, mask: Column) -> Column:
-    """0 where the flag is not set."""
-    return np.where(mask, column, 0.0)
-
-
-def part_sums(column: Column, places: Sequence[int]) -> list[float]:
-    """The sum of each part, from place to place."""
+def part_sums(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[float]:
+    """The sum of each part, from place to place, asked for or not."""
     if len(places) < 2:
         return []
     return np.add.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
 
 
-def part_maxima(column: Column, places: Sequence[int]) -> list[float]:
+def part_maxima(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[float]:
     """The largest value of each part."""
     if len(places) < 2:
         return []
     return np.maximum.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
 
 
-def part_slopes(column: Column, places: Sequence[int]) -> list[bool]:
+def part_slopes(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[bool]:
     """Whether any value of each part is not 0."""
     if len(places) < 2:
         return []
