@@ -98,8 +98,8 @@ class Clock:
         limits = columns.neighbours(top, self.top_before)
         found: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):
-            corner = columns.corner_limits(bend, self._squares(len(bend), moves, drive), limits)
-            w = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
+            sudden = self._squares(len(bend), moves, drive)
+            w = columns.look_ahead(bend, sudden, limits, gains[end], self.entry[end])
             found.append(columns.times(w, moves.speed, top, gains[end], accelerations[end]))
             self.entry[end] = float(w[count])
         self._advance(moves, top, count)

@@ -58,15 +58,11 @@ def neighbours(top: Column, before: float) -> Column:
     return np.minimum(np.concatenate(([before], caps[:-1])), caps)
 
 
-def corner_limits(bend: Column, square: float | list[float], limits: Column) -> Column:
-    """See ``plain_columns.corner_limits``."""
-    return np.minimum(_array(bend) * np.asarray(square), limits)
-
-
-def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Column:
+def look_ahead(bend: Column, square: float | list[float], limits: Column, gain: Column, entry: float) -> Column:
     """See ``plain_columns.look_ahead``."""
+    corner = np.minimum(_array(bend) * np.asarray(square), limits)
     sums = np.concatenate(([0.0], np.cumsum(_array(gain))))
-    caps = np.concatenate(([entry], _array(corner)[1:], [leaving]))
+    caps = np.concatenate(([entry], corner[1:], [0.0]))
     forth = np.minimum.accumulate(caps - sums) + sums
     back = np.minimum.accumulate((caps + sums)[::-1])[::-1]
     return np.maximum(0.0, np.minimum(forth, back - sums))

@@ -6,7 +6,7 @@ front and of ``corner + s`` from the back. Own derivation; held against a fine p
 """
 
 from collections.abc import Sequence
-from itertools import compress, pairwise
+from itertools import compress, pairwise, repeat
 from math import sqrt
 from operator import add, mul, sub, truediv
 
@@ -56,29 +56,30 @@ def neighbours(top: Sequence[float], before: float) -> list[float]:
     return [one if one < other else other for one, other in zip([before, *top[:-1]], top, strict=True)]
 
 
-def corner_limits(bend: Sequence[float], square: float | list[float], limits: Sequence[float]) -> list[float]:
-    """v^2 at the start of each row, at most: the corner's own limit, and both rows' speeds. square: of the sudden
-    change of speed, one number or a column."""
-    if isinstance(square, float):
-        return [own if (own := one * square) < limit else limit for one, limit in zip(bend, limits, strict=True)]
-    return list(map(min, map(mul, bend, square), limits))
-
-
-def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
-    """v^2 at the start of each row and at the end of the last. gain: 2 a d of each row; ``corner[0]`` is not used.
+def look_ahead(
+    bend: Sequence[float],
+    square: float | list[float],
+    limits: Sequence[float],
+    gain: Sequence[float],
+    entry: float,
+) -> list[float]:
+    """v^2 at the start of each row, and 0 at the end of the last. square: of the sudden change of speed that a corner
+    may have, one number or a column; limits: both rows' own; gain: 2 a d of each row; entry: v^2 at the first start.
 
     The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of
     columns.
     """
-    low = leaving
+    squares_back = repeat(square) if isinstance(square, float) else reversed(square)
+    low = 0.0
     back = [
-        low if (low := low + step) < cap else (low := cap) for cap, step in zip(corner[:0:-1], gain[:0:-1], strict=True)
+        low if (low := low + step) < (cap := own if (own := one * sudden) < limit else limit) else (low := cap)
+        for one, sudden, limit, step in zip(bend[:0:-1], squares_back, limits[:0:-1], gain[:0:-1], strict=False)
     ]
     back.reverse()
     low = entry
     found = [entry]
     found += [low if (low := low + step) < cap else (low := cap) for cap, step in zip(back, gain, strict=False)]
-    found.append(min(low + gain[-1], leaving))
+    found.append(0.0)
     return found
 
 
