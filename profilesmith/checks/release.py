@@ -1,4 +1,6 @@
-"""Release: whether a soft part comes off bed or raft whole. Common practice alone: no fact tells how smooth a bed is."""
+"""Release: whether a soft part comes off bed or raft whole. Common practice alone: no fact tells how smooth a bed
+is.
+"""
 
 from profilesmith.checks.case import Case, switch
 from profilesmith.checks.materials import flexible, of_spool, spool_name
@@ -8,7 +10,8 @@ CHECK, TITLE = "release", "Taking the part off"
 SOURCE = "common practice, no source"
 SETTINGS = ("raft.on",)
 BARE = (
-    "{name} may hold a smooth bed so hard that peeling tears the part or the bed's face. Put a release layer on it that "
+    "{name} may hold a smooth bed so hard that peeling tears the part or the bed's face. Put a "
+    "release layer on it that "
     "suits the surface, or print on a raft, and let it cool before you peel."
 )
 RAFT = "Let the part cool, and bend the raft away from it, not the part from the raft."

@@ -123,7 +123,9 @@ def _missed(review: Review) -> Iterator[Point]:
 
 
 def _missed_aims(review: Review) -> Iterator[Point]:
-    """Aims of recipes that a bound of another recipe or of the machine holds back; a window of their own is as meant."""
+    """Aims of recipes that a bound of another recipe or of the machine holds back; a window of their own is as
+    meant.
+    """
     held = {
         (row.setting, row.cause.recipe, row.cause.rule)
         for row in review.rows
