@@ -25,6 +25,7 @@ class EditedNow(NamedTuple):
     line: int = 0
     key: str = ""
     text: str = ""
+    section: str = ""
 
 
 def edited_now(
@@ -44,4 +45,5 @@ def _edit(name: str, ledger: Ledger, now: Profile, broken: Rules, follows: bool)
     if entry is None:
         return edit
     origin = entry.origin
-    return edit._replace(now=entry.values, file=origin.file, line=origin.line, key=origin.key, text=origin.text)
+    place = edit._replace(file=origin.file, line=origin.line, key=origin.key, section=origin.section)
+    return place._replace(now=entry.values, text=origin.text)
