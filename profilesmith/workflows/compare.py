@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 from profilesmith.checks.judge import judge
+from profilesmith.engine.edits_since import where
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -21,11 +22,10 @@ from profilesmith.review.standing import Held, held_values
 from profilesmith.review.wording import key_words, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.derived_file import derived_file, load_ledger
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 
 
 def compare(old: Request, new: Request, only: str = "") -> Review:
@@ -93,7 +93,7 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
     if not os.path.isfile(ledger_beside(Path(name))):
         return []
     stored = load_ledger(name)
-    found = where(stored, Path(name))
+    found = where(derived_file(name, stored))
     # The map of then may be gone.
     told = found.sentences if found else hand_edits(stored.ledger, after.profile, load_vocabulary())
     return [f"Edited since it was derived: {text}." for text in told]

@@ -68,11 +68,13 @@ def inputs_of(request: Request, translation: Translation, recipes: Sequence[Reci
 def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, tuple[Recipe, ...], Facts, Ledger]:
     """Everything up to the ledger. Raises Refused with the problems of all files at once."""
     outcomes = None if shelf is None else shelf.outcomes(request)
-    given = _given(request, shelf or Shelf())
+    given = given_for(request, shelf)
     return given.translation, given.recipes, given.facts, ledger_of(given, outcomes)
 
 
-def _given(request: Request, shelf: Shelf) -> Ingredients:
+def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
+    """What a derivation is made from, read from its files. Raises Refused with the problems of all files at once."""
+    shelf = shelf or Shelf()
     problems: list[Problem] = []
     key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)

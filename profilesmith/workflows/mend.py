@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
+from profilesmith.engine.derived_file import laid_in
 from profilesmith.engine.read import read_answers
 from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
@@ -24,11 +25,11 @@ from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.road import road_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import apply
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.printed import read_now
 from profilesmith.workflows.rederive.rederive import rederive
-from profilesmith.workflows.rederive.request import base_words, laid_in, request_again
+from profilesmith.workflows.rederive.request import base_words, request_again
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 
 
 class Asked(NamedTuple):
@@ -85,7 +86,10 @@ def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
 def _bases(stored: Stored, folder: Path) -> tuple[str, ...]:
     """Where the bases lie. Raises Refused when one went away: recipes and bounds are worked out from it."""
     found = tuple(map(str, base_words(stored, folder)))
-    hint = "Put it back, or carry the derived file onto another with 'profilesmith rederive DERIVED --onto NEWBASE -o NEW'."
+    hint = (
+        "Put it back, or carry the derived file onto another with 'profilesmith rederive DERIVED "
+        "--onto NEWBASE -o NEW'."
+    )
     refuse_if(
         Problem("no-base", "The base that the file was derived from is not there.", Place(base), hint)
         for base in found
@@ -123,7 +127,9 @@ def _chosen(
     found: Sequence[Proposal],
     wanted: int,
 ) -> tuple[Proposal, ...]:
-    """The first proposal that is a setting, and up to ``wanted`` in all: each further one is the best beside those before."""
+    """The first proposal that is a setting, and up to ``wanted`` in all: each further one is the best beside those
+    before.
+    """
     first = next((item for item in found if not item.do), None)
     chosen = [] if first is None else [first]
     while chosen and len(chosen) < wanted:

@@ -111,7 +111,10 @@ def _nothing(mended: Mended) -> list[str]:
         return ["Nothing is to be mended."]
     return [
         "No change here is likely to help by more than a print is worth: what is known was tried, or is at its bounds.",
-        "What is left: another spool, the machine itself, or a coupon ('profilesmith coupon plan') for how far a setting can go.",
+        (
+            "What is left: another spool, the machine itself, or a coupon ('profilesmith coupon plan') "
+            "for how far a setting can go."
+        ),
     ]
 
 

@@ -1,4 +1,6 @@
-"""``rederive``: a derived profile onto a newer base, with the edits that hands made of it; ``--check``: which are stale."""
+"""``rederive``: a derived profile onto a newer base, with the edits that hands made of it; ``--check``: which are
+stale.
+"""
 
 from __future__ import annotations
 

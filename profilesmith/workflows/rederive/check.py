@@ -10,6 +10,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from profilesmith.engine.derived_file import translation_now
+from profilesmith.engine.edits_since import broken_off
+from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
@@ -22,21 +25,20 @@ from profilesmith.revision.words import changes_lines
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import word_at
-from profilesmith.workflows.ledger_doubts import ledger_doubts
+from profilesmith.workflows.derived_file import derived_file, left_beside, load_ledger
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
 from profilesmith.workflows.recipe_compare import recipe_in
-from profilesmith.workflows.rederive.request import base_words, key_map_word, recipe_words
-from profilesmith.workflows.rederive.sides import derived_paths
+from profilesmith.workflows.rederive.request import base_words, derived_paths, key_map_word, recipe_words
 from profilesmith.workflows.rederive.version import newer
-from profilesmith.workflows.review import broken_off, load_ledger
 
 MOST_TOLD = 3  # problems of one file
 CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
 
 
 class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand, since.
+    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand,
+    since.
 
     changes: for each recipe that is newer, the lines that say which of its rules came, went or changed.
     """
@@ -100,7 +102,9 @@ class _Seen:
 
 
 def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None) -> list[Age]:
-    """The age of each file, in the order in which they were named. onto: bases to hold all of them against; () for the ledgers' own."""
+    """The age of each file, in the order in which they were named. onto: bases to hold all of them against; () for the
+    ledgers' own.
+    """
     seen = _Seen()
     return [_check(name, onto, library, seen) for name in derived]
 
@@ -121,14 +125,16 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) ->
 
 
 def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
-    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was written."""
+    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was
+    written.
+    """
     if not os.path.isfile(name):
         return False, ["the derived file is gone"]
     paths = derived_paths([name], stored)
     written = [item.sha256 for item in stored.file.outputs]
-    left = broken_off(Path(name))
+    left = broken_off(left_beside(Path(name)))
     if [seen.sha256(path) for path in paths] == written:
-        return False, ledger_doubts(stored, Path(name))[:MOST_TOLD]
+        return False, ledger_doubts(stored, translation_now(derived_file(name, stored, recipes=False)))[:MOST_TOLD]
     if left:
         return False, [left]
     problems: list[Problem] = []
