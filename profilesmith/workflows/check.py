@@ -22,10 +22,10 @@ from profilesmith.review.review import Review
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 
 # A fact that cannot be right is named and left out; the rest is judged all the same.
 BEARABLE = ("fact-value", "fact-range")
@@ -34,8 +34,8 @@ BEARABLE = ("fact-value", "fact-range")
 def check(request: Request) -> Review:
     """Judge one profile. Raises Refused for texts, maps and facts files that cannot be read.
 
-    Where the request names no map, it is the one that the first text's ledger knows. That ledger's facts and answers hold,
-    too, unless a facts file says otherwise.
+    Where the request names no map, it is the one that the first text's ledger knows. That ledger's facts and answers
+    hold, too, unless a facts file says otherwise.
     """
     told: list[str] = []
     if not request.key_map:

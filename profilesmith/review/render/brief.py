@@ -150,7 +150,7 @@ def _without_unit(change: Change) -> str:
 
 
 def _columns(rows: list[tuple[str, ...]], width: int) -> dict[int, int]:
-    """The columns that fit, each with its width; the relative change goes first, then the line, the rule, all of them."""
+    """The columns that fit, each with its width; the relative change goes first, then line, rule, all of them."""
     wide = {at: max(len(row[at]) for row in rows) for at in range(5)}
     for gone in (2, 3, 4, 1):
         if sum(wide.values()) + 2 * len(wide) + 2 <= width:
