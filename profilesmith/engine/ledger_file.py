@@ -27,6 +27,7 @@ def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str
     file = derivation.file._replace(
         outputs=tuple(FileHash(name, hashlib.sha256(raw).hexdigest()) for name, raw in outputs),
         key_map_file=key_map_file,
+        key_map_sha256=derivation.translation.key_map.sha256,
         made=tuple(map(pack, texts)),
         written=tuple(map(pack, derivation.outputs)) if edited else (),
         recipes=with_texts(derivation.ledger.recipes, derivation.recipes),

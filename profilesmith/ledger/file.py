@@ -12,7 +12,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
 from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
-from profilesmith.ledger.history import Call, Earlier, FileHash, MotionCheck
+from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
 from profilesmith.ledger.mends import Mend
@@ -133,6 +133,7 @@ class LedgerFile(NamedTuple):
     ] = ()
 
     mends: Annotated[tuple[Mend, ...], "Mends after prints, the oldest first.", LEFT_OUT] = ()
+    key_map_sha256: Annotated[str, "SHA-256 of the map's bytes; absent in older ledgers.", HEX, LEFT_OUT] = ""
 
     @property
     def judgement(self) -> Judgement:

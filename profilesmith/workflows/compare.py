@@ -23,6 +23,7 @@ from profilesmith.review.wording import key_words, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import derived_file, load_ledger
+from profilesmith.workflows.known_facts import known_facts
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
@@ -39,6 +40,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     facts = read_facts(old.facts, old.library, problems)
     members = _members(only, problems)
     refuse_if(problems)
+    facts, said = known_facts((old.bases[0], new.bases[0]), facts)
     before, after = read(old), read(new)
     found = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in found if difference.setting in members]
@@ -50,7 +52,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         patch(before.profile, after.profile),
         *judge(before.profile, after.profile, facts),
     )
-    notes = [*told, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
+    notes = [*told, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences,

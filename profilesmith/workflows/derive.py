@@ -160,10 +160,7 @@ def files_to_write(
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
         refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
         _make_folder(Path(out))
-    files = dict(zip(paths, derivation.outputs, strict=False))
-    if paths:
-        ledger = ledger_beside(paths[0])
-        files[ledger] = _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)
+    files = files_at(derivation, paths) if paths else {}
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -172,6 +169,15 @@ def files_to_write(
             )
         files[path] = render(derivation.review, form).encode("utf-8", "backslashreplace")
     return files
+
+
+def files_at(derivation: Derivation, paths: Sequence[Path]) -> dict[Path, bytes]:
+    """The derived texts in their places, and last the ledger beside the first. Raises Refused for one that is too
+    large.
+    """
+    ledger = ledger_beside(paths[0])
+    files = dict(zip(paths, derivation.outputs, strict=False))
+    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)}
 
 
 def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) -> bytes:

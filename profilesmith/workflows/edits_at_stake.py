@@ -41,12 +41,12 @@ def edits_at_stake(files: Mapping[Path, bytes]) -> Iterator[AtStake]:
         now = None if path.name.endswith(LEDGER) else plain_bytes(path)
         if now is None or now == new:
             continue
-        ledger = _ledger_of(path)
+        ledger = ledger_of(path)
         if ledger is not None and (edits := _edits(path, now, ledger)):
             yield AtStake(path, edits)
 
 
-def _ledger_of(path: Path) -> Path | None:
+def ledger_of(path: Path) -> Path | None:
     """The ledger beside a file; or that of a sibling, which was derived in one go with it."""
     beside = ledger_beside(path)
     if beside.is_file():

@@ -32,10 +32,11 @@ HINTS = {
 }
 
 
-def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederivation:
+def rederive(derived: Sequence[str], asked: Request, choose: Choose, keep_facts: bool = True) -> Rederivation:
     """Merge. asked: bases is the new base; what it leaves empty is as the ledger has it. Its derivation can be written.
 
-    choose: is asked for each conflict; where it says "" the call is refused and names them all. Raises Refused.
+    keep_facts: as ``request_again`` has it. choose: is asked for each conflict; where it says "" the call is refused
+    and names them all. Raises Refused.
     """
     stored = load_ledger(derived[0])
     paths = derived_paths(derived, stored)
@@ -43,7 +44,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose) -> Rederiva
     folder, beside = Path(derived[0]).parent, ledger_beside(Path(derived[0]))
     bases = asked.bases or tuple(map(str, base_words(stored, folder)))
     refuse_if(_numbers(paths, bases) if asked.bases else [*_numbers(paths, bases), *_strange(bases)])
-    again = request_again(stored, folder, asked._replace(bases=bases))
+    again = request_again(stored, folder, asked._replace(bases=bases), keep_facts)
     given = given_for(again.request)
     problems: list[Problem] = []
     edited = read_documents(map(str, paths), given.translation.key_map.habits, problems)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, laid_in, shares_then
-from profilesmith.facts.facts import fact_kinds
+from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
@@ -20,6 +20,7 @@ from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts, read_recipes
+from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
 from profilesmith.workflows.request import Request
 
 
@@ -35,10 +36,11 @@ class Again(NamedTuple):
     notes: tuple[str, ...]
 
 
-def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
+def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool = True) -> Again:
     """What to derive. asked: bases is what to derive from; whatever else it leaves empty is as the ledger has it.
 
-    Facts that the ledger holds stay, unless a named file or an answer says otherwise. Raises Refused.
+    keep_facts: facts stay as the ledger holds them, else as the files that it names say now; a named file or an answer
+    goes before both. Raises Refused.
     """
     problems: list[Problem] = []
     call = stored.file.call
@@ -49,6 +51,7 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
     answers, notes = answers_then(stored, recipes)
+    held, told = (facts_then(stored), []) if keep_facts else _facts_now(stored, folder, library)
     request = Request(
         bases=asked.bases,
         key_map=asked.key_map or key_map_word(stored, folder),
@@ -59,10 +62,17 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
         follow_literals=asked.follow_literals or followed_then(stored),
         shares=asked.shares or shares_then(stored),
         laid=laid_in(stored) if asked.laid is None else asked.laid,
-        held=facts_then(stored),
+        held=held,
     )
-    notes += _rounded(stored, {*files, *asked.answers})
+    notes += [*told, *_rounded(stored, {*files, *asked.answers})]
     return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
+
+
+def _facts_now(stored: Stored, folder: Path, library: Path | None) -> tuple[Facts, list[str]]:
+    """The facts that are known before anything is named, and what is to be told of them."""
+    now = facts_now(stored, folder, library)
+    told = [*change_sentences(now.changes), *(f"{text}; facts are as the ledger has them" for text in now.unread)]
+    return now.facts, [f"{text[0].upper()}{text[1:]}." for text in told]
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
