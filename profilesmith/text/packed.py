@@ -1,4 +1,4 @@
-"""Items of a text kept as numbers: some 20 bytes each in place of 250, so that a reading stays near the size of its text.
+"""Items of a text kept as numbers: some 20 bytes each in place of 250, so that a reading stays near its text's size.
 
 An item is made when it is asked for; those of a text of usual length are kept once made.
 """

@@ -90,7 +90,7 @@ class _Walk:
         self.number, self.offset = 0, 0  # of lines and signs behind us
 
     def run(self, lines: list[str]) -> None:
-        """The next lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
+        """The next lines. What is plainly ``key = value`` at the left edge goes a short way: most lines do."""
         offset, delimiter, marks = self.offset, self.delimiter, self.marks
         unusual = self.comment_heads + "[ \t\r\n\f\v" if delimiter != " " and not self.several else None
         for number, line in enumerate(lines, self.number + 1):

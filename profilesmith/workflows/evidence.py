@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import json
-import os
 import secrets
 from collections.abc import Iterator, Mapping
 from pathlib import Path
