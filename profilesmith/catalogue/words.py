@@ -9,7 +9,7 @@ from profilesmith.catalogue.asks import rule_asks
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import facts_text
-from profilesmith.evidence.told import beside
+from profilesmith.evidence.told import beside, judged_text
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
 from profilesmith.review.render.names import trade_name
@@ -91,11 +91,15 @@ def shown_records(records: Sequence[Record]) -> tuple[list[ShownRecord], list[Se
 
 
 def _shown_record(record: Record, names: Mapping[tuple[str, str], str]) -> ShownRecord:
-    judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
     words = f"{record.note} ({record.by})" if record.note and record.by else record.note or record.by
     numbered = (names.get((subject, facts_text(record, subject)), "") for subject in SUBJECTS)
     return ShownRecord(
-        record.date, record.version, record.outcome, judged, (*filter(None, numbered), *beside(record)), words
+        record.date,
+        record.version,
+        record.outcome,
+        judged_text(record),
+        (*filter(None, numbered), *beside(record)),
+        words,
     )
 
 

@@ -12,9 +12,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
-from profilesmith.evidence.record import GRADES, JUDGED, Record
+from profilesmith.evidence.record import JUDGED, Record
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.foundation.number import plain_text
+from profilesmith.ledger.mends import GRADES
 
 FEW = 3
 """Below so many prints the range is so wide that its ends alone would mislead."""

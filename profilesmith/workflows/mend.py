@@ -18,7 +18,7 @@ from profilesmith.mend.as_rules import LAID, mends_recipe
 from profilesmith.mend.belief import World
 from profilesmith.mend.bench import Bench, bench_of, cannot_be
 from profilesmith.mend.proposal import Proposal, proposals, step_changes
-from profilesmith.mend.road import RoadStep, mends_of, origins, road_of
+from profilesmith.mend.road import RoadStep, mends_of, origins
 from profilesmith.mend.so_far import SoFar, so_far
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.road import road_lines
@@ -29,6 +29,7 @@ from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.rederive.request import base_words, laid_in, request_again
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.road import road_in
 
 
 class Asked(NamedTuple):
@@ -92,17 +93,6 @@ def _bases(stored: Stored, folder: Path) -> tuple[str, ...]:
         if not Path(base).is_file()
     )
     return found
-
-
-def road_in(stored: Stored, derived: str) -> tuple[RoadStep, ...]:
-    """The road of a ledger. Raises Refused for one that is damaged."""
-    try:
-        return road_of(stored.file.mends, load_vocabulary())
-    except (ValueError, KeyError) as error:
-        hint = "Derive again, or put the ledger back as it was."
-        raise Refused(
-            [Problem("bad-ledger", "The ledger's road of mends is damaged.", Place(derived), hint)]
-        ) from error
 
 
 def _asked_after(known: Knowledge, steps: Sequence[RoadStep], asked: Asked) -> set[str]:

@@ -15,6 +15,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
+from profilesmith.mend.road import RoadStep
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings
@@ -27,12 +28,13 @@ from profilesmith.workflows.rederive.request import key_map_word
 from profilesmith.workflows.rederive.sides import derived_paths
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import edits_since, load_ledger
+from profilesmith.workflows.road import road_in
 
 
 class Printed(NamedTuple):
     """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits: sentences on them.
 
-    motion: what the newest check of a motion file against the ledger said.
+    motion: what the newest check of a motion file against the ledger said. road: the mends that led to it.
     """
 
     recipes: Mapping[str, str]
@@ -42,6 +44,7 @@ class Printed(NamedTuple):
     by_hand: tuple[str, ...] = ()
     edits: tuple[str, ...] = ()
     motion: MotionVerdict = ""
+    road: tuple[RoadStep, ...] = ()
 
 
 def printed_from_base(request: Request) -> Printed:
@@ -106,6 +109,7 @@ def printed_from_derived(derived: str, request: Request) -> Printed:
         by_hand,
         edits,
         _motion(stored),
+        road_in(stored, derived),
     )
 
 
