@@ -129,13 +129,13 @@ def _evidence(entry: Entry) -> list[str]:
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
     lines += _troubles(entry)
-    prints, setups = shown_records(found.records)
+    prints, setups = shown_records(found)
     rows = [
         (
             item.date,
             _shown(item.version),
             f"**{item.outcome}**",
-            item.judged or "–",
+            _shown(item.judged) or "–",
             _shown("; ".join(item.on)) or "–",
             _shown(item.words) or "–",
         )

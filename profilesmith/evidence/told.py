@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from profilesmith.evidence.record import Record, record_json
-from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, others_say, says
+from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, observed_words, others_say, says
 from profilesmith.evidence.trouble_words import mend_text, trouble_lines, troubles_json
 from profilesmith.ledger.mends import GRADES
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
@@ -30,6 +30,9 @@ def tally_json(found: Tally, vocabulary: Vocabulary) -> dict[str, Any]:
         "troubles": troubles_json(found.records, vocabulary),
         "records": [record_json(record) for record in found.records],
         "other_versions": [record_json(record) for record in found.others],
+        "observed_with_other_recipes": {
+            record.id: dict(found.seen[record.id]) for record in found.records if record.id in found.seen
+        },
     }
 
 
@@ -42,7 +45,7 @@ def tally_lines(found: Tally, vocabulary: Vocabulary) -> list[str]:
         )
     lines += [f"  {line}" for line in trouble_lines(found.records, vocabulary)]
     for record in found.records:
-        lines += record_lines(record)
+        lines += record_lines(record, observed_words(record, found.observed(record)))
     if others_say(found):
         lines.append(f"  {others_say(found)}")
     if found.records:
@@ -57,7 +60,7 @@ def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary:
     more = f" and {len(values) - MOST_VALUES} more" if len(values) > MOST_VALUES else ""
     told = f"settings: {', '.join(values[:MOST_VALUES])}{more}" if values else "settings: none was changed"
     lines = [
-        f"{first.date}  {_outcome(first)}",
+        f"{first.date}  {_outcome(first, observed_words(first, first.judged))}",
         *(f"  {text}" for text in (*_about(first), told, *_by_hand(first), *_quoted(first))),
     ]
     return [
@@ -92,14 +95,9 @@ def _by_hand(record: Record) -> list[str]:
     return [*told, words[record.motion]] if record.motion else told
 
 
-def _outcome(record: Record) -> str:
-    judged = judged_text(record)
-    return f"{record.outcome}: {judged}" if judged else record.outcome
-
-
-def judged_text(record: Record) -> str:
-    """What was looked at, and how it was; a trouble that is judged by the same name and grade stands there once."""
-    return ", ".join(dict.fromkeys(f"{word} {grade}" for word, grade in (*record.judged.items(), *record.seen.items())))
+def _outcome(record: Record, judged: str) -> str:
+    between = ", " if record.together else ": "
+    return f"{record.outcome}{between}{judged}" if judged else record.outcome
 
 
 def _about(record: Record) -> list[str]:
@@ -112,7 +110,7 @@ def _quoted(record: Record) -> list[str]:
     return [f'"{words}"'] if words else []
 
 
-def record_lines(record: Record) -> list[str]:
-    """One record: what came out, on what, and the words that somebody added."""
+def record_lines(record: Record, judged: str) -> list[str]:
+    """One record: what came out, on what, and the words that somebody added. judged: what was observed, in words."""
     more = (*_about(record), *beside(record), *_quoted(record))
-    return [f"  {record.date}  {record.version}  {_outcome(record)}", *(f"      {text}" for text in more)]
+    return [f"  {record.date}  {record.version}  {_outcome(record, judged)}", *(f"      {text}" for text in more)]
