@@ -1,4 +1,6 @@
-"""The road of mends in a ledger as records keep it: each pair of prints, with what was changed between them and what came of it."""
+"""The road of mends in a ledger as records keep it: each pair of prints, with what was changed between them and
+what came of it.
+"""
 
 from __future__ import annotations
 

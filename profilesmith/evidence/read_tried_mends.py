@@ -1,4 +1,6 @@
-"""The members of a record that tell of troubles and mends: what the print showed, and what was tried on the way to it."""
+"""The members of a record that tell of troubles and mends: what the print showed, and what was tried on the way
+to it.
+"""
 
 from __future__ import annotations
 

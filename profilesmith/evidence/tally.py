@@ -100,7 +100,10 @@ def says(found: Tally) -> str:
     failed = f", {found.failed} failed" if found.failed else ""
     head = f"Tried {times}, worked {found.worked} of {found.tried}{partly}{failed}"
     if found.tried < FEW:
-        return f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with {CONFIDENCE} confidence)."
+        return (
+            f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with "
+            f"{CONFIDENCE} confidence)."
+        )
     return f"{head}: {limits(found.worked, found.tried, found.interval)} would work, with {CONFIDENCE} confidence."
 
 
@@ -128,7 +131,10 @@ def others_say(found: Tally) -> str:
     worked = sum(item.outcome == "worked" for item in found.others)
     versions = ", ".join(dict.fromkeys(line_of_version(item.version) for item in found.others))
     count = len(found.others)
-    return f"Other versions ({versions}): worked {worked} of {count}; {'it is' if count == 1 else 'they are'} not counted here."
+    return (
+        f"Other versions ({versions}): worked {worked} of {count}; "
+        f"{'it is' if count == 1 else 'they are'} not counted here."
+    )
 
 
 def grades(found: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:
@@ -149,7 +155,9 @@ def _counts(word: str, observed: Iterable[Mapping[str, Grade]]) -> tuple[int, ..
 
 
 def observed_words(record: Record, observed: Mapping[str, Grade]) -> str:
-    """``stringing fair``, of a print of several recipes ``of the whole print: stringing fair``; "" where nobody judged."""
+    """``stringing fair``, of a print of several recipes ``of the whole print: stringing fair``; "" where nobody
+    judged.
+    """
     every = dict.fromkeys((*observed.items(), *record.seen.items()))
     words = ", ".join(f"{word} {grade}" for word, grade in every)
     return f"{WHOLE}{words}" if words and record.together else words

@@ -1,4 +1,6 @@
-"""A tally with its records as lines for a terminal, and as data. Whoever prints the lines makes strangers' text visible."""
+"""A tally with its records as lines for a terminal, and as data. Whoever prints the lines makes strangers' text
+visible.
+"""
 
 from __future__ import annotations
 
@@ -54,7 +56,9 @@ def tally_lines(found: Tally, vocabulary: Vocabulary) -> list[str]:
 
 
 def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary: Vocabulary) -> list[str]:
-    """What was just recorded: one print with the values that it was made with, and for each of its recipes the sum so far."""
+    """What was just recorded: one print with the values that it was made with, and for each of its recipes the sum so
+    far.
+    """
     first = records[0]
     values = [f"{name} {_value(name, value, vocabulary)}" for name, value in first.values.items()]
     more = f" and {len(values) - MOST_VALUES} more" if len(values) > MOST_VALUES else ""

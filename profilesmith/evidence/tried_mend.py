@@ -1,4 +1,6 @@
-"""TriedMend: what was changed between two prints, for which troubles, and what came of it. A record holds those on its road."""
+"""TriedMend: what was changed between two prints, for which troubles, and what came of it. A record holds those
+on its road.
+"""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -10,10 +12,12 @@ MOST_MENDS = 12
 
 
 class TriedMend(NamedTuple):
-    """date: of the print that called for it, or "". saw: what that print showed, trouble -> grade. troubles: what it was for.
+    """date: of the print that called for it, or "". saw: what that print showed, trouble -> grade. troubles: what it
+    was for.
 
     changes: setting -> its value before and after, as texts in canonical units. did: what was done to spool or machine.
-    came: what the next print was called beside the one before; "" where nobody said and nothing was looked at both times.
+    came: what the next print was called beside the one before; "" where nobody said and nothing was looked at both
+    times.
     """
 
     date: str = ""

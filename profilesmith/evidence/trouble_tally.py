@@ -1,7 +1,8 @@
-"""Records to sums of troubles: in how many of the prints that were looked at for one it showed, and how often a mend helped.
+"""Records to sums of troubles: in how many of the prints that were looked at for one it showed, and how often a mend
+helped.
 
-A print is counted once: one that stands on the roads of several records, and one that is a record itself and stands on the
-road of a later one. What came of a mend is what the one who made it said, or what the grades of both prints say.
+A print is counted once: one that stands on the roads of several records, and one that is a record itself and stands on
+the road of a later one. What came of a mend is what the one who made it said, or what the grades of both prints say.
 """
 
 from __future__ import annotations
@@ -20,7 +21,9 @@ Way = Literal["up", "down", "changed"]
 
 
 class SeenTally(NamedTuple):
-    """A trouble: in how many prints it was poor, fair, good. interval: of the share of prints that show it (fair or poor)."""
+    """A trouble: in how many prints it was poor, fair, good. interval: of the share of prints that show it (fair
+    or poor).
+    """
 
     trouble: str
     poor: int
@@ -45,7 +48,9 @@ class Tried(NamedTuple):
 
 
 class HelpTally(NamedTuple):
-    """How often one thing was tried for a trouble, and what came of it. interval: of the share in which it got better."""
+    """How often one thing was tried for a trouble, and what came of it. interval: of the share in which it got
+    better.
+    """
 
     trouble: str
     tried: Tried

@@ -1,4 +1,6 @@
-"""Sums of troubles and mends in words and as data, for lists and pages alike. Whoever prints them makes strangers' text visible."""
+"""Sums of troubles and mends in words and as data, for lists and pages alike. Whoever prints them makes
+strangers' text visible.
+"""
 
 from __future__ import annotations
 
@@ -17,11 +19,13 @@ HELPED = "What was tried after a print, and how often it got better"
 SEEN_HEADS = ("Trouble", "Seen in", "How it was", "Share that shows it")
 HELPED_HEADS = ("Trouble", "Tried", "Better", "Else", "Share that gets better")
 HOW_SEEN = (
-    f"Of the prints that somebody looked at for a trouble; the range is the share of such prints that show it, with {CONFIDENCE} "
+    "Of the prints that somebody looked at for a trouble; the range is the share of such "
+    f"prints that show it, with {CONFIDENCE} "
     "confidence. A trouble is looked for where it is expected, so the true share is rather smaller."
 )
 HOW_HELPED = (
-    f"Each row is one change between two prints, judged by the one who made it; the range is the share of such changes that make "
+    "Each row is one change between two prints, judged by the one who made it; the range is "
+    "the share of such changes that make "
     f"it better, with {CONFIDENCE} confidence. Prints differ by chance, too: a few that got better prove little."
 )
 

@@ -159,7 +159,8 @@ def _kind(value: object) -> str:
 def parse_toml(
     raw: bytes, name: str, form: str, newest: int = 1, go_on: bool = False
 ) -> tuple[TomlTable | None, list[Problem]]:
-    """Read a file of ours from its bytes. ``form``: the word for it ("recipe"); ``newest``: the format this version knows.
+    """Read a file of ours from its bytes. ``form``: the word for it ("recipe"); ``newest``: the format this version
+    knows.
 
     go_on: hand out the table of a file that does not say its format, too, with that problem.
     """

@@ -1,4 +1,6 @@
-"""A recipe that its loader refuses is still asked what needs no more than its words: so that one run shows its mistakes."""
+"""A recipe that its loader refuses is still asked what needs no more than its words: so that one run shows its
+mistakes.
+"""
 
 from collections.abc import Iterable, Iterator, Mapping
 
@@ -24,7 +26,9 @@ def of_what_reads(file: RecipeFile, problems: Iterable[Problem], rules: Iterable
 
 
 def _spoken_of(problems: Iterable[Problem], lines: Lines) -> Spoken:
-    """``("recipe.title", None)``, ``("rule.why", 12)``: keys of the head, and keys of the rule that begins on a line."""
+    """``("recipe.title", None)``, ``("rule.why", 12)``: keys of the head, and keys of the rule that begins on a
+    line.
+    """
     by_text = {path_text(path): line for path, line in lines.items()}
     return {spoken for problem in problems for spoken in _keys(problem, by_text)}
 

@@ -1,4 +1,6 @@
-"""Time of moves with look-ahead, as a bracket over what is not known: how sharp a corner is taken, how hard is sped up."""
+"""Time of moves with look-ahead, as a bracket over what is not known: how sharp a corner is taken, how hard is
+sped up.
+"""
 
 from collections.abc import Sequence
 from math import inf
@@ -47,7 +49,9 @@ class Pace(NamedTuple):
 
 
 class Timed(NamedTuple):
-    """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
+    """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at
+    that.
+    """
 
     rows: int
     quick: Sequence[float]
@@ -150,7 +154,9 @@ def _ordered(drive: Drive, what: str, value: float) -> Drive:
 
 
 def _cut(bend: Sequence[float], gains: Sequence[Sequence[float]], most: float) -> int:
-    """The last row before which no unknown later corner can matter: the machine stands there, or can have stopped since."""
+    """The last row before which no unknown later corner can matter: the machine stands there, or can have stopped
+    since.
+    """
     sums = [0.0, 0.0]
     for at in range(len(bend) - 1, -1, -1):
         if bend[at] == 0.0:

@@ -1,4 +1,6 @@
-"""Figures of a motion file: what was laid, how fast, how hot, how long. Sums by layer and kind of line; no judgement."""
+"""Figures of a motion file: what was laid, how fast, how hot, how long. Sums by layer and kind of line; no
+judgement.
+"""
 
 from collections import Counter
 from typing import NamedTuple
@@ -86,7 +88,9 @@ class Pulls:
 
 
 class Times(NamedTuple):
-    """Seconds. moving: moves, pulls and dwells; heating: how often heat is waited for; persons: stops until somebody goes on."""
+    """Seconds. moving: moves, pulls and dwells; heating: how often heat is waited for; persons: stops until somebody
+    goes on.
+    """
 
     moving: Bracket
     travels: Bracket
@@ -97,10 +101,12 @@ class Times(NamedTuple):
 
 
 class Figures(NamedTuple):
-    """All figures of a file. layers: by height; flows: kind -> the largest mean feed over 1 mm of path, mm/s of filament.
+    """All figures of a file. layers: by height; flows: kind -> the largest mean feed over 1 mm of path, mm/s of
+    filament.
 
-    worst_flows: the ten places of the largest such means; layer_flows: by height; fed: mm of filament laid and left; accelerations: those that the
-    file orders, mm/s2; first_laid: line; heat_before: whether the nozzle was waited for before; lines: of the file.
+    worst_flows: the ten places of the largest such means; layer_flows: by height; fed: mm of filament laid and left;
+    accelerations: those that the file orders, mm/s2; first_laid: line; heat_before: whether the nozzle was waited for
+    before; lines: of the file.
     """
 
     layers: tuple[Layer, ...]

@@ -1,8 +1,8 @@
 """The largest mean flow over a millimetre of laid path. Shorter lines err by the rounding of their own coordinates.
 
-The windows lie on the laid path alone, travels left out. Between the ends of rows the mean is a quotient of two straight
-functions of the window's place, so that its largest value lies where a window begins or ends with a row; and no window
-is above the fastest row in it, so that few windows need a look. Own derivation.
+The windows lie on the laid path alone, travels left out. Between the ends of rows the mean is a quotient of two
+straight functions of the window's place, so that its largest value lies where a window begins or ends with a row; and
+no window is above the fastest row in it, so that few windows need a look. Own derivation.
 """
 
 from bisect import bisect_left

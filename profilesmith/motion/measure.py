@@ -26,7 +26,8 @@ def measure(
     columns: ModuleType = plain_columns,
     short_cut: bool = True,
 ) -> Figures:
-    """All figures of a motion file, given as bytes in portions of any size. columns: ``plain_columns`` or its numpy twin.
+    """All figures of a motion file, given as bytes in portions of any size. columns: ``plain_columns`` or its numpy
+    twin.
 
     Raises ``LineTooLong`` for what is no text of lines.
     """

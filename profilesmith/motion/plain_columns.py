@@ -1,7 +1,7 @@
 """Arithmetic on columns in pure Python. ``numpy_columns`` does the same; results agree to eleven digits and more.
 
-Look-ahead: with u = v^2 / 2 the speed at a corner is bounded by ``u <= corner``, and from corner to corner u can change by
-at most a d. With s the running sum of a d, both passes are running minima: of ``corner - s`` from the front and of
+Look-ahead: with u = v^2 / 2 the speed at a corner is bounded by ``u <= corner``, and from corner to corner u can change
+by at most a d. With s the running sum of a d, both passes are running minima: of ``corner - s`` from the front and of
 ``corner + s`` from the back. Own derivation; held against a fine phase-plane integration in the tests.
 """
 
@@ -58,7 +58,8 @@ def corner_limits(bend: Sequence[float], square: float | list[float], limits: Se
 def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
     """v^2 / 2 at the start of each row and at the end of the last. gain: a d of each row; ``corner[0]`` is not used.
 
-    The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of columns.
+    The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of
+    columns.
     """
     low = leaving
     back = [

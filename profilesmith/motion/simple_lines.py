@@ -13,7 +13,8 @@ from profilesmith.motion.state import State
 _NUMBER = r"(-?(?:[0-9]{1,7}(?:\.[0-9]{0,9})?|\.[0-9]{1,9}))"
 # G0 or G1; F before or behind the axes; the rest of the line where it is anything else.
 LINE = re.compile(
-    rf"G([01])(?=[^\n]* [XYZE])(?: F{_NUMBER})?(?: X{_NUMBER})?(?: Y{_NUMBER})?(?: Z{_NUMBER})?(?: E{_NUMBER})?(?(2)|(?: F{_NUMBER})?)\n"
+    rf"G([01])(?=[^\n]* [XYZE])(?: F{_NUMBER})?(?: X{_NUMBER})?(?: Y{_NUMBER})?(?: "
+    rf"Z{_NUMBER})?(?: E{_NUMBER})?(?(2)|(?: F{_NUMBER})?)\n"
     r"|([^\n]*)\n",
     re.ASCII,
 )

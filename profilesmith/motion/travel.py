@@ -1,4 +1,6 @@
-"""What happens between two laid lines: a pull, a lift, a travel, the strand fed back. Rows without laying, one by one."""
+"""What happens between two laid lines: a pull, a lift, a travel, the strand fed back. Rows without laying, one by
+one.
+"""
 
 from collections import deque
 

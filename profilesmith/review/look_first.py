@@ -1,7 +1,7 @@
 """What could spoil the print, in the order in which a person should look: the same list for every rendering.
 
-Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which each
-door words in its own way (an option, a form field, nothing on paper).
+Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which
+each door words in its own way (an option, a form field, nothing on paper).
 """
 
 import re
@@ -57,7 +57,9 @@ class Point(NamedTuple):
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
-    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read, questions."""
+    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read,
+    questions.
+    """
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
@@ -118,7 +120,9 @@ def _missed(review: Review) -> Iterator[Point]:
 
 
 def _missed_by_hand(review: Review) -> Iterator[Point]:
-    """What was set by hand and is not so: a bound holds it, its key takes no such value, or the text has no key for it."""
+    """What was set by hand and is not so: a bound holds it, its key takes no such value, or the text has no key
+    for it.
+    """
     missed = {row.setting for row in review.rows if row.cause.recipe == BY_HAND and not _is_met(row)}
     listed = (*review.overruled, *review.kept, *review.held, *review.by_hand)
     for change in (*(item for group in review.groups for item in group.changes), *listed):

@@ -1,4 +1,6 @@
-"""A slot and a setting to the entries of a binding: unit, spelling, list, field, orientation; and what is doubtful in it."""
+"""A slot and a setting to the entries of a binding: unit, spelling, list, field, orientation; and what is doubtful in
+it.
+"""
 
 from typing import NamedTuple
 

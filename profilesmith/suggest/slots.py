@@ -34,8 +34,8 @@ class Slot(NamedTuple):
 
     own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
     the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
-    units: names of units that the key or the remark states; share: the remark speaks of a share of something. order: the
-    assignment's place in reading order. coded: the key is a symbol or a number that its remark explains.
+    units: names of units that the key or the remark states; share: the remark speaks of a share of something. order:
+    the assignment's place in reading order. coded: the key is a symbol or a number that its remark explains.
     """
 
     document: int
@@ -69,7 +69,7 @@ class Slot(NamedTuple):
 
     @property
     def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
-        """Where words stand, the words, how much they count against those of a key, and what a stray one costs there."""
+        """Where words stand, the words, how much they count against those of a key, and what a stray one costs."""
         told, stray = CODED if self.coded else REMARK
         return (
             ("key", self.own, 1.0, 1.0),
@@ -248,5 +248,5 @@ def _unit_behind(key: str) -> list[str]:
 
 
 def units_in(text: str, lexicon: Lexicon) -> list[str]:
-    """The units that a remark names, in its order; ``in``, ``s`` and single letters only at its head or between commas."""
+    """The units that a remark names, in order; ``in``, ``s`` and single letters only at its head or between commas."""
     return named_units(text, lexicon.units) if text else []

@@ -74,7 +74,9 @@ def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool =
 
 
 def gather(folder: Path) -> Catalogue:
-    """All that the pages show. Names of files are told from the library on, so that the pages are the same everywhere."""
+    """All that the pages show. Names of files are told from the library on, so that the pages are the same
+    everywhere.
+    """
     library, problems = load_library(folder)
     refuse_if(problems)
     assert library is not None

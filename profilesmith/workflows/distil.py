@@ -163,7 +163,9 @@ def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
 
 
 def write(result: Distillation, out: str, tweaks: str, overwrite: bool) -> list[Path]:
-    """Write the recipe, and one file of tweaks for each machine that has some. Raises Refused; then nothing was written."""
+    """Write the recipe, and one file of tweaks for each machine that has some. Raises Refused; then nothing was
+    written.
+    """
     files = {Path(out): result.text.encode()} if out and result.text else {}
     if tweaks:
         files |= {

@@ -37,7 +37,8 @@ FORMS = ("terminal", "json")
 
 
 class Judged(NamedTuple):
-    """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for today.
+    """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for
+    today.
 
     seen: ``stringing=good``, troubles of that print; last: what came of the newest mend of its ledger.
     """
@@ -61,7 +62,9 @@ class Added(NamedTuple):
 
 
 class AllAdded(NamedTuple):
-    """added: one for each recipe. left_out: sentences on facts that were not recorded. edits: on what was edited by hand."""
+    """added: one for each recipe. left_out: sentences on facts that were not recorded. edits: on what was edited by
+    hand.
+    """
 
     added: tuple[Added, ...]
     left_out: tuple[str, ...]
@@ -191,7 +194,8 @@ def added_notes(done: AllAdded, public: bool) -> list[str]:
         lines += [f"Edited since it was derived, and recorded {way}:", *(f"  - {text}." for text in done.edits)]
     if any(item.again for item in done.added):
         lines.append(
-            "An equal record of that day was there already: this one counts as a second print. Take its line out if it is none."
+            "An equal record of that day was there already: this one counts as a second print. Take "
+            "its line out if it is none."
         )
     return [*lines, "The note and the name are public to everybody who has the library."] if public else lines
 

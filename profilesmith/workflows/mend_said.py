@@ -1,4 +1,6 @@
-"""What a maker types of a print: troubles with grades, answers to looks, doings. Words in, names of the troubles out."""
+"""What a maker types of a print: troubles with grades, answers to looks, doings. Words in, names of the troubles
+out.
+"""
 
 from __future__ import annotations
 

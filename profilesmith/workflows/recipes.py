@@ -130,7 +130,8 @@ def check_recipes(wanted: tuple[str, ...], library: Path | None) -> tuple[str, i
         passed = sum(not result.faults for result in results)
         lines.append(
             visible(
-                f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of {len(results)} examples pass"
+                f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of "
+                f"{len(results)} examples pass"
             )
         )
         lines += [

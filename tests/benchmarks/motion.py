@@ -1,7 +1,8 @@
 """The table of figures of motion files: ``python -m tests.benchmarks.motion [--megabytes N] [--root FOLDER]``.
 
-Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes numbers of
-their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see tests/motion/against_interpreter.py).
+Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes
+numbers of their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see
+tests/motion/against_interpreter.py).
 """
 
 from __future__ import annotations

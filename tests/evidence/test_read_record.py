@@ -44,8 +44,10 @@ def test_troubles_and_mends_are_read_back_as_they_were_written(record: Record) -
 def test_a_record_from_before_troubles_were_recorded_still_reads() -> None:
     """The line is as the version before wrote it, with its id."""
     line = (
-        '{"format": 1, "id": "5b1fd59ae0859933", "date": "2030-01-31", "recipe": "slow", "version": "1.0.0", "outcome": "worked", '
-        '"judged": {"adhesion": "good"}, "facts": {}, "values": {"raft.on": "on"}, "by_hand": ["raft.on"], "mark": "0a1b2c3d"}'
+        '{"format": 1, "id": "5b1fd59ae0859933", "date": "2030-01-31", "recipe": "slow", '
+        '"version": "1.0.0", "outcome": "worked", '
+        '"judged": {"adhesion": "good"}, "facts": {}, "values": {"raft.on": "on"}, "by_hand": '
+        '["raft.on"], "mark": "0a1b2c3d"}'
     )
     found, problems = read_record(line, PLACE, load_vocabulary())
     assert problems == []

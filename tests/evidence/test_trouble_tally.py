@@ -32,7 +32,9 @@ def on_machines(record: Record, mends: list[TriedMend]) -> list[Record]:
 
 
 def test_what_helped_is_counted_with_exact_limits(record: Record) -> None:
-    """2 of 3: the ends are Clopper and Pearson's, 0.0943 and 0.9916 (NIST e-Handbook 7.2.4.1's method; R's binom.test(2, 3))."""
+    """2 of 3: the ends are Clopper and Pearson's, 0.0943 and 0.9916 (NIST e-Handbook 7.2.4.1's method; R's
+    binom.test(2, 3)).
+    """
     found = what_helped(on_machines(record, [cooler("better"), cooler("better"), cooler("same")]), VOCABULARY)
     assert [(item.trouble, item.tried, item.better, item.same, item.worse) for item in found] == [
         ("stringing", Tried((("nozzle.temperature", "down"),)), 2, 1, 0)

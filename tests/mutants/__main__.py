@@ -1,8 +1,8 @@
 """``python -m tests.mutants [ROOM...]``: how many small wrong changes the tests notice.
 
-Each mutant is one change at one place of one file (``mutations.py``), drawn with a fixed seed. Against it run the room's
-own tests, then the cases and the laws, until one fails. What survives is named with its place: it is a test that is
-missing, or a change that changes nothing. A mutant that does not end in time is noticed, too.
+Each mutant is one change at one place of one file (``mutations.py``), drawn with a fixed seed. Against it run the
+room's own tests, then the cases and the laws, until one fails. What survives is named with its place: it is a test that
+is missing, or a change that changes nothing. A mutant that does not end in time is noticed, too.
 """
 
 from __future__ import annotations
@@ -80,7 +80,9 @@ def all_mutants(room: str) -> list[Mutant]:
 
 
 def survives(mutant: Mutant, own: Sequence[str] = ()) -> bool:
-    """Whether no test notices it. In a process of its own, which ends with the answer. own: other tests to begin with."""
+    """Whether no test notices it. In a process of its own, which ends with the answer. own: other tests to begin
+    with.
+    """
     child = os.fork()
     if not child:
         os.setpgid(0, 0)

@@ -19,12 +19,20 @@ from profilesmith.workflows.request import Request
 from tests.shipped import version
 
 Program = Callable[..., Any]
-MAP = 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
+MAP = (
+    'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
+    '[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
+)
 RECIPE = (
-    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[inputs.most]\nkind = "speed"\ndefault = "40 mm/s"\nask = "How fast?"\n'
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[inputs.most]\nkind = "speed"\n'
+    'default = "40 mm/s"\nask = "How fast?"\n'
     '[[rule]]\nsetting = "outer_wall.speed"\ncap = { input = "most" }\nwhy = "test"\n'
 )
-FACTS = 'format = 1\n[machine]\nname = "Bessie of 3 Mill Lane"\ndrive = "remote"\ntube_length = "42 cm"\n[spool]\nmaterial = "{}"\nnozzle_window = ["210 °C", "220 °C"]\ndrying_time = "6 h"\n[part]\nthickness = "2 mm"\n'
+FACTS = (
+    'format = 1\n[machine]\nname = "Bessie of 3 Mill Lane"\ndrive = "remote"\n'
+    'tube_length = "42 cm"\n[spool]\nmaterial = "{}"\nnozzle_window = ["210 °C", "220 °C"]\n'
+    'drying_time = "6 h"\n[part]\nthickness = "2 mm"\n'
+)
 ADD = (
     "evidence",
     "add",
@@ -72,9 +80,11 @@ def test_a_record_holds_version_facts_values_and_what_was_judged(program: Progra
     assert ran.code == 0, ran.err
     assert ran.out == (
         "2024-01-31  worked: adhesion good, sanding poor\n"
-        "  machine: drive remote, tube length 420 mm; spool: material flexible PLA, nozzle window 210 °C to 220 °C, drying time 6 h\n"
+        "  machine: drive remote, tube length 420 mm; spool: material flexible PLA, nozzle window "
+        "210 °C to 220 °C, drying time 6 h\n"
         "  settings: outer_wall.speed 30 mm/s\n"
-        "slow 1.0.0: tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).\n"
+        "slow 1.0.0: tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would "
+        "work, with 95 % confidence).\n"
     )
     assert ran.err == "recorded in club/evidence/slow.jsonl\n"
     record = lines()[0]

@@ -27,7 +27,10 @@ def add(
         list[str] | None,
         typer.Argument(
             metavar="[RECIPE]...",
-            help="The recipes that were printed with: files or names. With --derived: those of its ledger when none is named.",
+            help=(
+                "The recipes that were printed with: files or names. With --derived: those of its ledger "
+                "when none is named."
+            ),
             show_default=False,
         ),
     ] = None,
@@ -45,7 +48,10 @@ def add(
         typer.Option(
             "--values",
             metavar="printed|now",
-            help="Of a file that was edited since: the print was made before (printed) or with the edits (now). Else asked on a terminal.",
+            help=(
+                "Of a file that was edited since: the print was made before (printed) or with the edits "
+                "(now). Else asked on a terminal."
+            ),
             show_default=False,
         ),
     ] = "",

@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 
 class Step(NamedTuple):
-    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what condition."""
+    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what
+    condition.
+    """
 
     new: str
     how: str = ""
