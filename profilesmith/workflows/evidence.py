@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import json
-import os
 import secrets
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -21,7 +20,7 @@ from profilesmith.evidence.told import added_lines, tally_json, tally_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.ledger.mends import GRADES, Grade
-from profilesmith.library.find import names
+from profilesmith.library.find import named_library, names
 from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
@@ -166,14 +165,11 @@ def _option(member: str) -> str:
 
 def club_folder(named: Path | None) -> Path:
     """The library that a record goes to. Raises Refused: the one that ships is for reading."""
-    found = named or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
+    found = named_library(named)
     if found is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
-    if not os.path.isdir(found):
-        hint = "'profilesmith library new FOLDER' lays out a library."
-        raise Refused([Problem("no-folder", "There is no such folder.", Place(str(found)), hint)])
     return found
 
 

@@ -39,11 +39,20 @@ PASSED = {
     "density-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "ordered-met": "The file orders it.",
     "layer-time-met": "The quickest layer takes {seen}.",
+    "first-over-raft-met": "The part's first layer above the raft's gap is {above} mm thick.",
     "raft-step-met": "The step from the raft to the part is {seen}: gap and first layer together.",
 }
 FOUND = {
     "first-height-not-met": (
         "The first layer lies at {seen}. Soft filament needs its bead pressed on as promised, or it lets go."
+    ),
+    "first-over-raft-not-met": (
+        "The raft begins with a layer of {seen}, the part above its gap with one of {above} mm: "
+        "whichever is meant by the "
+        "first layer, its bead is not pressed on as promised."
+    ),
+    "height-below-spiral-not-met": (
+        "The {layers} flat layers below the spiral are {seen} apart; the spiral climbs by the same setting."
     ),
     "height-not-met": "All {layers} layers are {seen} thick.",
     "height-mostly-not-met": "Most layers are {seen} thick.",
@@ -73,6 +82,7 @@ OPEN = {
     "origin-moved": "G92 gives Z another zero, so that the height over the bed is not known",
     "over-raft": "a raft lies below, or is promised and not yet told apart from the part",
     "spiral": "it is laid in a spiral, without layers",
+    "spiral-above": "the flat layers below are {seen} apart, and all above is a spiral, which has no layers to measure",
     "height-varies": "the layers vary from {seen}",
     "no-heat-word": "the file holds no such temperature",
     "fan-never-on": "the fan is never on",
@@ -108,7 +118,6 @@ KINDS = {
     "section-not-met": "area",
     "no-height": "area",
     "height-varies": "length",
-    "over-raft": "length",
     "resumed": "length",
     "closing-runs-on": "count",
 }
