@@ -84,7 +84,7 @@ def travel_speed(case: Case) -> Outcome:
     assert want is not None
     if spot is None:
         return not_judged("no-travel")
-    return met(spot.value <= want + SLACK_MM_S, (spot.value,), "no-faster", (spot,))
+    return met(spot.value <= want + SLACK_MM_S, (spot.value,), "travel", (spot,))
 
 
 def flow(case: Case) -> Outcome:
