@@ -24,6 +24,7 @@ from profilesmith.checks import (
     nozzle_temperature,
     overhang,
     print_time,
+    release,
     retraction,
     sanding,
     skins,
@@ -32,6 +33,7 @@ from profilesmith.checks import (
     stiffness,
     support_spacing,
     usual,
+    wanted,
 )
 from profilesmith.checks.case import Case
 from profilesmith.checks.cautions import cautions_of
@@ -52,6 +54,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     nozzle_temperature.check,
     bed_temperature.check,
     first_layer.check,
+    release.check,
     bead_size.check,
     skins.check,
     support_spacing.check,
@@ -65,6 +68,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     stiffness.check,
     felt.check,
     softness.check,
+    wanted.check,
     face.check,
     bending.check,
     sanding.check,

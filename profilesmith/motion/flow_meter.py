@@ -8,6 +8,7 @@ no window is above the fastest row in it, so that few windows need a look. Own d
 from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
+from operator import itemgetter, mul
 from typing import NamedTuple
 
 from profilesmith.motion.figures import PREPARATION, Spot
@@ -38,22 +39,25 @@ class FlowMeter:
         self._length: list[float] = []
         self._fed: list[float] = []
         self._seconds: list[float] = []
+        self._laid: list[bool] = []  # all others are no part of the path
         self._most: dict[tuple[str, float], float] = {}  # of rows that were not worth a look
         self._parts: list[_Part] = []
         self._base = 0  # where the last piece begins
 
-    def extend(self, length: list[float], fed: list[float], seconds: list[float]) -> None:
-        """Rows of a piece: mm, mm of filament, seconds at the ordered speed; 0 where nothing is laid."""
+    def extend(self, length: list[float], fed: list[float], seconds: list[float], laid: list[bool]) -> None:
+        """Rows of a piece: mm, mm of filament, seconds at the ordered speed; laid: those that lay material."""
         self._base = len(self._length)
         self._length += length
         self._fed += fed
         self._seconds += seconds
+        self._laid += laid
 
     def add(self, most: float, span: tuple[int, int], kind: str, z: float, parts: Parts) -> None:
         """A part of that piece that is worth a look, where it is. most: the largest flow of one of its rows."""
-        old = self.best.get((kind, z))
+        where = kind, z
+        old = self.best.get(where)
         if old is not None and most <= old.value * WORTH:
-            self._passed_over((kind, z), most)
+            self._passed_over(where, most)
         else:
             begin, end = span
             flow, lines = parts.flows[begin:end], parts.rows.line[begin:end]
@@ -63,11 +67,12 @@ class FlowMeter:
         """Look at all rows whose windows are complete, and forget what no window can reach any more."""
         count = len(self._length)
         end = count if final else self._before(count, WINDOW_MM)
-        for part in sorted(self._parts, key=lambda part: (-part.most, part.first)):
+        for part in sorted(self._parts, key=itemgetter(0), reverse=True):
             self._look(part, end)
         keep = self._before(end, 2 * WINDOW_MM)
         for column in (self._length, self._fed, self._seconds):
             del column[:keep]
+        del self._laid[:keep]
         self._parts = [
             part._replace(first=part.first - keep) for part in self._parts if part.first + len(part.flow) > end
         ]
@@ -76,11 +81,18 @@ class FlowMeter:
         """The last row that begins this far, or farther, before a row; 0 where the path is shorter."""
         while row > 0 and distance > 0:
             row -= 1
-            distance -= self._length[row]
+            distance -= self._path_mm(row)
         return row
+
+    def _path_mm(self, row: int) -> float:
+        return self._length[row] if self._laid[row] else 0.0
 
     def _look(self, part: _Part, end: int) -> None:
         """The rows of one part, the fastest first, until none is worth a look."""
+        best = self.best.get((part.kind, part.z))
+        if best is not None and part.most <= best.value * WORTH:
+            self._passed_over((part.kind, part.z), part.most)
+            return
         for at in sorted(range(len(part.flow)), key=part.flow.__getitem__, reverse=True):
             best = self.best.get((part.kind, part.z))
             if best is not None and part.flow[at] <= best.value * WORTH:
@@ -92,7 +104,8 @@ class FlowMeter:
 
     def _passed_over(self, where: tuple[str, float], flow: float) -> None:
         """A row that was not looked at: no window about it is above its own flow."""
-        self._most[where] = max(self._most.get(where, 0.0), flow)
+        if flow > self._most.get(where, 0.0):
+            self._most[where] = flow
 
     def _upper(self, where: tuple[str, float]) -> Spot:
         """The largest mean at one place, or what it can be at most: 0.1 % more."""
@@ -107,15 +120,16 @@ class FlowMeter:
         first, last = self._before(row, WINDOW_MM), row + 1
         room = WINDOW_MM
         while last < len(self._length) and room > 0:
-            room -= self._length[last]
+            room -= self._path_mm(last)
             last += 1
         # At an end of the whole path the windows reach farther on the other side.
         if last == len(self._length):
             first = self._before(first, WINDOW_MM)
         while first == 0 and last < len(self._length) and room > -WINDOW_MM:
-            room -= self._length[last]
+            room -= self._path_mm(last)
             last += 1
-        columns = (self._length[first:last], self._fed[first:last], self._seconds[first:last])
+        laid = self._laid[first:last]
+        columns = [list(map(mul, column[first:last], laid)) for column in (self._length, self._fed, self._seconds)]
         return _largest_mean([list(accumulate(column, initial=0.0)) for column in columns], row - first)
 
     def _keep(self, spot: Spot) -> None:

@@ -10,8 +10,10 @@ from typing import Any
 
 import numpy as np
 
+from profilesmith.motion.numpy_lines import NumpyLines
 from profilesmith.motion.plain_columns import STRAIGHT
 
+read_lines = NumpyLines
 Column = Any  # an array of floats; numpy's own types would be needed for checking alone
 
 
@@ -33,9 +35,9 @@ def lengths(dx: Column, dy: Column, dz: Column) -> Column:
     return np.sqrt(x * x + y * y + z * z)
 
 
-def halved_squares(speeds: Sequence[float]) -> Column:
+def squares(speeds: Sequence[float]) -> Column:
     column = _array(speeds)
-    return column * column / 2.0
+    return column * column
 
 
 def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[float]) -> Column:
@@ -47,7 +49,7 @@ def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[f
     both = d0 * d1
     safe = np.where(both == 0.0, 1.0, both)
     turn = 1.0 - (x0 * x1 + y0 * y1 + z0 * z1) / safe
-    return np.where(both == 0.0, 0.0, 0.25 / np.maximum(turn, STRAIGHT))
+    return np.where(both == 0.0, 0.0, 0.5 / np.maximum(turn, STRAIGHT))
 
 
 def neighbours(top: Column, before: float) -> Column:
@@ -56,32 +58,33 @@ def neighbours(top: Column, before: float) -> Column:
     return np.minimum(np.concatenate(([before], caps[:-1])), caps)
 
 
-def corner_limits(bend: Column, square: float | list[float], limits: Column) -> Column:
-    """See ``plain_columns.corner_limits``."""
-    return np.minimum(_array(bend) * np.asarray(square), limits)
-
-
-def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Column:
+def look_ahead(bend: Column, square: float | list[float], limits: Column, gain: Column, entry: float) -> Column:
     """See ``plain_columns.look_ahead``."""
+    corner = np.minimum(_array(bend) * np.asarray(square), limits)
     sums = np.concatenate(([0.0], np.cumsum(_array(gain))))
-    caps = np.concatenate(([entry], _array(corner)[1:], [leaving]))
+    caps = np.concatenate(([entry], corner[1:], [0.0]))
     forth = np.minimum.accumulate(caps - sums) + sums
     back = np.minimum.accumulate((caps + sums)[::-1])[::-1]
     return np.maximum(0.0, np.minimum(forth, back - sums))
 
 
-def times(u: Column, speed: Sequence[float], gain: Column, acceleration: Sequence[float]) -> Column:
+def times(w: Column, speed: Sequence[float], square: Column, gain: Column, acceleration: Sequence[float]) -> Column:
     """See ``plain_columns.times``."""
-    halves, v, ad, a = _array(u), _array(speed), _array(gain), _array(acceleration)
-    ends = np.sqrt(2.0 * halves)
-    both, v0, v1 = halves[:-1] + halves[1:], ends[:-1], ends[1:]
-    peak, square = both + ad, v * v
-    fast = np.sqrt(peak)
-    return np.where(peak <= square, (fast + fast - v0 - v1) / a, (v + v - v0 - v1 + (ad - square + both) / v) / a)
+    squared, v, vv, a = _array(w), _array(speed), _array(square), _array(acceleration)
+    ends = np.sqrt(squared)
+    peak = (squared[:-1] + squared[1:] + gain) * 0.5
+    beyond = np.where(peak <= vv, 0.0, peak - vv) / v
+    fast = np.where(peak <= vv, np.sqrt(peak), v)
+    return (fast + fast - ends[:-1] - ends[1:] + beyond) / a
 
 
-def products(one: Sequence[float], other: Sequence[float]) -> Column:
-    return _array(one) * _array(other)
+def largest(column: Column) -> float:
+    return float(column.max())
+
+
+def gains(length: Column, acceleration: Sequence[float]) -> Column:
+    """See ``plain_columns.gains``."""
+    return _array(length) * _array(acceleration) * 2.0
 
 
 def laid(length: Column, strand: Sequence[float]) -> Column:
@@ -114,31 +117,21 @@ def accelerations(laid: Column, laying: float, travelling: float) -> Column:
     return np.where(np.asarray(laid), laying, travelling)
 
 
-def as_mask(laid: list[bool]) -> Column:
-    """Flags of rows as a column."""
-    return np.array(laid, dtype=bool)
-
-
-def masked(column: Column, mask: Column) -> Column:
-    """0 where the flag is not set."""
-    return np.where(mask, column, 0.0)
-
-
-def part_sums(column: Column, places: Sequence[int]) -> list[float]:
-    """The sum of each part, from place to place."""
+def part_sums(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[float]:
+    """The sum of each part, from place to place, asked for or not."""
     if len(places) < 2:
         return []
     return np.add.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
 
 
-def part_maxima(column: Column, places: Sequence[int]) -> list[float]:
+def part_maxima(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[float]:
     """The largest value of each part."""
     if len(places) < 2:
         return []
     return np.maximum.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
 
 
-def part_slopes(column: Column, places: Sequence[int]) -> list[bool]:
+def part_slopes(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[bool]:
     """Whether any value of each part is not 0."""
     if len(places) < 2:
         return []
