@@ -116,7 +116,10 @@ def _key_map(stored: Stored, maps: Sequence[Source], offer: Offer) -> Source | N
     call = stored.file.call
     word = call.key_map if call else stored.file.key_map
     last = (stored.file.key_map_file or word).rpartition("/")[2]
-    return next((item for item in maps if item.name == last), None) or offer.library["maps"].get(word)
+    came = next((item for item in maps if item.name == last), None)
+    ours, then = offer.library["maps"].get(word), stored.file.key_map_sha256
+    is_it = ours is not None and then in ("", hashlib.sha256(ours.raw).hexdigest())
+    return came or (ours if is_it or "." not in word else None)  # a file of that name may be another one
 
 
 def _recipes(stored: Stored, offer: Offer) -> Iterable[Recipe]:

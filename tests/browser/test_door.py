@@ -45,6 +45,7 @@ def desk() -> Call:
 
 
 DEMO = shipped() / "demo"
+LATER = {job.name for job in jobs()[::4]} | {"several-bases", "follow-literals", "share-of-a-key", "per-tool-lists"}
 
 
 def test_the_map_that_knows_most_comes_first(desk: Call) -> None:
@@ -127,7 +128,7 @@ def test_the_same_bytes_as_the_command_line(job: Job, tmp_path: Path) -> None:
         wanted = {problem.code: b"" for problem in refused.problems}
     taken = files_of(*by_hand(calls(job)))
     assert taken == wanted
-    if job.outputs[0] not in taken:
+    if job.outputs[0] not in taken or job.name not in LATER:  # tests.browser.same_bytes does it with all of them
         return
     derived = derived_files(job, taken)
     later = later_of_command_line(job, tmp_path, derived)
