@@ -6,7 +6,7 @@ each door words in its own way (an option, a form field, nothing on paper).
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Literal, NamedTuple
 
 from profilesmith.foundation.words import plural
@@ -89,7 +89,8 @@ def _edits(review: Review) -> Iterator[Point]:
         if change.breaks:
             spot = f"{change.file}:{change.line}" if change.line else change.file
             text = f"{change.setting} is {change.derived} by hand, the recipe made it {change.recipe_value}"
-            yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot)
+            mend = Mend(words=f"write {change.recipe_value} there again, or try it on a small test piece first")
+            yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot, mend=mend)
 
 
 def _decided(review: Review) -> Iterator[Point]:
@@ -105,9 +106,20 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         together.setdefault((item.says, item.can_follow), []).append(item)
     for (says, can_follow), items in together.items():
         commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
-        places = ", ".join(dict.fromkeys(item.place for item in items if item.place))
+        places = _places(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
-        yield Point("start block", can_follow, text, "Start block", places, Mend(follow=can_follow))
+        # Deriving again would undo what a hand edited, so then the command itself is what to edit.
+        mend = Mend(words="write that temperature into the command") if review.edited() else Mend(follow=True)
+        yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
+
+
+def _places(places: Iterable[str]) -> str:
+    """``base.settings:154, 157``: the lines of one file behind its name."""
+    lines: dict[str, list[str]] = {}
+    for place in dict.fromkeys(places):
+        file, _, line = place.rpartition(":")
+        lines.setdefault(file, []).append(line)
+    return ", ".join(f"{file}:{', '.join(found)}" if file else ", ".join(found) for file, found in lines.items())
 
 
 def _alarms(review: Review) -> Iterator[Point]:
