@@ -6,7 +6,7 @@ each door words in its own way (an option, a form field, nothing on paper).
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from profilesmith.foundation.words import plural
@@ -14,6 +14,7 @@ from profilesmith.ledger import Row
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.review import Change, LeftCommand, Question, Reason, Review
+from profilesmith.review.sentences import places_words
 from profilesmith.review.wording import visible
 
 Kind = Literal[
@@ -106,20 +107,11 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         together.setdefault((item.says, item.can_follow), []).append(item)
     for (says, can_follow), items in together.items():
         commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
-        places = _places(item.place for item in items if item.place)
+        places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
         # Deriving again would undo what a hand edited, so then the command itself is what to edit.
         mend = Mend(words="write that temperature into the command") if review.edited() else Mend(follow=True)
         yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
-
-
-def _places(places: Iterable[str]) -> str:
-    """``base.settings:154, 157``: the lines of one file behind its name."""
-    lines: dict[str, list[str]] = {}
-    for place in dict.fromkeys(places):
-        file, _, line = place.rpartition(":")
-        lines.setdefault(file, []).append(line)
-    return ", ".join(f"{file}:{', '.join(found)}" if file else ", ".join(found) for file, found in lines.items())
 
 
 def _alarms(review: Review) -> Iterator[Point]:
