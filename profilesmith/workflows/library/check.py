@@ -20,9 +20,12 @@ from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.accepted import reasons_for, with_accepted
 from profilesmith.workflows.library.effect_words import effect_findings
 from profilesmith.workflows.library.folder import ground, library_folder
+from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, file_hash, open_memory
+from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
 from profilesmith.workflows.library.report import NOTHING, Report
 from profilesmith.workflows.library.since import changes_since
-from profilesmith.workflows.library.trials import Attempt, LintStep, Step, begin, recipe_paths, take
+from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step
+from profilesmith.workflows.library.trials import Told, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
 
 FEW = 400  # derivations that are sooner made than further processes are started
@@ -46,12 +49,19 @@ class Plan(NamedTuple):
 
 
 def check_library(
-    folder: Path | None, strict: bool, jobs: int, tell: Tell, since: str | None = None, accepted: Sequence[str] = ()
+    folder: Path | None,
+    strict: bool,
+    jobs: int,
+    tell: Tell,
+    since: str | None = None,
+    accepted: Sequence[str] = (),
+    remember: bool | None = None,
 ) -> Report:
     """Check everything. Raises Refused for a folder that is no library and for a wrong call.
 
     since: the revision that changed recipes are held against; None for the last commit.
-    accepted: numbers of findings that a commit since then gives a reason for.
+    accepted: numbers of findings that a commit since then gives a reason for. remember: whether what earlier checks
+    came to counts, and what this one comes to is kept; None: where the library is large.
     """
     _call_is_right(jobs)
     place = library_folder(folder)
@@ -62,12 +72,11 @@ def check_library(
     if library is None:
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
-    plan = make_plan(library)
-    processes, chunk = _processes(library, plan, jobs), max(1, CHUNK // max(1, len(library.profiles)))
+    memory = open_memory(library.folder) if _is_remembered(library, remember) else NOTHING_REMEMBERED
+    plan = make_plan(library, memory)
+    processes = _processes(len(plan.attempts) * len(library.profiles), jobs)
     changed = NOTHING if since is None else changes_since(names, processes, tell)
-    outcomes = list(
-        in_order(take, _steps(library, plan, strict), begin, (str(library.folder), names), processes, tell, chunk)
-    )
+    outcomes, remembered = _outcomes(library, names, _steps(library, plan, strict), memory, jobs, tell)
     tried = [item for outcome in outcomes for item in outcome.trials]
     trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone, *tried]
     lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
@@ -81,7 +90,33 @@ def check_library(
         derivations=sum(outcome.derivations for outcome in outcomes),
         strict=strict,
         changed=changed,
+        remembered=remembered,
     )
+
+
+def _is_remembered(library: Library, remember: bool | None) -> bool:
+    if remember is not None:
+        return remember
+    return len(files_of(library.folder, "recipe")) * len(library.profiles) >= FEW
+
+
+def _outcomes(
+    library: Library, names: LibraryNames, steps: Sequence[Step], memory: Memory, jobs: int, tell: Tell
+) -> tuple[list[Outcome], int]:
+    """What comes of every step, in their order, and how many derivations of them were made at an earlier check."""
+    keys = keys_of(library, names, recipe_paths(library.folder)) if memory.folder else None
+    known = [None if keys is None else recalled(step, keys, memory) for step in steps]
+    missing = [step for step, outcome in zip(steps, known, strict=True) if outcome is None]
+    told = Told(str(library.folder), names, memory, keys)
+    count = sum(isinstance(step, Attempt) for step in missing) * len(library.profiles)
+    chunk = max(1, CHUNK // max(1, len(library.profiles)))
+    processes = _processes(count, jobs)
+    made = iter(in_order(take, missing, begin, told, processes, tell, chunk) if missing else ())
+    outcomes = [next(made) if outcome is None else outcome for outcome in known]
+    list(made)  # to its end, so that its processes are
+    claims = (claims_name(path) for path in files_of(library.folder, "recipe"))
+    memory.forget_others([*map(name_of, steps), *claims])
+    return outcomes, sum(outcome.derivations for outcome in known if outcome is not None)
 
 
 def _steps(library: Library, plan: Plan, strict: bool) -> list[Step]:
@@ -104,22 +139,37 @@ def _revision_is_known(names: LibraryNames, since: str | None) -> None:
         raise Refused([Problem("revision", message, Place("--since"), hint)])
 
 
-def make_plan(library: Library) -> Plan:
+def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> Plan:
     """Every recipe of the library, and each claimed pair once, whichever of the two claims it."""
     known = recipe_paths(library.folder)
     mine = [path.stem for path in files_of(library.folder, "recipe") if known.get(path.stem) == path]
     pairs: dict[frozenset[str], tuple[str, str]] = {}
     findings = []
     for name in mine:
-        recipe, _ = open_recipe(known[name], str(known[name]))
-        if recipe is None:
-            continue
-        if len(recipe.goes_with) > MOST_CLAIMS:
-            findings.append(say.claims_too_much(recipe, MOST_CLAIMS))
-        for other in recipe.goes_with[:MOST_CLAIMS]:
+        goes_with = _claims(known[name], memory)
+        if len(goes_with) > MOST_CLAIMS:
+            findings.append(say.claims_too_much(str(known[name]), len(goes_with), MOST_CLAIMS))
+        for other in goes_with[:MOST_CLAIMS]:
             if other in known and other != name:
                 pairs.setdefault(frozenset((name, other)), (name, other))
     return Plan(tuple(mine), tuple(pairs.values()), tuple(findings))
+
+
+def claims_name(path: Path) -> str:
+    """By which name a recipe's claims are remembered."""
+    return f"claims\0{path}"
+
+
+def _claims(path: Path, memory: Memory) -> tuple[str, ...]:
+    """What a recipe says that it goes with; () for one that does not read."""
+    name, key = claims_name(path), file_hash(path) if memory.folder else ""
+    record = memory.recall(name)
+    if key and record.get("key") == key:
+        return tuple(record["claims"])
+    recipe, _ = open_recipe(path, str(path))
+    claims = recipe.goes_with if recipe else ()
+    memory.keep(name, {"key": key, "claims": list(claims)})
+    return claims
 
 
 def _profiles(library: Library) -> Iterator[LintFinding]:
@@ -132,10 +182,10 @@ def _profiles(library: Library) -> Iterator[LintFinding]:
             yield from say.unreadable(profile, problems)
 
 
-def _processes(library: Library, plan: Plan, jobs: int) -> int:
-    if not jobs and len(plan.attempts) * len(library.profiles) < FEW:
+def _processes(derivations: int, jobs: int) -> int:
+    if not jobs and derivations < FEW:
         return 1
-    return max(1, min(jobs or cores(), len(plan.attempts), MOST_PROCESSES))
+    return max(1, min(jobs or cores(), derivations, MOST_PROCESSES))
 
 
 def _sorted(findings: Iterable[LintFinding]) -> tuple[LintFinding, ...]:
