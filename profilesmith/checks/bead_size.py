@@ -64,6 +64,7 @@ def _layer(case: Case, height: float, nozzle: float) -> Finding:
         headroom=_room(height, THICK * nozzle),
         source=SOURCE,
         settings=("layer.height", "nozzle.diameter"),
+        unsuited=share < THIN and before is not None and height < before,
     )
 
 

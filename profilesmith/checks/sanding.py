@@ -55,7 +55,10 @@ def _of_soft(finding: Finding) -> Finding:
     if finding.verdict not in ("passed", "note"):
         return finding
     return finding._replace(
-        verdict="note", text=f"{finding.text} {SMEARS}", source=f"{finding.source}; {SMEARS_SOURCE}"
+        verdict="note",
+        text=f"{finding.text} {SMEARS}",
+        source=f"{finding.source}; {SMEARS_SOURCE}",
+        unsuited=finding.check == WALL,
     )
 
 

@@ -87,21 +87,21 @@ class Clock:
     def time(self, moves: Columns, final: bool) -> Timed:
         """Seconds of all rows whose time no later row can change; of all when final."""
         columns = self.columns
-        top = columns.halved_squares(moves.speed)
+        top = columns.squares(moves.speed)
         bend = columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before)
         for at in moves.stops:
             if at < len(bend):
                 bend[at] = 0.0
         accelerations = [self._accelerations(moves, end) for end in (0, 1)]
-        gains = [columns.products(moves.length, column) for column in accelerations]
-        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2 / 2)
+        gains = [columns.gains(moves.length, column) for column in accelerations]
+        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2)
         limits = columns.neighbours(top, self.top_before)
         found: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):
             corner = columns.corner_limits(bend, self._squares(len(bend), moves, drive), limits)
-            u = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
-            found.append(columns.times(u, moves.speed, gains[end], accelerations[end]))
-            self.entry[end] = float(u[count])
+            w = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
+            found.append(columns.times(w, moves.speed, top, gains[end], accelerations[end]))
+            self.entry[end] = float(w[count])
         self._advance(moves, top, count)
         ordered = columns.quotients(moves.length, moves.speed)
         return Timed(count, found[0], found[1], ordered, columns.flows(moves.strand, ordered))

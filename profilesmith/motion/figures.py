@@ -43,17 +43,34 @@ class KindSum:
         self.section = Extremes()
         self.lines: list[tuple[float, float, float]] = []
 
+    def add(self, length: float, strand: float, fast: float, slow: float) -> None:
+        """More of it."""
+        self.length += length
+        self.strand += strand
+        self.fast += fast
+        self.slow += slow
+
 
 class Layer:
     """All that was laid at one height. line: of its first row; fan, nozzle, bed, chamber: while it was laid."""
 
-    __slots__ = ("bed", "chamber", "fan", "fast", "kinds", "line", "nozzle", "order", "sloped", "slow", "waits", "z")
+    __slots__ = ("bed", "chamber", "fan", "kinds", "line", "nozzle", "order", "sloped", "z")
 
     def __init__(self, z: float, line: int, order: int) -> None:
         self.z, self.line, self.order = z, line, order
         self.kinds: dict[str, KindSum] = {}
         self.fan, self.nozzle, self.bed, self.chamber = Extremes(), Extremes(), Extremes(), Extremes()
-        self.fast = self.slow = self.sloped = self.waits = 0.0
+        self.sloped = 0.0
+
+    @property
+    def fast(self) -> float:
+        """Seconds of laying, at least."""
+        return sum(held.fast for held in self.kinds.values())
+
+    @property
+    def slow(self) -> float:
+        """Seconds of laying, at most."""
+        return sum(held.slow for held in self.kinds.values())
 
     def sums(self, but: frozenset[str] = frozenset()) -> list[KindSum]:
         return [held for kind, held in self.kinds.items() if kind not in but]

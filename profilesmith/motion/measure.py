@@ -33,7 +33,7 @@ def measure(
     """
     clock, tally = Clock(pace, columns), Tally(practice, columns)
     state: State | None = None
-    for state in read_motion(portions, practice, short_cut):
+    for state in read_motion(portions, practice, short_cut, columns.read_lines):
         take_rows(state.rows, clock, tally, final=False)
     if state is None:
         state = State(practice, tally.no_doubts())

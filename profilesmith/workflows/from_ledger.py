@@ -8,6 +8,7 @@ import re
 from pathlib import Path
 
 from profilesmith.engine.derived_file import laid_in
+from profilesmith.engine.mend import road_in
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -21,7 +22,6 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import load_ledger
-from profilesmith.workflows.mend import road_in
 from profilesmith.write_files import outputs_free, write_whole
 
 
