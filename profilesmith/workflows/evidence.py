@@ -6,17 +6,20 @@ import datetime
 import json
 import os
 import secrets
-from collections.abc import Iterator, Mapping
+import time
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple, cast
 
 from profilesmith.evidence.append_record import append_record
+from profilesmith.evidence.groups import BY
 from profilesmith.evidence.load_evidence import Loaded
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines, tally_json, tally_lines
+from profilesmith.evidence.told_by import by_groups
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.library.find import names
@@ -31,6 +34,8 @@ from profilesmith.workflows.request import Request
 from profilesmith.write_files import write_whole
 
 FORMS = ("terminal", "json")
+AT_ONCE = 60.0  # seconds within which the same call is more likely a slip than a second print
+Again = Callable[[str], bool]
 
 
 class Judged(NamedTuple):
@@ -65,8 +70,12 @@ class AllAdded(NamedTuple):
     values: str = ""
 
 
-def add_evidence(request: Request, judged: Judged, derived: str = "", values: str = "") -> AllAdded:
+def add_evidence(
+    request: Request, judged: Judged, derived: str = "", values: str = "", again: Again | bool = True
+) -> AllAdded:
     """Record how a print went, once for each of its recipes. Raises Refused; then nothing was written.
+
+    again: whether an equal print may be recorded a moment after one; what is asked then, with a sentence on it.
 
     derived: the file that was printed; its ledger says the rest. Without it the request is derived once more.
     values: ``printed`` or ``now`` where the file was edited since: what of it the print was made with.
@@ -86,10 +95,24 @@ def add_evidence(request: Request, judged: Judged, derived: str = "", values: st
     paths = [evidence_path(folder, record.recipe) for record in records]
     known = [load_of(folder, path) for path in paths]
     refuse_if(problem for loaded in known for problem in loaded.problems)
+    refuse_if(_at_once(records[0], paths[0], known[0], again))
     for number, (path, record) in enumerate(zip(paths, records, strict=True)):
         refuse_if(_with_the_rest(append_record(path, record, write_whole), paths[:number]))
     added = (_added(record, path, loaded) for record, path, loaded in zip(records, paths, known, strict=True))
     return AllAdded(tuple(added), left_out, printed.edits, values)
+
+
+def _at_once(record: Record, path: Path, before: Loaded, again: Again | bool) -> list[Problem]:
+    """The same call twice: an equal record is the file's last, and was written a moment ago."""
+    if not before.records or not _is_equal(before.records[-1], record) or again is True:
+        return []
+    if not 0 <= time.time() - path.stat().st_mtime < AT_ONCE:
+        return []
+    message = "The same print was recorded less than a minute ago."
+    if callable(again) and again(message):
+        return []
+    hint = "Add --again where this is a second print; nothing was recorded now."
+    return [Problem("again", message, Place(str(path)), hint)]
 
 
 def _misjudged(judged: Judged) -> Iterator[Problem]:
@@ -120,8 +143,13 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
 
 
 def _added(record: Record, path: Path, before: Loaded) -> Added:
-    again = any(item._replace(mark="", place=Place()) == record._replace(mark="") for item in before.records)
+    again = any(_is_equal(item, record) for item in before.records)
     return Added(record, path, tally(record.recipe, record.version, (*before.records, record)), again)
+
+
+def _is_equal(one: Record, other: Record) -> bool:
+    """Whether two records say the same."""
+    return one._replace(mark="", place=Place()) == other._replace(mark="", place=Place())
 
 
 def _with_the_rest(problems: list[Problem], written: list[Path]) -> list[Problem]:
@@ -195,14 +223,19 @@ class Listed(NamedTuple):
     problems: tuple[Problem, ...]
 
 
-def list_evidence(name: str, library: Path | None, form: str) -> Listed:
-    """All records, or those of a recipe, with their sums. Raises Refused for a wrong call."""
-    wrong: list[Problem] = []
+def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe") -> Listed:
+    """All records, or those of a recipe, with their sums. Raises Refused for a wrong call.
+
+    by: ``recipe``, or what the prints of all these recipes are summed up by: ``machine`` or ``spool``.
+    """
+    wrong = _not_known(by)
     recipes = _recipes(name, library, wrong)
     refuse_if(wrong)
     found = [tally_of(recipe, library) for recipe in recipes]
     problems = tuple(problem for _, faults in found for problem in faults)
     tallies = [summed for summed, _ in found]
+    if by in BY:
+        return Listed(by_groups(tallies, by, form == "json"), problems)
     if form == "json":
         return Listed(
             json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems
@@ -210,6 +243,12 @@ def list_evidence(name: str, library: Path | None, form: str) -> Listed:
     known = [summed for summed in tallies if name or summed.records or summed.others]
     text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
     return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
+
+
+def _not_known(by: str) -> list[Problem]:
+    known = ("recipe", *BY)
+    hint = did_you_mean(by, known, f"Write {', '.join(known[:-1])} or {known[-1]}.")
+    return [] if by in known else [Problem("by", f"{by!r} is not one of {', '.join(known)}.", Place("--by"), hint)]
 
 
 def _recipes(name: str, library: Path | None, problems: list[Problem]) -> list[Recipe]:

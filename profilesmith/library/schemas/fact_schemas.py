@@ -24,7 +24,7 @@ def fill_facts(schema: Schema, vocabulary: Vocabulary) -> None:
 
 def fill_evidence(schema: Schema, vocabulary: Vocabulary) -> None:
     """Fill the template of records in place."""
-    properties = schema["properties"]
+    properties = schema["$defs"]["print"]["properties"]
     properties["outcome"]["enum"] = list(OUTCOMES)
     properties["judged"]["properties"] = {
         name: {"description": meaning, **choice_of(GRADES)} for name, meaning in JUDGED.items()
