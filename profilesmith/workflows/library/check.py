@@ -22,7 +22,7 @@ from profilesmith.workflows.library.effect_words import effect_findings
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, file_hash, open_memory
 from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
-from profilesmith.workflows.library.report import NOTHING, Report
+from profilesmith.workflows.library.report import NOTHING, Changed, Report
 from profilesmith.workflows.library.since import changes_since
 from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step
 from profilesmith.workflows.library.trials import Told, begin, recipe_paths, take
@@ -76,13 +76,11 @@ def check_library(
     processes = _processes(len(plan.attempts) * len(library.profiles), jobs)
     changed = NOTHING if since is None else changes_since(names, processes, tell)
     outcomes, remembered = _outcomes(library, names, _steps(library, plan, strict), memory, jobs, tell)
-    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
-    trials += (item for outcome in outcomes for item in outcome.trials)
-    lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
+    findings = _findings(library, names, plan, changed, outcomes, strict)
     return Report(
         name=library.name,
         folder=str(library.folder),
-        findings=_sorted(with_accepted([*lint, *(say.strictly(trials) if strict else trials)], reasons)),
+        findings=_sorted(with_accepted(findings, reasons)),
         recipes=len(plan.recipes),
         pairs=len(plan.pairs),
         profiles=len(library.profiles),
@@ -91,6 +89,16 @@ def check_library(
         changed=changed,
         remembered=remembered,
     )
+
+
+def _findings(
+    library: Library, names: LibraryNames, plan: Plan, changed: Changed, outcomes: Sequence[Outcome], strict: bool
+) -> list[LintFinding]:
+    """All findings, in no order."""
+    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
+    trials += (item for outcome in outcomes for item in outcome.trials)
+    lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
+    return [*lint, *(say.strictly(trials) if strict else trials)]
 
 
 def _memory(library: Library, remember: bool | None) -> Memory:
