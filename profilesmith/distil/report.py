@@ -42,10 +42,7 @@ def report(
         )
     lines += _section(
         "No rule found",
-        [
-            f"  {no_rule_text(item, found.samples, vocabulary).removeprefix('no rule found: ')}"
-            for item in found.no_rule
-        ],
+        [f"  {no_rule_text(item, found.samples, vocabulary)}" for item in found.no_rule],
     )
     lines += _section("Shares", [f"  {way}" for way in found.ways])
     missed = [f"  {not_seen_text(item, found.samples)}" for item in found.not_seen]

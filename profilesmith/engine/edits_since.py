@@ -25,8 +25,11 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-GONE = " is gone"
-BROKEN_OFF = "Broken off: a run that wrote here did not end"
+
+class BrokenOff(NamedTuple):
+    """A run that wrote here did not end. left: a file that it left."""
+
+    left: str
 
 
 class Since(NamedTuple):
@@ -39,20 +42,25 @@ class Since(NamedTuple):
 
 def edits_since(file: DerivedFile) -> list[str]:
     """Sentences on edits of the derived texts since the ledger was written."""
-    found = since_written(file)
+    return sentences(since_written(file))
+
+
+def sentences(found: list[str] | Since | BrokenOff) -> list[str]:
+    """What was found, in words."""
+    if isinstance(found, BrokenOff):
+        return [broken_off(found.left)]
     return found if isinstance(found, list) else found.sentences
 
 
-def since_written(file: DerivedFile, now: Translation | None = None) -> list[str] | Since:
+def since_written(file: DerivedFile, now: Translation | None = None) -> list[str] | Since | BrokenOff:
     """What was edited; sentences alone where nobody can say where, and none where nothing was. now: as it reads,
     if known.
     """
-    changed = [text if text.there else text._replace(name=f"{text.name}{GONE}") for text in file.changed()]
+    changed = [text if text.there else text._replace(name=f"{text.name} is gone") for text in file.changed()]
     if not changed:
         return []
-    left = broken_off(file.left)
-    if left:
-        return [left]
+    if file.left:
+        return BrokenOff(file.left)
     found = where(file, now)
     if found is None:
         unknown = "; where is not known, as its key map cannot be read"
@@ -64,8 +72,12 @@ def since_written(file: DerivedFile, now: Translation | None = None) -> list[str
 
 def broken_off(left: str) -> str:
     """That a run did not end, or "". left: a file that it left."""
-    told = f"{BROKEN_OFF} ({left} was left): text and ledger may be of two derivations; derive again"
-    return told if left else ""
+    if not left:
+        return ""
+    return (
+        f"Broken off: a run that wrote here did not end ({left} was left): text and ledger may be of two derivations; "
+        "derive again"
+    )
 
 
 def where(file: DerivedFile, now: Translation | None = None) -> Since | None:

@@ -7,8 +7,8 @@ from typing import NamedTuple
 from profilesmith.checks.judge import judge
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derived_file import DerivedFile, translation_now
-from profilesmith.engine.edits_since import BROKEN_OFF, Since, since_written
-from profilesmith.engine.ledger_doubts import DOUBT, ledger_doubts
+from profilesmith.engine.edits_since import BrokenOff, Since, sentences, since_written
+from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
@@ -20,11 +20,13 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 class Again(NamedTuple):
     """edited: sentences on what was changed by hand; empty when every file is as it was written.
 
+    of_hand: whether they tell of edits; a run that broke off, or a ledger that contradicts itself, is none.
     left_out: sentences on what could not be taken from the motion file.
     """
 
     review: Review
     edited: tuple[str, ...]
+    of_hand: bool = False
     left_out: tuple[str, ...] = ()
 
 
@@ -34,10 +36,11 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
     measured: what its motion file tells; then the checks are made anew with it.
     """
     stored, now = file.stored, translation_now(file)
-    found = since_written(file, now) or ledger_doubts(stored, now)
-    edited = tuple(map(visible, found if isinstance(found, list) else found.sentences))
+    found = since_written(file, now)
+    of_hand = bool(found) and not isinstance(found, BrokenOff)
+    edited = tuple(map(visible, sentences(found) if found else ledger_doubts(stored, now)))
     subject = f"{file.name}, derived from {', '.join(item.name for item in stored.file.files)}"
-    notes = [f"{since(text)}." for text in edited] or ["The derived file is as it was written."]
+    notes = [f"{since(text, of_hand)}." for text in edited] or ["The derived file is as it was written."]
     edits = found.edits if isinstance(found, Since) else NO_EDITS
     told, ledger = stored.file, stored.ledger
     if edits or measured is not None:  # what is judged is what stands in the file now
@@ -46,15 +49,15 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
     read = now.profile if now else None
     review = ledger_review(ledger, load_vocabulary(), subject, told, notes=notes, edits=edits, now=read)
     review = review._replace(
-        from_ledger=bool(found) and read is None,
+        from_ledger=bool(edited) and read is None,
         road=road_lines(stored.file.mends),
         texts=tuple(visible(item.name) for item in stored.file.files),
         map_name=visible(stored.file.key_map),
         outputs=tuple(visible(text.name) for text in file.texts),
     )
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited)
+    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited, of_hand=of_hand)
 
 
-def since(text: str) -> str:
-    """A sentence of ``edits_since`` with its head; one that is not of an edit has its own."""
-    return text if text.startswith((BROKEN_OFF, DOUBT)) else f"Edited since: {text}"
+def since(text: str, of_hand: bool) -> str:
+    """A sentence on what is not as it was written, with its head; one that is not of an edit has its own."""
+    return f"Edited since: {text}" if of_hand else text

@@ -10,7 +10,6 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.rule import LintRule
 from profilesmith.lint.subjects import Lines, RecipeFile
 
-MEANT = "Did you mean '"
 Spoken = set[tuple[str, int | None]]
 
 
@@ -36,7 +35,6 @@ def _spoken_of(problems: Iterable[Problem], lines: Lines) -> Spoken:
 def _keys(problem: Problem, by_text: Mapping[str, int]) -> Iterator[tuple[str, int | None]]:
     """The key that a problem stands at, and the one that it takes for a slip of the pen."""
     table, _, key = problem.place.path.rpartition(", ")
-    meant = problem.hint.partition(MEANT)[2].partition("'")[0]
     head = table.partition(" ")[0]
-    for name in (key, meant):
+    for name in (key, problem.meant):
         yield f"{head}.{name}" if head else name, by_text.get(table) if head == "rule" else None

@@ -143,7 +143,7 @@ def _notes(found: Distilled, texts: Sequence[Text]) -> list[str]:
         for machine, tweaks in machine_tweaks(found).items()
         for tweak in tweaks
     ]
-    notes += [f"{no_rule_text(none, samples, vocabulary)}." for none in found.no_rule]
+    notes += [f"no rule found: {no_rule_text(none, samples, vocabulary)}." for none in found.no_rule]
     notes += [f"{not_seen_text(item, samples)}." for item in found.not_seen]
     notes += [f"no setting of the map: {line}." for text in texts for line in text.raw]
     return ["Not in this recipe:", *notes] if notes else []

@@ -43,6 +43,6 @@ def review(
     for text in again.left_out:
         say_error(text)
     for text in again.edited:
-        say_error(lower_first(since(text)))
+        say_error(lower_first(since(text, again.of_hand)))
     if exit_code and again.edited:
         raise typer.Exit(1)

@@ -22,7 +22,7 @@ from profilesmith.workflows.library.effect_words import effect_findings
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, file_hash, open_memory
 from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
-from profilesmith.workflows.library.report import NOTHING, Report
+from profilesmith.workflows.library.report import NOTHING, Changed, Report
 from profilesmith.workflows.library.since import changes_since
 from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step
 from profilesmith.workflows.library.trials import Told, begin, recipe_paths, take
@@ -59,9 +59,8 @@ def check_library(
 ) -> Report:
     """Check everything. Raises Refused for a folder that is no library and for a wrong call.
 
-    since: the revision that changed recipes are held against; None for the last commit.
-    accepted: numbers of findings that a commit since then gives a reason for. remember: whether what earlier checks
-    came to counts, and what this one comes to is kept; None: where the library is large.
+    since: the revision that changed recipes are held against; None for the last commit. accepted: numbers of findings
+    that a commit since then gives a reason for. remember: whether earlier checks count; None: in a large library.
     """
     _call_is_right(jobs)
     place = library_folder(folder)
@@ -72,18 +71,16 @@ def check_library(
     if library is None:
         return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
-    memory = open_memory(library.folder) if _is_remembered(library, remember) else NOTHING_REMEMBERED
+    memory = _memory(library, remember)
     plan = make_plan(library, memory)
     processes = _processes(len(plan.attempts) * len(library.profiles), jobs)
     changed = NOTHING if since is None else changes_since(names, processes, tell)
     outcomes, remembered = _outcomes(library, names, _steps(library, plan, strict), memory, jobs, tell)
-    tried = [item for outcome in outcomes for item in outcome.trials]
-    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone, *tried]
-    lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
+    findings = _findings(library, names, plan, changed, outcomes, strict)
     return Report(
         name=library.name,
         folder=str(library.folder),
-        findings=_sorted(with_accepted([*lint, *(say.strictly(trials) if strict else trials)], reasons)),
+        findings=_sorted(with_accepted(findings, reasons)),
         recipes=len(plan.recipes),
         pairs=len(plan.pairs),
         profiles=len(library.profiles),
@@ -94,10 +91,20 @@ def check_library(
     )
 
 
-def _is_remembered(library: Library, remember: bool | None) -> bool:
-    if remember is not None:
-        return remember
-    return len(files_of(library.folder, "recipe")) * len(library.profiles) >= FEW
+def _findings(
+    library: Library, names: LibraryNames, plan: Plan, changed: Changed, outcomes: Sequence[Outcome], strict: bool
+) -> list[LintFinding]:
+    """All findings, in no order."""
+    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
+    trials += (item for outcome in outcomes for item in outcome.trials)
+    lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
+    return [*lint, *(say.strictly(trials) if strict else trials)]
+
+
+def _memory(library: Library, remember: bool | None) -> Memory:
+    if remember is None:
+        remember = len(files_of(library.folder, "recipe")) * len(library.profiles) >= FEW
+    return open_memory(library.folder) if remember else NOTHING_REMEMBERED
 
 
 def _outcomes(
