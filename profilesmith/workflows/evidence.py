@@ -12,24 +12,18 @@ from pathlib import Path
 from typing import NamedTuple, cast
 
 from profilesmith.evidence.append_record import append_record
-from profilesmith.evidence.groups import BY
 from profilesmith.evidence.load_evidence import Loaded
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
-from profilesmith.evidence.told import added_lines, tally_json, tally_lines
-from profilesmith.evidence.told_by import by_groups
+from profilesmith.evidence.told import added_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.library.find import names
-from profilesmith.library.open_files import open_recipe
-from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.evidence_of import evidence_path, load_of, tally_of
+from profilesmith.workflows.evidence_of import evidence_path, load_of
 from profilesmith.workflows.printed import PRINTED, Printed, printed_from_base, printed_from_derived
-from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.request import Request
 from profilesmith.write_files import write_whole
 
@@ -214,45 +208,3 @@ def added_notes(done: AllAdded, public: bool) -> list[str]:
             "its line out if it is none."
         )
     return [*lines, "The note and the name are public to everybody who has the library."] if public else lines
-
-
-class Listed(NamedTuple):
-    """text: all records that could be read. problems: of the lines that could not."""
-
-    text: str
-    problems: tuple[Problem, ...]
-
-
-def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe") -> Listed:
-    """All records, or those of a recipe, with their sums. Raises Refused for a wrong call.
-
-    by: ``recipe``, or what the prints of all these recipes are summed up by: ``machine`` or ``spool``.
-    """
-    wrong = _not_known(by)
-    recipes = _recipes(name, library, wrong)
-    refuse_if(wrong)
-    found = [tally_of(recipe, library) for recipe in recipes]
-    problems = tuple(problem for _, faults in found for problem in faults)
-    tallies = [summed for summed, _ in found]
-    if by in BY:
-        return Listed(by_groups(tallies, by, form == "json"), problems)
-    if form == "json":
-        return Listed(
-            json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems
-        )
-    known = [summed for summed in tallies if name or summed.records or summed.others]
-    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
-    return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
-
-
-def _not_known(by: str) -> list[Problem]:
-    known = ("recipe", *BY)
-    hint = did_you_mean(by, known, f"Write {', '.join(known[:-1])} or {known[-1]}.")
-    return [] if by in known else [Problem("by", f"{by!r} is not one of {', '.join(known)}.", Place("--by"), hint)]
-
-
-def _recipes(name: str, library: Path | None, problems: list[Problem]) -> list[Recipe]:
-    if name:
-        return read_recipes([name], library, problems)
-    loaded = (open_recipe(path, str(path))[0] for _, path in names("recipe", library))
-    return [recipe for recipe in loaded if recipe is not None]

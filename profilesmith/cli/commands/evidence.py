@@ -190,7 +190,8 @@ def list_records(
       profilesmith evidence list flexible-pla --library club
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.evidence import FORMS, list_evidence
+    from profilesmith.workflows.evidence import FORMS
+    from profilesmith.workflows.evidence_list import list_evidence
 
     listed = list_evidence(recipe, library, form_called(form, FORMS), by)
     if listed.text:

@@ -64,8 +64,7 @@ def check_library(
     """
     _call_is_right(jobs)
     place = library_folder(folder)
-    names = library_names(place, since)
-    _revision_is_known(names, since)
+    names = _names(place, since)
     reasons = reasons_for(accepted, names, since)
     library, _ = load_library(place)
     if library is None:
@@ -73,7 +72,7 @@ def check_library(
     strict = strict or library.strict
     memory = _memory(library, remember)
     plan = make_plan(library, memory)
-    processes = _processes(len(plan.attempts) * len(library.profiles), jobs)
+    processes = 1 if since is None else _processes(len(plan.attempts) * len(library.profiles), jobs)
     changed = NOTHING if since is None else changes_since(names, processes, tell)
     outcomes, remembered = _outcomes(library, names, _steps(library, plan, strict), memory, jobs, tell)
     findings = _findings(library, names, plan, changed, outcomes, strict)
@@ -138,12 +137,14 @@ def _call_is_right(jobs: int) -> None:
         raise Refused([Problem("jobs", f"{jobs} processes cannot work.", Place("--jobs"), hint)])
 
 
-def _revision_is_known(names: LibraryNames, since: str | None) -> None:
-    """Who asked for a revision must not think that something was held against it."""
+def _names(place: Path, since: str | None) -> LibraryNames:
+    """The library's names, once. Who asked for a revision must not think that something was held against it."""
+    names = library_names(place, since)
     if since is not None and names.head.why_not:
         message = f"Nothing can be held against {since[:80]!r}: {names.head.why_not}."
         hint = "Name a branch, tag or commit of the library's own repository, and see that it was fetched."
         raise Refused([Problem("revision", message, Place("--since"), hint)])
+    return names
 
 
 def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> Plan:
