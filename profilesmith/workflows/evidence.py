@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import json
-import os
 import secrets
 import time
 from collections.abc import Callable, Iterator, Mapping
@@ -20,6 +19,7 @@ from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
+from profilesmith.library.find import named_library
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, load_of
@@ -176,14 +176,11 @@ def _option(member: str) -> str:
 
 def club_folder(named: Path | None) -> Path:
     """The library that a record goes to. Raises Refused: the one that ships is for reading."""
-    found = named or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
+    found = named_library(named)
     if found is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
-    if not os.path.isdir(found):
-        hint = "'profilesmith library new FOLDER' lays out a library."
-        raise Refused([Problem("no-folder", "There is no such folder.", Place(str(found)), hint)])
     return found
 
 

@@ -43,7 +43,7 @@ def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe"
         return Listed(
             json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems
         )
-    known = [summed for summed in tallies if name or summed.records or summed.others]
+    known = [summed for summed in tallies if name or summed.records or summed.others or summed.withdrawn]
     text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
     return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
 
