@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
-import json
+import datetime
 import re
+from collections.abc import Callable, Mapping
 from typing import Any
 
-from profilesmith.evidence.members import LONGEST_NAME, LONGEST_NOTE, UNSEEN, Members
-from profilesmith.evidence.record import GRADES, JUDGED, MOTION, OUTCOMES, Record, Values
+from profilesmith.evidence.line_members import line_members
+from profilesmith.evidence.read_tried_mends import read_mends, read_seen
+from profilesmith.evidence.record import FORMAT, JUDGED, MOTION, OUTCOMES, Record, Values
 from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, out_of_range, read_fact, why_not
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.ledger.mends import GRADES
 from profilesmith.recipe.load_recipe import VERSION
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
-LONGEST_VALUE, MOST_TOOLS = 80, 64
+LONGEST_NOTE, LONGEST_NAME, LONGEST_VALUE, MOST_TOOLS = 400, 80, 80, 64
 NEEDED = ("format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark")
 WITHDRAWS = ("format", "id", "date", "recipe", "withdraws", "why", "mark")
-FREE = ("together", "by_hand", "motion", "note", "by")
+FREE = ("together", "by_hand", "motion", "seen", "mends", "note", "by")
 MOST_RECIPES = 32
+DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 MARK = re.compile(r"[0-9a-f]{8}")
 ID = re.compile(r"[0-9a-f]{16}")
+# Control characters, line ends and marks that turn the direction of a text.
+UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 # Facts in the user's own words: only a machine's name, which is nobody's business, and a material, known by name.
 FACTS_OF = ("machine.", "spool.")
 NO_FACTS = ("machine.name",)
@@ -32,60 +38,30 @@ def allowed_facts() -> tuple[str, ...]:
     return tuple(name for name in fact_kinds() if name.startswith(FACTS_OF) and name not in NO_FACTS)
 
 
-class _Twice(ValueError):
-    """A member that stands in an object twice."""
-
-
-def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found: dict[str, Any] = {}
-    for key, value in pairs:
-        if key in found:
-            raise _Twice(f"the member {key[:LONGEST_NAME]!r} stands there twice")
-        found[key] = value
-    return found
-
-
 def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | Withdrawal | None, list[Problem]]:
     """Read a line strictly: a print, or that one counts no more."""
-    if line.startswith(("<<<<<<<", "=======", ">>>>>>>", "|||||||")):
-        hint = "Keep the lines of both sides. '*.jsonl merge=union' in .gitattributes lets git do so by itself."
-        return None, [Problem("merge-mark", "A merge left its mark here.", place, hint)]
-    try:
-        data = json.loads(line, object_pairs_hook=_members)
-    except RecursionError:
-        return None, [
-            Problem("too-deep", "The record is nested too deeply.", place, "A record is a flat line of JSON.")
-        ]
-    except ValueError as error:  # also a number of too many digits
-        reason = str(error) if isinstance(error, _Twice) else "it cannot be read"
-        return None, [
-            Problem(
-                "json",
-                f"The line is no JSON object: {reason}.",
-                place,
-                "Take it out, or write it with 'profilesmith evidence add'.",
-            )
-        ]
-    if not isinstance(data, dict):
-        return None, [Problem("json", "The line is no JSON object.", place, "A record is { ... } on one line.")]
+    data = line_members(line, place)
+    if isinstance(data, Problem):
+        return None, [data]
     reader = _Reader(data, place, vocabulary)
     record = reader.withdrawal() if "withdraws" in data else reader.record()
     return (None if reader.problems else record), reader.problems
 
 
-class _Reader(Members):
+class _Reader:
+    def __init__(self, data: dict[str, Any], place: Place, vocabulary: Vocabulary) -> None:
+        self.data, self.place, self.vocabulary = data, place, vocabulary
+        self.problems: list[Problem] = []
+
+    def complain(self, code: str, member: str, message: str, hint: str = "") -> None:
+        self.problems.append(Problem(code, message, self.place._replace(path=member), hint))
+
     def withdrawal(self) -> Withdrawal | None:
         if not self.shape(WITHDRAWS, ("by",)):
             return None
-        found = Withdrawal(
-            date=self.text("date", self.day),
-            recipe=self.text("recipe"),
-            withdraws=self.text("withdraws", ID.fullmatch),
-            why=self.text("why", longest=LONGEST_NOTE),
-            mark=self.text("mark", MARK.fullmatch),
-            by=self.text("by"),
-            place=self.place,
-        )
+        withdraws, why = self.text("withdraws", ID.fullmatch), self.text("why", longest=LONGEST_NOTE)
+        day, recipe, mark = self.text("date", self.day), self.text("recipe"), self.text("mark", MARK.fullmatch)
+        found = Withdrawal(day, recipe, withdraws, why, mark, self.text("by"), self.place)
         self.hold_id(found.id)
         return found
 
@@ -107,9 +83,90 @@ class _Reader(Members):
             together=self.together(),
             by_hand=self.by_hand(),
             motion=self.one_of("motion", MOTION) if "motion" in self.data else "",
+            seen=read_seen("seen", self.data["seen"], self, self.complain) if "seen" in self.data else {},
+            mends=read_mends(self.data["mends"], self, self.complain) if "mends" in self.data else (),
         )
         self.hold_id(found.id)
         return found
+
+    def hold_id(self, wanted: str) -> None:
+        if not self.problems and self.data["id"] != wanted:
+            hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
+            self.complain("id", "id", "The id does not fit the record: it was changed since it was written.", hint)
+
+    def shape(self, needed: tuple[str, ...], free: tuple[str, ...]) -> bool:
+        """Whether the format is ours; every member that lacks or is not known is told."""
+        kind = self.data.get("format")
+        if type(kind) is int and kind > FORMAT:
+            self.complain(
+                "newer-format",
+                "format",
+                "The record has a newer format than this version reads.",
+                "Update profilesmith.",
+            )
+            return False
+        if type(kind) is not int or kind < 1:
+            self.complain("wrong-format", "format", "The record does not say its format.", f'Write "format": {FORMAT}.')
+            return False
+        for key in needed:
+            if key not in self.data:
+                self.complain("missing", key, f"{key!r} is missing.", "Write records with 'profilesmith evidence add'.")
+        known = (*needed, *free)
+        for key in (key for key in self.data if key not in known):
+            name = key[:LONGEST_NAME]
+            hint = did_you_mean(name, known, f"Known: {', '.join(known)}.")
+            self.complain("unknown-key", "", f"The member {name!r} is not known.", hint)
+        return not self.problems
+
+    def text(self, key: str, fits: Callable[[str], object] | None = None, longest: int = LONGEST_NAME) -> str:
+        """A text; "" when it is absent or wrong."""
+        value = self.data.get(key, "")
+        if not isinstance(value, str):
+            self.complain("wrong-type", key, f"{key!r} must be a text.")
+        elif len(value) > longest:
+            self.complain("too-long", key, f"{key!r} is longer than {longest} characters.", "Shorten it.")
+        elif UNSEEN.search(value):
+            self.complain(
+                "control", key, f"{key!r} holds a character that cannot be seen.", "Write plain text on one line."
+            )
+        elif (fits is not None and not fits(value)) or (not value.strip() and key in self.data):
+            self.complain("value", key, f"{value!r} is no {key}.")
+        else:
+            return value
+        return ""
+
+    def name(self, text: object) -> bool:
+        """Whether it is a name as people give them."""
+        return isinstance(text, str) and bool(text.strip()) and len(text) <= LONGEST_NAME and not UNSEEN.search(text)
+
+    def day(self, text: str) -> bool:
+        try:
+            return bool(DAY.fullmatch(text)) and bool(datetime.date.fromisoformat(text))
+        except ValueError:
+            return False
+
+    def one_of(self, key: str, words: tuple[Any, ...]) -> Any:
+        value = self.data.get(key)
+        if not isinstance(value, str) or value not in words:
+            self.complain("value", key, f"{key!r} must be one of {', '.join(words)}.")
+            return words[-1]
+        return value
+
+    def table(self, key: str, known: Mapping[str, Any] | tuple[str, ...]) -> dict[str, Any]:
+        """An object with known members only."""
+        value = self.data[key]
+        if not isinstance(value, dict):
+            self.complain("wrong-type", key, f"{key!r} must be an object.")
+            return {}
+        for name in value:
+            if name not in known:
+                self.complain(
+                    "unknown-key",
+                    key,
+                    f"{name[:LONGEST_NAME]!r} is not known in {key!r}.",
+                    did_you_mean(name[:LONGEST_NAME], known),
+                )
+        return {name: item for name, item in value.items() if name in known}
 
     def judged(self) -> dict[str, Any]:
         found = self.table("judged", tuple(JUDGED))
@@ -127,7 +184,7 @@ class _Reader(Members):
             )
             return {}
         for name, version in found.items():
-            if not name.strip() or len(name) > LONGEST_NAME or UNSEEN.search(name):
+            if not self.name(name):
                 self.complain("value", "together", f"{name[:LONGEST_NAME]!r} is no recipe's name.")
             elif not isinstance(version, str) or len(version) > LONGEST_NAME or not VERSION.fullmatch(version):
                 self.complain("value", "together", f"{str(version)[:LONGEST_NAME]!r} is no version.")

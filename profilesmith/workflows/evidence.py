@@ -13,18 +13,21 @@ from typing import NamedTuple, cast
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.load_evidence import Loaded
 from profilesmith.evidence.of_derivation import recorded_facts
+from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.read_record import read_record
-from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
+from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
+from profilesmith.ledger.mends import GRADES, Grade
 from profilesmith.library.find import named_library
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, load_of
 from profilesmith.workflows.printed import PRINTED, Printed, printed_from_base, printed_from_derived
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.road import now_printed
 from profilesmith.write_files import write_whole
 
 FORMS = ("terminal", "json")
@@ -35,6 +38,8 @@ Again = Callable[[str], bool]
 class Judged(NamedTuple):
     """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for
     today.
+
+    seen: ``stringing=good``, troubles of that print; last: what came of the newest mend of its ledger.
     """
 
     outcome: str
@@ -42,6 +47,8 @@ class Judged(NamedTuple):
     note: str = ""
     by: str = ""
     date: str = ""
+    seen: tuple[str, ...] = ()
+    last: str = ""
 
 
 class Added(NamedTuple):
@@ -78,10 +85,11 @@ def add_evidence(
     folder = club_folder(request.library)
     printed = printed_from_derived(derived, request, values) if derived else printed_from_base(request, values)
     facts, left_out = recorded_facts(printed.facts)
+    now = now_printed(printed.road, judged.seen, judged.last, request.library)
     mark = secrets.token_hex(4)
     once = judged._replace(grades={})  # what was observed is of the print, and stands in its first record
     records = [
-        _record(name, printed, facts, judged if number == 0 else once, mark)
+        _record(name, printed, facts, judged if number == 0 else once, now, mark)
         for number, name in enumerate(printed.wanted)
     ]
     # The one who writes and the one who reads hold to the same rules: what would be refused later is refused now.
@@ -118,7 +126,9 @@ def _misjudged(judged: Judged) -> Iterator[Problem]:
             yield Problem("value", f"{value!r} is not one of {', '.join(known)}.", Place(f"--{word}"), hint)
 
 
-def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, mark: str) -> Record:
+def _record(
+    name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, now: NowPrinted, mark: str
+) -> Record:
     return Record(
         date=judged.date or datetime.date.today().isoformat(),
         recipe=name,
@@ -132,6 +142,8 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
         by=judged.by,
         by_hand=printed.by_hand,
         motion=printed.motion,
+        seen=now.seen,
+        mends=tried_mends(printed.road, now, load_vocabulary()),
         together={other: version for other, version in printed.recipes.items() if other != name},
     )
 

@@ -15,6 +15,7 @@ from profilesmith.library.find import names
 from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import tally_of
 from profilesmith.workflows.read import read_recipes
 
@@ -41,10 +42,12 @@ def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe"
         return Listed(by_groups(tallies, by, form == "json"), problems)
     if form == "json":
         return Listed(
-            json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems
+            json.dumps([tally_json(summed, load_vocabulary()) for summed in tallies], ensure_ascii=False, indent=2)
+            + "\n",
+            problems,
         )
     known = [summed for summed in tallies if name or summed.records or summed.others or summed.withdrawn]
-    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
+    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed, load_vocabulary())) for summed in known)
     return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
 
 
