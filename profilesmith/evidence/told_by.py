@@ -1,4 +1,4 @@
-"""The prints of several recipes by machine or by spool, as lines and as data."""
+"""The prints of several recipes by machine or by spool, as lines and as data. Whoever prints the lines makes them visible."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from typing import Any
 from profilesmith.evidence.groups import BY, Group, group_json, group_says, groups
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, Tally
-from profilesmith.review.wording import visible
 
 
 def by_groups(tallies: Sequence[Tally], kind: str, as_json: bool) -> str:
@@ -24,7 +23,7 @@ def by_groups(tallies: Sequence[Tally], kind: str, as_json: bool) -> str:
     for part in parts:
         lines.append(group_says(part))
         lines += [f"  {found.recipe} {found.version}: {told}" for found, told in _recipes(part, tallies, kind)]
-    return "\n".join(visible(line) for line in [*lines, f"With {CONFIDENCE} confidence. {CAUTION}"]) + "\n"
+    return "\n".join([*lines, f"With {CONFIDENCE} confidence. {CAUTION}"]) + "\n"
 
 
 def _recipes(part: Group, tallies: Sequence[Tally], kind: str) -> list[tuple[Tally, str]]:

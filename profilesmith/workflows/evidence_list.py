@@ -39,7 +39,8 @@ def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe"
     problems = tuple(problem for _, faults in found for problem in faults)
     tallies = [summed for summed, _ in found]
     if by in BY:
-        return Listed(by_groups(tallies, by, form == "json"), problems)
+        text = by_groups(tallies, by, form == "json")
+        return Listed("\n".join(map(visible, text.split("\n"))) if form != "json" else text, problems)
     if form == "json":
         return Listed(
             json.dumps([tally_json(summed, load_vocabulary()) for summed in tallies], ensure_ascii=False, indent=2)
