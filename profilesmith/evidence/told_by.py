@@ -1,4 +1,6 @@
-"""The prints of several recipes by machine or by spool, as lines and as data. Whoever prints the lines makes them visible."""
+"""The prints of several recipes by machine or by spool, as lines and as data. Whoever prints the lines makes them
+visible.
+"""
 
 from __future__ import annotations
 
