@@ -106,7 +106,7 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
         inputs=[shown_input(item) for item in recipe.inputs.values()],
         once=ONCE if recipe.once else "",
-        trials=[shown_trial(trial) for trial in entry.trials],
+        trials=[shown_trial(trial, f"profile-{number}-") for number, trial in enumerate(entry.trials, 1)],
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
@@ -116,12 +116,13 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
     )
 
 
-def shown_trial(trial: Trial) -> ShownTrial:
+def shown_trial(trial: Trial, prefix: str) -> ShownTrial:
+    """prefix: of the ids of its rows."""
     if trial.review is None:
         return ShownTrial(trial, trial_says(trial), (), (), ())
     hand = tuple(f"{', '.join(task.names)}: {task.part.demand}" for task in hand_tasks(trial.review))
     asks = tuple(question.ask for question in trial.review.questions)
-    return ShownTrial(trial, trial_says(trial), shown_groups(trial.review.groups), hand, asks)
+    return ShownTrial(trial, trial_says(trial), shown_groups(trial.review.groups, prefix), hand, asks)
 
 
 def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:

@@ -162,7 +162,9 @@ def _consequences(review: Review, look: Look) -> list[str]:
         lines.append(f"- Passed: {escape(', '.join(dict.fromkeys(passed)))}.")
     if review.kind == "check":
         return [f"## {escape(heading(review))}", "", *lines, ""]
-    return _details(escape(heading(review)), [*lines, *_take_care(review, look)])
+    # One item for all of them: a pull request shows what changed, and these fold with the consequences.
+    care = "<br>".join(item.removeprefix("- Take care: ") for item in _take_care(review, look))
+    return _details(escape(heading(review)), [*lines, f"- **Take care.** {care}"] if care else lines)
 
 
 def _consequence(item: Finding, word: str, look: Look) -> str:
