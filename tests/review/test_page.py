@@ -12,6 +12,7 @@ import sys
 from base64 import b64encode
 from collections.abc import Iterator
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
@@ -416,9 +417,10 @@ def test_values_of_a_real_derivation_stand_on_the_page(derived: Any, bind: Any, 
     assert Fraction(2400, 60) == 40  # mm/min in mm/s
 
 
-def test_the_demo_is_short_in_every_form(program: Any, tmp_path: Path) -> None:
+def test_the_demo_is_short_in_every_form(program: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Markdown for a pull request at most 80 lines, the terminal's screen at most 45 at 80 columns."""
-    assert program("demo", tmp_path / "heron", "-q").code == 0
-    again = review_again(str(tmp_path / "heron" / "soft.settings")).review
+    monkeypatch.chdir(tmp_path)
+    assert program("demo", "heron", "-q").code == 0
+    again = review_again("heron/soft.settings").review
     assert len(render(again, "markdown").splitlines()) <= 80
     assert len(render(again, "terminal", Look(width=80)).splitlines()) <= 45

@@ -188,6 +188,5 @@ def _rest(review: Review) -> Iterator[Piece]:
         yield Piece(f"and {len(review.notes) - MOST_NOTES} more notes on the text: {FULL}", "", 2)
     topics = safety_topics(review)
     if topics:
-        notes = plural(len(review.cautions), "note", "notes")
-        yield Piece(f"Safety: {', '.join(topics)} ({notes}: {FULL})", "", 0, 2)
+        yield Piece(f"Safety: {', '.join(topics)} ({len(review.cautions)}: {FULL})", "", 0, 2)
     yield Piece(f"{counts_line(review)}. Reasons, sources, all lists: {FULL}", "bold", 0, 2)
