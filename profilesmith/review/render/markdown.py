@@ -163,7 +163,7 @@ def _consequences(review: Review, look: Look) -> list[str]:
     if review.kind == "check":
         return [f"## {escape(heading(review))}", "", *lines, ""]
     # One item for all of them: a pull request shows what changed, and these fold with the consequences.
-    care = "<br>".join(item.removeprefix("- Take care: ") for item in _take_care(review, look))
+    care = "<br>".join(_cautions(review, look))
     return _details(escape(heading(review)), [*lines, f"- **Take care.** {care}"] if care else lines)
 
 
@@ -175,10 +175,12 @@ def _consequence(item: Finding, word: str, look: Look) -> str:
 
 
 def _take_care(review: Review, look: Look) -> list[str]:
+    return [f"- Take care: {text}" for text in _cautions(review, look)]
+
+
+def _cautions(review: Review, look: Look) -> list[str]:
     items = [(text, review.caution_sources.get(text, "") if look.sources else "") for text in review.cautions]
-    return [
-        f"- Take care: {escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items
-    ]
+    return [f"{escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items]
 
 
 def _by_hand(review: Review) -> list[str]:
