@@ -103,7 +103,6 @@ def _decided(review: Review) -> Iterator[Point]:
 def _start_blocks(review: Review) -> Iterator[Point]:
     """Commands of one wrong temperature together; a factor that was there before is good to know only."""
     together: dict[tuple[str, bool], list[LeftCommand]] = {}
-    edited = bool(review.edited())
     for item in review.literals:
         together.setdefault((item.says, item.can_follow), []).append(item)
     for (says, can_follow), items in together.items():
@@ -111,8 +110,12 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
         # Deriving again would undo what a hand edited, so then the command itself is what to edit.
-        words = "write that temperature into the command" if edited else "Derive again and let start blocks follow."
-        mend = Mend(follow=not edited, words=words)
+        words = (
+            "write that temperature into the command"
+            if review.edited()
+            else "Derive again and let start blocks follow."
+        )
+        mend = Mend(follow=not review.edited(), words=words)
         yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
 
 
