@@ -136,9 +136,7 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
         inputs=[shown_input(item) for item in recipe.inputs.values()],
         once=ONCE if recipe.once else "",
-        trials=[
-            shown_trial(trial, number <= WHOLE, f"profile-{number}-") for number, trial in enumerate(entry.trials, 1)
-        ],
+        trials=_trials(entry),
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
@@ -147,6 +145,10 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         plural=plural,
         confidence=CONFIDENCE,
     )
+
+
+def _trials(entry: Entry) -> list[ShownTrial]:
+    return [shown_trial(trial, number <= WHOLE, f"profile-{number}-") for number, trial in enumerate(entry.trials, 1)]
 
 
 def shown_trial(trial: Trial, whole: bool = True, prefix: str = "") -> ShownTrial:

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.review.look_first import Mend
+from profilesmith.review.point import Mend
 from profilesmith.review.render.brief import fix_words
 from profilesmith.text.document import Document
 from profilesmith.translation.start_block import find_literals

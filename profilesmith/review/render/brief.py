@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
-from profilesmith.review.look_first import Mend, Point, look_first_points
+from profilesmith.review.look_first import look_first_points
+from profilesmith.review.point import Mend, Point
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Change, Review

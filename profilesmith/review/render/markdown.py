@@ -16,7 +16,8 @@ from profilesmith.review.consequences import (
     of_verdict,
     told,
 )
-from profilesmith.review.look_first import Point, look_first_points
+from profilesmith.review.look_first import look_first_points
+from profilesmith.review.point import Point
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Reason, Review
 from profilesmith.review.road import ROAD
