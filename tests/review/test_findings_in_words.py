@@ -12,7 +12,7 @@ from profilesmith.review.findings.in_words import WORDS, in_words
 from profilesmith.review.findings.said import show
 
 CHECKS = Path(__file__).resolve().parents[2] / "profilesmith" / "checks"
-CONVERTED = ("machine_limits", "liner", "cooling", "release", "contradictions")
+CONVERTED = ("machine_limits", "liner", "cooling", "release", "contradictions", "first_layer", "overhang", "skins")
 
 
 def texts(path: Path) -> set[str]:
@@ -35,6 +35,7 @@ def test_a_check_with_reasons_makes_no_words(name: str) -> None:
 def test_every_reason_with_words_is_told_by_a_check() -> None:
     told = set().union(*(texts(CHECKS / f"{name}.py") for name in CONVERTED))
     rules = {f"together-{name}" for name in told}
+    rules |= {f"skin-{state}{more}" for state in ("none", "thin", "closed") for more in ("", "-thinner")}
     assert {reason for _, reason in WORDS} <= told | rules
 
 

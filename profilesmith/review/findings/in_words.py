@@ -11,10 +11,16 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding, Judgement
 from profilesmith.profile.profile import Profile
-from profilesmith.review.findings import heat_words, layer_words, together_words
+from profilesmith.review.findings import face_words, first_layer_words, heat_words, layer_words, together_words
 from profilesmith.review.findings.said import Numbers, Words
 
-WORDS: Mapping[tuple[str, str], Words] = {**heat_words.WORDS, **layer_words.WORDS, **together_words.WORDS}
+WORDS: Mapping[tuple[str, str], Words] = {
+    **heat_words.WORDS,
+    **first_layer_words.WORDS,
+    **face_words.WORDS,
+    **layer_words.WORDS,
+    **together_words.WORDS,
+}
 """Check and reason -> words."""
 
 

@@ -32,6 +32,10 @@ class Numbers:
         """``205 °C``."""
         return show(self.amounts[name])
 
+    def number(self, name: str) -> float:
+        """A bare number, to be counted with."""
+        return self.amounts[name].low
+
     def get(self, name: str) -> str:
         """The same; "" for a number that is not known."""
         return self[name] if name in self.amounts else ""
@@ -43,4 +47,6 @@ def show(amount: Amount) -> str:
         return span(amount.low, amount.high, amount.unit)
     if amount.unit == "°C":
         return degrees(amount.low)
+    if amount.unit == "°":
+        return f"{amount.low:.0f}°"
     return mm(amount.low) if amount.unit == "mm" else shown(amount.low, amount.unit)
