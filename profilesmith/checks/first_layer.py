@@ -6,7 +6,6 @@ from profilesmith.checks.finding import amount
 from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
-HEIGHT_TITLE, SPEED_TITLE = "First layer's height", "First layer's speed"
 FAST_SHARE = 0.6  # own threshold, above what is usual
 SLOW_SHARE, SLOW_MM_S = 0.2, 5.0  # below both: own thresholds, below what is usual
 HEIGHT_SOURCE = "100 to 150 % of a layer, at most 75 % of the nozzle's diameter: common practice, no source"
@@ -25,7 +24,7 @@ def _height(case: Case) -> Finding | None:
     if first is None:
         return None
     if nozzle is None:
-        return nozzle_not_known(case, HEIGHT, HEIGHT_TITLE, settings)
+        return nozzle_not_known(case, HEIGHT, settings)
     verdict, reason = _height_reason(case, first, height, nozzle)
     most = THICK * nozzle
     return Finding(
