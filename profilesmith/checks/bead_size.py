@@ -57,7 +57,7 @@ def _layer(case: Case, height: float, nozzle: float) -> Finding:
         amounts=(
             *amount("before", before or None, "mm"),
             *amount("after", height, "mm"),
-            Amount("window", THIN * nozzle, THICK * nozzle, "mm"),
+            Amount("allowed", THIN * nozzle, THICK * nozzle, "mm"),
             *_room(height, THICK * nozzle),
             *amount("of-nozzle", share * 100, "%"),
             *amount("nozzle", nozzle, "mm"),
@@ -88,7 +88,7 @@ def _bead(case: Case, outer: float, nozzle: float) -> Finding:
         amounts=(
             *amount("before", _width_before(case, width == inner), "mm"),
             *amount("after", width, "mm"),
-            Amount("window", NARROW * nozzle, WIDE * nozzle, "mm"),
+            Amount("allowed", NARROW * nozzle, WIDE * nozzle, "mm"),
             *_room(width, WIDE * nozzle),
             *amount("of-nozzle", share * 100, "%"),
             *amount("nozzle", nozzle, "mm"),

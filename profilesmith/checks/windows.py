@@ -60,7 +60,7 @@ def judge_window(case: Case, subject: Subject) -> tuple[Finding, ...]:
             amounts=(
                 *amount("before", case.before(main), "°C"),
                 *amount("after", values[main], "°C"),
-                Amount("window", window.low, window.high, "°C"),
+                Amount("allowed", window.low, window.high, "°C"),
                 *amount("headroom", room if room > 0 else None, "°C"),
                 *(part for name, value in values.items() for part in _off(name, value, window)),
             ),

@@ -14,14 +14,17 @@ from profilesmith.review.findings.said import show
 CHECKS = Path(__file__).resolve().parents[2] / "profilesmith" / "checks"
 CONVERTED = (
     "bead_size",
+    "bending",
     "contradictions",
     "cooling",
+    "drying",
     "first_layer",
     "liner",
     "machine_limits",
     "overhang",
     "release",
     "skins",
+    "support_spacing",
     "windows",
 )
 
@@ -48,6 +51,8 @@ def test_every_reason_with_words_is_told_by_a_check() -> None:
     rules = {f"together-{name}" for name in told}
     rules |= {f"skin-{state}{more}" for state in ("none", "thin", "closed") for more in ("", "-thinner")}
     rules |= {f"{reason}-usual" for reason in told}
+    sags = ("soft-sags-between-lines", "sags-between-lines")
+    rules |= {f"{reason}{more}" for reason in sags for more in ("-contact", "-off", "-contact-off")}
     assert {reason for _, reason in WORDS} <= told | rules
 
 
