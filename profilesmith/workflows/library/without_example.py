@@ -7,8 +7,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-import tomlkit
-
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.lay_out import EXAMPLE, library_files
@@ -67,17 +65,15 @@ def _without_profiles(text: str, gone: list[str]) -> tuple[str, list[str]]:
     """The description without the reference profiles of the example's text, and their names. All else stays as it
     is.
     """
-    document = tomlkit.parse(text)
-    tables = document.get("profile") or []
-    names = []
-    for number in reversed(range(len(tables))):
-        written = tables[number].get("text")
-        if written in gone or (isinstance(written, list) and list(written) and all(item in gone for item in written)):
-            names.append(str(tables[number].get("name", "")))
-            del tables[number]
-    if "profile" in document and not tables:
-        del document["profile"]
-    return tomlkit.dumps(document), names[::-1]
+    from profilesmith.foundation.toml_values import without_tables
+
+    def of_example(table: Mapping[str, object]) -> bool:
+        written = table.get("text")
+        texts = written if isinstance(written, list) else [written]
+        return bool(texts) and all(item in gone for item in texts)
+
+    left, taken = without_tables(text, "profile", of_example)
+    return left, [str(table.get("name", "")) for table in taken]
 
 
 def _used(library: Library) -> Iterator[str]:
