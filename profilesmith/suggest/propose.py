@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.suggest.agreement import agree, without_base
-from profilesmith.suggest.assign import assign
+from profilesmith.suggest.assign import assign, regrets
 from profilesmith.suggest.base_speed import find_base, named_base, shares_implied
 from profilesmith.suggest.contrast import Contrast, find_contrast
 from profilesmith.suggest.detect_habits import Writing
@@ -43,6 +43,8 @@ class Reading(NamedTuple):
     """scores: for each slot, setting -> score. chosen: setting -> slot. weights: for each slot, setting -> probability.
 
     candidates: for each slot the settings whose kind and range its value allows, with all ways of reading it.
+    regrets: for each setting its slot and what keeping the two apart costs all settings together; far_regrets: the same
+    where keys that look like none of the settings may take part.
     """
 
     slots: list[Slot]
@@ -58,6 +60,8 @@ class Reading(NamedTuple):
     ways: dict[str, Way]
     odd: dict[str, str]
     candidates: list[list[Candidate]]
+    regrets: dict[str, tuple[int, float]]
+    far_regrets: dict[str, tuple[int, float]]
 
 
 def propose(
@@ -118,6 +122,8 @@ def propose(
         agreed.ways,
         agreed.odd,
         candidates,
+        regrets(_rows(scores, base, 0.0)),
+        regrets(_rows(scores, base)),
     )
 
 
@@ -206,15 +212,15 @@ def _choose(
     return chosen, base, ways
 
 
-def _rows(scores: list[dict[str, Scored]], base: int | None) -> dict[str, dict[int, float]]:
-    """The scores that the assignment is made of; a general speed is no setting's."""
+def _rows(scores: list[dict[str, Scored]], base: int | None, bar: float = BAR) -> dict[str, dict[int, float]]:
+    """The scores that the assignment is made of; a general speed is no setting's. bar: what is worth no key at all."""
     rows: dict[str, dict[int, float]] = {}
     for index, options in enumerate(scores):
         if index == base:
             continue
         for name, found in options.items():
-            if found.score > BAR:
-                rows.setdefault(name, {})[index] = found.score - BAR
+            if found.score > bar:
+                rows.setdefault(name, {})[index] = found.score - bar
     return {
         name: dict(sorted(columns.items(), key=lambda item: (-item[1], item[0]))[:WIDEST])
         for name, columns in rows.items()
