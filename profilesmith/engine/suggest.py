@@ -126,6 +126,7 @@ def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
         seen.comments if mine.comments is None else mine.comments,
         seen.inline if mine.inline is None else mine.inline,
         seen.delimiter if mine.delimiter is None else mine.delimiter,
+        seen.others if mine.delimiter is None else mine.others,
     )
 
 

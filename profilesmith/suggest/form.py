@@ -74,7 +74,11 @@ def _pieces(slot: Slot, usual: str) -> dict[str, Entry]:
 
 
 def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]:
-    """The one text that is seen, if it names a shape that is known. Others are kept as they are written."""
+    """The texts whose shapes are known: those that a remark tells, or the one that is seen. Others are kept as written."""
+    shapes = {pattern_of(words, lexicon): text for text, words in slot.told.items()}
+    told: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
+    if told["choices"]:
+        return told, []
     if slot.number is not None:
         return {}, [f'{slot.text} is a number for a shape: write choices = {{ gyroid = "..." }} if you know which.']
     known = pattern_of(slot.text, lexicon)

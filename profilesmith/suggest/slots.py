@@ -4,8 +4,9 @@ A slot is a key's whole value, or one field of a packed one. Long texts, scripts
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.foundation.quantity import Unit, find_unit
@@ -13,6 +14,8 @@ from profilesmith.suggest.detect_habits import Writing, short_value
 from profilesmith.suggest.detect_lists import Lists, find_lists, read_part, split_value
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.modes import Mode, modes_of, told_values
+from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
@@ -21,10 +24,7 @@ from profilesmith.text.document import Assignment, Document
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 LONGEST_WORD = 24
 AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
-REMARK, CODED = (
-    (0.4, 0.0),
-    (0.95, 0.7),
-)  # so for a remark, and what a stray word costs in it: beside words, beside a code
+REMARK = (0.4, 0.0)  # so for a remark behind a value, and what a stray word costs in it
 LONGEST_CODE = 2  # letters of a symbol
 MANY = 3000  # keys; a text with more is no usual settings text
 
@@ -35,7 +35,9 @@ class Slot(NamedTuple):
     own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
     the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
     units: names of units that the key or the remark states; share: the remark speaks of a share of something. order: the
-    assignment's place in reading order. coded: the key is a symbol or a number that its remark explains.
+    assignment's place in reading order. coded: the key is a symbol or a
+    number, and own are the words of the remark that explains it. told: what its values mean, as a
+    remark says; mode: the slot is one of several things that its key chooses.
     """
 
     document: int
@@ -57,6 +59,8 @@ class Slot(NamedTuple):
     fields: int = 0
     tools: str = ""
     coded: bool = False
+    told: Mapping[str, str] = MappingProxyType({})
+    mode: Mode | None = None
 
     @property
     def word(self) -> str:
@@ -70,9 +74,9 @@ class Slot(NamedTuple):
     @property
     def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
         """Where words stand, the words, how much they count against those of a key, and what a stray one costs there."""
-        told, stray = CODED if self.coded else REMARK
+        told, stray = REMARK
         return (
-            ("key", self.own, 1.0, 1.0),
+            ("remark" if self.coded else "key", self.own, 1.0, 1.0),
             ("section", self.around, AROUND, 0.4),
             ("heading", self.heading, HEADING, 0.0),
             ("remark", self.remark, told, stray),
@@ -128,8 +132,10 @@ def _slots_of(
     if not text or _NO_VALUE.search(text):
         return
     lexicon = reader.lexicon
-    remark = surroundings.remark(item)
+    tabled = surroundings.names.get(item.key, "")
+    remark = " ; ".join(filter(None, (tabled, surroundings.remark(item))))
     section = tuple(lexicon.read(split_words(item.section)))
+    told = told_values(text, remark) if remark else {}
     base = Slot(
         document=number,
         assignment=item,
@@ -144,7 +150,12 @@ def _slots_of(
         remark=tuple(lexicon.read(split_words(remark))),
         remark_text=remark,
         units=(),
+        told=told,
     )
+    modes = modes_of(told, lexicon)
+    if modes:
+        yield from (base._replace(own=mode.terms, remark=(), coded=True, mode=mode) for mode in modes)
+        return
     part = read_part(text, writing.decimal)
     if part is not None:
         yield _named(base._replace(number=part.number, unit=part.unit), item.key, reader)
@@ -182,12 +193,13 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     units = [*behind, *units_in(slot.remark_text, reader.lexicon)]
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
-    coded = (
-        bool(slot.remark)
-        and not any(term.firm and len(term.text) > LONGEST_CODE for term in own)
-        and _is_code(key, own)
-    )
-    return slot._replace(own=own, units=tuple(units), share=share, coded=coded)
+    slot = slot._replace(own=own, units=tuple(units), share=share)
+    if not slot.remark or any(term.firm and len(term.text) > LONGEST_CODE for term in own) or not _is_code(key, own):
+        return slot
+    name = tuple(reader.lexicon.read(split_words(name_in(slot.remark_text, reader.lexicon.units))))
+    if not any(term.ideas and not term.small for term in name):
+        return slot
+    return slot._replace(own=name, remark=(), coded=True)
 
 
 def _is_code(key: str, own: tuple[Term, ...]) -> bool:

@@ -114,10 +114,11 @@ class Suggester:
     def _text_entries(self) -> dict[str, Entry]:
         """The ``[text]`` table: everything that was detected, so that a later version reads the text alike."""
         writing = self.writing
+        delimiters = writing.habits.delimiters
         entries: dict[str, Entry] = {
             "comments": list(writing.habits.comments or ()),
             "inline_comments": bool(writing.habits.inline),
-            "delimiter": writing.habits.delimiter or "=",
+            "delimiter": list(delimiters) if len(delimiters) > 1 else writing.habits.delimiter or "=",
             "decimal": writing.decimal,
         }
         if writing.words:
