@@ -227,10 +227,11 @@ def _part_holds(part: Part, index: int, slot: Slot, reading: Reading) -> list[Ho
     found = []
     for where, terms, weight, _ in slot.words:
         for term in terms:
-            known = reading.learnt.ideas(term, index)
+            known = {**term.lent, **reading.learnt.ideas(term, index)}
             for idea, share in part.choices:
                 if idea in known:
                     strength = known[idea] * share * weight
-                    firm = term.firm and known[idea] >= FIRM and weight >= 0.7
-                    found.append(Hold(idea, term.text, where, strength, firm, idea in term.ideas, part.optional))
+                    firm = term.firm and (known[idea] >= FIRM or idea in term.lent) and weight >= 0.7
+                    listed = idea in term.ideas or idea in term.lent
+                    found.append(Hold(idea, term.text, where, strength, firm, listed, part.optional))
     return found
