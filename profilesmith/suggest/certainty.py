@@ -14,19 +14,19 @@ from profilesmith.suggest.evidence import Evidence
 
 SLOT_LEAD, SETTING_LEAD, UNIT_LEAD = 2.0, 1.0, 1.5
 HOLD, GAIN = 0.22, -1.0
-SURE_FROM = 3.5  # the weighed sum: logarithm of odds
+SURE_FROM = 4.0  # the weighed sum: logarithm of odds
 # What each measure adds to the logarithm of odds that a proposal is right, and between which ends it counts.
-START = -2.73
+START = -1.65
 WEIGHTS: Mapping[str, tuple[float, float, float]] = {
-    "score": (-2.0, 6.0, 0.06),
-    "slot_lead": (-1.0, 4.0, 0.12),
-    "setting_lead": (-1.0, 4.0, 0.14),
-    "regret": (-1.0, 6.0, 0.51),
-    "far_regret": (-1.0, 6.0, 0.47),
-    "gain": (-1.0, 3.0, 0.44),
-    "weakest": (0.0, 1.0, 1.33),
-    "listed": (0.0, 1.0, 1.02),
-    "strays": (0.0, 3.0, -0.09),
+    "score": (-2.0, 6.0, 0.02),
+    "slot_lead": (-1.0, 4.0, 0.18),
+    "setting_lead": (-1.0, 4.0, 0.26),
+    "regret": (-1.0, 6.0, 0.55),
+    "far_regret": (-1.0, 6.0, 0.67),
+    "gain": (-1.0, 3.0, 0.32),
+    "weakest": (0.0, 1.0, 1.01),
+    "listed": (0.0, 1.0, 0.32),
+    "strays": (0.0, 3.0, -0.11),
 }
 
 

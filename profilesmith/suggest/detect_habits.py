@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from profilesmith.suggest.detect_marks import USUAL, find_delimiters, find_marks, find_marks_behind
+from profilesmith.suggest.detect_marks import USUAL, find_delimiters, find_marks, find_marks_behind, has_remark
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.text.document import Assignment, Document, Habits
@@ -56,6 +56,7 @@ def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:
                 at = line.find(f"\t{mark}")
             if at > 0 and line[:at].count('"') % 2 == 0 and line[at + 1 + len(mark) :].strip():
                 wide = line[max(at - 1, 0) : at + 1].isspace() and at >= 1 and line[at - 1] in " \t"
+                wide = wide or (mark in USUAL and has_remark(line, mark) and line[at + 1 + len(mark)] in " \t")
                 sure, maybe = sure + wide, maybe + 1
     return sure >= 1 or maybe >= 2
 

@@ -44,20 +44,17 @@ def find_marks_behind(lines: Sequence[str], known: tuple[str, ...]) -> tuple[str
     count: Counter[str] = Counter()
     for line in lines:
         for mark in BEHIND:
-            if mark not in known and _has_remark(line, mark):
+            if mark not in known and has_remark(line, mark):
                 count[mark] += 1
                 break
     least = max(FEWEST_BEHIND, int(PART_BEHIND * len(lines)))
     return tuple(mark for mark in BEHIND if count[mark] >= least)
 
 
-def _has_remark(line: str, mark: str) -> bool:
+def has_remark(line: str, mark: str) -> bool:
     """Whether a line is a key, a delimiter, a short value, and words behind the mark."""
     found = DELIMITER.search(line, 1)
-    if found:
-        rest = line[found.end() :].strip()
-    else:
-        rest = line.strip().partition(" ")[2].strip()
+    rest = line[found.end() :].strip() if found else line.strip().partition(" ")[2].strip()
     value = re.match(rf"{_SHORT_VALUE}\s+(?={re.escape(mark)})", rest)
     return value is not None and bool(_WORDS.search(rest[value.end() + len(mark) :]))
 

@@ -17,11 +17,12 @@ SWITCHED = ("support", "raft", "brim")  # things that a text may turn off by a n
 
 
 class Form(NamedTuple):
-    """The entries of a binding in their order, and sentences on what is doubtful."""
+    """The entries of a binding in their order, sentences on what is doubtful, and on what a person may add."""
 
     entries: dict[str, Entry]
     doubts: tuple[str, ...]
     reference: Reference | None = None
+    notes: tuple[str, ...] = ()
 
 
 def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing, lexicon: Lexicon) -> Form:
@@ -32,12 +33,13 @@ def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing,
         entries["section"] = slot.assignment.section
     entries["key"] = slot.assignment.key
     doubts: list[str] = []
+    notes: list[str] = []
     reference = None
     if kind == "switch":
         more, doubts = switch_entries(name, slot, reading, writing, lexicon)
         entries |= more
     elif kind == "choice":
-        more, doubts = _choices(slot, lexicon)
+        more, notes = _choices(slot, lexicon)
         entries |= more
     else:
         if way.unit:
@@ -52,7 +54,7 @@ def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing,
     if slot.number == 0 and name.split(".")[0] in SWITCHED and f"{name.split('.')[0]}.on" not in reading.chosen:
         doubts = [*doubts, f"0 may say that there is no {name.split('.')[0]} at all."]
     entries |= _pieces(slot, usual_list(reading, writing))
-    return Form(entries, tuple(doubts), reference)
+    return Form(entries, tuple(doubts), reference, tuple(notes))
 
 
 def _unit_name(unit: str) -> str:

@@ -7,6 +7,7 @@ its values mean. Knows no settings.
 import re
 from collections.abc import Container, Iterable, Mapping
 
+from profilesmith.foundation.quantity import find_unit
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.remark_units import SIGNS
 
@@ -14,8 +15,11 @@ FEWEST_ENTRIES = 4  # lines that begin with a key, before they make a table of k
 _ENTRY = re.compile(r"([^\s=:|,;]{1,40}?)\s*(?:\s|=|:|\||,|;|->|=>|–|—)[\s=:|>.\-–—]*([^\W\d_].*)")
 _CLOSED = {"(": ")", "[": "]", "{": "}", "/*": "*/", "<!--": "-->", "|": "|"}
 # "0 none 1 brim", "0 = none, 1 = brim", "0: none; 1: brim", "1 yes 0 no"
-_MEANT = re.compile(r"(?<![\w.,])(\d{1,2})\s*(?:=|:|-|–|->|is|means|ist|heißt)?\s*([^\W\d_](?:[^\d,;:=()|]|(?<=[a-z])-)*)")
+_MEANT = re.compile(
+    r"(?<![\w.,])(\d{1,2})\s*(?:=|:|-|–|->|is|means|ist|heißt)?\s*([^\W\d_](?:[^\d,;:=()|]|(?<=[a-z])-)*)"
+)
 FEWEST_MEANINGS = 2
+_PIECES = re.compile(r"[,;|()\[\]]")
 
 
 def opened(text: str, mark: str) -> str:
@@ -51,7 +55,7 @@ def name_in(text: str, units: Mapping[str, str]) -> str:
     if meanings(text):
         first = _MEANT.search(text)
         text = text[: first.start()] if first else text
-    text = SIGNS.sub(" ", text)
+    text = " ".join(piece for piece in _PIECES.split(SIGNS.sub(" ", text)) if not find_unit(piece.strip(" .")))
     words = [word for word in re.split(r"[\s,;|]+", text) if word]
     kept = [word for word in words if fold(word.strip("().:[]")) not in units and not re.fullmatch(r"[\d.,%°-]+", word)]
     return " ".join(kept)

@@ -83,7 +83,7 @@ class Suggester:
             key=slot.assignment.key,
             binding=form.entries,
             certainty=CHECK if doubts else SURE,
-            reasons=reasons_for(setting, slot, way, evidence, reading),
+            reasons=(*reasons_for(setting, slot, way, evidence, reading), *form.notes),
             doubts=doubts,
             alternatives=self._alternatives(setting, index, evidence.score),
             file=self.documents[slot.document].name,
