@@ -64,6 +64,7 @@ def rederive(
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
+    shares: opt.Shares = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     discard_edits: opt.DiscardEdits = False,
@@ -87,7 +88,7 @@ def rederive(
 
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported, choose = form_called(form), reports_called(report), _chooser(prefer)
-    asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
+    asked = opt.request(onto or [], keymap, recipe, facts, answer, library, shares=shares)
     with busy("deriving again", quiet or prefer == "ask"):
         made = run(derived, asked, choose).derivation
     lost = [] if dry_run else _free(made, out, overwrite, reported, discard_edits)
