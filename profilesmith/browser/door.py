@@ -106,7 +106,9 @@ class Desk:
         return shown.proposals(self.proposals), []
 
     def answer(self, asked: Json, raws: Sequence[bytes]) -> Answer:
-        """The proposed map with what somebody said: yes, no, or the number of another key. It becomes the text's map."""
+        """The proposed map with what somebody said: yes, no, or the number of another key. It becomes the text's
+        map.
+        """
         assert self.proposals is not None
         said: dict[str, proposing.Answer] = {}
         for item in self.proposals.suggestion.of(CHECK):

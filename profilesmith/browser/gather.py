@@ -16,7 +16,9 @@ EXAMPLE, ITS_MAP = "demo/base.settings", "demo/keymap.toml"
 
 
 def gather(folder: Path | None) -> Shelf:
-    """The recipes, maps and facts that read; what does not is for 'library check' to tell. folder: None for what ships."""
+    """The recipes, maps and facts that read; what does not is for 'library check' to tell. folder: None for what
+    ships.
+    """
     library = load_library(folder)[0] if folder else None
     example = shipped() / EXAMPLE
     return Shelf(

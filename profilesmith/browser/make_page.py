@@ -27,7 +27,9 @@ FIRST = "self.importScripts = undefined;"
 
 
 class Shelf(NamedTuple):
-    """What of a library goes into the page: each a word, the name for messages, and the text. example: name and text."""
+    """What of a library goes into the page: each a word, the name for messages, and the text. example: name and
+    text.
+    """
 
     name: str
     recipes: tuple[Mapping[str, str], ...]
@@ -65,7 +67,9 @@ def make_page(parts: Parts, shelf: Shelf) -> str:
 
 
 def policy(style: str, code: str) -> str:
-    """Nothing from anywhere: this style and script by their hashes, the engine, and a worker made by the page itself."""
+    """Nothing from anywhere: this style and script by their hashes, the engine, and a worker made by the page
+    itself.
+    """
     styles = " ".join(f"'sha256-{digest(text)}'" for text in (style, *("".join(map(asset, names)) for names in FRAMED)))
     return (
         f"default-src 'none'; style-src {styles}; script-src 'sha256-{digest(code)}' 'wasm-unsafe-eval'; "
@@ -74,7 +78,9 @@ def policy(style: str, code: str) -> str:
 
 
 def _worker_script(parts: Parts) -> str:
-    """One classic script: the engine's own, its loader and ours. Chromium starts no module worker for a page on a disk."""
+    """One classic script: the engine's own, its loader and ours. Chromium starts no module worker for a page on a
+    disk.
+    """
     script = parts.script.decode().replace("export default _createPyodideModule;", "")
     script = script.replace("import.meta.url", "self.location.href")
     loader, count = EXPORTS.subn(r"return { loadPyodide: \1 };", parts.loader.decode())

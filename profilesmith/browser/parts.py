@@ -1,9 +1,10 @@
-"""The parts that the page is built from, in the user's cache: ``python -m profilesmith.browser.parts``, once, with a network.
+"""The parts that the page is built from, in the user's cache: ``python -m profilesmith.browser.parts``, once, with a
+network.
 
-Pyodide (Python as WebAssembly) comes from the npm registry by ``npm pack``, and only bytes of the pinned SHA-512 are taken.
-Its own interpreter then compiles this package, with what it reaches of the standard library, into one archive: a page that
-loads compiled modules is ready in half the time. With ``--wheel FOLDER`` the parts become a wheel for a machine without
-a network.
+Pyodide (Python as WebAssembly) comes from the npm registry by ``npm pack``, and only bytes of the pinned SHA-512 are
+taken. Its own interpreter then compiles this package, with what it reaches of the standard library, into one archive: a
+page that loads compiled modules is ready in half the time. With ``--wheel FOLDER`` the parts become a wheel for a
+machine without a network.
 """
 
 from __future__ import annotations

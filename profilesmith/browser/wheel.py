@@ -1,4 +1,6 @@
-"""The parts as a wheel, for a machine without npm or a network (the binary distribution format of packaging.python.org)."""
+"""The parts as a wheel, for a machine without npm or a network (the binary distribution format of
+packaging.python.org).
+"""
 
 from __future__ import annotations
 

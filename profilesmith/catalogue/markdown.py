@@ -59,7 +59,10 @@ def _index(catalogue: Catalogue) -> list[str]:
     lines += [f"**{_shown(counted(catalogue))}**", "", f"{licence}{keepers}", ""]
     rows = (
         (
-            f"[{_shown(entry.title)}]({entry.stem}{ENDING}) {_code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}",
+            (
+                f"[{_shown(entry.title)}]({entry.stem}{ENDING}) "
+                f"{_code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}"
+            ),
             _way(entry),
             _shown(entry.recipe.version),
             _shown(short(entry.tally)),
@@ -69,14 +72,20 @@ def _index(catalogue: Catalogue) -> list[str]:
     )
     lines += _table(("Recipe", "From → to", "Version", "Evidence", "Cautions"), rows)
     lines += [
-        f"Evidence: how many recorded prints worked, and the share of such prints that would work, with {CONFIDENCE} confidence.",
+        (
+            "Evidence: how many recorded prints worked, and the share of such prints that would work, "
+            f"with {CONFIDENCE} confidence."
+        ),
         "",
     ]
     if catalogue.unread:
         lines += ["## Cannot be read", ""]
     for item in catalogue.unread:
         lines += [
-            f"- **{_shown(item.word)}**: {'; '.join(_shown(f'{problem.place}: {problem.message}') for problem in item.problems[:5])}"
+            (
+                f"- **{_shown(item.word)}**: "
+                f"{'; '.join(_shown(f'{problem.place}: {problem.message}') for problem in item.problems[:5])}"
+            )
         ]
     return [*lines, "", _shown(catalogue.written_by)]
 
@@ -116,7 +125,7 @@ def _evidence(entry: Entry) -> list[str]:
     lines += [CAUTION, ""] if found.records else []
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
-    prints, setups = shown_records(found.records)
+    prints, setups = shown_records(found)
     rows = [
         (
             item.date,
@@ -142,9 +151,10 @@ def _rules(entry: Entry) -> list[str]:
         names = ", ".join(_code(name) for name in rule.settings)
         source = _shown(rule.source) or "not said"
         lines.append(
-            f"{rule.number}. **{_shown(rule.names)}**: {_shown(rule.asks)}{only}. {_shown(rule.why)} *(source: {source})* {names}".replace(
-                "  ", " "
-            )
+            (
+                f"{rule.number}. **{_shown(rule.names)}**: {_shown(rule.asks)}{only}. {_shown(rule.why)} "
+                f"*(source: {source})* {names}"
+            ).replace("  ", " ")
         )
     return [*lines, ""]
 

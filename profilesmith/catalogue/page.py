@@ -67,7 +67,7 @@ def _index(catalogue: Catalogue) -> str:
 
 def _recipe(catalogue: Catalogue, entry: Entry) -> str:
     recipe, tally = entry.recipe, entry.tally
-    records, setups = shown_records(tally.records)
+    records, setups = shown_records(tally)
     return fill(
         "recipe.html",
         "page.js" if entry.trials else "",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from profilesmith.catalogue.asks import rule_asks
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.evidence.record import Record
-from profilesmith.evidence.tally import facts_text
+from profilesmith.evidence.tally import Tally, facts_text, observed_words
 from profilesmith.evidence.told import beside
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
@@ -79,19 +79,19 @@ def shown_input(item: Input) -> ShownInput:
     return ShownInput(item.ask, item.name, item.fact, default)
 
 
-def shown_records(records: Sequence[Record]) -> tuple[list[ShownRecord], list[Setup]]:
+def shown_records(tally: Tally) -> tuple[list[ShownRecord], list[Setup]]:
     """Prints as they stand in the tally, and the machines and spools that they name by number."""
+    records = tally.records
     names: dict[tuple[str, str], str] = {}
     for subject in SUBJECTS:
         texts = dict.fromkeys(text for record in records if (text := facts_text(record, subject)))
         names |= {(subject, text): f"{subject} {number}" for number, text in enumerate(texts, 1)}
-    return [_shown_record(record, names) for record in records], [
+    return [_shown_record(record, names, observed_words(record, tally.observed(record))) for record in records], [
         Setup(name, text) for (_, text), name in names.items()
     ]
 
 
-def _shown_record(record: Record, names: Mapping[tuple[str, str], str]) -> ShownRecord:
-    judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
+def _shown_record(record: Record, names: Mapping[tuple[str, str], str], judged: str) -> ShownRecord:
     words = f"{record.note} ({record.by})" if record.note and record.by else record.note or record.by
     numbered = (names.get((subject, facts_text(record, subject)), "") for subject in SUBJECTS)
     return ShownRecord(

@@ -24,7 +24,9 @@ LARGEST_LIST = 4_000_000
 
 
 def write_folder(target: Path, files: Mapping[str, str], overwrite: bool) -> list[Problem]:
-    """Write the files (name -> text) and their list into a new folder. Returns what went wrong; then nothing changed."""
+    """Write the files (name -> text) and their list into a new folder. Returns what went wrong; then nothing
+    changed.
+    """
     found = folder_free(target, overwrite)
     if found:
         return found

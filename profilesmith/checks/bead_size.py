@@ -64,6 +64,7 @@ def _layer(case: Case, height: float, nozzle: float) -> Finding:
         headroom=_room(height, THICK * nozzle),
         source=SOURCE,
         settings=("layer.height", "nozzle.diameter"),
+        unsuited=share < THIN and before is not None and height < before,
     )
 
 
@@ -77,7 +78,10 @@ def _bead(case: Case, outer: float, nozzle: float) -> Finding:
     if height and min(outer, inner) < height:
         verdict, text = (
             "caution",
-            f"A bead of {mm(min(outer, inner))} is narrower than its layer is high ({mm(height)}): it is not pressed flat and holds badly.",
+            (
+                f"A bead of {mm(min(outer, inner))} is narrower than its layer is high ({mm(height)}): it "
+                "is not pressed flat and holds badly."
+            ),
         )
     elif share > TOO_WIDE:
         verdict, text = "caution", f"{text} The plastic does not flow that far to the sides: beads stay apart."

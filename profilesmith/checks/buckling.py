@@ -1,4 +1,6 @@
-"""Buckling below the gears: at which share of the push that rigid PLA stands a softer strand gives way. A ranking only."""
+"""Buckling below the gears: at which share of the push that rigid PLA stands a softer strand gives way. A ranking
+only.
+"""
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask
@@ -15,7 +17,8 @@ SOURCE = "Euler's column in one gap, compared with rigid PLA only: Timoshenko an
 SETTINGS = ("filament.diameter",)
 SHORT = (
     "A gap of {gap} is too short for the theory of a slender column. {text} "
-    "Soft strands squeeze out of such gaps all the same (common practice): see that the path from gear to nozzle is closed."
+    "Soft strands squeeze out of such gaps all the same (common practice): see that the path "
+    "from gear to nozzle is closed."
 )
 
 

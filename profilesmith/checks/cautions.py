@@ -14,7 +14,9 @@ from profilesmith.vocabulary.load_vocabulary import knowledge
 
 
 class KnownCaution(NamedTuple):
-    """A caution of this version, with what makes it apply. said: words by which a recipe's own caution is known to say the same."""
+    """A caution of this version, with what makes it apply. said: words by which a recipe's own caution is known to say
+    the same.
+    """
 
     id: str
     text: str
@@ -46,7 +48,8 @@ def _with_numbers(item: KnownCaution, cases: list[Case]) -> KnownCaution:
 
 
 def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ...]:
-    """Ours, and what the recipes say beyond them: a caution that repeats one of ours is left out, unless it has a number.
+    """Ours, and what the recipes say beyond them: a caution that repeats one of ours is left out, unless it has a
+    number.
 
     Ours always stay: a recipe is a stranger's text and cannot talk a caution away. What says more of the same stands
     behind ours.

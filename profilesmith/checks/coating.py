@@ -15,7 +15,8 @@ VARNISH = Bracket(0.01, 0.03)
 GROOVES = 2.0  # layer lines across the bend gather the stretch (own assumption)
 THICKEST_MM = 0.1  # of the paint, where nobody told (own assumption)
 SOURCE = (
-    "strain of the coating's outside, from pure bending to the table of ASTM D522 method B; twice as much for the grooves "
+    "strain of the coating's outside, from pure bending to the table of ASTM D522 method B; "
+    "twice as much for the grooves "
     "between layers: own assumption"
 )
 VARNISH_SOURCE = (

@@ -32,7 +32,10 @@ def _time(case: Case) -> Finding | None:
     elif now < least:
         verdict, text = (
             "note",
-            f"{text} A small layer is still warm when the next one comes and gives way under the nozzle: raise it, or print several parts at once.",
+            (
+                f"{text} A small layer is still warm when the next one comes and gives way under the "
+                "nozzle: raise it, or print several parts at once."
+            ),
         )
     return Finding(
         TIME,

@@ -103,7 +103,9 @@ def _dent(case: Case) -> Finding | None:
         before=bracket(before, "mm") if isinstance(before, Bracket) else "",
         after=bracket(given, "mm") if isinstance(given, Bracket) else "will dent",
         limit=f"at most {few(FELT_MM)} mm",
-        source=f"{SOURCE}; modulus: {own.source}; {few(PRESSURE_MPA * 1000)} kPa and {few(FELT_MM)} mm: own assumptions",
+        source=(
+            f"{SOURCE}; modulus: {own.source}; {few(PRESSURE_MPA * 1000)} kPa and {few(FELT_MM)} mm: own assumptions"
+        ),
         settings=SETTINGS,
     )
 

@@ -1,4 +1,6 @@
-"""Facts that contradict the profile or each other. What hangs on them is not judged, or judged with a word of warning."""
+"""Facts that contradict the profile or each other. What hangs on them is not judged, or judged with a word of
+warning.
+"""
 
 import math
 

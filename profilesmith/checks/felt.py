@@ -17,7 +17,8 @@ LAW_HOLDS_A = (60, 90)  # Shore hardness between which the modulus is good to a 
 NEEDED = ("part.thickness", "part.width", "part.free_length")
 SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height", "bead.width")
 SOURCE = (
-    "strip held at one end, pushed at the other: k = 3 E I / L^3 (handbook beam formula), up to a tenth of its length; I "
+    "strip held at one end, pushed at the other: k = 3 E I / L^3 (handbook beam formula), up "
+    "to a tenth of its length; I "
     "as for the stiffness of walls and filling"
 )
 

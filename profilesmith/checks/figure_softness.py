@@ -52,7 +52,10 @@ def softness_figure(case: Case) -> Figure | None:
         "series": series,
         "limits": [{"name": "the part as it was", "value": 100}],
         "marks": marks,
-        "note": "Bending stiffness in one and the same plastic, against the part as it was; another plastic moves all alike.",
+        "note": (
+            "Bending stiffness in one and the same plastic, against the part as it was; another "
+            "plastic moves all alike."
+        ),
         "x_name": "thickness",
         "x_unit": "mm",
         "y_name": "bending stiffness",

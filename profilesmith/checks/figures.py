@@ -88,7 +88,10 @@ def stiffness_figure(case: Case) -> Figure | None:
         "series": series,
         "limits": [],
         "marks": marks,
-        "note": f"A strip that {'stands' if pose.standing else 'lies flat'}, {strip}, against a solid one (1). The truth lies between the two lines of a side.",
+        "note": (
+            f"A strip that {'stands' if pose.standing else 'lies flat'}, {strip}, against a solid one "
+            "(1). The truth lies between the two lines of a side."
+        ),
         "x_name": "infill",
         "x_unit": "%",
         "y_name": "stiffness of a solid strip",

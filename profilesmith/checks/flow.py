@@ -27,7 +27,9 @@ POWERS = (0.29, 0.49)
 
 
 class Limit(NamedTuple):
-    """flow: the most that is sure to be given, up to: the most that any spool of its kind gives. fact: what settles it."""
+    """flow: the most that is sure to be given, up to: the most that any spool of its kind gives. fact: what
+    settles it.
+    """
 
     check: str
     title: str

@@ -24,7 +24,8 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     words = listed([f"{name} is now {_percent(entry)} of {entry.relative_to}" for name, entry in large.items()])
     text = (
-        f"{words}: written so that the value stays where it was. Some software takes a share above 100 % for a slip, or "
+        f"{words}: written so that the value stays where it was. Some software takes a share above "
+        "100 % for a slip, or "
         "holds it at 100 %: look at what it shows for these keys before you print."
     )
     return (Finding("large-shares", "caution", "Share above 100 %", text, source=SOURCE, settings=tuple(large)),)

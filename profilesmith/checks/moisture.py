@@ -16,7 +16,8 @@ ACTIVATION_KJ_MOL = Bracket(35.0, 45.0)  # from memory, not confirmed
 HALF = 0.5
 KEEP = "Keep the spool in a bag with desiccant, and print from a dry box."
 SOURCE = (
-    "diffusion out of a round strand (Crank 1975); 1.1e-12 to 3.4e-12 m2/s of TPU in saline at room temperature (preprints "
+    "diffusion out of a round strand (Crank 1975); 1.1e-12 to 3.4e-12 m2/s of TPU in saline at "
+    "room temperature (preprints "
     "202604.1293); 35 to 45 kJ/mol: from memory"
 )
 

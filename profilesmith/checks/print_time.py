@@ -16,11 +16,13 @@ from profilesmith.profile.profile import Profile
 CHECK, TITLE = "print-time", "Print time"
 LONG = 1.5  # own threshold; the caution on long prints has the same
 SOURCE = (
-    "bounds of the time of moves from rest to rest: own derivation; mean of trapezoidal moves: Biagiotti and Melchiorri "
+    "bounds of the time of moves from rest to rest: own derivation; mean of trapezoidal moves: "
+    "Biagiotti and Melchiorri "
     "2008, ch. 3, all of one length, and over lengths of the exponential law"
 )
 STOPS = (
-    "the least if every move stops at its ends, the most if none does, as on curved walls (constant acceleration; a limit "
+    "the least if every move stops at its ends, the most if none does, as on curved walls "
+    "(constant acceleration; a limit "
     "on its growth is left out)."
 )
 # What changes the path itself and is not counted.

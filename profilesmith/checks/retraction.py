@@ -14,6 +14,7 @@ STRETCH, STRETCH_TITLE = "retraction-stretch", "Retraction through the tube"
 SLACK, SLACK_TITLE = "retraction-slack", "Retraction and the tube's play"
 # From here on even the stiffest strand of its kind takes up several pulls of a rigid one (own threshold).
 MANY_TIMES = 5.0
+VERY_SOFT_A = 85  # softer strands often stick in a long tube: common practice, no source
 SOURCE = "stored length is inverse to the modulus (elasticity; friction after the capstan equation, arXiv 2012.13353)"
 SLACK_SOURCE = "play of the filament in the tube times its bend: geometry"
 SETTINGS = ("retraction.distance",)
@@ -48,6 +49,9 @@ def _stretch(case: Case) -> Finding:
     length = case.quantity("machine.tube_length")
     if length is not None and verdict != "passed":
         text += f" It grows with the tube's length ({mm(length)})."
+    hardness = case.hardness()
+    if hardness is not None and hardness.scale == "A" and hardness.number <= VERY_SOFT_A:
+        verdict, text = "caution", f"So soft a strand may not pass a long tube at all: a direct drive is safer. {text}"
     before, now = case.before("retraction.distance"), case.size("retraction.distance") or 0.0
     return Finding(
         STRETCH,

@@ -55,7 +55,10 @@ def _of_soft(finding: Finding) -> Finding:
     if finding.verdict not in ("passed", "note"):
         return finding
     return finding._replace(
-        verdict="note", text=f"{finding.text} {SMEARS}", source=f"{finding.source}; {SMEARS_SOURCE}"
+        verdict="note",
+        text=f"{finding.text} {SMEARS}",
+        source=f"{finding.source}; {SMEARS_SOURCE}",
+        unsuited=finding.check == WALL,
     )
 
 
@@ -73,7 +76,10 @@ def _wall(case: Case, off: float) -> Finding:
     if left == 0:
         verdict, text = (
             "stop",
-            f"Sanding {mm(off)} off goes through the whole wall of {mm(wall)}. Lay {plural(_walls(case, limit + off), 'wall')} or sand less.",
+            (
+                f"Sanding {mm(off)} off goes through the whole wall of {mm(wall)}. Lay "
+                f"{plural(_walls(case, limit + off), 'wall')} or sand less."
+            ),
         )
     elif left < limit:
         verdict, text = "caution", f"{text} {plural(_walls(case, limit + off), 'wall')} would leave {mm(limit)}."
@@ -146,7 +152,10 @@ def _lines(case: Case, off: float) -> Finding | None:
         LINES,
         "passed",
         LINES_TITLE,
-        f"Lines between layers of an upright wall are up to {mm(valley)} deep; the allowance reaches their bottom.{slope}",
+        (
+            f"Lines between layers of an upright wall are up to {mm(valley)} deep; the allowance "
+            f"reaches their bottom.{slope}"
+        ),
         before=mm(before / 2) if before else "",
         after=mm(valley),
         limit=f"at most {mm(off)}",

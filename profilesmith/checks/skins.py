@@ -50,12 +50,14 @@ def _judge(case: Case, side: str, title: str) -> Finding | None:
     elif now < THIN:
         verdict = "note"
         parts.append(
-            f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would make at least {mm(float(THIN))}."
+            f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would "
+            f"make at least {mm(float(THIN))}."
         )
     if before and now < before * (1 - LOST):
         verdict = worse(verdict, "caution" if now < THIN else "note")
         parts.append(
-            f"That is thinner than the {mm(float(before))} it was; {plural(_needed(case.now, side, before), 'layer')} would keep it."
+            f"That is thinner than the {mm(float(before))} it was; "
+            f"{plural(_needed(case.now, side, before), 'layer')} would keep it."
         )
     return Finding(
         f"skin-{side}",

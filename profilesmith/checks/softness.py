@@ -103,7 +103,7 @@ def _levers(case: Case) -> Finding | None:
     verdict: Verdict = "passed"
     if all(lever.left.low > 0.9 for lever in found[:-1]):
         verdict = "note"
-        text += " Thickness is all that there is: walls, closing layers and filling hardly count."
+        text += " Thickness is all that there is: fewer faces would not close, and less filling hardly counts."
     return Finding(CHECK, verdict, TITLE, text, source=SOURCE, settings=SETTINGS)
 
 

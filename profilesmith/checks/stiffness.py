@@ -4,9 +4,10 @@ from typing import NamedTuple
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
-from profilesmith.checks.case import Case, ask
+from profilesmith.checks.case import Case, ask, count
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
+from profilesmith.checks.softness import LEAST_FACES
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.section import bending_bracket, mass_ratio
@@ -104,8 +105,10 @@ def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
         text = f"{strip} becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
     if change.low > 1 - ALIKE and change.high < 1 + ALIKE:
         text = f"{strip} bends as before, as far as walls, closing layers and filling go."
+        if all(_fewest(case, pair) for pair in pairs):
+            text = f"{strip} bends as before: its faces fill it, and thickness is all that is left to change."
     unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
-    text += "".join(dict.fromkeys(_why(pair) for pair in pairs)) + _material(case)
+    text += "".join(dict.fromkeys(_why(case, pair) for pair in pairs)) + _material(case)
     same = all(pair.old == pair.new for pair in pairs)
     return Finding(
         CHECK,
@@ -141,15 +144,26 @@ def _narrows(case: Case) -> str:
     return "" if case.quantity("part.width") is not None else ask("part.width")
 
 
-def _why(pair: Pair) -> str:
+def _why(case: Case, pair: Pair) -> str:
     """Why the filling does or does not count."""
     faces = "Walls" if pair.pose.standing else "Closing layers"
-    if pair.new.core_mm < pair.new.thickness / 4:
+    if _filled(pair):
         left = f"all but {mm(pair.new.core_mm)} of it" if pair.new.core_mm else "all of it"
-        return f" {faces} fill {left}, so the filling hardly counts: fewer of them would make it softer."
+        wanted = "only a thinner part" if _fewest(case, pair) else "fewer of them"
+        return f" {faces} fill {left}, so the filling hardly counts: {wanted} would make it softer."
     if isinstance(pair.new.core(), NotValid) or isinstance(pair.old.core(), NotValid):
         return " Fewer than three cells of the filling fit in, so mainly walls and closing layers count."
     return ""
+
+
+def _fewest(case: Case, pair: Pair) -> bool:
+    """Whether its faces fill it, and fewer of them seldom come out closed: thickness is all that there is to change."""
+    names = ("wall.count",) if pair.pose.standing else ("top.layers", "bottom.layers")
+    return _filled(pair) and all((count(case.now, name) or 0) <= LEAST_FACES for name in names)
+
+
+def _filled(pair: Pair) -> bool:
+    return pair.new.core_mm < pair.new.thickness / 4
 
 
 def _material(case: Case) -> str:

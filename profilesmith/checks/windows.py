@@ -20,7 +20,9 @@ class Window(NamedTuple):
 
 
 class Subject(NamedTuple):
-    """What is judged. settings: the main one first. usual: the property of the material. hot, cold: what happens there."""
+    """What is judged. settings: the main one first. usual: the property of the material. hot, cold: what happens
+    there.
+    """
 
     check: str
     title: str

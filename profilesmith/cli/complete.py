@@ -1,7 +1,7 @@
 """What the shell offers behind an option: names of the library, of the vocabulary, and files where a file is taken.
 
-Each function takes what stands there so far and gives what could stand there. A completion never fails: it runs on every
-press of a key.
+Each function takes what stands there so far and gives what could stand there. A completion never fails: it runs on
+every press of a key.
 """
 
 from __future__ import annotations

@@ -118,7 +118,9 @@ Shares = Annotated[
     typer.Option(
         "--shares",
         metavar="keep|follow",
-        help="A share whose reference moves: rewrite it so that its value stays, or let it follow. Else as the map says.",
+        help=(
+            "A share whose reference moves: rewrite it so that its value stays, or let it follow. Else as the map says."
+        ),
         show_default=False,
     ),
 ]

@@ -1,1 +1,3 @@
-"""Coupons: how far can I go, which of these matters, is it really better - with few prints. Pure statistics apart from files."""
+"""Coupons: how far can I go, which of these matters, is it really better - with few prints. Pure statistics apart from
+files.
+"""

@@ -1,7 +1,8 @@
 """Which settings to print with when several may matter: rows of levels, -1 and +1, and which effects they mix up.
 
-Twelve rows: R. L. Plackett and J. P. Burman, "The Design of Optimum Multifactorial Experiments", Biometrika 33 (1946) 305.
-Eight rows and sixteen: fractions of two-level factorials, generators as in the NIST/SEMATECH e-Handbook, 5.3.3.4.7.
+Twelve rows: R. L. Plackett and J. P. Burman, "The Design of Optimum Multifactorial Experiments", Biometrika 33 (1946)
+305. Eight rows and sixteen: fractions of two-level factorials, generators as in the NIST/SEMATECH e-Handbook,
+5.3.3.4.7.
 """
 
 from collections.abc import Sequence

@@ -2,7 +2,8 @@
 
 An effect is the mean at the high level less the mean at the low one. Its uncertainty is told by Lenth's pseudo standard
 error (R. V. Lenth, "Quick and Easy Analysis of Unreplicated Factorials", Technometrics 31 (1989) 469). Calling a factor
-active at 80 % would find only half of them even in twelve prints; so the order is told, and how far apart its places are.
+active at 80 % would find only half of them even in twelve prints; so the order is told, and how far apart its places
+are.
 """
 
 from collections.abc import Sequence

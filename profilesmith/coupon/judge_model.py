@@ -1,7 +1,9 @@
 """How a judge grades prints along one setting: the chance of each grade, with a spread, a gap between grades and slips.
 
-Along ``u`` prints get worse (u is the logarithm of a value, or a value on a plain scale; see ``scale.py``). The threshold
-``t`` is where 9 of 10 prints are graded good, slips included: a 50 % point is no safe value. With the normal distribution F,
+Along ``u`` prints get worse (u is the logarithm of a value, or a value on a plain scale; see ``scale.py``). The
+threshold
+``t`` is where 9 of 10 prints are graded good, slips included: a 50 % point is no safe value. With the normal
+distribution F,
     P(good) = slip / m + (1 - slip) F(k - (u - t) / spread),   P(good or fair) the same one ``gap`` further up,
 where m is the number of grades, a slip is a grade drawn at random, and k makes P(good) at t what it is to be.
 The shape is the cumulative probit of ordered answers (McCullagh, J. R. Stat. Soc. B 42 (1980) 109) with lapses.
@@ -50,8 +52,8 @@ def weigh(
     return Weighed(tuple(eye for eye, _ in items), tuple(weight / total for _, weight in items))
 
 
-# From a sharp eye to a blurry one. That a judge's good prints end within 4 % or within 34 % of a value covers what a bench
-# shows; common practice, no source. The simulation says how well ranges hold for judges that are none of these.
+# From a sharp eye to a blurry one. That a judge's good prints end within 4 % or within 34 % of a value covers what a
+# bench shows; common practice, no source. The simulation says how well ranges hold for judges that are none of these.
 USUAL = weigh(
     spreads=((0.04, 0.26), (0.07, 0.34), (0.12, 0.23), (0.2, 0.13), (0.34, 0.04)),
     gaps=((0.06, 0.25), (0.15, 0.45), (0.4, 0.3)),

@@ -1,7 +1,8 @@
-"""The log of a coupon: one line of JSON for each print that was asked for, and one for each grade. Ids are hashes of the rest.
+"""The log of a coupon: one line of JSON for each print that was asked for, and one for each grade. Ids are hashes of
+the rest.
 
-As with evidence: a line that was changed afterwards no longer fits its id and is refused; a line that a merge doubled has the
-same id and counts once.
+As with evidence: a line that was changed afterwards no longer fits its id and is refused; a line that a merge doubled
+has the same id and counts once.
 """
 
 from __future__ import annotations

@@ -13,7 +13,9 @@ LEAST_EACH, LEAST_PAIRS = 4, 6  # below these nothing can be told whatever is se
 
 
 def fisher(good_a: int, of_a: int, good_b: int, of_b: int) -> Fraction:
-    """The two-sided chance of a difference as large as this where there is none. Raises ValueError for counts that cannot be."""
+    """The two-sided chance of a difference as large as this where there is none. Raises ValueError for counts that
+    cannot be.
+    """
     if not (0 <= good_a <= of_a and 0 <= good_b <= of_b):
         raise ValueError(f"no such counts: {good_a} of {of_a}, {good_b} of {of_b}")
     good, all_of = good_a + good_b, of_a + of_b

@@ -1,4 +1,6 @@
-"""Plan: what a coupon is to find out, on which settings, and when it is enough. As ``knowledge/coupon.schema.json`` says."""
+"""Plan: what a coupon is to find out, on which settings, and when it is enough. As ``knowledge/coupon.schema.json``
+says.
+"""
 
 from fractions import Fraction
 from typing import Literal, NamedTuple, get_args
@@ -20,7 +22,8 @@ USUAL_MOST = {"threshold": 24, "screen": 12, "pair": 6}
 
 
 class Factor(NamedTuple):
-    """A setting and its two ends: of a threshold the range that is searched, of a screen the levels - and +, of a pair A and B.
+    """A setting and its two ends: of a threshold the range that is searched, of a screen the levels - and +, of a pair
+    A and B.
 
     worse: at which end prints get worse (of a threshold). around: where the recipe has it; None where it says nothing.
     """
@@ -34,7 +37,9 @@ class Factor(NamedTuple):
 
 
 class Stop(NamedTuple):
-    """within: a share (1/10) or a difference in the setting's unit; sure: the chance to be inside; most: prints (pairs, of a blind pair)."""
+    """within: a share (1/10) or a difference in the setting's unit; sure: the chance to be inside; most: prints (pairs,
+    of a blind pair).
+    """
 
     within: Fraction = Fraction(1, 10)
     sure: Fraction = Fraction(9, 10)
@@ -45,7 +50,8 @@ class Plan(NamedTuple):
     """recipes: names or files that every print is derived with. judged: what is looked at, in the plan's own words.
 
     mark: eight hexadecimal digits, drawn once: the order of prints and the sides of blind pairs come from it.
-    bases, key_map, facts: what is derived, for the orders that ``coupon next`` writes; () and "" where they are not named.
+    bases, key_map, facts: what is derived, for the orders that ``coupon next`` writes; () and "" where they are not
+    named.
     """
 
     name: str

@@ -1,4 +1,6 @@
-"""Which prints come next: values for each kind of plan. The order of screens and pairs is drawn from the plan's mark."""
+"""Which prints come next: values for each kind of plan. The order of screens and pairs is drawn from the plan's
+mark.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""A log's bytes to its lines, each counted once, or every mistake with its line. The text is a stranger's: all is bounded."""
+"""A log's bytes to its lines, each counted once, or every mistake with its line. The text is a stranger's: all is
+bounded.
+"""
 
 from __future__ import annotations
 

@@ -1,9 +1,9 @@
 """Where values of a setting stand on the axis ``u``, along which prints get worse.
 
-Speeds, lengths and shares are compared as ratios: u is the natural logarithm, since a judge who cannot tell 40 from 42 mm/s
-cannot tell 80 from 84 either. Temperatures, angles, and ranges that begin at 0 are compared as differences: the planned range
-is laid over SPAN units of u, so that the spreads of ``judge_model.py`` mean a like share of it. Where low values are the
-worse ones, u runs the other way.
+Speeds, lengths and shares are compared as ratios: u is the natural logarithm, since a judge who cannot tell 40 from 42
+mm/s cannot tell 80 from 84 either. Temperatures, angles, and ranges that begin at 0 are compared as differences: the
+planned range is laid over SPAN units of u, so that the spreads of ``judge_model.py`` mean a like share of it. Where low
+values are the worse ones, u runs the other way.
 """
 
 from fractions import Fraction
@@ -49,7 +49,9 @@ class Scale(NamedTuple):
         return min(max(round(Fraction(self.exact(u)) / self.step) * self.step, self._first()), self._last())
 
     def safer(self, u: float) -> Fraction:
-        """The first value that is worth writing on the better side of u. Not held to the range: it is told, not printed."""
+        """The first value that is worth writing on the better side of u. Not held to the range: it is told, not
+        printed.
+        """
         steps = self.exact(u) / float(self.step)
         count = floor(steps + 1e-9) if self.high_is_worse else ceil(steps - 1e-9)
         return max(count, 0) * self.step

@@ -32,7 +32,8 @@ class Goal(NamedTuple):
 class Standing(NamedTuple):
     """Where a coupon stands. low, middle, high: ends of the range (``sure`` of it inside) and its middle, along u.
 
-    expected: the half width that the prints that are left would bring; chance: that the threshold is within the goal now.
+    expected: the half width that the prints that are left would bring; chance: that the threshold is within the goal
+    now.
     next_u: the print that would tell most.
     """
 
@@ -66,7 +67,9 @@ def next_u(belief: Belief, ends: tuple[float, float]) -> float:
 
 
 def best(belief: Belief, ends: tuple[float, float]) -> tuple[float, float]:
-    """(information in nats, u) of the print that tells most: every second grid point is looked at, then the neighbours."""
+    """(information in nats, u) of the print that tells most: every second grid point is looked at, then the
+    neighbours.
+    """
     inside = [number for number, t in enumerate(belief.thresholds) if ends[0] - 1e-9 <= t <= ends[1] + 1e-9]
     coarse = inside[::2]
     values = informations(belief, [belief.thresholds[number] for number in coarse])
@@ -121,10 +124,11 @@ def standing(belief: Belief, prints: int, goal: Goal, ends: tuple[float, float])
 
 
 def outlook(belief: Belief, gain: float, more: int, sure: float) -> float:
-    """The half width that so many more prints are expected to bring. gain: the information of the best one now, in nats.
+    """The half width that so many more prints are expected to bring. gain: the information of the best one now, in
+    nats.
 
-    As if the belief were normal and each print told as much: with information I its precision is (exp(2 I) - 1) / variance.
-    Later prints tell a little less or more; the simulation holds it against what came.
+    As if the belief were normal and each print told as much: with information I its precision is (exp(2 I) - 1) /
+    variance. Later prints tell a little less or more; the simulation holds it against what came.
     """
     shares = belief.shares
     mean = sum(t * share for t, share in zip(belief.thresholds, shares, strict=True))

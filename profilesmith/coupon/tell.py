@@ -21,9 +21,11 @@ SAFE = 0.05  # of the belief lies beyond the value of the rule that is written
 
 
 class ThresholdTold(NamedTuple):
-    """low, middle, high: ends of the range in the setting's unit; safe: the value of the rule, rounded to the better side.
+    """low, middle, high: ends of the range in the setting's unit; safe: the value of the rule, rounded to the better
+    side.
 
-    standing: along u. width: half of the range as a share or a difference; expected: the same after the prints that are left.
+    standing: along u. width: half of the range as a share or a difference; expected: the same after the prints that are
+    left.
     beyond: "better" or "worse" where that much of the belief lies past that end of the planned range, else "".
     """
 

@@ -1,8 +1,9 @@
 """Where the threshold may lie, after each grade: a Bayesian grid over threshold and judge.
 
-After D. G. Pelli and B. Farell's QUEST line of methods, in the form of A. B. Watson, "QUEST+", J. Vision 17 (2017) 3:10:
-posterior over a grid, next value by expected information. Here the information counts that is about the threshold, with
-spread, gap and slips integrated out (N. Prins, J. Vision 13 (2013) 7:3). Pure Python; what is seen below knows no units.
+After D. G. Pelli and B. Farell's QUEST line of methods, in the form of A. B. Watson, "QUEST+", J. Vision 17 (2017)
+3:10: posterior over a grid, next value by expected information. Here the information counts that is about the
+threshold, with spread, gap and slips integrated out (N. Prins, J. Vision 13 (2013) 7:3). Pure Python; what is seen
+below knows no units.
 """
 
 from __future__ import annotations
@@ -135,7 +136,9 @@ Columns = Callable[[float], tuple[Shares, ...]]
 
 @lru_cache(maxsize=8)
 def _columns(judges: Weighed, grades: int) -> Columns:
-    """For a distance from the threshold: the chance of each grade, for every judge. On one grid distances come again."""
+    """For a distance from the threshold: the chance of each grade, for every judge. On one grid distances come
+    again.
+    """
     known: dict[float, tuple[Shares, ...]] = {}
 
     def columns(distance: float) -> tuple[Shares, ...]:

@@ -53,7 +53,9 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
 
 
 def _sound(finding: Finding) -> bool:
-    """Whether a rule may go into a recipe: of several pairs more must speak for it than against. One pair alone can only be guessed from."""
+    """Whether a rule may go into a recipe: of several pairs more must speak for it than against. One pair alone can
+    only be guessed from.
+    """
     return len({item.pair for item in finding.seen}) == 1 or not finding.contradicted
 
 

@@ -71,11 +71,16 @@ class Finding(NamedTuple):
         # Of a group one pair shows several values: without their number the exceptions would look too many.
         values = f" ({len(self.explained)} values)" if exceptions and len(self.explained) > len(self.changed) else ""
         aside = f", {len(self.aside)} without its condition" if self.aside else ""
-        return f"{plural(len(self.changed), 'pair')} changed{values}, {len(self.met)} already met it{aside}, {plural(exceptions, 'exception')}"
+        return (
+            f"{plural(len(self.changed), 'pair')} changed{values}, {len(self.met)} already met "
+            f"it{aside}, {plural(exceptions, 'exception')}"
+        )
 
 
 class Tweak(NamedTuple):
-    """What only one machine shows. rule: the finding that it departs from, or None; fits: whether both can hold together."""
+    """What only one machine shows. rule: the finding that it departs from, or None; fits: whether both can hold
+    together.
+    """
 
     machine: str
     setting: str

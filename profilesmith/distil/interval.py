@@ -42,7 +42,9 @@ def densest(intervals: Sequence[Interval], most: int = 2) -> list[Interval]:
 
 
 def roundest(interval: Interval, near: Fraction) -> Fraction:
-    """The roundest number inside: a multiple of the largest of ... 10, 5, 1, 0.5 ... that has one; of several the nearest."""
+    """The roundest number inside: a multiple of the largest of ... 10, 5, 1, 0.5 ... that has one; of several the
+    nearest.
+    """
     largest = max(abs(float(near)), *(abs(float(end)) for end in interval if end is not None), 0.0)
     for step, size in STEPS:
         if size > largest:

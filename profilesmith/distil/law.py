@@ -78,7 +78,9 @@ def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
 
 
 def explains(law: Law | None, seen: Seen, world: World) -> bool:
-    """Whether a law gives the tuned value, within the text's rounding. A bound that should not have moved a value must not."""
+    """Whether a law gives the tuned value, within the text's rounding. A bound that should not have moved a value must
+    not.
+    """
     if law is None:
         return not seen.touched
     sure = _at_a_glance(law, seen)

@@ -70,7 +70,8 @@ def others_for(setting: Setting, world: World, free: Iterable[str]) -> list[str]
 
 
 def relative_laws(setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]) -> Iterator[Law]:
-    """Shares of another setting's tuned value, of two changed pairs at least: of one, some setting's share fits by chance.
+    """Shares of another setting's tuned value, of two changed pairs at least: of one, some setting's share fits by
+    chance.
 
     free: the settings that depend on no other.
     """

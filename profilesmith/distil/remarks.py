@@ -61,7 +61,7 @@ def tweak_text(tweak: Tweak, samples: tuple[Sample, ...], vocabulary: Vocabulary
 
 
 def no_rule_text(none: NoRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> str:
-    return f"no rule found: {none.setting} ({none.reason}; {_values(none.seen, samples, vocabulary)})"
+    return f"{none.setting} ({none.reason}; {_values(none.seen, samples, vocabulary)})"
 
 
 def not_seen_text(item: NotSeen, samples: tuple[Sample, ...]) -> str:

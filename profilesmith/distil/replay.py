@@ -41,7 +41,9 @@ class Replay(NamedTuple):
 def replay(
     samples: Sequence[Sample], recipes: Sequence[Sequence[Recipe]], seen: Sequence[Seen], vocabulary: Vocabulary
 ) -> Replay:
-    """Derive every base anew. recipes: those of each sample. seen: all values that the pairs show, for their rounding."""
+    """Derive every base anew. recipes: those of each sample. seen: all values that the pairs show, for their
+    rounding.
+    """
     slack = {(item.pair, item.setting, item.tool): item.slack for item in seen}
     counts, misses, problems = [0, 0], [], []
     for pair, sample in enumerate(samples):

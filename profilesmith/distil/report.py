@@ -42,10 +42,7 @@ def report(
         )
     lines += _section(
         "No rule found",
-        [
-            f"  {no_rule_text(item, found.samples, vocabulary).removeprefix('no rule found: ')}"
-            for item in found.no_rule
-        ],
+        [f"  {no_rule_text(item, found.samples, vocabulary)}" for item in found.no_rule],
     )
     lines += _section("Shares", [f"  {way}" for way in found.ways])
     missed = [f"  {not_seen_text(item, found.samples)}" for item in found.not_seen]
@@ -54,7 +51,10 @@ def report(
     if not found.findings:
         lines += [
             "",
-            f"No rule was found: there is no recipe to write{', only tweaks' if any(tweak.fits for tweak in found.tweaks) else ''}.",
+            (
+                "No rule was found: there is no recipe to "
+                f"write{', only tweaks' if any(tweak.fits for tweak in found.tweaks) else ''}."
+            ),
         ]
     return "\n".join(part for line in lines for part in _wrapped(harmless(line), width)) + "\n"
 
@@ -62,7 +62,10 @@ def report(
 def _counted(found: Distilled, unsure: int) -> str:
     machines = len({sample.machine for sample in found.samples})
     ambiguous = f", {unsure} of them ambiguous" if unsure else ""
-    return f"{plural(len(found.samples), 'pair')} of {plural(machines, 'machine')}: {plural(len(found.findings), 'rule')}{ambiguous}"
+    return (
+        f"{plural(len(found.samples), 'pair')} of {plural(machines, 'machine')}: "
+        f"{plural(len(found.findings), 'rule')}{ambiguous}"
+    )
 
 
 def _one_pair(found: Distilled) -> list[str]:
@@ -76,7 +79,10 @@ def _one_pair(found: Distilled) -> list[str]:
         else f"{longer} of the rules {'is' if longer == 1 else 'are'} not"
     )
     return [
-        f"One pair: {none} shorter than the plain list of the values. Take the rules for guesses until a second pair settles them."
+        (
+            f"One pair: {none} shorter than the plain list of the values. Take the rules for guesses "
+            "until a second pair settles them."
+        )
     ]
 
 
@@ -84,7 +90,8 @@ def _taken_for_one(found: Distilled) -> list[str]:
     """Which pairs count as one machine's: two printers with one map would else be one unnoticed."""
     counts = Counter(sample.machine for sample in found.samples)
     return [
-        f"{count} pairs count as those of one machine, {machine}: they have the same map and the same facts. If these are several printers,"
+        f"{count} pairs count as those of one machine, {machine}: they have the same map and the "
+        "same facts. If these are several printers,"
         " give each its own facts: --facts 1=FILE --facts 2=FILE."
         for machine, count in counts.items()
         if count > 1

@@ -83,7 +83,10 @@ def settling_pair(
         if len(set(results.values())) > best[0]:
             best = (len(set(results.values())), probe, results)
     if best[1] is None:
-        return f"a pair of another base in which the {subject} {'have other values' if subject in world.vocabulary.groups else 'has another value'}"
+        return (
+            f"a pair of another base in which the {subject} "
+            f"{'have other values' if subject in world.vocabulary.groups else 'has another value'}"
+        )
     before = best[1].before
     assert isinstance(before, Fraction)
     told = ", ".join(_told(name, value, before, setting) for name, value in best[2].items())

@@ -64,7 +64,9 @@ def rank(law: Law | None) -> tuple[int, int, str]:
 
 
 def worth(best: Weighed, setting: Setting, seen: tuple[Seen, ...], world: World) -> bool:
-    """Whether a law says it shorter than "unchanged, but for ..." and than a plain list. One pair alone shows nothing else."""
+    """Whether a law says it shorter than "unchanged, but for ..." and than a plain list. One pair alone shows nothing
+    else.
+    """
     pairs = {item.pair for item in seen}
     if len(pairs) == 1:
         return not best.exceptions
@@ -73,6 +75,8 @@ def worth(best: Weighed, setting: Setting, seen: tuple[Seen, ...], world: World)
 
 
 def no_rule_bits(setting: Setting, seen: tuple[Seen, ...], world: World) -> float:
-    """The shorter of "unchanged, but for ..." and a plain list. Of switches and words a list is always short: it proves nothing."""
+    """The shorter of "unchanged, but for ..." and a plain list. Of switches and words a list is always short: it proves
+    nothing.
+    """
     plain = weigh(None, setting, seen, world).bits
     return min(plain, list_bits(grid_of(setting), len(seen))) if setting.is_number else plain

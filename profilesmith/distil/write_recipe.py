@@ -1,4 +1,6 @@
-"""Findings as the text of a recipe file: every rule with its evidence, its rivals and what would settle it as comments."""
+"""Findings as the text of a recipe file: every rule with its evidence, its rivals and what would settle it as
+comments.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
@@ -15,8 +17,14 @@ from profilesmith.recipe.recipe import Action, FactRef, Fixed, FlowRef, Operand,
 from profilesmith.vocabulary.setting import Vocabulary
 
 CAUTIONS = (
-    "Distilled from settings alone: nobody has judged these rules yet. Print a small test piece first and stay with it.",
-    "Hot nozzles, hot beds and fumes can hurt. Keep to the printer's own instructions, the spool's label and local fire rules.",
+    (
+        "Distilled from settings alone: nobody has judged these rules yet. Print a small test "
+        "piece first and stay with it."
+    ),
+    (
+        "Hot nozzles, hot beds and fumes can hurt. Keep to the printer's own instructions, the "
+        "spool's label and local fire rules."
+    ),
 )
 
 

@@ -68,7 +68,8 @@ def _read_lines(translation: Translation) -> list[str]:
         wrong = any(setting.implausible(value) for value in entry.values)
         where = f"{visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}"
         lines.append(
-            f"{'!' if wrong else ' '} {name:<31} {show_values(setting, entry.values):<14} {where}{'  IMPLAUSIBLE' if wrong else ''}"
+            f"{'!' if wrong else ' '} {name:<31} {show_values(setting, entry.values):<14} "
+            f"{where}{'  IMPLAUSIBLE' if wrong else ''}"
         )
     return lines
 

@@ -80,7 +80,9 @@ def ledger_of(given: Ingredients, outcomes: Outcomes | None = None) -> Ledger:
 
 
 class Exported(NamedTuple):
-    """A ledger with texts, the new bytes (none where conflicts stand against writing), and the commands left as they are."""
+    """A ledger with texts, the new bytes (none where conflicts stand against writing), and the commands left as they
+    are.
+    """
 
     ledger: Ledger
     outputs: tuple[bytes, ...]
@@ -121,7 +123,9 @@ def judged(
     words: bool = True,
     measured: Measured = UNKNOWN,
 ) -> Derivation:
-    """What was exported, judged once and arranged for a person. outputs: the bytes, with hand edits in them if there are any."""
+    """What was exported, judged once and arranged for a person. outputs: the bytes, with hand edits in them if there
+    are any.
+    """
     file = derivation_file(translation, made.ledger, made.commands, measured)
     review = derivation_review(translation, made.ledger, file) if words else None
     return Derivation(translation, tuple(recipes), made.ledger, file, review, outputs)

@@ -85,7 +85,9 @@ def spool_of(known: Known, figures: Figures | None = None) -> Spool:
 
 
 def measured_by(figures: Figures, spool: Spool) -> Measure:
-    """What the checks of a profile take in place of their brackets; what a doubt or a missing end touches is left out."""
+    """What the checks of a profile take in place of their brackets; what a doubt or a missing end touches is left
+    out.
+    """
     whole = figures.end_told
     timed = whole and not doubted(figures, "time", "speed", "path")
     fed = whole and not doubted(figures, "strand")

@@ -1,7 +1,7 @@
 """A derivation's ledger as a file: what the review is made from, and what it takes to make the derivation again.
 
-Members that only such a file has: ``outputs``, names and hashes of the new texts; ``made`` and ``written``, copies of them
-(``ledger/packed.py`` says why); ``call``, the files and names that were asked for.
+Members that only such a file has: ``outputs``, names and hashes of the new texts; ``made`` and ``written``, copies of
+them (``ledger/packed.py`` says why); ``call``, the files and names that were asked for.
 """
 
 from __future__ import annotations
@@ -18,13 +18,16 @@ from profilesmith.recipe.recipe import Recipe
 
 
 def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str = "") -> bytes:
-    """The file. names: of the outputs; key_map_file: the map as seen from the ledger, "" where it is known by its name."""
+    """The file. names: of the outputs; key_map_file: the map as seen from the ledger, "" where it is known by its
+    name.
+    """
     texts = derivation.made or derivation.outputs
     edited = derivation.made and derivation.made != derivation.outputs
     outputs = zip(names, derivation.outputs, strict=True)
     file = derivation.file._replace(
         outputs=tuple(FileHash(name, hashlib.sha256(raw).hexdigest()) for name, raw in outputs),
         key_map_file=key_map_file,
+        key_map_sha256=derivation.translation.key_map.sha256,
         made=tuple(map(pack, texts)),
         written=tuple(map(pack, derivation.outputs)) if edited else (),
         recipes=with_texts(derivation.ledger.recipes, derivation.recipes),
@@ -34,7 +37,9 @@ def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str
 
 
 def with_texts(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[RecipeUse, ...]:
-    """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and told."""
+    """A ledger's recipes, each with its file's text and hash: so that a change without a new version is found, and
+    told.
+    """
     return tuple(
         use._replace(sha256=hashlib.sha256(recipe.raw).hexdigest(), text=_packed(recipe.raw)) if recipe.raw else use
         for use, recipe in zip(uses, recipes, strict=True)

@@ -10,8 +10,8 @@ from profilesmith.recipe.recipe import FactRef, FlowRef, InputRef, Operand, Reci
 class Asked(NamedTuple):
     """One question. name: the fact, or "recipe.input", by which it is answered; kind: what an answer may be.
 
-    default: what counts as long as nobody says otherwise, "" for nothing: then the rules wait. settings: what the answer
-    decides. reasons: of those rules.
+    default: what counts as long as nobody says otherwise, "" for nothing: then the rules wait. settings: what the
+    answer decides. reasons: of those rules.
     """
 
     name: str
@@ -56,7 +56,9 @@ def _named(operand: Operand) -> Iterator[str]:
 
 
 def _asked(recipe: Recipe, subject: str) -> Asked:
-    """The question on a subject. An input that a fact answers is asked as that fact, so that several recipes ask once."""
+    """The question on a subject. An input that a fact answers is asked as that fact, so that several recipes ask
+    once.
+    """
     if not subject.startswith("input."):
         kind = fact_kinds()[subject]
         return Asked(subject, kind, kind.ask)

@@ -81,7 +81,9 @@ def ingredients(
     problems: list[Problem],
     readings: Readings | None = None,
 ) -> Ingredients:
-    """What was read, put together. texts: answers as typed. Raises Refused with these problems and all that are found."""
+    """What was read, put together. texts: answers as typed. Raises Refused with these problems and all that are
+    found.
+    """
     facts = answered_facts(texts, facts, problems)
     answers = read_answers(texts, recipes, problems)
     translation = None

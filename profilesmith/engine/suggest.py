@@ -1,4 +1,6 @@
-"""Suggest: texts to proposals for a key map, a person's answers to them, and the map itself, new or brought up to date."""
+"""Suggest: texts to proposals for a key map, a person's answers to them, and the map itself, new or brought up to
+date.
+"""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -32,7 +34,8 @@ FEWEST = 3  # well-founded proposals below which a text is not taken for one of 
 
 
 class Outcome(NamedTuple):
-    """What came of it. whole: every proposal, also for what the map that stood in its place (old, old_text) binds already.
+    """What came of it. whole: every proposal, also for what the map that stood in its place (old, old_text) binds
+    already.
 
     taken: settings that a person has said yes to.
     """
@@ -185,7 +188,10 @@ def _nothing_recognised(suggestion: Suggestion, documents: tuple[Document, ...])
         word = seems_to_be(document.codec.encode(document.text))
         seems = f" It seems to be {word}." if word and word != "empty" else ""
         lines = len(document.assignments)
-        message = f"Nothing was recognised: of {lines} lines that look like key = value none is surely a print setting.{seems}"
+        message = (
+            f"Nothing was recognised: of {lines} lines that look like key = value none is surely a "
+            f"print setting.{seems}"
+        )
         hint = "Export the settings as text, one key = value a line with words for keys, or write the map by hand."
         problems.append(Problem("nothing-recognised", message, Place(document.name), hint))
     return problems

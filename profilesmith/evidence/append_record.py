@@ -1,10 +1,10 @@
 """Adding one record to its file, whole or not at all, also beside a second writer.
 
-The file is copied with the new line at its end, flushed, and moved over the old one. An appended line could be left half
-by a full disk or a killed process, and cutting it off again could cut off another writer's; after the move there is the
-old file or the new one, never a third. Writers wait for one another at a lock on the folder, which the system gives back
-when a process ends, so none stays behind. Where there is no such lock, and for editors that know of none, the file is
-looked at once more right before the move, and read anew when it changed.
+The file is copied with the new line at its end, flushed, and moved over the old one. An appended line could be left
+half by a full disk or a killed process, and cutting it off again could cut off another writer's; after the move there
+is the old file or the new one, never a third. Writers wait for one another at a lock on the folder, which the system
+gives back when a process ends, so none stays behind. Where there is no such lock, and for editors that know of none,
+the file is looked at once more right before the move, and read anew when it changed.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """A safe and unique file name for a stranger's name, such as a recipe's.
 
-A name of small letters, digits and hyphens stays as it is. Any other (``../x``, ``con``, ``Slow`` beside ``slow``) gets a
-part of its own hash, so that two names never share a file, also where a disk does not tell large letters from small.
+A name of small letters, digits and hyphens stays as it is. Any other (``../x``, ``con``, ``Slow`` beside ``slow``) gets
+a part of its own hash, so that two names never share a file, also where a disk does not tell large letters from small.
 """
 
 from __future__ import annotations

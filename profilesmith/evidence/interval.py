@@ -47,7 +47,9 @@ def _lower(worked: int, tried: int, tail: float) -> float:
 
 
 def _at_least(worked: int, tried: int, share: float, ways: float) -> float:
-    """The chance of ``worked`` or more of ``tried``, for a share below worked / tried, so that terms only get smaller."""
+    """The chance of ``worked`` or more of ``tried``, for a share below worked / tried, so that terms only get
+    smaller.
+    """
     rest = 0.0 if worked == tried else (tried - worked) * math.log1p(-share)
     logarithm = ways + worked * math.log(share) + rest
     if logarithm < -700:

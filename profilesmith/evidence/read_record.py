@@ -1,4 +1,4 @@
-"""One line of an evidence file to a Record, or all of its mistakes. The line is a stranger's text: everything is bounded."""
+"""One line of an evidence file to a Record, or all of its mistakes. The line is a stranger's: everything is bounded."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 MARK = re.compile(r"[0-9a-f]{8}")
 # Control characters, line ends and marks that turn the direction of a text.
 UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
-# Facts in the user's own words: only a machine's name, which is nobody's business, and a material, which is known by name.
+# Facts in the user's own words: only a machine's name, which is nobody's business, and a material, known by name.
 FACTS_OF = ("machine.", "spool.")
 NO_FACTS = ("machine.name",)
 

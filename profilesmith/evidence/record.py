@@ -35,7 +35,8 @@ class Record(NamedTuple):
     """date: the day, ``2030-01-31``. facts, values: quantities as texts in canonical units; several values: one a tool.
 
     judged: what of JUDGED was looked at, and how it was. place: where the record stands.
-    together: name -> version of the other recipes of the same print, each of which has a record of its own.
+    together: name -> version of the other recipes of the same print, each of which has a record of its own. The records
+    of one print share their mark, and what was observed of it stands in the first of them alone.
     by_hand: the settings that were edited after the recipes had made them; ``values`` holds what was printed.
     motion: what the check of the printed motion file said, where it was noted in the ledger; "" where none was.
     """

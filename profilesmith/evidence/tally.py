@@ -7,22 +7,28 @@ what stands behind a hyphen): a patch release mends words, not values. All other
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
-from profilesmith.evidence.record import GRADES, JUDGED, Record
+from profilesmith.evidence.record import GRADES, JUDGED, Grade, Record
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.foundation.number import plain_text
 
 FEW = 3
 """Below so many prints the range is so wide that its ends alone would mislead."""
 CONFIDENCE = f"{LEVEL * 100:.0f} %"
+OF_SEVERAL = "in prints with other recipes too"
+WHOLE = "of the whole print: "
 
 
 class Tally(NamedTuple):
-    """records: those that count, the newest first; of one day the one that was entered last; others: those of other versions. interval: None without a record."""
+    """records: those that count, the newest first; of one day the one that was entered last; others: those of other
+    versions. interval: None without a record.
+
+    seen: record's id -> what was observed of its print, where that stands in the record of another of its recipes.
+    """
 
     recipe: str
     version: str
@@ -32,10 +38,15 @@ class Tally(NamedTuple):
     partly: int
     failed: int
     interval: Interval | None
+    seen: Mapping[str, Mapping[str, Grade]] = {}
 
     @property
     def tried(self) -> int:
         return len(self.records)
+
+    def observed(self, record: Record) -> Mapping[str, Grade]:
+        """What was observed of a record's print."""
+        return record.judged or self.seen.get(record.id, {})
 
 
 def line_of_version(version: str) -> str:
@@ -44,8 +55,10 @@ def line_of_version(version: str) -> str:
     return f"{found.group(1)}{found.group(2) or ''}" if found else version
 
 
-def tally(recipe: str, version: str, records: Iterable[Record]) -> Tally:
-    """Sum up the records of a recipe."""
+def tally(
+    recipe: str, version: str, records: Iterable[Record], seen: Mapping[str, Mapping[str, Grade]] | None = None
+) -> Tally:
+    """Sum up the records of a recipe. seen: as Tally has it."""
     mine = [item for item in records if item.recipe == recipe]
     mine = sorted(mine, key=lambda item: item.date)[::-1]  # sorting keeps the order of entry within a day
     wanted = line_of_version(version)
@@ -60,6 +73,7 @@ def tally(recipe: str, version: str, records: Iterable[Record]) -> Tally:
         partly=partly,
         failed=failed,
         interval=exact_interval(worked, len(counted)) if counted else None,
+        seen=seen or {},
     )
 
 
@@ -85,7 +99,10 @@ def says(found: Tally) -> str:
     failed = f", {found.failed} failed" if found.failed else ""
     head = f"Tried {times}, worked {found.worked} of {found.tried}{partly}{failed}"
     if found.tried < FEW:
-        return f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with {CONFIDENCE} confidence)."
+        return (
+            f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with "
+            f"{CONFIDENCE} confidence)."
+        )
     return f"{head}: {limits(found.worked, found.tried, found.interval)} would work, with {CONFIDENCE} confidence."
 
 
@@ -113,16 +130,35 @@ def others_say(found: Tally) -> str:
     worked = sum(item.outcome == "worked" for item in found.others)
     versions = ", ".join(dict.fromkeys(line_of_version(item.version) for item in found.others))
     count = len(found.others)
-    return f"Other versions ({versions}): worked {worked} of {count}; {'it is' if count == 1 else 'they are'} not counted here."
+    return (
+        f"Other versions ({versions}): worked {worked} of {count}; "
+        f"{'it is' if count == 1 else 'they are'} not counted here."
+    )
 
 
 def grades(found: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    """What was judged -> how often it was good, fair and poor; only what anybody judged."""
-    counted = (
-        (word, tuple(sum(item.judged.get(word) == grade for item in found.records) for grade in GRADES))
-        for word in JUDGED
-    )
+    """What was judged -> how often it was good, fair and poor; only what anybody judged.
+
+    What was observed of prints of several recipes may have come of any of them, and is counted apart.
+    """
+    alone = [found.observed(item) for item in found.records if not item.together]
+    shared = [found.observed(item) for item in found.records if item.together]
+    counted = [(word, _counts(word, alone)) for word in JUDGED]
+    counted += [(f"{word}, {OF_SEVERAL}", _counts(word, shared)) for word in JUDGED]
     return tuple((word, counts) for word, counts in counted if any(counts))
+
+
+def _counts(word: str, observed: Iterable[Mapping[str, Grade]]) -> tuple[int, ...]:
+    seen = [item.get(word) for item in observed]
+    return tuple(seen.count(grade) for grade in GRADES)
+
+
+def observed_words(record: Record, observed: Mapping[str, Grade]) -> str:
+    """``stringing fair``, of a print of several recipes ``of the whole print: stringing fair``; "" where nobody
+    judged.
+    """
+    words = ", ".join(f"{word} {grade}" for word, grade in observed.items())
+    return f"{WHOLE}{words}" if words and record.together else words
 
 
 def facts_text(record: Record, subject: str) -> str:

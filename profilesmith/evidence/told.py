@@ -1,4 +1,6 @@
-"""A tally with its records as lines for a terminal, and as data. Whoever prints the lines makes strangers' text visible."""
+"""A tally with its records as lines for a terminal, and as data. Whoever prints the lines makes strangers' text
+visible.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from profilesmith.evidence.record import GRADES, Record, record_json
-from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, others_say, says
+from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, observed_words, others_say, says
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 MOST_VALUES = 6
@@ -27,6 +29,9 @@ def tally_json(found: Tally) -> dict[str, Any]:
         else {"low": interval.low, "high": interval.high, "confidence": interval.level},
         "records": [record_json(record) for record in found.records],
         "other_versions": [record_json(record) for record in found.others],
+        "observed_with_other_recipes": {
+            record.id: dict(found.seen[record.id]) for record in found.records if record.id in found.seen
+        },
     }
 
 
@@ -38,7 +43,7 @@ def tally_lines(found: Tally) -> list[str]:
             f"  {word}: {', '.join(f'{count} {grade}' for count, grade in zip(counts, GRADES, strict=True) if count)}"
         )
     for record in found.records:
-        lines += record_lines(record)
+        lines += record_lines(record, observed_words(record, found.observed(record)))
     if others_say(found):
         lines.append(f"  {others_say(found)}")
     if found.records:
@@ -47,13 +52,15 @@ def tally_lines(found: Tally) -> list[str]:
 
 
 def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary: Vocabulary) -> list[str]:
-    """What was just recorded: one print with the values that it was made with, and for each of its recipes the sum so far."""
+    """What was just recorded: one print with the values that it was made with, and for each of its recipes the sum so
+    far.
+    """
     first = records[0]
     values = [f"{name} {_value(name, value, vocabulary)}" for name, value in first.values.items()]
     more = f" and {len(values) - MOST_VALUES} more" if len(values) > MOST_VALUES else ""
     told = f"settings: {', '.join(values[:MOST_VALUES])}{more}" if values else "settings: none was changed"
     lines = [
-        f"{first.date}  {_outcome(first)}",
+        f"{first.date}  {_outcome(first, observed_words(first, first.judged))}",
         *(f"  {text}" for text in (*_about(first), told, *_by_hand(first), *_quoted(first))),
     ]
     return [
@@ -87,9 +94,9 @@ def _by_hand(record: Record) -> list[str]:
     return [*told, words[record.motion]] if record.motion else told
 
 
-def _outcome(record: Record) -> str:
-    judged = ", ".join(f"{word} {grade}" for word, grade in record.judged.items())
-    return f"{record.outcome}: {judged}" if judged else record.outcome
+def _outcome(record: Record, judged: str) -> str:
+    between = ", " if record.together else ": "
+    return f"{record.outcome}{between}{judged}" if judged else record.outcome
 
 
 def _about(record: Record) -> list[str]:
@@ -102,7 +109,7 @@ def _quoted(record: Record) -> list[str]:
     return [f'"{words}"'] if words else []
 
 
-def record_lines(record: Record) -> list[str]:
-    """One record: what came out, on what, and the words that somebody added."""
+def record_lines(record: Record, judged: str) -> list[str]:
+    """One record: what came out, on what, and the words that somebody added. judged: what was observed, in words."""
     more = (*_about(record), *beside(record), *_quoted(record))
-    return [f"  {record.date}  {record.version}  {_outcome(record)}", *(f"      {text}" for text in more)]
+    return [f"  {record.date}  {record.version}  {_outcome(record, judged)}", *(f"      {text}" for text in more)]

@@ -24,7 +24,9 @@ def write_new(path: Path, content: bytes) -> None:
 
 
 def stage_folder(files: Mapping[str, bytes], beside: Path, prefix: str) -> Path:
-    """A hidden folder in ``beside`` that holds all files, to be moved into place. Raises OSError; then it is gone again."""
+    """A hidden folder in ``beside`` that holds all files, to be moved into place. Raises OSError; then it is gone
+    again.
+    """
     import shutil  # not at every start: a folder is seldom written
     import tempfile
 

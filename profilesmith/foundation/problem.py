@@ -20,6 +20,7 @@ class Problem(NamedTuple):
     place: where it stands.
     hint: one sentence that says what to do.
     severity: the exit code that it leads to: INPUT (2) or CONFLICT (3).
+    meant: the known word that an unknown one was taken for a misspelling of; "" for none.
     """
 
     code: str
@@ -27,6 +28,7 @@ class Problem(NamedTuple):
     place: Place = Place()
     hint: str = ""
     severity: int = INPUT
+    meant: str = ""
 
     def __str__(self) -> str:
         head = f"{self.place}: {self.message}" if str(self.place) else self.message

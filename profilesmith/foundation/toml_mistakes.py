@@ -1,4 +1,6 @@
-"""What to say of a file that is not the TOML that was asked for: the line that breaks it, or the kind that it is instead."""
+"""What to say of a file that is not the TOML that was asked for: the line that breaks it, or the kind that it is
+instead.
+"""
 
 from __future__ import annotations
 

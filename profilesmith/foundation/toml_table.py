@@ -11,7 +11,7 @@ from typing import Any
 
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, did_you_mean
+from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.toml_bounds import LARGEST_FILE, MOST_PARTS, most_parts, out_of_bounds
 from profilesmith.foundation.toml_lines import index_lines, line_of
 from profilesmith.foundation.toml_mistakes import another_kind, broken_line
@@ -56,9 +56,9 @@ class TomlTable:
         self.file, self.content, self.path = file, content, path
         self.taken: set[str] = set()
 
-    def complain(self, code: str, message: str, key: str = "", hint: str = "") -> None:
+    def complain(self, code: str, message: str, key: str = "", hint: str = "", meant: str = "") -> None:
         path = (*self.path, key) if key else self.path
-        self.file.problems.append(Problem(code, message, self.file.place(path), hint))
+        self.file.problems.append(Problem(code, message, self.file.place(path), hint, meant=meant))
         if len(self.file.problems) >= MOST_MISTAKES:
             message = f"There are {MOST_MISTAKES} mistakes; the rest is not looked at."
             self.file.problems.append(Problem("too-many-mistakes", message, Place(self.file.name), "Mend these first."))
@@ -133,8 +133,9 @@ class TomlTable:
         """Complain about every key that nobody asked for."""
         for key in self.content:
             if key not in self.taken:
-                hint = did_you_mean(key, self.taken, f"Known here: {', '.join(sorted(self.taken))}.")
-                self.complain("unknown-key", f"The key {key!r} is not known.", key, hint)
+                meant = nearest(key, self.taken)
+                hint = f"Did you mean {meant!r}?" if meant else f"Known here: {', '.join(sorted(self.taken))}."
+                self.complain("unknown-key", f"The key {key!r} is not known.", key, hint, meant)
 
 
 def _sample(kinds: type | tuple[type, ...]) -> str:
@@ -159,7 +160,8 @@ def _kind(value: object) -> str:
 def parse_toml(
     raw: bytes, name: str, form: str, newest: int = 1, go_on: bool = False
 ) -> tuple[TomlTable | None, list[Problem]]:
-    """Read a file of ours from its bytes. ``form``: the word for it ("recipe"); ``newest``: the format this version knows.
+    """Read a file of ours from its bytes. ``form``: the word for it ("recipe"); ``newest``: the format this version
+    knows.
 
     go_on: hand out the table of a file that does not say its format, too, with that problem.
     """

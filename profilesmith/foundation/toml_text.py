@@ -16,7 +16,9 @@ def harmless(text: str) -> str:
 
 
 def comment_lines(text: str, width: int = WIDTH, hanging: str = "#") -> list[str]:
-    """A remark as comment lines, control characters shown, wrapped at blanks. hanging: what further lines begin with."""
+    """A remark as comment lines, control characters shown, wrapped at blanks. hanging: what further lines begin
+    with.
+    """
     lines, line = [], "#"
     for word in harmless(text).split(" "):
         if len(line) + 1 + len(word) > width and line != "#":

@@ -1,7 +1,7 @@
 """The ledger: what a derivation did to every setting that a rule names, and why; as types and as a file.
 
-The types stand here. ``ledger.read`` and ``ledger.write`` know the file (``read_ledger``, ``file_text``), ``ledger.file``
-states it.
+The types stand here. ``ledger.read`` and ``ledger.write`` know the file (``read_ledger``, ``file_text``),
+``ledger.file`` states it.
 """
 
 from profilesmith.ledger.cause import Asked, Cause, Condition, Note, NoteCode, Operand, Question

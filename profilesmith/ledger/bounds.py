@@ -1,4 +1,6 @@
-"""Bounds of a ledger file, which may come from a stranger: no number, name or nesting is more than can be worked with."""
+"""Bounds of a ledger file, which may come from a stranger: no number, name or nesting is more than can be worked
+with.
+"""
 
 import json
 import re

@@ -1,4 +1,6 @@
-"""Why a row is as it is, as data: who asks, what is asked, what stood in the way, what is not known. No words for people."""
+"""Why a row is as it is, as data: who asks, what is asked, what stood in the way, what is not known. No words for
+people.
+"""
 
 from fractions import Fraction
 from typing import Annotated, Literal, NamedTuple
@@ -22,8 +24,9 @@ CauseKind = Literal[
     "hand edit",
     "share of hand edit",
 ]
-"""``share``: written as a share of ``subject``, as are ``held share`` (rewritten to keep the asked values) and ``stuck share``
-(which cannot be rewritten so); ``same key``: one key holds it and the switch ``subject``; ``one key``: one that holds it or the switch ``subject``;
+"""``share``: written as a share of ``subject``, as are ``held share`` (rewritten to keep the asked values) and ``stuck
+share`` (which cannot be rewritten so); ``same key``: one key holds it and the switch ``subject``; ``one key``: one that
+holds it or the switch ``subject``;
 ``added key``: its key was added for another switch;
 ``reads as on``: enough for that switch; ``start block``: a machine command that repeats ``subject``."""
 
@@ -50,7 +53,8 @@ class Asked(NamedTuple):
 
 
 class Cause(NamedTuple):
-    """What asks. asked: all that it asks of the setting, to be met together. subject: the setting or fact that it hangs on.
+    """What asks. asked: all that it asks of the setting, to be met together. subject: the setting or fact that it hangs
+    on.
 
     quoted: a hand edit's value before and after. words: all that a ledger of format 1 has of it.
     """
@@ -118,7 +122,9 @@ NoteCode = Literal[
 
 
 class Note(NamedTuple):
-    """More on what became of a row. names: what the code speaks of, such as a setting or a key; by: who decided instead."""
+    """More on what became of a row. names: what the code speaks of, such as a setting or a key; by: who decided
+    instead.
+    """
 
     code: Annotated[NoteCode, "What is to be said."]
     names: Annotated[tuple[str, ...], "What it speaks of.", LEFT_OUT] = ()

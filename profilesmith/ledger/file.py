@@ -1,4 +1,6 @@
-"""The files that hold a ledger, a comparison or a judged profile: each stated once, as it is read, written and published."""
+"""The files that hold a ledger, a comparison or a judged profile: each stated once, as it is read, written and
+published.
+"""
 
 import json
 from collections.abc import Mapping
@@ -10,7 +12,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
 from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
-from profilesmith.ledger.history import Call, Earlier, FileHash, MotionCheck
+from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
 from profilesmith.ledger.mends import Mend
@@ -82,10 +84,11 @@ CONFLICTS = Form(
 
 
 class LedgerFile(NamedTuple):
-    """What a derivation did to every setting that a rule names, and why. Numbers are exact, in the unit of their setting.
+    """What a derivation did to every setting that a rule names, and why. Numbers are exact, in the unit of their
+    setting.
 
-    From ``outputs`` on only a ledger that lies beside its outputs has them. made: each output's text as the recipes alone
-    made it; written: as it was written, where hand edits make it another; both as ``packed.pack`` has them.
+    From ``outputs`` on only a ledger that lies beside its outputs has them. made: each output's text as the recipes
+    alone made it; written: as it was written, where hand edits make it another; both as ``packed.pack`` has them.
     """
 
     format: Annotated[Literal[2], "The format of this document."]
@@ -130,6 +133,7 @@ class LedgerFile(NamedTuple):
     ] = ()
 
     mends: Annotated[tuple[Mend, ...], "Mends after prints, the oldest first.", LEFT_OUT] = ()
+    key_map_sha256: Annotated[str, "SHA-256 of the map's bytes; absent in older ledgers.", HEX, LEFT_OUT] = ""
 
     @property
     def judgement(self) -> Judgement:
@@ -177,7 +181,8 @@ HEAD = {
     "$schema": "https://json-schema.org/draft/2020-12/schema",
     "$id": f"urn:profilesmith:ledger:{FORMAT}",
     "title": "Profilesmith ledger",
-    "description": "What a derivation did to every setting that a rule names, and why. Numbers are in the canonical unit "
+    "description": "What a derivation did to every setting that a rule names, and why. Numbers are in the "
+    "canonical unit "
     "of their setting, and exact.",
 }
 

@@ -1,4 +1,5 @@
-"""One statement, three uses: an annotated NamedTuple is what a record is in Python, how it is written, read and published.
+"""One statement, three uses: an annotated NamedTuple is what a record is in Python, how it is written, read and
+published.
 
 Comes in: a NamedTuple whose fields are ``Annotated[type, "what it is"]``, with ``LEFT_OUT`` where a member that has its
 default is not written. Goes out: JSON, the record again, the JSON Schema. A reader raises ValueError, TypeError or
@@ -55,7 +56,9 @@ PLAIN = {str: _plain(str, "string"), int: _plain(int, "integer"), bool: _plain(b
 
 @cache
 def form_of(kind: Any) -> Form:
-    """The form of a type: a record, a plain type, a choice of words, a list, a table of one type, or one that brings its own."""
+    """The form of a type: a record, a plain type, a choice of words, a list, a table of one type, or one that brings
+    its own.
+    """
     origin, parts = get_origin(kind), get_args(kind)
     if origin is Annotated:
         own = next((part for part in parts[1:] if isinstance(part, Form)), None)

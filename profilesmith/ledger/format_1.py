@@ -1,7 +1,7 @@
 """Ledgers of format 1, brought up: what they say in words stays words, since no sentence is read back into meaning.
 
-They hold facts and answers as they were shown, rounded, with an answer's origin in brackets. Where the call of then has the
-words that were typed, and those are shown so, they count.
+They hold facts and answers as they were shown, rounded, with an answer's origin in brackets. Where the call of then has
+the words that were typed, and those are shown so, they count.
 """
 
 import json
@@ -27,7 +27,9 @@ _FURTHER_LINE = "the same key again, kept alike"
 
 
 def brought_up(data: Json) -> Json:
-    """The data of a ledger of format 1 in the form of today. Raises KeyError, TypeError or ValueError for a damaged one."""
+    """The data of a ledger of format 1 in the form of today. Raises KeyError, TypeError or ValueError for a damaged
+    one.
+    """
     return {
         **data,
         "format": 2,

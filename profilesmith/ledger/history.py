@@ -85,6 +85,9 @@ class Call(NamedTuple):
     library: Annotated[str, "The library that was looked in; empty for none."] = ""
     shares: Annotated[
         Literal["keep", "follow", "map"],
-        "What became of shares whose reference moved; absent in older ledgers, where they followed. `map`: as the map says.",
+        (
+            "What became of shares whose reference moved; absent in older ledgers, where they "
+            "followed. `map`: as the map says."
+        ),
     ] = "follow"
     laid: Annotated[tuple[Laid, ...], "Recipes of this profile alone, the last in `recipes`.", LEFT_OUT] = ()

@@ -22,7 +22,8 @@ class Finding(NamedTuple):
     "" when one profile is judged alone. source: where limit and formula come from. ask: the question whose answer would
     let the check judge, or judge more narrowly. settings: what it speaks of. beside_question: what was not judged in a
     list of open questions, where the question itself says already that nobody told something. misses_aim: a recipe does
-    not reach what it is for, though nothing of it was refused.
+    not reach what it is for, though nothing of it was refused. unsuited: what was asked does not suit this text, spool
+    or part.
     """
 
     check: Annotated[str, "The name of the check.", WORD]
@@ -38,6 +39,7 @@ class Finding(NamedTuple):
     settings: Annotated[tuple[str, ...], "The settings that it looks at."] = ()
     beside_question: Annotated[str | None, "Beside its question: why it was not judged.", LEFT_OUT] = None
     misses_aim: Annotated[bool, "Whether a recipe does not reach what it is for.", LEFT_OUT] = False
+    unsuited: Annotated[bool, "Whether what was asked does not suit this text, spool or part.", LEFT_OUT] = False
 
 
 class Caution(NamedTuple):

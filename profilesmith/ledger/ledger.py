@@ -86,8 +86,8 @@ class Line(NamedTuple):
 class StartCommand(NamedTuple):
     """A machine command inside a value that contradicts the derived profile, and was left as it is.
 
-    setting: whose value it contradicts, "" for a factor (M220, M221) that multiplies all. is_of_base: it repeats the base's
-    value, so that it may be made to follow; else its number is nobody's but the person's.
+    setting: whose value it contradicts, "" for a factor (M220, M221) that multiplies all. is_of_base: it repeats the
+    base's value, so that it may be made to follow; else its number is nobody's but the person's.
     """
 
     file: Annotated[str, "The file."] = ""
@@ -101,7 +101,9 @@ class StartCommand(NamedTuple):
 
 
 class RecipeUse(NamedTuple):
-    """A recipe as it was used: what reviews say of it. sha256, text: of its file, "" where it has none; the text as ``packed.pack`` has it."""
+    """A recipe as it was used: what reviews say of it. sha256, text: of its file, "" where it has none; the text as
+    ``packed.pack`` has it.
+    """
 
     name: Annotated[str, "The recipe's name."]
     version: Annotated[str, "The recipe's version.", Further(pattern="^[0-9]+\\.[0-9]+\\.[0-9]+([-+].*)?$")]

@@ -1,4 +1,6 @@
-"""The files of a new library, from the templates that lie in the package; and a folder that appears whole or not at all."""
+"""The files of a new library, from the templates that lie in the package; and a folder that appears whole or not at
+all.
+"""
 
 from __future__ import annotations
 
@@ -82,7 +84,9 @@ def lay_out(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _move_up(stage: Path, folder: Path) -> None:
-    """Into an empty folder that stays the same folder, for somebody stands in it. The description, which makes it a library, last."""
+    """Into an empty folder that stays the same folder, for somebody stands in it. The description, which makes it a
+    library, last.
+    """
     moved: list[Path] = []
     try:
         for item in sorted(stage.iterdir(), key=lambda path: path.name == "library.toml"):

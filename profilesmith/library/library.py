@@ -1,4 +1,6 @@
-"""A club's library: a folder of recipes, key maps, facts, reference profiles and evidence, described by ``library.toml``."""
+"""A club's library: a folder of recipes, key maps, facts, reference profiles and evidence, described by
+``library.toml``.
+"""
 
 from pathlib import Path
 from typing import NamedTuple

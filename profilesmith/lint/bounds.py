@@ -96,7 +96,10 @@ RULES = (
         "R301",
         "error",
         "Every value lies inside the vocabulary's range",
-        "The vocabulary's range is a hard limit: a bound outside it can never be met, or never binds. Most often its unit is another one.",
+        (
+            "The vocabulary's range is a hard limit: a bound outside it can never be met, or never "
+            "binds. Most often its unit is another one."
+        ),
         "Check the number and its unit; 'profilesmith vocabulary SETTING' shows the range.",
         _vocabulary,
     ),

@@ -1,4 +1,6 @@
-"""What a recipe's rules ask of each setting as far as the recipe alone tells: no facts, no base, answers by their defaults."""
+"""What a recipe's rules ask of each setting as far as the recipe alone tells: no facts, no base, answers by their
+defaults.
+"""
 
 from collections.abc import Iterator
 from fractions import Fraction

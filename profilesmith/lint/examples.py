@@ -24,15 +24,18 @@ def _dead(file: RecipeFile) -> Iterator[Fault]:
     alive = set()
     for example, result in zip(file.recipe.examples, file.results, strict=True):
         for row in result.ledger.rows:
-            # Overruled with a value at hand: it found one to change, and a stricter rule changed it further. Without a key
-            # for it a rule's value is set by hand: at work where the example expects it.
+            # Overruled with a value at hand: it found one to change, and a stricter rule changed it further. Without a
+            # key for it a rule's value is set by hand: at work where the example expects it.
             by_hand = row.status == "by hand" and row.setting in example.expect
             if row.status in MOVING or by_hand or (row.status == "overruled" and row.base):
                 alive.add(row.cause.rule)
     for rule in file.recipe.rules:
         if rule.number not in alive:
             yield Fault(
-                f"Rule {rule.number} ({', '.join(rule.named)[:80]}: {rule.demand()}) finds nothing to change in any example.",
+                (
+                    f"Rule {rule.number} ({', '.join(rule.named)[:80]}: {rule.demand()}) finds nothing to "
+                    "change in any example."
+                ),
                 rule.place.line,
             )
 

@@ -1,4 +1,5 @@
-"""What git's last commit, or another revision, holds of a library, read without running anything that a stranger's repository names.
+"""What git's last commit, or another revision, holds of a library, read without running anything that a stranger's
+repository names.
 
 Git is called with a fixed list of words and no shell. A revision that somebody names is made a commit's hash first, and
 is never taken for an option. ``ls-tree`` and ``cat-file`` run no pager, hook, filter or text

@@ -84,9 +84,15 @@ def _too_hot_for(item: Asked, known: Material | None) -> str:
     )
     if reached is not None and reached > Fraction(usual.ranges[name].high):
         shown = usual.ranges[name].show()
-        return f"{item.setting.id}: {item} goes to {item.setting.show(reached)}; {even}{usual.key} is usually printed at {shown}."
+        return (
+            f"{item.setting.id}: {item} goes to {item.setting.show(reached)}; {even}{usual.key} is "
+            f"usually printed at {shown}."
+        )
     if bound is not None and bound > end:
-        return f"{item.setting.id}: {item} allows {item.setting.show(bound)}; nothing above {item.setting.show(end)} is plausible {even}for {most.key}."
+        return (
+            f"{item.setting.id}: {item} allows {item.setting.show(bound)}; nothing above "
+            f"{item.setting.show(end)} is plausible {even}for {most.key}."
+        )
     return ""
 
 
@@ -141,7 +147,10 @@ RULES = (
         "R401",
         "error",
         "No temperature is above what the material stands",
-        "Overheated plastic breaks down and gives off fumes. The ranges are those of 'profilesmith materials'; a spool's own label goes before them.",
+        (
+            "Overheated plastic breaks down and gives off fumes. The ranges are those of 'profilesmith "
+            "materials'; a spool's own label goes before them."
+        ),
         "Lower it, or take it from the label with an input; if the ranges are wrong, mend them with a source.",
         _too_hot,
         key="recipe.to",
@@ -150,7 +159,10 @@ RULES = (
         "R402",
         "error",
         "A recipe that heats says so",
-        "Hotter plastic gives off more fumes, and a lined hot end can be overheated. Who applies a stranger's recipe must be told.",
+        (
+            "Hotter plastic gives off more fumes, and a lined hot end can be overheated. Who applies a "
+            "stranger's recipe must be told."
+        ),
         'Add a text to cautions that speaks of it, such as "Ventilate: hotter plastic gives off more fumes."',
         _heat_untold,
         key="recipe.cautions",

@@ -51,7 +51,9 @@ def _content(raw: bytes) -> dict[str, Any] | None:
 
 
 def _beyond_words(head: dict[str, Any], content: dict[str, Any]) -> dict[str, Any]:
-    """What no patch may change: rules with their conditions, questions, cautions; reasons, sources and wording left out."""
+    """What no patch may change: rules with their conditions, questions, cautions; reasons, sources and wording left
+    out.
+    """
     rules = content.get("rule")
     inputs = content.get("inputs")
     return {
@@ -84,7 +86,10 @@ RULES = (
         "error",
         "A changed recipe has another version",
         "Evidence counts prints by version. Under an old number it would speak of a recipe that was never tried.",
-        "Raise the version: the last number for words, the middle one for new rules, the first where old results no longer hold.",
+        (
+            "Raise the version: the last number for words, the middle one for new rules, the first "
+            "where old results no longer hold."
+        ),
         _version,
     ),
 )

@@ -1,4 +1,6 @@
-"""One file to its findings: a pure function of the file and of the names of its library, so that files may be linted apart."""
+"""One file to its findings: a pure function of the file and of the names of its library, so that files may be linted
+apart.
+"""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
@@ -36,7 +38,8 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 def lint_file(path: Path, kind: str, names: LibraryNames | None = None, strict: bool = False) -> list[LintFinding]:
     """All findings of a file, by line.
 
-    kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon`` or ``coupon log``. names: from ``library_names``; None to look around the file.
+    kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon`` or ``coupon log``. names: from ``library_names``;
+    None to look around the file.
     """
     found = sorted(BY_KIND[kind](path, names or names_around(path)), key=lambda item: (item.line or 0, item.number))
     return strictly(found) if strict else found

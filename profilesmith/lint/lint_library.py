@@ -1,8 +1,9 @@
 """A whole library, or one recipe of it, to findings. What ``library check`` calls.
 
 In one process: ``lint_library(library, strict)``. In several: ``names = library_names(library.folder)`` once, then
-``lint_file(path, kind, names, strict)`` for each of ``files_of_library(library)`` in any process (arguments and findings
-are plain data), and ``lint_description(library, names, strict)`` once. All of it is linear in the number of files.
+``lint_file(path, kind, names, strict)`` for each of ``files_of_library(library)`` in any process (arguments and
+findings are plain data), and ``lint_description(library, names, strict)`` once. All of it is linear in the number of
+files.
 """
 
 from collections.abc import Iterator

@@ -45,14 +45,18 @@ class LibraryNames(NamedTuple):
 
 
 def files_of(folder: Path, kind: str) -> list[Path]:
-    """A library's files of a kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon``, ``coupon log`` or ``troubles``; sorted. No pipes or folders."""
+    """A library's files of a kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon``, ``coupon log`` or
+    ``troubles``; sorted. No pipes or folders.
+    """
     parts, ending = FOLDERS[kind] if kind in FOLDERS else (KINDS[kind], ".toml")
     found = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
     return [path for path in found if path.name != DESCRIPTION and path.is_file()]
 
 
 def library_names(folder: Path, since: str | None = None) -> LibraryNames:
-    """Walk a library once. One or two calls of git, whatever the number of files. since: a revision; None for the last commit."""
+    """Walk a library once. One or two calls of git, whatever the number of files. since: a revision; None for the last
+    commit.
+    """
     claimed: dict[str, list[Path]] = defaultdict(list)
     for path in files_of(folder, "recipe"):
         claimed[path.stem.casefold()].append(path)

@@ -1,6 +1,7 @@
 """R100 to R103 and their like: what the loaders say, one number a kind of mistake, in the loaders' own words.
 
-The rules here find nothing themselves; ``lint_file.py`` puts a loader's problems under the number that names their code.
+The rules here find nothing themselves; ``lint_file.py`` puts a loader's problems under the number that names their
+code.
 """
 
 from collections.abc import Iterable, Iterator

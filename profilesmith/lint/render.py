@@ -33,7 +33,9 @@ def count_line(findings: Iterable[LintFinding]) -> str:
 
 
 def render_plain(findings: Sequence[LintFinding]) -> str:
-    """``file:line: severity R104 message``, one line each. Line 1 stands for the whole file, so that every line has one."""
+    """``file:line: severity R104 message``, one line each. Line 1 stands for the whole file, so that every line has
+    one.
+    """
     return "".join(
         f"{visible(f'{item.file}:{item.line or 1}: {item.severity} {item.number} {item.message}')}\n"
         for item in findings

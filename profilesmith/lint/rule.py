@@ -7,7 +7,9 @@ from profilesmith.lint.finding import LintFinding
 
 
 class Fault(NamedTuple):
-    """line: counted from 1; None for the whole file. fix: "" for the rule's own. skipped: the rule could not be asked."""
+    """line: counted from 1; None for the whole file. fix: "" for the rule's own. skipped: the rule could not be
+    asked.
+    """
 
     message: str
     line: int | None = None

@@ -1,4 +1,6 @@
-"""All rules in literal tuples, one for each kind of file. To add one: a function, an entry in its family, two fixtures."""
+"""All rules in literal tuples, one for each kind of file. To add one: a function, an entry in its family, two
+fixtures.
+"""
 
 from profilesmith.lint import (
     bounds,

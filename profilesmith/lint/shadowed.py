@@ -21,7 +21,9 @@ def _high(item: Asked) -> Fraction | None:
 
 
 def _pointless(file: RecipeFile) -> Iterator[Fault]:
-    """Bounds that an unconditional, stricter bound of another rule covers on every setting. Linear in rules and settings."""
+    """Bounds that an unconditional, stricter bound of another rule covers on every setting. Linear in rules and
+    settings.
+    """
     items = [item for item in asked(file.recipe, file.vocabulary) if item.fixed]
     strictest: dict[tuple[str, Bound], list[Asked]] = {
         (setting, side): pair for side in (_low, _high) for setting, pair in _two_strictest(items, side).items()

@@ -1,4 +1,6 @@
-"""A recipe that its loader refuses is still asked what needs no more than its words: so that one run shows its mistakes."""
+"""A recipe that its loader refuses is still asked what needs no more than its words: so that one run shows its
+mistakes.
+"""
 
 from collections.abc import Iterable, Iterator, Mapping
 
@@ -8,7 +10,6 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.rule import LintRule
 from profilesmith.lint.subjects import Lines, RecipeFile
 
-MEANT = "Did you mean '"
 Spoken = set[tuple[str, int | None]]
 
 
@@ -24,7 +25,9 @@ def of_what_reads(file: RecipeFile, problems: Iterable[Problem], rules: Iterable
 
 
 def _spoken_of(problems: Iterable[Problem], lines: Lines) -> Spoken:
-    """``("recipe.title", None)``, ``("rule.why", 12)``: keys of the head, and keys of the rule that begins on a line."""
+    """``("recipe.title", None)``, ``("rule.why", 12)``: keys of the head, and keys of the rule that begins on a
+    line.
+    """
     by_text = {path_text(path): line for path, line in lines.items()}
     return {spoken for problem in problems for spoken in _keys(problem, by_text)}
 
@@ -32,7 +35,6 @@ def _spoken_of(problems: Iterable[Problem], lines: Lines) -> Spoken:
 def _keys(problem: Problem, by_text: Mapping[str, int]) -> Iterator[tuple[str, int | None]]:
     """The key that a problem stands at, and the one that it takes for a slip of the pen."""
     table, _, key = problem.place.path.rpartition(", ")
-    meant = problem.hint.partition(MEANT)[2].partition("'")[0]
     head = table.partition(" ")[0]
-    for name in (key, meant):
+    for name in (key, problem.meant):
         yield f"{head}.{name}" if head else name, by_text.get(table) if head == "rule" else None

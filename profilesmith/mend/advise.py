@@ -1,4 +1,5 @@
-"""The next change: what is likeliest to leave a print without troubles, one lever at a time, inside the room that there is.
+"""The next change: what is likeliest to leave a print without troubles, one lever at a time, inside the room that there
+is.
 
 Never: out of the room; a state that was printed already; a move that made it worse. States are finite, so it ends.
 """
@@ -22,7 +23,8 @@ LOOK_WORTH = 0.05  # nats
 class Option(NamedTuple):
     """Changes that are made together (one, and perhaps the last one taken back), the state after them, and their worth.
 
-    worth: the chance that the next print has no trouble, with some credit for each trouble that goes; gain: over staying.
+    worth: the chance that the next print has no trouble, with some credit for each trouble that goes; gain: over
+    staying.
     """
 
     changes: tuple[Change, ...]
@@ -52,7 +54,8 @@ def advise(
 ) -> Advice:
     """What to change after the last of the prints. worse: levers whose move made it worse.
 
-    found: what may be the matter, where that is worked out already (as after a look). beside: changes that are made anyway.
+    found: what may be the matter, where that is worked out already (as after a look). beside: changes that are made
+    anyway.
     """
     found = guesses(world, prints) if found is None else found
     state = carried_out(prints[-1].state, beside)
@@ -124,7 +127,9 @@ def _split(found: Sequence[Guess], levers: Sequence[Lever]) -> float:
 
 
 def reason_of(world: World, change: Change, seen: Mapping[str, str]) -> tuple[Trouble, Cause] | None:
-    """The trouble that a change is for, and its cause: the worst that was seen whose cause that lever is; of these the likeliest."""
+    """The trouble that a change is for, and its cause: the worst that was seen whose cause that lever is; of these the
+    likeliest.
+    """
     ranked = [
         (-WORTH[seen.get(trouble.name, "good")], rank, trouble, cause)
         for trouble in world.known.troubles.values()

@@ -17,7 +17,10 @@ LAID = "mends"
 AIM = next(operation.name for operation in BY_NAME.values() if operation.is_aim)
 CAUTIONS = (
     "Found on one printer by a few prints. Print a small test piece first and stay with it.",
-    "Where it raises a temperature, stay inside the spool's window, ventilate, and keep to the printer's own instructions.",
+    (
+        "Where it raises a temperature, stay inside the spool's window, ventilate, and keep to the "
+        "printer's own instructions."
+    ),
 )
 
 
@@ -44,7 +47,9 @@ def _why(change: RoadChange) -> str:
 
 
 def helped(steps: Sequence[RoadStep], last: Verdict = "") -> list[RoadChange]:
-    """The changes of steps after which a print was called better, and which were not taken back. last: of the newest step."""
+    """The changes of steps after which a print was called better, and which were not taken back. last: of the newest
+    step.
+    """
     kept: list[tuple[RoadStep, bool]] = []
     for number, step in enumerate(steps):
         if step.undo:
@@ -55,7 +60,9 @@ def helped(steps: Sequence[RoadStep], last: Verdict = "") -> list[RoadChange]:
 
 
 def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) -> list[str]:
-    """What helped, as rules in TOML: steps from whatever another printer has; [] where nothing is known to have helped."""
+    """What helped, as rules in TOML: steps from whatever another printer has; [] where nothing is known to have
+    helped.
+    """
     by_setting: dict[str, list[RoadChange]] = {}
     for change in helped(steps, last):
         by_setting.setdefault(change.setting, []).append(change)

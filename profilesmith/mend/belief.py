@@ -1,7 +1,7 @@
 """What may be the matter, after prints and looks: sets of up to three matters, each with its chance.
 
-Every set is held against every print as it was made: what was moved or done since the first print counts. A setting that
-was moved and was not the matter stands wrong by as much the other way.
+Every set is held against every print as it was made: what was moved or done since the first print counts. A setting
+that was moved and was not the matter stands wrong by as much the other way.
 """
 
 from __future__ import annotations
@@ -58,7 +58,9 @@ class World:
         self._quiet: dict[tuple[Matter, float], tuple[float, ...]] = {}
 
     def quiet(self, matter: Matter, done: float) -> tuple[float, ...]:
-        """For each trouble the chance that a matter leaves it alone. done: steps that its setting was moved; 1 for a doing done."""
+        """For each trouble the chance that a matter leaves it alone. done: steps that its setting was moved; 1 for a
+        doing done.
+        """
         key = matter, done
         found = self._quiet.get(key)
         if found is None:

@@ -1,7 +1,8 @@
 """What may be moved: the settings that have a key, with their values, and how far recipes and machine let each go.
 
-The recipes themselves say how far: they are applied with one more rule that aims at the end of the setting's range, and where
-the aim comes to rest is the end of the room. So bounds, products that are held, and what a text can hold all count.
+The recipes themselves say how far: they are applied with one more rule that aims at the end of the setting's range, and
+where the aim comes to rest is the end of the room. So bounds, products that are held, and what a text can hold all
+count.
 """
 
 from __future__ import annotations
@@ -24,7 +25,8 @@ AIM = next(operation.name for operation in BY_NAME.values() if operation.is_aim)
 
 
 class Bench(NamedTuple):
-    """values: as they stand. steps: the size of a step; ends: the lowest and highest that may be reached; most: steps from the beginning.
+    """values: as they stand. steps: the size of a step; ends: the lowest and highest that may be reached; most: steps
+    from the beginning.
 
     set_to: switches and choices that may be set. A setting that only goes along has values and ends, and no steps."""
 
@@ -139,7 +141,9 @@ def _reached(
     answers: Facts,
     vocabulary: Vocabulary,
 ) -> dict[str, Fraction]:
-    """Where an aim at each value comes to rest: each setting by itself, from its base, among the others as they stand."""
+    """Where an aim at each value comes to rest: each setting by itself, from its base, among the others as they
+    stand.
+    """
     found = {}
     for name, value in wanted.items():
         if name not in base.entries:

@@ -9,13 +9,16 @@ from profilesmith.mend.belief import Guess, Print
 from profilesmith.mend.world import Lever, State
 
 Room = Mapping[str, tuple[float, float]]
-"""Setting -> the lowest and highest it may be moved, in steps from where it began. A setting without room is not moved."""
+"""Setting -> the lowest and highest it may be moved, in steps from where it began. A setting without room is not moved.
+"""
 STRIDES = (1.0, 2.0)
 WORTH = {"good": 0, "fair": 1, "poor": 2}
 
 
 class Change(NamedTuple):
-    """One lever's change. do: a doing; else setting, from where to where, in steps from where it began. back: it goes back."""
+    """One lever's change. do: a doing; else setting, from where to where, in steps from where it began. back: it goes
+    back.
+    """
 
     do: str = ""
     setting: str = ""

@@ -20,7 +20,9 @@ def words_of(trouble: Trouble) -> list[str]:
 
 
 def find_troubles(text: str, known: Knowledge) -> list[Trouble]:
-    """The troubles that a text may mean: one when it is a name or a word of it, else all that have it as a part of a word."""
+    """The troubles that a text may mean: one when it is a name or a word of it, else all that have it as a part of a
+    word.
+    """
     wanted = folded(text)
     exact = [item for item in known.troubles.values() if wanted in map(folded, words_of(item))]
     if exact or not wanted:

@@ -17,7 +17,9 @@ from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
 class Move(NamedTuple):
-    """A setting's value before and after. low, high: how far recipes, spool and machine let it go; None where it is no number."""
+    """A setting's value before and after. low, high: how far recipes, spool and machine let it go; None where it is no
+    number.
+    """
 
     setting: str
     before: Value
@@ -29,7 +31,8 @@ class Move(NamedTuple):
 class Proposal(NamedTuple):
     """do: a doing, or None; moves: the settings, the one that it is about last. back: it only goes back.
 
-    trouble, cause: for which; None where a change is only taken back. gain: how much likelier a print without trouble gets.
+    trouble, cause: for which; None where a change is only taken back. gain: how much likelier a print without trouble
+    gets.
     """
 
     option: Option

@@ -1,7 +1,9 @@
-"""The road of mends: what was seen, what was changed then, and what came of it. A ledger keeps it (``ledger/mends.py``).
+"""The road of mends: what was seen, what was changed then, and what came of it. A ledger keeps it
+(``ledger/mends.py``).
 
-Each step is one ``mend`` that was written: what its print showed, what was said of the step before (``last``), and the changes.
-From the steps alone every print's state is known again: how far each setting was moved from where it began, and what was done.
+Each step is one ``mend`` that was written: what its print showed, what was said of the step before (``last``), and the
+changes. From the steps alone every print's state is known again: how far each setting was moved from where it began,
+and what was done.
 """
 
 from __future__ import annotations
@@ -20,7 +22,9 @@ MOST_STEPS = 50
 
 
 class RoadChange(NamedTuple):
-    """A setting with its values before and after. trouble, what: for which, and its cause; "" where it only goes along."""
+    """A setting with its values before and after. trouble, what: for which, and its cause; "" where it only goes
+    along.
+    """
 
     setting: str
     before: Value
@@ -32,7 +36,9 @@ class RoadChange(NamedTuple):
 
 
 class RoadStep(NamedTuple):
-    """did: what was done before its print. last: what became of the step before this one. undo: the changes take that one back."""
+    """did: what was done before its print. last: what became of the step before this one. undo: the changes take that
+    one back.
+    """
 
     seen: Mapping[str, Grade]
     looks: Mapping[str, bool]
@@ -63,7 +69,9 @@ def _change_of(item: RoadChange) -> MendChange:
 
 
 def road_of(mends: Sequence[Mend], vocabulary: Vocabulary) -> tuple[RoadStep, ...]:
-    """The steps of a ledger. Raises ValueError or KeyError for settings and values that are none: it may be a stranger's."""
+    """The steps of a ledger. Raises ValueError or KeyError for settings and values that are none: it may be a
+    stranger's.
+    """
     return tuple(
         RoadStep(
             item.seen,

@@ -19,7 +19,9 @@ WORSE: Mapping[Grade, Grade] = {"good": "fair", "fair": "poor", "poor": "poor"}
 
 
 class SoFar(NamedTuple):
-    """prints: the first print first, the present one last. seen: of the present one. worse: levers whose move made it worse."""
+    """prints: the first print first, the present one last. seen: of the present one. worse: levers whose move made it
+    worse.
+    """
 
     prints: tuple[Print, ...]
     seen: Mapping[str, Grade]
@@ -67,7 +69,9 @@ def _moved(place: Mapping[str, Value], began: Mapping[str, Value], bench: Bench)
 
 
 def _meant(shown: Mapping[str, Grade] | None, verdict: Verdict, step: RoadStep | None) -> dict[str, Grade]:
-    """What a print is taken to have shown, when only a verdict was given: what the change was for, a grade up or down."""
+    """What a print is taken to have shown, when only a verdict was given: what the change was for, a grade up or
+    down.
+    """
     if shown is None or step is None:
         return {}
     grades = dict(shown)
@@ -79,7 +83,9 @@ def _meant(shown: Mapping[str, Grade] | None, verdict: Verdict, step: RoadStep |
 
 
 def _worse(steps: Sequence[RoadStep], prints: Sequence[Print], last: Verdict) -> frozenset[Lever]:
-    """Levers of single changes after which a print was called worse, or showed more trouble of what was looked at both times."""
+    """Levers of single changes after which a print was called worse, or showed more trouble of what was looked at both
+    times.
+    """
     found = set()
     for number, step in enumerate(steps):
         if step.undo or len([change for change in step.changes if change.trouble]) != 1:

@@ -1,4 +1,6 @@
-"""Troubles, their causes, looks that tell causes apart, and doings that are no setting: what ``troubles.toml`` holds."""
+"""Troubles, their causes, looks that tell causes apart, and doings that are no setting: what ``troubles.toml``
+holds.
+"""
 
 from collections.abc import Mapping
 from fractions import Fraction
@@ -30,9 +32,11 @@ class Doing(NamedTuple):
 
 
 class Cause(NamedTuple):
-    """A cause and what mends it: ``do``, or a setting that is moved by ``step`` (at most ``most`` from where it began) or set.
+    """A cause and what mends it: ``do``, or a setting that is moved by ``step`` (at most ``most`` from where it began)
+    or set.
 
-    step, most: in the setting's canonical unit, always above 0; to: of a switch or choice. speaks_for, speaks_against: signs.
+    step, most: in the setting's canonical unit, always above 0; to: of a switch or choice. speaks_for, speaks_against:
+    signs.
     along: settings that go along by the same share. when: facts that must hold; one that is not known keeps the cause.
     """
 

@@ -1,8 +1,9 @@
 """How prints would look if something was the matter: a noisy-or of causes, each a lever that stands wrong.
 
-A *lever* is a doing, or a setting with a direction. A *matter* is a lever that stands wrong by 1, 2 or 3 steps (a doing: by 1).
-Causes add up as a noisy-or does (J. Pearl, Probabilistic Reasoning in Intelligent Systems, 1988, 4.3.2): a trouble stays
-away with the product of the chances that each cause leaves it alone. The numbers here are judgements that turn the order of
+A *lever* is a doing, or a setting with a direction. A *matter* is a lever that stands wrong by 1, 2 or 3 steps (a
+doing: by 1). Causes add up as a noisy-or does (J. Pearl, Probabilistic Reasoning in Intelligent Systems, 1988, 4.3.2):
+a trouble stays away with the product of the chances that each cause leaves it alone. The numbers here are judgements
+that turn the order of
 ``troubles.toml`` into weights; common practice, no source. The simulated workshop says how well advice from them does.
 """
 
@@ -44,7 +45,9 @@ class Matter(NamedTuple):
 
 
 class State(NamedTuple):
-    """What a print was made with: steps that each setting was moved from where it began (up is above 0), and what was done."""
+    """What a print was made with: steps that each setting was moved from where it began (up is above 0), and what was
+    done.
+    """
 
     moved: Mapping[str, float]
     done: frozenset[str] = frozenset()
@@ -56,7 +59,9 @@ def lever_of(cause: Cause) -> Lever:
 
 
 def links(known: Knowledge, left_out: frozenset[tuple[str, int]] = frozenset()) -> dict[Lever, dict[str, float]]:
-    """For each lever the troubles that it causes when it stands wrong, with weights. left_out: (trouble, cause) that cannot be."""
+    """For each lever the troubles that it causes when it stands wrong, with weights. left_out: (trouble, cause) that
+    cannot be.
+    """
     found: dict[Lever, dict[str, float]] = {}
     for trouble in known.troubles.values():
         for rank, cause in enumerate(trouble.causes):

@@ -17,8 +17,8 @@ from profilesmith.vocabulary.setting import Value, Vocabulary
 class Held(NamedTuple):
     """value: canonical; share: of ``of`` (1 is the whole), None where the text writes the value itself.
 
-    text: how a switch or a choice is written; "" for a number, and where it is not known. keeps: a share that is rewritten
-    when what it is of moves, so that the value stays.
+    text: how a switch or a choice is written; "" for a number, and where it is not known. keeps: a share that is
+    rewritten when what it is of moves, so that the value stays.
     """
 
     value: Value

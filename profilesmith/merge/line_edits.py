@@ -63,4 +63,7 @@ def _lines(what: str, document: Document, lines: Sequence[TextLine]) -> Iterator
         for line in lines[:MOST]
     ]
     more = f" and {len(lines) - MOST} more" if len(lines) > MOST else ""
-    yield f"{len(lines)} {'line was' if len(lines) == 1 else 'lines were'} {what} ({document.name}): {', '.join(shown)}{more}"
+    yield (
+        f"{len(lines)} {'line was' if len(lines) == 1 else 'lines were'} {what} ({document.name}): "
+        f"{', '.join(shown)}{more}"
+    )

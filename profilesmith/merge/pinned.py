@@ -1,4 +1,5 @@
-"""Recipes over a base in which hand edits are fixed: what is written relative to them, or ruled by them, is judged anew.
+"""Recipes over a base in which hand edits are fixed: what is written relative to them, or ruled by them, is judged
+anew.
 
 Without this a first layer of "40 %", an inner wall as a share of the outer one, or a rule ``{ of = ... }`` would be
 carried past its bound by an edit elsewhere.
@@ -24,7 +25,9 @@ def apply_around(
     answers: Facts,
     vocabulary: Vocabulary,
 ) -> Ledger:
-    """The ledger with the hand edits in it. pure: of the recipes alone. Its problems are conflicts that the edits make."""
+    """The ledger with the hand edits in it. pure: of the recipes alone. Its problems are conflicts that the edits
+    make.
+    """
     fixed = {item.setting: item.holding for item in merges if item.holding and not item.by_text}
     if not fixed:
         return pure

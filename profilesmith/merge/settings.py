@@ -47,8 +47,8 @@ def merge_settings(
 ) -> list[SettingMerge]:
     """One entry for each setting that a hand edited; the others are as the new base and its recipes make them.
 
-    riders: switch -> the number that it is read off, or the first switch of the same key. It goes with that one, so that
-    one key is one decision.
+    riders: switch -> the number that it is read off, or the first switch of the same key. It goes with that one, so
+    that one key is one decision.
     """
     found: dict[str, SettingMerge] = {}
     for name in vocabulary.settings:
@@ -108,7 +108,9 @@ def _taken(name: str, decision: Decision, takes: list[bool], mine: Holding, thei
 
 
 def _onto(mine: Held, theirs: Held) -> Held:
-    """A share that follows keeps its share, of whatever it is a share of in the new text; one that keeps its value, that."""
+    """A share that follows keeps its share, of whatever it is a share of in the new text; one that keeps its value,
+    that.
+    """
     whole, share = theirs.value, mine.share
     if (
         mine.keeps

@@ -1,4 +1,6 @@
-"""Edits of a whole text's form: line ends, the last line end, the encoding. The new base's form stands; they are named."""
+"""Edits of a whole text's form: line ends, the last line end, the encoding. The new base's form stands; they are
+named.
+"""
 
 from collections.abc import Iterator
 

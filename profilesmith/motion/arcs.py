@@ -11,7 +11,8 @@ from typing import NamedTuple
 STEP = math.radians(1.0)
 # The report asks that both ends have the same radius; machines allow for rounding [common practice, no source].
 SLACK_MM = 0.0127
-# Which axes make the plane, in the order in which a counter-clockwise turn goes, the third one, and the centre's letters.
+# Which axes make the plane, in the order in which a counter-clockwise turn goes, the third one, and the centre's
+# letters.
 _PLANES = {"G17": (0, 1, 2, "I", "J"), "G18": (2, 0, 1, "K", "I"), "G19": (1, 2, 0, "J", "K")}
 _AXIS = "XYZ"
 

@@ -1,8 +1,8 @@
 """One line of a motion file as a block of words.
 
-Comes in: a line without its end. Goes out: a ``Block``: codes, values, remarks, and what is wrong with the line. What the
-words do is not known here.
-Source: NISTIR 6556 (The NIST RS274/NGC Interpreter), section 3.3, from a partial public transcription and from memory;
+Comes in: a line without its end. Goes out: a ``Block``: codes, values, remarks, and what is wrong with the line. What
+the words do is not known here. Source: NISTIR 6556 (The NIST RS274/NGC Interpreter), section 3.3, from a partial public
+transcription and from memory;
 ``;`` remarks, free text of messages and checksums are common practice of desktop machines, no source.
 """
 
@@ -32,7 +32,8 @@ class Fault(NamedTuple):
 
 
 class Block(NamedTuple):
-    """One line. codes: ``G1``, ``M104``, ``G92.1``, in the order written; values: the other letters, None for a letter alone.
+    """One line. codes: ``G1``, ``M104``, ``G92.1``, in the order written; values: the other letters, None for a letter
+    alone.
 
     remarks: without their marks and outer blanks; number: its N, None without one; skipped: it begins with a slash.
     """

@@ -1,4 +1,6 @@
-"""Time of moves with look-ahead, as a bracket over what is not known: how sharp a corner is taken, how hard is sped up."""
+"""Time of moves with look-ahead, as a bracket over what is not known: how sharp a corner is taken, how hard is
+sped up.
+"""
 
 from collections.abc import Sequence
 from math import inf
@@ -47,7 +49,9 @@ class Pace(NamedTuple):
 
 
 class Timed(NamedTuple):
-    """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at that."""
+    """Seconds of the first ``rows`` rows at both ends, and at the ordered speed; flow: mm of filament a second at
+    that.
+    """
 
     rows: int
     quick: Sequence[float]
@@ -83,21 +87,21 @@ class Clock:
     def time(self, moves: Columns, final: bool) -> Timed:
         """Seconds of all rows whose time no later row can change; of all when final."""
         columns = self.columns
-        top = columns.halved_squares(moves.speed)
+        top = columns.squares(moves.speed)
         bend = columns.bends(moves.dx, moves.dy, moves.dz, moves.length, self.before)
         for at in moves.stops:
             if at < len(bend):
                 bend[at] = 0.0
         accelerations = [self._accelerations(moves, end) for end in (0, 1)]
-        gains = [columns.products(moves.length, column) for column in accelerations]
-        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2 / 2)
+        gains = [columns.gains(moves.length, column) for column in accelerations]
+        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2)
         limits = columns.neighbours(top, self.top_before)
         found: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):
             corner = columns.corner_limits(bend, self._squares(len(bend), moves, drive), limits)
-            u = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
-            found.append(columns.times(u, moves.speed, gains[end], accelerations[end]))
-            self.entry[end] = float(u[count])
+            w = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
+            found.append(columns.times(w, moves.speed, top, gains[end], accelerations[end]))
+            self.entry[end] = float(w[count])
         self._advance(moves, top, count)
         ordered = columns.quotients(moves.length, moves.speed)
         return Timed(count, found[0], found[1], ordered, columns.flows(moves.strand, ordered))
@@ -150,7 +154,9 @@ def _ordered(drive: Drive, what: str, value: float) -> Drive:
 
 
 def _cut(bend: Sequence[float], gains: Sequence[Sequence[float]], most: float) -> int:
-    """The last row before which no unknown later corner can matter: the machine stands there, or can have stopped since."""
+    """The last row before which no unknown later corner can matter: the machine stands there, or can have stopped
+    since.
+    """
     sums = [0.0, 0.0]
     for at in range(len(bend) - 1, -1, -1):
         if bend[at] == 0.0:

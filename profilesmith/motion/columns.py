@@ -1,4 +1,6 @@
-"""Which arithmetic on columns is at hand: numpy's where it is installed, else plain Python's. Both give the same results."""
+"""Which arithmetic on columns is at hand: numpy's where it is installed, else plain Python's. Both give the same
+results.
+"""
 
 from importlib.util import find_spec
 from types import ModuleType

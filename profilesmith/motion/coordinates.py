@@ -95,7 +95,9 @@ def _restore_offsets(state: State, block: Block, code: str) -> None:
 
 
 def _home(state: State, block: Block, code: str) -> None:
-    """By way of a given point to a stored one [NISTIR], or homing of the named axes [practice]: position unknown after."""
+    """By way of a given point to a stored one [NISTIR], or homing of the named axes [practice]: position unknown
+    after.
+    """
     letters = [letter for letter in AXES if letter in block.values]
     for axis in range(3):
         if not letters or AXES[axis] in letters:

@@ -1,4 +1,6 @@
-"""Figures of a motion file: what was laid, how fast, how hot, how long. Sums by layer and kind of line; no judgement."""
+"""Figures of a motion file: what was laid, how fast, how hot, how long. Sums by layer and kind of line; no
+judgement.
+"""
 
 from collections import Counter
 from typing import NamedTuple
@@ -41,17 +43,34 @@ class KindSum:
         self.section = Extremes()
         self.lines: list[tuple[float, float, float]] = []
 
+    def add(self, length: float, strand: float, fast: float, slow: float) -> None:
+        """More of it."""
+        self.length += length
+        self.strand += strand
+        self.fast += fast
+        self.slow += slow
+
 
 class Layer:
     """All that was laid at one height. line: of its first row; fan, nozzle, bed, chamber: while it was laid."""
 
-    __slots__ = ("bed", "chamber", "fan", "fast", "kinds", "line", "nozzle", "order", "sloped", "slow", "waits", "z")
+    __slots__ = ("bed", "chamber", "fan", "kinds", "line", "nozzle", "order", "sloped", "z")
 
     def __init__(self, z: float, line: int, order: int) -> None:
         self.z, self.line, self.order = z, line, order
         self.kinds: dict[str, KindSum] = {}
         self.fan, self.nozzle, self.bed, self.chamber = Extremes(), Extremes(), Extremes(), Extremes()
-        self.fast = self.slow = self.sloped = self.waits = 0.0
+        self.sloped = 0.0
+
+    @property
+    def fast(self) -> float:
+        """Seconds of laying, at least."""
+        return sum(held.fast for held in self.kinds.values())
+
+    @property
+    def slow(self) -> float:
+        """Seconds of laying, at most."""
+        return sum(held.slow for held in self.kinds.values())
 
     def sums(self, but: frozenset[str] = frozenset()) -> list[KindSum]:
         return [held for kind, held in self.kinds.items() if kind not in but]
@@ -86,7 +105,9 @@ class Pulls:
 
 
 class Times(NamedTuple):
-    """Seconds. moving: moves, pulls and dwells; heating: how often heat is waited for; persons: stops until somebody goes on."""
+    """Seconds. moving: moves, pulls and dwells; heating: how often heat is waited for; persons: stops until somebody
+    goes on.
+    """
 
     moving: Bracket
     travels: Bracket
@@ -97,10 +118,12 @@ class Times(NamedTuple):
 
 
 class Figures(NamedTuple):
-    """All figures of a file. layers: by height; flows: kind -> the largest mean feed over 1 mm of path, mm/s of filament.
+    """All figures of a file. layers: by height; flows: kind -> the largest mean feed over 1 mm of path, mm/s of
+    filament.
 
-    worst_flows: the ten places of the largest such means; layer_flows: by height; fed: mm of filament laid and left; accelerations: those that the
-    file orders, mm/s2; first_laid: line; heat_before: whether the nozzle was waited for before; lines: of the file.
+    worst_flows: the ten places of the largest such means; layer_flows: by height; fed: mm of filament laid and left;
+    accelerations: those that the file orders, mm/s2; first_laid: line; heat_before: whether the nozzle was waited for
+    before; lines: of the file.
     """
 
     layers: tuple[Layer, ...]

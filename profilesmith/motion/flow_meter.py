@@ -1,13 +1,14 @@
 """The largest mean flow over a millimetre of laid path. Shorter lines err by the rounding of their own coordinates.
 
-The windows lie on the laid path alone, travels left out. Between the ends of rows the mean is a quotient of two straight
-functions of the window's place, so that its largest value lies where a window begins or ends with a row; and no window
-is above the fastest row in it, so that few windows need a look. Own derivation.
+The windows lie on the laid path alone, travels left out. Between the ends of rows the mean is a quotient of two
+straight functions of the window's place, so that its largest value lies where a window begins or ends with a row; and
+no window is above the fastest row in it, so that few windows need a look. Own derivation.
 """
 
 from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
+from operator import itemgetter
 from typing import NamedTuple
 
 from profilesmith.motion.figures import PREPARATION, Spot
@@ -51,9 +52,10 @@ class FlowMeter:
 
     def add(self, most: float, span: tuple[int, int], kind: str, z: float, parts: Parts) -> None:
         """A part of that piece that is worth a look, where it is. most: the largest flow of one of its rows."""
-        old = self.best.get((kind, z))
+        where = kind, z
+        old = self.best.get(where)
         if old is not None and most <= old.value * WORTH:
-            self._passed_over((kind, z), most)
+            self._passed_over(where, most)
         else:
             begin, end = span
             flow, lines = parts.flows[begin:end], parts.rows.line[begin:end]
@@ -63,7 +65,7 @@ class FlowMeter:
         """Look at all rows whose windows are complete, and forget what no window can reach any more."""
         count = len(self._length)
         end = count if final else self._before(count, WINDOW_MM)
-        for part in sorted(self._parts, key=lambda part: (-part.most, part.first)):
+        for part in sorted(self._parts, key=itemgetter(0), reverse=True):
             self._look(part, end)
         keep = self._before(end, 2 * WINDOW_MM)
         for column in (self._length, self._fed, self._seconds):
@@ -81,6 +83,10 @@ class FlowMeter:
 
     def _look(self, part: _Part, end: int) -> None:
         """The rows of one part, the fastest first, until none is worth a look."""
+        best = self.best.get((part.kind, part.z))
+        if best is not None and part.most <= best.value * WORTH:
+            self._passed_over((part.kind, part.z), part.most)
+            return
         for at in sorted(range(len(part.flow)), key=part.flow.__getitem__, reverse=True):
             best = self.best.get((part.kind, part.z))
             if best is not None and part.flow[at] <= best.value * WORTH:
@@ -92,7 +98,8 @@ class FlowMeter:
 
     def _passed_over(self, where: tuple[str, float], flow: float) -> None:
         """A row that was not looked at: no window about it is above its own flow."""
-        self._most[where] = max(self._most.get(where, 0.0), flow)
+        if flow > self._most.get(where, 0.0):
+            self._most[where] = flow
 
     def _upper(self, where: tuple[str, float]) -> Spot:
         """The largest mean at one place, or what it can be at most: 0.1 % more."""

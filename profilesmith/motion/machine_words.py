@@ -1,4 +1,6 @@
-"""Words of desktop machines: heat, fan, limits, tools, and what changes no figure. All of it common practice, no source."""
+"""Words of desktop machines: heat, fan, limits, tools, and what changes no figure. All of it common practice, no
+source.
+"""
 
 from collections.abc import Callable, Mapping
 

@@ -26,13 +26,14 @@ def measure(
     columns: ModuleType = plain_columns,
     short_cut: bool = True,
 ) -> Figures:
-    """All figures of a motion file, given as bytes in portions of any size. columns: ``plain_columns`` or its numpy twin.
+    """All figures of a motion file, given as bytes in portions of any size. columns: ``plain_columns`` or its numpy
+    twin.
 
     Raises ``LineTooLong`` for what is no text of lines.
     """
     clock, tally = Clock(pace, columns), Tally(practice, columns)
     state: State | None = None
-    for state in read_motion(portions, practice, short_cut):
+    for state in read_motion(portions, practice, short_cut, columns.read_lines):
         take_rows(state.rows, clock, tally, final=False)
     if state is None:
         state = State(practice, tally.no_doubts())

@@ -10,8 +10,10 @@ from typing import Any
 
 import numpy as np
 
+from profilesmith.motion.numpy_lines import NumpyLines
 from profilesmith.motion.plain_columns import STRAIGHT
 
+read_lines = NumpyLines
 Column = Any  # an array of floats; numpy's own types would be needed for checking alone
 
 
@@ -33,9 +35,9 @@ def lengths(dx: Column, dy: Column, dz: Column) -> Column:
     return np.sqrt(x * x + y * y + z * z)
 
 
-def halved_squares(speeds: Sequence[float]) -> Column:
+def squares(speeds: Sequence[float]) -> Column:
     column = _array(speeds)
-    return column * column / 2.0
+    return column * column
 
 
 def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[float]) -> Column:
@@ -47,7 +49,7 @@ def bends(dx: Column, dy: Column, dz: Column, length: Column, before: Sequence[f
     both = d0 * d1
     safe = np.where(both == 0.0, 1.0, both)
     turn = 1.0 - (x0 * x1 + y0 * y1 + z0 * z1) / safe
-    return np.where(both == 0.0, 0.0, 0.25 / np.maximum(turn, STRAIGHT))
+    return np.where(both == 0.0, 0.0, 0.5 / np.maximum(turn, STRAIGHT))
 
 
 def neighbours(top: Column, before: float) -> Column:
@@ -70,18 +72,19 @@ def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Co
     return np.maximum(0.0, np.minimum(forth, back - sums))
 
 
-def times(u: Column, speed: Sequence[float], gain: Column, acceleration: Sequence[float]) -> Column:
+def times(w: Column, speed: Sequence[float], square: Column, gain: Column, acceleration: Sequence[float]) -> Column:
     """See ``plain_columns.times``."""
-    halves, v, ad, a = _array(u), _array(speed), _array(gain), _array(acceleration)
-    ends = np.sqrt(2.0 * halves)
-    both, v0, v1 = halves[:-1] + halves[1:], ends[:-1], ends[1:]
-    peak, square = both + ad, v * v
-    fast = np.sqrt(peak)
-    return np.where(peak <= square, (fast + fast - v0 - v1) / a, (v + v - v0 - v1 + (ad - square + both) / v) / a)
+    squared, v, vv, a = _array(w), _array(speed), _array(square), _array(acceleration)
+    ends = np.sqrt(squared)
+    peak = (squared[:-1] + squared[1:] + gain) * 0.5
+    beyond = np.where(peak <= vv, 0.0, peak - vv) / v
+    fast = np.where(peak <= vv, np.sqrt(peak), v)
+    return (fast + fast - ends[:-1] - ends[1:] + beyond) / a
 
 
-def products(one: Sequence[float], other: Sequence[float]) -> Column:
-    return _array(one) * _array(other)
+def gains(length: Column, acceleration: Sequence[float]) -> Column:
+    """See ``plain_columns.gains``."""
+    return _array(length) * _array(acceleration) * 2.0
 
 
 def laid(length: Column, strand: Sequence[float]) -> Column:

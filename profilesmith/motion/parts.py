@@ -22,7 +22,8 @@ class Moves(NamedTuple):
 
 class Parts:
     """places: where each part begins, and the end of the last. length, strand (mm), quick, slow (s): sums of each part;
-    speed (mm/s), flow (mm of filament a second), slope: the largest of each. dx, dy, lengths, quicks, slows, flows: of rows."""
+    speed (mm/s), flow (mm of filament a second), slope: the largest of each. dx, dy, lengths, quicks, slows, flows: of
+    rows."""
 
     def __init__(self, rows: Rows, moves: Moves, timed: Timed, places: list[int], columns: ModuleType) -> None:
         self.rows, self.places, self.laid, self._columns = rows, places, moves.laid, columns

@@ -1,8 +1,8 @@
 """Arithmetic on columns in pure Python. ``numpy_columns`` does the same; results agree to eleven digits and more.
 
-Look-ahead: with u = v^2 / 2 the speed at a corner is bounded by ``u <= corner``, and from corner to corner u can change by
-at most a d. With s the running sum of a d, both passes are running minima: of ``corner - s`` from the front and of
-``corner + s`` from the back. Own derivation; held against a fine phase-plane integration in the tests.
+Look-ahead: with w = v^2 the speed at a corner is bounded by ``w <= corner``, and from corner to corner w can change by
+at most 2 a d, the gain. With s the running sum of gains, both passes are running minima: of ``corner - s`` from the
+front and of ``corner + s`` from the back. Own derivation; held against a fine phase-plane integration in the tests.
 """
 
 from collections.abc import Sequence
@@ -10,7 +10,11 @@ from itertools import pairwise
 from math import sqrt
 from operator import mul, sub, truediv
 
+from profilesmith.motion.simple_lines import SimpleLines
+
+read_lines = SimpleLines
 STRAIGHT = 1e-15  # 1 - cos of a corner that is none
+_STRAIGHT_ON = 0.5 / STRAIGHT
 
 
 def offsets(column: Sequence[float], first: float) -> list[float]:
@@ -20,26 +24,31 @@ def offsets(column: Sequence[float], first: float) -> list[float]:
 
 def lengths(dx: Sequence[float], dy: Sequence[float], dz: Sequence[float]) -> list[float]:
     if not any(dz):
-        return [sqrt(x * x + y * y) for x, y in zip(dx, dy, strict=True)]
-    return [sqrt(x * x + y * y + z * z) for x, y, z in zip(dx, dy, dz, strict=True)]
+        return list(map(sqrt, [x * x + y * y for x, y in zip(dx, dy, strict=True)]))
+    return list(map(sqrt, [x * x + y * y + z * z for x, y, z in zip(dx, dy, dz, strict=True)]))
 
 
-def halved_squares(speeds: Sequence[float]) -> list[float]:
-    return [speed * speed / 2.0 for speed in speeds]
+def squares(speeds: Sequence[float]) -> list[float]:
+    return list(map(mul, speeds, speeds))
 
 
 def bends(
     dx: Sequence[float], dy: Sequence[float], dz: Sequence[float], length: Sequence[float], before: Sequence[float]
 ) -> list[float]:
-    """For the corner at the start of each row: ``1 / (4 (1 - cos))``; 0 where a row has no length. before: the row
+    """For the corner at the start of each row: ``1 / (2 (1 - cos))``; 0 where a row has no length. before: the row
     before the first: its three offsets and its length."""
-    x0, y0, z0, d0 = before
-    found = []
-    for x1, y1, z1, d1 in zip(dx, dy, dz, length, strict=True):
-        both = d0 * d1
-        found.append(0.25 / max(1.0 - (x0 * x1 + y0 * y1 + z0 * z1) / both, STRAIGHT) if both else 0.0)
-        x0, y0, z0, d0 = x1, y1, z1, d1
-    return found
+    x0, y0, z0, d0 = ([value, *column[:-1]] for value, column in zip(before, (dx, dy, dz, length), strict=True))
+    both = map(mul, d0, length)
+    if not (before[2] or any(dz)):
+        rows = zip(x0, dx, y0, dy, both, strict=True)
+        products = [(x * x1 + y * y1) / ds if ds else None for x, x1, y, y1, ds in rows]
+    else:
+        solid = zip(x0, dx, y0, dy, z0, dz, both, strict=True)
+        products = [(x * x1 + y * y1 + z * z1) / ds if ds else None for x, x1, y, y1, z, z1, ds in solid]
+    return [
+        (0.5 / turn if (turn := 1.0 - cosine) > STRAIGHT else _STRAIGHT_ON) if cosine is not None else 0.0
+        for cosine in products
+    ]
 
 
 def neighbours(top: Sequence[float], before: float) -> list[float]:
@@ -48,7 +57,7 @@ def neighbours(top: Sequence[float], before: float) -> list[float]:
 
 
 def corner_limits(bend: Sequence[float], square: float | list[float], limits: Sequence[float]) -> list[float]:
-    """v^2 / 2 at the start of each row, at most: the corner's own limit, and both rows' speeds. square: of the sudden
+    """v^2 at the start of each row, at most: the corner's own limit, and both rows' speeds. square: of the sudden
     change of speed, one number or a column."""
     if isinstance(square, float):
         return [own if (own := one * square) < limit else limit for one, limit in zip(bend, limits, strict=True)]
@@ -56,9 +65,10 @@ def corner_limits(bend: Sequence[float], square: float | list[float], limits: Se
 
 
 def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
-    """v^2 / 2 at the start of each row and at the end of the last. gain: a d of each row; ``corner[0]`` is not used.
+    """v^2 at the start of each row and at the end of the last. gain: 2 a d of each row; ``corner[0]`` is not used.
 
-    The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of columns.
+    The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of
+    columns.
     """
     low = leaving
     back = [
@@ -73,20 +83,25 @@ def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, lea
 
 
 def times(
-    u: Sequence[float], speed: Sequence[float], gain: Sequence[float], acceleration: Sequence[float]
+    w: Sequence[float],
+    speed: Sequence[float],
+    square: Sequence[float],
+    gain: Sequence[float],
+    acceleration: Sequence[float],
 ) -> list[float]:
-    """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length. speed: as ordered, mm/s."""
-    ends = [sqrt(2.0 * one) for one in u]
+    """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length. speed: as ordered, mm/s;
+    square: of that."""
+    ends = list(map(sqrt, w))
+    peaks = [(w0 + w1 + more) * 0.5 for w0, w1, more in zip(w, w[1:], gain, strict=False)]
     return [
-        ((fast := sqrt(peak)) + fast - v0 - v1) / a
-        if (peak := (both := u0 + u1) + ad) <= (square := v * v)
-        else (v + v - v0 - v1 + (ad - square + both) / v) / a
-        for u0, u1, v0, v1, v, ad, a in zip(u, u[1:], ends, ends[1:], speed, gain, acceleration, strict=False)
+        ((fast := sqrt(peak)) + fast - v0 - v1) / a if peak <= vv else (v + v - v0 - v1 + (peak - vv) / v) / a
+        for peak, vv, v0, v1, v, a in zip(peaks, square, ends, ends[1:], speed, acceleration, strict=False)
     ]
 
 
-def products(one: Sequence[float], other: Sequence[float]) -> list[float]:
-    return list(map(mul, one, other))
+def gains(length: Sequence[float], acceleration: Sequence[float]) -> list[float]:
+    """How much v^2 can change over each row: 2 a d."""
+    return [(d + d) * a for d, a in zip(length, acceleration, strict=True)]
 
 
 def laid(length: Sequence[float], strand: Sequence[float]) -> list[bool]:

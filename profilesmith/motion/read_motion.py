@@ -1,58 +1,57 @@
 """Bytes -> rows: the one way into the room. Hands out the state after each piece; who takes rows, drops them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
-from profilesmith.motion import simple_lines
 from profilesmith.motion.block import read_block
 from profilesmith.motion.doubt import Doubts
 from profilesmith.motion.lines import pieces
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.run_block import run_block
+from profilesmith.motion.simple_lines import Lines, SimpleLines, ready
 from profilesmith.motion.state import State
 
 
-def read_motion(portions: Iterable[bytes], practice: Practice = Practice(), short_cut: bool = True) -> Iterator[State]:
+def read_motion(
+    portions: Iterable[bytes],
+    practice: Practice = Practice(),
+    short_cut: bool = True,
+    read_lines: Callable[[str], Lines] = SimpleLines,
+) -> Iterator[State]:
     """Carry out a file, piece by piece. The same state is handed out each time, with the new rows added to it.
 
-    short_cut: read simple lines many at a time; the result is the same without. Raises ``LineTooLong``.
+    short_cut: read simple lines many at a time; the result is the same without. read_lines: the reader of those. Raises
+    ``LineTooLong``.
     """
     state = State(practice, Doubts())
     line = 1
     for text in pieces(portions):
-        line = _piece(state, text if text.endswith("\n") else text + "\n", line, short_cut)
+        lines = read_lines(text if text.endswith("\n") else text + "\n")
+        _piece(state, lines, line, short_cut)
+        line += len(lines)
         yield state
     state.line = line
     _last_doubts(state)
 
 
-def _piece(state: State, text: str, line: int, short_cut: bool) -> int:
-    found = simple_lines.LINE.findall(text)
-    odd = [at for at, texts in enumerate(found) if not texts[0]]
+def _piece(state: State, lines: Lines, first_line: int, short_cut: bool) -> None:
     begin = 0
-    for at in (*odd, len(found)):
+    for at in (*lines.odd, len(lines)):
         if at > begin:
-            _simple(state, found[begin:at], line + begin, short_cut)
-        if at < len(found):
-            run_block(state, read_block(found[at][7], line + at))
+            _simple(state, lines, (begin, at), first_line, short_cut)
+        if at < len(lines):
+            run_block(state, read_block(lines.written(at), first_line + at))
         begin = at + 1
-    return line + len(found)
 
 
-def _simple(state: State, found: list[simple_lines.Found], line: int, short_cut: bool) -> None:
-    begin, try_it = 0, short_cut
-    while begin < len(found):
-        if try_it and simple_lines.ready(state):
-            if simple_lines.take(state, found[begin:], line + begin):
+def _simple(state: State, lines: Lines, span: tuple[int, int], first_line: int, short_cut: bool) -> None:
+    begin, end = span
+    try_it = short_cut
+    for at in range(begin, end):
+        if try_it and ready(state):
+            if lines.take(state, at, end, first_line):
                 return
             try_it = False  # once is enough: what is odd in it stays so
-        run_block(state, read_block(_as_written(found[begin]), line + begin))
-        begin += 1
-
-
-def _as_written(texts: simple_lines.Found) -> str:
-    motion, before, x, y, z, strand, behind, _ = texts
-    named = (("F", before), ("X", x), ("Y", y), ("Z", z), ("E", strand), ("F", behind))
-    return f"G{motion} " + " ".join(letter + text for letter, text in named if text)
+        run_block(state, read_block(lines.written(at), first_line + at))
 
 
 def _last_doubts(state: State) -> None:

@@ -1,4 +1,6 @@
-"""Rows of moves in columns, and the events between them. Whole columns are worked on at once: that is what makes it quick."""
+"""Rows of moves in columns, and the events between them. Whole columns are worked on at once: that is what makes it
+quick.
+"""
 
 from typing import NamedTuple
 

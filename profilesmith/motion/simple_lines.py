@@ -1,23 +1,120 @@
 """The many lines that hold a G0 or G1 and plain X, Y, Z, E, F in the usual order, read many at a time.
 
-This is a short cut: what it cannot read exactly as ``run_block`` would, it hands back.
+This is a short cut: what it cannot read exactly as ``run_block`` would, it hands back. ``numpy_lines`` does the same.
 """
 
 import re
 from collections.abc import Sequence
-from operator import sub
+from itertools import compress
+from operator import itemgetter, sub
+from typing import NamedTuple, Protocol
 
+from profilesmith.motion.rows import Event
 from profilesmith.motion.state import State
 
 # Longer ones are looked at one by one.
-_NUMBER = r"(-?(?:[0-9]{1,7}(?:\.[0-9]{0,9})?|\.[0-9]{1,9}))"
-# G0 or G1; F before or behind the axes; the rest of the line where it is anything else.
+_NUMBER = r"(-?+(?:[0-9]{1,7}+(?:\.[0-9]{0,9}+)?+|\.[0-9]{1,9}+))"
+# G0 or G1; F before or behind the axes; the rest of the line where it is anything else. Nothing of it is tried twice.
 LINE = re.compile(
-    rf"G([01])(?=[^\n]* [XYZE])(?: F{_NUMBER})?(?: X{_NUMBER})?(?: Y{_NUMBER})?(?: Z{_NUMBER})?(?: E{_NUMBER})?(?(2)|(?: F{_NUMBER})?)\n"
-    r"|([^\n]*)\n",
+    r"G([01])(?! F[^ \n]*+\n|\n)"
+    + "".join(rf"(?: {letter}{_NUMBER})?+" for letter in "FXYZE")
+    + rf"(?(2)|(?: F{_NUMBER})?+)\n"
+    r"|([^\n]*+)\n",
     re.ASCII,
 )
+_ODD = 7
+_NAMES = (("F", 1), ("X", 2), ("Y", 3), ("Z", 4), ("E", 5), ("F", 6))
 Found = tuple[str, str, str, str, str, str, str, str]
+
+
+class Stretch(NamedTuple):
+    """What some simple lines order, a value for each. x, y, z: as written; fed: mm of filament; speed: mm/s;
+    strand: where E stands at the end; feed: the last F, None where there is none; motion: the last."""
+
+    x: list[float]
+    y: list[float]
+    z: list[float]
+    fed: list[float]
+    speed: list[float]
+    lines: Sequence[int]
+    strand: float
+    feed: float | None
+    motion: str
+
+
+class Lines(Protocol):
+    """The lines of a text. odd: indices of those that have to be read word by word."""
+
+    odd: list[int]
+
+    def __len__(self) -> int: ...
+
+    def written(self, at: int) -> str: ...
+
+    def take(self, state: State, begin: int, end: int, first_line: int) -> bool: ...
+
+
+class SimpleLines:
+    """The lines of a text, each ended by ``\\n``. odd: indices of those that have to be read word by word."""
+
+    def __init__(self, text: str) -> None:
+        self._found: list[Found] = LINE.findall(text)
+        self.odd = [at for at, texts in enumerate(self._found) if not texts[0] and not says_nothing(texts[_ODD])]
+
+    def __len__(self) -> int:
+        return len(self._found)
+
+    def written(self, at: int) -> str:
+        """A line, with the same words as in the file."""
+        texts = self._found[at]
+        if not texts[0]:
+            return texts[_ODD]
+        return f"G{texts[0]} " + " ".join(letter + texts[place] for letter, place in _NAMES if texts[place])
+
+    def take(self, state: State, begin: int, end: int, first_line: int) -> bool:
+        """Add a stretch of lines that are not odd to the rows. False: it holds something that has to be read word by
+        word.
+        first_line: number of the text's first line."""
+        found = self._found[begin:end]
+        numbers: Sequence[int] = range(first_line + begin, first_line + end)
+        moving = list(map(itemgetter(0), found))
+        remarks: list[tuple[int, str, int]] = []
+        if "" in moving:
+            remarks = _remarks(found, numbers)
+            found, numbers = list(compress(found, moving)), list(compress(numbers, moving))
+        if found:
+            stretch = _stretch(state, found, numbers)
+            if stretch is None:
+                return False
+            add_stretch(state, stretch)
+        note_remarks(state, remarks, len(found))
+        return True
+
+
+def says_nothing(text: str) -> bool:
+    """A line that holds a remark or nothing, so that no mode changes."""
+    return not text or text[0] == ";"
+
+
+def _remarks(found: list[Found], numbers: Sequence[int]) -> list[tuple[int, str, int]]:
+    """Remarks of a stretch: how many moves come before, what is said, the line."""
+    remarks, moves = [], 0
+    for texts, line in zip(found, numbers, strict=True):
+        if texts[0]:
+            moves += 1
+        else:
+            remarks.append((moves, texts[_ODD][1:].strip(), line))
+    return remarks
+
+
+def note_remarks(state: State, remarks: list[tuple[int, str, int]], moves: int) -> None:
+    """Kinds of line that are told between the moves that were added last. moves: how many those are."""
+    base = len(state.rows) - moves
+    for before, remark, line in remarks:
+        kind = state.practice.lines.get(remark)
+        if kind is not None:
+            state.kind = kind
+            state.rows.events.append(Event(base + before, "kind", kind, line))
 
 
 def ready(state: State) -> bool:
@@ -36,43 +133,41 @@ def ready(state: State) -> bool:
     )
 
 
-def take(state: State, found: Sequence[Found], first_line: int) -> bool:
-    """Add a stretch of simple lines to the rows. False: it holds something that has to be read word by word."""
-    motions, feeds_before, xs, ys, zs, strands, feeds, _ = zip(*found, strict=True)
+def known_place(state: State) -> tuple[float, float, float]:
+    """Where the nozzle is, in the numbers of the file. ``ready`` has seen to it that it is known."""
     x, y, z = state.at
     assert x is not None
     assert y is not None
-    assert z is not None  # ``ready`` has seen to it
-    try:
-        column_x = [x := float(text) if text else x for text in xs]
-        column_y = [y := float(text) if text else y for text in ys]
-        column_z = [z := float(text) if text else z for text in zs] if any(zs) else [z] * len(zs)
-        fed, strand = _fed(state, strands)
-        speeds = _speeds(state, feeds_before, feeds)  # last: it changes the state
-    except ValueError:
-        return False
+    assert z is not None
+    return x, y, z
+
+
+def _stretch(state: State, found: list[Found], numbers: Sequence[int]) -> Stretch | None:
+    motions, feeds_before, xs, ys, zs, strands, feeds, _ = zip(*found, strict=True)
+    speeds = _speeds(state, feeds_before, feeds)
     if speeds is None:
-        return False
+        return None
+    x, y, z = known_place(state)
+    column_x = [x := float(text) if text else x for text in xs]
+    column_y = [y := float(text) if text else y for text in ys]
+    column_z = [z := float(text) if text else z for text in zs] if any(zs) else [z] * len(zs)
+    fed, strand = _fed(state, strands)
     _count_rapids(state, motions, feeds_before, feeds)
-    _extend(state, (column_x, column_y, column_z), fed, speeds, range(first_line, first_line + len(found)))
-    state.at = [x, y, z]
-    state.strand = strand
-    state.motion = f"G{motions[-1]}"
-    return True
+    column, feed = speeds
+    return Stretch(column_x, column_y, column_z, fed, column, numbers, strand, feed, f"G{motions[-1]}")
 
 
-def _speeds(state: State, before: Sequence[str], behind: Sequence[str]) -> list[float] | None:
-    """Speeds in mm/s; None where an F is no speed."""
+def _speeds(state: State, before: Sequence[str], behind: Sequence[str]) -> tuple[list[float], float | None] | None:
+    """Speeds in mm/s, and the last F; None where an F is no speed."""
     factor, speed = state.speed_factor, state.speed_mm_s()
     if not (any(before) or any(behind)):
-        return [speed] * len(before)
+        return [speed] * len(before), None
     texts = [one or other for one, other in zip(before, behind, strict=True)]
-    feeds = [float(text) for text in texts if text]
+    feeds = list(map(float, filter(None, texts)))
     if min(feeds) <= 0:
         return None
-    state.feed = feeds[-1]
     rest = iter(feeds)
-    return [speed := next(rest) / 60.0 * factor if text else speed for text in texts]
+    return [speed := next(rest) / 60.0 * factor if text else speed for text in texts], feeds[-1]
 
 
 def _fed(state: State, texts: Sequence[str]) -> tuple[list[float], float]:
@@ -97,18 +192,19 @@ def _count_rapids(state: State, motions: Sequence[str], before: Sequence[str], b
     state.rapid_told = any(motion == "0" and (one or other) for motion, one, other in texts)
 
 
-def _extend(
-    state: State,
-    columns: tuple[list[float], list[float], list[float]],
-    fed: list[float],
-    speeds: list[float],
-    lines: range,
-) -> None:
+def add_stretch(state: State, stretch: Stretch) -> None:
+    """Add its moves to the rows, and leave the state as it is after them."""
     rows = state.rows
+    columns = (stretch.x, stretch.y, stretch.z)
     for held, column, shift in zip((rows.x, rows.y, rows.z), columns, state.shift, strict=True):
         held.extend([value + shift for value in column] if shift else column)
     if state.own_lift:
-        rows.z[-len(lines) :] = [value + state.own_lift for value in rows.z[-len(lines) :]]
-    rows.strand.extend(fed)
-    rows.speed.extend(speeds)
-    rows.line.extend(lines)
+        begin = len(rows.z) - len(stretch.z)
+        rows.z[begin:] = [value + state.own_lift for value in rows.z[begin:]]
+    rows.strand.extend(stretch.fed)
+    rows.speed.extend(stretch.speed)
+    rows.line.extend(stretch.lines)
+    state.at = [stretch.x[-1], stretch.y[-1], stretch.z[-1]]
+    state.strand, state.motion = stretch.strand, stretch.motion
+    if stretch.feed is not None:
+        state.feed = stretch.feed

@@ -53,6 +53,8 @@ class Tally:
         self.laid_rows = 0
         self.top_speed = 0.0
         self.first_laid_z: float | None = None
+        self._here: tuple[float, str] | None = None  # height and kind of the last laid row, and what they add up in
+        self._sums: tuple[Layer, KindSum]
 
     def no_doubts(self) -> Doubts:
         return Doubts()
@@ -71,7 +73,9 @@ class Tally:
             if moves.laid[begin]:
                 self._lay(parts, number, begin, end)
             else:
-                self._between(parts, begin, end)
+                self._between(parts, number, begin, end)
+        for at, column in enumerate((parts.quick, parts.slow)):
+            self.moving[at] += sum(column)
         self.top_speed = max(self.top_speed, max(parts.speed, default=0.0))
         self.flow.judge()
 
@@ -98,23 +102,18 @@ class Tally:
 
     def _lay(self, parts: Parts, number: int, begin: int, end: int) -> None:
         rows, laid_mm, fed_mm = parts.rows, parts.length[number], parts.strand[number]
-        z = round(rows.z[begin], _DIGITS)
+        layer, held = self._where(rows, begin)
         if self.gap is not None:
-            if self.layers:
-                self.pulls.close(self.gap, z, self.fed, self.kind)
+            if self.laid_rows:
+                self.pulls.close(self.gap, layer.z, self.fed, self.kind)
             self.gap = None
-        layer = self._layer(z, rows.line[begin])
-        held = layer.kinds.get(self.kind)
-        if held is None:
-            held = layer.kinds[self.kind] = KindSum()
         if self.stretch is None:
             held.stretches += 1
             start = (rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2]
             self.stretch = _Stretch(self.kind, held, start)
         self.stretch.length += laid_mm
         self.stretch.strand += fed_mm
-        held.length += laid_mm
-        held.strand += fed_mm
+        held.add(laid_mm, fed_mm, parts.quick[number], parts.slow[number])
         self.fed += fed_mm
         if parts.speed[number] > held.top_speed:
             held.top_speed = parts.speed[number]
@@ -123,20 +122,26 @@ class Tally:
             layer.sloped += laid_mm
         if self.kind in LINED:
             self.parallels.take(parts, held, begin, end)
-        self._spend(layer, held, parts.quick[number], parts.slow[number])
         self.log.while_laying(layer)
-        self.flow.add(parts.flow[number], (begin, end), self.kind, z, parts)
+        self.flow.add(parts.flow[number], (begin, end), self.kind, layer.z, parts)
         self.laid_rows += end - begin
         if end < len(parts.laid) and not parts.laid[end]:
             self._close_stretch((rows.x[end - 1], rows.y[end - 1]))
 
-    def _spend(self, layer: Layer, held: KindSum, quick: float, slow: float) -> None:
-        held.fast += quick
-        held.slow += slow
-        layer.fast += quick
-        layer.slow += slow
-        self.moving[0] += quick
-        self.moving[1] += slow
+    def _where(self, rows: Rows, at: int) -> tuple[Layer, KindSum]:
+        """The layer and the kind of line that a row belongs to; mostly those of the row before."""
+        here = rows.z[at], self.kind
+        if here != self._here:
+            z = round(here[0], _DIGITS)
+            layer = self.layers.get(z)
+            if layer is None:
+                layer = self.layers[z] = Layer(z, rows.line[at], len(self.layers))
+                self.first_laid_z = z if self.first_laid_z is None else self.first_laid_z
+            held = layer.kinds.get(self.kind)
+            if held is None:
+                held = layer.kinds[self.kind] = KindSum()
+            self._here, self._sums = here, (layer, held)
+        return self._sums
 
     def _close_stretch(self, end: tuple[float, float]) -> None:
         stretch, self.stretch = self.stretch, None
@@ -147,31 +152,17 @@ class Tally:
         if stretch.length >= LONG_ENOUGH_MM:
             stretch.sum.section.add(stretch.strand / stretch.length)
 
-    def _layer(self, z: float, line: int) -> Layer:
-        layer = self.layers.get(z)
-        if layer is None:
-            layer = self.layers[z] = Layer(z, line, len(self.layers))
-            self.first_laid_z = z if self.first_laid_z is None else self.first_laid_z
-        return layer
-
-    def _between(self, parts: Parts, begin: int, end: int) -> None:
+    def _between(self, parts: Parts, number: int, begin: int, end: int) -> None:
         rows = parts.rows
         if self.stretch is not None:
             self._close_stretch((rows.x[begin - 1], rows.y[begin - 1]) if begin else rows.first[:2])
         if self.gap is None:
             self.gap = Between()
-        for at in range(begin, end):
-            x, y = parts.dx[at], parts.dy[at]
-            length, quick, slow = parts.lengths[at], parts.quicks[at], parts.slows[at]
-            self.gap.add(rows, at, length, (x * x + y * y) ** 0.5, at in rows.jumps)
-            held = self.travels
-            if not length:
-                held = self.pulling
-                quick = slow = abs(rows.strand[at]) / rows.speed[at]
-            held[0] += quick
-            held[1] += slow
-            self.moving[0] += quick
-            self.moving[1] += slow
+        seconds = self.gap.take(parts, begin, end)
+        for at, own in enumerate((parts.quick[number], parts.slow[number])):
+            self.travels[at] += own
+            self.pulling[at] += seconds
+            self.moving[at] += seconds
 
     def figures(self, state: State) -> Figures:
         """All of it, layers by height."""

@@ -1,9 +1,12 @@
-"""What happens between two laid lines: a pull, a lift, a travel, the strand fed back. Rows without laying, one by one."""
+"""What happens between two laid lines: a pull, a lift, a travel, the strand fed back. Rows without laying, one by
+one.
+"""
 
 from collections import deque
+from math import hypot
 
 from profilesmith.motion.figures import Pulls, Spot
-from profilesmith.motion.rows import Rows
+from profilesmith.motion.parts import Parts
 
 _NOTHING = 1e-9
 LONG_TRAVEL_MM = 1.0  # a shorter step aside says nothing of the speed of travels
@@ -16,32 +19,42 @@ class Between:
         self.line = 0
         self.start_z: float | None = None
         self.top_z = 0.0
-        self.travel = self.pulled = self.wiped = self.fed = 0.0
+        self.travel = self.pulled = self.wiped = 0.0
         self.speed = 0.0
         self.rows = 0
         self.any_jump = False
         self.top_speed, self.top_line = 0.0, 0
 
-    def add(self, rows: Rows, at: int, length: float, flat: float, jump: bool) -> None:
+    def take(self, parts: Parts, begin: int, end: int) -> float:
+        """Rows of one part. Returns the seconds in which the strand alone moves."""
+        rows = parts.rows
         if not self.rows:
-            self.line = rows.line[at]
-            self.start_z = rows.z[at - 1] if at else rows.first[2]
-            self.top_z = self.start_z
-        self.rows += 1
-        self.any_jump = self.any_jump or jump
-        self.top_z = max(self.top_z, rows.z[at])
+            self.line = rows.line[begin]
+            self.start_z = self.top_z = rows.z[begin - 1] if begin else rows.first[2]
+        self.rows += end - begin
+        self.top_z = max(self.top_z, *rows.z[begin:end])
+        if rows.jumps:
+            self.any_jump = self.any_jump or any(begin <= at < end for at in rows.jumps)
+        seconds = 0.0
+        for at in range(begin, end):
+            strand, speed = rows.strand[at], rows.speed[at]
+            if parts.lengths[at]:
+                self._move(parts, at, strand, speed)
+                continue
+            seconds += abs(strand) / speed
+            if strand < 0:
+                self.pulled -= strand
+                self.speed = speed
+        return seconds
+
+    def _move(self, parts: Parts, at: int, strand: float, speed: float) -> None:
+        flat = hypot(parts.dx[at], parts.dy[at])
         self.travel += flat
-        strand = rows.strand[at]
-        if flat > LONG_TRAVEL_MM and strand == 0.0 and rows.speed[at] > self.top_speed:
-            self.top_speed, self.top_line = rows.speed[at], rows.line[at]
         if strand < 0:
             self.pulled -= strand
-            if length:
-                self.wiped -= strand
-            else:
-                self.speed = rows.speed[at]
-        elif not length:
-            self.fed += strand
+            self.wiped -= strand
+        elif flat > LONG_TRAVEL_MM and speed > self.top_speed:
+            self.top_speed, self.top_line = speed, parts.rows.line[at]
 
 
 class PullTally:
@@ -59,16 +72,16 @@ class PullTally:
             return
         if gap.top_speed and (self.fastest is None or gap.top_speed > self.fastest.value):
             self.fastest = Spot(gap.top_speed, gap.top_line, end_z)
-        spot = Spot(gap.travel, gap.line, end_z, kind)
+        travel = gap.travel
         if gap.pulled > _NOTHING:
             self._pulled(gap, end_z, fed)
-            if gap.travel > _NOTHING and (pulls.shortest_pulled is None or spot.value < pulls.shortest_pulled.value):
-                pulls.shortest_pulled = spot
-        elif pulls.longest_bare is None or spot.value > pulls.longest_bare.value:
-            pulls.longest_bare = spot
+            if travel > _NOTHING and (pulls.shortest_pulled is None or travel < pulls.shortest_pulled.value):
+                pulls.shortest_pulled = Spot(travel, gap.line, end_z, kind)
+        elif pulls.longest_bare is None or travel > pulls.longest_bare.value:
+            pulls.longest_bare = Spot(travel, gap.line, end_z, kind)
 
     def _pulled(self, gap: Between, end_z: float, fed: float) -> None:
-        pulls = self.pulls
+        pulls, spots = self.pulls, self._spots
         pulls.count += 1
         self._count("length", pulls.lengths, gap.pulled, gap.line)
         if gap.speed:
@@ -77,13 +90,15 @@ class PullTally:
             self._count("lift", pulls.lifts, max(0.0, gap.top_z - end_z), gap.line)
         if gap.wiped > _NOTHING:
             pulls.wiped += 1
-        while self._spots and self._spots[0] <= fed - gap.pulled:
-            self._spots.popleft()
-        self._spots.append(fed)
-        if pulls.most_on_one_spot is None or len(self._spots) > pulls.most_on_one_spot.value:
-            pulls.most_on_one_spot = Spot(float(len(self._spots)), gap.line, end_z)
+        while spots and spots[0] <= fed - gap.pulled:
+            spots.popleft()
+        spots.append(fed)
+        if pulls.most_on_one_spot is None or len(spots) > pulls.most_on_one_spot.value:
+            pulls.most_on_one_spot = Spot(float(len(spots)), gap.line, end_z)
 
     def _count(self, what: str, held: dict[float, int], value: float, line: int) -> None:
         key = round(value, 3)
-        held[key] = held.get(key, 0) + 1
-        self.pulls.first_line.setdefault((what, key), line)
+        times = held.get(key, 0)
+        held[key] = times + 1
+        if not times:
+            self.pulls.first_line.setdefault((what, key), line)

@@ -1,6 +1,7 @@
 """The words map: a maker's own TOML on what remarks and words mean in their motion files.
 
-No program's remarks are known here: what a line of the file says, and which kind of line that is, stands in the map alone.
+No program's remarks are known here: what a line of the file says, and which kind of line that is, stands in the map
+alone.
 """
 
 from collections.abc import Mapping

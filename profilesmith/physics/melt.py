@@ -1,7 +1,7 @@
 """Pressure that drives a melt through a nozzle, as a ratio of two nozzles: no push is offered, only how it compares.
 
-Round channel, steady, no slip, one temperature, a melt whose stress is ``K gamma^n``. Melting, backflow and friction are
-left out. Source: Bird, Stewart & Lightfoot, Transport Phenomena; checked by integration in the tests.
+Round channel, steady, no slip, one temperature, a melt whose stress is ``K gamma^n``. Melting, backflow and friction
+are left out. Source: Bird, Stewart & Lightfoot, Transport Phenomena; checked by integration in the tests.
 """
 
 from __future__ import annotations

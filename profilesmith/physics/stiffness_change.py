@@ -66,7 +66,8 @@ def ordered_cores_bracket(
 
 
 def solid_thickness_ratio(old_modulus: Bracket, new_modulus: Bracket) -> Bracket:
-    """Thickness, new over old, of two solid sheets that bend alike: ``(E / E')^(1/3)``. Source: ``E t^3``, plate theory.
+    """Thickness, new over old, of two solid sheets that bend alike: ``(E / E')^(1/3)``. Source: ``E t^3``, plate
+    theory.
 
     The moduli may be in any unit, both in the same.
     """

@@ -1,5 +1,5 @@
-"""How many times as long the same paths take with other speeds: 2 is twice as long. The bracket always holds; a narrower
-one needs the lengths of the moves, which a settings text does not tell.
+"""How many times as long the same paths take with other speeds: 2 is twice as long. The bracket always holds; a
+narrower one needs the lengths of the moves, which a settings text does not tell.
 """
 
 from __future__ import annotations

@@ -84,7 +84,8 @@ class Entry(NamedTuple):
     grids: one for each value. relative_to: the setting that the text writes this one relative to; shares: per value
     the share as read (1 is the whole), None where absolute. held: a share is rewritten when its reference moves, so
     that the value stays; else it follows. unit: in which the map reads bare numbers; "" where the text says its own.
-    writable: the choices, or states of a switch, that the text can hold; None for any. note: how the text departs from its map.
+    writable: the choices, or states of a switch, that the text can hold; None for any. note: how the text departs from
+    its map.
     """
 
     setting: str

@@ -32,7 +32,9 @@ def with_bore(base: Profile, facts: Facts) -> Facts:
 
 
 def other_bore(base: Profile, facts: Facts, recipes: Sequence[Recipe]) -> list[Problem]:
-    """The conflict, where there is one, of a text for one nozzle with facts of another, where a recipe looks at the bore."""
+    """The conflict, where there is one, of a text for one nozzle with facts of another, where a recipe looks at the
+    bore.
+    """
     fact, bores = facts.get(FITTED), set(base.values(BORE))
     if fact is None or not bores or fact.value in bores or not any(map(_asks, recipes)):
         return []

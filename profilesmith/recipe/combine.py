@@ -164,9 +164,9 @@ def _aim_verdict(
     if aim != demands[aim_by].aim:
         return Verdict("overruled", aim_by, "later aim")
     assert isinstance(aim, Fraction)
-    if value == present or (aim == present and bounds.holds(aim)):
-        return Verdict("kept")
     if bounds.holds(aim):
-        return Verdict("changed")
+        return KEPT if value == present else Verdict("changed")
     by = bounds.low_by if bounds.low is not None and aim < bounds.low else bounds.high_by
-    return Verdict("changed", by, "held inside")
+    if value != present:
+        return Verdict("changed", by, "held inside")
+    return KEPT if by == index else Verdict("overruled", by, "held inside")

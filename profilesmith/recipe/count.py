@@ -27,28 +27,26 @@ def count_settings(what: str, setting: str) -> tuple[str, ...]:
 
 
 def count_for(what: str, setting: str, length: Fraction, profile: Profile, tool: int) -> Fraction | str:
-    """The count, not yet whole, that makes a length [mm] exactly; or the setting that is missing for it."""
+    """The count, not yet whole, that makes a length above 0 [mm] exactly; or the setting that is missing for it."""
     height = profile.number("layer.height", tool)
     if height is None or height <= 0:
         return "layer.height"
     if what == LAYERS:
         first = profile.number("first_layer.height", tool) if setting in _FROM_THE_BED else None
-        return 1 + (length - (first or height)) / height if length > 0 else Fraction(0)
+        return 1 + (length - (first or height)) / height
     outer = profile.number("outer_wall.bead_width", tool) or profile.number("bead.width", tool)
     inner = profile.number("bead.width", tool) or outer
     if outer is None or inner is None or min(inner, outer) < height:
         return "bead.width"
     spacing = Fraction(solid_spacing_mm(float(inner), float(height)))
-    return 1 + (length - outer) / spacing if length > 0 else Fraction(0)
+    return 1 + (length - outer) / spacing
 
 
 def whole(count: Fraction, operation: Operation) -> Fraction:
     """The count inside the bound that an operation makes of it: up for a least, down for a most, else the nearest.
 
-    A length above nought needs one at least.
+    One at least, since there is something to be made.
     """
-    if count <= 0:
-        return Fraction(0) if count == 0 else Fraction(1)
     asks = operation.asks
     if "low" in asks and "high" not in asks:
         found = math.ceil(count - _NEARLY)

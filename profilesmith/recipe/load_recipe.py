@@ -1,4 +1,6 @@
-"""A recipe file to a Recipe, or all of its mistakes in one run. A recipe is a stranger's text: everything is bounded."""
+"""A recipe file to a Recipe, or all of its mistakes in one run. A recipe is a stranger's text: everything is
+bounded.
+"""
 
 from __future__ import annotations
 
@@ -30,7 +32,9 @@ def load_recipe(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[Recipe |
 
 
 def what_reads(top: TomlTable, vocabulary: Vocabulary) -> Recipe | None:
-    """What could be read of a recipe; the rest is in its file's problems. None: it has too many. With problems it is not to be applied."""
+    """What could be read of a recipe; the rest is in its file's problems. None: it has too many. With problems it is
+    not to be applied.
+    """
     try:
         return _read(top, top.file.name, vocabulary)
     except TooManyMistakes:

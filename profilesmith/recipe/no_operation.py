@@ -14,6 +14,6 @@ def no_operation(table: TomlTable) -> None:
     meant = {key: near for key in unknown if (near := nearest(key, BY_NAME, ALIKE))}
     for key, near in meant.items():
         table.raw(key)
-        table.complain("unknown-operation", f"{key!r} is not an operation.", key, f"Did you mean {near!r}?")
+        table.complain("unknown-operation", f"{key!r} is not an operation.", key, f"Did you mean {near!r}?", near)
     if not meant:
         table.complain("no-operation", "The rule has no operation.", "", f"Give one of {', '.join(BY_NAME)}.")

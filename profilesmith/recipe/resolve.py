@@ -142,8 +142,10 @@ class Resolver(NamedTuple):
             if not isinstance(value, Fraction):
                 return value if isinstance(value, NotKnown) else _missing(str(part))
             length += value
-        found = count_for(operand.what, name, length, derived, tool)
-        return _missing(found) if isinstance(found, str) else [whole(found, action.does)]
+        if length <= 0:
+            return [Fraction(0)]
+        count = count_for(operand.what, name, length, derived, tool)
+        return _missing(count) if isinstance(count, str) else [whole(count, action.does)]
 
     def fixed(self, action: Action, text: str, name: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
         reads, setting = action.does.reads, self.vocabulary.settings[name]

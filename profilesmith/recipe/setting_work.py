@@ -118,7 +118,9 @@ class SettingWork:
     def combine(
         self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
     ) -> Combined | CombinedWord | None:
-        """anew: the present value has to be written once more, as another share; without a rule, where it is plausible."""
+        """anew: the present value has to be written once more, as another share; without a rule, where it is
+        plausible.
+        """
         demands = [item.demand for item in resolved]
         if not self.setting.is_number:
             return combine_words(present, demands)
@@ -186,7 +188,9 @@ class SettingWork:
     def by_hand(
         self, entry: Entry, tool: int, share: Share, present: Value, result: Combined, resolved: list[Resolved]
     ) -> bool:
-        """A share of nothing can become nothing else, and one in whole numbers not always: both are left to the person."""
+        """A share of nothing can become nothing else, and one in whole numbers not always: both are left to the
+        person.
+        """
         wanted = result.value
         if share.after == 0 and wanted != 0:
             note = Note("share of zero", (entry.relative_to,))

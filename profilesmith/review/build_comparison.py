@@ -28,7 +28,9 @@ def comparison_review(
     places: Mapping[str, Line] | None = None,
     held: Held = NOTHING,
 ) -> Review:
-    """Arrange the differences of two profiles in the same form. held: every value of the new one, or of the only one."""
+    """Arrange the differences of two profiles in the same form. held: every value of the new one, or of the only
+    one.
+    """
     judgement = Judgement(file.findings, file.cautions, file.figures)
     return Review(
         title=title,

@@ -48,7 +48,7 @@ def ledger_review(
     edits: Mapping[str, EditedNow] = NO_EDITS,
     now: Profile | None = None,
 ) -> Review:
-    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand since; now: the file read again."""
+    """Arrange a ledger. file: the whole. notes: how the text was read. edits: of a hand; now: the file read again."""
     literals, unmapped, judgement = (file.literals, file.unmapped, file.judgement) if file else ((), (), Judgement())
     builder = _Builder(ledger, vocabulary, edits)
     return Review(

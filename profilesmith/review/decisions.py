@@ -11,7 +11,10 @@ def decision_sentence(decision: Decision) -> str:
     edit = f"{decision.what}{spot}: {decision.was or 'nothing'} → {decision.hand or 'nothing'} by hand"
     if decision.outcome == "conflict":
         chosen = {"base": f"{decision.new or 'nothing'} is taken", "derived": f"{decision.hand or 'nothing'} is taken"}
-        told = f"Conflict: {edit}, → {decision.new or 'nothing'} with the new base; {chosen.get(decision.chosen, 'not decided')}"
+        told = (
+            f"Conflict: {edit}, → {decision.new or 'nothing'} with the new base; "
+            f"{chosen.get(decision.chosen, 'not decided')}"
+        )
     else:
         told = {"kept": "Kept", "agreed": "Needless now", "left out": "Not carried over"}[
             decision.outcome

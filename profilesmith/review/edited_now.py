@@ -1,4 +1,6 @@
-"""What a derived file holds now where a hand edited it since: every rendering shows that, beside what the recipes made."""
+"""What a derived file holds now where a hand edited it since: every rendering shows that, beside what the recipes
+made.
+"""
 
 from collections.abc import Collection, Mapping
 from typing import NamedTuple
@@ -12,7 +14,8 @@ from profilesmith.vocabulary.setting import Value
 class EditedNow(NamedTuple):
     """One setting. base: of the profile that was derived from; made: as the recipes made it; now: as the file has it.
 
-    All canonical, one for each tool; () when there is none. breaks: (recipe, rule's number) of each rule that ``now`` breaks.
+    All canonical, one for each tool; () when there is none. breaks: (recipe, rule's number) of each rule that ``now``
+    breaks.
     follows: its own text was not touched, its reference moved.
     """
 

@@ -1,7 +1,7 @@
 """What could spoil the print, in the order in which a person should look: the same list for every rendering.
 
-Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which each
-door words in its own way (an option, a form field, nothing on paper).
+Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which
+each door words in its own way (an option, a form field, nothing on paper).
 """
 
 import re
@@ -23,6 +23,7 @@ Kind = Literal[
     "start block",
     "alarm",
     "missed aim",
+    "unsuited",
     "set by hand",
     "switched off",
     "once",
@@ -57,7 +58,9 @@ class Point(NamedTuple):
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
-    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read, questions."""
+    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read,
+    questions.
+    """
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
@@ -66,6 +69,8 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
         *_start_blocks(review),
         *_alarms(review),
         *_missed(review),
+        *_missed_aims(review),
+        *_unsuited(review),
         *_missed_by_hand(review),
         *_switched_off(review),
         *_once(review),
@@ -117,8 +122,54 @@ def _missed(review: Review) -> Iterator[Point]:
             yield Point("missed aim", True, item.text, item.title)
 
 
+def _missed_aims(review: Review) -> Iterator[Point]:
+    """Aims of recipes that a bound of another recipe or of the machine holds back; a window of their own is as
+    meant.
+    """
+    held = {
+        (row.setting, row.cause.recipe, row.cause.rule)
+        for row in review.rows
+        if row.cause.kind == "rule" and row.cause.recipe != BY_HAND and _is_held_back(row)
+    }
+    together: dict[tuple[str, str], list[str]] = {}
+    for change in (*(item for group in review.groups for item in group.changes), *review.overruled, *review.kept):
+        for reason in change.reasons:
+            if (change.setting, reason.recipe, reason.rule) in held:
+                held.remove((change.setting, reason.recipe, reason.rule))
+                text = f"{change.setting} is {change.derived}, not {_wanted(reason) or reason.demand}"
+                together.setdefault((reason.recipe, reason.note), []).append(text)
+    for (recipe, note), texts in together.items():
+        yield Point("missed aim", False, f"{', '.join(texts)}: {note}", f"{recipe} misses its aim")
+
+
+def _is_held_back(row: Row) -> bool:
+    return any(note.code == "held inside" and note.by and note.by.recipe != row.cause.recipe for note in row.notes)
+
+
+def _unsuited(review: Review) -> Iterator[Point]:
+    """Recipes of which nothing applies or nothing can be written here, and what was asked in spite of spool or part."""
+    rows: dict[str, list[Row]] = {}
+    for row in review.rows:
+        if row.cause.kind == "rule" and row.cause.recipe != BY_HAND:
+            rows.setdefault(row.cause.recipe, []).append(row)
+    conditions = {reason.recipe: reason.note for reason in reversed(review.idle)}
+    for recipe, asked in rows.items():
+        statuses = {row.status for row in asked}
+        if statuses == {"does not apply"}:
+            yield Point(
+                "unsuited", False, f"nothing of it applies here: it {conditions.get(recipe, '')}", visible(recipe)
+            )
+        elif "by hand" in statuses and statuses <= {"by hand", "does not apply"}:
+            yield Point("unsuited", False, "the text has a key for none of its settings", visible(recipe))
+    for item in review.consequences:
+        if item.unsuited and item.verdict not in ALARMS:
+            yield Point("unsuited", False, item.text, item.title)
+
+
 def _missed_by_hand(review: Review) -> Iterator[Point]:
-    """What was set by hand and is not so: a bound holds it, its key takes no such value, or the text has no key for it."""
+    """What was set by hand and is not so: a bound holds it, its key takes no such value, or the text has no key
+    for it.
+    """
     missed = {row.setting for row in review.rows if row.cause.recipe == BY_HAND and not _is_met(row)}
     listed = (*review.overruled, *review.kept, *review.held, *review.by_hand)
     for change in (*(item for group in review.groups for item in group.changes), *listed):
@@ -136,7 +187,7 @@ def _is_met(row: Row) -> bool:
 
 
 def _missed_value(change: Change, reason: Reason) -> Point:
-    wanted = ", ".join(visible(operand.name) for item in reason.asked for operand in item.operands) or reason.demand
+    wanted = _wanted(reason) or reason.demand
     note = reason.note or change.note
     reasoned = f": {note}" if note else ""
     if change.status == "by hand":
@@ -144,6 +195,15 @@ def _missed_value(change: Change, reason: Reason) -> Point:
     else:
         text = f"{change.setting} is {change.derived}, not {wanted}{reasoned}"
     return Point("set by hand", True, text, "Set by hand", f"{change.file}:{change.line}" if change.line else "")
+
+
+def _wanted(reason: Reason) -> str:
+    """What was asked as it was written; of beads and layers how many that is; "" of what an input or a fact says."""
+    fixed, counts = [], []
+    for item in reason.asked:
+        counts += [str(value) for value in item.values if any(operand.counts for operand in item.operands)]
+        fixed += [visible(operand.name) for operand in item.operands if operand.kind == "fixed"]
+    return ", ".join(counts or fixed)
 
 
 def _switched_off(review: Review) -> Iterator[Point]:

@@ -103,11 +103,11 @@ class LeftCommand(NamedTuple):
 
 
 class Standing(NamedTuple):
-    """A value as it stands. values, before: in words, one for each tool, one alone where all have the same; () for none.
+    """A value as it stands. values, before: in words, one for each tool, one alone where all have the same; () for
+    none.
 
-    changed: it is not what it was before. edited: by a hand, since, or (follows) moved along with what a hand edited; then
-    recipe_value is what the recipes made of it.
-    key, text: how the file writes it, "" where that is not known.
+    changed: it is not what it was before. edited: by a hand, since, or (follows) moved along with what a hand edited;
+    then recipe_value is what the recipes made of it. key, text: how the file writes it, "" where that is not known.
     """
 
     setting: str
@@ -144,7 +144,8 @@ class Review(NamedTuple):
     off: the switches that are off in the end. once: the recipes that scale or shift.
     texts: the base files; map_name: the map that read them; outputs: the derived files, "" where none was named.
     road: what was mended after prints, and what came of it.
-    standing: every value that the map reads, as the file holds it now (of a conflict: the base's); no_value: what has none.
+    standing: every value that the map reads, as the file holds it now (of a conflict: the base's); no_value: what has
+    none.
     from_ledger: the file could not be read again, so that ``standing`` is what was written then.
     """
 

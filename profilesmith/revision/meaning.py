@@ -1,4 +1,6 @@
-"""Parts of a recipe as plain data that is equal where it means the same: ``40 mm/s`` and ``2400 mm/min`` are one bound."""
+"""Parts of a recipe as plain data that is equal where it means the same: ``40 mm/s`` and ``2400 mm/min`` are one
+bound.
+"""
 
 from collections.abc import Mapping
 from fractions import Fraction

@@ -18,7 +18,9 @@ Values = tuple[Value, ...]
 
 
 class Sample(NamedTuple):
-    """A profile to try both versions on. answers: to questions, by their names; one that a version does not ask is left out."""
+    """A profile to try both versions on. answers: to questions, by their names; one that a version does not ask is left
+    out.
+    """
 
     name: str
     profile: Profile

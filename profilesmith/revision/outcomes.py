@@ -59,16 +59,17 @@ def outcome_of(translation: Translation, facts: Facts, recipe: Recipe) -> Outcom
     if ledger.problems:
         return Outcome(before, {}, {}, ledger.problems)
     after = {name: entry.values for name, entry in ledger.derived.entries.items()}
-    return Outcome(before, after, _alarms(judge(base, ledger.derived, facts)))
+    return Outcome(before, after, alarms_of(judge(base, ledger.derived, facts)))
 
 
 def untouched(translation: Translation, facts: Facts) -> Outcome:
     """The profile itself: what a recipe that is new is held against."""
     values = {name: entry.values for name, entry in translation.profile.entries.items()}
-    return Outcome(values, values, _alarms(judge(translation.profile, None, facts)))
+    return Outcome(values, values, alarms_of(judge(translation.profile, None, facts)))
 
 
-def _alarms(told: Judgement) -> dict[tuple[str, str], Alarm]:
+def alarms_of(told: Judgement) -> dict[tuple[str, str], Alarm]:
+    """Checks and cautions that ask for a look, by name and title; of several of one name and title the worst."""
     found = [Alarm(item.check, item.title, item.verdict, item.text) for item in told.findings if item.verdict in ALARMS]
     found += [Alarm(item.id, HURTS, "caution", item.text) for item in told.cautions]
     alarms: dict[tuple[str, str], Alarm] = {}

@@ -30,7 +30,8 @@ class ItemChange(NamedTuple):
 
 
 class RecipeChanges(NamedTuple):
-    """reordered: pairs of aims whose order turned round, and counts. moved: whether rules stand in another order at all.
+    """reordered: pairs of aims whose order turned round, and counts. moved: whether rules stand in another order at
+    all.
 
     head, inputs: by name; examples_came, examples_went: how many.
     """

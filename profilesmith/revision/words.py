@@ -125,7 +125,8 @@ def direction(old: Rule, new: Rule) -> str:
 def _order(changes: RecipeChanges) -> Iterator[str]:
     for one, other in changes.reordered:
         yield (
-            f"- {rule_name(other.new)}: {_demand(other.new, changes.new.inputs)} (rule {other.new.number}) now counts over"
+            f"- {rule_name(other.new)}: {_demand(other.new, changes.new.inputs)} (rule "
+            f"{other.new.number}) now counts over"
             f" {_demand(one.new, changes.new.inputs)} (rule {one.new.number}); it was the other way round"
         )
 

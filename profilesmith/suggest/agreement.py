@@ -1,5 +1,5 @@
-"""Whether the values of a text agree with each other: a first layer is about as thick as the others, a bead about as wide
-as the bore. Where they do not, another unit, or a share, may make them agree. Common practice, no source.
+"""Whether the values of a text agree with each other: a first layer is about as thick as the others, a bead about as
+wide as the bore. Where they do not, another unit, or a share, may make them agree. Common practice, no source.
 """
 
 from fractions import Fraction
@@ -42,7 +42,9 @@ RELATIONS = (
 
 
 class Agreement(NamedTuple):
-    """ways: the reading of each chosen setting, mended where that helps. odd: setting -> the one that it does not agree with."""
+    """ways: the reading of each chosen setting, mended where that helps. odd: setting -> the one that it does not agree
+    with.
+    """
 
     ways: dict[str, Way]
     odd: dict[str, str]
@@ -81,7 +83,9 @@ def without_base(
     ways: dict[str, Way],
     habits: UnitHabits,
 ) -> dict[str, Way]:
-    """Shares of speeds, where no speed of the text is written plainly, are no shares: they are read as plain numbers."""
+    """Shares of speeds, where no speed of the text is written plainly, are no shares: they are read as plain
+    numbers.
+    """
     result = dict(ways)
     speeds = [name for name, way in ways.items() if name.endswith(".speed")]
     if any(not ways[name].share for name in speeds if name not in ("travel.speed", "retraction.speed")):

@@ -1,4 +1,6 @@
-"""Which key holds the speed that other speeds are shares of, where that key is no setting: ``reference pace = 60 mm/s``."""
+"""Which key holds the speed that other speeds are shares of, where that key is no setting: ``reference pace = 60
+mm/s``.
+"""
 
 import re
 from collections.abc import Sequence
@@ -66,7 +68,9 @@ def find_base(
 
 
 def shares_implied(slots: Sequence[Slot]) -> bool:
-    """Whether a basic speed has its unit written, and several others are bare numbers too small for one: 0.8, 1.1, 1.4."""
+    """Whether a basic speed has its unit written, and several others are bare numbers too small for one: 0.8,
+    1.1, 1.4.
+    """
     speeds = [
         slot
         for slot in slots

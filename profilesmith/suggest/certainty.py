@@ -2,7 +2,8 @@
 
 Some bars nothing makes up for: a value that contradicts another, two units, a word of a limit. All else is weighed
 together (``WEIGHTS``): a rival setting is no doubt where it has a key of its own that nothing else suits. Weights and
-bars are fitted on the dialects under tests/cases/dialects/tuned with part of their words taken out of the lexicon, so that
+bars are fitted on the dialects under tests/cases/dialects/tuned with part of their words taken out of the lexicon, so
+that
 they hold for words that nobody has listed: ``python -m tests.benchmarks.certainty``, which also shows what they do on
 texts that they were not fitted on. Figures on other dialects: ``python -m tests.benchmarks.suggest``.
 """

@@ -33,13 +33,17 @@ MOST = 400  # slots of a text that is looked at in pairs
 
 
 class Contrast(NamedTuple):
-    """plain: for each slot that has a special case the ideas that the special word may stand for, None for any; special: those cases."""
+    """plain: for each slot that has a special case the ideas that the special word may stand for, None for any;
+    special: those cases.
+    """
 
     plain: Mapping[int, tuple[frozenset[str] | None, ...]]
     special: frozenset[int]
 
     def cost(self, name: str, index: int) -> float:
-        """What it costs to take a slot for a setting: a plain one for a special case, or a special case for a plain one."""
+        """What it costs to take a slot for a setting: a plain one for a special case, or a special case for a plain
+        one.
+        """
         if name in GENERAL:
             return SPECIAL_AS_PLAIN if index in self.special else 0.0
         idea = "first" if name.startswith("first_layer.") else SPECIAL.get(name)

@@ -1,4 +1,5 @@
-"""Which marks a text is written with: what begins a remark, on a line of its own or behind a value, and what parts keys from values.
+"""Which marks a text is written with: what begins a remark, on a line of its own or behind a value, and what parts
+keys from values.
 
 Comes in: lines. Goes out: the marks of ``[text]``: comments, inline_comments, delimiter.
 """
@@ -60,7 +61,9 @@ def has_remark(line: str, mark: str) -> bool:
 
 
 def find_delimiters(lines: Sequence[str]) -> tuple[str, ...]:
-    """What parts keys from values: whichever of ``=``, ``:`` and a blank parts most lines, then others that some lines have."""
+    """What parts keys from values: whichever of ``=``, ``:`` and a blank parts most lines, then others that some lines
+    have.
+    """
     count = Counter({"=": 0, ":": 0})
     for line in lines:
         found = DELIMITER.search(line, 1) or _RARE.search(line, 1)
@@ -79,7 +82,9 @@ def find_delimiters(lines: Sequence[str]) -> tuple[str, ...]:
 
 
 def _is_another(mark: str, best: str, lines: Sequence[str]) -> bool:
-    """Whether lines without the usual delimiter are settings by another one, and no line has that one before the usual one."""
+    """Whether lines without the usual delimiter are settings by another one, and no line has that one before the usual
+    one.
+    """
     if not mark.strip() or not best.strip() or mark in "|" or best in mark or mark in best:
         return False
     without = [line for line in lines if best not in line and mark in line]

@@ -34,7 +34,10 @@ def two_units(setting: str, index: int, way: Way, reading: Reading) -> str:
     stated = stated_rivals(setting, index, reading)
     if stated:
         units = listed([fit.way.unit for fit in stated], "and")
-        return f"{mine}, but a remark of the text speaks of {units}: then it would be {read_as(slot, stated[0].way, kind)}."
+        return (
+            f"{mine}, but a remark of the text speaks of {units}: then it would be "
+            f"{read_as(slot, stated[0].way, kind)}."
+        )
     return f"{mine}, though the text names {way.unit} nowhere."
 
 

@@ -39,11 +39,13 @@ class Hold(NamedTuple):
 
 
 class Evidence(NamedTuple):
-    """score: against no setting at all. slot_lead: against the slot's next setting; setting_lead: against the setting's next slot.
+    """score: against no setting at all. slot_lead: against the slot's next setting; setting_lead: against the setting's
+    next slot.
 
-    unit_lead: of the reading against the next unit that fits. holds: what says each idea; missing: ideas that nothing says.
-    decoy: how much the words speak against any setting. loose: the thing is said by the section alone, and the key has a
-    word that nothing explains. two_units: the text would have bare numbers of this kind in two units.
+    unit_lead: of the reading against the next unit that fits. holds: what says each idea; missing: ideas that nothing
+    says.
+    decoy: how much the words speak against any setting. loose: the thing is said by the section alone, and the key has
+    a word that nothing explains. two_units: the text would have bare numbers of this kind in two units.
     regret: what all proposals together lose without this one; far_regret: the same where even keys that look like none
     of the settings may take its place. strays: words of the key that nothing explains.
     """
@@ -129,7 +131,9 @@ def _is_loose(name: str, index: int, slot: Slot, reading: Reading) -> bool:
 
 
 def _two_units(name: str, reading: Reading) -> bool:
-    """Bare speeds in two units are most likely in one, and some of them shares; a length in a unit that few have may be one."""
+    """Bare speeds in two units are most likely in one, and some of them shares; a length in a unit that few have may be
+    one.
+    """
     units = _bare_units(name, reading)
     mine = reading.ways.get(name)
     if not units or mine is None:
@@ -140,7 +144,9 @@ def _two_units(name: str, reading: Reading) -> bool:
 
 
 def _bare_units(name: str, reading: Reading) -> dict[str, list[int]]:
-    """The units of the bare numbers of a setting's family, and the slots that have each; {} when its own is no such number."""
+    """The units of the bare numbers of a setting's family, and the slots that have each; {} when its own is no such
+    number.
+    """
     schema = reading.schemas.named[name]
     kind, mine = schema.setting.kind, reading.ways.get(name)
     own = reading.slots[reading.chosen[name]] if name in reading.chosen else None
@@ -163,14 +169,18 @@ def _bare_units(name: str, reading: Reading) -> dict[str, list[int]]:
 
 
 def others_in_units(name: str, reading: Reading) -> dict[str, int]:
-    """For each unit but a setting's own in which bare numbers of its family are read: the first slot that is, if that is odd."""
+    """For each unit but a setting's own in which bare numbers of its family are read: the first slot that is, if that
+    is odd.
+    """
     if not _two_units(name, reading):
         return {}
     return {unit: min(slots) for unit, slots in _bare_units(name, reading).items() if unit != reading.ways[name].unit}
 
 
 def stated_rivals(name: str, index: int, reading: Reading) -> list[Fit]:
-    """Readings in another unit of this kind that remarks name, and in which a bare number would be a likely value too."""
+    """Readings in another unit of this kind that remarks name, and in which a bare number would be a likely value
+    too.
+    """
     mine, slot = reading.ways.get(name), reading.slots[index]
     if mine is None or mine.share or slot.unit is not None or slot.units:
         return []

@@ -1,4 +1,5 @@
-"""Words by the company that they keep: if ``cargo`` stands with a density, a pattern and an overlap, only infill has those.
+"""Words by the company that they keep: if ``cargo`` stands with a density, a pattern and an overlap, only infill has
+those.
 
 For every word that is not firm and stands in several keys, each idea is tried: which different settings could its keys
 hold, if the word meant that, and how well would they suit? This sees what counting key by key cannot.

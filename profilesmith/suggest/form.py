@@ -1,4 +1,6 @@
-"""A slot and a setting to the entries of a binding: unit, spelling, list, field, orientation; and what is doubtful in it."""
+"""A slot and a setting to the entries of a binding: unit, spelling, list, field, orientation; and what is doubtful in
+it.
+"""
 
 from typing import NamedTuple
 
@@ -76,7 +78,9 @@ def _pieces(slot: Slot, usual: str) -> dict[str, Entry]:
 
 
 def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]:
-    """The texts whose shapes are known: those that a remark tells, or the one that is seen. Others are kept as written."""
+    """The texts whose shapes are known: those that a remark tells, or the one that is seen. Others are kept as
+    written.
+    """
     shapes = {pattern_of(words, lexicon): text for text, words in slot.told.items()}
     told: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
     if told["choices"]:

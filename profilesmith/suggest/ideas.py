@@ -1,4 +1,6 @@
-"""What a key for each setting is made of: ``outer_wall.speed`` of an outer (or a wall) and a speed. From the vocabulary's data."""
+"""What a key for each setting is made of: ``outer_wall.speed`` of an outer (or a wall) and a speed. From the
+vocabulary's data.
+"""
 
 from collections.abc import Mapping
 from fractions import Fraction
@@ -93,7 +95,9 @@ class Schema(NamedTuple):
 
 
 class Schemas(NamedTuple):
-    """All of them. kinds: kind -> the schemas of that kind, the others among them; saying: idea -> the parts that it says."""
+    """All of them. kinds: kind -> the schemas of that kind, the others among them; saying: idea -> the parts that it
+    says.
+    """
 
     named: Mapping[str, Schema]
     parts: tuple[Part, ...]

@@ -1,4 +1,6 @@
-"""What a key says of its unit: as its last word (``bore_mm``), or in a bracket (``pace (mm/s)``, ``pace (% of the core's)``)."""
+"""What a key says of its unit: as its last word (``bore_mm``), or in a bracket (``pace (mm/s)``, ``pace (% of the
+core's)``).
+"""
 
 import re
 

@@ -113,7 +113,9 @@ class Lexicon(NamedTuple):
         return _lending(term, parts) if parts else term
 
     def _stem(self, word: str) -> Term | None:
-        """A word as it is listed, together with what its stem is listed as: ``rows`` are counted, a ``row`` is a layer."""
+        """A word as it is listed, together with what its stem is listed as: ``rows`` are counted, a ``row`` is a
+        layer.
+        """
         exact = self.terms.get(word)
         for ending in _ENDINGS:
             if word.endswith(ending) and len(word) - len(ending) >= 3:

@@ -1,7 +1,8 @@
-"""Words that mark limits in one text: whatever stands with them is far above what the text sets, of several kinds at once.
+"""Words that mark limits in one text: whatever stands with them is far above what the text sets, of several kinds at
+once.
 
-``edge.heat[tip] = 250``, ``edge.go = 300 mm/s``: nobody lists "edge" as a limit, but a nozzle, a bed and a speed that all
-lie above everything else of their kind can be nothing else. Common practice, no source.
+``edge.heat[tip] = 250``, ``edge.go = 300 mm/s``: nobody lists "edge" as a limit, but a nozzle, a bed and a speed that
+all lie above everything else of their kind can be nothing else. Common practice, no source.
 """
 
 from collections import defaultdict

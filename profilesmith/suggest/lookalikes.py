@@ -9,7 +9,8 @@ from profilesmith.suggest.propose import propose
 from profilesmith.text.document import Document
 from profilesmith.translation.key_map import KeyMap
 
-# Scores above these are worth a person's look: for a setting that the map lacks, and for one that it has on another key.
+# Scores above these are worth a person's look: for a setting that the map lacks, and for one that it has on another
+# key.
 LOOKS_LIKE, LOOKS_LIKE_BOUND = 0.5, 3.0
 
 

@@ -1,6 +1,8 @@
-"""Keys that choose one of several things: ``foot = 2`` beside "0 nothing, 1 skirt, 2 brim, 3 raft". Each thing is a switch.
+"""Keys that choose one of several things: ``foot = 2`` beside "0 nothing, 1 skirt, 2 brim, 3 raft". Each thing is a
+switch.
 
-Comes in: a value and what a remark says of its values. Goes out: a Mode for each thing that the vocabulary has a switch for.
+Comes in: a value and what a remark says of its values. Goes out: a Mode for each thing that the vocabulary has a
+switch for.
 """
 
 import re
@@ -19,7 +21,9 @@ _APART = re.compile(r"[,/|;]|\bor\b|\boder\b|\bou\b")
 
 
 class Mode(NamedTuple):
-    """One thing that a key can choose. on: its text; off: the text for nothing, "" where none is told; terms: its words."""
+    """One thing that a key can choose. on: its text; off: the text for nothing, "" where none is told; terms: its
+    words.
+    """
 
     on: str
     off: str
@@ -27,7 +31,9 @@ class Mode(NamedTuple):
 
 
 def told_values(value: str, remark: str) -> dict[str, str]:
-    """Text of a value -> what it means: numbers with words, or the words themselves where a remark lists the value among them."""
+    """Text of a value -> what it means: numbers with words, or the words themselves where a remark lists the value
+    among them.
+    """
     numbered = meanings(remark)
     if numbered:
         return numbered if value in numbered else {}

@@ -66,7 +66,7 @@ def propose(
     facts: Facts,
     left_alone: Callable[[str, str], bool] = lambda section, key: False,
 ) -> Reading:
-    """The whole reading of some documents. left_alone: whether a section's key is known to hold none of the settings."""
+    """The whole reading of some documents. left_alone: whether a section's key is known to hold no setting."""
     schemas = load_schemas()
     lexicon = lexicon.for_words(word for document in documents for word in split_words(document.text[:LANGUAGE_SAMPLE]))
     found, lists = find_slots(documents, writing, lexicon)

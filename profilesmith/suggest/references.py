@@ -1,4 +1,6 @@
-"""What a share is a share of: the key that the remark names, a general speed, or the setting that texts use by habit."""
+"""What a share is a share of: the key that the remark names, a general speed, or the setting that texts use by
+habit.
+"""
 
 from typing import NamedTuple
 

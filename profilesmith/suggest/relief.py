@@ -1,4 +1,5 @@
-"""Words that warn elsewhere and are pictures here: with a density, a pattern, a speed and an overlap, a "block" is no script.
+"""Words that warn elsewhere and are pictures here: with a density, a pattern, a speed and an overlap, a "block" is no
+script.
 
 Limits never get this relief, nor sensors: what they hold looks like settings by nature.
 """

@@ -1,7 +1,8 @@
-"""What a remark calls its key: the words of it, without units and without what single values mean; and tables of such names.
+"""What a remark calls its key: the words of it, without units and without what single values mean; and tables of such
+names.
 
-``( F OUTER CONTOUR, MM/MIN )`` names an outer contour's F; ``FOOT 0 NOTHING 1 SKIRT 2 BRIM`` names a foot, and says what
-its values mean. Knows no settings.
+``( F OUTER CONTOUR, MM/MIN )`` names an outer contour's F; ``FOOT 0 NOTHING 1 SKIRT 2 BRIM`` names a foot, and says
+what its values mean. Knows no settings.
 """
 
 import re
@@ -40,7 +41,7 @@ def tabled_names(lines: Iterable[str], keys: Container[str]) -> Mapping[str, str
 
 
 def meanings(text: str) -> dict[str, str]:
-    """What single values mean, as a remark says it: text of the value -> words. {} where it says so of fewer than two."""
+    """What single values mean, as a remark says it: text of the value -> words. {} where it tells fewer than two."""
     found = {number: words.strip(" .-–") for number, words in _MEANT.findall(text)}
     ordered = [int(number) for number in found]
     close = bool(found) and min(ordered) <= 1 and max(ordered) - min(ordered) < 2 * len(found) + 2

@@ -19,7 +19,9 @@ LOWEST = -6.0  # a score below this is as good as none
 
 
 class Rounds(NamedTuple):
-    """For each slot its scores, how well it suits a general speed, and its settings' probabilities; and what was learnt."""
+    """For each slot its scores, how well it suits a general speed, and its settings' probabilities; and what was
+    learnt.
+    """
 
     scores: list[dict[str, Scored]]
     others: list[float]

@@ -46,7 +46,8 @@ class Strengths(NamedTuple):
     """What a slot's words stand for.
 
     parts: for each part of the schemas what the words give it, or cost without it. lacking: those that are left out.
-    strays: ideas of words that a setting must explain, what it costs when it does not, and whether that is a limit's word.
+    strays: ideas of words that a setting must explain, what it costs when it does not, and whether that is a limit's
+    word.
     decoys: how much single words speak against any setting that does not claim them, and the ideas by which one may.
     """
 

@@ -35,10 +35,10 @@ class Slot(NamedTuple):
 
     own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
     the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
-    units: names of units that the key or the remark states; share: the remark speaks of a share of something. order: the
-    assignment's place in reading order. coded: the key is a symbol or a
-    number, and own are the words of the remark that explains it. told: what its values mean, as a
-    remark says; mode: the slot is one of several things that its key chooses.
+    units: names of units that the key or the remark states; share: the remark speaks of a share of something. order:
+    the assignment's place in reading order. coded: the key is a symbol or a number, and own are the words of the remark
+    that explains it. told: what its values mean, as a remark says; mode: the slot is one of several things that its key
+    chooses.
     """
 
     document: int
@@ -74,7 +74,7 @@ class Slot(NamedTuple):
 
     @property
     def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
-        """Where words stand, the words, how much they count against those of a key, and what a stray one costs there."""
+        """Where words stand, the words, how much they count against those of a key, and what a stray one costs."""
         told, stray = REMARK
         return (
             ("remark" if self.coded else "key", self.own, 1.0, 1.0),
@@ -225,5 +225,5 @@ def _is_code(key: str, own: tuple[Term, ...]) -> bool:
 
 
 def units_in(text: str, lexicon: Lexicon) -> list[str]:
-    """The units that a remark names, in its order; ``in``, ``s`` and single letters only at its head or between commas."""
+    """The units that a remark names, in order; ``in``, ``s`` and single letters only at its head or between commas."""
     return named_units(text, lexicon.units) if text else []

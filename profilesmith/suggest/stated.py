@@ -8,7 +8,9 @@ NAMED = 2.2  # how much likelier (in e-folds) a unit is that a remark names
 
 
 def base_words(remarks: list[str], lexicon: Lexicon) -> frozenset[str]:
-    """The words of remarks that say what speeds are shares of: ``house pace in mm/s, all other paces as a share of it``."""
+    """The words of remarks that say what speeds are shares of: ``house pace in mm/s, all other paces as a share of
+    it``.
+    """
     said = [remark for remark in remarks if speaks_of_share(remark, lexicon) and named_units(remark, lexicon.units)]
     return frozenset(term.text for remark in said for term in lexicon.read(split_words(remark)))
 

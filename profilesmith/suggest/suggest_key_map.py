@@ -22,7 +22,9 @@ LONGEST_TEXT = 80
 
 
 class Suggester:
-    """One reading of some texts, asked for proposals: first for the best of all, later for what a person would rather have."""
+    """One reading of some texts, asked for proposals: first for the best of all, later for what a person would rather
+    have.
+    """
 
     def __init__(
         self, documents: Sequence[Document], writing: Writing, facts: Facts | None = None, key_map: KeyMap | None = None

@@ -1,4 +1,6 @@
-"""What stands around an assignment: the remark behind it on its line, the remark that heads its block, the text's head."""
+"""What stands around an assignment: the remark behind it on its line, the remark that heads its block, the text's
+head.
+"""
 
 from bisect import bisect_left
 

@@ -1,4 +1,5 @@
-"""An existing map brought up to a newer text: the person's lines stay as they are, new bindings are added, gone ones marked.
+"""An existing map brought up to a newer text: the person's lines stay as they are, new bindings are added, gone ones
+marked.
 
 The text of the map is edited by its lines; nothing is written anew from a parsed form, so comments, order and spelling
 stay to the letter.

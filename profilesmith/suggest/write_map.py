@@ -1,4 +1,6 @@
-"""A Suggestion to the text of a new map: what is sure is active, what is to be checked is commented out, the rest is listed."""
+"""A Suggestion to the text of a new map: what is sure is active, what is to be checked is commented out, the rest is
+listed.
+"""
 
 from collections.abc import Iterable
 
@@ -7,9 +9,9 @@ from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
 from profilesmith.suggest.toml_text import table_lines
 
 HEAD = """\
-# Key map, suggested from the text itself. Every line may be changed; a later "keymap suggest" keeps what is written here.
-# Blocks behind "# " were not sure enough: take the "# " away from a block to accept it. If its key holds no such setting,
-# delete the block, and write the key into not_bound to keep it away for good.
+# Key map, suggested from the text itself. Every line may be changed; a later "keymap suggest" keeps what is written
+# here. Blocks behind "# " were not sure enough: take the "# " away from a block to accept it. If its key holds no such
+# setting, delete the block, and write the key into not_bound to keep it away for good.
 """
 
 

@@ -140,7 +140,8 @@ class _Walk:
     def continues(self, number: int, line: str, body: str, start: int) -> bool:
         """Whether an indented line belongs to the value above it: that value's span grows, if it stands right below.
 
-        What is cut off from its value, by a remark, a blank or an unread line, is kept as unread: no setting of its own.
+        What is cut off from its value, by a remark, a blank or an unread line, is kept as unread: no setting of its
+        own.
         """
         deeper = len(line) - len(line.lstrip()) > self.indent
         at, _ = self.cut(body, body)

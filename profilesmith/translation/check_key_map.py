@@ -105,7 +105,10 @@ def _which_one(binding: Binding) -> str:
     hint = "Keep one of the two bindings."
     if number is None:
         return hint
-    return f"{hint} Where one key says it in a word and the other is a number, bind {binding.setting} to the word and {number} to the number."
+    return (
+        f"{hint} Where one key says it in a word and the other is a number, bind {binding.setting} "
+        f"to the word and {number} to the number."
+    )
 
 
 def _left_alone(key_map: KeyMap) -> list[Problem]:

@@ -78,7 +78,8 @@ class KeyIndex:
         return outside or lines
 
     def alike(self, key: str) -> str:
-        """The one key of the texts that has the same letters, composed otherwise (``ö`` as one sign or as two); "" for none.
+        """The one key of the texts that has the same letters, composed otherwise (``ö`` as one sign or as two); "" for
+        none.
 
         Unicode Standard Annex 15: canonically equivalent texts are the same text.
         """
@@ -92,7 +93,9 @@ class KeyIndex:
         return names[0] if len(names) == 1 else ""
 
     def others(self, used: Iterable[Found], references: Collection[str]) -> tuple[Found, ...]:
-        """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are of."""
+        """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are
+        of.
+        """
         known = set(used)
         return tuple(
             found

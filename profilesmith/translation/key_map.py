@@ -85,7 +85,8 @@ class KeyMap(NamedTuple):
     """A whole map. words: ``[text]``'s on and off, () when not said; decimal: "" when to be detected.
 
     thousands: what divides the digits of large numbers into groups; every binding has it, too.
-    not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``.
+    not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``. sha256: of its file's
+    bytes.
     """
 
     name: str
@@ -100,6 +101,7 @@ class KeyMap(NamedTuple):
     language: str = ""
     not_bound: tuple[str, ...] = ()
     thousands: str = ""
+    sha256: str = ""
 
     def leaves_alone(self, section: str, key: str) -> bool:
         """Whether a person has said that a key holds none of the settings."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from pathlib import PurePath
 
 from profilesmith.foundation.comparison import Comparison, read_comparison
@@ -25,7 +26,7 @@ def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
     if top is None:
         return None, problems
     try:
-        key_map = _read_map(top, name, vocabulary)
+        key_map = _read_map(top, name, vocabulary)._replace(sha256=hashlib.sha256(raw).hexdigest())
     except TooManyMistakes:
         return None, top.file.problems
     check_key_map(key_map, top.file)

@@ -17,7 +17,8 @@ from profilesmith.translation.document_to_profile import Translation
 
 # Bounded repeats: between the command and its number only other words of the same command may stand.
 _COMMAND = re.compile(
-    r"(?:(?<![A-Za-z0-9])|(?<=\\n)|(?<=\\r))M(104|109|140|190|220|221)((?:[ \t]*[A-QT-Z]-?[0-9.]{1,8}){0,4})[ \t]*([SR])"
+    r"(?:(?<![A-Za-z0-9])|(?<=\\n)|(?<=\\r))M(104|109|140|190|220|221)((?:[ "
+    r"\t]*[A-QT-Z]-?[0-9.]{1,8}){0,4})[ \t]*([SR])"
     r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*T[0-9])?",
     re.I,
 )

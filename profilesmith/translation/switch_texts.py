@@ -27,7 +27,10 @@ def unnamed_choice(text: str, binding: Binding, setting: Setting) -> str:
         return ""
     left = [word for word in setting.values if word not in binding.choices]
     words = f" (a word of {', '.join(left)})" if left else ""
-    return f"{text!r} has no entry in choices and is kept as it is: to name it, write choices = {{ ... = {quoted(text)} }}{words}"
+    return (
+        f"{text!r} has no entry in choices and is kept as it is: to name it, write choices = {{ ... "
+        f"= {quoted(text)} }}{words}"
+    )
 
 
 def write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...], like: str = "") -> str:

@@ -85,7 +85,9 @@ def spell(number: Fraction, style: Style, decimal: str, thousands: str = "") -> 
 
 
 def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> str:
-    """What of an old number's style a new one cannot show, so that setting it back spells it otherwise; "" for nothing."""
+    """What of an old number's style a new one cannot show, so that setting it back spells it otherwise; "" for
+    nothing.
+    """
     before, after = style_of(old, decimal, thousands), style_of(new, decimal, thousands)
     lost = [
         words

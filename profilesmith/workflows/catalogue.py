@@ -26,7 +26,7 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.evidence import evidence_path, tally_of
+from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
 from profilesmith.workflows.read import at_most
 
@@ -74,7 +74,9 @@ def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool =
 
 
 def gather(folder: Path) -> Catalogue:
-    """All that the pages show. Names of files are told from the library on, so that the pages are the same everywhere."""
+    """All that the pages show. Names of files are told from the library on, so that the pages are the same
+    everywhere.
+    """
     library, problems = load_library(folder)
     refuse_if(problems)
     assert library is not None

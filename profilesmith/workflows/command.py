@@ -7,6 +7,8 @@ import shlex
 
 
 def command(words: str, *names: str | os.PathLike[str] | None, library: str | os.PathLike[str] | None = None) -> str:
-    """``profilesmith recipe check slow --library club``. names: as they were given; None is left out. library: as it was given."""
+    """``profilesmith recipe check slow --library club``. names: as they were given; None is left out. library: as it
+    was given.
+    """
     given = [*(name for name in names if name is not None), *(("--library", library) if library is not None else ())]
     return " ".join(["profilesmith", words, *(shlex.quote(os.fspath(item)) for item in given)])

@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 from profilesmith.checks.judge import judge
+from profilesmith.engine.edits_since import where
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -21,11 +22,11 @@ from profilesmith.review.standing import Held, held_values
 from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.edits_since import where
+from profilesmith.workflows.derived_file import derived_file, load_ledger
+from profilesmith.workflows.known_facts import known_facts
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 
 
 def compare(old: Request, new: Request, only: str = "") -> Review:
@@ -39,6 +40,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     facts = read_facts(old.facts, old.library, problems)
     members = _members(only, problems)
     refuse_if(problems)
+    facts, said = known_facts((old.bases[0], new.bases[0]), facts)
     before, after = read(old), read(new)
     found = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in found if difference.setting in members]
@@ -50,7 +52,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         patch(before.profile, after.profile),
         *judge(before.profile, after.profile, facts),
     )
-    notes = [*told, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
+    notes = [*told, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences,
@@ -93,7 +95,7 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
     if not os.path.isfile(ledger_beside(Path(name))):
         return []
     stored = load_ledger(name)
-    found = where(stored, Path(name))
+    found = where(derived_file(name, stored))
     # The map of then may be gone.
     told = found.sentences if found else hand_edits(stored.ledger, after.profile, load_vocabulary())
     return [f"Edited since it was derived: {text}." for text in told]

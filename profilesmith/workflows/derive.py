@@ -68,11 +68,13 @@ def inputs_of(request: Request, translation: Translation, recipes: Sequence[Reci
 def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, tuple[Recipe, ...], Facts, Ledger]:
     """Everything up to the ledger. Raises Refused with the problems of all files at once."""
     outcomes = None if shelf is None else shelf.outcomes(request)
-    given = _given(request, shelf or Shelf())
+    given = given_for(request, shelf)
     return given.translation, given.recipes, given.facts, ledger_of(given, outcomes)
 
 
-def _given(request: Request, shelf: Shelf) -> Ingredients:
+def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
+    """What a derivation is made from, read from its files. Raises Refused with the problems of all files at once."""
+    shelf = shelf or Shelf()
     problems: list[Problem] = []
     key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
     documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
@@ -158,10 +160,7 @@ def files_to_write(
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
         refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
         _make_folder(Path(out))
-    files = dict(zip(paths, derivation.outputs, strict=False))
-    if paths:
-        ledger = ledger_beside(paths[0])
-        files[ledger] = _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)
+    files = files_at(derivation, paths) if paths else {}
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -170,6 +169,15 @@ def files_to_write(
             )
         files[path] = render(derivation.review, form).encode("utf-8", "backslashreplace")
     return files
+
+
+def files_at(derivation: Derivation, paths: Sequence[Path]) -> dict[Path, bytes]:
+    """The derived texts in their places, and last the ledger beside the first. Raises Refused for one that is too
+    large.
+    """
+    ledger = ledger_beside(paths[0])
+    files = dict(zip(paths, derivation.outputs, strict=False))
+    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)}
 
 
 def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) -> bytes:

@@ -143,7 +143,7 @@ def _notes(found: Distilled, texts: Sequence[Text]) -> list[str]:
         for machine, tweaks in machine_tweaks(found).items()
         for tweak in tweaks
     ]
-    notes += [f"{no_rule_text(none, samples, vocabulary)}." for none in found.no_rule]
+    notes += [f"no rule found: {no_rule_text(none, samples, vocabulary)}." for none in found.no_rule]
     notes += [f"{not_seen_text(item, samples)}." for item in found.not_seen]
     notes += [f"no setting of the map: {line}." for text in texts for line in text.raw]
     return ["Not in this recipe:", *notes] if notes else []
@@ -163,7 +163,9 @@ def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
 
 
 def write(result: Distillation, out: str, tweaks: str, overwrite: bool) -> list[Path]:
-    """Write the recipe, and one file of tweaks for each machine that has some. Raises Refused; then nothing was written."""
+    """Write the recipe, and one file of tweaks for each machine that has some. Raises Refused; then nothing was
+    written.
+    """
     files = {Path(out): result.text.encode()} if out and result.text else {}
     if tweaks:
         files |= {

@@ -1,4 +1,6 @@
-"""Hand edits that writing a derived file anew would destroy: found by the ledger beside it, before anything is written."""
+"""Hand edits that writing a derived file anew would destroy: found by the ledger beside it, before anything is
+written.
+"""
 
 import hashlib
 import json
@@ -39,12 +41,12 @@ def edits_at_stake(files: Mapping[Path, bytes]) -> Iterator[AtStake]:
         now = None if path.name.endswith(LEDGER) else plain_bytes(path)
         if now is None or now == new:
             continue
-        ledger = _ledger_of(path)
+        ledger = ledger_of(path)
         if ledger is not None and (edits := _edits(path, now, ledger)):
             yield AtStake(path, edits)
 
 
-def _ledger_of(path: Path) -> Path | None:
+def ledger_of(path: Path) -> Path | None:
     """The ledger beside a file; or that of a sibling, which was derived in one go with it."""
     beside = ledger_beside(path)
     if beside.is_file():
@@ -77,15 +79,16 @@ def _edits(path: Path, now: bytes, ledger: Path) -> tuple[str, ...]:
 
 def _told(ledger: Path, edited: bool) -> tuple[str, ...]:
     """The edits in words: those since it was written, and those that re-deriving carried into it."""
+    from profilesmith.engine.edits_since import edits_since
     from profilesmith.review.decisions import remembered
-    from profilesmith.workflows.review import edits_since, load_ledger
+    from profilesmith.workflows.derived_file import derived_file, load_ledger
 
     derived = ledger.with_name(ledger.name.removesuffix(LEDGER))
     try:
         stored = load_ledger(str(derived))
     except Refused:
         return (UNREADABLE,)
-    since = edits_since(stored, derived) if edited else []
+    since = edits_since(derived_file(str(derived), stored)) if edited else []
     return (*since, *(remembered(stored.file.history) if stored.file.written else ()))
 
 

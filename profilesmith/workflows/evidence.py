@@ -11,8 +11,7 @@ from pathlib import Path
 from typing import NamedTuple, cast
 
 from profilesmith.evidence.append_record import append_record
-from profilesmith.evidence.file_name import safe_stem
-from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
+from profilesmith.evidence.load_evidence import Loaded
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
@@ -20,13 +19,13 @@ from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines, tally_json, tally_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.library.find import libraries, names
-from profilesmith.library.library import inside
-from profilesmith.library.open_files import open_recipe, real_place
+from profilesmith.library.find import names
+from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.printed import Printed, printed_from_base, printed_from_derived
+from profilesmith.workflows.evidence_of import evidence_path, load_of, tally_of
+from profilesmith.workflows.printed import PRINTED, Printed, printed_from_base, printed_from_derived
 from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.request import Request
 from profilesmith.write_files import write_whole
@@ -35,7 +34,9 @@ FORMS = ("terminal", "json")
 
 
 class Judged(NamedTuple):
-    """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for today."""
+    """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for
+    today.
+    """
 
     outcome: str
     grades: Mapping[str, str] = {}
@@ -54,32 +55,41 @@ class Added(NamedTuple):
 
 
 class AllAdded(NamedTuple):
-    """added: one for each recipe. left_out: sentences on facts that were not recorded. edits: on what was edited by hand."""
+    """added: one for each recipe. left_out: sentences on facts that were not recorded. edits: on what was edited by
+    hand.
+    """
 
     added: tuple[Added, ...]
     left_out: tuple[str, ...]
     edits: tuple[str, ...]
+    values: str = ""
 
 
-def add_evidence(request: Request, judged: Judged, derived: str = "") -> AllAdded:
+def add_evidence(request: Request, judged: Judged, derived: str = "", values: str = "") -> AllAdded:
     """Record how a print went, once for each of its recipes. Raises Refused; then nothing was written.
 
     derived: the file that was printed; its ledger says the rest. Without it the request is derived once more.
+    values: ``printed`` or ``now`` where the file was edited since: what of it the print was made with.
     """
     refuse_if([*_misjudged(judged), *_day_to_come(judged.date)])
     folder = club_folder(request.library)
-    printed = printed_from_derived(derived, request) if derived else printed_from_base(request)
+    printed = printed_from_derived(derived, request, values) if derived else printed_from_base(request, values)
     facts, left_out = recorded_facts(printed.facts)
-    records = [_record(name, printed, facts, judged) for name in printed.wanted]
+    mark = secrets.token_hex(4)
+    once = judged._replace(grades={})  # what was observed is of the print, and stands in its first record
+    records = [
+        _record(name, printed, facts, judged if number == 0 else once, mark)
+        for number, name in enumerate(printed.wanted)
+    ]
     # The one who writes and the one who reads hold to the same rules: what would be refused later is refused now.
     refuse_if(problem for record in records for problem in _read_back(record))
     paths = [evidence_path(folder, record.recipe) for record in records]
-    known = [_load(folder, path) for path in paths]
+    known = [load_of(folder, path) for path in paths]
     refuse_if(problem for loaded in known for problem in loaded.problems)
     for number, (path, record) in enumerate(zip(paths, records, strict=True)):
         refuse_if(_with_the_rest(append_record(path, record, write_whole), paths[:number]))
     added = (_added(record, path, loaded) for record, path, loaded in zip(records, paths, known, strict=True))
-    return AllAdded(tuple(added), left_out, printed.edits)
+    return AllAdded(tuple(added), left_out, printed.edits, values)
 
 
 def _misjudged(judged: Judged) -> Iterator[Problem]:
@@ -91,7 +101,7 @@ def _misjudged(judged: Judged) -> Iterator[Problem]:
             yield Problem("value", f"{value!r} is not one of {', '.join(known)}.", Place(f"--{word}"), hint)
 
 
-def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged) -> Record:
+def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, mark: str) -> Record:
     return Record(
         date=judged.date or datetime.date.today().isoformat(),
         recipe=name,
@@ -100,7 +110,7 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
         judged=cast(Mapping[str, Grade], judged.grades),
         facts=facts,
         values=printed.values,
-        mark=secrets.token_hex(4),
+        mark=mark,
         note=judged.note,
         by=judged.by,
         by_hand=printed.by_hand,
@@ -155,44 +165,6 @@ def club_folder(named: Path | None) -> Path:
     return found
 
 
-def evidence_path(folder: Path, recipe: str) -> Path:
-    """Where a library keeps what is known of a recipe."""
-    return folder / FOLDER / f"{safe_stem(recipe)}{ENDING}"
-
-
-def _load(folder: Path, path: Path) -> Loaded:
-    if not inside(folder, path):
-        message = "The evidence lies outside the library."
-        return Loaded(
-            (), (Problem("outside", message, Place(str(path)), "Put folder and file themselves there, not a link."),)
-        )
-    if not os.path.lexists(path):
-        return Loaded((), ())
-    return load_evidence(path, str(path), load_vocabulary())
-
-
-def tally_of(recipe: Recipe, library: Path | None) -> tuple[Tally, tuple[Problem, ...]]:
-    """What the libraries know of a recipe, up to the one that it lies in, and the mistakes in their files."""
-    records: list[Record] = []
-    problems: list[Problem] = []
-    for folder in _folders(recipe, library):
-        loaded = _load(folder, evidence_path(folder, recipe.name))
-        records += loaded.records
-        problems += loaded.problems
-    once = {record.id: record for record in records}
-    return tally(recipe.name, recipe.version, once.values()), tuple(problems)
-
-
-def _folders(recipe: Recipe, library: Path | None) -> list[Path]:
-    """A nearer library's recipe hides one of the same name farther off, and so does its evidence."""
-    found = []
-    for folder in libraries(library):
-        found.append(folder)
-        if real_place(recipe.file).resolve().is_relative_to(folder.resolve()):
-            break
-    return found
-
-
 def show_added(done: AllAdded, form: str) -> str:
     """What was recorded: for people with the sum so far, or as JSON, one record after the other."""
     if form == "json":
@@ -206,10 +178,12 @@ def added_notes(done: AllAdded, public: bool) -> list[str]:
     lines = [f"recorded in {item.path}" for item in done.added]
     lines += done.left_out
     if done.edits:
-        lines += ["Edited since it was derived, and recorded as it is now:", *(f"  - {text}." for text in done.edits)]
+        way = "as it was written, before" if done.values == PRINTED else "as it is now"
+        lines += [f"Edited since it was derived, and recorded {way}:", *(f"  - {text}." for text in done.edits)]
     if any(item.again for item in done.added):
         lines.append(
-            "An equal record of that day was there already: this one counts as a second print. Take its line out if it is none."
+            "An equal record of that day was there already: this one counts as a second print. Take "
+            "its line out if it is none."
         )
     return [*lines, "The note and the name are public to everybody who has the library."] if public else lines
 

@@ -35,7 +35,8 @@ def explain(name: str, request: Request) -> str:
     else:
         origin = entry.origin
         lines.append(
-            f"  in the text: {visible(origin.file)}:{origin.line} {visible(origin.key)} = {visible(origin.text)}, which reads as {show_values(setting, entry.values)}"
+            f"  in the text: {visible(origin.file)}:{origin.line} {visible(origin.key)} = "
+            f"{visible(origin.text)}, which reads as {show_values(setting, entry.values)}"
         )
         if entry.relative_to:
             lines.append(f"  written relative to {entry.relative_to}")

@@ -1,10 +1,14 @@
-"""A recipe for other printers, of what was found on one: the mends that helped, and other rules of this profile alone."""
+"""A recipe for other printers, of what was found on one: the mends that helped, and other rules of this profile
+alone.
+"""
 
 from __future__ import annotations
 
 import re
 from pathlib import Path
 
+from profilesmith.engine.derived_file import laid_in
+from profilesmith.engine.mend import road_in
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -17,9 +21,7 @@ from profilesmith.recipe.as_text import head_text
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.mend import road_in
-from profilesmith.workflows.rederive.request import laid_in
-from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.write_files import outputs_free, write_whole
 
 

@@ -26,7 +26,9 @@ FACTS = {
 
 
 def describe(name: str, facts: tuple[str, ...] = (), library: Path | None = None, sources: bool = False) -> str:
-    """Plain text: a list, or one material in full. Raises Refused for a name that means none, or facts that are wrong."""
+    """Plain text: a list, or one material in full. Raises Refused for a name that means none, or facts that are
+    wrong.
+    """
     problems: list[Problem] = []
     known = read_facts(facts, library, problems)
     refuse_if(problems)
@@ -55,11 +57,15 @@ def _all() -> str:
             for name in ("nozzle_temperature", "bed_temperature", "modulus", "maximum_flow")
         ]
         lines.append(
-            f"{item.key:<14} {'yes' if item.flexible else 'no':<5} {shown[0]:<16} {shown[1]:<14} {shown[2]:<19} {shown[3]}"
+            f"{item.key:<14} {'yes' if item.flexible else 'no':<5} {shown[0]:<16} {shown[1]:<14} "
+            f"{shown[2]:<19} {shown[3]}"
         )
     lines += [
         "",
-        "Ranges, not recommendations: the spool's label goes before them. 'profilesmith materials NAME' shows one in full.",
+        (
+            "Ranges, not recommendations: the spool's label goes before them. 'profilesmith materials "
+            "NAME' shows one in full."
+        ),
     ]
     return "\n".join(lines) + "\n"
 
@@ -81,7 +87,10 @@ def _one(item: Material, known: Facts, sources: bool) -> str:
             lines.append(f"      {_source(found)}")
     lines += [
         "",
-        "Ranges, not recommendations: the spool's label goes before them, and its facts (--facts) replace them in all checks.",
+        (
+            "Ranges, not recommendations: the spool's label goes before them, and its facts (--facts) "
+            "replace them in all checks."
+        ),
     ]
     return "\n".join(visible(line) for line in lines) + "\n"
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from fractions import Fraction
-from typing import Any
+from collections.abc import Iterable
 
+from profilesmith.engine.mend import Mended
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.foundation.words import listed
@@ -13,12 +12,8 @@ from profilesmith.ledger.mends import GRADES, Grade
 from profilesmith.mend.find_trouble import find_troubles, words_of
 from profilesmith.mend.proposal import Move, Proposal
 from profilesmith.mend.troubles import Knowledge
+from profilesmith.review.mend_cautions import cautions
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.mend import Mended
-
-LONGER = {"speed": -1, "acceleration": -1, "duration": 1}
-HEAT = "It raises heat: stay inside the spool's window, ventilate the room and stay out of the plume."
-TIME = "The print takes longer: do not leave it unattended, and keep a working smoke alarm near."
 
 
 def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, Grade]:
@@ -111,7 +106,10 @@ def _nothing(mended: Mended) -> list[str]:
         return ["Nothing is to be mended."]
     return [
         "No change here is likely to help by more than a print is worth: what is known was tried, or is at its bounds.",
-        "What is left: another spool, the machine itself, or a coupon ('profilesmith coupon plan') for how far a setting can go.",
+        (
+            "What is left: another spool, the machine itself, or a coupon ('profilesmith coupon plan') "
+            "for how far a setting can go."
+        ),
     ]
 
 
@@ -160,21 +158,6 @@ def _ends(move: Move) -> str:
     return f"Recipes, spool and machine let it go from {setting.show(move.low)} to {setting.show(move.high)}."
 
 
-def cautions(moves: Sequence[Move]) -> list[str]:
-    """What may hurt somebody where a mend raises heat or time."""
-    found: dict[str, None] = {}
-    for move in moves:
-        kind = load_vocabulary().settings[move.setting].kind
-        if not isinstance(move.before, Fraction) or not isinstance(move.after, Fraction):
-            continue
-        rises = 1 if move.after > move.before else -1
-        if kind == "temperature" and rises > 0:
-            found[HEAT] = None
-        if LONGER.get(kind) == rises or (move.setting == "layer.height" and rises < 0):
-            found[TIME] = None
-    return list(found)
-
-
 def _look(mended: Mended, known: Knowledge) -> list[str]:
     if not mended.advice.look:
         return []
@@ -183,34 +166,3 @@ def _look(mended: Mended, known: Knowledge) -> list[str]:
         "Cannot be told from what was said; one look would tell most:",
         f'  {sign.ask} (--look "{sign.name}=yes" or no)',
     ]
-
-
-def advice_json(mended: Mended) -> Mapping[str, Any]:
-    """The same as data."""
-    settings = load_vocabulary().settings
-    return {
-        "format": 1,
-        "kind": "profilesmith advice",
-        "seen": dict(mended.so_far.seen),
-        "proposals": [
-            {
-                "do": item.do.name if item.do else "",
-                "moves": [
-                    {
-                        "setting": m.setting,
-                        "before": settings[m.setting].show(m.before),
-                        "after": settings[m.setting].show(m.after),
-                    }
-                    for m in item.moves
-                ],
-                "trouble": item.trouble.name if item.trouble else "",
-                "cause": item.cause.what if item.cause else "",
-                "why": item.cause.why if item.cause else "",
-                "source": item.cause.source if item.cause else "",
-                "gain": round(item.gain, 4),
-                "written": item in mended.chosen,
-            }
-            for item in mended.proposals
-        ],
-        "look": mended.advice.look,
-    }

@@ -26,7 +26,9 @@ NUMBERED = re.compile(r"(\d+(?:,\d+)*)=(.+)", re.S)
 
 
 class PairsRequest(NamedTuple):
-    """pairs: base and tuned file. key_maps: one for all, or one a pair. facts: "FILE" for all pairs, "2=FILE" for one."""
+    """pairs: base and tuned file. key_maps: one for all, or one a pair. facts: "FILE" for all pairs, "2=FILE" for
+    one.
+    """
 
     pairs: tuple[tuple[str, str], ...]
     key_maps: tuple[str, ...]
@@ -150,13 +152,17 @@ def _read(
 
 
 def _pair_name(request: PairsRequest, number: int) -> str:
-    """Names of files only, since a recipe is handed round; with the pair's number where two pairs have the same names."""
+    """Names of files only, since a recipe is handed round; with the pair's number where two pairs have the same
+    names.
+    """
     names = [f"{Path(base).name} → {Path(tuned).name}" for base, tuned in request.pairs]
     return names[number] if names.count(names[number]) == 1 else f"{names[number]} (pair {number + 1})"
 
 
 def _raw(before: Translation, after: Translation) -> list[str]:
-    """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no setting."""
+    """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no
+    setting.
+    """
     old = {line.key: line for line in unmapped_lines(before)}
     new = {line.key: line for line in unmapped_lines(after)}
     found = [

@@ -99,7 +99,9 @@ def _counted(results: Iterator[Result], total: int, tell: Tell) -> Iterator[Resu
 
 @contextmanager
 def _no_interrupts() -> Iterator[None]:
-    """Processes that are started meanwhile never hear Ctrl-C, for they inherit that: the one that was called stops them."""
+    """Processes that are started meanwhile never hear Ctrl-C, for they inherit that: the one that was called stops
+    them.
+    """
     if current_thread() is not main_thread():
         yield
         return

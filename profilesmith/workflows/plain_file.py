@@ -9,7 +9,9 @@ from profilesmith.workflows.read import LARGEST_TEXT, at_most
 
 
 def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:
-    """A file's bytes; None for one that is missing, cannot be read, is no plain file, or has more than ``most`` bytes."""
+    """A file's bytes; None for one that is missing, cannot be read, is no plain file, or has more than ``most``
+    bytes.
+    """
     try:
         if not path.is_file():
             return None

@@ -1,4 +1,6 @@
-"""What was printed: recipes, facts and values, from a derivation made once more or from a derived file and its ledger."""
+"""What was printed: recipes, facts and values, from a derivation made once more or from a derived file and its
+ledger.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +10,7 @@ from math import isclose
 from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.edits_since import edits_since
 from profilesmith.evidence.of_derivation import printed_values
 from profilesmith.evidence.record import MotionVerdict, Values
 from profilesmith.facts.facts import Facts
@@ -22,15 +25,18 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command
 from profilesmith.workflows.derive import apply
+from profilesmith.workflows.derived_file import derived_file, load_ledger
 from profilesmith.workflows.read import read_documents, read_key_map, read_recipes
-from profilesmith.workflows.rederive.request import key_map_word
-from profilesmith.workflows.rederive.sides import derived_paths
+from profilesmith.workflows.rederive.request import derived_paths, key_map_word
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import edits_since, load_ledger
+
+PRINTED, NOW = VALUES = ("printed", "now")
+"""Of a file that was edited since: the values as they were written, or as they stand in it."""
 
 
 class Printed(NamedTuple):
-    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits: sentences on them.
+    """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits:
+    sentences on them.
 
     motion: what the newest check of a motion file against the ledger said.
     """
@@ -44,8 +50,11 @@ class Printed(NamedTuple):
     motion: MotionVerdict = ""
 
 
-def printed_from_base(request: Request) -> Printed:
-    """Derive once more; the result is what was printed. Raises Refused."""
+def printed_from_base(request: Request, values: str = "") -> Printed:
+    """Derive once more; the result is what was printed. Raises Refused. values: of files that were edited only."""
+    if values:
+        hint = "Leave it out, or name the file that was printed with --derived."
+        raise Refused([Problem("values", "Without --derived nothing was edited since.", Place("--values"), hint)])
     if not request.recipes or not request.bases or not request.key_map:
         hint = "Name the derived file with --derived, or the recipes with --base and --keymap."
         raise Refused([Problem("no-print", "It is not said what was printed.", Place("evidence add"), hint)])
@@ -69,7 +78,10 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
             continue
         both = ", ".join(recipe.name for recipe in recipes if recipe.name in names)
         if both:
-            hint = f"Record the print from it: '{command('evidence add', '--derived', base, library=library)}', with what you judged."
+            hint = (
+                "Record the print from it: "
+                f"'{command('evidence add', '--derived', base, library=library)}', with what you judged."
+            )
             problems.append(
                 Problem(
                     "derived-base",
@@ -81,32 +93,60 @@ def _derived_bases(bases: Sequence[str], recipes: Sequence[Recipe], library: Pat
     return problems
 
 
-def printed_from_derived(derived: str, request: Request) -> Printed:
+def printed_from_derived(derived: str, request: Request, values: str = "") -> Printed:
     """Read the ledger beside a derived file, and the file as it is now. Raises Refused.
 
-    request: of it the recipes to record (none: all of the ledger), the key map when the ledger's is gone, and the library.
+    request: of it the recipes to record (none: all of the ledger), the key map when the ledger's is gone, and the
+    library.
+    values: PRINTED or NOW, which must be said where values were edited since.
     """
-    refuse_if(_said_twice(request))
+    refuse_if([*_said_twice(request), *_other_values(values)])
     stored = load_ledger(derived)
     refuse_if(stored.ledger.problems)
     wanted = _wanted(derived, stored, request)
     now = read_now(derived, stored, request)
     vocabulary, ledger = load_vocabulary(), stored.ledger
     # Without an edit, what differs is a map that learnt more keys since.
-    edits = tuple(edits_since(stored, Path(derived)))
+    edits = tuple(edits_since(derived_file(derived, stored)))
     edited = changed_settings(ledger, now.profile) if edits else []
+    own = [name for name in edited if not _follows(name, ledger.derived, now.profile)]
+    refuse_if(_not_said(derived, own, values))
+    profile, edited = (ledger.derived, []) if values == PRINTED else (now.profile, edited)
     names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited}]
-    hand = {name for name in edited if not _follows(name, ledger.derived, now.profile)} | laid_over(stored)
+    hand = (set(own) & set(edited)) | laid_over(stored)
     by_hand = tuple(name for name in names if name in hand)
     return Printed(
         {use.name: use.version for use in stored.named},
         wanted,
         stored.ledger.facts,
-        printed_values(names, now.profile, vocabulary),
+        printed_values(names, profile, vocabulary),
         by_hand,
         edits,
         _motion(stored),
     )
+
+
+def edited_values(derived: str, request: Request) -> tuple[str, ...]:
+    """Sentences on a derived file that was edited since, where some of its values are others. Raises Refused."""
+    stored = load_ledger(derived)
+    edits = tuple(edits_since(derived_file(derived, stored)))
+    return edits if edits and changed_settings(stored.ledger, read_now(derived, stored, request).profile) else ()
+
+
+def _other_values(values: str) -> list[Problem]:
+    known = values in ("", *VALUES)
+    hint = "Write printed (as it was derived) or now (with the edits)."
+    return (
+        [] if known else [Problem("values", f"{values!r} is not one of {', '.join(VALUES)}.", Place("--values"), hint)]
+    )
+
+
+def _not_said(derived: str, edited: Sequence[str], values: str) -> list[Problem]:
+    if not edited or values:
+        return []
+    message = f"It was edited since it was derived ({', '.join(edited)}): which values were printed?"
+    hint = f"Add --values {PRINTED} where the edits came after the print, --values {NOW} where they were printed."
+    return [Problem("edited-since", message, Place(derived), hint)]
 
 
 def _motion(stored: Stored) -> MotionVerdict:

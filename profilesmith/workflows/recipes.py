@@ -66,7 +66,7 @@ def _examples(name: str, recipe: Recipe, library: Path | None) -> str:
 def _evidence(name: str, recipe: Recipe, library: Path | None) -> list[str]:
     """What is known of prints with it, and which lines of the evidence could not be read."""
     from profilesmith.evidence.tally import CAUTION, others_say, says
-    from profilesmith.workflows.evidence import tally_of
+    from profilesmith.workflows.evidence_of import tally_of
 
     found, problems = tally_of(recipe, library)
     lines = [says(found), others_say(found), CAUTION if found.records else ""]
@@ -130,7 +130,8 @@ def check_recipes(wanted: tuple[str, ...], library: Path | None) -> tuple[str, i
         passed = sum(not result.faults for result in results)
         lines.append(
             visible(
-                f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of {len(results)} examples pass"
+                f"{recipe.name} {recipe.version}: {plural(len(recipe.rules), 'rule')}, {passed} of "
+                f"{len(results)} examples pass"
             )
         )
         lines += [

@@ -10,7 +10,9 @@ from profilesmith.library.schemas.load_schema import SCHEMAS, load_schema, title
 
 
 def schema_text(name: str) -> str:
-    """A schema as JSON text in ASCII, so that no terminal changes its patterns; without a name one line for each. Raises Refused."""
+    """A schema as JSON text in ASCII, so that no terminal changes its patterns; without a name one line for each.
+    Raises Refused.
+    """
     if not name:
         lines = [f"{known:<10} {title_of(known)}" for known in SCHEMAS]
         return (

@@ -1,7 +1,7 @@
 """``python -m tests.benchmarks.batch [COUNT ...]``: derivations by an order file, their time and memory.
 
-Seeded texts of 150 keys, a third of them bound, and two recipes. Each count runs in a process of its own. ``ms each`` is
-the clock's time of the whole command, start-up and the disk included, times its processes; ``computing`` is what the
+Seeded texts of 150 keys, a third of them bound, and two recipes. Each count runs in a process of its own. ``ms each``
+is the clock's time of the whole command, start-up and the disk included, times its processes; ``computing`` is what the
 cores really spent on it, which other work on the machine hardly changes. Memory is the largest resident set of any
 process of the run.
 """
@@ -41,7 +41,10 @@ def lay_out(folder: Path, count: int) -> None:
         )
         (folder / "bases" / f"{number:05}.settings").write_text(changed + more, encoding="utf-8")
     names = ", ".join(f'"{name}"' for name in RECIPES)
-    order = f'format = 1\n[order]\nname = "benchmark"\nkeymap = "keymap.toml"\nrecipes = [{names}]\nout = "out"\n[[job]]\nbase = "bases/*.settings"\n'
+    order = (
+        f'format = 1\n[order]\nname = "benchmark"\nkeymap = "keymap.toml"\nrecipes = [{names}]\n'
+        'out = "out"\n[[job]]\nbase = "bases/*.settings"\n'
+    )
     (folder / "order.toml").write_text(order, encoding="utf-8")
 
 
@@ -70,7 +73,8 @@ def run(folder: Path, jobs: int) -> tuple[float, float, int]:
 def main() -> None:
     counts = [int(word) for word in sys.argv[1:]] or list(COUNTS)
     print(
-        f"{'derivations':>12} {'processes':>10} {'seconds':>9} {'ms each and core':>17} {'computing, ms each':>19} {'largest process':>16}"
+        f"{'derivations':>12} {'processes':>10} {'seconds':>9} {'ms each and core':>17} "
+        f"{'computing, ms each':>19} {'largest process':>16}"
     )
     for count in counts:
         with tempfile.TemporaryDirectory(prefix="batch-") as name:
@@ -79,7 +83,10 @@ def main() -> None:
                 seconds, worked, memory = run(Path(name), jobs)
                 each = seconds * jobs / count * 1000
                 print(
-                    f"{count:>12,} {jobs:>10} {seconds:>9.2f} {each:>17.2f} {worked / count * 1000:>19.2f} {memory / 1024:>13.1f} MB",
+                    (
+                        f"{count:>12,} {jobs:>10} {seconds:>9.2f} {each:>17.2f} {worked / count * 1000:>19.2f} "
+                        f"{memory / 1024:>13.1f} MB"
+                    ),
                     flush=True,
                 )
 

@@ -1,8 +1,11 @@
 """``python -m tests.benchmarks.certainty``: fits the weights of ``suggest/certainty.py`` and shows what they do.
 
-Every proposal for every dialect, with none, a fifth and two fifths of its words hidden, is right or wrong by its author's
-map. A logistic regression (ridge, no intercept penalty) on the measures of ``certainty.WEIGHTS`` gives the weights; what
-they are worth is told on texts that they were not fitted on: each author's text is left out in turn. Needs numpy and scipy.
+Every proposal for every dialect, with none, a fifth and two fifths of its words hidden, is right or wrong by its
+author's
+map. A logistic regression (ridge, no intercept penalty) on the measures of ``certainty.WEIGHTS`` gives the weights;
+what
+they are worth is told on texts that they were not fitted on: each author's text is left out in turn. Needs numpy and
+scipy.
 """
 
 from collections.abc import Iterator
@@ -116,8 +119,9 @@ def table() -> Iterator[str]:
     sums = left_out(rows)
     for share, _ in HIDDEN:
         now = [row for row in everything if row.hidden == share and row.sure]
+        part = sum(row.right for row in now) / settings[share]
         yield (
-            f"{share:.0%} of the words hidden; as it stands: {sum(row.right for row in now) / settings[share]:.1%} in sure, "
+            f"{share:.0%} of the words hidden; as it stands: {part:.1%} in sure, "
             f"{sum(not row.right for row in now)} wrong, {sum(row.decoy for row in now)} decoys"
         )
         for bar in STEPS:

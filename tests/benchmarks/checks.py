@@ -67,7 +67,8 @@ def main() -> None:
         print(f"  {name:<40} median {statistics.median(times):6.2f} ms, slowest {max(times):6.2f} ms")
     mine, theirs, ratio = processes()
     print(
-        f"  check as a process {mine * 1000:.0f} ms, derive without recipes {theirs * 1000:.0f} ms: ratio {ratio:.2f}, at most 1.5"
+        f"  check as a process {mine * 1000:.0f} ms, derive without recipes {theirs * 1000:.0f} ms: "
+        f"ratio {ratio:.2f}, at most 1.5"
     )
 
 

@@ -1,8 +1,9 @@
-"""Coupons in simulation: ``python -m tests.benchmarks.coupon [RUNS]``. Prints a table; RUNS a model of judges, 300 if not said.
+"""Coupons in simulation: ``python -m tests.benchmarks.coupon [RUNS]``. Prints a table; RUNS a model of judges, 300 if
+not said.
 
-Truths: thresholds drawn evenly in the logarithm from 12 to 90 mm/s; the recipe's value is off by a factor drawn with 0.4 in
-the logarithm. Five models of judges, none of which is a point of the grid that the search works with. ``run`` is one
-coupon; ``tests/coupon/test_replayed.py`` replays forty of them.
+Truths: thresholds drawn evenly in the logarithm from 12 to 90 mm/s; the recipe's value is off by a factor drawn with
+0.4 in the logarithm. Five models of judges, none of which is a point of the grid that the search works with. ``run`` is
+one coupon; ``tests/coupon/test_replayed.py`` replays forty of them.
 """
 
 from __future__ import annotations
@@ -33,7 +34,9 @@ GUMBEL = math.pi / math.sqrt(6)
 
 
 class Eye(NamedTuple):
-    """A judge: spread of prints and of the eye, gap from good to fair to poor, slips, how far a day (four prints) shifts all."""
+    """A judge: spread of prints and of the eye, gap from good to fair to poor, slips, how far a day (four prints)
+    shifts all.
+    """
 
     spread: float = 0.06
     gap: float = 0.15
@@ -83,7 +86,9 @@ class Judge:
 
 
 class Step(NamedTuple):
-    """After a print: the range's ends and middle less the truth, the share of good prints at the rule, whether it would stop."""
+    """After a print: the range's ends and middle less the truth, the share of good prints at the rule, whether it would
+    stop.
+    """
 
     low: float
     middle: float
@@ -93,7 +98,9 @@ class Step(NamedTuple):
 
 
 class Run(NamedTuple):
-    """truth: the threshold's logarithm. steps: one a print, up to MOST. foretold: (after 8 prints, for 16 more) half width."""
+    """truth: the threshold's logarithm. steps: one a print, up to MOST. foretold: (after 8 prints, for 16 more) half
+    width.
+    """
 
     truth: float
     steps: tuple[Step, ...]
@@ -155,7 +162,8 @@ def row(name: str, runs: Sequence[Run]) -> str:
     came = fmean((item.steps[-1].high - item.steps[-1].low) / 2 for item in runs)
     told = fmean(item.foretold for item in runs)
     return (
-        f"{name:<22} {fmean(stops):5.1f} {stops[len(stops) // 2]:3d} {near:6.3f}  {held:6.3f} {min(fifths):5.2f} ±{width:4.0%}  "
+        f"{name:<22} {fmean(stops):5.1f} {stops[len(stops) // 2]:3d} {near:6.3f}  {held:6.3f} "
+        f"{min(fifths):5.2f} ±{width:4.0%}  "
         f"{shares}  {fmean(float(item.gave_up) for item in runs):5.2f}  {told:.3f} {came:.3f}"
     )
 
@@ -189,7 +197,8 @@ def main(runs: int, jobs: int) -> None:
     begun = time.perf_counter()
     print(f"{runs} runs a model; prints at its own stop (±10 %, 90 %), at most {MOST}")
     print(
-        "                        mean med  near   holds  worst  width  good at the rule after   gave   half width at 24:"
+        "                        mean med  near   holds  worst  width  good at the rule after   "
+        "gave   half width at 24:"
     )
     print("                                  enough        fifth         7     12    24          up     foretold came")
     with ProcessPoolExecutor(jobs) as pool:

@@ -1,10 +1,10 @@
 """``python -m tests.benchmarks.distil [CASES]``: how well hidden recipes are found again, and how long it takes.
 
-(a) For 1 to 5 pairs of as many machines, a fifth of the cases each: the share in which the distilled recipe has the same
-effect as the hidden one (``tests.distil.hidden.same_effect``) on every setting; and the same share counted by setting, over the
-settings that hidden rules speak of. Every case is also replayed: the recipe must give every tuned value.
-(b) Noise: bases and tuned values rounded to the file's decimals, one setting in twenty changed privately in each pair.
-(c) Seconds of a whole process for 6 pairs of 150 keys.
+(a) For 1 to 5 pairs of as many machines, a fifth of the cases each: the share in which the distilled recipe has the
+same effect as the hidden one (``tests.distil.hidden.same_effect``) on every setting; and the same share counted by
+setting, over the settings that hidden rules speak of. Every case is also replayed: the recipe must give every tuned
+value. (b) Noise: bases and tuned values rounded to the file's decimals, one setting in twenty changed privately in each
+pair. (c) Seconds of a whole process for 6 pairs of 150 keys.
 """
 
 from __future__ import annotations
@@ -53,7 +53,9 @@ def tweaks_of(found: Distilled, machine: str) -> Recipe:
 
 
 def shares(cases: int, pairs: int, first: int = 0) -> Counter[str]:
-    """Counts over some cases: whole recipes that are equal, settings of hidden rules, those found alike, replays passed."""
+    """Counts over some cases: whole recipes that are equal, settings of hidden rules, those found alike, replays
+    passed.
+    """
     counts: Counter[str] = Counter()
     for seed in range(first, first + cases):
         hidden = case(seed, pairs)
@@ -153,7 +155,8 @@ def main(cases: int) -> None:
         got = shares(each, pairs)
         print(
             f"{pairs:5}  {percent(got['equal'], got['cases']):>18}   {percent(got['found'], got['settings']):>18}   "
-            f"{percent(got['sure and right'], got['sure']):>29}   {percent(got['replayed'], got['cases']):>13}   {percent(got['with tweaks'], got['cases']):>11}",
+            f"{percent(got['sure and right'], got['sure']):>29}   "
+            f"{percent(got['replayed'], got['cases']):>13}   {percent(got['with tweaks'], got['cases']):>11}",
             flush=True,
         )
     noisy_cases = max(1, cases // 20)
@@ -162,13 +165,15 @@ def main(cases: int) -> None:
     for pairs in NOISY_PAIRS:
         got = noisy(noisy_cases, pairs)
         print(
-            f"{pairs:5}  {percent(got['right'], got['rules']):>9}   {percent(got['sure and right'], got['sure']):>23}   "
+            f"{pairs:5}  {percent(got['right'], got['rules']):>9}   "
+            f"{percent(got['sure and right'], got['sure']):>23}   "
             f"{percent(got['shown and right'], got['shown']):>31}   {percent(got['right'], got['hidden']):>13}",
             flush=True,
         )
     seconds = sorted(process_seconds() for _ in range(5))
     print(
-        f"(c) 6 pairs of 150 keys, a whole process: median {seconds[2]:.2f} s of 5 runs ({seconds[0]:.2f} to {seconds[-1]:.2f}); wanted: below 2 s"
+        f"(c) 6 pairs of 150 keys, a whole process: median {seconds[2]:.2f} s of 5 runs "
+        f"({seconds[0]:.2f} to {seconds[-1]:.2f}); wanted: below 2 s"
     )
 
 

@@ -1,9 +1,9 @@
 """``python -m tests.benchmarks.library``: a library's check at several sizes, in ms for each derivation and core.
 
-A derivation: a recipe on a profile that was read already, edits made, the new text read back and audited. Wanted: at most
-5 ms, and the same at every size. ``python -m tests.benchmarks.library 1000x100 --jobs 2`` checks one size.
-The libraries are made up at random from a seed. "whole" has the lint of every file and the start of the processes in it,
-as a user waits for them; "alone" has not.
+A derivation: a recipe on a profile that was read already, edits made, the new text read back and audited. Wanted: at
+most 5 ms, and the same at every size. ``python -m tests.benchmarks.library 1000x100 --jobs 2`` checks one size. The
+libraries are made up at random from a seed. "whole" has the lint of every file and the start of the processes in it, as
+a user waits for them; "alone" has not.
 """
 
 from __future__ import annotations
@@ -79,7 +79,10 @@ def recipe(number: int, count: int) -> str:
     chance = random.Random(SEED * 100_000 + number)
     friend = f'goes_with = ["recipe-{chance.randrange(count)}"]\n' if chance.random() < PAIR_SHARE else ""
     lines = [
-        f'format = 1\n[recipe]\nname = "recipe-{number}"\nversion = "1.0.0"\ntitle = "Made up"\nlicence = "CC0-1.0"\ncautions = ["Ventilate."]\n{friend}'
+        (
+            f'format = 1\n[recipe]\nname = "recipe-{number}"\nversion = "1.0.0"\ntitle = "Made up"\n'
+            f'licence = "CC0-1.0"\ncautions = ["Ventilate."]\n{friend}'
+        )
     ]
     given, expected = [], []
     for setting in chance.sample(numeric(), RULES):
@@ -87,11 +90,15 @@ def recipe(number: int, count: int) -> str:
         bound, beyond = within(chance, setting, low, high), within(chance, setting, far, far)
         when = 'when = { "machine.drive" = "direct" }\n' if chance.random() < 0.2 else ""
         lines.append(
-            f'[[rule]]\nsetting = "{setting.id}"\n{word} = "{bound} {setting.unit}"\n{when}why = "Made up to take time."\nsource = "common practice"\n'
+            f'[[rule]]\nsetting = "{setting.id}"\n{word} = "{bound} {setting.unit}"\n'
+            f'{when}why = "Made up to take time."\nsource = "common practice"\n'
         )
         given.append(f'"{setting.id}" = "{beyond} {setting.unit}"')
         expected.append(f'"{setting.id}" = "{bound} {setting.unit}"')
-    example = f'[[example]]\ngiven = {{ {", ".join(given)} }}\nfacts = {{ "machine.drive" = "direct" }}\nexpect = {{ {", ".join(expected)} }}\n'
+    example = (
+        f'[[example]]\ngiven = {{ {", ".join(given)} }}\nfacts = {{ "machine.drive" = "direct" }}\n'
+        f"expect = {{ {', '.join(expected)} }}\n"
+    )
     return "".join([*lines, example])
 
 
@@ -110,7 +117,8 @@ def make(folder: Path, recipes: int, profiles: int) -> None:
         (folder / "profiles" / f"{number}.settings").write_text(profile(number))
         drive = ("direct", "remote")[number % 2]
         tables.append(
-            f'[[profile]]\nname = "p{number}"\ntext = "profiles/{number}.settings"\nkeymap = "sheet-{number % DIALECTS}"\nfacts = ["{drive}"]\n'
+            f'[[profile]]\nname = "p{number}"\ntext = "profiles/{number}.settings"\n'
+            f'keymap = "sheet-{number % DIALECTS}"\nfacts = ["{drive}"]\n'
         )
     (folder / "library.toml").write_text("".join(tables))
     for number in range(recipes):
@@ -118,7 +126,9 @@ def make(folder: Path, recipes: int, profiles: int) -> None:
 
 
 class Figures(NamedTuple):
-    """waited: seconds on the clock for the whole check. Seconds of cores: whole, its start (profiles read), the lint alone."""
+    """waited: seconds on the clock for the whole check. Seconds of cores: whole, its start (profiles read), the lint
+    alone.
+    """
 
     report: Report
     waited: float
@@ -165,10 +175,14 @@ def main() -> None:
             found = measure(Path(name), wanted.jobs)
         made = found.report.derivations
         alone.append((found.whole - found.lint - found.start * wanted.jobs) / made * 1000)
-        line = f"{size:<10} {made:>11,} {found.report.errors:>7} {found.waited:>8.1f} {found.whole:>8.1f} {found.start:>7.2f} {found.lint:>7.1f}"
+        line = (
+            f"{size:<10} {made:>11,} {found.report.errors:>7} {found.waited:>8.1f} {found.whole:>8.1f} "
+            f"{found.start:>7.2f} {found.lint:>7.1f}"
+        )
         print(f"{line}  {found.whole / made * 1000:>7.2f} {alone[-1]:>7.2f}", flush=True)
     print(
-        f"{wanted.jobs} processes on {cores()} cores. Linear when 'alone' is alike: largest / smallest {max(alone) / min(alone):.2f}."
+        f"{wanted.jobs} processes on {cores()} cores. Linear when 'alone' is alike: largest / "
+        f"smallest {max(alone) / min(alone):.2f}."
     )
 
 

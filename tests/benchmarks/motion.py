@@ -1,7 +1,9 @@
-"""The table of figures of motion files: ``python -m tests.benchmarks.motion [--megabytes N] [--root FOLDER]``.
+"""The table of figures of motion files: ``python -m tests.benchmarks.motion [--speeds] [--megabytes N] [--root
+FOLDER]``.
 
-Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes numbers of
-their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see tests/motion/against_interpreter.py).
+Speeds are processor seconds of one core; the peer in the same run is a plain loop that splits the lines and makes
+numbers of their words, keeping nothing. --root: where the rs274 interpreter lies unpacked (see
+tests/motion/against_interpreter.py).
 """
 
 from __future__ import annotations
@@ -63,10 +65,18 @@ def peer(raw: bytes) -> None:
                 float(word[1:])
 
 
+def tall_part() -> bytes:
+    """An invented tube of some 20 MB: rings of short lines, filling, pulls; closed layers in the share of a usual
+    part.
+    """
+    closed = {"top.layers": 60.0, "bottom.layers": 60.0}
+    return lay_part(closed, Style(size=80, corners=300, layers=900)).encode()
+
+
 def speeds() -> Iterator[tuple[str, str, str]]:
-    raw = lay_part(style=Style(size=80, corners=300, layers=60)).encode()
+    raw = tall_part()
     other = mb_per_s(lambda: peer(raw), len(raw))
-    yield "peer: split lines and words, make numbers", "", f"{other:.1f} MB/s"
+    yield f"peer: split lines and words, make numbers, {len(raw) / 1e6:.0f} MB", "", f"{other:.1f} MB/s"
     for name, columns, wanted in (("pure Python", plain_columns, 6), ("with numpy", numpy_columns, 12)):
         got = mb_per_s(lambda columns=columns: measure([raw], columns=columns), len(raw))  # type: ignore[misc]
         yield f"reading, all figures, {name}", f">= {wanted} MB/s", f"{got:.1f} MB/s, {got / other:.2f} times the peer"
@@ -155,22 +165,24 @@ def interpreter(root: Path | None) -> tuple[str, str, str]:
     return name, "<= 0.002 mm", f"{worst:.4f} mm"
 
 
+def table(megabytes: float, root: Path | None) -> Iterator[tuple[str, str, str]]:
+    yield traps()
+    yield interpreter(root)
+    yield one_move()
+    yield look_ahead()
+    yield from held_out()
+    yield proposals()
+    yield from speeds()
+    yield memory(megabytes)
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--megabytes", type=float, default=20)
+    parser.add_argument("--speeds", action="store_true", help="the speeds alone")
     parser.add_argument("--root", type=Path, default=against_interpreter.root_folder())
     told = parser.parse_args()
-    rows = [
-        traps(),
-        interpreter(told.root),
-        one_move(),
-        look_ahead(),
-        *held_out(),
-        proposals(),
-        *speeds(),
-        memory(told.megabytes),
-    ]
-    for what, wanted, got in rows:
+    for what, wanted, got in speeds() if told.speeds else table(told.megabytes, told.root):
         print(f"{what:<62} {wanted:<14} {got}")
 
 

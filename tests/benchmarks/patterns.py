@@ -1,7 +1,7 @@
 """``python -m tests.benchmarks.patterns``: every pattern of the package on texts made to be hard, at growing lengths.
 
-The figure is how much longer eight times the length takes: about 8 for a linear pattern, 64 for a quadratic one. It is a
-ratio of one pattern with itself in this very run; lengths are those that a stranger's file can have.
+The figure is how much longer eight times the length takes: about 8 for a linear pattern, 64 for a quadratic one. It is
+a ratio of one pattern with itself in this very run; lengths are those that a stranger's file can have.
 """
 
 from __future__ import annotations
@@ -103,7 +103,9 @@ def patterns() -> Iterator[Pattern]:
 
 
 def methods(source: str, node: ast.Call) -> tuple[str, ...]:
-    """How a pattern is used: where it is written, or by its name anywhere in the file (by all ways when it has none)."""
+    """How a pattern is used: where it is written, or by its name anywhere in the file (by all ways when it has
+    none).
+    """
     if isinstance(node.func, ast.Attribute) and node.func.attr != "compile":
         return (node.func.attr,)
     name = re.match(r"(\w+)(?:: [^=]+)? = re", source.split("\n")[node.lineno - 1])
@@ -160,10 +162,12 @@ def main() -> int:
         mark = "steep" if ratio > QUADRATIC else ""
         if ratio:
             print(
-                f"{pattern.file}:{pattern.line:<5} {ratio:8.1f} times as long, {longest * 1000:9.1f} ms, {piece!r:<10} {mark} {pattern.text[:60]}"
+                f"{pattern.file}:{pattern.line:<5} {ratio:8.1f} times as long, {longest * 1000:9.1f} ms, "
+                f"{piece!r:<10} {mark} {pattern.text[:60]}"
             )
     print(
-        f"{count} patterns, {steep} that grow faster than their text; the others not named took less than {SLOW * 1000:.0f} ms"
+        f"{count} patterns, {steep} that grow faster than their text; the others not named took "
+        f"less than {SLOW * 1000:.0f} ms"
     )
     return 1 if steep else 0
 

@@ -1,13 +1,14 @@
 """``python -m tests.benchmarks.suggest``: how well ``keymap suggest`` does on dialects that strangers wrote.
 
-Each folder of tests/cases/dialects/<half>/ holds a text, the map that its author made for it (which key holds what), and
-the truth (what the text says, in canonical units). The half ``tuned`` was looked at while the words and bars were set;
+Each folder of tests/cases/dialects/<half>/ holds a text, the map that its author made for it (which key holds what),
+and the truth (what the text says, in canonical units). The half ``tuned`` was looked at while the words and bars were
+set;
 ``held_out`` was not. A proposal is right when its setting, key and field are the author's, and its own map reads the
 author's value. Where a text writes a number for a shape ("7" for gyroid), nobody can know the shape from the text: the
 number kept as it stands counts as right.
 
-``--without 0.3`` hides so large a part of the words that each text's keys are made of, by chance but the same each time:
-an honest guess at how texts fare whose words nobody has listed.
+``--without 0.3`` hides so large a part of the words that each text's keys are made of, by chance but the same each
+time: an honest guess at how texts fare whose words nobody has listed.
 """
 
 import resource
@@ -172,7 +173,8 @@ def _share(part: int, whole: int) -> str:
 
 def line_of(name: str, found: Figures) -> str:
     return (
-        f"  {name:<18} {found.truth:>5} {found.sure:>5} {_share(found.sure_right, found.sure)} {_share(found.sure_right, found.truth)} "
+        f"  {name:<18} {found.truth:>5} {found.sure:>5} {_share(found.sure_right, found.sure)} "
+        f"{_share(found.sure_right, found.truth)} "
         f"{_share(found.right, found.truth)} {found.decoys:>6} {_share(found.right, found.proposals)}"
     )
 
@@ -222,7 +224,9 @@ def long_text(keys: int) -> str:
 
 
 def seconds_of(path: Path) -> tuple[float, float]:
-    """A whole process of ``keymap suggest``: seconds by the clock, and of computing. The best of three: a machine may be busy."""
+    """A whole process of ``keymap suggest``: seconds by the clock, and of computing. The best of three: a machine may
+    be busy.
+    """
     times = []
     for _ in range(3):
         start, before = time.perf_counter(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime

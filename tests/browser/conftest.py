@@ -1,7 +1,8 @@
 """A headless Chromium for the browser tests, the pages that they look at, and axe-core.
 
-Needed: Debian's ``chromium``, the Python package ``playwright`` (with that browser; it downloads none) and ``npm``, which
-fetches axe-core into a temporary folder. Where one is missing the tests say so and are skipped; with ``CI=true`` they fail.
+Needed: Debian's ``chromium``, the Python package ``playwright`` (with that browser; it downloads none) and ``npm``,
+which fetches axe-core into a temporary folder. Where one is missing the tests say so and are skipped; with ``CI=true``
+they fail.
 """
 
 from __future__ import annotations

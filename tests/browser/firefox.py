@@ -40,7 +40,8 @@ ROAD = """async () => {
   state.answers["machine.drive"] = "remote";
   await changed();
   told.answer_ms = Math.round(performance.now() - first);
-  await wait(() => document.querySelector("iframe") && document.querySelector("iframe").contentDocument.querySelector("h1"), "the frame");
+  const frame = () => document.querySelector("iframe");
+  await wait(() => frame() && frame().contentDocument.querySelector("h1"), "the frame");
   told.frame = document.querySelector("iframe").contentDocument.querySelector("h1").textContent;
   const taken = await engine.call("take", { name: "soft.settings" });
   told.files = taken.names.map((name, at) => name + " " + taken.files[at].length + " bytes");

@@ -1,4 +1,5 @@
-"""Every derive case and dialect by the engine as WebAssembly, held against the command line: ``python -m tests.browser.same_bytes``.
+"""Every derive case and dialect by the engine as WebAssembly, held against the command line: ``python -m
+tests.browser.same_bytes``.
 
 The very archive and engine that a page holds run in Node.js, through the same door. Needs the parts
 (``python -m profilesmith.browser.parts``) and node; some minutes.
@@ -33,7 +34,9 @@ const out = JSON.parse(readFileSync(asked)).map((calls) => {
   for (const [name, data, raws] of calls) {
     const answer = door.call(name, JSON.stringify(data), raws.map((raw) => new Uint8Array(Buffer.from(raw, "base64"))));
     const [text, files] = answer.toJs({ create_pyproxies: true });
-    last = { data: JSON.parse(text), files: [...files].map((raw) => createHash("sha256").update(raw instanceof Uint8Array ? raw : raw.toJs()).digest("hex")) };
+    const bytes = (raw) => raw instanceof Uint8Array ? raw : raw.toJs();
+    const hashes = [...files].map((raw) => createHash("sha256").update(bytes(raw)).digest("hex"));
+    last = { data: JSON.parse(text), files: hashes };
     answer.destroy();
     if (last.data.refused) break;
   }
@@ -119,7 +122,8 @@ def main() -> int:
         if got != wanted:
             print(f"differs: {path.name}: {sorted(got)} {sorted(wanted)}")
     print(
-        f"{len(cases)} derivations, {len(texts)} dialects: {same} of {outputs} outputs are the same bytes; heap {told['heap'] / 2**20:.0f} MB"
+        f"{len(cases)} derivations, {len(texts)} dialects: {same} of {outputs} outputs are the same "
+        f"bytes; heap {told['heap'] / 2**20:.0f} MB"
     )
     return same != outputs
 

@@ -1,6 +1,7 @@
 """The catalogue in a real browser: quiet, inert, linked, reached by keyboard, on narrow screens, paper and in the dark.
 
-Outside checks: axe-core holds the pages against W3C WCAG 2.2 AA; Chromium itself forces a reader's own colours on a page.
+Outside checks: axe-core holds the pages against W3C WCAG 2.2 AA; Chromium itself forces a reader's own colours on a
+page.
 """
 
 from __future__ import annotations
@@ -25,7 +26,11 @@ VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml"
     "recipe"
 ]["version"]
 
-HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b onclick=alert(3)>{{7*7}}\\u202e"
+HOSTILE = (
+    "'\"><img src=x "
+    "onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b "
+    "onclick=alert(3)>{{7*7}}\\u202e"
+)
 Page = Callable[..., Any]
 
 
@@ -204,7 +209,8 @@ def test_a_telephone_scrolls_in_one_direction_only(seen: Page, pages: Path, name
     found.open_all()
     assert found.page.evaluate("document.documentElement.scrollWidth") <= width
     cut = found.page.evaluate("""[...document.querySelectorAll('.sheet th, .sheet td')].filter((cell) =>
-        cell.checkVisibility() && cell.closest('tbody') && cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent)""")
+        cell.checkVisibility() && cell.closest('tbody') && cell.scrollWidth > cell.clientWidth + 1)
+        .map((cell) => cell.textContent)""")
     assert cut == []
 
 

@@ -108,5 +108,7 @@ def test_conflicts_write_nothing_and_are_told(desk: Call) -> None:
 
 @pytest.mark.parametrize("job", jobs(), ids=lambda job: job.name)
 def test_the_same_bytes_as_the_command_line(job: Job, tmp_path: Path) -> None:
-    """Derived text, ledger, page, Markdown and checklist of every case that one text, one map and one set of answers make."""
+    """Derived text, ledger, page, Markdown and checklist of every case that one text, one map and one set of answers
+    make.
+    """
     assert by_hand(job) == of_command_line(job, tmp_path)

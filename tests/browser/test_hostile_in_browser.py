@@ -1,6 +1,8 @@
-"""A stranger's recipe, map, facts and text, all hostile and all accepted, through every form; the pages in a real browser.
+"""A stranger's recipe, map, facts and text, all hostile and all accepted, through every form; the pages in a real
+browser.
 
-Outside check: the browser itself finds no script that ran, no request that left, no element that the text brought along.
+Outside check: the browser itself finds no script that ran, no request that left, no element that the text brought
+along.
 """
 
 from __future__ import annotations
@@ -17,11 +19,16 @@ from markdown_it import MarkdownIt
 
 Program = Callable[..., Any]
 MARKUP = (
-    "<script>window.pwned=1;alert(1)</script><img src=https://example.invalid/x onerror=window.pwned=2><!-- --><iframe src=//example.invalid></iframe>"
-    "</style></title></textarea>[a](javascript:window.pwned=3)![b](https://example.invalid/y) | `c` | **d** <svg onload=window.pwned=4> {{7*7}} {% raw %}"
+    "<script>window.pwned=1;alert(1)</script><img src=https://example.invalid/x "
+    "onerror=window.pwned=2><!-- --><iframe src=//example.invalid></iframe>"
+    "</style></title></textarea>[a](javascript:window.pwned=3)![b](https://example.invalid/y) "
+    "| `c` | **d** <svg onload=window.pwned=4> {{7*7}} {% raw %}"
 )
 CONTROL = "\x1b]0;title\x07\x1b[2J\x9b31m\u202egnp\u2066\u200b\u2028\x00"
-FOREIGN = "img, iframe, svg[onload], object, embed, base, link, form, a[href^='javascript'], a[href*='invalid'], [onerror], [onload], [onclick], meta[http-equiv='refresh']"
+FOREIGN = (
+    "img, iframe, svg[onload], object, embed, base, link, form, a[href^='javascript'], "
+    "a[href*='invalid'], [onerror], [onload], [onclick], meta[http-equiv='refresh']"
+)
 
 
 def text(word: str) -> str:
@@ -31,21 +38,32 @@ def text(word: str) -> str:
 
 def lay_out(folder: Path) -> None:
     recipe = (
-        f'format = 1\n[recipe]\nname = {text("name")}\nversion = "1.0.0"\ntitle = {text("title")}\nfrom = {text("from")}\nto = {text("to")}\nauthors = [{text("author")}]\n'
-        f'cautions = [{text("caution")}]\nlicence = {text("licence")}\n[inputs.x]\nkind = "speed"\nask = {text("ask")}\ndefault = "40 mm/s"\n[inputs.y]\nkind = "speed"\nask = {text("ask")}\n'
-        f'[[rule]]\nsetting = "outer_wall.speed"\ncap = {{ input = "x" }}\nwhy = {text("why")}\nsource = {text("source")}\n'
-        f'[[rule]]\nsetting = "infill.speed"\ncap = {{ input = "y" }}\nwhy = {text("why")}\n[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = {text("why")}\nsource = {text("source")}\n'
+        f'format = 1\n[recipe]\nname = {text("name")}\nversion = "1.0.0"\ntitle = {text("title")}\n'
+        f"from = {text('from')}\nto = {text('to')}\nauthors = [{text('author')}]\n"
+        f'cautions = [{text("caution")}]\nlicence = {text("licence")}\n[inputs.x]\nkind = "speed"\n'
+        f'ask = {text("ask")}\ndefault = "40 mm/s"\n[inputs.y]\nkind = "speed"\n'
+        f"ask = {text('ask')}\n"
+        f'[[rule]]\nsetting = "outer_wall.speed"\ncap = {{ input = "x" }}\nwhy = {text("why")}\n'
+        f"source = {text('source')}\n"
+        f'[[rule]]\nsetting = "infill.speed"\ncap = {{ input = "y" }}\nwhy = {text("why")}\n'
+        f'[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = {text("why")}\n'
+        f"source = {text('source')}\n"
     )
     (folder / "recipe.toml").write_text(recipe, encoding="utf-8")
     (folder / "map.toml").write_text(
-        f'format = 1\n[keymap]\nname = {text("map")}\nabout = {text("about")}\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim<b>"\n'
+        f"format = 1\n[keymap]\nname = {text('map')}\nabout = {text('about')}\n[[binding]]\n"
+        'setting = "outer_wall.speed"\nkey = "rim<b>"\n'
         '[[binding]]\nsetting = "infill.speed"\nkey = "core"\n[[binding]]\nsetting = "infill.pattern"\nkey = "weave"\n',
         encoding="utf-8",
     )
     (folder / "facts.toml").write_text(
         f"format = 1\n[spool]\nname = {text('spool')}\nmaterial = {text('material')}\n", encoding="utf-8"
     )
-    base = f"rim<b> = 80\ncore = 60\nweave = {MARKUP}{CONTROL}\n{MARKUP.replace('=', '')}{CONTROL} = {MARKUP}{CONTROL}\nno sign {MARKUP.replace('=', '')}{CONTROL}\n"
+    base = (
+        f"rim<b> = 80\ncore = 60\nweave = {MARKUP}{CONTROL}\n"
+        f"{MARKUP.replace('=', '')}{CONTROL} = {MARKUP}{CONTROL}\n"
+        f"no sign {MARKUP.replace('=', '')}{CONTROL}\n"
+    )
     (folder / "base.cfg").write_bytes(base.encode())
 
 

@@ -17,7 +17,11 @@ VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml"
 ]["version"]
 
 FORMS = ["page", "checklist-page"]
-HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b onclick=alert(3)>{{7*7}}\u202e"
+HOSTILE = (
+    "'\"><img src=x "
+    "onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b "
+    "onclick=alert(3)>{{7*7}}\u202e"
+)
 Opener = Any
 
 
@@ -162,7 +166,8 @@ def test_five_thousand_rows_open(opened: Opener, many_rows: str, record_property
     })))""")
     worked = {item["name"]: item["value"] for item in meter.send("Performance.getMetrics")["metrics"]}["TaskDuration"]
     assert times["rows"] == 5000
-    # Reported, not asserted: the clock depends on what else the machine does; the work of the page's thread does so less.
+    # Reported, not asserted: the clock depends on what else the machine does; the work of the page's thread does so
+    # less.
     told = f"loaded after {times['loaded']:.0f} ms, drawn by {times['drawn']:.0f} ms, {worked * 1000:.0f} ms of work"
     record_property("5,000 rows", told)
     print(f"5,000 rows, {len(many_rows.encode()) / 1e6:.1f} MB: {told}")

@@ -52,7 +52,8 @@ def test_tick_numbers_do_not_run_into_each_other(opened: Opener, full: Review) -
         const boxes = [...chart.querySelectorAll('text.f-tick')].map((text) => text.getBoundingClientRect());
         return boxes.flatMap((one, at) => boxes.slice(at + 1).filter((other) =>
             Math.min(one.right, other.right) - Math.max(one.left, other.left) > 0 &&
-            Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 4).map(() => chart.getAttribute('aria-label')));
+            Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 4)
+            .map(() => chart.getAttribute('aria-label')));
     })""")
     assert clashes == []
 

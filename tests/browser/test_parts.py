@@ -1,4 +1,6 @@
-"""The parts of the page, and the file that they are put into: pinned bytes only, one sentence where they are missing."""
+"""The parts of the page, and the file that they are put into: pinned bytes only, one sentence where they are
+missing.
+"""
 
 from __future__ import annotations
 
@@ -95,7 +97,9 @@ def test_what_is_compiled_of_this_machine_never_goes_along() -> None:
 
 
 def test_what_is_reached() -> None:
-    """Static imports, those inside of functions, relative ones and the packages above; what is never needed stays away."""
+    """Static imports, those inside of functions, relative ones and the packages above; what is never needed stays
+    away.
+    """
     sources = {
         "a.py": b"def f():\n    import b.c\n    import unittest.mock\n",
         "b/__init__.py": b"from . import d\n",
@@ -156,7 +160,9 @@ def test_the_page_stands_beside_a_catalogue(tmp_path: Path, monkeypatch: pytest.
 
 
 def test_the_parts_as_a_wheel(tmp_path: Path) -> None:
-    """Every file is on its record with its hash, as installers ask (packaging.python.org, binary distribution format)."""
+    """Every file is on its record with its hash, as installers ask (packaging.python.org, binary distribution
+    format).
+    """
     name, raw = wheel("some_parts", {"a.zip": b"one", "b.mjs": b"two"})
     with zipfile.ZipFile(BytesIO(raw)) as archive:
         record = archive.read(f"{name.removesuffix('-py3-none-any.whl')}.dist-info/RECORD").decode()

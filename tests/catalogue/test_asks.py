@@ -10,7 +10,10 @@ from profilesmith.catalogue.asks import rule_asks
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-HEAD = 'format = 1\n[recipe]\nname = "r"\nversion = "1.0.0"\n[inputs.most]\nkind = "flow"\nask = "?"\ndefault = "4 mm3/s"\n[inputs.none]\nkind = "speed"\nask = "?"\n'
+HEAD = (
+    'format = 1\n[recipe]\nname = "r"\nversion = "1.0.0"\n[inputs.most]\nkind = "flow"\n'
+    'ask = "?"\ndefault = "4 mm3/s"\n[inputs.none]\nkind = "speed"\nask = "?"\n'
+)
 
 
 @pytest.mark.parametrize(

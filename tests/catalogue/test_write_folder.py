@@ -102,8 +102,14 @@ def test_a_full_disk_leaves_the_old_pages(tmp_path: Path) -> None:
     target = tmp_path / "pages"
     write_folder(target, PAGES, overwrite=False)
     before = held(target)
-    limit = "import resource, signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN); resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))\n"
-    write = f'from profilesmith.catalogue.write_folder import write_folder\nfrom pathlib import Path\nprint(write_folder(Path({str(target)!r}), {{"a.html": "x", "b.html": "y" * 2000}}, True))'
+    limit = (
+        "import resource, signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN); "
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))\n"
+    )
+    write = (
+        "from profilesmith.catalogue.write_folder import write_folder\nfrom pathlib import Path\n"
+        f'print(write_folder(Path({str(target)!r}), {{"a.html": "x", "b.html": "y" * 2000}}, True))'
+    )
     run = subprocess.run([sys.executable, "-B", "-c", limit + write], capture_output=True, text=True, check=True)
     assert "cannot-write" in run.stdout
     assert held(target) == before

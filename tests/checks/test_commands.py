@@ -102,7 +102,10 @@ def test_a_ledger_with_findings_is_as_published(derived: Callable[..., Derivatio
 
 def test_with_a_conflict_nothing_is_judged(derived: Callable[..., Derivation]) -> None:
     bindings = '[keymap]\nname = "t"\n[[binding]]\nsetting = "infill.speed"\nkey = "v"\nunit = "mm/s"\n'
-    rules = '[[rule]]\nsetting = "infill.speed"\ncap = "40 mm/s"\n[[rule]]\nsetting = "infill.speed"\nraise_to = "50 mm/s"\n'
+    rules = (
+        '[[rule]]\nsetting = "infill.speed"\ncap = "40 mm/s"\n[[rule]]\nsetting = "infill.speed"\n'
+        'raise_to = "50 mm/s"\n'
+    )
     found = derived("v = 80\n", bindings, rules)
     assert found.problems
     assert found.review.consequences == ()

@@ -1,7 +1,7 @@
 """A face under a finger, and closing layers over sparse filling.
 
-Outside check, worked by hand as a clamped strip (Timoshenko): 0.8 mm of 13 to 53 MPa under 10 kPa gives by at most 0.02 mm
-over 4.6 mm, by 0.057 to 0.23 mm over 9 mm; over 18 mm it will dent.
+Outside check, worked by hand as a clamped strip (Timoshenko): 0.8 mm of 13 to 53 MPa under 10 kPa gives by at most 0.02
+mm over 4.6 mm, by 0.057 to 0.23 mm over 9 mm; over 18 mm it will dent.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """How hard the part pushes back, what would make it softer, and how it compares with a rubber sheet.
 
-Outside checks: a solid strip of 20 x 1.8 mm, 50 mm free, of 92 Shore A (Gent: 26.6 MPa, to a factor of two) gives 0.003 to
-0.012 N/mm, of rigid PLA (2400 to 4000 MPa) 0.56 to 0.93 (beam theory, worked by hand). Two and two closing layers in
-place of four and four leave 63 to 67 % of a bar of 20 x 6 mm (1 - 0.592 (1 - r) over 1 - 0.356 (1 - r), worked by hand).
+Outside checks: a solid strip of 20 x 1.8 mm, 50 mm free, of 92 Shore A (Gent: 26.6 MPa, to a factor of two) gives 0.003
+to 0.012 N/mm, of rigid PLA (2400 to 4000 MPa) 0.56 to 0.93 (beam theory, worked by hand). Two and two closing layers in
+place of four and four leave 63 to 67 % of a bar of 20 x 6 mm (1 - 0.592 (1 - r) over 1 - 0.356 (1 - r), worked by
+hand).
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """Sanding, bending, paint.
 
-Outside checks: a wall of 3 beads of 0.45 x 0.2 mm is 1.264 mm thick, and with 0.3 mm sanded off keeps 0.964 mm; 1.2 mm bent to 10 mm is stretched by 5.66 % (geometry). Hard paint that cracks
-where ASTM D522 method B has it at 28 % (3.175 mm mandrel) must be found, one that is stated at 30 % must hold.
+Outside checks: a wall of 3 beads of 0.45 x 0.2 mm is 1.264 mm thick, and with 0.3 mm sanded off keeps 0.964 mm; 1.2 mm
+bent to 10 mm is stretched by 5.66 % (geometry). Hard paint that cracks where ASTM D522 method B has it at 28 % (3.175
+mm mandrel) must be found, one that is stated at 30 % must hold.
 """
 
 from __future__ import annotations
@@ -126,7 +127,9 @@ def test_paint(kind: str, more: dict[str, str], radius: str, verdict: str) -> No
 
 
 def test_what_to_look_for_on_the_data_sheet() -> None:
-    """1.8 mm bent to 25 mm: 3.5 % of the part's outside, twice that asked of the paint; no class from memory passes it."""
+    """1.8 mm bent to 25 mm: 3.5 % of the part's outside, twice that asked of the paint; no class from memory
+    passes it.
+    """
     found = only(coating.check(case(told={**bent("1.8 mm", "25 mm"), "part.coating": "elastic"})), "coating")
     assert "it must stretch 8 %" in found.text
     assert "data sheet" in found.text

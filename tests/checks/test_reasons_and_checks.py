@@ -1,7 +1,7 @@
 """What a shipped recipe's reason claims, the checks do not deny: no alarm on a setting that its own rules have settled.
 
-Over shipped profiles and a grid of facts. A recipe's windows and limits are held against the tables of materials too, so
-that one thing is known in one place.
+Over shipped profiles and a grid of facts. A recipe's windows and limits are held against the tables of materials too,
+so that one thing is known in one place.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The shipped printers, spools and profiles: something that a practitioner would agree with, and no false stop.
 
-What each pair must show is common practice: a rigid PLA profile is too fast and too cold for soft TPU, a long tube takes
-up the pull of a soft strand, a profile for a 0.4 mm nozzle does not fit a 0.6 mm one.
+What each pair must show is common practice: a rigid PLA profile is too fast and too cold for soft TPU, a long tube
+takes up the pull of a soft strand, a profile for a 0.4 mm nozzle does not fit a 0.6 mm one.
 """
 
 from __future__ import annotations
@@ -88,7 +88,8 @@ def test_the_demo() -> None:
     )
     found = verdicts(derive(request).review)
     assert not set(found.values()) & {*ALARMS}
-    # The sleeve is 1.8 mm thick, its closing layers fill it: less infill does not make it softer, and the maker must know.
+    # The sleeve is 1.8 mm thick, its closing layers fill it: less infill does not make it softer, and the maker must
+    # know.
     assert found["stiffness"] == "note"
     base = verdicts(check(request._replace(recipes=())))
     assert (base["flow-spool"], base["nozzle-temperature"]) == ("caution", "caution")

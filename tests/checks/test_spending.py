@@ -1,7 +1,7 @@
 """Hours, grams and money; moisture; warmth and many bends.
 
-Outside checks: 84 g of PLA (1.21 to 1.43 g/cm3, property poster) are 65 to 87 g of TPU (1.10 to 1.25); an open strand of
-1.75 mm takes 3.9 to 12.7 h to half of what it holds (Crank's series by an outside library, D of a published study).
+Outside checks: 84 g of PLA (1.21 to 1.43 g/cm3, property poster) are 65 to 87 g of TPU (1.10 to 1.25); an open strand
+of 1.75 mm takes 3.9 to 12.7 h to half of what it holds (Crank's series by an outside library, D of a published study).
 """
 
 from __future__ import annotations

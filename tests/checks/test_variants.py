@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from profilesmith.review.look_first import look_first_points
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
 
@@ -32,13 +33,20 @@ def laid_out(case: dict[str, Any], folder: Path) -> Request:
         key_map=str(DEMO / "keymap.toml"),
         recipes=tuple(case["recipes"]),
         facts=(str(folder / "facts.toml"),),
+        answers=case.get("answers", {}),
     )
 
 
 @pytest.mark.parametrize("path", CASES, ids=[path.stem for path in CASES])
 def test_what_is_said_and_what_is_not(path: Path, tmp_path: Path) -> None:
     case = tomllib.loads(path.read_text(encoding="utf-8"))
-    found = derive(laid_out(case, tmp_path)).review.consequences
+    review = derive(laid_out(case, tmp_path)).review
+    found = review.consequences
+    first = "\n".join(f"{point.kind}: {point.title}: {point.text}" for point in look_first_points(review))
+    for words in case.get("first", ()):
+        assert words in first, words
+    for words in case.get("not_first", ()):
+        assert words not in first, words
     said = "\n".join(f"{item.check}: {item.text}" for item in found)
     for words in case["says"]:
         assert words in said, words

@@ -1,4 +1,6 @@
-"""Completion: what stands behind each option, and the whole way in a real bash, zsh and fish where they are installed."""
+"""Completion: what stands behind each option, and the whole way in a real bash, zsh and fish where they are
+installed.
+"""
 
 from __future__ import annotations
 

@@ -13,8 +13,14 @@ from typing import Any
 import pytest
 
 Program = Callable[..., Any]
-MAP = 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
-RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "40 mm/s"\nwhy = "test"\n'
+MAP = (
+    'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
+    '[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
+)
+RECIPE = (
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = "outer_wall.speed"\ncap = "40 mm/s"\nwhy = "test"\n'
+)
 EXAMPLE = '[[example]]\ngiven = { "outer_wall.speed" = "80 mm/s" }\nexpect = { "outer_wall.speed" = "40 mm/s" }\n'
 
 

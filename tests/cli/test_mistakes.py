@@ -1,4 +1,6 @@
-"""Mistakes that people make, each with the words that name it and the fix; where the fix is a call, it is pasted and works."""
+"""Mistakes that people make, each with the words that name it and the fix; where the fix is a call, it is pasted and
+works.
+"""
 
 from __future__ import annotations
 

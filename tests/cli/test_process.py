@@ -36,8 +36,10 @@ def test_help_imports_nothing_heavy() -> None:
     code = (
         "import sys\nfrom profilesmith.cli.app import main\nsys.argv = ['profilesmith', '--help']\n"
         "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\n"
-        "print('|', *sorted({name.partition('.')[0] for name in sys.modules} & {'deepdiff', 'tomlkit', 'rich', 'numpy', 'configparser'}))\n"
-        "print('|', *sorted(name for name in sys.modules if name.startswith('profilesmith.workflows.') or name.startswith('profilesmith.review.')))\n"
+        "print('|', *sorted({name.partition('.')[0] for name in sys.modules} & {'deepdiff', "
+        "'tomlkit', 'rich', 'numpy', 'configparser'}))\n"
+        "print('|', *sorted(name for name in sys.modules if "
+        "name.startswith('profilesmith.workflows.') or name.startswith('profilesmith.review.')))\n"
     )
     done = subprocess.run(
         [sys.executable, "-c", code], capture_output=True, text=True, env=PLAIN, timeout=60, check=True
@@ -47,7 +49,10 @@ def test_help_imports_nothing_heavy() -> None:
 
 
 def test_importing_the_package_imports_next_to_nothing() -> None:
-    code = "import sys, profilesmith; profilesmith.__version__; print(*sorted(name for name in sys.modules if name.startswith('profilesmith.')))"
+    code = (
+        "import sys, profilesmith; profilesmith.__version__; print(*sorted(name for name in "
+        "sys.modules if name.startswith('profilesmith.')))"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=True)
     assert done.stdout.split() == []
 

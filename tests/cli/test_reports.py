@@ -10,7 +10,10 @@ import pytest
 
 Program = Callable[..., Any]
 MAP = 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
-RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = ["outer_wall.speed", "infill.speed"]\ncap = "40 mm/s"\nwhy = "test"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = ["outer_wall.speed", "infill.speed"]\ncap = "40 mm/s"\nwhy = "test"\n'
+)
 CALL = ["derive", "base.cfg", "--keymap", "map.toml", "--recipe", "slow.toml"]
 HEADS = {"review.html": "<!doctype html>", "checklist.md": "# ", "review.json": "{", "review.txt": ""}
 LEFT = "1 setting is left to you"
@@ -23,7 +26,8 @@ def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     Path("map.toml").write_text(MAP)
     Path("slow.toml").write_text(RECIPE)
     Path("order.toml").write_text(
-        'format = 1\n[order]\nname = "o"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\n[[job]]\nbase = "base.cfg"\nout = "soft"\n'
+        'format = 1\n[order]\nname = "o"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\n[[job]]\n'
+        'base = "base.cfg"\nout = "soft"\n'
     )
 
 

@@ -6,10 +6,11 @@ import pytest
 from profilesmith.coupon.designs import aliases, design, fraction, possible_rows, twelve
 from profilesmith.coupon.effects import contrasts, pseudo_error, ranked
 
-# Plackett and Burman, Biometrika 33 (1946) 305, their row for N = 12; from memory, and held below by what it must fulfil.
+# Plackett and Burman, Biometrika 33 (1946) 305, their row for N = 12; from memory, and held below by what it must
+# fulfil.
 FIRST_ROW = "++-+++---+-"
-# NIST/SEMATECH e-Handbook 5.6.1, an eddy current probe, 2^3 in standard order; the eight data are from memory, the mean and
-# the effects are those that the handbook prints.
+# NIST/SEMATECH e-Handbook 5.6.1, an eddy current probe, 2^3 in standard order; the eight data are from memory, the mean
+# and the effects are those that the handbook prints.
 NIST = (1.70, 4.57, 0.55, 3.39, 1.51, 4.59, 0.67, 4.29)
 
 

@@ -28,7 +28,10 @@ from profilesmith.coupon.threshold import (
 LOW, HIGH = log(12), log(90)
 # Hamada, Mang and Hoff, Quality Engineering (2019), doi 10.1080/08982112.2018.1551547, Table 1: 25 drops up and down.
 # A go lowers the next drop, a no-go raises it, so the outcomes follow from the heights; the last was a go.
-DROPS = "25.4 28.5 25.4 28.5 32.0 35.9 32.0 35.9 40.3 35.9 32.0 28.5 32.0 28.5 32.0 28.5 32.0 35.9 40.3 35.9 32.0 35.9 40.3 35.9 40.3"
+DROPS = (
+    "25.4 28.5 25.4 28.5 32.0 35.9 32.0 35.9 40.3 35.9 32.0 28.5 32.0 28.5 32.0 28.5 32.0 35.9 "
+    "40.3 35.9 32.0 35.9 40.3 35.9 40.3"
+)
 HEIGHTS = [float(text) for text in DROPS.split()]
 GOES = [later < height for height, later in pairwise(HEIGHTS)] + [True]
 B0, B1 = -20.77376, 13.56263  # the probit fit that the paper's data give; H50 = 34.01661
@@ -71,7 +74,9 @@ def test_same_next_value_and_belief_as_questplus(seed: int) -> None:
 
 
 def test_drops_are_as_likely_as_scipy_says() -> None:
-    """The likelihood of the published drops, without slips, is SciPy's at the published fit, which is SciPy's best too."""
+    """The likelihood of the published drops, without slips, is SciPy's at the published fit, which is SciPy's
+    best too.
+    """
     signs = np.where(GOES, 1.0, -1.0)
 
     def loss(b: "np.ndarray[tuple[int], np.dtype[np.float64]]") -> float:
@@ -153,7 +158,9 @@ def test_several_values_for_a_plate_differ() -> None:
 
 
 def test_when_it_stops() -> None:
-    """With a judge who cannot decide it gives up before the last print; with one who can it stops when it is near enough."""
+    """With a judge who cannot decide it gives up before the last print; with one who can it stops when it is near
+    enough.
+    """
     scale = Scale(Fraction(12), Fraction(90), Fraction(1, 10), True, True)
     goal = Goal(scale.half_width(Fraction(1, 10)), 0.9, 24)
     unsure = learn(begin(scale, None), [(log(20 + 6 * number), number % 3) for number in range(9)])

@@ -27,7 +27,9 @@ SPEEDS = ("first_layer.speed", "outer_wall.speed", "inner_wall.speed", "top.spee
 
 
 class Range(NamedTuple):
-    """low to high in steps of ``step`` for bases; rules are written in steps of ``round``. places: decimals of a file."""
+    """low to high in steps of ``step`` for bases; rules are written in steps of ``round``. places: decimals of a
+    file.
+    """
 
     low: str
     high: str
@@ -203,7 +205,8 @@ def laws_by_setting(recipe: Recipe) -> dict[str, tuple[tuple[Action, tuple[Claus
 
 
 def same_effect(one: Recipe, two: Recipe, name: str) -> bool:
-    """Whether two recipes do the same to a setting: asked in the same words, or alike on every base, drive and window tried.
+    """Whether two recipes do the same to a setting: asked in the same words, or alike on every base, drive and window
+    tried.
 
     The bases are all round values and their neighbours over the setting's range; the window is one of three.
     """

@@ -251,7 +251,9 @@ def test_a_share_that_one_pair_alone_shows_is_chance() -> None:
 
 
 def test_held_thickness() -> None:
-    """Closing layers that stay as thick: ceil(4 * 0.2 / 0.12) = 7, ceil(3 * 0.24 / 0.12) = 6, ceil(5 * 0.16 / 0.12) = 7."""
+    """Closing layers that stay as thick: ceil(4 * 0.2 / 0.12) = 7, ceil(3 * 0.24 / 0.12) = 6, ceil(5 * 0.16 / 0.12) =
+    7.
+    """
     rows = ((4, 0.2, 7), (3, 0.24, 6), (5, 0.16, 7))
     samples = [
         pair({"layer.height": height, "top.layers": layers}, {"layer.height": 0.12, "top.layers": after}, f"m{layers}")
@@ -389,7 +391,9 @@ def test_departures_of_the_only_machine_are_exceptions_alone() -> None:
 
 @pytest.mark.parametrize(("written", "found"), [("1", True), ("0.01", False)])
 def test_rounding_of_the_file_is_respected(written: str, found: bool) -> None:
-    """45 x 0.7 = 31.5, written as 32 in a file of whole numbers; 61 as 43, 38 as 27. A finer file would not write these."""
+    """45 x 0.7 = 31.5, written as 32 in a file of whole numbers; 61 as 43, 38 as 27. A finer file would not write
+    these.
+    """
     changes = ((45, 32), (61, 43), (38, 27))
     samples = [pair({WALL: before}, {WALL: after}, f"m{before}", written=written) for before, after in changes]
     assert ((WALL, 'scale = "70 %"') in laws(find(samples))) == found

@@ -63,7 +63,9 @@ def test_every_pair_is_reproduced_or_the_exception_is_named(seed: int, pairs: in
 @few
 @given(seeds, counts)
 def test_a_hidden_recipe_leaves_no_exception_to_a_rule(seed: int, pairs: int) -> None:
-    """Without noise the tweaks make up for all that no rule was found for, but for two values that a window would explain."""
+    """Without noise the tweaks make up for all that no rule was found for, but for two values that a window would
+    explain.
+    """
     hidden = case(seed, pairs)
     found = distil(hidden.samples, VOCABULARY)
     left = {(item.pair, item.setting) for none in found.no_rule for item in none.seen}

@@ -1,4 +1,6 @@
-"""Adding a record: whole or not at all, beside other writers, on a full disk, when killed, in a folder that is read-only."""
+"""Adding a record: whole or not at all, beside other writers, on a full disk, when killed, in a folder that is
+read-only.
+"""
 
 from __future__ import annotations
 
@@ -101,7 +103,10 @@ def test_a_full_disk_leaves_the_file_as_it_was(tmp_path: Path, others: Any) -> N
     for record in others(3):
         add(path, record)
     before = path.read_bytes()
-    limit = f"import resource, signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN); resource.setrlimit(resource.RLIMIT_FSIZE, ({len(before) + 100}, {len(before) + 100}))\n"
+    limit = (
+        "import resource, signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN); "
+        f"resource.setrlimit(resource.RLIMIT_FSIZE, ({len(before) + 100}, {len(before) + 100}))\n"
+    )
     run = subprocess.run(
         [sys.executable, "-B", "-c", limit + WRITER, str(path), "50", "1"], capture_output=True, text=True, check=False
     )

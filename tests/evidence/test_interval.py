@@ -1,7 +1,7 @@
 """The exact interval for k of n, against published tables and another program's numbers.
 
-Outside checks: NIST/SEMATECH e-Handbook of Statistical Methods 7.2.4.1; R. G. Newcombe, Statistics in Medicine 17 (1998)
-857, table I, "exact" (digits from memory, recomputed); SciPy's ``binomtest`` as a second reckoning.
+Outside checks: NIST/SEMATECH e-Handbook of Statistical Methods 7.2.4.1; R. G. Newcombe, Statistics in Medicine 17
+(1998) 857, table I, "exact" (digits from memory, recomputed); SciPy's ``binomtest`` as a second reckoning.
 """
 
 from __future__ import annotations

@@ -21,12 +21,18 @@ def test_three_of_three_is_told_with_its_lower_limit(others: Any) -> None:
     [
         (
             ["worked"],
-            "Tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).",
+            (
+                "Tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with "
+                "95 % confidence)."
+            ),
             "1 of 1 worked, too few to tell (2 % to 100 %)",
         ),
         (
             ["failed", "worked"],
-            "Tried 2 times, worked 1 of 2, 1 failed: too few to tell (1 % to 99 % of such prints would work, with 95 % confidence).",
+            (
+                "Tried 2 times, worked 1 of 2, 1 failed: too few to tell (1 % to 99 % of such prints would "
+                "work, with 95 % confidence)."
+            ),
             "1 of 2 worked, too few to tell (1 % to 99 %)",
         ),
     ],

@@ -29,8 +29,11 @@ def load() -> Load:
 
 def test_every_kind_of_fact(load: Load) -> None:
     text = (
-        '[machine]\nname = "m"\ndrive = "remote"\ntube_length = "42 cm"\nmaximum_nozzle_temperature = "473 °F"\nacceleration = "1 m/s2"\n'
-        '[spool]\nhardness = "92 Shore A"\nnozzle_window = ["210 °C", "220 °C"]\nmaximum_flow = "18 cm3/h"\ndrying_time = "6 h"\n[part]\nthickness = "2.4 mm"\nnote = "collar"\n'
+        '[machine]\nname = "m"\ndrive = "remote"\ntube_length = "42 cm"\n'
+        'maximum_nozzle_temperature = "473 °F"\nacceleration = "1 m/s2"\n'
+        '[spool]\nhardness = "92 Shore A"\nnozzle_window = ["210 °C", "220 °C"]\n'
+        'maximum_flow = "18 cm3/h"\ndrying_time = "6 h"\n[part]\nthickness = "2.4 mm"\n'
+        'note = "collar"\n'
     )
     values, problems = load(text)
     assert problems == []

@@ -17,14 +17,18 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
+from profilesmith.engine.edits_since import BROKEN_OFF
 from profilesmith.left_over import PART, unfinished
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import BROKEN_OFF, review_again
+from profilesmith.workflows.review import review_again
 
 OUT, LEDGER, REPORT = "out.cfg", "out.cfg.ledger.json", "report.md"
 KEY_MAP = 'format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\nunit = "mm/s"\n'
-RECIPE = 'format = 1\n[recipe]\nname = "r{0}"\nversion = "1.0.0"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "{0} mm/s"\nwhy = "test"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "r{0}"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = "outer_wall.speed"\ncap = "{0} mm/s"\nwhy = "test"\n'
+)
 SPEEDS = (40, 50)
 
 

@@ -2,8 +2,8 @@
 ``MoveFileEx``, ``DeleteFile`` and ``FlushFileBuffers`` and of Python's ``os``, and never run beside the real one.
 
 No file that is open in this process is moved, replaced or deleted; nothing is flushed that is not open for writing;
-there is no flock, and no link that does not follow links. ``PROFILESMITH_LIKE_WINDOWS=1 python -m pytest tests/...`` runs
-any tests on it.
+there is no flock, and no link that does not follow links. ``PROFILESMITH_LIKE_WINDOWS=1 python -m pytest tests/...``
+runs any tests on it.
 """
 
 from __future__ import annotations

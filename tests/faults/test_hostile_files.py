@@ -1,4 +1,6 @@
-"""Strangers' files beyond what a folder of cases can hold: many mistakes, links and devices in a library, no network."""
+"""Strangers' files beyond what a folder of cases can hold: many mistakes, links and devices in a library, no
+network.
+"""
 
 from __future__ import annotations
 
@@ -114,7 +116,10 @@ def test_a_library_leads_nowhere_else(club: Path) -> None:
 @pytest.mark.parametrize("text", ["../private/secret.toml", "/etc/hostname", "facts/secret.toml", "recipes/out.toml"])
 def test_nor_do_its_profiles(text: str, club: Path) -> None:
     (club / "library.toml").write_text(
-        f'format = 1\n[library]\nname = "x"\nlicence = "CC0-1.0"\n[[profile]]\nname = "p"\ntext = "{text}"\nkeymap = "m"\n',
+        (
+            'format = 1\n[library]\nname = "x"\nlicence = "CC0-1.0"\n[[profile]]\nname = "p"\n'
+            f'text = "{text}"\nkeymap = "m"\n'
+        ),
         encoding="utf-8",
     )
     library, problems = load_library(club)
@@ -166,7 +171,9 @@ def test_nothing_asks_the_network(program: Program, tmp_path: Path, monkeypatch:
 def test_the_map_that_a_ledger_names(
     map_file: str, program: Program, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """An edited file is told as edited, whatever map its ledger names; no pipe is waited for, nothing of it is shown."""
+    """An edited file is told as edited, whatever map its ledger names; no pipe is waited for, nothing of it is
+    shown.
+    """
     here = tmp_path / "here"
     here.mkdir()
     monkeypatch.chdir(here)

@@ -10,8 +10,9 @@ import pytest
 
 import profilesmith.write_files as module
 from profilesmith import left_over
+from profilesmith.engine.edits_since import BROKEN_OFF
 from profilesmith.left_over import PART, unfinished
-from profilesmith.workflows.review import BROKEN_OFF, review_again
+from profilesmith.workflows.review import review_again
 from profilesmith.write_files import write_whole
 from tests.faults.kills import LEDGER, OUT, derivations, kill_many, lay_out, look, prepare, write_both
 

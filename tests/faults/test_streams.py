@@ -1,4 +1,6 @@
-"""Standard output that takes nothing, streams that are closed, places that are no plain files, names that are too long."""
+"""Standard output that takes nothing, streams that are closed, places that are no plain files, names that are too
+long.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,5 @@
-"""``python -m tests.fuzz``: random texts, maps, recipes, facts and ledgers, until something is raised that should not be.
+"""``python -m tests.fuzz``: random texts, maps, recipes, facts and ledgers, until something is raised that should not
+be.
 
 Findings are written to ``tests/cases/fuzz/<target>/``, where the suite runs them again: mend the fault, keep the file.
 """
@@ -60,7 +61,10 @@ def main(words: list[str]) -> int:
         findings = {finding.mark: finding for run in made for finding in run.findings}
         count, most = sum(run.executions for run in made), max(run.seconds for run in made)
         print(
-            f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, {max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings",
+            (
+                f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, "
+                f"{max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings"
+            ),
             flush=True,
         )
         for finding in findings.values():

@@ -1,4 +1,6 @@
-"""The same targets under atheris, which is guided by the coverage of the package's bytecode. It need not be installed."""
+"""The same targets under atheris, which is guided by the coverage of the package's bytecode. It need not be
+installed.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +15,9 @@ from tests.fuzz.engine import LARGEST, Target
 
 
 def run_atheris(target: Target, options: argparse.Namespace) -> int:
-    """Run one target until the time is over or the executions are done; atheris ends the process itself at a finding."""
+    """Run one target until the time is over or the executions are done; atheris ends the process itself at a
+    finding.
+    """
     try:
         atheris: Any = importlib.import_module("atheris")
     except ImportError:

@@ -35,7 +35,9 @@ EDGES = (
 
 
 class Target(NamedTuple):
-    """behaviour: runs one input, raises for a fault, and says in a word what the input did. seeds, tokens: to begin with."""
+    """behaviour: runs one input, raises for a fault, and says in a word what the input did. seeds, tokens: to begin
+    with.
+    """
 
     name: str
     behaviour: Callable[[bytes], str]

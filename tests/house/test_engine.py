@@ -15,7 +15,8 @@ from tests.house.test_house import PACKAGE, imports, name, tree
 
 OUTSIDE = {
     "os", "pathlib", "io", "shutil", "tempfile", "glob", "fileinput", "subprocess", "multiprocessing", "threading",
-    "concurrent", "asyncio", "socket", "ssl", "http", "urllib", "signal", "select", "fcntl", "mmap", "ctypes", "sqlite3",
+    "concurrent", "asyncio", "socket", "ssl", "http", "urllib", "signal", "select", "fcntl", "mmap", "ctypes",
+    "sqlite3",
 }  # fmt: skip
 PURE = {"pathlib.PurePath", "pathlib.PurePosixPath"}  # words about names, no files
 OPENERS = {"open", "print", "input", "exit", "get_data", "read_text", "read_bytes", "write_text", "write_bytes"}
@@ -39,7 +40,9 @@ def file_of(dotted: str) -> Path | None:
 
 
 def reached() -> list[Path]:
-    """All files that the engine imports, wherever in a file the import stands; the terminal's rendering is no part of it."""
+    """All files that the engine imports, wherever in a file the import stands; the terminal's rendering is no part of
+    it.
+    """
     seen: set[Path] = set()
     waiting = [*ENTRIES, *(path for path in RENDERINGS if not path.name.startswith("terminal"))]
     while waiting:

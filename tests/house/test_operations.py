@@ -21,7 +21,9 @@ SHARED = {"window": "kind"}
 
 
 def _of_a_kind(tree: ast.Module) -> set[int]:
-    """The constants that are kinds: compared with ``.kind``, given as ``kind=``, or a key's value in ``{"kind": ...}``."""
+    """The constants that are kinds: compared with ``.kind``, given as ``kind=``, or a key's value in ``{"kind":
+    ...}``.
+    """
     places: list[ast.expr] = []
     for node in ast.walk(tree):
         if isinstance(node, ast.Compare) and any(ast.unparse(part).endswith("kind") for part in [node.left]):

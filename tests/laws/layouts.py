@@ -1,4 +1,6 @@
-"""Strategies for whole texts: lines, sections, comments, line ends, encodings, and everything that may stand between."""
+"""Strategies for whole texts: lines, sections, comments, line ends, encodings, and everything that may stand
+between.
+"""
 
 from __future__ import annotations
 

@@ -146,7 +146,8 @@ def read_again(outcome: Outcome) -> dict[str, tuple[Value, ...]]:
 
 
 def match_lines(scenario: Scenario, text: str, touched: set[str]) -> list[tuple[Line, str]]:
-    """Walk the new text along the old lines. Only the raw values of touched settings may differ; added lines are skipped.
+    """Walk the new text along the old lines. Only the raw values of touched settings may differ; added lines are
+    skipped.
 
     Raises AssertionError where any other byte differs.
     """

@@ -1,7 +1,8 @@
 """How a number may be written, and a reader of it that shares no line with the package.
 
 Factors: inch, minute and degree Fahrenheit after NIST SP 811 (2008), appendix B.8; kelvin after the SI brochure.
-A duty byte has 255 for the whole and no decimals (common practice, no source). The radian's factor is good to 50 digits (OEIS A000796).
+A duty byte has 255 for the whole and no decimals (common practice, no source). The radian's factor is good to 50 digits
+(OEIS A000796).
 """
 
 from __future__ import annotations
@@ -20,7 +21,9 @@ Value = Fraction | bool | str
 
 
 class Unit(NamedTuple):
-    """canonical = (number - zero) * factor. exact: whether every decimal of the canonical unit is a short decimal here."""
+    """canonical = (number - zero) * factor. exact: whether every decimal of the canonical unit is a short decimal
+    here.
+    """
 
     factor: Fraction
     zero: Fraction = Fraction(0)
@@ -117,8 +120,8 @@ def numerals(draw: st.DrawFn, low: Fraction, high: Fraction, decimal: str = ".",
 class Slot:
     """One setting in one line. raw: the whole value span. binding: its table in the map, without setting and key.
 
-    unit: of a bare number; quote, separator, split, part: how the raw value is packed; reference: the setting that a share
-    is of, or a constant; held: its value stays when the reference moves;
+    unit: of a bare number; quote, separator, split, part: how the raw value is packed; reference: the setting that a
+    share is of, or a constant; held: its value stays when the reference moves;
     sharers: the switches of this key, of which one can be on.
     """
 

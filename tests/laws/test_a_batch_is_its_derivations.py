@@ -56,12 +56,15 @@ why = "The machine's own limit and the condition decide."
 FACTS = {
     "none": "format = 1\n",
     "direct": 'format = 1\n[machine]\ndrive = "direct"\n',
-    "cooler": 'format = 1\n[machine]\ndrive = "direct"\nmaximum_nozzle_temperature = "255 °C"\nnozzle_diameter = "0.4 mm"\n',
+    "cooler": (
+        'format = 1\n[machine]\ndrive = "direct"\nmaximum_nozzle_temperature = "255 °C"\nnozzle_diameter = "0.4 mm"\n'
+    ),
 }
 
 
 class Job(NamedTuple):
-    """What one job has. shared: the layers that one key for the raft's switch and its layers is on with, 0 for two keys;
+    """What one job has. shared: the layers that one key for the raft's switch and its layers is on with, 0 for two
+    keys;
 
     follows: inner wall as a share.
     """

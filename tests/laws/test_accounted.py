@@ -54,7 +54,9 @@ def test_every_changed_byte_belongs_to_a_row(scenario: Scenario) -> None:
 
 
 def _row_tells(outcome: Outcome, setting: str, line: Line, raw: str) -> set[int]:
-    """The lines that rows of a setting claim to have changed; asserts that all of its rows tell the texts as they are."""
+    """The lines that rows of a setting claim to have changed; asserts that all of its rows tell the texts as they
+    are.
+    """
     page = outcome.scenario.page
     twins = [page.number(item) for item in page.lines if any(slot.setting == setting for slot in item.slots)]
     rows = [row for row in outcome.data["rows"] if row["setting"] == setting and row["status"] != "by hand"]

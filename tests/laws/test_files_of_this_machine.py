@@ -85,7 +85,9 @@ def _from_the_middle(document: Document) -> Iterator[int]:
 
 
 def test_one_value_changed_in_each_and_set_back() -> None:
-    """Exactly the span of that value differs, every other entry reads the same, and setting it back restores the file."""
+    """Exactly the span of that value differs, every other entry reads the same, and setting it back restores the
+    file.
+    """
     _enough()
     changed = 0
     for name, raw in texts():

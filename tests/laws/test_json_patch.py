@@ -1,4 +1,5 @@
-"""Outside check: the RFC 6902 patch in the JSON ledger, applied by the library ``jsonpatch``, gives the derived profile.
+"""Outside check: the RFC 6902 patch in the JSON ledger, applied by the library ``jsonpatch``, gives the derived
+profile.
 
 RFC 6902, section 4 (operations) and RFC 6901 (pointers).
 """

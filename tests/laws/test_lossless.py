@@ -1,4 +1,6 @@
-"""Lossless: outside the value spans that the ledger names every byte stays, and inside them all that is not the number."""
+"""Lossless: outside the value spans that the ledger names every byte stays, and inside them all that is not the
+number.
+"""
 
 from __future__ import annotations
 

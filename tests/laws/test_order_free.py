@@ -1,4 +1,6 @@
-"""Order-free: bounds give the same in any order of rules and recipes. Aims have an order, and the ledger says which lost."""
+"""Order-free: bounds give the same in any order of rules and recipes. Aims have an order, and the ledger says which
+lost.
+"""
 
 from __future__ import annotations
 

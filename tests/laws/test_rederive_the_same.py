@@ -20,9 +20,9 @@ from profilesmith.foundation.problem import Refused
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger
 from tests.laws.running import law, put, run
 from tests.laws.strategies import Scenario, scenarios
 

@@ -18,7 +18,9 @@ from tests.laws.strategies import Scenario, scenarios
 
 
 def change(document: Document, raw: bytes, at: int, new: str) -> bytes:
-    """Edit one assignment; asserts that exactly the bytes of its span differ and that every other entry reads the same."""
+    """Edit one assignment; asserts that exactly the bytes of its span differ and that every other entry reads the
+    same.
+    """
     item = document.assignments[at]
     old = document.value(item)
     out = edit_document(document, (Edit(item.start, item.end, new),))

@@ -1,4 +1,6 @@
-"""Stable: deriving again from the derived text changes nothing. What scales or shifts says that it is to be applied once."""
+"""Stable: deriving again from the derived text changes nothing. What scales or shifts says that it is to be applied
+once.
+"""
 
 from __future__ import annotations
 

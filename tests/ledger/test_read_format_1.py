@@ -1,6 +1,7 @@
 """A ledger that an older version wrote is read, goes on, and says what it holds only as it was shown.
 
-``tests/cases/ledger_format_1`` was written by version 0.1.0, before format 2: a flow of 15 cm³/h and an answer of 33.337 mm/s.
+``tests/cases/ledger_format_1`` was written by version 0.1.0, before format 2: a flow of 15 cm³/h and an answer of
+33.337 mm/s.
 """
 
 from __future__ import annotations
@@ -12,9 +13,10 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger, review_again
+from profilesmith.workflows.review import review_again
 
 CASE = Path(__file__).parents[1] / "cases" / "ledger_format_1"
 

@@ -114,7 +114,10 @@ def test_the_description_comes_last(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 
 def test_a_limit_of_the_system_leaves_nothing(tmp_path: Path) -> None:
     """A real limit on the size of files: the README is larger than 2,000 bytes."""
-    code = "import sys; sys.argv = ['profilesmith', 'library', 'new', 'club']; from profilesmith.cli.app import main; main()"
+    code = (
+        "import sys; sys.argv = ['profilesmith', 'library', 'new', 'club']; from "
+        "profilesmith.cli.app import main; main()"
+    )
 
     def small() -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (2000, 2000))

@@ -84,7 +84,11 @@ def test_a_name_that_is_too_long() -> None:
     assert find("x" * 300, "recipe", None)[1].code == "not-found"
 
 
-RULE = '[[rule]]\nsetting = "outer_wall.speed"\ncap = "40 mm/s"\n[[rule]]\nsetting = "raft.on"\nset = "on"\n[[rule]]\nsetting = "retraction.distance"\ncap = "2 mm"\nwhen = { "machine.drive" = "direct" }\n'
+RULE = (
+    '[[rule]]\nsetting = "outer_wall.speed"\ncap = "40 mm/s"\n[[rule]]\nsetting = "raft.on"\n'
+    'set = "on"\n[[rule]]\nsetting = "retraction.distance"\ncap = "2 mm"\n'
+    'when = { "machine.drive" = "direct" }\n'
+)
 
 
 @pytest.mark.parametrize(

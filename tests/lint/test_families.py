@@ -104,7 +104,8 @@ TOLD = 'cautions = ["Ventilate: hotter plastic gives off more fumes."]\n'
 @pytest.mark.parametrize(
     ("to", "rule", "wanted"),
     [
-        # Flexible PLA: usually 200 to 230 °C, nothing above 260 °C plausible (knowledge/materials.toml, common practice).
+        # Flexible PLA: usually 200 to 230 °C, nothing above 260 °C plausible (knowledge/materials.toml, common
+        # practice).
         ("flexible PLA", 'aim = "230 °C"', []),
         ("flexible PLA", 'aim = "231 °C"', ["R401"]),
         ("flexible PLA", 'raise_to = "446 °F"', []),
@@ -115,7 +116,8 @@ TOLD = 'cautions = ["Ventilate: hotter plastic gives off more fumes."]\n'
         ("flexible PLA", 'window = ["235 °C", "240 °C"]', ["R401"]),
         ("TPU, 95 Shore A", 'aim = "240 °C"', []),
         ("TPU, 85 Shore A", 'aim = "240 °C"', ["R401"]),
-        # Without a known material: above the hottest of them all, ABS, usually 230 to 260 °C, nothing above 290 °C plausible.
+        # Without a known material: above the hottest of them all, ABS, usually 230 to 260 °C, nothing above 290 °C
+        # plausible.
         ("something soft", 'aim = "300 °C"', ["R401"]),
         ("", 'aim = "261 °C"', ["R401"]),
         ("", 'aim = "260 °C"', []),

@@ -106,7 +106,9 @@ def test_links_out_of_the_library_are_told_and_not_read(tmp_path: Path) -> None:
 
 
 def test_work_grows_with_the_number_of_recipes_and_no_faster(tmp_path: Path) -> None:
-    """Calls are counted, not seconds: eight times as many recipes may need ten times as many; a quadratic rule, 64 times."""
+    """Calls are counted, not seconds: eight times as many recipes may need ten times as many; a quadratic rule, 64
+    times.
+    """
     few, many = club(tmp_path / "few", 25), club(tmp_path / "many", 200)
     lint_folder(few)  # data are read once
     calls = []

@@ -40,7 +40,9 @@ def git(folder: Path, *words: str) -> None:
 
 
 def lint(fixture: Path, work: Path) -> list[LintFinding]:
-    """The findings of a fixture: a recipe, a folder of one file, a whole library, or a file and what was committed of it."""
+    """The findings of a fixture: a recipe, a folder of one file, a whole library, or a file and what was committed of
+    it.
+    """
     if (fixture / "committed.toml").is_file():
         return _since_commit(fixture, work)
     if (fixture / "library.toml").is_file():

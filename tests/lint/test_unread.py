@@ -31,7 +31,9 @@ def told(folder: Path, text: str) -> list[tuple[str, int | None]]:
 
 
 def test_all_at_once(tmp_path: Path) -> None:
-    """An unknown setting, a wrong version, no licence, another name, a rule without reason and source, heat untold, no example."""
+    """An unknown setting, a wrong version, no licence, another name, a rule without reason and source, heat untold, no
+    example.
+    """
     text = HEAD.replace('"1.0.0"', '"1"').replace('licence = "CC0-1.0"\n', "").replace('"own"', '"other"')
     hot = '\n[[rule]]\nsetting = ["nozzle.temperature", "nozle.temperature"]\naim = "320 °C"\n'
     found = told(tmp_path, text + hot)

@@ -1,4 +1,5 @@
-"""``python -m tests.lowest_versions``: installs the lowest versions that ``pyproject.toml`` allows, and runs the main jobs on them.
+"""``python -m tests.lowest_versions``: installs the lowest versions that ``pyproject.toml`` allows, and runs the main
+jobs on them.
 
 A fresh environment in a folder that goes with the run; needs a package index. Exit 1 when a job fails.
 """
@@ -16,7 +17,10 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 JOBS = (
     "demo there",
-    "derive there/base.settings --keymap there/keymap.toml --recipe flexible-pla --facts there/spool.toml -o out.txt --report r.html --report r.md",
+    (
+        "derive there/base.settings --keymap there/keymap.toml --recipe flexible-pla --facts "
+        "there/spool.toml -o out.txt --report r.html --report r.md"
+    ),
     "review out.txt",
     "rederive out.txt --check",
     "keymap suggest there/base.settings -o map.toml",

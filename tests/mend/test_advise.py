@@ -115,7 +115,9 @@ def test_never_out_of_the_room_nor_what_made_it_worse(seen: dict[str, str], room
 @settings(max_examples=4)
 @given(st.integers(0, 10**6))
 def test_it_always_ends(seed: int) -> None:
-    """Whatever the eyes say: no state is printed twice, but where a move that made it worse goes back; that bars the move."""
+    """Whatever the eyes say: no state is printed twice, but where a move that made it worse goes back; that bars the
+    move.
+    """
     drawn = random.Random(seed)
     room: Room = {"nozzle.temperature": (-1.0, 1.0), "travel.speed": (0.0, 1.0), "fan.power": (0.0, 0.0)}
     prints = [Print(START, {"stringing": "poor"})]

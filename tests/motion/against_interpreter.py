@@ -2,8 +2,8 @@
 
     python -m tests.motion.against_interpreter [--programs N] [--root FOLDER] [--fetch FOLDER]
 
-FOLDER holds the unpacked packages linuxcnc-uspace and libboost-python; ``--fetch`` downloads them with apt-get and unpacks
-them with dpkg-deb. PROFILESMITH_RS274 names such a folder for the suite. Nothing is installed.
+FOLDER holds the unpacked packages linuxcnc-uspace and libboost-python; ``--fetch`` downloads them with apt-get and
+unpacks them with dpkg-deb. PROFILESMITH_RS274 names such a folder for the suite. Nothing is installed.
 """
 
 from __future__ import annotations
@@ -31,8 +31,8 @@ PLANES = {"G17": ("XY", "IJ", "Z"), "G18": ("ZX", "KI", "Y"), "G19": ("YZ", "JK"
 
 
 class Move(NamedTuple):
-    """Where a move ends, mm in the machine's frame, how fast, mm/min; arc: centre and signed turns, or None. inch: it was
-    printed in inches, with four decimals: centre and ends to 0.0013 mm each."""
+    """Where a move ends, mm in the machine's frame, how fast, mm/min; arc: centre and signed turns, or None. inch: it
+    was printed in inches, with four decimals: centre and ends to 0.0013 mm each."""
 
     end: tuple[float, float, float]
     feed: float
@@ -184,7 +184,9 @@ class _Chance:
 
 
 def worst_difference(text: str, root: Path) -> float:
-    """The largest difference on an axis between our moves and the interpreter's, mm; arcs by their whole way. Raises AssertionError."""
+    """The largest difference on an axis between our moves and the interpreter's, mm; arcs by their whole way. Raises
+    AssertionError.
+    """
     moves = interpreted(text, root)
     state = list(read_motion([text.encode()], short_cut=False))[-1]
     rows = state.rows

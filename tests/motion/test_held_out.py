@@ -21,7 +21,9 @@ from tests.motion.generators import quay, weir
 
 
 class Made(NamedTuple):
-    """One file, and what was really laid. truth: as ``generators/README.md`` says; open: what the file alone cannot tell."""
+    """One file, and what was really laid. truth: as ``generators/README.md`` says; open: what the file alone cannot
+    tell.
+    """
 
     text: str
     truth: dict[str, Any]

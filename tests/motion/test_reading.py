@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
 from profilesmith.motion.block import read_block
+from profilesmith.motion.numpy_lines import NumpyLines
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.read_motion import read_motion
 from profilesmith.motion.rows import Rows
+from profilesmith.motion.simple_lines import Lines, SimpleLines
 from profilesmith.motion.state import State
 
 
-def carried_out(text: str, practice: Practice = Practice(), short_cut: bool = True) -> State:
-    return list(read_motion([text.encode()], practice, short_cut))[-1]
+def carried_out(
+    text: str,
+    practice: Practice = Practice(),
+    short_cut: bool = True,
+    read_lines: Callable[[str], Lines] = SimpleLines,
+) -> State:
+    return list(read_motion([text.encode()], practice, short_cut, read_lines))[-1]
 
 
 def codes(state: State) -> list[str]:
@@ -126,11 +135,14 @@ NUMBERS = st.decimals(-50, 50, places=3).map(str)
 WORDS = st.fixed_dictionaries(
     {},
     optional={
-        "F": st.decimals(1, 9000, places=1).map(str),
+        "F": st.one_of(st.decimals(1, 9000, places=1).map(str), st.sampled_from(["0", "-5"])),
         "X": NUMBERS,
         "Y": NUMBERS,
         "Z": NUMBERS,
-        "E": st.one_of(NUMBERS, st.sampled_from(["1.2.3", "-", "0", ".5"])),
+        "E": st.one_of(
+            NUMBERS,
+            st.sampled_from(["1.2.3", "-", "0", ".5", "-.5", "7.", ".", "1-2", "1234567.123456789", "12345678"]),
+        ),
     },
 )
 MOVES = st.builds(
@@ -166,17 +178,31 @@ OTHERS = st.sampled_from(
         "G11",
         "M207 S1 F1800",
         "M117 G1 X9",
+        "G1",
+        "G1 ",
+        "G0 F900",
+        "G1 F900 X3 F800",
+        "G1X3",
+        "G1 X3  Y4",
+        "G1 XG1 5",
+        "5G1 X3",
+        "G1-X3",
+        "G1 X1 X2",
+        "G1 Y1 X2",
+        "G1 X1 ; wall",
+        "; W\u00e4nde",
     ]
 )
 
 
+@pytest.mark.parametrize("read_lines", [SimpleLines, NumpyLines])
 @example(["G0 F1.1 E0", "G0 X0", "G0 F1.0 E0", "G0 E1.2.3"])  # an F was taken over before the odd E was seen
 @example(["G1 X5 F12009000", "G1 E09999999999"])  # no machine goes so far
 @given(st.lists(st.one_of(MOVES, MOVES, MOVES, OTHERS), max_size=40))
-def test_the_short_cut_reads_as_word_by_word(lines: list[str]) -> None:
+def test_the_short_cut_reads_as_word_by_word(read_lines: Callable[[str], Lines], lines: list[str]) -> None:
     text = "G21 G90 M83\nG1 X0 Y0 Z0 F1200\n" + "\n".join(lines) + "\n"
     practice = Practice(lines={"wall": "outer_wall"})
-    short, plain = carried_out(text, practice), carried_out(text, practice, short_cut=False)
+    short, plain = carried_out(text, practice, read_lines=read_lines), carried_out(text, practice, False)
     assert columns(short.rows) == columns(plain.rows)
     assert list(short.doubts) == list(plain.doubts)
     assert (short.at, short.strand, short.motion) == (plain.at, plain.strand, plain.motion)

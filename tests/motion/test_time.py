@@ -28,8 +28,9 @@ MOVES = (  # distance, speed, acceleration, entry, leaving
 
 
 def ours(distance: float, speed: float, acceleration: float, entry: float, leaving: float) -> float:
-    u = [entry**2 / 2, leaving**2 / 2]
-    return plain_columns.times(u, [speed], [distance * acceleration], [acceleration])[0]
+    ends = [entry**2, leaving**2]
+    gain = plain_columns.gains([distance], [acceleration])
+    return plain_columns.times(ends, [speed], [speed**2], gain, [acceleration])[0]
 
 
 def by_ruckig(distance: float, speed: float, acceleration: float, entry: float, leaving: float) -> float:

@@ -1,8 +1,8 @@
 """``python -m tests.mutants [ROOM...]``: how many small wrong changes the tests notice.
 
-Each mutant is one change at one place of one file (``mutations.py``), drawn with a fixed seed. Against it run the room's
-own tests, then the cases and the laws, until one fails. What survives is named with its place: it is a test that is
-missing, or a change that changes nothing. A mutant that does not end in time is noticed, too.
+Each mutant is one change at one place of one file (``mutations.py``), drawn with a fixed seed. Against it run the
+room's own tests, then the cases and the laws, until one fails. What survives is named with its place: it is a test that
+is missing, or a change that changes nothing. A mutant that does not end in time is noticed, too.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ import importlib.machinery
 import importlib.util
 import os
 import random
+import resource
 import signal
 import sys
 import time
@@ -37,6 +38,8 @@ THEN = ("tests/test_cases.py", "tests/laws", "tests/workflows/rederive")
 """What runs after a room's own tests."""
 NOT_HERE = ("test_files_of_this_machine.py", "test_process.py")
 LONGEST_S = 400
+ASLEEP = 10
+"""So many times LONGEST_S by the clock, a mutant that computes nothing is given up."""
 
 
 class Mutant(NamedTuple):
@@ -80,12 +83,16 @@ def all_mutants(room: str) -> list[Mutant]:
 
 
 def survives(mutant: Mutant, own: Sequence[str] = ()) -> bool:
-    """Whether no test notices it. In a process of its own, which ends with the answer. own: other tests to begin with."""
+    """Whether no test notices it. In a process of its own, which ends with the answer. own: other tests to begin
+    with.
+    """
     child = os.fork()
     if not child:
         os.setpgid(0, 0)
+        # Seconds of computing, not of the clock: what ends in time does so on a busy machine too.
+        resource.setrlimit(resource.RLIMIT_CPU, (LONGEST_S, LONGEST_S + 10))
         os._exit(_run(mutant, own or ROOMS[mutant.room]))
-    until = time.monotonic() + LONGEST_S
+    until = time.monotonic() + LONGEST_S * ASLEEP
     while time.monotonic() < until:
         done, status = os.waitpid(child, os.WNOHANG)
         if done:

@@ -1,4 +1,5 @@
-"""``python -m tests.real_files [FOLDER...] [--debian] [--only NAME] [--told N]``: the laws on every settings text below some folders.
+"""``python -m tests.real_files [FOLDER...] [--debian] [--only NAME] [--told N]``: the laws on every settings text below
+some folders.
 
 --debian: fetch the packages that ``packages.py`` names with apt-get, unpack them into a folder that goes with the run,
 and read their files. Prints a table; exit 1 when anything came out wrong.

@@ -21,7 +21,9 @@ HEAD = 'format = 1\n[{}]\nname = "real"\n'
 
 
 class Tally(NamedTuple):
-    """What came of a law: right, refused with a reason that the reader sees too, wrong. told: of the last two, in words."""
+    """What came of a law: right, refused with a reason that the reader sees too, wrong. told: of the last two, in
+    words.
+    """
 
     right: Counter[str]
     refused: Counter[str]

@@ -37,7 +37,9 @@ PACKAGES = (
 
 
 def fetch(names: tuple[str, ...], place: Path) -> Iterator[Path]:
-    """Download packages with apt and unpack each; a package that cannot be had is named and left out. Yields the folders."""
+    """Download packages with apt and unpack each; a package that cannot be had is named and left out. Yields the
+    folders.
+    """
     for name in names:
         ran = subprocess.run(["apt-get", "download", name], cwd=place, capture_output=True, check=False)
         found = sorted(place.glob(f"{name}_*.deb"))

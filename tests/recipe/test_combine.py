@@ -223,3 +223,13 @@ def test_bounds_that_meet_where_no_text_can_stand_are_for_the_hand() -> None:
     assert found is not None
     assert (found.by_hand, found.value, found.conflict) == (True, 8, ())
     assert combine(INCH / 10, Grid(INCH / 1000), [Demand(low=F("2.54")), Demand(high=F("2.54"))]) is not None
+
+
+def test_an_aim_that_a_bound_of_another_holds_back_is_named_though_nothing_moves() -> None:
+    """It once read as met: four layers stood there, three were wanted, and a hold kept four."""
+    result = combine(F(4), Grid(F(1)), [Demand(aim=F(3)), Demand(low=F(4))])
+    assert result is not None
+    assert (result.value, result.verdicts[0].status, result.verdicts[0].note) == (F(4), "overruled", "held inside")
+    own = combine(F(4), Grid(F(1)), [Demand(aim=F(3), low=F(4))])
+    assert own is not None
+    assert own.verdicts[0].status == "kept"

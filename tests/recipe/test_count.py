@@ -63,6 +63,8 @@ def rule(setting: str, asks: str, more: str = "") -> str:
         ("wall.count", 'cap = { beads_for = "0.1 mm" }', 1),
         ("top.layers", 'raise_to = { layers_for = "0.9 mm" }', 5),
         ("top.layers", 'cap = { layers_for = "0.5 mm" }', 2),
+        ("bottom.layers", 'cap = { layers_for = "0.1 mm" }', 1),  # exactly one layer less than the first
+        ("bottom.layers", 'cap = { layers_for = "0 mm" }', 0),
         ("top.layers", 'aim = { layers_for = "0.4 mm" }', 2),
         ("top.layers", 'raise_to = { layers_for = "0.5 mm", plus = "0.6 mm" }', 6),
         ("bottom.layers", 'raise_to = { layers_for = "1.1 mm" }', 5),

@@ -1,4 +1,5 @@
-"""Recipe files: what is read, and every refusal. A refusal in the source that no example here brings about fails a test.
+"""Recipe files: what is read, and every refusal. A refusal in the source that no example here brings about fails a
+test.
 
 A recipe is a stranger's text: nothing in it may be taken and mean nothing.
 """
@@ -255,7 +256,8 @@ def test_counts_that_are_none(setting: str, text: str, word: str, read_recipe: R
 
 def test_groups_lists_and_exceptions(read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(
-        '[[rule]]\nsetting = ["printing speeds", "travel.speed"]\nexcept = ["first_layer.speed", "raft.speed"]\ncap = "40 mm/s"\n'
+        '[[rule]]\nsetting = ["printing speeds", "travel.speed"]\n'
+        'except = ["first_layer.speed", "raft.speed"]\ncap = "40 mm/s"\n'
     )
     settings = recipe.rules[0].settings
     assert "travel.speed" in settings

@@ -12,7 +12,10 @@ from profilesmith.recipe.sample import sample
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Unreadable, read_value
 
-HEAD = 'format = 1\n[recipe]\nname = "own"\nversion = "1.0.0"\n[inputs.share]\nkind = "ratio"\nask = "How much?"\n[inputs.fast]\nkind = "speed"\nask = "How fast?"\n'
+HEAD = (
+    'format = 1\n[recipe]\nname = "own"\nversion = "1.0.0"\n[inputs.share]\nkind = "ratio"\n'
+    'ask = "How much?"\n[inputs.fast]\nkind = "speed"\nask = "How fast?"\n'
+)
 
 
 def mistakes(folder: Path, setting: str, demand: str, more: str = "") -> list[Problem]:

@@ -192,7 +192,8 @@ def test_held_thickness_is_exact(layers: int, old: str, new: str, right: int) ->
 
 def test_held_layers_follow_the_derived_height(read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(
-        '[[rule]]\nsetting = ["top.layers", "bottom.layers"]\nhold = "thickness"\n[[rule]]\nsetting = "layer.height"\ncap = "0.12 mm"\n'
+        '[[rule]]\nsetting = ["top.layers", "bottom.layers"]\nhold = "thickness"\n[[rule]]\n'
+        'setting = "layer.height"\ncap = "0.12 mm"\n'
     )
     ledger = derived(recipe, {"top.layers": (F(4),), "bottom.layers": (F(3),), "layer.height": (F("0.2"),)}, {})
     assert [ledger.derived.number(name) for name in ("top.layers", "bottom.layers")] == [7, 5]
@@ -201,7 +202,8 @@ def test_held_layers_follow_the_derived_height(read_recipe: ReadRecipe) -> None:
 def test_held_line_spacing(read_recipe: ReadRecipe) -> None:
     """Spacing w / density: a bead of 0.6 in place of 0.45 mm needs 20 % where it was 15 %."""
     recipe, _ = read_recipe(
-        '[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\nsetting = "bead.width"\nset = "0.6 mm"\n'
+        '[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\n'
+        'setting = "bead.width"\nset = "0.6 mm"\n'
     )
     ledger = derived(recipe, {"infill.density": (F(15),), "bead.width": (F("0.45"),)}, {})
     assert ledger.derived.number("infill.density") == 20
@@ -209,7 +211,8 @@ def test_held_line_spacing(read_recipe: ReadRecipe) -> None:
 
 def test_held_line_spacing_ends_at_solid(read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(
-        '[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\nsetting = "bead.width"\nset = "0.6 mm"\n'
+        '[[rule]]\nsetting = "infill.density"\nhold = "line spacing"\n[[rule]]\n'
+        'setting = "bead.width"\nset = "0.6 mm"\n'
     )
     ledger = derived(recipe, {"infill.density": (F(95),), "bead.width": (F("0.45"),)}, {})
     assert ledger.problems == ()
@@ -248,7 +251,8 @@ def test_tool_by_tool(read_recipe: ReadRecipe) -> None:
 def test_a_shift_by_a_temperature_is_refused(read_recipe: ReadRecipe) -> None:
     """A fact or an answer is a point on the scale: 10 K are -263 °C. A step is written into the rule."""
     recipe, problems = read_recipe(
-        '[inputs.step]\nkind = "temperature"\nask = "How much?"\n[[rule]]\nsetting = "nozzle.temperature"\nshift = { input = "step" }\n'
+        '[inputs.step]\nkind = "temperature"\nask = "How much?"\n[[rule]]\n'
+        'setting = "nozzle.temperature"\nshift = { input = "step" }\n'
     )
     assert recipe is None
     assert [problem.code for problem in problems] == ["operand"]

@@ -178,7 +178,9 @@ def test_values_of_several_tools(values: tuple[Any, ...], text: str) -> None:
 
 
 def test_a_setting_with_a_refused_rule_is_not_called_kept(derived: Derived, bind: Text, rule: Text) -> None:
-    """On the first tool both bounds are met, on the second they do not meet: "kept" would say that all is well there."""
+    """On the first tool both bounds are met, on the second they do not meet: "kept" would say that all is well
+    there.
+    """
     rules = "".join(
         (
             rule("outer_wall.speed", 'cap = { of = "inner_wall.speed" }'),

@@ -22,7 +22,10 @@ from profilesmith.review.wording import LONGEST, visible
 Derived = Callable[..., Any]
 Text = Callable[..., str]
 Program = Callable[..., Any]
-NASTY = "<script>alert(1)</script> ![x](http://a.example/p) [link](http://a.example) *bold* `code` | cell \\ <b>&amp; ~~no~~ @all #1"
+NASTY = (
+    "<script>alert(1)</script> ![x](http://a.example/p) [link](http://a.example) *bold* `code` "
+    "| cell \\ <b>&amp; ~~no~~ @all #1"
+)
 CONTROL = "\x1b[31mred\x1b[0m \x07 \u202eback \x9b31m \u2028 line \x7f"
 
 
@@ -32,7 +35,8 @@ def hostile_recipe(name: str, more: str = "") -> str:
 
     text = json.dumps(f"{name} {NASTY} {CONTROL}", ensure_ascii=True)
     return (
-        f'format = 1\n[recipe]\nname = {text}\nversion = "1.0.0"\ntitle = {text}\nfrom = {text}\nauthors = [{text}]\ncautions = [{text}]\nlicence = {text}\n'
+        f'format = 1\n[recipe]\nname = {text}\nversion = "1.0.0"\ntitle = {text}\nfrom = {text}\n'
+        f"authors = [{text}]\ncautions = [{text}]\nlicence = {text}\n"
         f'[inputs.x]\nkind = "speed"\nask = {text}\ndefault = "40 mm/s"\n'
         f'[inputs.y]\nkind = "speed"\nask = {text}\n'
         f'[[rule]]\nsetting = "outer_wall.speed"\ncap = {{ input = "x" }}\nwhy = {text}\nsource = {text}\n'
@@ -42,11 +46,16 @@ def hostile_recipe(name: str, more: str = "") -> str:
     )
 
 
-BASE = f"rim = 80\ncore = 60\n{NASTY.replace('=', '')} = {NASTY}\nesc\x1b[2J = \x1b[31m\nweave = {NASTY}\x1b[1m\nno sign \x1b[5m\n"
+BASE = (
+    f"rim = 80\ncore = 60\n{NASTY.replace('=', '')} = {NASTY}\nesc\x1b[2J = \x1b[31m\n"
+    f"weave = {NASTY}\x1b[1m\nno sign \x1b[5m\n"
+)
 ONCE = '[[rule]]\nsetting = "travel.speed"\nscale = "50 %"\n'
 BINDINGS = (
     '[keymap]\nname = "m \\u001b[31m <b>"\n'
-    '[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "infill.speed"\nkey = "core"\n[[binding]]\nsetting = "infill.pattern"\nkey = "weave"\n'
+    '[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\n'
+    'setting = "infill.speed"\nkey = "core"\n[[binding]]\nsetting = "infill.pattern"\n'
+    'key = "weave"\n'
 )
 
 
@@ -80,7 +89,8 @@ def test_nor_the_program_itself(program: Program, tmp_path: Path, monkeypatch: p
         hostile_recipe("evil", '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "50 mm/s"\n')
     )
     Path("wrong.toml").write_text(
-        'format = 1\n[recipe]\nname = "x"\nversion = "\\u001b[31m"\n[[rule]]\nsetting = "\\u001b[31m"\n"\\u001b[5m" = 1\n'
+        'format = 1\n[recipe]\nname = "x"\nversion = "\\u001b[31m"\n[[rule]]\n'
+        'setting = "\\u001b[31m"\n"\\u001b[5m" = 1\n'
     )
     Path("odd\x1b[31m.cfg").write_text("x\n")
     with_recipe = ["base.cfg", "--keymap", "map.toml", "--recipe", "recipe.toml"]

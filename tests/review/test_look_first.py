@@ -1,4 +1,6 @@
-"""What is to be looked at first: alarms and settings that are left to the person, named before and after the long lists."""
+"""What is to be looked at first: alarms and settings that are left to the person, named before and after the long
+lists.
+"""
 
 from __future__ import annotations
 
@@ -160,7 +162,9 @@ def test_conflicts_of_one_kind_tell_the_fix_once(derived: Derived, bind: Text, r
 
 
 def test_what_a_hand_edited_is_shown_as_it_stands(tmp_path: Any, monkeypatch: Any, program: Any) -> None:
-    """Every rendering of a derived file shows the values that stand in it now; the head counts edits and broken rules."""
+    """Every rendering of a derived file shows the values that stand in it now; the head counts edits and broken
+    rules.
+    """
     monkeypatch.chdir(tmp_path)
     assert program("demo", "heron", "-q").code == 0
     soft = tmp_path / "heron/soft.settings"

@@ -310,7 +310,10 @@ def test_each_figure_has_a_table_beside_it_and_a_broken_one_says_so() -> None:
 
 def many(count: int) -> Iterator[Change]:
     names = list(load_vocabulary().settings)
-    why = "A soft filament buckles or slips when it is pushed fast. Slower laying keeps the flow even, so walls stay closed."
+    why = (
+        "A soft filament buckles or slips when it is pushed fast. Slower laying keeps the flow "
+        "even, so walls stay closed."
+    )
     reason = Reason("flexible-pla 1.0.0, rule 1", "at most 40 mm/s", why, "common practice", "changed", "")
     other = Reason(
         "flexible-pla 1.0.0, rule 3",
@@ -348,7 +351,10 @@ def test_a_page_of_150_changed_keys_is_at_most_200_kilobytes() -> None:
 
 
 def test_no_other_form_imports_the_template_engine() -> None:
-    code = "import sys, profilesmith.review.render as r, profilesmith.review.render.markdown; print('jinja2' in sys.modules)"
+    code = (
+        "import sys, profilesmith.review.render as r, profilesmith.review.render.markdown; "
+        "print('jinja2' in sys.modules)"
+    )
     assert (
         subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
         == "False"

@@ -67,7 +67,9 @@ def capped(at: str, status: str) -> Reason:
 
 
 def test_what_is_in_force_comes_first_and_what_is_idle_last() -> None:
-    """A person who types a number in reads from the top: the bound to mind, then what is met, then what is overruled."""
+    """A person who types a number in reads from the top: the bound to mind, then what is met, then what is
+    overruled.
+    """
     loose, met, tight = capped("70 mm/s", "by hand"), capped("90 mm/s", "kept"), capped("40 mm/s", "by hand")
     found = strictest((loose, met, tight))
     assert found == (tight, met, loose._replace(status="overruled", note=STRICTER))

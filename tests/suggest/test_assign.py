@@ -1,7 +1,7 @@
 """The assignment of settings to keys is the best one: held against all others, on small cases.
 
-Outside check: the standard teaching example of the assignment problem with costs 82 83 69 92 / 77 37 49 92 / 11 69 5 86 /
-8 9 98 23 has the least cost 140 (widely published; from memory, no source looked up).
+Outside check: the standard teaching example of the assignment problem with costs 82 83 69 92 / 77 37 49 92 / 11 69 5 86
+/ 8 9 98 23 has the least cost 140 (widely published; from memory, no source looked up).
 """
 
 import random

@@ -1,4 +1,6 @@
-"""What keys say about each other: limits, special cases, pictures among words that warn, the speed that others rest on."""
+"""What keys say about each other: limits, special cases, pictures among words that warn, the speed that others
+rest on.
+"""
 
 from collections.abc import Callable, Mapping
 
@@ -87,7 +89,10 @@ def test_a_word_that_warns_may_be_a_picture(propose: Propose) -> None:
     ("head", "key"), [("; all speeds hang off drumbeat\n", "drumbeat"), ("", "reference pace"), ("", "grundtempo")]
 )
 def test_what_shares_are_shares_of(propose: Propose, head: str, key: str) -> None:
-    text = f"{head}{key} = 60 mm/s\nouter wall speed = 80 %\ninner wall speed = 100 %\ninfill speed = 130 %\ntop speed = 85 %\n"
+    text = (
+        f"{head}{key} = 60 mm/s\nouter wall speed = 80 %\ninner wall speed = 100 %\n"
+        "infill speed = 130 %\ntop speed = 85 %\n"
+    )
     found = propose(text + "layer height = 0.2 mm\nnozzle heat = 205 C\ninfill density = 15 %\n")
     assert {found[name].binding.get("relative_key") for name in ("outer_wall.speed", "infill.speed", "top.speed")} == {
         key
@@ -95,7 +100,10 @@ def test_what_shares_are_shares_of(propose: Propose, head: str, key: str) -> Non
 
 
 def test_a_numbered_list_is_read_by_its_remarks(propose: Propose) -> None:
-    text = "P100 = 0.2 ; layer thickness, mm\nP101 = 48 ; speed, outer wall, mm/s\nP102 = 207 ; nozzle temperature, C\nP103 = 300 ; speed limit of the machine, mm/s\n"
+    text = (
+        "P100 = 0.2 ; layer thickness, mm\nP101 = 48 ; speed, outer wall, mm/s\n"
+        "P102 = 207 ; nozzle temperature, C\nP103 = 300 ; speed limit of the machine, mm/s\n"
+    )
     found = propose(text + "P104 = 15 ; infill density, %\nP105 = 60 ; bed temperature, C\n")
     assert {name: item.key for name, item in found.items()} == {
         "layer.height": "P100",
@@ -107,7 +115,10 @@ def test_a_numbered_list_is_read_by_its_remarks(propose: Propose) -> None:
 
 
 def test_a_remark_right_above_explains_a_key(propose: Propose) -> None:
-    text = "# layer thickness, mm\nP1 = 0.2\n\n# speed of the outer wall, mm/s\nP2 = 48\n\n# nozzle temperature, C\nP3 = 207\n\n# bed temperature, C\nP4 = 60\n"
+    text = (
+        "# layer thickness, mm\nP1 = 0.2\n\n# speed of the outer wall, mm/s\nP2 = 48\n\n"
+        "# nozzle temperature, C\nP3 = 207\n\n# bed temperature, C\nP4 = 60\n"
+    )
     found = propose(text)
     assert found["layer.height"].key == "P1"
     assert found["outer_wall.speed"].key == "P2"

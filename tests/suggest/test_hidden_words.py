@@ -1,4 +1,6 @@
-"""What holds when a text's words are not listed: a part of each dialect's words is hidden from the lexicon, by chance."""
+"""What holds when a text's words are not listed: a part of each dialect's words is hidden from the lexicon, by
+chance.
+"""
 
 import tomllib
 import zlib

@@ -137,7 +137,10 @@ def test_a_very_long_key_or_section_is_passed_over(monkeypatch: pytest.MonkeyPat
         [
             Source(
                 "long.cfg",
-                f"{long} = 60\nlayer height = 0.2\nouter wall speed = 50\nnozzle temperature = 210\n[{long}]\nrim = 60\n".encode(),
+                (
+                    f"{long} = 60\nlayer height = 0.2\nouter wall speed = 50\nnozzle temperature = 210\n"
+                    f"[{long}]\nrim = 60\n"
+                ).encode(),
             )
         ],
         "long",

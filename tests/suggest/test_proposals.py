@@ -59,7 +59,8 @@ def test_a_text_teaches_its_own_words(propose: Propose) -> None:
     found = propose(
         PLAIN.replace("infill", "grault")
         + (
-            "grault pattern = honeycomb\ngrault overlap = 20\nplugh density = 10\nplugh pattern = lines\nplugh overhang angle = 50\n"
+            "grault pattern = honeycomb\ngrault overlap = 20\nplugh density = 10\n"
+            "plugh pattern = lines\nplugh overhang angle = 50\n"
             "plugh speed = 60\nplugh gap = 0.2\nplugh side gap = 0.6\n"
         )
     )
@@ -132,7 +133,10 @@ def test_a_share_is_of_what_its_remark_names(propose: Propose) -> None:
 
 
 def test_a_share_may_be_of_a_general_speed(propose: Propose) -> None:
-    text = "print speed = 60 mm/s\nouter wall speed = 80 %\ninfill speed = 120 %\nnozzle temperature = 205 C\nlayer height = 0.2 mm\n"
+    text = (
+        "print speed = 60 mm/s\nouter wall speed = 80 %\ninfill speed = 120 %\n"
+        "nozzle temperature = 205 C\nlayer height = 0.2 mm\n"
+    )
     found = propose(text)
     assert found["outer_wall.speed"].binding["relative_key"] == "print speed"
     assert found["infill.speed"].certainty == CHECK
@@ -141,7 +145,8 @@ def test_a_share_may_be_of_a_general_speed(propose: Propose) -> None:
 def test_one_unit_for_all_speeds(propose: Propose) -> None:
     """Among speeds of thousands a 45 is no speed of 45 mm/s: it is a share."""
     found = propose(
-        "outer wall speed = 3000\ninner wall speed = 4200\ninfill speed = 4800\nsupport speed = 3600\ntravel speed = 9000\n"
+        "outer wall speed = 3000\ninner wall speed = 4200\ninfill speed = 4800\n"
+        "support speed = 3600\ntravel speed = 9000\n"
         "bridge speed = 1800\nfirst layer speed = 45\nlayer height = 0.2\nnozzle temperature = 205\n"
     )
     assert found["infill.speed"].binding["unit"] == "mm/min"

@@ -112,11 +112,15 @@ def test_overwrite_begins_anew(kept: Path) -> None:
 def test_the_words_of_an_existing_map_hold(tmp_path: Path) -> None:
     out = tmp_path / "ours.toml"
     out.write_text(
-        'format = 1\n[keymap]\nname = "o"\n[text]\non = "ja"\noff = "nein"\n[[binding]]\nsetting = "layer.height"\nkey = "layer height"\nunit = "mm"\n'
+        'format = 1\n[keymap]\nname = "o"\n[text]\non = "ja"\noff = "nein"\n[[binding]]\n'
+        'setting = "layer.height"\nkey = "layer height"\nunit = "mm"\n'
     )
     run(
         BASE
-        + "support = fitted\nsupport speed = 50\nbrim = left out\nbrim width = 4\nraft = ja\nraft layers = 3\nraft speed = 30\n",
+        + (
+            "support = fitted\nsupport speed = 50\nbrim = left out\nbrim width = 4\nraft = ja\n"
+            "raft layers = 3\nraft speed = 30\n"
+        ),
         out,
         accept_checks=True,
     )

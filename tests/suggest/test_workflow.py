@@ -18,8 +18,14 @@ thank you for your letter: it came on Tuesday. We print the brackets at the end 
 The price is as agreed: 40 a piece. Note: bring the old ones.
 """
 KITCHEN = "[oven]\ntemperature = 200\nfan = on\ntime = 40\n[bread]\nfill = 20\nlayers = 3\nwidth = 12\nheight = 8\n"
-GAME = "[player]\nspeed = 50\njump_height = 1.2\nwalk_speed = 30\n[video]\nwidth = 1280\nbrightness = 70\n[audio]\nvolume = 80\n"
-SERVER = "[server]\nport = 8080\ntimeout = 30\nworkers = 4\n[log]\nlevel = info\nrotate = 7\n[cache]\nsize = 256\nenabled = true\n"
+GAME = (
+    "[player]\nspeed = 50\njump_height = 1.2\nwalk_speed = 30\n[video]\nwidth = 1280\n"
+    "brightness = 70\n[audio]\nvolume = 80\n"
+)
+SERVER = (
+    "[server]\nport = 8080\ntimeout = 30\nworkers = 4\n[log]\nlevel = info\nrotate = 7\n"
+    "[cache]\nsize = 256\nenabled = true\n"
+)
 
 Program = Callable[..., Any]
 

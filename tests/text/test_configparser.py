@@ -16,7 +16,10 @@ from profilesmith.text.read_document import read_document
 
 TEXTS = {
     "simple values": "[ply]\nheight=0.2\nfirst height = 0.3\ntrim : 100\n",
-    "keys and values of any kind": "[all]\nkeys can hold blanks = yes\nand dots.too = 1\nand/slashes = 2\nvalue = with = signs\nurl: http://bench.example:80/x\n",
+    "keys and values of any kind": (
+        "[all]\nkeys can hold blanks = yes\nand dots.too = 1\nand/slashes = 2\n"
+        "value = with = signs\nurl: http://bench.example:80/x\n"
+    ),
     "several sections": "[a]\nx = 1\n[b]\nx = 2\n[a.b]\nx = 3\n[ spaced ]\nx = 4\n",
     "comments": "# first\n; second\n[a]\n# third\nx = 1\n   ; fourth, indented\ny = 2\n",
     "blank values": "[a]\nx =\ny = \nz=\n",

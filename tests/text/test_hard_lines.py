@@ -1,7 +1,7 @@
 """Sixty hard lines, of our own writing, after what the files of many other programs were found to hold.
 
-Each is a text with one value that is bound; beside it stand its key, its section and the value as a person reads it. The
-value is changed and set back, and nothing else may move.
+Each is a text with one value that is bound; beside it stand its key, its section and the value as a person reads it.
+The value is changed and set back, and nothing else may move.
 """
 
 from __future__ import annotations

@@ -183,12 +183,12 @@ def test_all_mistakes_of_a_map_in_one_run_each_with_its_line(read_map: ReadMap) 
 
 def test_a_full_binding_is_read(read_map: ReadMap) -> None:
     text = (
-        '[text]\ncomments = [";"]\ninline_comments = true\ndelimiter = ":"\ndecimal = ","\non = "ja"\noff = "nein"\nlist = ";"\nduplicates = "last"\n'
-        + bound(
-            SPEED,
-            "Wand",
-            'section = "Gang"\nunit = "%"\nrelative_to = "infill.speed"\ntools = true\nlist = "|"\nadd = true',
-        )
+        '[text]\ncomments = [";"]\ninline_comments = true\ndelimiter = ":"\ndecimal = ","\n'
+        'on = "ja"\noff = "nein"\nlist = ";"\nduplicates = "last"\n'
+    ) + bound(
+        SPEED,
+        "Wand",
+        'section = "Gang"\nunit = "%"\nrelative_to = "infill.speed"\ntools = true\nlist = "|"\nadd = true',
     )
     key_map, problems = read_map(text)
     assert problems == []

@@ -306,7 +306,10 @@ def test_a_new_key_has_the_units_grid(vocabulary: Vocabulary) -> None:
             {"on": ("raft",), "off": ("skirt",)},
             (),
             False,
-            "'brim' is neither 'raft' (on) nor 'skirt' (off): it reads as off, and is written over when this is turned on",
+            (
+                "'brim' is neither 'raft' (on) nor 'skirt' (off): it reads as off, and is written over "
+                "when this is turned on"
+            ),
         ),
         ("Raft2", {"on": ("raft",), "off": ("skirt",)}, (), False, "did you mean 'raft'?"),
         ("RAFT", {"on": ("raft",), "off": ("skirt",)}, (), False, "did you mean 'raft'?"),

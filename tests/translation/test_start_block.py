@@ -1,7 +1,8 @@
 """Machine commands inside values, held against the derived profile.
 
-Outside: the commands' meaning in the open G-code dialect (M104/M109 nozzle, M140/M190 bed, S or R degrees Celsius, T the
-tool, S0 off; M220 speed factor, M221 flow factor, in per cent; ``;`` begins a comment). From memory, common practice.
+Outside: the commands' meaning in the open G-code dialect (M104/M109 nozzle, M140/M190 bed, S or R degrees Celsius, T
+the tool, S0 off; M220 speed factor, M221 flow factor, in per cent; ``;`` begins a comment). From memory, common
+practice.
 """
 
 from __future__ import annotations

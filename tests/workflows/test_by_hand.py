@@ -14,7 +14,7 @@ from profilesmith.foundation.problem import Refused
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.by_hand import by_hand
-from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.derived_file import load_ledger
 
 DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo"
 TIP = "nozzle.temperature=212 °C"

@@ -1,4 +1,5 @@
-"""``library page``: what the pages hold, that strangers' text stays text, that they are the same wherever they are made.
+"""``library page``: what the pages hold, that strangers' text stays text, that they are the same wherever they are
+made.
 
 Outside checks: html5lib, a parser after the HTML standard; markdown-it, a CommonMark parser.
 """
@@ -28,12 +29,21 @@ from tests.shipped import version
 
 Program = Callable[..., Any]
 X = "{http://www.w3.org/1999/xhtml}"
-NASTY = "</style></title><script>alert(1)</script><img src=x onerror=alert(2)> ![x](http://a.example/p) [link](http://a.example) *bold* `code` | cell \\ &amp; {{7*7}} \u202eback \x1b[2J"
+NASTY = (
+    "</style></title><script>alert(1)</script><img src=x onerror=alert(2)> "
+    "![x](http://a.example/p) [link](http://a.example) *bold* `code` | cell \\ &amp; {{7*7}} "
+    "\u202eback \x1b[2J"
+)
 LIBRARY = 'format = 1\n[library]\nname = "{name}"\nlicence = "CC0-1.0"\nabout = "{name}"\nkeepers = ["{name}"]\n'
 RECIPE = (
-    'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "{text}"\nfrom = "{text}"\nto = "{text}"\nlicence = "{text}"\nauthors = ["{text}"]\ncautions = ["{text}"]\n'
-    '[inputs.most]\nkind = "speed"\nask = "{text}"\ndefault = "40 mm/s"\n[inputs.none]\nkind = "speed"\nask = "{text}"\n'
-    '[[rule]]\nsetting = "outer_wall.speed"\ncap = {{ input = "most" }}\nwhy = "{text}"\nsource = "{text}"\n[[rule]]\nsetting = "infill.speed"\ncap = {{ input = "none" }}\nwhy = "{text}"\n'
+    'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "{text}"\n'
+    'from = "{text}"\nto = "{text}"\nlicence = "{text}"\nauthors = ["{text}"]\n'
+    'cautions = ["{text}"]\n'
+    '[inputs.most]\nkind = "speed"\nask = "{text}"\ndefault = "40 mm/s"\n[inputs.none]\n'
+    'kind = "speed"\nask = "{text}"\n'
+    '[[rule]]\nsetting = "outer_wall.speed"\ncap = {{ input = "most" }}\nwhy = "{text}"\n'
+    'source = "{text}"\n[[rule]]\nsetting = "infill.speed"\ncap = {{ input = "none" }}\n'
+    'why = "{text}"\n'
     '[[rule]]\nsetting = "infill.pattern"\nset = "gyroid"\nwhy = "{text}"\n'
 )
 
@@ -272,9 +282,9 @@ def test_the_policy_allows_this_style_and_script_and_nothing_else(club: Path, pr
             for tag, texts in inline.items()
         }
         script = " ".join(hashes["script"]) or "'none'"
-        assert (
-            policy
-            == f"default-src 'none'; style-src {hashes['style'][0]}; script-src {script}; base-uri 'none'; form-action 'none'"
+        assert policy == (
+            f"default-src 'none'; style-src {hashes['style'][0]}; script-src {script}; base-uri 'none'; "
+            "form-action 'none'"
         )
         assert not [item for item in page.iter() if item.get("style")]
 
@@ -374,7 +384,10 @@ def test_borrowed_profiles_are_named_as_such(hostile: Path, program: Program) ->
 
 def test_a_conflict_and_a_profile_that_cannot_be_read_are_told(club: Path, program: Program) -> None:
     text = (club / "part-soft.toml").read_text(encoding="utf-8")
-    more = '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "90 mm/s"\nwhy = "x"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "20 mm/s"\nwhy = "x"\n'
+    more = (
+        '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "90 mm/s"\nwhy = "x"\n[[rule]]\n'
+        'setting = "outer_wall.speed"\ncap = "20 mm/s"\nwhy = "x"\n'
+    )
     (club / "part-soft.toml").write_text(text + more, encoding="utf-8")
     (club / "profiles" / "werkbank.conf").unlink()
     (club / "keymaps" / "spoken-sheet.toml").write_text("format = 1\n")

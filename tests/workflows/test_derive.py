@@ -21,7 +21,10 @@ MAP = "".join(
     f'[[binding]]\nsetting = "{setting}"\nkey = "{key}"\n'
     for setting, key in (("outer_wall.speed", "rim"), ("infill.speed", "core"))
 )
-RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "printing speeds"\ncap = "40 mm/s"\nwhy = "test"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = "printing speeds"\ncap = "40 mm/s"\nwhy = "test"\n'
+)
 
 
 @pytest.fixture(autouse=True)

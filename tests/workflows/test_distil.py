@@ -32,7 +32,8 @@ SHIPPED = (
     "spoken-sheet",
 )
 MAP = (
-    'format = 1\n[keymap]\nname = "bench"\n[text]\non = "yes"\noff = "no"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
+    'format = 1\n[keymap]\nname = "bench"\n[text]\non = "yes"\noff = "no"\n[[binding]]\n'
+    'setting = "outer_wall.speed"\nkey = "rim"\n'
     '[[binding]]\nsetting = "nozzle.temperature"\nkey = "heat"\n[[binding]]\nsetting = "raft.on"\nkey = "raft"\n'
 )
 
@@ -230,7 +231,8 @@ def test_pairs_of_one_machine_have_no_tweaks(program: Program) -> None:
 def test_tools_switches_that_are_numbers_and_added_keys(program: Program) -> None:
     """Two tools in one value; a raft that is a number of layers; a density that the text did not have before."""
     more = (
-        '[[binding]]\nsetting = "bed.temperature"\nkey = "beds"\ntools = true\n[[binding]]\nsetting = "raft.layers"\nkey = "under"\n'
+        '[[binding]]\nsetting = "bed.temperature"\nkey = "beds"\ntools = true\n[[binding]]\n'
+        'setting = "raft.layers"\nkey = "under"\n'
         '[[binding]]\nsetting = "support.density"\nkey = "prop"\nadd = true\n'
     )
     Path("map.toml").write_text(

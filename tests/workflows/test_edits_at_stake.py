@@ -10,8 +10,14 @@ import pytest
 
 Program = Callable[..., Any]
 MAP = 'format = 1\n[keymap]\nname = "bench"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
-RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "{cap} mm/s"\nwhy = "test"\n'
-ORDER = 'format = 1\n[order]\nname = "club"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\nout = "out"\n[[job]]\nbase = "bases/*.cfg"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = "outer_wall.speed"\ncap = "{cap} mm/s"\nwhy = "test"\n'
+)
+ORDER = (
+    'format = 1\n[order]\nname = "club"\nkeymap = "map.toml"\nrecipes = ["slow.toml"]\n'
+    'out = "out"\n[[job]]\nbase = "bases/*.cfg"\n'
+)
 DERIVE = ("derive", "bases/0.cfg", "--keymap", "map.toml", "--recipe", "slow.toml", "-o")
 
 

@@ -7,21 +7,32 @@ import getpass
 import json
 import shutil
 import socket
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from profilesmith.cli.commands.evidence import which_values
+from profilesmith.workflows.request import Request
 from tests.shipped import version
 
 Program = Callable[..., Any]
-MAP = 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
+MAP = (
+    'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
+    '[[binding]]\nsetting = "nozzle.temperature"\nkey = "tip"\n'
+)
 RECIPE = (
-    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[inputs.most]\nkind = "speed"\ndefault = "40 mm/s"\nask = "How fast?"\n'
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[inputs.most]\nkind = "speed"\n'
+    'default = "40 mm/s"\nask = "How fast?"\n'
     '[[rule]]\nsetting = "outer_wall.speed"\ncap = { input = "most" }\nwhy = "test"\n'
 )
-FACTS = 'format = 1\n[machine]\nname = "Bessie of 3 Mill Lane"\ndrive = "remote"\ntube_length = "42 cm"\n[spool]\nmaterial = "{}"\nnozzle_window = ["210 °C", "220 °C"]\ndrying_time = "6 h"\n[part]\nthickness = "2 mm"\n'
+FACTS = (
+    'format = 1\n[machine]\nname = "Bessie of 3 Mill Lane"\ndrive = "remote"\n'
+    'tube_length = "42 cm"\n[spool]\nmaterial = "{}"\nnozzle_window = ["210 °C", "220 °C"]\n'
+    'drying_time = "6 h"\n[part]\nthickness = "2 mm"\n'
+)
 ADD = (
     "evidence",
     "add",
@@ -69,9 +80,11 @@ def test_a_record_holds_version_facts_values_and_what_was_judged(program: Progra
     assert ran.code == 0, ran.err
     assert ran.out == (
         "2024-01-31  worked: adhesion good, sanding poor\n"
-        "  machine: drive remote, tube length 420 mm; spool: material flexible PLA, nozzle window 210 °C to 220 °C, drying time 6 h\n"
+        "  machine: drive remote, tube length 420 mm; spool: material flexible PLA, nozzle window "
+        "210 °C to 220 °C, drying time 6 h\n"
         "  settings: outer_wall.speed 30 mm/s\n"
-        "slow 1.0.0: tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would work, with 95 % confidence).\n"
+        "slow 1.0.0: tried once, worked 1 of 1: too few to tell (2 % to 100 % of such prints would "
+        "work, with 95 % confidence).\n"
     )
     assert ran.err == "recorded in club/evidence/slow.jsonl\n"
     record = lines()[0]
@@ -351,14 +364,15 @@ def test_a_derived_file_says_recipes_facts_and_values(program: Program, derived:
         assert record["facts"]["spool.nozzle_window"] == "210 °C to 220 °C"
         assert "machine.name" not in record["facts"]
         assert "by_hand" not in record
-    assert slow["mark"] != hot["mark"]
+    assert slow["mark"] == hot["mark"]
+    assert slow["id"] != hot["id"]
     assert "together with hot 1.0.0" in program("evidence", "list", "slow", "--library", "club").out
     assert ran.err == "recorded in club/evidence/slow.jsonl\nrecorded in club/evidence/hot.jsonl\n"
 
 
 def test_what_was_edited_since_is_recorded_as_it_is_and_said(program: Program, derived: Path) -> None:
     derived.write_text(derived.read_text().replace("rim = 40", "rim = 45"))
-    ran = program(*DERIVED)
+    ran = program(*DERIVED, "--values", "now")
     assert ran.code == 0, ran.err
     assert records("slow")[0]["values"] == {"outer_wall.speed": "45 mm/s", "nozzle.temperature": "200 °C"}
     assert records("slow")[0]["by_hand"] == ["outer_wall.speed"]
@@ -390,9 +404,65 @@ def test_what_follows_an_edited_value_was_not_edited_itself(program: Program) ->
     )
     path = Path("soft.cfg")
     path.write_text(path.read_text().replace("rim = 40", "rim = 45"))
-    assert program(*DERIVED).code == 0
+    assert program(*DERIVED, "--values", "now").code == 0
     assert records("slow")[0]["values"] == {"outer_wall.speed": "45 mm/s", "first_layer.speed": "22.5 mm/s"}
     assert records("slow")[0]["by_hand"] == ["outer_wall.speed"]
+
+
+def test_after_an_edit_it_must_be_said_which_values_were_printed(program: Program, derived: Path) -> None:
+    derived.write_text(derived.read_text().replace("rim = 40", "rim = 45"))
+    ran = program(*DERIVED)
+    assert (ran.code, ran.codes) == (2, ("edited-since",))
+    assert "(outer_wall.speed): which values were printed?" in ran.err
+    assert "--values printed" in ran.err
+    assert not Path("club/evidence").exists()
+    assert program(*DERIVED, "--values", "then").codes == ("values",)
+    assert program(*ADD, "--outcome", "worked", "--values", "now").codes == ("values",)
+
+
+def test_what_was_edited_after_the_print_is_not_recorded(program: Program, derived: Path) -> None:
+    derived.write_text(derived.read_text().replace("rim = 40", "rim = 45"))
+    ran = program(*DERIVED, "--values", "printed")
+    assert ran.code == 0, ran.err
+    record = records("slow")[0]
+    assert record["values"] == {"outer_wall.speed": "40 mm/s", "nozzle.temperature": "200 °C"}
+    assert "by_hand" not in record
+    assert "recorded as it was written, before" in ran.err
+
+
+@pytest.mark.parametrize(("answer", "speed"), [("y", "45 mm/s"), ("n", "40 mm/s")])
+def test_on_a_terminal_it_is_asked_which_values_were_printed(
+    program: Program, derived: Path, monkeypatch: pytest.MonkeyPatch, answer: str, speed: str
+) -> None:
+    derived.write_text(derived.read_text().replace("rim = 40", "rim = 45"))
+    for stream in (sys.stdin, sys.stderr):
+        monkeypatch.setattr(stream, "isatty", lambda: True)
+    asked: list[str] = []
+    monkeypatch.setattr("typer.confirm", lambda text, **_: (asked.append(text), answer == "y")[1])
+    assert which_values("soft.cfg", Request(bases=(), key_map=""), quiet=False) == (
+        "now" if answer == "y" else "printed"
+    )
+    assert asked == ["Was it printed with these edits?"]
+    assert program(*DERIVED, "--values", "now" if answer == "y" else "printed").code == 0
+    assert records("slow")[0]["values"]["outer_wall.speed"] == speed
+
+
+def test_what_was_observed_stands_once_and_is_told_of_the_whole_print(program: Program, derived: Path) -> None:
+    assert "worked, of the whole print: stringing poor" in program(*DERIVED, "--stringing", "poor").out
+    assert [records(name)[0]["judged"] for name in ("slow", "hot")] == [{"stringing": "poor"}, {}]
+    for name in ("slow", "hot"):
+        shown = program("evidence", "list", name, "--library", "club").out
+        assert "worked, of the whole print: stringing poor" in shown
+        assert "  stringing, in prints with other recipes too: 1 poor" in shown
+    listed = json.loads(program("evidence", "list", "hot", "--library", "club", "--as", "json").out)[0]
+    assert list(listed["observed_with_other_recipes"].values()) == [{"stringing": "poor"}]
+
+
+def test_what_was_observed_of_a_recipe_alone_counts_for_it(program: Program, derived: Path) -> None:
+    program(*DERIVED, "--stringing", "poor")
+    program(*ADD, "--outcome", "worked", "--stringing", "good")
+    shown = program("evidence", "list", "slow", "--library", "club").out
+    assert "  stringing: 1 good\n  stringing, in prints with other recipes too: 1 poor\n" in shown
 
 
 def test_one_recipe_of_several_may_be_named(program: Program, derived: Path) -> None:

@@ -11,17 +11,20 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.engine.advice import advice_json
+from profilesmith.engine.mend import road_in
 from profilesmith.foundation.problem import Refused
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.workflows.derive import derive, write
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.from_ledger import recipe_from_ledger
-from profilesmith.workflows.mend import Asked, mend, road_in, undo, write_mend
-from profilesmith.workflows.mend_words import advice_json, advice_lines, read_did, read_looks, read_seen
+from profilesmith.workflows.mend import Asked, mend, undo, write_mend
+from profilesmith.workflows.mend_words import advice_lines, read_did, read_looks, read_seen
 from profilesmith.workflows.printed import printed_from_derived
 from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
-from profilesmith.workflows.review import load_ledger, review_again
+from profilesmith.workflows.review import review_again
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "recipes" / "demo"

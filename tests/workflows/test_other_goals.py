@@ -10,13 +10,19 @@ from typing import Any
 import pytest
 
 Program = Callable[..., Any]
-METRIC = 'format = 1\n[keymap]\nname = "metric"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n[[binding]]\nsetting = "layer.height"\nkey = "ply"\n'
+METRIC = (
+    'format = 1\n[keymap]\nname = "metric"\n[[binding]]\nsetting = "outer_wall.speed"\n'
+    'key = "rim"\n[[binding]]\nsetting = "layer.height"\nkey = "ply"\n'
+)
 OTHER = (
-    'format = 1\n[keymap]\nname = "other"\n[text]\ndelimiter = ":"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "Wall"\nunit = "mm/min"\n'
+    'format = 1\n[keymap]\nname = "other"\n[text]\ndelimiter = ":"\n[[binding]]\n'
+    'setting = "outer_wall.speed"\nkey = "Wall"\nunit = "mm/min"\n'
     '[[binding]]\nsetting = "layer.height"\nkey = "Layer"\nunit = "um"\n[[binding]]\nsetting = "raft.on"\nkey = "Pad"\n'
 )
 RECIPE = (
-    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "40 mm/s"\nwhy = "Soft strands buckle."\nsource = "common practice"\n'
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = "outer_wall.speed"\ncap = "40 mm/s"\nwhy = "Soft strands buckle."\n'
+    'source = "common practice"\n'
     '[[rule]]\nsetting = "outer_wall.speed"\ncap = "50 mm/s"\nwhy = "Walls stay even."\n'
 )
 

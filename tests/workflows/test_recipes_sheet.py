@@ -9,7 +9,10 @@ from typing import Any
 import pytest
 
 Program = Callable[..., Any]
-HEAD = 'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "Title of {name}"\ncautions = ["Mind the heat."]\n'
+HEAD = (
+    'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "Title of {name}"\n'
+    'cautions = ["Mind the heat."]\n'
+)
 RULE = '[[rule]]\nsetting = "{setting}"\n{asks}\nwhy = "why of {name}"\n'
 
 

@@ -87,7 +87,7 @@ def test_lines_that_moved_down_are_not_edited(soft: Path) -> None:
         ("tags = ", "  tags = "),
     )
     assert list(edited) == [
-        f"[foot] pad_slabs 3 → 4 ({soft}:84); to the map it means the same",
+        f"raft.layers 3 → 4 ({soft}:84); it meets flexible-pla {version('flexible-pla')}, rule 18: at least 2",
         f'1 line was put in ({soft}): 1 "# mine"',
         f'1 line was changed around their values ({soft}): 12 "tags = rigid,everyday,heron"',
     ]

@@ -75,7 +75,10 @@ def library(folder: Path, cap: str) -> Path:
     """A folder with a recipe of one name and its own bound."""
     (folder / "recipes").mkdir(parents=True)
     head = 'format = 1\n[recipe]\nname = "ours"\nversion = "1.0.0"\n'
-    rule = f'[[rule]]\nsetting = "outer_wall.speed"\ncap = "{cap}"\nwhen = {{ "machine.drive" = "remote" }}\nwhy = "Case."\n'
+    rule = (
+        f'[[rule]]\nsetting = "outer_wall.speed"\ncap = "{cap}"\n'
+        f'when = {{ "machine.drive" = "remote" }}\nwhy = "Case."\n'
+    )
     (folder / "recipes" / "ours.toml").write_text(head + rule)
     return folder
 

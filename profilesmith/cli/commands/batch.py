@@ -42,7 +42,10 @@ def batch(
         typer.Option(
             "--report",
             metavar="FILE",
-            help="Write the summary to a file too; its ending (.md, .json, .txt) says the form. May be given several times.",
+            help=(
+                "Write the summary to a file too; its ending (.md, .json, .txt) says the form. May be "
+                "given several times."
+            ),
             show_default=False,
         ),
     ] = None,
@@ -111,7 +114,8 @@ def _reports(reports: list[tuple[str, str]], plan: Plan, overwrite: bool) -> Ite
 
 @contextmanager
 def _progress(count: int, quiet: bool) -> Iterator[Callable[[int], None]]:
-    """A line on a terminal's standard error while the results go somewhere else; on the terminal they are progress enough.
+    """A line on a terminal's standard error while the results go somewhere else; on the terminal they are progress
+    enough.
 
     No thread beats it: processes are about to be forked, and every result is a beat.
     """

@@ -17,7 +17,8 @@ def browser(
 ) -> None:
     """Make a page that derives in a browser.
 
-    One file for people without a terminal: opened from a disk, a stick or a club's own pages, it asks nothing of a network.
+    One file for people without a terminal: opened from a disk, a stick or a club's own pages, it asks nothing of a
+    network.
 
     \b
     Example:

@@ -26,7 +26,10 @@ def plan(
         typer.Option(
             "--factor",
             metavar="SETTING=LOW to HIGH",
-            help="What is varied: the range that is searched, the two levels of a screen, or A and B. Several for screen and pair.",
+            help=(
+                "What is varied: the range that is searched, the two levels of a screen, or A and B. "
+                "Several for screen and pair."
+            ),
             show_default=False,
         ),
     ],
@@ -66,7 +69,7 @@ def plan(
 
     \b
     Example:
-      profilesmith coupon plan threshold --factor "outer_wall.speed=12 mm/s to 60 mm/s" --judged stringing --recipe flexible-pla -o walls.toml
+      profilesmith coupon plan threshold --factor "outer_wall.speed=12 mm/s to 60 mm/s" --judged stringing -o walls.toml
     """
     from profilesmith.workflows.coupon.plan import Wish, make_plan
     from profilesmith.workflows.coupon.report import plan_lines

@@ -56,7 +56,7 @@ def derive(
 
     \b
     Example:
-      profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml -o flexible.settings
+      profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml -o flexible.set
     """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
@@ -92,7 +92,9 @@ def derive(
 
 
 def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:
-    """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is shown."""
+    """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is
+    shown.
+    """
     from profilesmith.foundation.problem import refuse_if
     from profilesmith.workflows.derive import outputs_taken, texts_to_write
     from profilesmith.workflows.edits_at_stake import discarded_edits

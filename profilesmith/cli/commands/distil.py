@@ -58,7 +58,10 @@ def distil(
         typer.Option(
             "--tweaks",
             metavar="FILE",
-            help="Write what one machine alone shows as a recipe of its own; for several machines, FILE gets each one's name.",
+            help=(
+                "Write what one machine alone shows as a recipe of its own; for several machines, FILE "
+                "gets each one's name."
+            ),
             show_default=False,
         ),
     ] = "",

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+import sys
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say, say_error
+
+if TYPE_CHECKING:
+    from profilesmith.workflows.request import Request
 
 app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Record how prints went.")
 GRADE = {"metavar": "good|fair|poor", "show_default": False}
@@ -23,7 +27,10 @@ def add(
         list[str] | None,
         typer.Argument(
             metavar="[RECIPE]...",
-            help="The recipes that were printed with: files or names. With --derived: those of its ledger when none is named.",
+            help=(
+                "The recipes that were printed with: files or names. With --derived: those of its ledger "
+                "when none is named."
+            ),
             show_default=False,
         ),
     ] = None,
@@ -33,6 +40,18 @@ def add(
             "--derived",
             metavar="FILE",
             help="The derived file that was printed, as it is now: its ledger knows recipes, base and facts.",
+            show_default=False,
+        ),
+    ] = "",
+    values: Annotated[
+        str,
+        typer.Option(
+            "--values",
+            metavar="printed|now",
+            help=(
+                "Of a file that was edited since: the print was made before (printed) or with the edits "
+                "(now). Else asked on a terminal."
+            ),
             show_default=False,
         ),
     ] = "",
@@ -109,12 +128,28 @@ def add(
         "sanding": sanding,
     }
     judged = Judged(outcome, {word: grade for word, grade in grades.items() if grade}, note, by, date)
-    done = add_evidence(opt.request(bases or [], keymap, recipe, facts, answer, library), judged, derived)
+    request = opt.request(bases or [], keymap, recipe, facts, answer, library)
+    done = add_evidence(request, judged, derived, values or which_values(derived, request, quiet))
     if quiet:
         return
     say(show_added(done, form))
     for line in added_notes(done, public=bool(note or by)):
         say_error(line)
+
+
+def which_values(derived: str, request: Request, quiet: bool) -> str:
+    """Ask what was printed, where the file was edited since and somebody sits at a terminal; else ""."""
+    if quiet or not derived or not (sys.stdin.isatty() and sys.stderr.isatty()):
+        return ""
+    from profilesmith.workflows.printed import NOW, PRINTED, edited_values
+
+    edits = edited_values(derived, request)
+    if not edits:
+        return ""
+    say_error("Edited since it was derived:")
+    for text in edits:
+        say_error(f"  - {text}.")
+    return NOW if typer.confirm("Was it printed with these edits?", default=None, err=True) else PRINTED
 
 
 @app.command("list")

@@ -128,10 +128,11 @@ def _asked(known, saw, look, did, last, rest_good, changes, date, library: Path 
 
 
 def _advise(derived, known, asked, out: str, overwrite: bool, form: str, quiet: bool) -> None:  # type: ignore[no-untyped-def]
+    from profilesmith.engine.advice import advice_json
     from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.mend import mend as run
     from profilesmith.workflows.mend import write_mend
-    from profilesmith.workflows.mend_words import advice_json, advice_lines
+    from profilesmith.workflows.mend_words import advice_lines
 
     mended = run(derived, asked, known)
     if not quiet:

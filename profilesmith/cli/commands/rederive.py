@@ -1,4 +1,6 @@
-"""``rederive``: a derived profile onto a newer base, with the edits that hands made of it; ``--check``: which are stale."""
+"""``rederive``: a derived profile onto a newer base, with the edits that hands made of it; ``--check``: which are
+stale.
+"""
 
 from __future__ import annotations
 
@@ -25,7 +27,7 @@ def rederive(
         list[str],
         typer.Argument(
             metavar="DERIVED...",
-            help="A file that 'derive' wrote, with its ledger beside it; with --check, many.",
+            help="Files that 'derive' wrote, with their ledgers beside them; folders and patterns of such.",
             show_default=False,
         ),
     ],
@@ -34,7 +36,8 @@ def rederive(
         typer.Option(
             "--onto",
             metavar="NEWBASE",
-            help="The new base, one for each base of the derivation; without it the base that the ledger names.",
+            help="The new base, one for each base of the derivation, or a folder of bases with the same names;"
+            " without it the base that the ledger names.",
             show_default=False,
         ),
     ] = None,
@@ -53,6 +56,16 @@ def rederive(
     check: Annotated[
         bool, typer.Option("--check", help="Only say which files are behind their base or recipe; exit 1 when any is.")
     ] = False,
+    in_place: Annotated[
+        bool, typer.Option("--in-place", help="Into the files themselves; each old one stays as NAME.before.")
+    ] = False,
+    keep_facts: Annotated[
+        bool, typer.Option("--keep-facts", help="Facts as the ledger holds them, whatever their files say now.")
+    ] = False,
+    jobs: Annotated[
+        int,
+        typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores."),
+    ] = 0,
     out: Annotated[
         str,
         typer.Option(
@@ -78,8 +91,22 @@ def rederive(
     Example:
       profilesmith rederive soft.settings --onto base.settings --dry-run
     """
+    asked = opt.request(onto or [], keymap, recipe, facts, answer, library, shares=shares)
     if check:
-        _check(derived, onto or [], form, quiet, library)
+        _check(derived, onto or [], form, quiet, library, keep_facts)
+        return
+    from profilesmith.workflows.rederive.forward.targets import is_several
+
+    if in_place or is_several(derived):
+        from profilesmith.cli.forward import forward
+        from profilesmith.workflows.rederive.forward.work import Asked
+
+        _chooser(prefer)
+        side = "" if prefer == "ask" else prefer
+        wanted = Asked(
+            asked, side, keep_facts, "" if dry_run else out, in_place and not dry_run, overwrite, discard_edits
+        )
+        forward(derived, wanted, jobs, form, report or [], full, quiet, dry_run)
         return
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
@@ -88,9 +115,8 @@ def rederive(
 
     opt.refuse_idle(quiet, bool(out or report), dry_run)
     shown, reported, choose = form_called(form), reports_called(report), _chooser(prefer)
-    asked = opt.request(onto or [], keymap, recipe, facts, answer, library, shares=shares)
     with busy("deriving again", quiet or prefer == "ask"):
-        made = run(derived, asked, choose).derivation
+        made = run(derived, asked, choose, keep_facts).derivation
     lost = [] if dry_run else _free(made, out, overwrite, reported, discard_edits)
     if not quiet:
         say(render(made.review, shown, look(full)._replace(sources=sources)))
@@ -153,14 +179,15 @@ def _ask(decision: Decision) -> str:
         none_of_these(word)
 
 
-def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library: Path | None) -> None:
+def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library: Path | None, keep_facts: bool) -> None:
     """One line a file, and the exit code."""
     from profilesmith.cli.forms import form_called
     from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.rederive.check import check_all, exit_code, lines
+    from profilesmith.workflows.rederive.forward.targets import files_meant
 
     shown = form_called(form, ("terminal", "json"))
-    found = check_all(derived, onto, library)
+    found = check_all(files_meant(derived), onto, library, keep_facts)
     if shown == "json":
         say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in found]}))
     elif not quiet:

@@ -32,9 +32,10 @@ def review(
       profilesmith review soft.settings
     """
     from profilesmith.cli.forms import form_called
+    from profilesmith.engine.review import since
     from profilesmith.review.consequences import lower_first
     from profilesmith.review.render import render
-    from profilesmith.workflows.review import review_again, since
+    from profilesmith.workflows.review import review_again
 
     shown = form_called(form)
     again = review_again(derived, motion, words)
@@ -42,6 +43,6 @@ def review(
     for text in again.left_out:
         say_error(text)
     for text in again.edited:
-        say_error(lower_first(since(text)))
+        say_error(lower_first(since(text, again.of_hand)))
     if exit_code and again.edited:
         raise typer.Exit(1)

@@ -1,4 +1,6 @@
-"""Patterns of quantities: what ``foundation/quantity.py`` reads, as regular expressions that editors know too (ECMA 262)."""
+"""Patterns of quantities: what ``foundation/quantity.py`` reads, as regular expressions that editors know too (ECMA
+262).
+"""
 
 from __future__ import annotations
 
@@ -7,8 +9,8 @@ from functools import cache
 
 from profilesmith.foundation.quantity import SPELLINGS, UNITS
 
-# No two parts that follow one another can match the same text, so the time is linear in its length. Not even a share of a number is
-# taken for one: no digit may follow it.
+# No two parts that follow one another can match the same text, so the time is linear in its length. Not even a share of
+# a number is taken for one: no digit may follow it.
 NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?(?![0-9.,])"
 SIGN = "(?:>=|<=|!=|>|<|=)"
 # 100 Shore A, 92A, Shore 45 D; read without regard to case.
@@ -29,7 +31,9 @@ def unit(kind: str) -> str:
 
 
 def _spelling(text: str) -> str:
-    """A spelling in small letters is read in any case; one with a capital only so. ``mm2`` may be mm², mm^2 or mm**2."""
+    """A spelling in small letters is read in any case; one with a capital only so. ``mm2`` may be mm², mm^2 or
+    mm**2.
+    """
     folds = text == text.lower()
     signs = []
     for at, sign in enumerate(text):

@@ -1,4 +1,6 @@
-"""What the vocabulary adds to ``troubles.schema.json``. Whether a step fits its setting the loader says, with its line."""
+"""What the vocabulary adds to ``troubles.schema.json``. Whether a step fits its setting the loader says, with its
+line.
+"""
 
 from __future__ import annotations
 

@@ -44,7 +44,9 @@ def _later(case: Case, setting: str, pick: Pick) -> Outcome:
 
 
 def _held(case: Case, setting: str, layers: list[Layer], pick: Pick) -> Outcome:
-    """All of these layers at one temperature; where they differ, the promised one must be the only one after a change."""
+    """All of these layers at one temperature; where they differ, the promised one must be the only one after a
+    change.
+    """
     want = case.size(setting)
     assert want is not None
     known = [layer for layer in layers if pick(layer).low is not None]

@@ -1,4 +1,6 @@
-"""All settings that a ledger promises, judged by one table. To add a setting: a judge here, its certainty in ``motion.toml``."""
+"""All settings that a ledger promises, judged by one table. To add a setting: a judge here, its certainty in
+``motion.toml``.
+"""
 
 from collections.abc import Callable, Mapping
 from functools import cache

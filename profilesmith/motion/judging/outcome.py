@@ -13,7 +13,9 @@ Seen = float | str | bool
 
 
 class Outcome(NamedTuple):
-    """One judgement. code: the reason, for wording; seen: what the file does, in canonical units; data: more numbers."""
+    """One judgement. code: the reason, for wording; seen: what the file does, in canonical units; data: more
+    numbers.
+    """
 
     verdict: Verdict
     code: str

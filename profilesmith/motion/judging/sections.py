@@ -1,4 +1,6 @@
-"""The section of laid beads. Its width follows only once the bead's shape is known: stadium or rectangle, both are usual."""
+"""The section of laid beads. Its width follows only once the bead's shape is known: stadium or rectangle, both are
+usual.
+"""
 
 from collections.abc import Callable, Iterable
 from itertools import pairwise

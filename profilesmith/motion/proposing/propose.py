@@ -10,7 +10,9 @@ FEW_LAYERS = 6
 
 
 class Proposal(NamedTuple):
-    """is_kind: a kind of ``words_map.KINDS``; reason: a code for wording; sure: whether the shape speaks for it alone."""
+    """is_kind: a kind of ``words_map.KINDS``; reason: a code for wording; sure: whether the shape speaks for it
+    alone.
+    """
 
     trace: Trace
     is_kind: str
@@ -28,7 +30,9 @@ def propose(traces: Sequence[Trace], layers: int) -> tuple[Proposal, ...]:
 
 
 def _ground(lines: Sequence[Trace], traces: Sequence[Trace]) -> int:
-    """The layer above a raft: something fills the lowest layers alone, and everything that is laid at all above begins there."""
+    """The layer above a raft: something fills the lowest layers alone, and everything that is laid at all above begins
+    there.
+    """
     for trace in lines:
         last = trace.layers[-1]
         others = [other for other in traces if other is not trace]

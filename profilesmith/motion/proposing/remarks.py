@@ -34,7 +34,9 @@ class EveryRemark(Mapping[str, str]):
 
 
 class Trace(NamedTuple):
-    """What is laid after one remark. layers: indices from below; loops: share of stretches that close; mean: mm of one."""
+    """What is laid after one remark. layers: indices from below; loops: share of stretches that close; mean: mm
+    of one.
+    """
 
     remark: str
     layers: tuple[int, ...]
@@ -46,7 +48,9 @@ class Trace(NamedTuple):
 
 
 def read_remarks(portions: Iterable[bytes]) -> tuple[Figures, tuple[Trace, ...]]:
-    """The figures of a file, and the traces of its remarks in the order of their first layer. Raises ``LineTooLong``."""
+    """The figures of a file, and the traces of its remarks in the order of their first layer. Raises
+    ``LineTooLong``.
+    """
     figures = measure(portions, Practice(lines=EveryRemark()))
     found: dict[str, list[tuple[int, int, int, float, float]]] = {}
     for at, layer in enumerate(figures.layers):

@@ -1,4 +1,6 @@
-"""Two motion files side by side: hours, metres, grams, pulls, speeds. The ratio of times first: it is the surest number."""
+"""Two motion files side by side: hours, metres, grams, pulls, speeds. The ratio of times first: it is the surest
+number.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +25,9 @@ Side = tuple[str, Figures]
 
 
 def time_ratio(old: Sequence[Figures], new: Sequence[Figures]) -> Bracket:
-    """How many times as long, on one machine: quotients at the same corners and accelerations, over all that were tried."""
+    """How many times as long, on one machine: quotients at the same corners and accelerations, over all that were
+    tried.
+    """
     quotients = [
         after / before
         for one, other in zip(old, new, strict=True)

@@ -18,7 +18,9 @@ ASK_WORDS = (
 PASSED = {
     "first-height-met": "The first layer lies at {seen}.",
     "height-met": "All {layers} layers are {seen} thick.",
-    "height-mostly-met": "Most layers are {seen} thick; {odd} of the steps differ, as they may where software thins them.",
+    "height-mostly-met": (
+        "Most layers are {seen} thick; {odd} of the steps differ, as they may where software thins them."
+    ),
     "heat-met": "{seen} in all of the layers that it is for ({layers}).",
     "at-most-met": "Never more than {seen}.",
     "fan-off-met": "The first {seen} layers are laid with the fan off.",
@@ -40,7 +42,9 @@ PASSED = {
     "raft-step-met": "The step from the raft to the part is {seen}: gap and first layer together.",
 }
 FOUND = {
-    "first-height-not-met": "The first layer lies at {seen}. Soft filament needs its bead pressed on as promised, or it lets go.",
+    "first-height-not-met": (
+        "The first layer lies at {seen}. Soft filament needs its bead pressed on as promised, or it lets go."
+    ),
     "height-not-met": "All {layers} layers are {seen} thick.",
     "height-mostly-not-met": "Most layers are {seen} thick.",
     "heat-not-met": "The file orders {seen} while it lays these layers.",

@@ -12,7 +12,8 @@ from profilesmith.review.motion.doubts import WORDS
 
 HEAD = (
     "Words map: what remarks and words mean in your motion files. Proposed from the shape of what follows each remark, "
-    "which is right often, not always: compare each guess with your software's own preview, take the # away where it is "
+    "which is right often, not always: compare each guess with your software's own preview, "
+    "take the # away where it is "
     "right, and mend it where it is not. Nothing counts before that."
 )
 REASONS = {
@@ -62,7 +63,10 @@ def _machine(doubts: Sequence[Doubt], dwells: bool) -> list[str]:
 
 def _line(proposal: Proposal) -> list[str]:
     trace = proposal.trace
-    many = f"{len(trace.layers)} layer{'s' if len(trace.layers) > 1 else ''}, {trace.stretches} stretches of {trace.mean:.0f} mm"
+    many = (
+        f"{len(trace.layers)} layer{'s' if len(trace.layers) > 1 else ''}, {trace.stretches} "
+        f"stretches of {trace.mean:.0f} mm"
+    )
     lines = comment_lines(f"{REASONS[proposal.reason]} ({many}): {KINDS[proposal.is_kind]}?")
     return [*lines, "# [[line]]", f'# is = "{proposal.is_kind}"', f"# says = {quoted(trace.remark)}", ""]
 

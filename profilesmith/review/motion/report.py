@@ -21,7 +21,8 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 NO_PROMISE = Caution(
     "motion-no-promise",
-    "A file that passed is no promise: stay near the printer, and stop it when something smells, smokes or comes loose. "
+    "A file that passed is no promise: stay near the printer, and stop it when something "
+    "smells, smokes or comes loose. "
     "This program reads motion files; it never writes one and never speaks to a printer.",
     "common practice",
 )
@@ -61,7 +62,8 @@ def _others(settings: Iterable[Finding]) -> list[Finding]:
 
 def _cut_off(figures: Figures) -> Finding:
     text = (
-        f"The file ends in the middle, in line {figures.lines}: nothing ends it (M2, M30, a closing %), and neither the "
+        f"The file ends in the middle, in line {figures.lines}: nothing ends it (M2, M30, a closing "
+        "%), and neither the "
         "nozzle nor the motors are switched off after the last laid line. Write it again, or finish copying it."
     )
     return Finding("motion-end", "caution", "The file ends in the middle", text, source="NISTIR 6556; common practice")

@@ -105,7 +105,8 @@ def _places(figures: Figures) -> list[Finding]:
     if spot is not None:
         text = (
             f"The same piece of strand is pulled up to {few(spot.value, 0)} times ({place_text(spot)}), "
-            f"{plural(pulls.count, 'pull', 'pulls')} in all. Soft filament wears where the drive grips it again and again."
+            f"{plural(pulls.count, 'pull', 'pulls')} in all. Soft filament wears where the drive grips "
+            "it again and again."
         )
         found.append(Finding("motion-pulls", "note", "Pulls on one spot", text, after=f"{few(spot.value, 0)} times"))
     if pulls.longest_bare is not None and pulls.longest_bare.value > 0.01:

@@ -14,7 +14,8 @@ LAST_WORD = re.compile(r"[^a-z0-9]+")
 class Look(NamedTuple):
     """How a rendering is to come out.
 
-    width: columns of the terminal; colour: with control sequences; full: all lists; sources: of consequences and cautions.
+    width: columns of the terminal; colour: with control sequences; full: all lists; sources: of consequences and
+    cautions.
     """
 
     width: int = 80

@@ -90,7 +90,7 @@ def look_first_lines(review: Review, most: int = 99) -> Iterator[Piece]:
 
 
 def _point(point: Point) -> Iterator[Piece]:
-    title = f"{point.title}: " if point.kind in ("alarm", "missed aim", "set by hand") else ""
+    title = f"{point.title}: " if point.kind in ("alarm", "missed aim", "unsuited", "set by hand") else ""
     text = point.text if point.kind in ("conflict", "decision") else f"{title}{first_sentence(point.text)}"
     place = f"{point.place}  " if point.place else ""
     yield Piece(

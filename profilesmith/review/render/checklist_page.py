@@ -1,4 +1,6 @@
-"""The review as a checklist in one self-contained HTML file: large new values and boxes, for the screen or for paper."""
+"""The review as a checklist in one self-contained HTML file: large new values and boxes, for the screen or for
+paper.
+"""
 
 from __future__ import annotations
 

@@ -15,8 +15,8 @@
     out = "very-soft"
 
 Each base is a derivation of its own; with ``together = true`` the files of a job are one machine's. ``file`` names the
-derived file of a job that has one. Answers add up. All names are as seen from the order's folder; ``out`` stays inside it,
-unless it is named in full.
+derived file of a job that has one. Answers add up. All names are as seen from the order's folder; ``out`` stays inside
+it, unless it is named in full.
 """
 
 from __future__ import annotations

@@ -1,4 +1,6 @@
-"""An order to its derivations: patterns looked up, names made whole, and everything refused that can be known before."""
+"""An order to its derivations: patterns looked up, names made whole, and everything refused that can be known
+before.
+"""
 
 from __future__ import annotations
 
@@ -166,7 +168,9 @@ def _unreadable(task: Task, order: Order) -> Iterator[Problem]:
 
 
 def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
-    """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file is not."""
+    """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file
+    is not.
+    """
     problems: list[Problem] = []
     claimed: dict[str, int] = {}
     real: dict[str, str] = {}

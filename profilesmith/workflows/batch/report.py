@@ -80,7 +80,11 @@ def _markdown(result: Result, first: bool) -> str:
 
 
 def _markdown_begin(name: str) -> str:
-    return f"# {escape(visible(name))}\n\n| job | base | written | changed | conflicts | cautions | problem |\n| --- | --- | --- | --- | --- | --- | --- |\n"
+    return (
+        f"# {escape(visible(name))}\n\n"
+        "| job | base | written | changed | conflicts | cautions | problem |\n"
+        "| --- | --- | --- | --- | --- | --- | --- |\n"
+    )
 
 
 def _json_begin(name: str) -> str:

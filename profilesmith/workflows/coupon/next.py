@@ -22,7 +22,8 @@ from profilesmith.write_files import outputs_free, write_whole
 
 
 class Next(NamedTuple):
-    """prints: open now, old ones first. recipes: for each print the recipes it is derived with, of a blind pair left and right.
+    """prints: open now, old ones first. recipes: for each print the recipes it is derived with, of a blind pair left
+    and right.
 
     written: files that were written. order: the order for batch, None where the plan does not name bases and map.
     state: why there is none, where there is none.

@@ -28,7 +28,8 @@ def plan_lines(plan: Plan, out: str) -> list[str]:
             f"Begins at the recipe's value {setting_of(plan).show(around)}, and may be far from it."
             if around is not None
             else "The recipes say no value for it: the search begins in the middle of the range.",
-            "An even judge needs some 10 to 12 prints for ±10 %, a very sharp one fewer; with a blurry one half of such coupons"
+            "An even judge needs some 10 to 12 prints for ±10 %, a very sharp one fewer; with a blurry "
+            "one half of such coupons"
             " do not get there, and say so.",
         ]
     elif plan.kind == "screen":
@@ -43,13 +44,17 @@ def _screen_beforehand(plan: Plan) -> list[str]:
     mixed = aliases(rows, 0.1)
     whole = any(abs(item.share) > 0.99 for item in mixed)
     lines = [
-        f"{plan.stop.most} prints, each factor high in half of them, in an order drawn at random. Print all before you ask."
+        (
+            f"{plan.stop.most} prints, each factor high in half of them, in an order drawn at random. "
+            "Print all before you ask."
+        )
     ]
     if mixed:
         part = "fully" if whole else "by a third"
         lines.append(f"Interactions of two factors are mixed into the others {part}: 'coupon tell' names them.")
     lines.append(
-        "The factors will be ranked, not declared: even 12 prints would find only half of what matters at 80 % sureness."
+        "The factors will be ranked, not declared: even 12 prints would find only half of what "
+        "matters at 80 % sureness."
     )
     return lines
 
@@ -58,14 +63,17 @@ def _pair_beforehand(plan: Plan) -> list[str]:
     if plan.way == "blind":
         best = least_sign(plan.stop.most)
         return [
-            f"{plan.stop.most} blind pairs, a number that is fixed now: no verdict comes before. If one side wins all of them,"
+            f"{plan.stop.most} blind pairs, a number that is fixed now: no verdict comes before. If one "
+            "side wins all of them,"
             f" chance alone would do so in {float(best):.1%} of trials. Ties are told and not counted.",
             "Have somebody else lay out left and right, or do not look into the files.",
         ]
     each = plan.stop.most // 2
     return [
-        f"{each} prints of each, a number that is fixed now: no verdict comes before. If all of one are good and none of the"
-        f" other, chance alone would do so in {float(least_fisher(each)):.1%} of trials; with fewer than four each it cannot be told."
+        f"{each} prints of each, a number that is fixed now: no verdict comes before. If all of one "
+        "are good and none of the"
+        f" other, chance alone would do so in {float(least_fisher(each)):.1%} of trials; with fewer "
+        "than four each it cannot be told."
     ]
 
 
@@ -102,7 +110,8 @@ def _why_none(result: Next, name: str) -> str:
         return f"No further print is needed: it is known as well as the plan asks. See {tell}."
     if result.state == "hopeless":
         return (
-            "With grades this unsure the prints that are left would not get there: better stop, and look for what differs from"
+            "With grades this unsure the prints that are left would not get there: better stop, and "
+            "look for what differs from"
             f" print to print. See {tell}; --anyway asks for one more."
         )
     return f"All planned prints are made. See {tell}."

@@ -40,7 +40,10 @@ def question(plan: Plan) -> str:
     names = ", ".join(factor.setting for factor in plan.factors)
     if plan.kind == "threshold":
         side = "above" if plan.factors[0].worse == "high" else "below"
-        return f"Asks at which {names} 9 of 10 prints are still graded good for {visible(plan.judged)}; {side} it they get worse."
+        return (
+            f"Asks at which {names} 9 of 10 prints are still graded good for {visible(plan.judged)}; "
+            f"{side} it they get worse."
+        )
     if plan.kind == "screen":
         return f"Asks which of {names} matters most for {visible(plan.judged)}."
     return f"Asks whether B or A is better for {visible(plan.judged)}; they differ in {names}."
@@ -62,9 +65,15 @@ def range_line(plan: Plan, told: ThresholdTold) -> str:
     setting, sure = setting_of(plan), f"{float(plan.stop.sure):.0%}"
     ends = f"{shown(told.low, setting)} and {shown(told.high, setting)}"
     return (
-        f"9 of 10 are good up to some {shown(told.middle, setting)}; with a chance of {sure} that point lies between {ends}."
+        (
+            f"9 of 10 are good up to some {shown(told.middle, setting)}; with a chance of {sure} that "
+            f"point lies between {ends}."
+        )
         if (plan.factors[0].worse == "high")
-        else f"9 of 10 are good from some {shown(told.middle, setting)} on; with a chance of {sure} that point lies between {ends}."
+        else (
+            f"9 of 10 are good from some {shown(told.middle, setting)} on; with a chance of {sure} that "
+            f"point lies between {ends}."
+        )
     )
 
 
@@ -98,7 +107,8 @@ def _state(plan: Plan, told: ThresholdTold) -> str:
         return f"That is as sure as the plan asks ({now}): no further print is needed."
     if stand.state == "hopeless":
         return (
-            f"With grades this unsure, {plural(left, 'more print')} would narrow it to {later} (now {now}): better stop."
+            f"With grades this unsure, {plural(left, 'more print')} would narrow it to {later} (now "
+            f"{now}): better stop."
             " What differs from print to print, or from day to day?"
         )
     if stand.state == "most":
@@ -138,7 +148,8 @@ def _screen_lines(plan: Plan, told: ScreenTold) -> list[str]:
         lines.append(f"  {place}. {factor.setting:<28} {abs(effect.size):.2f} grades, {side}")
     if told.error:
         lines.append(
-            f"  A factor that does nothing shows some {told.error:.2f} grades by chance (Lenth's pseudo standard error)."
+            f"  A factor that does nothing shows some {told.error:.2f} grades by chance (Lenth's pseudo "
+            "standard error)."
         )
     names = [factor.setting for factor in plan.factors]
     first = [item for item in told.aliases if item.factor == told.effects[0].factor][:4]

@@ -55,7 +55,8 @@ def told_of(coupon: Coupon) -> Result:
         around = plan.factors[0].around
         if around is not None and (held > around) == scale.high_is_worse and held != around:
             notes.append(
-                f"looser than the recipe's {setting.show(around)}: laid over that recipe it changes nothing; it takes its place"
+                f"looser than the recipe's {setting.show(around)}: laid over that recipe it changes "
+                "nothing; it takes its place"
             )
     return Result(coupon, told, rule, tuple(notes), scale, state_of(coupon) == "go on")
 
@@ -72,7 +73,10 @@ def write_rule(result: Result, out: str, overwrite: bool = False) -> None:
     why = (
         f"9 of 10 prints are graded good for {plan.judged} up to here, and some more: the {side} of what {number} tell."
         if key == CAP.name
-        else f"9 of 10 prints are graded good for {plan.judged} from here on, and below: the {side} of what {number} tell."
+        else (
+            f"9 of 10 prints are graded good for {plan.judged} from here on, and below: the {side} of "
+            f"what {number} tell."
+        )
     )
     title = f"{setting.id} by the coupon {plan.name}"
     rule = {"setting": setting.id, key: text}

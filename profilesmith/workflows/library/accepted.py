@@ -1,4 +1,6 @@
-"""What a keeper takes on purpose: numbers of findings, each with its reason in a commit's message since the revision."""
+"""What a keeper takes on purpose: numbers of findings, each with its reason in a commit's message since the
+revision.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""Check a library: the lint of every file, every recipe on every reference profile, every pair that claims to go together."""
+"""Check a library: the lint of every file, every recipe on every reference profile, every pair that claims to go
+together.
+"""
 
 from __future__ import annotations
 
@@ -30,7 +32,9 @@ MOST_PROCESSES = 61  # more cannot be waited for on some systems
 
 
 class Plan(NamedTuple):
-    """What is to be tried. recipes: of the library; pairs: those that a recipe of it claims. findings: claims left out."""
+    """What is to be tried. recipes: of the library; pairs: those that a recipe of it claims. findings: claims
+    left out.
+    """
 
     recipes: tuple[str, ...]
     pairs: tuple[tuple[str, str], ...]

@@ -18,7 +18,9 @@ MOST_FILES = 20_000
 
 @contextmanager
 def earlier_folder(names: LibraryNames) -> Iterator[Path | None]:
-    """Its recipes, maps, facts, evidence and reference profiles, and what checks it; None where the revision holds no library that reads."""
+    """Its recipes, maps, facts, evidence and reference profiles, and what checks it; None where the revision holds no
+    library that reads.
+    """
     if DESCRIPTION not in names.head.blobs:
         yield None
         return

@@ -30,7 +30,9 @@ class Told(NamedTuple):
 
 
 class Block(NamedTuple):
-    """What one cause does. recipe: the recipe that changed, or "" where only profiles did. derivations: how many come out otherwise."""
+    """What one cause does. recipe: the recipe that changed, or "" where only profiles did. derivations: how many come
+    out otherwise.
+    """
 
     causes: tuple[Cause, ...]
     recipe: str

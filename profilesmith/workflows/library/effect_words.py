@@ -94,7 +94,10 @@ def effect_findings(blocks: Sequence[Block]) -> Iterator[LintFinding]:
         stops, alarms = block.of("stops"), block.of("worse", "came")
         if stops:
             message = f"{_subject(block)}: {_count(stops)} that could be derived before no longer can: {_worst(stops)}"
-            fix = "Loosen what stands against it, or give the rule a condition; say in the version that old results no longer hold."
+            fix = (
+                "Loosen what stands against it, or give the rule a condition; say in the version that old "
+                "results no longer hold."
+            )
             yield _finding(STOPS, "error", block, message, fix)
         if alarms:
             message = f"{_subject(block)}: new or worse alarms in {_count(alarms)}: {_worst(alarms)}"

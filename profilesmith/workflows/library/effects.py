@@ -47,7 +47,9 @@ class Effect(NamedTuple):
 
 
 class Side(NamedTuple):
-    """A library's recipes and readable reference profiles. parts: for each profile its files, by kind and name, with their hashes."""
+    """A library's recipes and readable reference profiles. parts: for each profile its files, by kind and name, with
+    their hashes.
+    """
 
     recipes: Mapping[str, Path]
     grounds: Mapping[str, Ground]
@@ -65,7 +67,9 @@ _SIDES: list[Sides] = []  # one, in each process
 
 
 def begin_sides(folders: tuple[str, str]) -> Sides:
-    """Read both libraries once in this process. folders: as it was, as it is; both were read before without a mistake."""
+    """Read both libraries once in this process. folders: as it was, as it is; both were read before without a
+    mistake.
+    """
     before, now = (_side(Path(folder)) for folder in folders)
     _SIDES[:] = [Sides(before, now)]
     _old.cache_clear()

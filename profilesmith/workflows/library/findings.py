@@ -55,7 +55,9 @@ def unreadable(profile: ReferenceProfile, problems: Iterable[Problem]) -> Iterat
 
 
 def fault(error: Exception) -> Problem:
-    """A fault of the program while it tried something. PROFILESMITH_TRACEBACK=1 shows a contributor where it happened."""
+    """A fault of the program while it tried something. PROFILESMITH_TRACEBACK=1 shows a contributor where it
+    happened.
+    """
     if os.environ.get("PROFILESMITH_TRACEBACK"):
         raise error
     return Problem(

@@ -45,7 +45,10 @@ def library_folder(named: Path | None) -> Path:
             ]
         )
     if not os.path.isfile(folder / DESCRIPTION):
-        hint = f"Name a library, or lay one out with 'profilesmith library new FOLDER'. The one that ships lies in {shipped()}."
+        hint = (
+            "Name a library, or lay one out with 'profilesmith library new FOLDER'. The one that ships "
+            f"lies in {shipped()}."
+        )
         raise Refused(
             [Problem("no-library", f"Here is no {DESCRIPTION}: the folder is no library.", Place(str(folder)), hint)]
         )
@@ -93,7 +96,9 @@ def _unfit(text: Path) -> Problem | None:
 
 
 def _held(library: Library, kind: str, name: str, profile: ReferenceProfile, problems: list[Problem]) -> Path | None:
-    """A file by its name in the library or the shipped one. A stranger's library names no path, and its links lead nowhere."""
+    """A file by its name in the library or the shipped one. A stranger's library names no path, and its links lead
+    nowhere.
+    """
     path = dict(names(kind, library.folder)).get(name)
     if path is None:
         hint = "Put the file into the library, and name it without its folder and ending."

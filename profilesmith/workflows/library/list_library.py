@@ -11,7 +11,7 @@ from profilesmith.library.open_files import open_facts, open_key_map, open_recip
 from profilesmith.lint.names import files_of
 from profilesmith.review.wording import visible
 from profilesmith.workflows.command import command
-from profilesmith.workflows.evidence import tally_of
+from profilesmith.workflows.evidence_of import tally_of
 from profilesmith.workflows.library.folder import open_library
 
 UNREAD = "cannot be read: see '{}'"

@@ -39,7 +39,10 @@ def new_library(folder: Path, name: str, licence: str) -> str:
             [Problem("cannot-write", message, Place(str(folder)), "Name another place; nothing was left there.")]
         ) from error
     there = shlex.quote(str(folder))
-    return f"{name}: {len(files)} files in {folder}. README.md there says how to go on.\n  profilesmith library check {there}\n"
+    return (
+        f"{name}: {len(files)} files in {folder}. README.md there says how to go on.\n"
+        f"  profilesmith library check {there}\n"
+    )
 
 
 def _schemas() -> dict[str, str]:

@@ -21,8 +21,8 @@ FORMS = ("terminal", "markdown", "json", "lines")
 class Changed(NamedTuple):
     """What differs from a revision. since: what people call it; "" where none was named.
 
-    rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None where
-    there is nothing to hold them against; blocks: the same by cause. gone: findings on what was taken away.
+    rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None
+    where there is nothing to hold them against; blocks: the same by cause. gone: findings on what was taken away.
     """
 
     since: str = ""
@@ -114,7 +114,10 @@ def _few(report: Report) -> tuple[list[LintFinding], list[str]]:
         if key not in many or seen[key] <= WORST:
             shown.append(item)
     more = [
-        f"{counts[key] - WORST} more of {key[0]} {key[1]}: '--as lines' lists them all, 'profilesmith library rules {key[1]}' tells why"
+        (
+            f"{counts[key] - WORST} more of {key[0]} {key[1]}: '--as lines' lists them all, "
+            f"'profilesmith library rules {key[1]}' tells why"
+        )
         for key in sorted(many)
     ]
     return shown, more
@@ -148,9 +151,15 @@ def _folded(told: list[str]) -> list[str]:
 
 
 def _summary(report: Report) -> str:
-    tried = f"{_many(report.recipes, 'recipe')} and {_many(report.pairs, 'pair')} on {_many(report.profiles, 'reference profile')}"
+    tried = (
+        f"{_many(report.recipes, 'recipe')} and {_many(report.pairs, 'pair')} on "
+        f"{_many(report.profiles, 'reference profile')}"
+    )
     found = f"{_many(report.errors, 'error')}, {_many(report.count('hint'), 'hint')}"
-    return f"{report.name}{' (strict)' if report.strict else ''}: {tried}, {_many(report.derivations, 'derivation')}: {found}."
+    return (
+        f"{report.name}{' (strict)' if report.strict else ''}: {tried}, "
+        f"{_many(report.derivations, 'derivation')}: {found}."
+    )
 
 
 def _many(count: int, word: str) -> str:

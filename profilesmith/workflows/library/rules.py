@@ -59,7 +59,10 @@ TRIALS = (
         "hint",
         "A recipe suits the machine and spool of a profile",
         "Not every recipe is for every machine; whoever has this one should know.",
-        "Past a machine's limit of temperature: lower it, or give the rule a condition with when. Else nothing, where that is meant.",
+        (
+            "Past a machine's limit of temperature: lower it, or give the rule a condition with when. "
+            "Else nothing, where that is meant."
+        ),
     ),
     RuleText(
         "T204",
@@ -128,7 +131,10 @@ TRIALS = (
         "T505",
         "error",
         "No caution goes",
-        "Whoever applies the recipe is not told any more; where one reads otherwise it is a hint. Asked with --since alone.",
+        (
+            "Whoever applies the recipe is not told any more; where one reads otherwise it is a hint. "
+            "Asked with --since alone."
+        ),
         TAKEN,
     ),
     RuleText(

@@ -1,4 +1,6 @@
-"""Which recipes of a library changed since a revision, rule by rule, and what all changes do to its reference profiles."""
+"""Which recipes of a library changed since a revision, rule by rule, and what all changes do to its reference
+profiles.
+"""
 
 from __future__ import annotations
 
@@ -22,7 +24,9 @@ CHUNK = 4  # recipes that a process is given at once
 
 
 def changed_since(names: LibraryNames) -> tuple[tuple[str, ...], ...]:
-    """For each recipe that differs from what the revision holds, what changed, as lines. One that does not read is the lint's."""
+    """For each recipe that differs from what the revision holds, what changed, as lines. One that does not read is the
+    lint's.
+    """
     return tuple(block for block in _blocks(names) if block)
 
 

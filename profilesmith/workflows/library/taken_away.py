@@ -1,4 +1,6 @@
-"""What a change of a library takes away, each thing named: prints, recipes, bounds on heat, cautions, and what checks it."""
+"""What a change of a library takes away, each thing named: prints, recipes, bounds on heat, cautions, and what checks
+it.
+"""
 
 from __future__ import annotations
 
@@ -39,7 +41,10 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 )
 CHECKERS = ("check.sh", ".pre-commit-config.yaml")
 """What lets a library's changes be looked at, beside its description."""
-ON_PURPOSE = "Put it back; where it is meant, say why in a commit's message ('{number}: the reason') and call with --accept {number}."
+ON_PURPOSE = (
+    "Put it back; where it is meant, say why in a commit's message ('{number}: the reason') "
+    "and call with --accept {number}."
+)
 SHOWN = 100  # signs of a caution
 
 
@@ -48,7 +53,9 @@ def _finding(number: str, severity: Severity, file: Path, message: str, line: in
 
 
 def taken_away(before: Path, now: Path) -> Iterator[LintFinding]:
-    """Findings for everything that was there before and is gone. Both are folders of a library whose description reads."""
+    """Findings for everything that was there before and is gone. Both are folders of a library whose description
+    reads.
+    """
     was, _ = load_library(before)
     is_now, _ = load_library(now)
     assert was is not None

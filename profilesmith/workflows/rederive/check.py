@@ -10,7 +10,11 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from profilesmith.engine.derived_file import translation_now
+from profilesmith.engine.edits_since import broken_off
+from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.ledger.ledger import RecipeUse
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import find
@@ -22,21 +26,28 @@ from profilesmith.revision.words import changes_lines
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import word_at
-from profilesmith.workflows.ledger_doubts import ledger_doubts
+from profilesmith.workflows.derived_file import derived_file, left_beside, load_ledger
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
 from profilesmith.workflows.recipe_compare import recipe_in
-from profilesmith.workflows.rederive.request import base_words, key_map_word, recipe_words
-from profilesmith.workflows.rederive.sides import derived_paths
+from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
+from profilesmith.workflows.rederive.onto import onto_of
+from profilesmith.workflows.rederive.request import (
+    base_words,
+    derived_paths,
+    key_map_word,
+    recipe_words,
+    stored_map,
+)
 from profilesmith.workflows.rederive.version import newer
-from profilesmith.workflows.review import broken_off, load_ledger
 
 MOST_TOLD = 3  # problems of one file
 CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
 
 
 class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand, since.
+    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand,
+    since.
 
     changes: for each recipe that is newer, the lines that say which of its rules came, went or changed.
     """
@@ -99,13 +110,16 @@ class _Seen:
         return self.compared[key]
 
 
-def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None) -> list[Age]:
-    """The age of each file, in the order in which they were named. onto: bases to hold all of them against; () for the ledgers' own."""
+def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None, keep_facts: bool = False) -> list[Age]:
+    """The age of each file, in the order in which they were named.
+
+    onto: bases to hold all of them against; () for the ledgers' own. keep_facts: changed facts make none stale.
+    """
     seen = _Seen()
-    return [_check(name, onto, library, seen) for name in derived]
+    return [_check(name, onto, library, seen, keep_facts) for name in derived]
 
 
-def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) -> Age:
+def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen, keep_facts: bool) -> Age:
     try:
         stored = load_ledger(name)
     except Refused as refused:
@@ -114,21 +128,30 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen) ->
     behind: list[str] = []
     unknown: list[str] = []
     changes: list[tuple[str, ...]] = []
-    for told, is_known in (*_bases(stored, folder, onto, seen), *_recipes(stored, folder, library, seen, changes)):
+    place = _library(stored, folder, library)
+    looks = (
+        _bases(stored, folder, onto, seen),
+        _recipes(stored, folder, place, seen, changes),
+        _key_map(stored, folder, place, seen),
+        () if keep_facts else _facts(stored, folder, place),
+    )
+    for told, is_known in (item for look in looks for item in look):
         (behind if is_known else unknown).append(told)
-    edited, unread = _edited(stored, name, _library(stored, folder, library), seen)
+    edited, unread = _edited(stored, name, place, seen)
     return Age(name, tuple(behind), (*unread, *unknown), edited, tuple(changes))
 
 
 def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
-    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was written."""
+    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was
+    written.
+    """
     if not os.path.isfile(name):
         return False, ["the derived file is gone"]
     paths = derived_paths([name], stored)
     written = [item.sha256 for item in stored.file.outputs]
-    left = broken_off(Path(name))
+    left = broken_off(left_beside(Path(name)))
     if [seen.sha256(path) for path in paths] == written:
-        return False, ledger_doubts(stored, Path(name))[:MOST_TOLD]
+        return False, ledger_doubts(stored, translation_now(derived_file(name, stored, recipes=False)))[:MOST_TOLD]
     if left:
         return False, [left]
     problems: list[Problem] = []
@@ -143,7 +166,7 @@ def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tup
 
 def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[str, bool]]:
     """(what is to be said, whether it is known to be behind)."""
-    paths = [Path(base) for base in onto] or base_words(stored, folder)
+    paths = [Path(base) for base in onto_of(stored, folder, onto)] or base_words(stored, folder)
     files = stored.file.files
     if len(paths) != len(files):
         yield f"it came from {len(files)} bases, --onto names {len(paths)}", False
@@ -162,10 +185,9 @@ def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
 
 
 def _recipes(
-    stored: Stored, folder: Path, library: Path | None, seen: _Seen, changes: list[tuple[str, ...]]
+    stored: Stored, folder: Path, place: Path | None, seen: _Seen, changes: list[tuple[str, ...]]
 ) -> Iterator[tuple[str, bool]]:
-    """As ``_bases``. changes: takes what is to be told rule by rule."""
-    place = _library(stored, folder, library)
+    """As ``_bases``. place: the library; changes: takes what is to be told rule by rule."""
     for word, use in zip(recipe_words(stored, folder), stored.named, strict=True):
         recipe, now = seen.recipe(word, place)
         then = use.sha256
@@ -180,6 +202,31 @@ def _recipes(
             continue
         block = seen.changes(use.text, recipe)
         changes += [block] if block else []
+        yield from ((text, True) for text in _answers(use, recipe))
+
+
+def _answers(use: RecipeUse, recipe: Recipe) -> Iterator[str]:
+    """Answers that the newer recipe does not ask for, and what it asks for that nobody answered then."""
+    for name, answer in use.answers.items():
+        if answer.origin == "answer" and name not in recipe.inputs:
+            yield f"the answer {name} = {answer.said} is not asked for any more"
+    for name in recipe.inputs.keys() - use.answers.keys():
+        yield f"{recipe.name} asks for {name} now"
+
+
+def _key_map(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[str, bool]]:
+    """As ``_bases``. Older ledgers do not say which bytes the map had."""
+    then = stored.file.key_map_sha256
+    path = (stored_map(stored, folder) or find(key_map_word(stored, folder), "key map", library)[0]) if then else None
+    if path is not None and (now := seen.sha256(path)) and now != then:
+        yield f"key map {stored.file.key_map} changed", True
+
+
+def _facts(stored: Stored, folder: Path, library: Path | None) -> Iterator[tuple[str, bool]]:
+    """As ``_bases``: the facts files that the ledger names, and what they say now."""
+    now = facts_now(stored, folder, library)
+    yield from ((text, True) for text in change_sentences(now.changes))
+    yield from ((f"{text}; --keep-facts leaves them as the ledger has them", False) for text in now.unread)
 
 
 def lines(ages: Sequence[Age]) -> list[str]:

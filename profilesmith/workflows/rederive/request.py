@@ -1,30 +1,32 @@
-"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names instead."""
+"""A stored ledger to the request that makes its derivation again, on newer bases and with what the user names
+instead.
+"""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.engine.source import Source
-from profilesmith.facts.facts import fact_kinds
+from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, laid_in, shares_then
+from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.paths import names_a_file
+from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.words import listed
 from profilesmith.ledger import Call
-from profilesmith.ledger.history import AS_MAPPED
-from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
-from profilesmith.translation.key_map import FOLLOW
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts, read_recipes
+from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
 from profilesmith.workflows.request import Request
 
 
 class Again(NamedTuple):
-    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first one.
+    """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first
+    one.
 
     notes: sentences on what could not be taken over.
     """
@@ -34,10 +36,11 @@ class Again(NamedTuple):
     notes: tuple[str, ...]
 
 
-def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
+def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool = True) -> Again:
     """What to derive. asked: bases is what to derive from; whatever else it leaves empty is as the ledger has it.
 
-    Facts that the ledger holds stay, unless a named file or an answer says otherwise. Raises Refused.
+    keep_facts: facts stay as the ledger holds them, else as the files that it names say now; a named file or an answer
+    goes before both. Raises Refused.
     """
     problems: list[Problem] = []
     call = stored.file.call
@@ -47,8 +50,8 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
     known = {f"{recipe.name}.{name}" for recipe in recipes for name in recipe.inputs}
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
-    answers, notes = _answers(stored, known)
-    held = {name: fact for name, fact in stored.ledger.facts.items() if name in fact_kinds()}
+    answers, notes = answers_then(stored, recipes)
+    held, told = (facts_then(stored), []) if keep_facts else _facts_now(stored, folder, library)
     request = Request(
         bases=asked.bases,
         key_map=asked.key_map or key_map_word(stored, folder),
@@ -56,17 +59,26 @@ def request_again(stored: Stored, folder: Path, asked: Request) -> Again:
         facts=asked.facts,
         answers={**answers, **asked.answers},
         library=library,
-        follow_literals=asked.follow_literals or _followed(stored),
-        shares=asked.shares or _shares(stored),
+        follow_literals=asked.follow_literals or followed_then(stored),
+        shares=asked.shares or shares_then(stored),
         laid=laid_in(stored) if asked.laid is None else asked.laid,
         held=held,
     )
-    notes += _rounded(stored, {*files, *asked.answers})
+    notes += [*told, *_rounded(stored, {*files, *asked.answers})]
     return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
 
 
+def _facts_now(stored: Stored, folder: Path, library: Path | None) -> tuple[Facts, list[str]]:
+    """The facts that are known before anything is named, and what is to be told of them."""
+    now = facts_now(stored, folder, library)
+    told = [*change_sentences(now.changes), *(f"{text}; facts are as the ledger has them" for text in now.unread)]
+    return now.facts, [f"{text[0].upper()}{text[1:]}." for text in told]
+
+
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
-    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still speak of."""
+    """The request with what was asked for in the first one. open_: facts and inputs that its answers may still
+    speak of.
+    """
     if call is None:
         return request
     facts = [word_at(folder, word) for word in call.facts]
@@ -100,13 +112,6 @@ def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
         is_file = names_a_file(word)
         found.append(name if is_file and not os.path.isfile(word) else word)
     return tuple(found)
-
-
-def laid_in(stored: Stored) -> tuple[Source, ...]:
-    """The recipes that the ledger itself keeps; one that cannot be unpacked is left out, and its rows say what it did."""
-    kept = stored.file.call.laid if stored.file.call else ()
-    texts = [(item.name, unpack(item.text)) for item in kept]
-    return tuple(Source(name, raw) for name, raw in texts if raw)
 
 
 def key_map_word(stored: Stored, folder: Path) -> str:
@@ -143,26 +148,17 @@ def _nearest(folder: Path, name: str) -> Path:
     return Path(name) if os.path.isfile(name) else beside
 
 
-def _answers(stored: Stored, known: set[str]) -> tuple[dict[str, str], list[str]]:
-    """What was answered then, for questions that these recipes still ask."""
-    found, notes = {}, []
-    for use in stored.ledger.recipes:
-        for name, answer in use.answers.items():
-            if answer.origin != "answer":
-                continue
-            if f"{use.name}.{name}" in known:
-                found[f"{use.name}.{name}"] = answer.said
-            else:
-                notes.append(f"The answer {use.name}.{name} = {answer.said} is left out: no recipe asks for it now.")
-    return found, notes
-
-
-def _shares(stored: Stored) -> str:
-    """What became of shares then; in ledgers that do not say it they followed."""
-    told = stored.file.call.shares if stored.file.call else FOLLOW
-    return "" if told == AS_MAPPED else told
-
-
-def _followed(stored: Stored) -> bool:
-    call = stored.file.call
-    return call.follow_literals if call else any(row.cause.kind == "start block" for row in stored.ledger.rows)
+def derived_paths(derived: Sequence[str], stored: Stored) -> list[Path]:
+    """All derived files of a ledger. Raises Refused for a file that is none of them."""
+    first = Path(derived[0])
+    outputs = stored.file.outputs
+    # One file may have been renamed together with its ledger.
+    paths = [first.with_name(item.name) for item in outputs] if len(outputs) > 1 else [first]
+    known = {path.resolve() for path in paths}
+    hint = "Re-derive the files of one ledger at a time; --check takes many."
+    refuse_if(
+        Problem("other-ledger", f"The ledger beside {first.name!r} is not this file's.", Place(name), hint)
+        for name in derived
+        if Path(name).resolve() not in known
+    )
+    return paths

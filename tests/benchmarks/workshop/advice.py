@@ -1,4 +1,6 @@
-"""The project's own advice as an advisor: it knows the table of troubles and the brief, and nothing of what is hidden."""
+"""The project's own advice as an advisor: it knows the table of troubles and the brief, and nothing of what is
+hidden.
+"""
 
 from __future__ import annotations
 

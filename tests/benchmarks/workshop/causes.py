@@ -1,4 +1,6 @@
-"""What is hidden in one workshop, and how strong each trouble truly is. Invented; shapes by common practice, no source."""
+"""What is hidden in one workshop, and how strong each trouble truly is. Invented; shapes by common practice, no
+source.
+"""
 
 from __future__ import annotations
 
@@ -36,7 +38,8 @@ class Hidden(NamedTuple):
     damp: 0 dry to 1 wet. best_heat: °C at which this spool flows and bonds. pull: mm of retraction that it wants.
     slip_speed: mm/s above which the strand slips. idler: 0 right, +1 too tight, -1 too loose. gap: 0 closed to 1 wide.
     hold: how well the bed holds, 1 usual. bed_best: °C. raft_gap, support_gap: mm that part cleanly.
-    support_need: % below which supports give way. air: % of the fan that it wants. sway: 1 usual, 2 for a tall thin part.
+    support_need: % below which supports give way. air: % of the fan that it wants. sway: 1 usual, 2 for a tall thin
+    part.
     cover: closing layers that bridge the filling. flow: % that fills.
     """
 

@@ -82,7 +82,9 @@ def by_hand(brief: Brief) -> Advisor:
 
 
 def at_random(brief: Brief) -> Advisor:
-    """Any of the blamed things of the troubles that are seen, in an order of chance; a step that made it worse is taken back."""
+    """Any of the blamed things of the troubles that are seen, in an order of chance; a step that made it worse is taken
+    back.
+    """
     dice = random.Random(repr(sorted(brief.facts.items())))
     last: list[tuple[int, str, float]] = []
 

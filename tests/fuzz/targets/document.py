@@ -1,4 +1,6 @@
-"""Any bytes as a settings text. Invariants: no edits give the same bytes; one edit changes its own span and nothing else."""
+"""Any bytes as a settings text. Invariants: no edits give the same bytes; one edit changes its own span and nothing
+else.
+"""
 
 from __future__ import annotations
 
@@ -34,7 +36,10 @@ def behaviour(data: bytes) -> str:
         _replaced(document, *ends[len(raw) % len(ends)])
         _inserted(document, habits)
     kinds = (len(document.assignments), len(document.headings), len(document.unread))
-    return f"{document.codec} {document.newline!r} {document.delimiter} {[min(count, 4) for count in kinds]} {document.text[:2].isspace()}"
+    return (
+        f"{document.codec} {document.newline!r} {document.delimiter} "
+        f"{[min(count, 4) for count in kinds]} {document.text[:2].isspace()}"
+    )
 
 
 def _replaced(document: Document, start: int, end: int) -> None:

@@ -1,4 +1,6 @@
-"""Any bytes as the ledger beside a derived file, which a stranger may have sent with it. What loads is shown in a form."""
+"""Any bytes as the ledger beside a derived file, which a stranger may have sent with it. What loads is shown in a
+form.
+"""
 
 from __future__ import annotations
 

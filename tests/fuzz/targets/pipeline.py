@@ -73,7 +73,12 @@ def _derived(here: Path, text: bytes, recipe: bool, facts: bool) -> Derivation:
     )
 
 
-SMALL = b'format = 1\n[recipe]\nname = "r"\nversion = "1.0.0"\n[[rule]]\nsetting = "printing speeds"\ncap = "40 mm/s"\nwhy = "w"\n[[rule]]\nsetting = "nozzle.temperature"\nwindow = ["210 \xc2\xb0C", "220 \xc2\xb0C"]\naim = "215 \xc2\xb0C"\n'
+SMALL = (
+    b'format = 1\n[recipe]\nname = "r"\nversion = "1.0.0"\n[[rule]]\n'
+    b'setting = "printing speeds"\ncap = "40 mm/s"\nwhy = "w"\n[[rule]]\n'
+    b'setting = "nozzle.temperature"\nwindow = ["210 \xc2\xb0C", "220 \xc2\xb0C"]\n'
+    b'aim = "215 \xc2\xb0C"\n'
+)
 
 
 @cache

@@ -73,7 +73,9 @@ def behaviour(data: bytes) -> str:
 
 
 def _held(before: bytes, after: bytes) -> int:
-    """How many lines differ; each of them is one of ours, or stands below one of ours that has nothing behind its sign."""
+    """How many lines differ; each of them is one of ours, or stands below one of ours that has nothing behind its
+    sign.
+    """
     old, new = LINE.findall(before), LINE.findall(after)
     assert [end for _, end in old] == [end for _, end in new], "a line end was lost or made"
     changed = [at for at, (one, other) in enumerate(zip(old, new, strict=True)) if one != other]

@@ -1,7 +1,7 @@
 """Lays an invented part into a motion file, from settings in vocabulary names: our own first generator.
 
-The part and its numbers are made up. Beads are stadiums; walls are rings, the filling is parallel lines; a raft, a skirt and
-supports are laid where the settings ask for them. ``Style`` says how the file is written.
+The part and its numbers are made up. Beads are stadiums; walls are rings, the filling is parallel lines; a raft, a
+skirt and supports are laid where the settings ask for them. ``Style`` says how the file is written.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The demo's two motion files and their words map: ``python -m tests.motion.generators.demo_pair`` writes them anew.
 
-Invented, as the whole demo is. The soft one keeps every promise of the demo's ledger but one: its start block still heats
-to the rigid filament's temperature.
+Invented, as the whole demo is. The soft one keeps every promise of the demo's ledger but one: its start block still
+heats to the rigid filament's temperature.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from pathlib import Path
 
 from profilesmith.profile.profile import Profile
 from profilesmith.workflows.demo import run_demo
-from profilesmith.workflows.review import load_ledger
+from profilesmith.workflows.derived_file import load_ledger
 from tests.motion.generators.bench import SOFT, Settings, Style, lay_part, words_map
 
 DEMO = Path(__file__).parents[3] / "recipes" / "demo"

@@ -1,7 +1,8 @@
 """Generator ``quay``: boxes and tubes, on a raft or not, with supports or not, in several ways of laying. All invented.
 
-Written from the words of NISTIR 6556 and of common practice (E, M82/M83, M104 to M109, M140, M190, M106, M107, M204) alone. Beads are
-stadiums (rectangle with round ends); E is bead volume over the strand's cross-section. One job is one file.
+Written from the words of NISTIR 6556 and of common practice (E, M82/M83, M104 to M109, M140, M190, M106, M107, M204)
+alone. Beads are stadiums (rectangle with round ends); E is bead volume over the strand's cross-section. One job is one
+file.
 """
 
 from __future__ import annotations
@@ -16,8 +17,9 @@ Point = tuple[float, float]
 class Job(NamedTuple):
     """Lengths mm, speeds mm/s, heat °C, fan %, acceleration mm/s2. Speeds by kind of line.
 
-    relative: E counts on from word to word. wiped: a pull goes along the last 2 mm laid. joined: the filling begins where the walls end,
-    without a travel. slowed: the smallest layers are laid at 60 %. varied: every third line of filling is 20 % wider.
+    relative: E counts on from word to word. wiped: a pull goes along the last 2 mm laid. joined: the filling begins
+    where the walls end, without a travel. slowed: the smallest layers are laid at 60 %. varied: every third line of
+    filling is 20 % wider.
     """
 
     shape: str = "box"
@@ -138,7 +140,10 @@ class Pen:
             length = math.dist(self.at, point)
             if length < 1e-4:
                 continue
-            words = f"G1 X{point[0]:.3f} Y{point[1]:.3f} {self.strand(length * section / (math.pi * self.job.strand**2 / 4))}"
+            words = (
+                f"G1 X{point[0]:.3f} Y{point[1]:.3f} "
+                f"{self.strand(length * section / (math.pi * self.job.strand**2 / 4))}"
+            )
             feed = round(speed * 60)
             if feed != self.feed:
                 words, self.feed = f"{words} F{feed}", feed

@@ -1,7 +1,8 @@
 """An invented workshop that writes motion files: a dome, a spiral vase, slotted boxes, two towers, a mushroom.
 
-Everything is invented. Lengths are mm, speeds mm/s, unless a name says otherwise. What is counted as truth is taken from the numbers as they
-were rounded into the file, not from the plan. A bead is a rectangle with round ends; A = (w - h) h + pi h^2 / 4 (pure geometry).
+Everything is invented. Lengths are mm, speeds mm/s, unless a name says otherwise. What is counted as truth is taken
+from the numbers as they were rounded into the file, not from the plan. A bead is a rectangle with round ends; A = (w -
+h) h + pi h^2 / 4 (pure geometry).
 """
 
 from __future__ import annotations
@@ -97,7 +98,9 @@ def open_file(quill: Quill) -> None:
 
 
 def orders(quill: Quill, rank: int) -> None:
-    """What is said before a layer: heat after the first one, the fan once it may run, and E from nought now and then."""
+    """What is said before a layer: heat after the first one, the fan once it may run, and E from nought now and
+    then.
+    """
     want = quill.want
     quill.remark(f"storey {rank + 1}")
     if rank == 1:

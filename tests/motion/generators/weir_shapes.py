@@ -1,4 +1,6 @@
-"""What the invented workshop of `weir` makes: boxes, domes, vases, towers and mushrooms as strokes, layer by layer. Lengths are mm."""
+"""What the invented workshop of `weir` makes: boxes, domes, vases, towers and mushrooms as strokes, layer by layer.
+Lengths are mm.
+"""
 
 from __future__ import annotations
 
@@ -140,7 +142,9 @@ def disc(radius: float, tier: Tier, want: Want, hand: Hand) -> Iterator[Stroke]:
 
 
 def wind(tier: Tier, want: Want, hand: Hand) -> list[Stroke]:
-    """One turn of the vase from the tier below up to this one. The very first turn grows from nothing to the full bead."""
+    """One turn of the vase from the tier below up to this one. The very first turn grows from nothing to the full
+    bead.
+    """
     legs, turn = (3, "G3") if hand.arcs else (60, "G1")
     whole = ring("outer_wall", 8.0, tier.z - tier.height, tier.height, 0.0, turn, legs, tier.height)
     if not hand.arcs:  # it bellies; the radius follows z, so that turn joins turn

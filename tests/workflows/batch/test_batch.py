@@ -22,7 +22,10 @@ from profilesmith.workflows.request import Request
 
 Program = Callable[..., Any]
 MAP = 'format = 1\n[keymap]\nname = "bench"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n'
-RECIPE = 'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "{cap} mm/s"\nwhy = "test"\n'
+RECIPE = (
+    'format = 1\n[recipe]\nname = "slow"\nversion = "1.0.0"\n[[rule]]\n'
+    'setting = "outer_wall.speed"\ncap = "{cap} mm/s"\nwhy = "test"\n'
+)
 STRICT = (
     RECIPE.format(cap=40).replace("slow", "fast")
     + '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "60 mm/s"\nwhy = "test"\n'

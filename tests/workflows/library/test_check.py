@@ -1,4 +1,6 @@
-"""A club's library, from laying it out to a check in several processes; and the check held against ``derive`` itself."""
+"""A club's library, from laying it out to a check in several processes; and the check held against ``derive``
+itself.
+"""
 
 from __future__ import annotations
 
@@ -31,8 +33,14 @@ from profilesmith.workflows.request import Request
 Program = Callable[..., Any]
 ROOT = Path(__file__).resolve().parents[3]
 LINE = re.compile(r"\S[^:]*:\d+: (error|hint|skipped) [A-Z]\d{3} \S.*")
-HEAD = 'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "Tried here"\nlicence = "CC0-1.0"\ncautions = ["Ventilate: fumes."]\n{more}'
-RULE = '[[rule]]\nsetting = "{setting}"\n{demand}\nwhy = "So that something is asked for here."\nsource = "common practice"\n'
+HEAD = (
+    'format = 1\n[recipe]\nname = "{name}"\nversion = "1.0.0"\ntitle = "Tried here"\n'
+    'licence = "CC0-1.0"\ncautions = ["Ventilate: fumes."]\n{more}'
+)
+RULE = (
+    '[[rule]]\nsetting = "{setting}"\n{demand}\nwhy = "So that something is asked for here."\n'
+    'source = "common practice"\n'
+)
 
 
 @pytest.fixture
@@ -96,7 +104,9 @@ def test_names_and_licences(tmp_path: Path, program: Program) -> None:
 
 
 def test_schemas_and_editor_lines(club: Path) -> None:
-    """Every ``#:schema`` line leads to a JSON Schema, and the file that it stands in fits it (jsonschema as outside judge)."""
+    """Every ``#:schema`` line leads to a JSON Schema, and the file that it stands in fits it (jsonschema as outside
+    judge).
+    """
     import tomllib
 
     from jsonschema import Draft202012Validator
@@ -263,7 +273,9 @@ def test_the_shipped_library_has_no_error() -> None:
 
 
 def test_a_trial_says_what_derive_says() -> None:
-    """Every recipe and every two of them on every shipped profile: refused by ``derive`` exactly where the trial has problems."""
+    """Every recipe and every two of them on every shipped profile: refused by ``derive`` exactly where the trial has
+    problems.
+    """
     library, _ = load_library(shipped())
     paths = sorted(shipped().glob("*.toml"))
     recipes = {path.stem: open_recipe(path)[0] for path in paths if path.stem != "library"}
@@ -309,7 +321,9 @@ def test_aims_that_overrule_one_another_are_no_conflict(club: Path) -> None:
 
 
 def test_a_recipe_that_does_not_suit_the_facts_is_a_hint(club: Path) -> None:
-    """245 °C is above the example printer's own limit of 240 °C: right for another machine. Not even strictly an error."""
+    """245 °C is above the example printer's own limit of 240 °C: right for another machine. Not even strictly an
+    error.
+    """
     path = recipe(club, "hot", ("nozzle.temperature", 'raise_to = "245 C"'), more='goes_with = ["example-gentle"]\n')
     for strict in (False, True):
         report = check(club, strict)
@@ -320,7 +334,9 @@ def test_a_recipe_that_does_not_suit_the_facts_is_a_hint(club: Path) -> None:
 
 
 def test_what_t203_says_to_do_helps(club: Path) -> None:
-    """A condition on the machine takes the hint away; what is beside a machine's limit of temperature has other words."""
+    """A condition on the machine takes the hint away; what is beside a machine's limit of temperature has other
+    words.
+    """
     recipe(
         club,
         "hot",
@@ -457,12 +473,17 @@ def test_what_is_skipped_has_a_file_and_a_line(club: Path, program: Program) -> 
 
 
 def test_a_material_that_nobody_knows(club: Path, program: Program) -> None:
-    """320 °C for "a soft gaiter": an error without a known material; 215 °C: told as not asked, and no error even strictly."""
+    """320 °C for "a soft gaiter": an error without a known material; 215 °C: told as not asked, and no error even
+    strictly.
+    """
     for degrees, wanted in ((320, "error"), (215, "skipped")):
         path = recipe(club, "gaiter", ("nozzle.temperature", f'aim = "{degrees} C"'), more='to = "a soft gaiter"\n')
         path.write_text(
             path.read_text()
-            + f'[[example]]\ngiven = {{ "nozzle.temperature" = "200 C" }}\nexpect = {{ "nozzle.temperature" = "{degrees} C" }}\n'
+            + (
+                f'[[example]]\ngiven = {{ "nozzle.temperature" = "200 C" }}\n'
+                f'expect = {{ "nozzle.temperature" = "{degrees} C" }}\n'
+            )
         )
         ran = program("library", "check", club, "--strict", "--as", "lines")
         found = [line.split()[1] for line in ran.out.splitlines() if " R401 " in line]

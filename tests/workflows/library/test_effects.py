@@ -1,4 +1,6 @@
-"""``library check --since``: what a change does to every reference profile, by its cause, and what counts as an error."""
+"""``library check --since``: what a change does to every reference profile, by its cause, and what counts as an
+error.
+"""
 
 from __future__ import annotations
 

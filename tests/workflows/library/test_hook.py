@@ -1,8 +1,8 @@
 """The commit hook, run by the pre-commit framework itself in git repositories made here: a bad recipe blocks a commit.
 
 Nothing is fetched: a library's own configuration calls the program that is installed, and the hook that this project
-offers to others is run with ``language: system`` in place of ``python``. ``PROFILESMITH_TRY_REPO=1`` runs it as others do:
-the framework then installs this project with its dependencies, which needs a package index.
+offers to others is run with ``language: system`` in place of ``python``. ``PROFILESMITH_TRY_REPO=1`` runs it as others
+do: the framework then installs this project with its dependencies, which needs a package index.
 """
 
 from __future__ import annotations

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from profilesmith.engine import derivation_review
+from profilesmith.merge import merged_texts, sides
 from profilesmith.translation import document_to_profile
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.rederive import rederive as module
-from profilesmith.workflows.rederive import sides, texts
 from profilesmith.workflows.request import Request
 
 
@@ -32,7 +32,7 @@ def test_once(edited: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
         read["".join(item.text for item in documents)] += 1
         return document_to_profile.translate(documents, *more)  # type: ignore[arg-type]
 
-    for room in (sides, texts):
+    for room in (sides, merged_texts):
         monkeypatch.setattr(room, "translate", translate)
     made = module.rederive([str(soft)], Request(bases=(str(better),), key_map=""), lambda decision: "").derivation
     assert made.outputs[0] == b"; better\n" + soft.read_bytes()

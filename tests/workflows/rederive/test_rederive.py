@@ -97,7 +97,10 @@ setting = "infill.density"
 raise_to = { input = "least" }
 why = "test"
 """
-BASE = "# head\nrim = 80\ninner = 100\nshare = 15\npair = 205/65\npull = 2,2\npad = 0\nrise = 0.2\nlamp = 60\nnotes = none\n"
+BASE = (
+    "# head\nrim = 80\ninner = 100\nshare = 15\npair = 205/65\npull = 2,2\npad = 0\n"
+    "rise = 0.2\nlamp = 60\nnotes = none\n"
+)
 
 
 @pytest.fixture(autouse=True)
@@ -433,7 +436,10 @@ def test_facts_of_then_stay_unless_a_file_says_otherwise() -> None:
     Path("hot.toml").write_text('format = 1\n[machine]\nmaximum_nozzle_temperature = "215 °C"\n')
     Path("slow.toml").write_text(
         RECIPE
-        + '[[rule]]\nsetting = "nozzle.temperature"\nraise_to = "210 °C"\nwhen = { "machine.drive" = "direct" }\nwhy = "test"\n'
+        + (
+            '[[rule]]\nsetting = "nozzle.temperature"\nraise_to = "210 °C"\n'
+            'when = { "machine.drive" = "direct" }\nwhy = "test"\n'
+        )
     )
     write(
         derive(Request(("base.cfg",), "map.toml", ("slow.toml",), answers={"machine.drive": "direct"})),

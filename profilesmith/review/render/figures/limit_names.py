@@ -1,8 +1,8 @@
 """Where the names of a line figure's limits stand: above their line, on the side where fewer curves run.
 
 Limits that lie close together have their names above the highest of them, in the order of the lines, so that no line
-goes through a name. Places down are em, as in the whole drawing. How wide a name is depends on the reader's screen, so it
-is taken for as wide as on a telephone.
+goes through a name. Places down are em, as in the whole drawing. How wide a name is depends on the reader's screen, so
+it is taken for as wide as on a telephone.
 """
 
 from __future__ import annotations

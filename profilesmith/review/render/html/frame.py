@@ -42,7 +42,10 @@ def fill(template: str, style: tuple[str, ...], script: str, **values: Any) -> s
 def policy(css: str, js: str) -> str:
     """The content security policy of a file with this style and script (W3C CSP Level 3, hashes of inline elements)."""
     scripts = f"'sha256-{digest(js)}'" if js else "'none'"
-    return f"default-src 'none'; style-src 'sha256-{digest(css)}'; script-src {scripts}; base-uri 'none'; form-action 'none'"
+    return (
+        f"default-src 'none'; style-src 'sha256-{digest(css)}'; script-src {scripts}; base-uri "
+        "'none'; form-action 'none'"
+    )
 
 
 def digest(text: str) -> str:

@@ -1,4 +1,6 @@
-"""Steps of several recipes on one setting: the later recipe's aim goes before the earlier one's, and bounds may clash."""
+"""Steps of several recipes on one setting: the later recipe's aim goes before the earlier one's, and bounds may
+clash.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +21,9 @@ class AskedStep(NamedTuple):
 
 
 def combined(by_recipe: Sequence[list[AskedStep]]) -> list[AskedStep]:
-    """The steps of all recipes in their order; of aims the last that always holds and what follows it, after the bounds."""
+    """The steps of all recipes in their order; of aims the last that always holds and what follows it, after the
+    bounds.
+    """
     if len(by_recipe) == 1:
         return by_recipe[0]
     steps: list[AskedStep] = []

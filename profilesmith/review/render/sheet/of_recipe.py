@@ -206,7 +206,8 @@ class _Writer:
     def work_out(self, operand: Fixed | InputRef | FactRef) -> str:
         """The label of a speed that follows from a flow.
 
-        A rectangle of the bead's width and height holds somewhat more than the bead, so the speed lies on the safe side.
+        A rectangle of the bead's width and height holds somewhat more than the bead, so the speed lies on the safe
+        side.
         """
         item = self.recipe.inputs.get(operand.name) if isinstance(operand, InputRef) else None
         flow: object

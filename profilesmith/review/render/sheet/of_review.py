@@ -35,7 +35,7 @@ def review_sheet(review: Review) -> Sheet:
         setting = vocabulary.settings.get(change.setting)
         title = vocabulary.areas[setting.area] if setting else "Others"
         parts.setdefault(title, []).append(by_hand_item(change))
-    if len({item.place.partition(", line ")[0] for items in parts.values() for item in items if item.place}) == 1:
+    if len({item.file for items in parts.values() for item in items if item.file}) == 1:
         parts = {title: [_short(item) for item in items] for title, items in parts.items()}
     order = [*vocabulary.areas.values(), *parts]
     titles = sorted(parts, key=order.index)
@@ -77,7 +77,7 @@ def _elsewhere(review: Review) -> str:
 
 def _short(item: Item) -> Item:
     """Without the file's name, which the sheet's head tells when there is only one."""
-    return item._replace(place="".join(item.place.rpartition("line ")[1:]))
+    return item._replace(file="")
 
 
 def _ask(question: Question, boxed: set[str]) -> Ask:
@@ -123,7 +123,6 @@ def _bound(reason: LedgerReason, setting: str) -> Step:
 
 
 def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str = "") -> Item:
-    place = f"{change.file}, line {change.line}" if change.line else change.file
     text = change.new_text if change.new_text != change.old_text and not change.command else ""
     return Item(
         change_name(change),
@@ -131,7 +130,8 @@ def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str
         old="" if change.base == "-" else change.base,
         key=change.key,
         text=text,
-        place=place,
+        file=change.file,
+        line=change.line,
         note=note,
         boxed=boxed,
     )

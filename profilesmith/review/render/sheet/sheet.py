@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 
 class Step(NamedTuple):
-    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what condition."""
+    """What a number is to be. new: the value, or a bound in words; how: what to do about it; only: under what
+    condition.
+    """
 
     new: str
     how: str = ""
@@ -15,9 +17,9 @@ class Step(NamedTuple):
 
 
 class Item(NamedTuple):
-    """One box. name: trade words; old: the value now; key, text, line: where and how their own text writes it.
+    """One box. name: trade words; old: the value now; key, text, file, line: where and how their own text writes it.
 
-    boxed: whether there is anything to do.
+    boxed: whether there is anything to do. file: "" where the sheet's head names the only one.
     """
 
     name: str
@@ -25,9 +27,15 @@ class Item(NamedTuple):
     old: str = ""
     key: str = ""
     text: str = ""
-    place: str = ""
+    file: str = ""
+    line: int = 0
     note: str = ""
     boxed: bool = True
+
+    @property
+    def place(self) -> str:
+        line = f"line {self.line}" if self.line else ""
+        return ", ".join(part for part in (self.file, line) if part)
 
 
 class Part(NamedTuple):

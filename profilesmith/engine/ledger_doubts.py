@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from pathlib import Path
 
 from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Fact
@@ -20,23 +19,24 @@ from profilesmith.ledger.read import Stored
 from profilesmith.merge.overruled import broken_rules
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.edits_since import translation_now
-from profilesmith.workflows.recipe_compare import recipe_in
 
 DOUBT = "The ledger cannot be relied on"
 SINCE = ("usual",)  # checks that came after ledgers were written without them, and are of no limit
 CLAIMED = ("changed", "added", "kept")
 
 
-def ledger_doubts(stored: Stored, derived: Path) -> list[str]:
-    """Sentences, for a text whose hash is the ledger's; none where nothing contradicts it, or nothing can be read."""
+def ledger_doubts(stored: Stored, now: Translation | None) -> list[str]:
+    """Sentences, for a text whose hash is the ledger's; none where nothing contradicts it, or nothing can be read.
+
+    now: as the derived texts read; None where nobody can read them.
+    """
     found = [*_copies(stored), *_rows(stored)]
-    now = translation_now(stored, derived)
     if now is not None and not now.problems:
         carried = _carried(stored)
         found += [
@@ -91,7 +91,10 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
         if (row.setting, *pair) in broken and pair not in once:
             setting = load_vocabulary().settings[row.setting]
             value = show_values(setting, now.profile.values(row.setting))
-            yield f"{row.setting} is {value}, which {cause_name(row.cause)} does not allow: {demand_words(row.cause, setting)}"
+            yield (
+                f"{row.setting} is {value}, which {cause_name(row.cause)} does not allow: "
+                f"{demand_words(row.cause, setting)}"
+            )
 
 
 def _plain(profile: Profile) -> Profile:
@@ -107,7 +110,7 @@ def _own_recipes(stored: Stored) -> list[Recipe] | None:
     found = []
     for use in stored.ledger.recipes:
         raw = unpack(use.text)
-        recipe = recipe_in(raw, use.name) if raw else None
+        recipe = load_recipe(raw, use.name, load_vocabulary())[0] if raw else None
         if recipe is None or (recipe.name, recipe.version) != (use.name, use.version):
             return None
         found.append(recipe)

@@ -5,21 +5,19 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 from fractions import Fraction
-from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.problem import refuse_if
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Entry, Profile
+from profilesmith.text.document import Document
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
-from profilesmith.workflows.read import read_documents
 
 
 class Sides(NamedTuple):
@@ -31,29 +29,12 @@ class Sides(NamedTuple):
     whole: bool
 
 
-def derived_paths(derived: Sequence[str], stored: Stored) -> list[Path]:
-    """All derived files of a ledger. Raises Refused for a file that is none of them."""
-    first = Path(derived[0])
-    outputs = stored.file.outputs
-    # One file may have been renamed together with its ledger.
-    paths = [first.with_name(item.name) for item in outputs] if len(outputs) > 1 else [first]
-    known = {path.resolve() for path in paths}
-    hint = "Re-derive the files of one ledger at a time; --check takes many."
-    refuse_if(
-        Problem("other-ledger", f"The ledger beside {first.name!r} is not this file's.", Place(name), hint)
-        for name in derived
-        if Path(name).resolve() not in known
-    )
-    return paths
-
-
-def read_sides(stored: Stored, paths: Sequence[Path], base: Translation, outputs: Sequence[bytes]) -> Sides:
-    """Read all three. base, outputs: the new base, and what the recipes make of it. Raises Refused."""
+def read_sides(stored: Stored, edited: Sequence[Document], base: Translation, outputs: Sequence[bytes]) -> Sides:
+    """Read all three. edited: as they are now; base, outputs: the new base, and what the recipes make of it.
+    Raises Refused.
+    """
     key_map, vocabulary = base.key_map, load_vocabulary()
-    problems: list[Problem] = []
-    edited = read_documents([str(path) for path in paths], key_map.habits, problems)
-    refuse_if(problems)
-    mine = translate(edited, key_map, vocabulary)
+    mine = translate(tuple(edited), key_map, vocabulary)
     refuse_if(mine.problems)
     new = [
         read_document(raw, item.name, key_map.habits, item.delimiter)
@@ -65,7 +46,9 @@ def read_sides(stored: Stored, paths: Sequence[Path], base: Translation, outputs
 
 
 def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
-    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can be told."""
+    """The derived text as made: from the ledger's copy, or the file itself when nobody edited it, or as far as it can
+    be told.
+    """
     copies = [unpack(word) for word in stored.file.made]
     if len(copies) != len(mine.documents):
         copies = [None] * len(mine.documents)

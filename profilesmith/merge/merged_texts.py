@@ -1,4 +1,6 @@
-"""The texts of a re-derivation: raw keys, comments and lines merged into what the recipes and the settings' edits made."""
+"""The texts of a re-derivation: raw keys, comments and lines merged into what the recipes and the settings' edits
+made.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +15,7 @@ from profilesmith.merge.held import Holding, holdings, same
 from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
 from profilesmith.merge.replay import followed
 from profilesmith.merge.settings import SettingMerge
+from profilesmith.merge.sides import Sides
 from profilesmith.merge.spelling import beside_changed, respell
 from profilesmith.merge.three_way import alike
 from profilesmith.text.document import Document, Edit
@@ -21,7 +24,6 @@ from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.rederive.sides import Sides
 
 PACKED = "its key holds several settings in one value; set it by hand"
 MEANS_MORE = "carried over it would change what other lines say"
@@ -29,7 +31,9 @@ Key = tuple[str, str]
 
 
 class Merged(NamedTuple):
-    """outputs: the new bytes; translation: how they read; before: how they read before whole lines were carried over."""
+    """outputs: the new bytes; translation: how they read; before: how they read before whole lines were carried
+    over.
+    """
 
     outputs: tuple[bytes, ...]
     translation: Translation
@@ -38,7 +42,9 @@ class Merged(NamedTuple):
 
 
 def by_text(merges: Sequence[SettingMerge], sides: Sides) -> list[SettingMerge]:
-    """The merges; those that only their line could carry, though it holds other settings too, are left out and named."""
+    """The merges; those that only their line could carry, though it holds other settings too, are left out and
+    named.
+    """
     carried = {item.setting for item in merges if item.by_text}
     keys = _keys(sides)
     found = []
@@ -145,7 +151,8 @@ def _together(raw: RawMerge, spelled: Sequence[Edit]) -> list[Edit]:
 def as_made(before: Translation, pure: Translation, merges: Sequence[SettingMerge]) -> tuple[bytes, ...]:
     """The texts with every hand edit taken back: what the next hand edits are told from.
 
-    pure: what the recipes alone make of the new base. What the recipes made of other settings because of an edit stays: the next time it must not be taken for an edit.
+    pure: what the recipes alone make of the new base. What the recipes made of other settings because of an edit stays:
+    the next time it must not be taken for an edit.
     """
     carried = {item.setting for item in merges if item.holding and not item.by_text}
     spelled = {item.setting for item in merges if item.texts}
@@ -171,7 +178,10 @@ def _encoded(document: Document, edits: Sequence[Edit]) -> bytes:
     try:
         return edit_document(document, edits)
     except UnicodeEncodeError as error:
-        message = f"The new base's encoding ({document.codec}) has no {error.object[error.start : error.end]!r}, which a hand edit holds."
+        message = (
+            f"The new base's encoding ({document.codec}) has no "
+            f"{error.object[error.start : error.end]!r}, which a hand edit holds."
+        )
         raise Refused([Problem("encoding", message, Place(document.name), "Save the new base as UTF-8.")]) from error
 
 
@@ -204,5 +214,5 @@ def _cannot(wrong: Sequence[str], document: Document) -> Problem:
     message = (
         f"The hand edits cannot be carried over: {', '.join(wrong[:5])} would read differently from what was decided."
     )
-    hint = "Nothing was written. Take the new base with --prefer base, or derive anew and edit by hand."
+    hint = "Nothing was written. Take what the new base has, or derive anew and edit by hand."
     return Problem("not-carried", message, Place(document.name), hint, CONFLICT)

@@ -4,31 +4,32 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import NamedTuple
 
+from profilesmith.engine.derived_file import DerivedFile, answers_then, facts_then, translation_now
 from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.engine.text_notes import unmapped_lines
-from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
-from profilesmith.library.open_files import open_key_map
 from profilesmith.merge.line_edits import line_edits
 from profilesmith.merge.overruled import Rules, broken_rules
 from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
+from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import laid_recipes
-from profilesmith.workflows.plain_file import plain_bytes
-from profilesmith.workflows.read import read_recipes
-from profilesmith.workflows.rederive.request import request_again, stored_map
-from profilesmith.workflows.request import Request
+
+
+class BrokenOff(NamedTuple):
+    """A run that wrote here did not end. left: a file that it left."""
+
+    left: str
 
 
 class Since(NamedTuple):
@@ -39,35 +40,60 @@ class Since(NamedTuple):
     profile: Profile
 
 
-def where(stored: Stored, derived: Path) -> Since | None:
-    """What differs; None when the files or their key map cannot be read."""
-    now = translation_now(stored, derived)
+def edits_since(file: DerivedFile) -> list[str]:
+    """Sentences on edits of the derived texts since the ledger was written."""
+    return sentences(since_written(file))
+
+
+def sentences(found: list[str] | Since | BrokenOff) -> list[str]:
+    """What was found, in words."""
+    if isinstance(found, BrokenOff):
+        return [broken_off(found.left)]
+    return found if isinstance(found, list) else found.sentences
+
+
+def since_written(file: DerivedFile, now: Translation | None = None) -> list[str] | Since | BrokenOff:
+    """What was edited; sentences alone where nobody can say where, and none where nothing was. now: as it reads,
+    if known.
+    """
+    changed = [text if text.there else text._replace(name=f"{text.name} is gone") for text in file.changed()]
+    if not changed:
+        return []
+    if file.left:
+        return BrokenOff(file.left)
+    found = where(file, now)
+    if found is None:
+        unknown = "; where is not known, as its key map cannot be read"
+        return [text.name if not text.there else f"{text.name}{unknown}" for text in changed]
+    if not found.sentences:
+        return [f"{text.name}, outside of all that the map knows" for text in changed]
+    return found
+
+
+def broken_off(left: str) -> str:
+    """That a run did not end, or "". left: a file that it left."""
+    if not left:
+        return ""
+    return (
+        f"Broken off: a run that wrote here did not end ({left} was left): text and ledger may be of two derivations; "
+        "derive again"
+    )
+
+
+def where(file: DerivedFile, now: Translation | None = None) -> Since | None:
+    """What differs; None when the texts or their key map cannot be read. now: as they read, if that is known."""
+    now = now or translation_now(file)
     if now is None:
         return None
+    stored = file.stored
     changed = changed_settings(stored.ledger, now.profile)
-    broken = _broken(stored, derived.parent, now.profile, changed)
+    broken = _broken(stored, file.recipes, now.profile, changed)
     then = _as_written(stored, now)
     followers = _followers(then, now) if then else frozenset()
     settings = hand_edits(stored.ledger, now.profile, load_vocabulary(), broken, followers)
     lines = _lines(then, now, changed) if then else _unmapped(stored, now)
     edits = edited_now(stored.ledger, now.profile, broken, followers)
     return Since([*settings, *map(visible, lines)], edits, now.profile)
-
-
-def translation_now(stored: Stored, derived: Path) -> Translation | None:
-    """The derived texts as they are, through the map that the ledger names; None where one of them cannot be read."""
-    key_map_file = stored_map(stored, derived.parent)
-    key_map = open_key_map(key_map_file, str(key_map_file))[0] if key_map_file else None
-    if key_map is None:
-        return None
-    paths = [derived.with_name(item.name) for item in stored.file.outputs]
-    documents = []
-    for path in paths:
-        raw = plain_bytes(path)
-        if raw is None:
-            return None
-        documents.append(read_document(raw, str(path), key_map.habits))
-    return translate(tuple(documents), key_map, load_vocabulary())
 
 
 def _as_written(stored: Stored, now: Translation) -> Translation | None:
@@ -122,7 +148,9 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
-    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their order."""
+    """For ledgers without the text: the keys that the map does not know, each held against its namesakes in their
+    order.
+    """
     before: dict[str, list[str]] = {}
     for line in stored.file.unmapped:
         before.setdefault(line.key, []).append(line.text)
@@ -135,17 +163,17 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
     yield from (f"{key} = {text} was taken out" for key, texts in before.items() for text in texts)
 
 
-def _broken(stored: Stored, folder: Path, profile: Profile, changed: Sequence[str]) -> Rules | None:
-    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read any more."""
-    try:
-        request = request_again(stored, folder, Request(bases=(), key_map="")).request
-    except Refused:
+def _broken(stored: Stored, recipes: Sequence[Recipe] | None, profile: Profile, changed: Sequence[str]) -> Rules | None:
+    """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read
+    any more.
+    """
+    used = [(use.name, use.version) for use in stored.ledger.recipes]
+    if recipes is None or [(recipe.name, recipe.version) for recipe in recipes] != used:
         return None
     problems: list[Problem] = []
-    recipes = [*read_recipes(request.recipes, request.library, problems), *laid_recipes(request.laid or (), problems)]
-    facts = answered_facts(request.answers, request.held, problems)
-    answers = read_answers(request.answers, recipes, problems)
-    used = [(use.name, use.version) for use in stored.ledger.recipes]
-    if problems or [(recipe.name, recipe.version) for recipe in recipes] != used:
+    texts, _ = answers_then(stored, recipes)
+    facts = answered_facts(texts, facts_then(stored), problems)
+    answers = read_answers(texts, recipes, problems)
+    if problems:
         return None
     return broken_rules(changed, stored.ledger, profile, recipes, facts, answers, load_vocabulary())

@@ -1,0 +1,63 @@
+"""Review again: a stored ledger beside the texts as they are now, and whether they were edited since."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from profilesmith.checks.judge import judge
+from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.engine.derived_file import DerivedFile, translation_now
+from profilesmith.engine.edits_since import BrokenOff, Since, sentences, since_written
+from profilesmith.engine.ledger_doubts import ledger_doubts
+from profilesmith.review.build_review import NO_EDITS, ledger_review
+from profilesmith.review.decisions import remembered
+from profilesmith.review.review import Review
+from profilesmith.review.road import road_lines
+from profilesmith.review.wording import visible
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+
+class Again(NamedTuple):
+    """edited: sentences on what was changed by hand; empty when every file is as it was written.
+
+    of_hand: whether they tell of edits; a run that broke off, or a ledger that contradicts itself, is none.
+    left_out: sentences on what could not be taken from the motion file.
+    """
+
+    review: Review
+    edited: tuple[str, ...]
+    of_hand: bool = False
+    left_out: tuple[str, ...] = ()
+
+
+def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
+    """The review of a derived file as it stands now, and what was edited since.
+
+    measured: what its motion file tells; then the checks are made anew with it.
+    """
+    stored, now = file.stored, translation_now(file)
+    found = since_written(file, now)
+    of_hand = bool(found) and not isinstance(found, BrokenOff)
+    edited = tuple(map(visible, sentences(found) if found else ledger_doubts(stored, now)))
+    subject = f"{file.name}, derived from {', '.join(item.name for item in stored.file.files)}"
+    notes = [f"{since(text, of_hand)}." for text in edited] or ["The derived file is as it was written."]
+    edits = found.edits if isinstance(found, Since) else NO_EDITS
+    told, ledger = stored.file, stored.ledger
+    if edits or measured is not None:  # what is judged is what stands in the file now
+        profile = found.profile if isinstance(found, Since) else ledger.derived
+        told = told._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN)._asdict())
+    read = now.profile if now else None
+    review = ledger_review(ledger, load_vocabulary(), subject, told, notes=notes, edits=edits, now=read)
+    review = review._replace(
+        from_ledger=bool(edited) and read is None,
+        road=road_lines(stored.file.mends),
+        texts=tuple(visible(item.name) for item in stored.file.files),
+        map_name=visible(stored.file.key_map),
+        outputs=tuple(visible(text.name) for text in file.texts),
+    )
+    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited, of_hand=of_hand)
+
+
+def since(text: str, of_hand: bool) -> str:
+    """A sentence on what is not as it was written, with its head; one that is not of an edit has its own."""
+    return f"Edited since: {text}" if of_hand else text

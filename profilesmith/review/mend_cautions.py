@@ -1,0 +1,28 @@
+"""What may hurt somebody where a mend raises heat or time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from profilesmith.mend.proposal import Move
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+LONGER = {"speed": -1, "acceleration": -1, "duration": 1}
+HEAT = "It raises heat: stay inside the spool's window, ventilate the room and stay out of the plume."
+TIME = "The print takes longer: do not leave it unattended, and keep a working smoke alarm near."
+
+
+def cautions(moves: Sequence[Move]) -> list[str]:
+    """Sentences, each once."""
+    found: dict[str, None] = {}
+    for move in moves:
+        kind = load_vocabulary().settings[move.setting].kind
+        if not isinstance(move.before, Fraction) or not isinstance(move.after, Fraction):
+            continue
+        rises = 1 if move.after > move.before else -1
+        if kind == "temperature" and rises > 0:
+            found[HEAT] = None
+        if LONGER.get(kind) == rises or (move.setting == "layer.height" and rises < 0):
+            found[TIME] = None
+    return list(found)

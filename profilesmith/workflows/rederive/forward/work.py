@@ -1,0 +1,230 @@
+"""One derived file brought forward, as data that travels between processes; what goes wrong comes back as words."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Final, Literal, NamedTuple
+
+from profilesmith.engine.rederive import Rederivation
+from profilesmith.engine.text_notes import unmapped_lines
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.ledger import Decision
+from profilesmith.ledger.read import Stored
+from profilesmith.revision.on_profiles import Moved
+from profilesmith.revision.outcomes import Alarm, Difference, Outcome, alarms_of, difference
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.workflows.derive import files_at
+from profilesmith.workflows.derived_file import load_ledger
+from profilesmith.workflows.edits_at_stake import discarded_edits
+from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.workflows.rederive.check import CURRENT, check_all
+from profilesmith.workflows.rederive.forward.targets import Target
+from profilesmith.workflows.rederive.onto import onto_of
+from profilesmith.workflows.rederive.rederive import rederive
+from profilesmith.workflows.rederive.request import derived_paths
+from profilesmith.workflows.request import Request
+from profilesmith.write_files import outputs_free, write_many
+
+BEFORE: Final = ".before"
+"""The ending of what a file was, until the next run that writes it."""
+FAULT = 70
+State = Literal["made", "current", "stays", "failed"]
+
+
+class Asked(NamedTuple):
+    """What is to be done to every file. request: what is named anew; bases in it are what ``--onto`` names.
+
+    prefer: "base", "derived" or "" for nobody; out: a folder, "" for none; in_place: into the files themselves.
+    With neither nothing is written.
+    """
+
+    request: Request
+    prefer: str = ""
+    keep_facts: bool = False
+    out: str = ""
+    in_place: bool = False
+    overwrite: bool = False
+    discard_edits: bool = False
+
+    @property
+    def names_anew(self) -> bool:
+        said = self.request
+        return bool(said.bases or said.key_map or said.recipes or said.facts or said.answers)
+
+
+class Line(NamedTuple):
+    """A key that the map does not know. was, now: None where it is not there."""
+
+    key: str
+    was: str | None
+    now: str | None
+
+
+class Forward(NamedTuple):
+    """What came of one derived file.
+
+    state: made; current (nothing it came from is newer); stays (conflicts that nobody decided); failed.
+    moved: settings, from what stood in the file to what stands there now; lines: other keys, alike.
+    decisions: what became of hand edits; open: conflicts that nobody decided. came, worse, went: alarms.
+    written: files; problems, lost (hand edits, on purpose), notes: sentences.
+    """
+
+    file: str
+    state: State
+    moved: tuple[Moved, ...] = ()
+    lines: tuple[Line, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+    open: tuple[Decision, ...] = ()
+    came: tuple[Alarm, ...] = ()
+    worse: tuple[Alarm, ...] = ()
+    went: tuple[Alarm, ...] = ()
+    written: tuple[str, ...] = ()
+    problems: tuple[str, ...] = ()
+    lost: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    code: int = 0
+
+
+class Made(NamedTuple):
+    """A file that is ready to be written."""
+
+    forward: Forward
+    files: dict[Path, bytes]
+
+
+def work(chunk: Sequence[Target], asked: Asked) -> list[Forward]:
+    """Bring forward and write; whatever happens to one of them, the others go on."""
+    made = [_made(target, asked) for target in chunk]
+    problems = write_many([item.files for item in made], overwrite=asked.in_place or asked.overwrite)
+    return [
+        _failed(item.forward.file, Refused(found)) if found else item.forward
+        for item, found in zip(made, problems, strict=True)
+    ]
+
+
+def _made(target: Target, asked: Asked) -> Made:
+    open_: list[Decision] = []
+
+    def choose(decision: Decision) -> str:
+        if not asked.prefer:
+            open_.append(decision)
+        return asked.prefer
+
+    try:
+        if not asked.out and not asked.names_anew and _is_current(target.derived, asked):
+            return Made(Forward(target.derived, "current"), {})
+        return _carry_out(target, asked, choose)
+    except Refused as refused:
+        if open_ and all(problem.code == "merge-conflict" for problem in refused.problems):
+            return Made(Forward(target.derived, "stays", open=tuple(open_), code=refused.exit_code), {})
+        return Made(_failed(target.derived, refused), {})
+    except Exception as error:
+        told = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        return Made(Forward(target.derived, "failed", problems=told, code=FAULT), {})
+
+
+def _is_current(derived: str, asked: Asked) -> bool:
+    return check_all([derived], (), asked.request.library, asked.keep_facts)[0].state == CURRENT
+
+
+def _failed(name: str, refused: Refused) -> Forward:
+    told = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
+    return Forward(name, "failed", problems=told, code=refused.exit_code)
+
+
+def _carry_out(target: Target, asked: Asked, choose: object) -> Made:
+    """The one place that re-derives. Raises Refused."""
+    stored = load_ledger(target.derived)
+    bases = onto_of(stored, Path(target.derived).parent, asked.request.bases)
+    made = rederive([target.derived], asked.request._replace(bases=bases), choose, asked.keep_facts)  # type: ignore[arg-type]
+    refuse_if(made.derivation.problems)
+    files, lost = _files(target, made, asked)
+    told = _difference(stored, made)
+    forward = Forward(
+        target.derived,
+        "made",
+        told.moved,
+        tuple(_lines(made.standing, made.made)),
+        made.decisions,
+        came=told.came,
+        worse=told.worse,
+        went=told.went,
+        written=tuple(map(str, files)),
+        lost=tuple(lost),
+        notes=made.notes,
+    )
+    return Made(forward, files)
+
+
+def _difference(stored: Stored, made: Rederivation) -> Difference:
+    """From what stood in the files, with hand edits, to what stands there now; alarms from the last judgement."""
+    was, now = (
+        {name: entry.values for name, entry in side.profile.entries.items()} for side in (made.standing, made.made)
+    )
+    old = Outcome({}, was, alarms_of(stored.file.judgement))
+    return difference(old, Outcome({}, now, alarms_of(made.derivation.file.judgement)))
+
+
+def _lines(standing: Translation, made: Translation) -> list[Line]:
+    """The keys that the map does not know and whose texts differ."""
+    was, now = ({line.key: line.text for line in unmapped_lines(side)} for side in (standing, made))
+    names = dict.fromkeys([*was, *now])
+    return [Line(name, was.get(name), now.get(name)) for name in names if was.get(name) != now.get(name)]
+
+
+def _files(target: Target, made: Rederivation, asked: Asked) -> tuple[dict[Path, bytes], list[str]]:
+    """What is to be written, and hand edits that are lost by it on purpose. Raises Refused."""
+    paths = derived_paths([target.derived], made.stored)
+    if asked.in_place:
+        return _in_place(paths, made), []
+    if not asked.out:
+        return {}, []
+    place = (Path(asked.out) / target.place).parent
+    files = files_at(made.derivation, [place / path.name for path in paths])
+    refuse_if(
+        outputs_free([path for path in files if place.is_dir()], map(Path, made.derivation.inputs), asked.overwrite)
+    )
+    lost = discarded_edits(files, asked.discard_edits) if asked.overwrite else []
+    _make_folder(place)
+    return files, lost
+
+
+def _in_place(paths: Sequence[Path], made: Rederivation) -> dict[Path, bytes]:
+    """The new texts and ledger, and beside each what it was."""
+    files = files_at(made.derivation, paths)
+    old = {path: plain_bytes(path) for path in files}
+    refuse_if(_in_the_way(files, old, made))
+    kept = {_before(path): raw for path, raw in old.items() if raw is not None}
+    return {**kept, **files}
+
+
+def _before(path: Path) -> Path:
+    return path.with_name(path.name + BEFORE)
+
+
+def _in_the_way(files: Mapping[Path, bytes], old: Mapping[Path, bytes | None], made: Rederivation) -> list[Problem]:
+    """Links, files that changed while they were read, and a ``.before`` that no run of this kind has left."""
+    *texts, ledger = files
+    found = [
+        Problem("link", "The file is a link.", Place(str(path)), "Name the file itself, or use -o FOLDER.")
+        for path in files
+        if path.is_symlink()
+    ]
+    for path, document in zip(texts, made.standing.documents, strict=True):
+        if old[path] != document.codec.encode(document.text):
+            found.append(Problem("changed", "The file changed while it was read.", Place(str(path)), "Run it again."))
+        if os.path.lexists(_before(path)) and not _before(ledger).is_file():
+            message = f"{_before(path).name} lies beside it, and no earlier run has left it."
+            found.append(Problem("exists", message, Place(str(path)), "Move it away; the old text is to go there."))
+    return found
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"The folder cannot be made: {error.strerror or error}."
+        raise Refused([Problem("cannot-write", message, Place(str(folder)), "Name another with -o.")]) from error
