@@ -130,7 +130,7 @@ def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[De
 def _sharing_a_key(side: Translation) -> dict[str, str]:
     """Each switch but the first of its key, and that first one."""
     firsts: dict[object, str] = {}
-    result = {}
+    result: dict[str, str] = {}
     for name, entry in side.profile.entries.items():
         if load_vocabulary().settings[name].kind == "switch" and not entry.coupling and name in side.spots:
             first = firsts.setdefault(side.spots[name].lines[0], name)

@@ -106,8 +106,9 @@ def _kept(entry: Entry, whole: Sequence[Value]) -> tuple[Fraction | None, ...]:
     shares = []
     for tool, (value, share, grid) in enumerate(zip(entry.values, entry.shares, grids, strict=True)):
         reference = whole[tool] if tool < len(whole) else whole[0]
-        fits = share is not None and isinstance(value, Fraction) and isinstance(reference, Fraction) and reference
-        shares.append(_near(value / reference, grid) if fits else share)  # type: ignore[operator]
+        if share is not None and isinstance(value, Fraction) and isinstance(reference, Fraction) and reference:
+            share = _near(value / reference, grid)
+        shares.append(share)
     return tuple(shares)
 
 

@@ -187,6 +187,7 @@ class _Builder:
             new_text=visible(first.new_text),
             note=visible(notes_words(first, setting)),
             is_slip=is_slip(first),
+            proposed=next((visible(note.names[1]) for note in first.notes if note.code == "only proposed"), ""),
         )
 
     def reason(self, row: Row) -> Reason:

@@ -36,7 +36,8 @@ class Change(NamedTuple):
     """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first.
 
     command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
-    is_slip: the map has a key for it that the text has not.
+    is_slip: the map has a key for it that the text has not. proposed: the place of the map's block for it that nobody
+    has accepted yet.
     recipe_value: of a setting that a hand edited since, what the recipes made of it; "" for any other. Then ``derived``
     is what the file holds now, and breaks the rules that it breaks (``part-soft 1.0.0, rule 2: at most 2``).
     """
@@ -56,6 +57,7 @@ class Change(NamedTuple):
     note: str = ""
     command: bool = False
     is_slip: bool = False
+    proposed: str = ""
     recipe_value: str = ""
     breaks: tuple[str, ...] = ()
 

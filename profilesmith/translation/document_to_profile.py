@@ -58,6 +58,8 @@ def translate(
         work.locate(binding)
     for setting in work.spots:
         work.evaluate(setting)
+    for setting, (key, line) in key_map.proposed.items():
+        work.absent.setdefault(setting, Absent("only proposed", (key, f"{key_map.file}:{line}")))
     entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
     problems = [
         *work.problems,

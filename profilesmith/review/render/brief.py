@@ -174,6 +174,9 @@ def _by_hand(review: Review) -> Iterator[Piece]:
         yield Piece(f"{names}: {reason.demand}  [{reason.recipe} {reason.rule}]", "", 2, 2)
     if len(rules) > MOST_BY_HAND:
         yield Piece(f"and {len(rules) - MOST_BY_HAND} more: {FULL}", "", 2)
+    waiting = [f"{change.setting} at {change.proposed}" for change in review.by_hand if change.proposed]
+    if waiting:
+        yield Piece(f"Proposed, not accepted yet: {', '.join(waiting)}. Accept a block, and it is written.", "", 2, 2)
 
 
 def _rest(review: Review) -> Iterator[Piece]:
