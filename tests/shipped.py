@@ -12,3 +12,8 @@ def version(recipe: str) -> str:
     """The version that a shipped recipe has now."""
     found: str = tomllib.loads((RECIPES / f"{recipe}.toml").read_text(encoding="utf-8"))["recipe"]["version"]
     return found
+
+
+def cautions(recipe: str) -> int:
+    """How many cautions it has."""
+    return len(tomllib.loads((RECIPES / f"{recipe}.toml").read_text(encoding="utf-8"))["recipe"]["cautions"])

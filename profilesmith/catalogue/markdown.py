@@ -19,11 +19,23 @@ from profilesmith.catalogue.words import (
     trial_says,
 )
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
+from profilesmith.evidence.trouble_tally import troubles_seen, what_helped
+from profilesmith.evidence.trouble_words import (
+    HELPED,
+    HELPED_HEADS,
+    HOW_HELPED,
+    HOW_SEEN,
+    SEEN,
+    SEEN_HEADS,
+    shown_help,
+    shown_seen,
+)
 from profilesmith.review.render.markdown import code as code_span
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.render.names import trade_name
 from profilesmith.review.sentences import by_rule
 from profilesmith.review.wording import visible
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ENDING = ".md"
 
@@ -125,13 +137,14 @@ def _evidence(entry: Entry) -> list[str]:
     lines += [CAUTION, ""] if found.records else []
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
+    lines += _troubles(entry)
     prints, setups = shown_records(found)
     rows = [
         (
             item.date,
             _shown(item.version),
             f"**{item.outcome}**",
-            item.judged or "–",
+            _shown(item.judged) or "–",
             _shown("; ".join(item.on)) or "–",
             _shown(item.words) or "–",
         )
@@ -142,6 +155,19 @@ def _evidence(entry: Entry) -> list[str]:
     lines += [_shown(others_say(found)), ""] if others_say(found) else []
     faults = [f"- Not counted: {_shown(text)}" for text in entry.faults]
     return [*lines, *faults, ""] if faults else lines
+
+
+def _troubles(entry: Entry) -> list[str]:
+    """Which troubles were seen, and what helped."""
+    records = entry.tally.records
+    seen = [_cells(shown_seen(item)) for item in troubles_seen(records)]
+    helped = [_cells(shown_help(item)) for item in what_helped(records, load_vocabulary())]
+    lines = [f"### {SEEN}", "", *_table(SEEN_HEADS, seen), HOW_SEEN, ""] if seen else []
+    return [*lines, *([f"### {HELPED}", "", *_table(HELPED_HEADS, helped), HOW_HELPED, ""] if helped else [])]
+
+
+def _cells(row: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(_shown(cell) or "–" for cell in row)
 
 
 def _rules(entry: Entry) -> list[str]:

@@ -21,9 +21,21 @@ from profilesmith.catalogue.words import (
 )
 from profilesmith.evidence.interval import Interval
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
+from profilesmith.evidence.trouble_tally import troubles_seen, what_helped
+from profilesmith.evidence.trouble_words import (
+    HELPED,
+    HELPED_HEADS,
+    HOW_HELPED,
+    HOW_SEEN,
+    SEEN,
+    SEEN_HEADS,
+    shown_help,
+    shown_seen,
+)
 from profilesmith.foundation.words import plural
 from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups
 from profilesmith.review.render.page import Jump
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ENDING = ".html"
 
@@ -80,6 +92,14 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         caution=CAUTION,
         bar=bar(tally.interval, tally.worked, tally.tried),
         grades=grades(tally),
+        seen=[shown_seen(item) for item in troubles_seen(tally.records)],
+        helped=[shown_help(item) for item in what_helped(tally.records, load_vocabulary())],
+        seen_title=SEEN,
+        seen_heads=SEEN_HEADS,
+        helped_heads=HELPED_HEADS,
+        helped_title=HELPED,
+        how_seen=HOW_SEEN,
+        how_helped=HOW_HELPED,
         records=records,
         setups=setups,
         setups_told=SETUPS,

@@ -95,7 +95,12 @@ def _shown_record(record: Record, names: Mapping[tuple[str, str], str], judged: 
     words = f"{record.note} ({record.by})" if record.note and record.by else record.note or record.by
     numbered = (names.get((subject, facts_text(record, subject)), "") for subject in SUBJECTS)
     return ShownRecord(
-        record.date, record.version, record.outcome, judged, (*filter(None, numbered), *beside(record)), words
+        record.date,
+        record.version,
+        record.outcome,
+        judged,
+        (*filter(None, numbered), *beside(record)),
+        words,
     )
 
 

@@ -66,10 +66,21 @@ Answers = Annotated[
         show_default=False,
     ),
 ]
+
+
+def _a_library(value: Path | None) -> Path | None:
+    """Any command refuses a library that is named and is none, also one that comes to look nothing up in it."""
+    from profilesmith.library.find import named_library
+
+    named_library(value)
+    return value
+
+
 Library = Annotated[
     Path | None,
     typer.Option(
         "--library",
+        callback=_a_library,
         metavar="FOLDER",
         help="A folder of recipes, maps and facts to look in first. [env: PROFILESMITH_LIBRARY]",
         show_default=False,

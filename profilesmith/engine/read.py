@@ -30,14 +30,14 @@ class Ingredients(NamedTuple):
     answers: Mapping[str, Fact]
 
 
-MOST_LINES = 1_000_000  # in one text: each takes some 1.2 kB while it is worked with
+MOST_LINES = 250_000  # in one text: a derivation takes up to 1.5 kB for each (``python -m tests.benchmarks.memory``)
 
 
 def too_many_lines(source: Source) -> Problem | None:
     """Why a text is not even read."""
     if max(source.raw.count(b"\n"), source.raw.count(b"\r")) <= MOST_LINES:
         return None
-    hint = "A settings text is far smaller; name the right file, or take a part of it."
+    hint = "No settings text has so many: name the right file, or cut out the part that holds the settings."
     return Problem("too-large", f"The text has more than {MOST_LINES:,} lines.", Place(source.name), hint)
 
 

@@ -14,7 +14,7 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 FOLDER, ENDING = "evidence", ".jsonl"
 LARGEST_FILE = 8_000_000  # bytes
-LONGEST_LINE = 16_000  # characters
+LONGEST_LINE = 32_000  # characters
 MOST_RECORDS = 10_000
 MOST_PROBLEMS = 100
 

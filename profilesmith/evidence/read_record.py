@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import datetime
-import json
 import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from profilesmith.evidence.record import FORMAT, GRADES, JUDGED, MOTION, OUTCOMES, Record, Values
+from profilesmith.evidence.line_members import line_members
+from profilesmith.evidence.read_tried_mends import read_mends, read_seen
+from profilesmith.evidence.record import FORMAT, JUDGED, MOTION, OUTCOMES, Record, Values
 from profilesmith.facts.facts import fact_kinds, out_of_range, read_fact, why_not
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
+from profilesmith.ledger.mends import GRADES
 from profilesmith.recipe.load_recipe import VERSION
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 LONGEST_NOTE, LONGEST_NAME, LONGEST_VALUE, MOST_TOOLS = 400, 80, 80, 64
 NEEDED = ("format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark")
-FREE = ("together", "by_hand", "motion", "note", "by")
+FREE = ("together", "by_hand", "motion", "seen", "mends", "note", "by")
 MOST_RECIPES = 32
 DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 MARK = re.compile(r"[0-9a-f]{8}")
@@ -33,42 +35,11 @@ def allowed_facts() -> tuple[str, ...]:
     return tuple(name for name in fact_kinds() if name.startswith(FACTS_OF) and name not in NO_FACTS)
 
 
-class _Twice(ValueError):
-    """A member that stands in an object twice."""
-
-
-def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found: dict[str, Any] = {}
-    for key, value in pairs:
-        if key in found:
-            raise _Twice(f"the member {key[:LONGEST_NAME]!r} stands there twice")
-        found[key] = value
-    return found
-
-
 def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | None, list[Problem]]:
     """Read a line strictly."""
-    if line.startswith(("<<<<<<<", "=======", ">>>>>>>", "|||||||")):
-        hint = "Keep the lines of both sides. '*.jsonl merge=union' in .gitattributes lets git do so by itself."
-        return None, [Problem("merge-mark", "A merge left its mark here.", place, hint)]
-    try:
-        data = json.loads(line, object_pairs_hook=_members)
-    except RecursionError:
-        return None, [
-            Problem("too-deep", "The record is nested too deeply.", place, "A record is a flat line of JSON.")
-        ]
-    except ValueError as error:  # also a number of too many digits
-        reason = str(error) if isinstance(error, _Twice) else "it cannot be read"
-        return None, [
-            Problem(
-                "json",
-                f"The line is no JSON object: {reason}.",
-                place,
-                "Take it out, or write it with 'profilesmith evidence add'.",
-            )
-        ]
-    if not isinstance(data, dict):
-        return None, [Problem("json", "The line is no JSON object.", place, "A record is { ... } on one line.")]
+    data = line_members(line, place)
+    if isinstance(data, Problem):
+        return None, [data]
     reader = _Reader(data, place, vocabulary)
     record = reader.record()
     return (None if reader.problems else record), reader.problems
@@ -100,6 +71,8 @@ class _Reader:
             together=self.together(),
             by_hand=self.by_hand(),
             motion=self.one_of("motion", MOTION) if "motion" in self.data else "",
+            seen=read_seen("seen", self.data["seen"], self, self.complain) if "seen" in self.data else {},
+            mends=read_mends(self.data["mends"], self, self.complain) if "mends" in self.data else (),
         )
         if not self.problems and self.data["id"] != found.id:
             hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
@@ -147,6 +120,10 @@ class _Reader:
             return value
         return ""
 
+    def name(self, text: object) -> bool:
+        """Whether it is a name as people give them."""
+        return isinstance(text, str) and bool(text.strip()) and len(text) <= LONGEST_NAME and not UNSEEN.search(text)
+
     def day(self, text: str) -> bool:
         try:
             return bool(DAY.fullmatch(text)) and bool(datetime.date.fromisoformat(text))
@@ -192,7 +169,7 @@ class _Reader:
             )
             return {}
         for name, version in found.items():
-            if not name.strip() or len(name) > LONGEST_NAME or UNSEEN.search(name):
+            if not self.name(name):
                 self.complain("value", "together", f"{name[:LONGEST_NAME]!r} is no recipe's name.")
             elif not isinstance(version, str) or len(version) > LONGEST_NAME or not VERSION.fullmatch(version):
                 self.complain("value", "together", f"{str(version)[:LONGEST_NAME]!r} is no version.")

@@ -10,15 +10,15 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any, Literal, NamedTuple, get_args
 
+from profilesmith.evidence.tried_mend import TriedMend, mend_json
 from profilesmith.foundation.place import Place
+from profilesmith.ledger.mends import Grade
 
 FORMAT = 1
 Outcome = Literal["worked", "partly", "failed"]
-Grade = Literal["good", "fair", "poor"]
 MotionVerdict = Literal["", "passed", "found"]
 OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
 MOTION: tuple[MotionVerdict, ...] = get_args(MotionVerdict)[1:]
-GRADES: tuple[Grade, ...] = get_args(Grade)
 JUDGED: Mapping[str, str] = MappingProxyType(
     {
         "adhesion": "how the part held on the bed",
@@ -39,6 +39,7 @@ class Record(NamedTuple):
     of one print share their mark, and what was observed of it stands in the first of them alone.
     by_hand: the settings that were edited after the recipes had made them; ``values`` holds what was printed.
     motion: what the check of the printed motion file said, where it was noted in the ledger; "" where none was.
+    seen: what this print showed, trouble -> grade. mends: what was tried on the way to it, the oldest first.
     """
 
     date: str
@@ -55,6 +56,8 @@ class Record(NamedTuple):
     together: Mapping[str, str] = {}
     by_hand: tuple[str, ...] = ()
     motion: MotionVerdict = ""
+    seen: Mapping[str, Grade] = {}
+    mends: tuple[TriedMend, ...] = ()
 
     @property
     def id(self) -> str:
@@ -66,6 +69,7 @@ class Record(NamedTuple):
 def content(record: Record) -> dict[str, Any]:
     """A record's members as JSON has them, without its id. What may be left out and is empty is left out."""
     free: dict[str, Any] = {"together": dict(record.together), "by_hand": list(record.by_hand)}
+    free |= {"seen": dict(record.seen), "mends": [mend_json(mend) for mend in record.mends]}
     free |= {"motion": record.motion, "note": record.note, "by": record.by}
     return {
         "format": FORMAT,

@@ -12,9 +12,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
-from profilesmith.evidence.record import GRADES, JUDGED, Grade, Record
+from profilesmith.evidence.record import JUDGED, Record
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.foundation.number import plain_text
+from profilesmith.ledger.mends import GRADES, Grade
 
 FEW = 3
 """Below so many prints the range is so wide that its ends alone would mislead."""
@@ -157,7 +158,8 @@ def observed_words(record: Record, observed: Mapping[str, Grade]) -> str:
     """``stringing fair``, of a print of several recipes ``of the whole print: stringing fair``; "" where nobody
     judged.
     """
-    words = ", ".join(f"{word} {grade}" for word, grade in observed.items())
+    every = dict.fromkeys((*observed.items(), *record.seen.items()))
+    words = ", ".join(f"{word} {grade}" for word, grade in every)
     return f"{WHOLE}{words}" if words and record.together else words
 
 

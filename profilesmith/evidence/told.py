@@ -7,14 +7,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from profilesmith.evidence.record import GRADES, Record, record_json
+from profilesmith.evidence.record import Record, record_json
 from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, observed_words, others_say, says
+from profilesmith.evidence.trouble_words import mend_text, trouble_lines, troubles_json
+from profilesmith.ledger.mends import GRADES
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 MOST_VALUES = 6
 
 
-def tally_json(found: Tally) -> dict[str, Any]:
+def tally_json(found: Tally, vocabulary: Vocabulary) -> dict[str, Any]:
     """A tally as data, with its records."""
     interval = found.interval
     return {
@@ -27,6 +29,7 @@ def tally_json(found: Tally) -> dict[str, Any]:
         "interval": None
         if interval is None
         else {"low": interval.low, "high": interval.high, "confidence": interval.level},
+        "troubles": troubles_json(found.records, vocabulary),
         "records": [record_json(record) for record in found.records],
         "other_versions": [record_json(record) for record in found.others],
         "observed_with_other_recipes": {
@@ -35,13 +38,14 @@ def tally_json(found: Tally) -> dict[str, Any]:
     }
 
 
-def tally_lines(found: Tally) -> list[str]:
-    """A tally for the terminal: the sum, what was judged, one line a record."""
+def tally_lines(found: Tally, vocabulary: Vocabulary) -> list[str]:
+    """A tally for the terminal: the sum, what was judged, troubles and what helped, one line a record."""
     lines = [f"{found.recipe} {found.version}", f"  {says(found)}"]
     for word, counts in grades(found):
         lines.append(
             f"  {word}: {', '.join(f'{count} {grade}' for count, grade in zip(counts, GRADES, strict=True) if count)}"
         )
+    lines += [f"  {line}" for line in trouble_lines(found.records, vocabulary)]
     for record in found.records:
         lines += record_lines(record, observed_words(record, found.observed(record)))
     if others_say(found):
@@ -90,6 +94,7 @@ def beside(record: Record) -> list[str]:
 
 def _by_hand(record: Record) -> list[str]:
     told = [f"by hand: {', '.join(record.by_hand)}"] if record.by_hand else []
+    told += [f"mended: {mend_text(mend)}" for mend in record.mends]
     words = {"passed": "its motion file kept every promise that was judged", "found": "its motion file broke a promise"}
     return [*told, words[record.motion]] if record.motion else told
 

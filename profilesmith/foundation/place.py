@@ -2,6 +2,9 @@
 
 from typing import NamedTuple
 
+SHIPPED = "shipped/"
+"""How the name of a file begins that came with the package."""
+
 
 class Place(NamedTuple):
     """A spot that a message can point at.
@@ -14,6 +17,11 @@ class Place(NamedTuple):
     file: str = ""
     line: int | None = None
     path: str = ""
+
+    @property
+    def is_own(self) -> bool:
+        """Whether it is a file of the user's: where the package lies is nobody's matter."""
+        return bool(self.file) and not self.file.startswith(SHIPPED)
 
     def __str__(self) -> str:
         spot = self.file if self.line is None else f"{self.file}:{self.line}"

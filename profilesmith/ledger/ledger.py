@@ -53,6 +53,7 @@ class Row(NamedTuple):
     key: Annotated[str, "The key that holds it."] = ""
     notes: Annotated[tuple[Note, ...], "More on what became of it.", LEFT_OUT] = ()
     question: Annotated[Question | None, "What an unanswered rule waits for.", LEFT_OUT] = None
+    section: Annotated[str, "The section that the key stands in.", LEFT_OUT] = ""
 
     def has(self, *codes: NoteCode) -> bool:
         """Whether a note says one of these."""

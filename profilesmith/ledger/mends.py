@@ -8,6 +8,7 @@ from profilesmith.ledger.ledger import Values
 Grade = Literal["good", "fair", "poor"]
 GRADES: tuple[Grade, ...] = get_args(Grade)
 Verdict = Literal["", "better", "same", "worse"]
+MEND_VERDICTS: tuple[Verdict, ...] = get_args(Verdict)[1:]
 
 
 class MendChange(NamedTuple):

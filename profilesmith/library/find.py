@@ -21,27 +21,31 @@ def shipped() -> Path:
 
 
 def libraries(folder: Path | None) -> list[Path]:
-    """The folders to look in, nearest first: ``--library``, $PROFILESMITH_LIBRARY, the shipped one.
+    """The folders to look in, nearest first: ``--library``, $PROFILESMITH_LIBRARY, the shipped one. Raises Refused."""
+    named = named_library(folder)
+    return [shipped()] if named is None else [named, shipped()]
 
-    Raises Refused when a library is named and is none: another one's recipe of the same name is not what was meant.
+
+def named_library(folder: Path | None) -> Path | None:
+    """The library that ``--library`` names, else $PROFILESMITH_LIBRARY; None where nobody names one.
+
+    Raises Refused when one is named and is none: another one's recipe of the same name is not what was meant.
     """
     by_environment = os.environ.get("PROFILESMITH_LIBRARY")
     named = folder or (Path(by_environment) if by_environment else None)
-    if named is None:
-        return [shipped()]
-    if not is_library(named):
-        said = "--library" if folder else "PROFILESMITH_LIBRARY"
-        message = f"{said} names {str(named)!r}, which is no folder with recipes, key maps or facts."
-        hint = "Check the name, or leave it out; 'profilesmith library new FOLDER' lays out a library."
-        raise Refused([Problem("no-library", message, hint=hint)])
-    return [named, shipped()]
+    if named is None or is_library(named):
+        return named
+    said = "--library" if folder else "PROFILESMITH_LIBRARY"
+    message = f"{said} names {str(named)!r}, which is no folder with recipes, key maps or facts."
+    hint = "Check the name, or leave it out; 'profilesmith library new FOLDER' lays out a library."
+    raise Refused([Problem("no-library", message, hint=hint)])
 
 
 def is_library(folder: Path) -> bool:
     """Whether a folder holds anything that could be looked up by name, or the places for it."""
     places = {part for parts in KINDS.values() for part in parts if part}
     return os.path.isdir(folder) and (
-        any(os.path.isdir(folder / place) for place in (*places, "evidence")) or _has_toml(folder)
+        any(os.path.isdir(folder / place) for place in (*places, "evidence", "troubles")) or _has_toml(folder)
     )
 
 

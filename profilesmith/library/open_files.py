@@ -10,6 +10,7 @@ from pathlib import Path
 
 from profilesmith.facts.facts import Facts
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.place import SHIPPED
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_bounded
 from profilesmith.library.find import shipped
@@ -18,8 +19,6 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-
-SHIPPED = "shipped/"
 
 
 def shown_name(path: Path) -> str:

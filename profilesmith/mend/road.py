@@ -10,14 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple, get_args
+from typing import NamedTuple
 
 from profilesmith.foundation.number import decimal_text
 from profilesmith.ledger.exact import suits
 from profilesmith.ledger.mends import Grade, Mend, MendChange, Verdict
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
-VERDICTS: tuple[str, ...] = get_args(Verdict)[1:]
 MOST_STEPS = 50
 
 

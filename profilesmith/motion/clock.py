@@ -94,12 +94,12 @@ class Clock:
                 bend[at] = 0.0
         accelerations = [self._accelerations(moves, end) for end in (0, 1)]
         gains = [columns.gains(moves.length, column) for column in accelerations]
-        count = len(bend) if final else _cut(bend, gains, float(max(moves.speed)) ** 2)
+        count = len(bend) if final else _cut(bend, gains, columns.largest(top))
         limits = columns.neighbours(top, self.top_before)
         found: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):
-            corner = columns.corner_limits(bend, self._squares(len(bend), moves, drive), limits)
-            w = columns.look_ahead(corner, gains[end], self.entry[end], 0.0)
+            sudden = self._squares(len(bend), moves, drive)
+            w = columns.look_ahead(bend, sudden, limits, gains[end], self.entry[end])
             found.append(columns.times(w, moves.speed, top, gains[end], accelerations[end]))
             self.entry[end] = float(w[count])
         self._advance(moves, top, count)

@@ -8,7 +8,7 @@ no window is above the fastest row in it, so that few windows need a look. Own d
 from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
-from operator import itemgetter
+from operator import itemgetter, mul
 from typing import NamedTuple
 
 from profilesmith.motion.figures import PREPARATION, Spot
@@ -39,16 +39,18 @@ class FlowMeter:
         self._length: list[float] = []
         self._fed: list[float] = []
         self._seconds: list[float] = []
+        self._laid: list[bool] = []  # all others are no part of the path
         self._most: dict[tuple[str, float], float] = {}  # of rows that were not worth a look
         self._parts: list[_Part] = []
         self._base = 0  # where the last piece begins
 
-    def extend(self, length: list[float], fed: list[float], seconds: list[float]) -> None:
-        """Rows of a piece: mm, mm of filament, seconds at the ordered speed; 0 where nothing is laid."""
+    def extend(self, length: list[float], fed: list[float], seconds: list[float], laid: list[bool]) -> None:
+        """Rows of a piece: mm, mm of filament, seconds at the ordered speed; laid: those that lay material."""
         self._base = len(self._length)
         self._length += length
         self._fed += fed
         self._seconds += seconds
+        self._laid += laid
 
     def add(self, most: float, span: tuple[int, int], kind: str, z: float, parts: Parts) -> None:
         """A part of that piece that is worth a look, where it is. most: the largest flow of one of its rows."""
@@ -70,6 +72,7 @@ class FlowMeter:
         keep = self._before(end, 2 * WINDOW_MM)
         for column in (self._length, self._fed, self._seconds):
             del column[:keep]
+        del self._laid[:keep]
         self._parts = [
             part._replace(first=part.first - keep) for part in self._parts if part.first + len(part.flow) > end
         ]
@@ -78,8 +81,11 @@ class FlowMeter:
         """The last row that begins this far, or farther, before a row; 0 where the path is shorter."""
         while row > 0 and distance > 0:
             row -= 1
-            distance -= self._length[row]
+            distance -= self._path_mm(row)
         return row
+
+    def _path_mm(self, row: int) -> float:
+        return self._length[row] if self._laid[row] else 0.0
 
     def _look(self, part: _Part, end: int) -> None:
         """The rows of one part, the fastest first, until none is worth a look."""
@@ -114,15 +120,16 @@ class FlowMeter:
         first, last = self._before(row, WINDOW_MM), row + 1
         room = WINDOW_MM
         while last < len(self._length) and room > 0:
-            room -= self._length[last]
+            room -= self._path_mm(last)
             last += 1
         # At an end of the whole path the windows reach farther on the other side.
         if last == len(self._length):
             first = self._before(first, WINDOW_MM)
         while first == 0 and last < len(self._length) and room > -WINDOW_MM:
-            room -= self._length[last]
+            room -= self._path_mm(last)
             last += 1
-        columns = (self._length[first:last], self._fed[first:last], self._seconds[first:last])
+        laid = self._laid[first:last]
+        columns = [list(map(mul, column[first:last], laid)) for column in (self._length, self._fed, self._seconds)]
         return _largest_mean([list(accumulate(column, initial=0.0)) for column in columns], row - first)
 
     def _keep(self, spot: Spot) -> None:

@@ -58,15 +58,11 @@ def neighbours(top: Column, before: float) -> Column:
     return np.minimum(np.concatenate(([before], caps[:-1])), caps)
 
 
-def corner_limits(bend: Column, square: float | list[float], limits: Column) -> Column:
-    """See ``plain_columns.corner_limits``."""
-    return np.minimum(_array(bend) * np.asarray(square), limits)
-
-
-def look_ahead(corner: Column, gain: Column, entry: float, leaving: float) -> Column:
+def look_ahead(bend: Column, square: float | list[float], limits: Column, gain: Column, entry: float) -> Column:
     """See ``plain_columns.look_ahead``."""
+    corner = np.minimum(_array(bend) * np.asarray(square), limits)
     sums = np.concatenate(([0.0], np.cumsum(_array(gain))))
-    caps = np.concatenate(([entry], _array(corner)[1:], [leaving]))
+    caps = np.concatenate(([entry], corner[1:], [0.0]))
     forth = np.minimum.accumulate(caps - sums) + sums
     back = np.minimum.accumulate((caps + sums)[::-1])[::-1]
     return np.maximum(0.0, np.minimum(forth, back - sums))
@@ -80,6 +76,10 @@ def times(w: Column, speed: Sequence[float], square: Column, gain: Column, accel
     beyond = np.where(peak <= vv, 0.0, peak - vv) / v
     fast = np.where(peak <= vv, np.sqrt(peak), v)
     return (fast + fast - ends[:-1] - ends[1:] + beyond) / a
+
+
+def largest(column: Column) -> float:
+    return float(column.max())
 
 
 def gains(length: Column, acceleration: Sequence[float]) -> Column:
@@ -117,31 +117,21 @@ def accelerations(laid: Column, laying: float, travelling: float) -> Column:
     return np.where(np.asarray(laid), laying, travelling)
 
 
-def as_mask(laid: list[bool]) -> Column:
-    """Flags of rows as a column."""
-    return np.array(laid, dtype=bool)
-
-
-def masked(column: Column, mask: Column) -> Column:
-    """0 where the flag is not set."""
-    return np.where(mask, column, 0.0)
-
-
-def part_sums(column: Column, places: Sequence[int]) -> list[float]:
-    """The sum of each part, from place to place."""
+def part_sums(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[float]:
+    """The sum of each part, from place to place, asked for or not."""
     if len(places) < 2:
         return []
     return np.add.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
 
 
-def part_maxima(column: Column, places: Sequence[int]) -> list[float]:
+def part_maxima(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[float]:
     """The largest value of each part."""
     if len(places) < 2:
         return []
     return np.maximum.reduceat(_array(column)[: places[-1]], places[:-1]).tolist()  # type: ignore[no-any-return]
 
 
-def part_slopes(column: Column, places: Sequence[int]) -> list[bool]:
+def part_slopes(column: Column, places: Sequence[int], asked: Sequence[bool]) -> list[bool]:
     """Whether any value of each part is not 0."""
     if len(places) < 2:
         return []

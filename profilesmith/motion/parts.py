@@ -21,23 +21,20 @@ class Moves(NamedTuple):
 
 
 class Parts:
-    """places: where each part begins, and the end of the last. length, strand (mm), quick, slow (s): sums of each part;
-    speed (mm/s), flow (mm of filament a second), slope: the largest of each. dx, dy, lengths, quicks, slows, flows: of
-    rows."""
+    """places: where each part begins, and the end of the last. quick, slow (s): sums of each part; length, strand (mm):
+    of those that are laid; speed (mm/s): the largest of each; flow (mm of filament a second), slope: of those that are
+    laid. dx, dy, lengths, flows: of rows.
+    """
 
     def __init__(self, rows: Rows, moves: Moves, timed: Timed, places: list[int], columns: ModuleType) -> None:
-        self.rows, self.places, self.laid, self._columns = rows, places, moves.laid, columns
-        self._mask, self._count = columns.as_mask(moves.laid), timed.rows
-        self.length, self.strand, self.quick, self.slow = (
-            columns.part_sums(column, places) for column in (moves.length, moves.strand, timed.quick, timed.slow)
+        self.rows, self.places, self.laid = rows, places, moves.laid
+        lays = [moves.laid[at] for at in places[:-1]]
+        every = [True] * len(lays)
+        self.length, self.strand = (columns.part_sums(column, places, lays) for column in (moves.length, moves.strand))
+        self.quick, self.slow = (columns.part_sums(column, places, every) for column in (timed.quick, timed.slow))
+        self.speed = columns.part_maxima(moves.speed, places, every)
+        self.flow = columns.part_maxima(timed.flow, places, lays)
+        self.slope = columns.part_slopes(moves.dz, places, lays)
+        self.dx, self.dy, self.lengths, self.flows = map(
+            columns.as_list, (moves.dx, moves.dy, moves.length, timed.flow)
         )
-        self.speed, self.flow = (columns.part_maxima(column, places) for column in (moves.speed, timed.flow))
-        self.slope = columns.part_slopes(moves.dz, places)
-        self.dx, self.dy, self.lengths, self.quicks, self.slows, self.flows = map(
-            columns.as_list, (moves.dx, moves.dy, moves.length, timed.quick, timed.slow, timed.flow)
-        )
-
-    def laid_only(self, column: Sequence[float]) -> list[float]:
-        """A column of the counted rows; 0 where nothing is laid."""
-        found: list[float] = self._columns.as_list(self._columns.masked(column, self._mask))
-        return found[: self._count]

@@ -6,9 +6,9 @@ front and of ``corner + s`` from the back. Own derivation; held against a fine p
 """
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import compress, pairwise, repeat
 from math import sqrt
-from operator import mul, sub, truediv
+from operator import add, mul, sub, truediv
 
 from profilesmith.motion.simple_lines import SimpleLines
 
@@ -23,9 +23,10 @@ def offsets(column: Sequence[float], first: float) -> list[float]:
 
 
 def lengths(dx: Sequence[float], dy: Sequence[float], dz: Sequence[float]) -> list[float]:
-    if not any(dz):
-        return list(map(sqrt, [x * x + y * y for x, y in zip(dx, dy, strict=True)]))
-    return list(map(sqrt, [x * x + y * y + z * z for x, y, z in zip(dx, dy, dz, strict=True)]))
+    found = list(map(sqrt, [x * x + y * y for x, y in zip(dx, dy, strict=True)]))
+    for at in compress(range(len(dz)), dz):
+        found[at] = sqrt(dx[at] * dx[at] + dy[at] * dy[at] + dz[at] * dz[at])
+    return found
 
 
 def squares(speeds: Sequence[float]) -> list[float]:
@@ -37,48 +38,48 @@ def bends(
 ) -> list[float]:
     """For the corner at the start of each row: ``1 / (2 (1 - cos))``; 0 where a row has no length. before: the row
     before the first: its three offsets and its length."""
-    x0, y0, z0, d0 = ([value, *column[:-1]] for value, column in zip(before, (dx, dy, dz, length), strict=True))
-    both = map(mul, d0, length)
-    if not (before[2] or any(dz)):
-        rows = zip(x0, dx, y0, dy, both, strict=True)
-        products = [(x * x1 + y * y1) / ds if ds else None for x, x1, y, y1, ds in rows]
-    else:
-        solid = zip(x0, dx, y0, dy, z0, dz, both, strict=True)
-        products = [(x * x1 + y * y1 + z * z1) / ds if ds else None for x, x1, y, y1, z, z1, ds in solid]
-    return [
-        (0.5 / turn if (turn := 1.0 - cosine) > STRAIGHT else _STRAIGHT_ON) if cosine is not None else 0.0
-        for cosine in products
-    ]
+    x0, y0, z0, d0 = before
+    found = []
+    for x1, y1, z1, d1 in zip(dx, dy, dz, length, strict=True):
+        both = d0 * d1
+        if both:
+            turn = 1.0 - (x0 * x1 + y0 * y1 + z0 * z1) / both
+            found.append(0.5 / turn if turn > STRAIGHT else _STRAIGHT_ON)
+        else:
+            found.append(0.0)
+        x0, y0, z0, d0 = x1, y1, z1, d1
+    return found
 
 
 def neighbours(top: Sequence[float], before: float) -> list[float]:
     """The lower of each row's own limit and of that of the row before."""
-    return list(map(min, [before, *top[:-1]], top))
+    return [one if one < other else other for one, other in zip([before, *top[:-1]], top, strict=True)]
 
 
-def corner_limits(bend: Sequence[float], square: float | list[float], limits: Sequence[float]) -> list[float]:
-    """v^2 at the start of each row, at most: the corner's own limit, and both rows' speeds. square: of the sudden
-    change of speed, one number or a column."""
-    if isinstance(square, float):
-        return [own if (own := one * square) < limit else limit for one, limit in zip(bend, limits, strict=True)]
-    return list(map(min, map(mul, bend, square), limits))
-
-
-def look_ahead(corner: Sequence[float], gain: Sequence[float], entry: float, leaving: float) -> list[float]:
-    """v^2 at the start of each row and at the end of the last. gain: 2 a d of each row; ``corner[0]`` is not used.
+def look_ahead(
+    bend: Sequence[float],
+    square: float | list[float],
+    limits: Sequence[float],
+    gain: Sequence[float],
+    entry: float,
+) -> list[float]:
+    """v^2 at the start of each row, and 0 at the end of the last. square: of the sudden change of speed that a corner
+    may have, one number or a column; limits: both rows' own; gain: 2 a d of each row; entry: v^2 at the first start.
 
     The running minima as the steps that they are, which plain Python takes more quickly than sums and minima of
     columns.
     """
-    low = leaving
+    squares_back = repeat(square) if isinstance(square, float) else reversed(square)
+    low = 0.0
     back = [
-        low if (low := low + step) < cap else (low := cap) for cap, step in zip(corner[:0:-1], gain[:0:-1], strict=True)
+        low if (low := low + step) < (cap := own if (own := one * sudden) < limit else limit) else (low := cap)
+        for one, sudden, limit, step in zip(bend[:0:-1], squares_back, limits[:0:-1], gain[:0:-1], strict=False)
     ]
     back.reverse()
     low = entry
     found = [entry]
     found += [low if (low := low + step) < cap else (low := cap) for cap, step in zip(back, gain, strict=False)]
-    found.append(min(low + gain[-1], leaving))
+    found.append(0.0)
     return found
 
 
@@ -92,11 +93,18 @@ def times(
     """Seconds of each row, as ``physics.moves.move_time_s``; 0 for rows without length. speed: as ordered, mm/s;
     square: of that."""
     ends = list(map(sqrt, w))
-    peaks = [(w0 + w1 + more) * 0.5 for w0, w1, more in zip(w, w[1:], gain, strict=False)]
+    both = map(add, ends, ends[1:])
+    rows = zip(w, w[1:], gain, square, both, speed, acceleration, strict=False)
     return [
-        ((fast := sqrt(peak)) + fast - v0 - v1) / a if peak <= vv else (v + v - v0 - v1 + (peak - vv) / v) / a
-        for peak, vv, v0, v1, v, a in zip(peaks, square, ends, ends[1:], speed, acceleration, strict=False)
+        ((fast := sqrt(peak)) + fast - slow) / a
+        if (peak := (w0 + w1 + more) * 0.5) <= vv
+        else (v + v - slow + (peak - vv) / v) / a
+        for w0, w1, more, vv, slow, v, a in rows
     ]
+
+
+def largest(column: Sequence[float]) -> float:
+    return max(column)
 
 
 def gains(length: Sequence[float], acceleration: Sequence[float]) -> list[float]:
@@ -135,26 +143,16 @@ def accelerations(laid: Sequence[bool], laying: float, travelling: float) -> lis
     return [laying if one else travelling for one in laid]
 
 
-def as_mask(laid: list[bool]) -> list[bool]:
-    """Flags of rows as a column."""
-    return laid
+def part_sums(column: Sequence[float], places: Sequence[int], asked: Sequence[bool]) -> list[float]:
+    """The sum of each part, from place to place; anything where it is not asked for."""
+    return [sum(column[begin:end]) if one else 0.0 for (begin, end), one in zip(pairwise(places), asked, strict=True)]
 
 
-def masked(column: Sequence[float], mask: Sequence[bool]) -> list[float]:
-    """0 where the flag is not set."""
-    return [value if one else 0.0 for value, one in zip(column, mask, strict=True)]
+def part_maxima(column: Sequence[float], places: Sequence[int], asked: Sequence[bool]) -> list[float]:
+    """The largest value of each part; anything where it is not asked for."""
+    return [max(column[begin:end]) if one else 0.0 for (begin, end), one in zip(pairwise(places), asked, strict=True)]
 
 
-def part_sums(column: Sequence[float], places: Sequence[int]) -> list[float]:
-    """The sum of each part, from place to place."""
-    return [sum(column[begin:end]) for begin, end in pairwise(places)]
-
-
-def part_maxima(column: Sequence[float], places: Sequence[int]) -> list[float]:
-    """The largest value of each part."""
-    return [max(column[begin:end]) for begin, end in pairwise(places)]
-
-
-def part_slopes(column: Sequence[float], places: Sequence[int]) -> list[bool]:
-    """Whether any value of each part is not 0."""
-    return [any(column[begin:end]) for begin, end in pairwise(places)]
+def part_slopes(column: Sequence[float], places: Sequence[int], asked: Sequence[bool]) -> list[bool]:
+    """Whether any value of each part is not 0; anything where it is not asked for."""
+    return [one and any(column[begin:end]) for (begin, end), one in zip(pairwise(places), asked, strict=True)]

@@ -163,11 +163,9 @@ def _speeds(state: State, before: Sequence[str], behind: Sequence[str]) -> tuple
     if not (any(before) or any(behind)):
         return [speed] * len(before), None
     texts = [one or other for one, other in zip(before, behind, strict=True)]
-    feeds = list(map(float, filter(None, texts)))
-    if min(feeds) <= 0:
-        return None
-    rest = iter(feeds)
-    return [speed := next(rest) / 60.0 * factor if text else speed for text in texts], feeds[-1]
+    column = [speed := float(text) / 60.0 * factor if text else speed for text in texts]
+    last = float(next(filter(None, reversed(texts))))
+    return (column, last) if min(column) > 0 else None
 
 
 def _fed(state: State, texts: Sequence[str]) -> tuple[list[float], float]:

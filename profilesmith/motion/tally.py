@@ -62,7 +62,8 @@ class Tally:
     def take(self, rows: Rows, moves: Moves, timed: Timed) -> None:
         """The first ``timed.rows`` rows."""
         parts = Parts(rows, moves, timed, self._places(rows, moves.laid, timed.rows), self.columns)
-        self.flow.extend(*(parts.laid_only(column) for column in (moves.length, moves.strand, timed.ordered)))
+        ordered, count = self.columns.as_list(timed.ordered), timed.rows
+        self.flow.extend(parts.lengths[:count], rows.strand[:count], ordered[:count], moves.laid[:count])
         events = iter(rows.events)
         event = next(events, None)
         for number, (begin, end) in enumerate(pairwise(parts.places)):

@@ -15,6 +15,20 @@ LONG_TRAVEL_MM = 1.0  # a shorter step aside says nothing of the speed of travel
 class Between:
     """One gap between laid lines, added up row by row; ``close`` when laying goes on."""
 
+    __slots__ = (
+        "any_jump",
+        "line",
+        "pulled",
+        "rows",
+        "speed",
+        "start_z",
+        "top_line",
+        "top_speed",
+        "top_z",
+        "travel",
+        "wiped",
+    )
+
     def __init__(self) -> None:
         self.line = 0
         self.start_z: float | None = None

@@ -50,13 +50,14 @@ class Grid(NamedTuple):
 
 
 class Origin(NamedTuple):
-    """Where a value stands. document: which of the base files; text: the value as written."""
+    """Where a value stands. document: which of the base files; text: the value as written; section: "" for none."""
 
     file: str
     line: int
     key: str
     text: str
     document: int = 0
+    section: str = ""
 
 
 class Coupling(NamedTuple):

@@ -5,8 +5,9 @@ from typing import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry
-from profilesmith.recipe.cause_words import asked_words, cause_name, demand_words
+from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
+from profilesmith.recipe.conflict import leave_out, own_place, rule_side
 from profilesmith.recipe.hard_limits import Limit
 from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.resolve import NotKnown
@@ -149,22 +150,19 @@ class SettingRows:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
         if not indices:
             return False
-        sides, place = [], None
+        sides, items = [], []
         for index in sorted(indices):
             if index < len(resolved):
-                item = resolved[index]
-                sides.append(f"{cause_name(item.cause)} ({asked_words(item.asked, self.setting)})")
-                place = place or item.pair.rule.place
-                self.row(item.pair, "refused", item.asked, notes=(Note("cannot hold together"),))
+                items.append(resolved[index])
+                sides.append(rule_side(items[-1], self.setting))
+                self.row(items[-1].pair, "refused", items[-1].asked, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
                 words, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""
                 sides.append(f"the {cause_name(cause)} ({words}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        hint = "Leave out or change one of them; nothing was written."
-        problem = Problem(code, message, hint=hint, severity=CONFLICT)
-        problem = problem if place is None else problem._replace(place=place)
+        problem = Problem(code, message, own_place(items), leave_out(items), CONFLICT)
         if problem not in self.problems:
             self.problems.append(problem)
         return True

@@ -11,8 +11,8 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
-from profilesmith.recipe.cause_words import asked_words, cause_name
 from profilesmith.recipe.combine_words import combine_words
+from profilesmith.recipe.conflict import leave_out, own_place, rule_side
 from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.setting_rows import Told
 from profilesmith.recipe.setting_work import Outcome, SettingWork
@@ -91,7 +91,7 @@ def _asked(work: SettingWork) -> Asked:
 def _words(item: Asked) -> str:
     """The rule that turns a switch on, in words."""
     assert item.claim is not None
-    return f"{cause_name(item.claim.cause)} ({asked_words(item.claim.asked, item.work.setting)})"
+    return rule_side(item.claim, item.work.setting)
 
 
 def _taken(holder: Asked) -> tuple[Note, ...]:
@@ -105,14 +105,11 @@ def _conflict(key: OneKey, firm: list[Asked]) -> None:
     message = (
         f"The key {key.key!r} can hold one of {' and '.join(item.setting for item in firm)}: {' and '.join(sides)}."
     )
-    problem = Problem(
-        "conflict", message, hint="Leave out or change one of them; nothing was written.", severity=CONFLICT
-    )
     for item in firm:
         assert item.claim is not None
         item.work.rows.row(item.claim.pair, "refused", item.claim.asked, notes=(Note("key holds one", (key.key,)),))
-    place = firm[0].claim.pair.rule.place if firm[0].claim else None
-    firm[0].work.rows.problems.append(problem if place is None else problem._replace(place=place))
+    claims = [item.claim for item in firm if item.claim is not None]
+    firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
 
 
 def _entry(item: Asked, holder: Asked | None) -> Entry | None:

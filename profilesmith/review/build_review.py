@@ -32,7 +32,7 @@ from profilesmith.review.review_parts import (
 )
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.standing import derived_values
-from profilesmith.review.wording import relative_change, show_values, visible
+from profilesmith.review.wording import key_words, relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
 NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
@@ -113,10 +113,11 @@ class _Builder:
             derived=show_values(setting, edit.now),
             relative=relative_change(edit.base, edit.now, setting),
             recipe_value=show_values(setting, edit.made),
+            follows=edit.follows,
             breaks=tuple(self.broken(name, rule) for rule in edit.breaks),
             file=visible(edit.file) or told.file,
             line=edit.line,
-            key=visible(edit.key) or told.key,
+            key=key_words(edit) or told.key,
             new_text=visible(edit.text),
             note="",
         )
@@ -182,7 +183,7 @@ class _Builder:
             reasons=tuple(self.reason(row) for row in ordered),
             file=visible(first.file),
             line=first.line,
-            key=visible(first.key),
+            key=key_words(first),
             old_text=visible(first.old_text),
             new_text=visible(first.new_text),
             note=visible(notes_words(first, setting)),

@@ -113,7 +113,7 @@ def check_counts(review: Review) -> list[str]:
 
 def counts_line(review: Review) -> str:
     """``21 settings changed, 4 already right, 20 checks passed, 1 not judged``; of edits first."""
-    edited = review.edited()
+    edited = [change for change in review.edited() if not change.follows or change.breaks]
     breaking = sum(bool(change.breaks) for change in edited)
     breaks = f"; {breaking} {'breaks' if breaking == 1 else 'break'} a rule" if breaking else ""
     edits = [plural(len(edited), "value edited since", "values edited since") + breaks] if edited else []

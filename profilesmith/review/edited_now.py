@@ -28,6 +28,7 @@ class EditedNow(NamedTuple):
     line: int = 0
     key: str = ""
     text: str = ""
+    section: str = ""
 
 
 def edited_now(
@@ -47,4 +48,5 @@ def _edit(name: str, ledger: Ledger, now: Profile, broken: Rules, follows: bool)
     if entry is None:
         return edit
     origin = entry.origin
-    return edit._replace(now=entry.values, file=origin.file, line=origin.line, key=origin.key, text=origin.text)
+    place = edit._replace(file=origin.file, line=origin.line, key=origin.key, section=origin.section)
+    return place._replace(now=entry.values, text=origin.text)

@@ -40,6 +40,7 @@ class Change(NamedTuple):
     has accepted yet.
     recipe_value: of a setting that a hand edited since, what the recipes made of it; "" for any other. Then ``derived``
     is what the file holds now, and breaks the rules that it breaks (``part-soft 1.0.0, rule 2: at most 2``).
+    follows: its own text was not touched: it moved along with what a hand edited.
     """
 
     setting: str
@@ -60,6 +61,7 @@ class Change(NamedTuple):
     proposed: str = ""
     recipe_value: str = ""
     breaks: tuple[str, ...] = ()
+    follows: bool = False
 
 
 class Group(NamedTuple):
@@ -191,7 +193,7 @@ class Review(NamedTuple):
         return file_json(self.file) if self.file else {}
 
     def edited(self) -> tuple[Change, ...]:
-        """The settings that a hand edited since, and the rows that show it."""
+        """The settings that a hand edited since or that moved along with these, and the rows that show it."""
         return tuple(change for group in self.groups for change in group.changes if change.recipe_value)
 
     def count(self) -> int:  # type: ignore[override]

@@ -10,7 +10,7 @@ from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.review import NoValue, Standing
-from profilesmith.review.wording import visible
+from profilesmith.review.wording import key_words, visible
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
 
@@ -68,14 +68,14 @@ def _spelled(standing: tuple[Standing, ...], ledger: Ledger) -> tuple[Standing, 
     rows = {row.setting: row for row in ledger.rows if row.key and not row.has("further line")}
     written = [row for row in ledger.of_status(*WRITING) if row.key and row.cause.kind != "start block"]
     own = {row.setting: row for row in written if not row.has("further line")}
-    shared = {(visible(row.file), row.line, visible(row.key)): row for row in written}  # several settings in one text
+    shared = {(visible(row.file), row.line, key_words(row)): row for row in written}  # several settings in one text
 
     def row_of(item: Standing) -> Row | None:
         of_line = shared.get((item.file, item.line, item.key))
         return own.get(item.setting) or of_line or (None if item.key else rows.get(item.setting))
 
     return tuple(
-        item._replace(key=visible(row.key), text=visible(row.new_text), file=visible(row.file), line=row.line)
+        item._replace(key=key_words(row), text=visible(row.new_text), file=visible(row.file), line=row.line)
         if (row := row_of(item))
         else item
         for item in standing
@@ -86,7 +86,7 @@ def _edited(item: Standing, edit: EditedNow, vocabulary: Vocabulary) -> Standing
     """One that a hand edited since: the place is the one where it stands now."""
     made = _words(vocabulary.settings[item.setting], edit.made)
     marked = item._replace(edited=True, follows=edit.follows, recipe_value=made)
-    return marked._replace(key=visible(edit.key), text=visible(edit.text), line=edit.line) if edit.key else marked
+    return marked._replace(key=key_words(edit), text=visible(edit.text), line=edit.line) if edit.key else marked
 
 
 def _standing(entry: Entry, setting: Setting, before: Profile | None) -> Standing:
@@ -97,7 +97,7 @@ def _standing(entry: Entry, setting: Setting, before: Profile | None) -> Standin
         _words(setting, entry.values),
         _words(setting, old),
         before is not None and _each(old) != _each(entry.values),
-        visible(origin.key),
+        key_words(origin),
         visible(origin.text),
         visible(origin.file),
         origin.line,

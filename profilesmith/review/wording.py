@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import unicodedata
 from fractions import Fraction
+from typing import Protocol
 
 from profilesmith.foundation.number import decimal_text
 from profilesmith.vocabulary.setting import Setting, Value
 
 LONGEST = 400
+KEPT = "\u00a0"
+"""A blank between words that belong together, such as a number and its unit: no place to break a line."""
 
 
 def show_values(setting: Setting, values: tuple[Value, ...]) -> str:
@@ -47,3 +50,17 @@ def visible(text: str) -> str:
 
 def _harmless(char: str) -> bool:
     return char == " " or unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
+
+
+class Keyed(Protocol):
+    """What stands under a key, in a section of the text or in none."""
+
+    @property
+    def key(self) -> str: ...
+    @property
+    def section(self) -> str: ...
+
+
+def key_words(place: Keyed) -> str:
+    """``[supports] feed``: sections often hold keys of the same name."""
+    return visible(f"[{place.section}] {place.key}" if place.section and place.key else place.key)

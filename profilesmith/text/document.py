@@ -4,11 +4,11 @@ Nothing is ever re-written from parts: the text *is* the document, assignments o
 replaces a span. What was not understood is therefore safe by construction.
 """
 
-from collections.abc import Mapping
-from types import MappingProxyType
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from profilesmith.text.codec import Codec
+from profilesmith.text.first_ends import FirstEnds
 
 DEFAULT_COMMENTS = ("#", ";", "//")
 
@@ -75,7 +75,8 @@ def line_ends(text: str, start: int = 0, end: int | None = None) -> int:
 class Document(NamedTuple):
     """One file. name: as the user named it; delimiter: the one found or given; newline: the most used.
 
-    first_ends: by its start, where a value that goes on in further lines ends in its first one (a remark left out).
+    assignments, headings, unread: in the order of the text, kept as numbers (``text/packed.py``). first_ends: where
+    a value that goes on in further lines ends in its first one (a remark left out).
     """
 
     name: str
@@ -83,10 +84,10 @@ class Document(NamedTuple):
     codec: Codec
     delimiter: str
     newline: str
-    assignments: tuple[Assignment, ...]
-    headings: tuple[Heading, ...]
-    unread: tuple[Unread, ...]
-    first_ends: Mapping[int, int] = MappingProxyType({})
+    assignments: Sequence[Assignment]
+    headings: Sequence[Heading]
+    unread: Sequence[Unread]
+    first_ends: FirstEnds
 
     def value(self, assignment: Assignment) -> str:
         """A value as written."""

@@ -6,13 +6,21 @@ Line ends are LF, CRLF and CR only. ``str.splitlines`` also splits at form feeds
 from __future__ import annotations
 
 import re
+from array import array
+from collections.abc import Iterator
+from itertools import islice
 
 from profilesmith.text.codec import Codec, decode
 from profilesmith.text.delimiters import find_delimiter, find_newline
-from profilesmith.text.document import DEFAULT_COMMENTS, Assignment, Document, Habits, Heading, Unread
+from profilesmith.text.document import DEFAULT_COMMENTS, Document, Habits
+from profilesmith.text.first_ends import FirstEnds, numbers_of
+from profilesmith.text.inline_comments import comment_at
+from profilesmith.text.packed import Assignments, Headings, UnreadLines
 
 _LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
+_END = re.compile(r"\r\n|\r|\n")
 _SAMPLE = 4000
+_PIECE = 4096  # signs of text whose lines are taken apart at a time
 # A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
 _KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
 _BARE_HEAD = re.compile(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
@@ -26,22 +34,41 @@ def read_document(
     likely: the delimiter to be found where habits have none, for reading a text again after an edit; before: its codec.
     """
     text, codec = decode(raw, before)
-    lines = _LINES.findall(text)
     comments = DEFAULT_COMMENTS if habits.comments is None else habits.comments
-    delimiter = habits.delimiter or likely or find_delimiter(lines[:_SAMPLE], comments)
+    delimiter = habits.delimiter or likely or find_delimiter(_first_lines(text), comments)
     walk = _Walk(text, comments, delimiter, habits)
-    walk.run(lines)
+    for lines in _pieces(text):
+        walk.run(lines)
+    headings = Headings(text, walk.headings)
     return Document(
         name=name,
         text=text,
         codec=codec,
         delimiter=delimiter,
         newline=find_newline(text),
-        assignments=tuple(walk.assignments),
-        headings=tuple(walk.headings),
-        unread=tuple(walk.unread),
+        assignments=Assignments(text, walk.all_numbers(), headings),
+        headings=headings,
+        unread=UnreadLines(text, walk.unread),
         first_ends=walk.first_ends,
     )
+
+
+def _first_lines(text: str) -> list[str]:
+    return [match.group() for match in islice(_LINES.finditer(text), _SAMPLE)]
+
+
+def _pieces(text: str) -> Iterator[list[str]]:
+    """All lines, some at a time: a line as a text of its own takes ten times what a short one says."""
+    at = 0
+    while at < len(text):
+        match = _END.search(text, at + _PIECE)
+        end = match.end() if match else len(text)
+        yield _LINES.findall(text, at, end)
+        at = end
+
+
+# Where the last assignment's line, value's start and value's end stand in the numbers so far.
+_LINE, _START, _STOP = -5, -2, -1
 
 
 class _Walk:
@@ -55,20 +82,18 @@ class _Walk:
         marks = (f"{blank}{comment}" for comment in comments if comment for blank in " \t=:")
         # Only what occurs in the text at all is looked for in each of its lines.
         self.marks = () if habits.inline is False else tuple(mark for mark in marks if mark in text)
-        self.assignments: list[Assignment] = []
-        self.headings: list[Heading] = []
-        self.unread: list[Unread] = []
-        self.section = ""
+        self.numbers, self.last = numbers_of(text), list[int]()  # of assignments, and of the last one
+        self.headings, self.unread = numbers_of(text), numbers_of(text)
         self.indent = -1  # of the assignment that a value may continue; -1 for none
         self.last_line = 0  # the line that the last value has come to, where it has gone on
-        self.first_ends: dict[int, int] = {}
+        self.first_ends = FirstEnds(text)
+        self.number, self.offset = 0, 0  # of lines and signs behind us
 
     def run(self, lines: list[str]) -> None:
-        """All lines. What is plainly ``key = value`` at the left edge goes a short way: most lines of most texts."""
-        offset, delimiter, marks = 0, self.delimiter, self.marks
+        """The next lines. What is plainly ``key = value`` at the left edge goes a short way: most lines do."""
+        offset, delimiter, marks = self.offset, self.delimiter, self.marks
         unusual = self.comment_heads + "[ \t\r\n\f\v" if delimiter != " " and not self.several else None
-        add, new = self.assignments.append, tuple.__new__
-        for number, line in enumerate(lines, 1):
+        for number, line in enumerate(lines, self.number + 1):
             start = offset
             offset += len(line)
             key, found, rest = line.partition(delimiter)
@@ -87,9 +112,22 @@ class _Walk:
                 if mark in line:
                     end = begin + self.uncommented(value)
                     break
-            # The plain tuple constructor: half the time of reading would be NamedTuple's own.
-            add(new(Assignment, (number, self.section, head, begin, end)))
+            self.last += (number, start, start + len(head), begin, end)
             self.indent = 0
+        self.number += len(lines)
+        self.offset = offset
+        self.put_away()
+
+    def put_away(self, but: int = 5) -> None:
+        """Numbers of assignments to where they take little; those of the last one may change yet."""
+        done = len(self.last) - but
+        self.numbers.fromlist(self.last[:done])
+        del self.last[:done]
+
+    def all_numbers(self) -> array[int]:
+        """Of all assignments."""
+        self.put_away(0)
+        return self.numbers
 
     def slowly(self, number: int, line: str, start: int) -> None:
         """Any line at all."""
@@ -104,11 +142,12 @@ class _Walk:
         if not key:
             self.otherwise(number, line, body, start)
             return
+        named = start + line.index(key)
         rest = cut + width
         value = line[rest:].strip()
         begin = start + (line.index(value, rest) if value else rest + (line[rest : rest + 1] == " "))
         length = self.uncommented(value) if any(mark in line for mark in self.marks) else len(value)
-        self.assignments.append(Assignment(number, self.section, key, begin, begin + length))
+        self.last += (number, named, named + len(key), begin, begin + length)
         self.indent = len(line) - len(line.lstrip()) if indented else 0
 
     def cut(self, line: str, body: str) -> tuple[int, int]:
@@ -131,9 +170,10 @@ class _Walk:
         rest = body[close + 1 :].lstrip()
         if close < 2 or (rest and not rest.startswith(self.comments)):
             return False
-        self.section = body[1:close].strip()
+        name = body[1:close].strip()
         end = start + line.index("]") + 1
-        self.headings.append(Heading(number, self.section, end))
+        begin = start + line.index(name, line.index("[") + 1)
+        self.headings.extend((number, begin, begin + len(name), end))
         self.indent = -1
         return True
 
@@ -156,41 +196,42 @@ class _Walk:
 
     def follows(self, number: int) -> bool:
         """Whether a line stands right below what the last value has come to."""
-        return number - 1 in (self.assignments[-1].line, self.last_line)
+        return number - 1 in (self.last[_LINE], self.last_line)
 
     def slashed(self, number: int) -> bool:
         r"""Whether the line above is the last value's and ends in a ``\``."""
-        last = self.assignments[-1]
-        return self.follows(number) and last.end > last.start and self.text[last.end - 1] == "\\"
+        start, end = self.last[_START], self.last[_STOP]
+        return self.follows(number) and end > start and self.text[end - 1] == "\\"
 
     def go_on(self, number: int, line: str, start: int) -> None:
         """The last value reaches to the end of this line."""
-        last = self.assignments[-1]
-        self.first_ends.setdefault(last.start, last.end)
-        self.assignments[-1] = last._replace(end=start + len(line.rstrip()))
+        self.first_ends.add(self.last[_START], self.last[_STOP])
+        self.last[_STOP] = start + len(line.rstrip())
         self.last_line = number
 
     def keep(self, number: int, line: str, body: str, start: int) -> None:
         """An unread line."""
         begin = start + line.index(body)
-        self.unread.append(Unread(number, begin, begin + len(body)))
+        self.unread.extend((number, begin, begin + len(body)))
 
     def otherwise(self, number: int, line: str, body: str, start: int) -> None:
         """A line without the usual delimiter: a continued value, the other delimiter, or unread."""
-        if self.indent >= 0 and self.assignments and self.slashed(number):
+        if self.indent >= 0 and self.last and self.slashed(number):
             self.go_on(number, line, start)
             return
         key, found, value = body.partition(self.other) if self.other else (body, "", "")
         if found and re.fullmatch(r"[\w.\-\[\]]+(?: [\w.\-\[\]]+){0,4} ?", key) and not re.match(r"[GMT]\d", key):
             value = value.strip()
             begin = start + (line.rindex(value) if value else line.index(self.other) + 1)
-            self.assignments.append(Assignment(number, self.section, key.strip(), begin, begin + len(value)))
+            key = key.strip()
+            named = start + line.index(key)
+            self.last += (number, named, named + len(key), begin, begin + len(value))
             return
         self.keep(number, line, body, start)
 
     def uncommented(self, value: str) -> int:
         """The length of a value without the comment behind it."""
-        at = _comment_at(value, self.comments, bool(self.habits.inline))
+        at = comment_at(value, self.comments, bool(self.habits.inline))
         if at is None:
             return len(value)
         head = value[:at].rstrip()
@@ -203,30 +244,3 @@ def _blank_cut(line: str, body: str) -> int:
     word = body.split(None, 1)[0]
     end = line.index(word) + len(word)
     return end if end < len(line.rstrip("\r\n")) else -1
-
-
-def _comment_at(value: str, comments: tuple[str, ...], inline: bool) -> int | None:
-    """Where an inline comment begins: at the start or behind a blank, never inside quotes.
-
-    inline: the map says that there are such comments. Without it a mark that begins the value and has no blank behind
-    it is part of the value: ``#ff0000`` is a colour.
-    """
-    quote = ""
-    for at, char in enumerate(value):
-        if quote:
-            quote = "" if char == quote else quote
-        elif char in "\"'" and (at == 0 or value[at - 1] in " \t,"):
-            quote = char
-        elif (
-            (at == 0 or value[at - 1] in " \t")
-            and value.startswith(comments, at)
-            and (at or inline or _spaced(value, comments))
-        ):
-            return at
-    return None
-
-
-def _spaced(value: str, comments: tuple[str, ...]) -> bool:
-    """Whether a blank, or nothing, stands behind the mark that a value begins with."""
-    mark = next(mark for mark in comments if mark and value.startswith(mark))
-    return value[len(mark) : len(mark) + 1].strip() == ""

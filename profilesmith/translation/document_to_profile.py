@@ -199,7 +199,8 @@ class _Work:
         self, spot: Spot, raw: str, readings: tuple[Reading, ...], found: list[tuple[Value, Grid, Fraction | None]]
     ) -> Entry:
         line, binding = spot.lines[0], spot.binding
-        origin = Origin(self.documents[line.document].name, line.assignment.line, binding.key, raw, line.document)
+        name, told = self.documents[line.document].name, line.assignment
+        origin = Origin(name, told.line, binding.key, raw, line.document, told.section)
         setting = self.vocabulary.settings[binding.setting]
         relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
         own = [reading.note for reading in readings]

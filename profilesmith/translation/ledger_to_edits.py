@@ -26,6 +26,7 @@ class Placed(NamedTuple):
     old_text: str
     new_text: str
     note: str = ""
+    section: str = ""
 
 
 class Writing(NamedTuple):
@@ -44,7 +45,7 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
     for name, entry in ledger.base.entries.items():
         origin = entry.origin
-        placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text)
+        placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text, section=origin.section)
     sharing = Sharing(translation.key_map, ledger.derived)
     for name in _to_add(ledger, translation):
         if sharing.writer(name) == name:
@@ -88,7 +89,14 @@ def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation)
     told = placed.get(row.setting)
     if told is None or row.status == "by hand" or row.file:
         return [row]
-    first = row._replace(file=told.file, line=told.line, key=told.key, old_text=told.old_text, new_text=told.new_text)
+    first = row._replace(
+        file=told.file,
+        line=told.line,
+        key=told.key,
+        old_text=told.old_text,
+        new_text=told.new_text,
+        section=told.section,
+    )
     if told.note and row.status in ("changed", "follows"):
         first = first._replace(notes=(*row.notes, Note("style", (told.note,))))
     spot = translation.spots.get(row.setting)
@@ -201,4 +209,4 @@ def _add(
     headed = any(f"[{section}]" in edit.new for edit in edits[home])
     edit = insertion(document, section, binding.key, text, headed)
     edits[home].append(edit)
-    return Placed(document.name, 0, binding.key, "", text), (home, edit)
+    return Placed(document.name, 0, binding.key, "", text, section=section), (home, edit)

@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Sequence
+from pathlib import Path
+
 from profilesmith import __version__
 from profilesmith.checks.judge import judge
 from profilesmith.checks.sound_facts import unusable
 from profilesmith.engine.text_notes import reading_notes
-from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.words import plural
 from profilesmith.ledger.file import FORMAT, CheckFile
 from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import facts_said, values_of_profile
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.review import Review
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
@@ -26,7 +34,8 @@ BEARABLE = ("fact-value", "fact-range")
 def check(request: Request) -> Review:
     """Judge one profile. Raises Refused for texts, maps and facts files that cannot be read.
 
-    Where the request names no map, it is the one that the first text's ledger knows.
+    Where the request names no map, it is the one that the first text's ledger knows. That ledger's facts and answers
+    hold, too, unless a facts file says otherwise.
     """
     told: list[str] = []
     if not request.key_map:
@@ -35,6 +44,10 @@ def check(request: Request) -> Review:
     problems: list[Problem] = []
     facts = read_facts(request.facts, request.library, problems)
     refuse_if(problem for problem in problems if problem.code not in BEARABLE)
+    remembered = facts_remembered(request.bases)
+    new = sum(name not in facts for name in remembered)
+    told += [f"{plural(new, 'fact')} and answers are as the ledger beside it says."] if new else []
+    facts = {**remembered, **facts}
     translation = read(request)
     judgement = judge(translation.profile, None, facts, request.measured)
     judgement = judgement._replace(findings=(*map(_unusable, problems), *judgement.findings))
@@ -57,6 +70,17 @@ def check(request: Request) -> Review:
         file,
         held=held_values(translation.profile, load_vocabulary()),
     )
+
+
+def facts_remembered(texts: Sequence[str]) -> Facts:
+    """The facts and answers that the first ledger beside some texts holds; none where it cannot be read."""
+    for text in texts:
+        if os.path.isfile(ledger_beside(Path(text))):
+            try:
+                return load_ledger(text).ledger.facts
+            except Refused:  # a text is judged without it
+                return {}
+    return {}
 
 
 def _unusable(problem: Problem) -> Finding:

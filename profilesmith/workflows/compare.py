@@ -19,7 +19,7 @@ from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
 from profilesmith.review.standing import Held, held_values
-from profilesmith.review.wording import visible
+from profilesmith.review.wording import key_words, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import derived_file, load_ledger
@@ -103,7 +103,7 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
 
 def _places(side: Translation) -> dict[str, Line]:
     return {
-        name: Line(entry.origin.file, entry.origin.line, entry.origin.key, entry.origin.text)
+        name: Line(entry.origin.file, entry.origin.line, key_words(entry.origin), entry.origin.text)
         for name, entry in side.profile.entries.items()
     }
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import json
-import os
 import secrets
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -13,13 +12,15 @@ from typing import NamedTuple, cast
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.load_evidence import Loaded
 from profilesmith.evidence.of_derivation import recorded_facts
+from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.read_record import read_record
-from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES, Grade, Outcome, Record, record_json, record_line
+from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines, tally_json, tally_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.library.find import names
+from profilesmith.ledger.mends import GRADES, Grade
+from profilesmith.library.find import named_library, names
 from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
@@ -28,6 +29,7 @@ from profilesmith.workflows.evidence_of import evidence_path, load_of, tally_of
 from profilesmith.workflows.printed import PRINTED, Printed, printed_from_base, printed_from_derived
 from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.road import now_printed
 from profilesmith.write_files import write_whole
 
 FORMS = ("terminal", "json")
@@ -36,6 +38,8 @@ FORMS = ("terminal", "json")
 class Judged(NamedTuple):
     """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for
     today.
+
+    seen: ``stringing=good``, troubles of that print; last: what came of the newest mend of its ledger.
     """
 
     outcome: str
@@ -43,6 +47,8 @@ class Judged(NamedTuple):
     note: str = ""
     by: str = ""
     date: str = ""
+    seen: tuple[str, ...] = ()
+    last: str = ""
 
 
 class Added(NamedTuple):
@@ -75,10 +81,11 @@ def add_evidence(request: Request, judged: Judged, derived: str = "", values: st
     folder = club_folder(request.library)
     printed = printed_from_derived(derived, request, values) if derived else printed_from_base(request, values)
     facts, left_out = recorded_facts(printed.facts)
+    now = now_printed(printed.road, judged.seen, judged.last, request.library)
     mark = secrets.token_hex(4)
     once = judged._replace(grades={})  # what was observed is of the print, and stands in its first record
     records = [
-        _record(name, printed, facts, judged if number == 0 else once, mark)
+        _record(name, printed, facts, judged if number == 0 else once, now, mark)
         for number, name in enumerate(printed.wanted)
     ]
     # The one who writes and the one who reads hold to the same rules: what would be refused later is refused now.
@@ -101,7 +108,9 @@ def _misjudged(judged: Judged) -> Iterator[Problem]:
             yield Problem("value", f"{value!r} is not one of {', '.join(known)}.", Place(f"--{word}"), hint)
 
 
-def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, mark: str) -> Record:
+def _record(
+    name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, now: NowPrinted, mark: str
+) -> Record:
     return Record(
         date=judged.date or datetime.date.today().isoformat(),
         recipe=name,
@@ -115,6 +124,8 @@ def _record(name: str, printed: Printed, facts: Mapping[str, str], judged: Judge
         by=judged.by,
         by_hand=printed.by_hand,
         motion=printed.motion,
+        seen=now.seen,
+        mends=tried_mends(printed.road, now, load_vocabulary()),
         together={other: version for other, version in printed.recipes.items() if other != name},
     )
 
@@ -154,14 +165,11 @@ def _option(member: str) -> str:
 
 def club_folder(named: Path | None) -> Path:
     """The library that a record goes to. Raises Refused: the one that ships is for reading."""
-    found = named or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
+    found = named_library(named)
     if found is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
-    if not os.path.isdir(found):
-        hint = "'profilesmith library new FOLDER' lays out a library."
-        raise Refused([Problem("no-folder", "There is no such folder.", Place(str(found)), hint)])
     return found
 
 
@@ -205,10 +213,12 @@ def list_evidence(name: str, library: Path | None, form: str) -> Listed:
     tallies = [summed for summed, _ in found]
     if form == "json":
         return Listed(
-            json.dumps([tally_json(summed) for summed in tallies], ensure_ascii=False, indent=2) + "\n", problems
+            json.dumps([tally_json(summed, load_vocabulary()) for summed in tallies], ensure_ascii=False, indent=2)
+            + "\n",
+            problems,
         )
     known = [summed for summed in tallies if name or summed.records or summed.others]
-    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed)) for summed in known)
+    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed, load_vocabulary())) for summed in known)
     return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
 
 

@@ -8,10 +8,11 @@ from pathlib import Path
 
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
-from profilesmith.evidence.record import Grade, Record
+from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger.mends import Grade
 from profilesmith.library.find import libraries
 from profilesmith.library.library import inside
 from profilesmith.library.open_files import real_place

@@ -13,24 +13,21 @@ from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.toml_values import pair_lines
-from profilesmith.ledger.mends import Verdict
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.mend.as_rules import CAUTIONS, LAID, sum_rules
-from profilesmith.mend.road import VERDICTS
 from profilesmith.recipe.as_text import head_text
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import load_ledger
+from profilesmith.workflows.mend_said import read_last
 from profilesmith.write_files import outputs_free, write_whole
 
 
 def recipe_from_ledger(derived: str, out: str, last: str = "", overwrite: bool = False) -> Recipe:
     """Write it. last: what came of the newest mend. Raises Refused; then nothing was written."""
-    if last and last not in VERDICTS:
-        raise Refused([Problem("last", f"{last!r} is no verdict.", Place("--last"), "Write better, same or worse.")])
+    verdict = read_last(last)
     stored = load_ledger(derived)
-    verdict: Verdict = last  # type: ignore[assignment]
     rules = sum_rules(road_in(stored, derived), verdict, load_vocabulary())
     for source in laid_in(stored):
         if source.name != LAID:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.edits_since import edits_since
+from profilesmith.engine.mend import road_in
 from profilesmith.evidence.of_derivation import printed_values
 from profilesmith.evidence.record import MotionVerdict, Values
 from profilesmith.facts.facts import Facts
@@ -18,6 +19,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
+from profilesmith.mend.road import RoadStep
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings
@@ -38,7 +40,7 @@ class Printed(NamedTuple):
     """recipes: name -> version, in their order. wanted: those to record. by_hand: settings edited since; edits:
     sentences on them.
 
-    motion: what the newest check of a motion file against the ledger said.
+    motion: what the newest check of a motion file against the ledger said. road: the mends that led to it.
     """
 
     recipes: Mapping[str, str]
@@ -48,6 +50,7 @@ class Printed(NamedTuple):
     by_hand: tuple[str, ...] = ()
     edits: tuple[str, ...] = ()
     motion: MotionVerdict = ""
+    road: tuple[RoadStep, ...] = ()
 
 
 def printed_from_base(request: Request, values: str = "") -> Printed:
@@ -123,6 +126,7 @@ def printed_from_derived(derived: str, request: Request, values: str = "") -> Pr
         by_hand,
         edits,
         _motion(stored),
+        road_in(stored, derived),
     )
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import read_bounded
+from profilesmith.library.find import named_library
 from profilesmith.library.library import inside
 from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
 from profilesmith.mend.troubles import Knowledge
@@ -17,7 +17,7 @@ FOLDER = "troubles"
 
 def known_troubles(library: Path | None) -> Knowledge:
     """All of them. Raises Refused with what is wrong in a library's."""
-    folder = library or (Path(os.environ["PROFILESMITH_LIBRARY"]) if os.environ.get("PROFILESMITH_LIBRARY") else None)
+    folder = named_library(library)
     paths = sorted((folder / FOLDER).glob("*.toml")) if folder else []
     if not paths or folder is None:
         return shipped_troubles()

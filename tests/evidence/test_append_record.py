@@ -168,7 +168,7 @@ def test_a_file_or_record_beyond_the_bounds_is_refused(
     tmp_path: Path, record: Record, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = tmp_path / "slow.jsonl"
-    assert [problem.code for problem in add(path, record._replace(note="x" * 20_000))] == ["too-long"]
+    assert [problem.code for problem in add(path, record._replace(note="x" * 40_000))] == ["too-long"]
     monkeypatch.setattr(module, "LARGEST_FILE", 100)
     path.write_text("\n" * 90)
     assert [problem.code for problem in add(path, record)] == ["too-large"]

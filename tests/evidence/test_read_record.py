@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from profilesmith.evidence.load_evidence import LARGEST_FILE, LONGEST_LINE, MOST_RECORDS, load_evidence, parse_evidence
 from profilesmith.evidence.read_record import LONGEST_NOTE, read_record
 from profilesmith.evidence.record import Record, record_json, record_line
+from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.foundation.place import Place
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -32,6 +33,28 @@ def test_a_record_is_read_back_as_it_was_written(record: Record) -> None:
     assert json.loads(line)["id"] == record.id
 
 
+def test_troubles_and_mends_are_read_back_as_they_were_written(record: Record) -> None:
+    mend = TriedMend(
+        "2030-01-30", {"stringing": "poor"}, ("stringing",), {"nozzle.temperature": ("215 °C", "210 °C")}, (), "better"
+    )
+    whole = record._replace(seen={"stringing": "good"}, mends=(TriedMend(did=("dry the spool",)), mend))
+    assert read_record(record_line(whole), PLACE, load_vocabulary()) == (whole._replace(place=PLACE), [])
+
+
+def test_a_record_from_before_troubles_were_recorded_still_reads() -> None:
+    """The line is as the version before wrote it, with its id."""
+    line = (
+        '{"format": 1, "id": "5b1fd59ae0859933", "date": "2030-01-31", "recipe": "slow", '
+        '"version": "1.0.0", "outcome": "worked", '
+        '"judged": {"adhesion": "good"}, "facts": {}, "values": {"raft.on": "on"}, "by_hand": '
+        '["raft.on"], "mark": "0a1b2c3d"}'
+    )
+    found, problems = read_record(line, PLACE, load_vocabulary())
+    assert problems == []
+    assert found is not None
+    assert (found.seen, found.mends) == ({}, ())
+
+
 def test_the_id_is_a_hash_of_all_the_rest(record: Record) -> None:
     changed = (
         record._replace(note="other"),
@@ -43,6 +66,9 @@ def test_the_id_is_a_hash_of_all_the_rest(record: Record) -> None:
         record._replace(values={}),
         record._replace(judged={}),
         record._replace(mark="00000000"),
+        record._replace(seen={"stringing": "fair"}),
+        record._replace(mends=(TriedMend(did=("dry the spool",)),)),
+        record._replace(mends=(TriedMend(did=("dry the spool",), came="better"),)),
     )
     assert len({record.id, *(item.id for item in changed)}) == len(changed) + 1
     turned = record._replace(facts=dict(reversed(record.facts.items())))
@@ -98,6 +124,32 @@ WRONG = [
     ({"by_hand": ["outer_wall.sped"]}, "value"),
     ({"by_hand": [["x"]]}, "value"),
     ({"by_hand": ["raft.on", "raft.on"]}, "value"),
+    ({"seen": {}}, "value"),
+    ({"seen": ["stringing"]}, "value"),
+    ({"seen": {"stringing": "bad"}}, "value"),
+    ({"seen": {"stringing": ["poor"]}}, "value"),
+    ({"seen": {"a\u202e": "poor"}}, "value"),
+    ({"seen": {f"t{number}": "good" for number in range(61)}}, "value"),
+    ({"mends": []}, "value"),
+    ({"mends": {"did": ["dry the spool"]}}, "value"),
+    ({"mends": [{"did": ["dry the spool"]}] * 13}, "value"),
+    ({"mends": ["dry the spool"]}, "value"),
+    ({"mends": [{"came": "better"}]}, "value"),
+    ({"mends": [{"did": []}]}, "value"),
+    ({"mends": [{"did": ["dry", "dry"]}]}, "value"),
+    ({"mends": [{"did": ["dry\n"]}]}, "value"),
+    ({"mends": [{"did": ["dry"], "came": ""}]}, "value"),
+    ({"mends": [{"did": ["dry"], "came": "great"}]}, "value"),
+    ({"mends": [{"did": ["dry"], "date": "2030-02-31"}]}, "value"),
+    ({"mends": [{"did": ["dry"], "saw": {"stringing": "bad"}}]}, "value"),
+    ({"mends": [{"did": ["dry"], "troubles": "stringing"}]}, "value"),
+    ({"mends": [{"did": ["dry"], "printer": "Bessie"}]}, "unknown-key"),
+    ({"mends": [{"changes": {}}]}, "value"),
+    ({"mends": [{"changes": {"bed.temp": ["50 °C", "60 °C"]}}]}, "unknown-key"),
+    ({"mends": [{"changes": {"bed.temperature": ["50 °C"]}}]}, "value"),
+    ({"mends": [{"changes": {"bed.temperature": ["50 °C", 60]}}]}, "value"),
+    ({"mends": [{"changes": {"bed.temperature": ["50 °C", "60"]}}]}, "setting-value"),
+    ({"mends": [{"changes": {"bed.temperature": ["50 °C", "900 °C"]}}]}, "setting-value"),
     ({"mark": "xyz"}, "value"),
     ({"note": "two\nlines"}, "control"),
     ({"note": "x" * (LONGEST_NOTE + 1)}, "too-long"),

@@ -7,11 +7,11 @@ Findings are written to ``tests/cases/fuzz/<target>/``, where the suite runs the
 from __future__ import annotations
 
 import argparse
-import hashlib
 import sys
+import time
 from pathlib import Path
 
-from tests.fuzz.engine import Finding, Target
+from tests.fuzz.engine import Run
 from tests.fuzz.jobs import runs
 from tests.fuzz.targets.all_targets import TARGETS
 
@@ -23,8 +23,8 @@ def arguments(words: list[str]) -> argparse.Namespace:
     parser.add_argument(
         "--target", action="append", choices=list(TARGETS), help="only this one; may be given several times"
     )
-    parser.add_argument("--minutes", type=float, help="in all, shared by the targets (1 when nothing is said)")
-    parser.add_argument("--executions", type=int, help="of each target")
+    parser.add_argument("--minutes", type=float, help="in all, shared by the targets in time (1 when nothing is said)")
+    parser.add_argument("--executions", type=int, help="in all, shared by the targets in time")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=1, help="processes, each with a seed of its own")
     parser.add_argument(
@@ -37,15 +37,6 @@ def arguments(words: list[str]) -> argparse.Namespace:
     return parser.parse_args(words)
 
 
-def write(folder: Path, target: Target, finding: Finding) -> Path:
-    """The input of a finding as a file that is named by what it holds."""
-    place = folder / target.name
-    place.mkdir(parents=True, exist_ok=True)
-    path = place / f"{hashlib.sha256(finding.data).hexdigest()[:12]}.input"
-    path.write_bytes(finding.data)
-    return path
-
-
 def main(words: list[str]) -> int:
     options = arguments(words)
     names = options.target or list(TARGETS)
@@ -54,23 +45,26 @@ def main(words: list[str]) -> int:
 
         return run_atheris(TARGETS[names[0]], options)
     minutes = options.minutes if options.minutes is not None or options.executions is not None else 1.0
-    seconds = None if minutes is None else minutes * 60 / len(names)
-    found = 0
+    seconds = None if minutes is None else minutes * 60
+    begun = time.monotonic()
+    made = runs(names, options.seed, options.jobs, options.executions, seconds, options.keep)
     for name in names:
-        made = runs(name, options.seed, options.jobs, options.executions, seconds)
-        findings = {finding.mark: finding for run in made for finding in run.findings}
-        count, most = sum(run.executions for run in made), max(run.seconds for run in made)
-        print(
-            (
-                f"{name:<10} {count:>9,} executions, {count / max(most, 1e-9):>8,.0f} a second, "
-                f"{max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings"
-            ),
-            flush=True,
-        )
-        for finding in findings.values():
-            print(f"  {finding.mark}\n  {write(options.keep, TARGETS[name], finding)}\n{finding.told}", flush=True)
-        found += len(findings)
+        told(name, [run[name] for run in made])
+    found = {finding.mark for run in made for one in run.values() for finding in one.findings}
+    count = sum(one.executions for run in made for one in run.values())
+    took = time.monotonic() - begun
+    print(f"{'in all':<10} {count:>9,} executions in {took / 60:.1f} minutes, {len(found)} findings")
     return 1 if found else 0
+
+
+def told(name: str, made: list[Run]) -> None:
+    count, seconds = sum(run.executions for run in made), sum(run.seconds for run in made)
+    findings = {finding.mark for run in made for finding in run.findings}
+    print(
+        f"{name:<10} {count:>9,} executions, {seconds:>7,.0f} s in all, {count / max(seconds, 1e-9):>6,.0f} a second,"
+        f" {max(run.kept for run in made):>5} kinds of behaviour, {len(findings)} findings",
+        flush=True,
+    )
 
 
 if __name__ == "__main__":

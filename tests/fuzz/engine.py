@@ -43,10 +43,14 @@ class Target(NamedTuple):
     behaviour: Callable[[bytes], str]
     seeds: Callable[[], list[bytes]]
     tokens: Callable[[], list[bytes]]
+    thorough: Callable[[bytes], object] | None = None
 
     def one_input(self, data: bytes) -> None:
-        """Run one input; raises AssertionError, or whatever the program raised, for a fault."""
-        self.behaviour(data)
+        """Run one input in every way that the target has.
+
+        Raises AssertionError, or whatever the program raised, for a fault.
+        """
+        (self.thorough or self.behaviour)(data)
 
 
 class Finding(NamedTuple):
@@ -196,26 +200,44 @@ class Run(NamedTuple):
     findings: tuple[Finding, ...]
 
 
+class Session:
+    """A target with what its inputs showed so far; goes on where it stopped."""
+
+    def __init__(self, target: Target, seed: int) -> None:
+        self.target, self.mutator = target, Mutator(target.seeds(), target.tokens(), seed)
+        self.inputs = _inputs(self.mutator)
+        self.seen: set[str] = set()
+        self.findings: dict[str, Finding] = {}
+        self.count, self.seconds = 0, 0.0
+
+    def go(self, executions: int | None = None, seconds: float | None = None) -> list[Finding]:
+        """So many executions more, or as many as so many seconds hold. Returns the findings that are new."""
+        begun, last, fresh = time.monotonic(), self.count + (executions or 0), []
+        while executions is None or self.count < last:
+            if seconds is not None and time.monotonic() - begun >= seconds:
+                break
+            data = next(self.inputs)
+            self.count += 1
+            behaviour, finding = attempt(self.target, data)
+            if finding is not None and finding.mark not in self.findings:
+                self.findings[finding.mark] = finding
+                fresh.append(finding)
+            elif finding is None and behaviour not in self.seen:
+                self.seen.add(behaviour)
+                self.mutator.keep(data)
+        self.seconds += time.monotonic() - begun
+        return fresh
+
+    def run(self) -> Run:
+        """All so far."""
+        return Run(self.count, self.seconds, len(self.seen), tuple(self.findings.values()))
+
+
 def fuzz(target: Target, seed: int, executions: int | None = None, seconds: float | None = None) -> Run:
     """Run a target until there were so many executions, or so many seconds are over."""
-    begun = time.monotonic()
-    mutator = Mutator(target.seeds(), target.tokens(), seed)
-    seen: set[str] = set()
-    findings: dict[str, Finding] = {}
-    count = 0
-    for data in _inputs(mutator):
-        if (executions is not None and count >= executions) or (
-            seconds is not None and time.monotonic() - begun >= seconds
-        ):
-            break
-        count += 1
-        behaviour, finding = attempt(target, data)
-        if finding is not None:
-            findings.setdefault(finding.mark, finding)
-        elif behaviour not in seen:
-            seen.add(behaviour)
-            mutator.keep(data)
-    return Run(count, time.monotonic() - begun, len(seen), tuple(findings.values()))
+    session = Session(target, seed)
+    session.go(executions, seconds)
+    return session.run()
 
 
 def _inputs(mutator: Mutator) -> Iterator[bytes]:

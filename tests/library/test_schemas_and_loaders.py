@@ -24,6 +24,7 @@ from profilesmith.coupon.log import Line, line_json
 from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.load_evidence import parse_evidence
 from profilesmith.evidence.record import Record, record_json
+from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem
@@ -308,6 +309,13 @@ def seeds(kind: str) -> list[dict[str, Any]]:
             note="Held well.",
             together={"part-soft": "1.0.0"},
             by_hand=("raft.on",),
+            seen={"stringing": "good"},
+            mends=(
+                TriedMend(
+                    "2030-01-30", {"stringing": "poor"}, ("stringing",), {"raft.on": ("off", "on")}, (), "better"
+                ),
+                TriedMend(did=("dry the spool",)),
+            ),
         )
         return [record_json(record)]
     if kind == "coupon-log":

@@ -108,6 +108,68 @@ def test_a_raft_is_known_with_words_only() -> None:
     assert without["raft.layers"].outcome.code == "no-words"
 
 
+RAFTED: Settings = {**SOFT, "raft.on": True, "raft.layers": 3.0, "raft.gap": 0.22, "raft.speed": 24.0}
+
+
+@pytest.mark.parametrize(
+    ("changed", "verdict"),
+    [
+        ({}, "passed"),
+        ({"first_layer.height": 0.27}, "found"),  # neither the raft's lowest layer nor the part's
+        (
+            {"first_layer.height": 0.27, "layer.height": 0.26},
+            "not judged",
+        ),  # the part begins with a layer like all others
+        ({"first_layer.height": 0.27, "raft.gap": 0.21}, "passed"),  # then the part's lowest is such a layer
+    ],
+)
+def test_a_first_layer_over_a_raft(changed: Settings, verdict: str) -> None:
+    """A clean file, held against promises of which some are changed."""
+    laid = measure([lay_part(RAFTED, Style(layers=12)).encode()], practice())
+    assert outcomes(laid, {**RAFTED, **changed})["first_layer.height"].outcome.verdict == verdict
+
+
+@pytest.mark.parametrize(("promised", "verdict"), [(16.0, "passed"), (15.0, "found")])
+def test_a_first_layer_s_speed_over_a_raft(promised: float, verdict: str) -> None:
+    laid = measure([lay_part(RAFTED, Style(layers=12)).encode()], practice())
+    assert outcomes(laid, {**RAFTED, "first_layer.speed": promised})["first_layer.speed"].outcome.verdict == verdict
+
+
+def test_a_first_layer_s_speed_over_a_raft_that_only_one_reading_keeps() -> None:
+    quick = lay_part(RAFTED, Style(layers=12)).replace(f"F{16 * 60}", f"F{14 * 60}", 1)
+    laid = measure([quick.encode()], practice())
+    outcome = outcomes(laid, {**RAFTED, "first_layer.speed": 15.0})["first_layer.speed"].outcome
+    assert outcome.code in ("over-raft", "no-faster-not-met")
+
+
+def spiral(step: float) -> str:
+    """A sole of four rings and a wall that climbs without an end."""
+    lines = ["G21", "G90", "M83", "M104 S200", "G28", "G1 X0 Y0 Z0.2 F1800", "; rim, seen"]
+    for layer in range(4):
+        lines.append(f"G1 Z{0.2 + step * layer:.3f}")
+        lines += [f"G1 X{x} Y{y} E0.5" for x, y in ((20, 0), (20, 20), (0, 20), (0, 0))]
+        lines += ["G1 E-1", "G1 E1"]
+    z = 0.2 + step * 3
+    for turn in range(40):
+        for corner, (x, y) in enumerate(((20, 0), (20, 20), (0, 20), (0, 0)), 1):
+            lines.append(f"G1 X{x} Y{y} Z{z + 0.2 * (turn + corner / 4):.3f} E0.5")
+    return "\n".join([*lines, "M104 S0", "M2"]) + "\n"
+
+
+def test_a_first_layer_that_is_too_quick_is_one_layer() -> None:
+    """However many kinds of line it has."""
+    outcome = outcomes(figures("box", True), {**SOFT, "first_layer.speed": 15.0})["first_layer.speed"].outcome
+    assert (outcome.verdict, outcome.data["fast"]) == ("found", 1)
+
+
+@pytest.mark.parametrize(("step", "code"), [(0.2, "spiral-above"), (0.25, "height-below-spiral-not-met")])
+def test_flat_layers_below_a_spiral_may_break_a_promise(step: float, code: str) -> None:
+    laid = measure([spiral(step).encode()], practice())
+    outcome = outcomes(laid, {**SOFT, "layer.height": 0.2})["layer.height"].outcome
+    assert outcome.code == code
+    assert outcome.seen == (step,)
+
+
 @pytest.mark.parametrize(("promised_density", "verdict"), [(20.0, "passed"), (23.0, "not judged"), (30.0, "found")])
 def test_density_from_straight_lines(promised_density: float, verdict: str) -> None:
     got = outcomes(figures("box", True), {**SOFT, "infill.density": promised_density})

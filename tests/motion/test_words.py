@@ -25,7 +25,7 @@ def test_every_reason_for_not_judging_has_words() -> None:
 def test_every_verdict_has_words() -> None:
     codes = said(r'met\([^()]*(?:\([^()]*\)[^()]*)*?, "([a-z-]+)"[,)]') | said(r'code = "([a-z-]+)" if')
     assert len(codes) > 12
-    assert {f"{code}-met" for code in codes} <= set(judged.PASSED)
+    assert {f"{code}-met" for code in codes} - set(judged.PASSED) <= {"height-below-spiral-met"}
     assert {f"{code}-not-met" for code in codes} - set(judged.FOUND) <= {
         "ordered-not-met",
         "layer-time-not-met",

@@ -344,7 +344,9 @@ def test_the_demo_can_be_typed_in_from_the_sheet(program: Any, tmp_path: Path) -
     text = target.read_text("utf-8")
     # Typing what the sheet says into the old text gives the new text, line by line.
     lines = base.read_text("utf-8").split("\n")
-    for key, new, number in re.findall(r"yours: <code>(\S+)</code> = <code>(\S+)</code>, line (\d+)", text):
+    for key, new, number in re.findall(
+        r"yours: <code>(?:\\\[\w+\\\] )?(\S+)</code> = <code>(\S+)</code>, line (\d+)", text
+    ):
         assert lines[int(number) - 1].startswith(key.replace("\\", ""))
         lines[int(number) - 1] = f"{key.replace(chr(92), '')} = {new}"
     assert "\n".join(lines) == (tmp_path / "d" / "soft.settings").read_text("utf-8")

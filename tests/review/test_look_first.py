@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from profilesmith.ledger.judgement import Finding
-from profilesmith.review.consequences import closing
+from profilesmith.review.consequences import closing, counts_line
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.review import Review
@@ -178,3 +178,27 @@ def test_what_a_hand_edited_is_shown_as_it_stands(tmp_path: Any, monkeypatch: An
         assert "8 %" in text, form
     assert "**212 °C**" in told["checklist"]
     assert "**215 °C**" in told["checklist"]  # the first layer's, which nobody edited
+
+
+def test_a_value_that_moved_along_is_no_edit(half: Review) -> None:
+    """A share whose reference a hand edited: its own text was not touched, so it is not counted among the edits."""
+    first, *rest = half.groups[0].changes
+    edited = first._replace(recipe_value="40 mm/s")
+    moved = first._replace(setting="first_layer.speed", recipe_value="20 mm/s", follows=True)
+    groups = (half.groups[0]._replace(changes=(edited, moved, *rest)), *half.groups[1:])
+    assert counts_line(half._replace(groups=groups)).startswith("1 value edited since, ")
+    broken = moved._replace(breaks=("slow 1.0.0, rule 1: at most 10 mm/s",))
+    groups = (half.groups[0]._replace(changes=(edited, broken, *rest)), *half.groups[1:])
+    assert counts_line(half._replace(groups=groups)).startswith("2 values edited since; 1 breaks a rule, ")
+
+
+def test_rows_name_the_section_of_their_key(derived: Derived, bind: Text, rule: Text) -> None:
+    """Sections hold keys of the same name: ``[supports] feed`` and ``[walls] feed``."""
+    bindings = bind("outer_wall.speed", "feed", 'section = "walls"') + bind(
+        "support.speed", "feed", 'section = "props"'
+    )
+    rules = rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("support.speed", 'cap = "40 mm/s"')
+    review = derived("[walls]\nfeed = 80\n[props]\nfeed = 70\n", bindings, rules).review
+    for form, full in (("terminal", True), ("markdown", False), ("page", False), ("checklist", False)):
+        assert "[walls] feed" in shown(review, form, full)
+        assert "[props] feed" in shown(review, form, full)

@@ -23,9 +23,11 @@ from markdown_it import MarkdownIt
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.record import Record
+from profilesmith.evidence.tried_mend import TriedMend
+from profilesmith.ledger.mends import Verdict
 from profilesmith.library.find import shipped
 from profilesmith.write_files import write_whole
-from tests.shipped import version
+from tests.shipped import cautions, version
 
 Program = Callable[..., Any]
 X = "{http://www.w3.org/1999/xhtml}"
@@ -100,9 +102,10 @@ def hostile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         (folder / "recipes" / f"{stem}.toml").write_text(RECIPE.format(name=name, text=quoted(NASTY)), encoding="utf-8")
     (folder / "recipes" / "torn.toml").write_text(f'format = 1\n"{quoted(NASTY)}" = 1\n', encoding="utf-8")
     note = "<script>alert(1)</script> [link](http://a.example) | cell"
+    nasty = TriedMend(troubles=(note,), did=(note,), came="better")
     append_record(
         folder / "evidence" / f"{safe_stem('../x')}.jsonl",
-        record("../x", "00000001", note=note, version="1.0.0"),
+        record("../x", "00000001", note=note, version="1.0.0", seen={note: "poor"}, mends=(nasty,)),
         write_whole,
     )
     return folder
@@ -126,7 +129,7 @@ def test_the_index_tells_title_way_version_evidence_and_cautions(club: Path, pro
         "From → torigid PLA →to flexible PLA",
         f"Version{version('flexible-pla')}",
         "Evidence3 of 3 worked (29 % to 100 %)",
-        "Cautions4",
+        f"Cautions{cautions('flexible-pla')}",
     ]
     assert (
         "Evidence0 of 1 worked, too few to tell (0 % to 98 %)"
@@ -166,6 +169,29 @@ def test_a_recipes_page_holds_all_of_it(club: Path, program: Program) -> None:
     other = words(parsed(Path("pages/tpu-95a.html")))
     assert "worked 0 of 1, 1 partly: too few to tell (0 % to 98 % of such prints would work" in other
     assert "Other versions (0.9): worked 1 of 1; it is not counted here." in other
+
+
+def test_a_recipes_page_tells_which_troubles_were_seen_and_what_helped(club: Path, program: Program) -> None:
+    """The ranges are Clopper and Pearson's: 3 of 6 is 11.8 % to 88.2 %, 1 of 2 is 1.26 % to 98.74 %."""
+    verdicts: tuple[Verdict, ...] = ("better", "same", "")
+    for number, came in enumerate(verdicts):
+        cooler = {"nozzle.temperature": ("215 °C", "210 °C")}
+        mend = TriedMend(f"2030-01-2{number}", {"stringing": "poor"}, ("stringing",), cooler, (), came)
+        made = record("part-soft", f"{number:08x}", seen={"stringing": "good"}, mends=(mend,))
+        append_record(club / "evidence/part-soft.jsonl", made, write_whole)
+    program("library", "page", "club", "-o", "pages")
+    page = parsed(Path("pages/part-soft.html"))
+    rows = [[words(cell) for cell in row] for row in page.iter(f"{X}tr")]
+    assert ["stringing", "Seen in3 of 6", "How it was3 poor, 3 good", "Share that shows it11 % to 89 %"] in rows
+    helped = ["stringing", "Triednozzle.temperature down", "Better1 of 2", "Else1 no difference"]
+    assert [*helped, "Share that gets better1 % to 99 %, too few to tell"] in rows
+    assert "mended: stringing poor: nozzle.temperature 215 °C → 210 °C; it got better" in words(page)
+    assert "What was tried after a print" not in words(parsed(Path("pages/tpu-95a.html")))
+    listed = program("evidence", "list", "part-soft", "--library", "club").out
+    assert "stringing: nozzle.temperature down: better 1 of 2 (1 no difference): 1 % to 99 %, too few to tell" in listed
+    program("library", "page", "club", "-o", "text", "--as", "markdown")
+    text = Path("text/part-soft.md").read_text(encoding="utf-8")
+    assert "| stringing | nozzle.temperature down | 1 of 2 | 1 no difference | 1 % to 99 %, too few to tell |" in text
 
 
 def test_long_facts_stand_once_and_rows_name_them_by_number(club: Path, program: Program) -> None:
@@ -239,7 +265,8 @@ def test_markdown_says_the_same(club: Path, program: Program) -> None:
     index, page = (Path("pages", name).read_text(encoding="utf-8") for name in ("index.md", "flexible-pla.md"))
     assert (
         "| [Flexible PLA from a profile that prints rigid PLA](flexible-pla.md) <code>flexible-pla</code> "
-        f"| rigid PLA → flexible PLA | {version('flexible-pla')} | 3 of 3 worked (29 % to 100 %) | 4 |" in index
+        f"| rigid PLA → flexible PLA | {version('flexible-pla')} | 3 of 3 worked (29 % to 100 %) "
+        f"| {cautions('flexible-pla')} |" in index
     )
     for told in (
         "Tried 3 times, worked 3 of 3: at least 29 %",

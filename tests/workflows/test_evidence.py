@@ -183,7 +183,7 @@ def test_the_library_may_come_from_the_environment(program: Program, monkeypatch
         (["--outcome", "worked", "--note", "\u202eturned"], "control"),
         (["--outcome", "worked", "--note", "x" * 500], "too-long"),
         (["--outcome", "worked", "--by", "x" * 100], "too-long"),
-        (["--outcome", "worked", "--library", "nowhere"], "no-folder"),
+        (["--outcome", "worked", "--library", "nowhere"], "no-library"),
         (["--outcome", "worked", "--facts", "none.toml"], "no-file"),
     ],
 )

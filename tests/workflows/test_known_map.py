@@ -58,3 +58,22 @@ def test_a_stranger_s_ledger_leads_to_no_other_place(heron: Path, program: Progr
     for named in (str(heron.parent / "k.toml"), ".", ""):
         ledger.write_text(json.dumps({**data, "key_map_file": named}), encoding="utf-8")
         assert program("check", "soft.settings").codes == ("no-keymap",)
+
+
+def test_check_remembers_the_facts_and_answers_of_the_derivation(heron: Path, program: Program) -> None:
+    """A derivation's own facts files and ``--answer`` are asked for no second time; a file named now goes before."""
+    call = ("derive", "base.settings", "--keymap", "keymap.toml", "--recipe", "flexible-pla", "--facts", "machine.toml")
+    assert program(*call, "--answer", "part.thickness=2 mm", "-o", "mine.settings", "-q").code in (0, 1)
+    facts = json.loads(program("check", "mine.settings", "--as", "json").out)["facts"]
+    assert facts["part.thickness"]["said"] == "2 mm"
+    assert facts["machine.drive"]["said"] == "direct"
+    assert "facts and answers are as the ledger beside it says" in program("check", "mine.settings", "--full").out
+    (heron / "thick.toml").write_text('format = 1\n[part]\nthickness = "3 mm"\n', encoding="utf-8")
+    facts = json.loads(program("check", "mine.settings", "--facts", "thick.toml", "--as", "json").out)["facts"]
+    assert facts["part.thickness"]["said"] == "3 mm"
+    assert facts["machine.drive"]["said"] == "direct"
+
+
+def test_a_damaged_ledger_gives_no_facts(heron: Path, program: Program) -> None:
+    (heron / "soft.settings.ledger.json").write_text("{}", encoding="utf-8")
+    assert json.loads(program("check", "soft.settings", "--keymap", "keymap.toml", "--as", "json").out)["facts"] == {}

@@ -6,8 +6,10 @@ import json
 import re
 import shutil
 import tomllib
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -19,13 +21,15 @@ from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.from_ledger import recipe_from_ledger
 from profilesmith.workflows.mend import Asked, mend, undo, write_mend
-from profilesmith.workflows.mend_words import advice_lines, read_did, read_looks, read_seen
+from profilesmith.workflows.mend_said import read_did, read_looks, read_seen
+from profilesmith.workflows.mend_words import advice_lines
 from profilesmith.workflows.printed import printed_from_derived
 from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
 
+Program = Callable[..., Any]
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "recipes" / "demo"
 KNOWN = shipped_troubles()
@@ -227,3 +231,48 @@ def test_a_damaged_road_is_refused(soft: str, harm: str) -> None:
     place.write_text(json.dumps(data), encoding="utf-8")
     with pytest.raises(Refused):
         mend("two.settings", TORN, KNOWN)
+
+
+def test_evidence_keeps_what_was_seen_and_what_came_of_the_mends(soft: str, program: Program) -> None:
+    mended(soft, TORN, "two.settings")
+    mended("two.settings", Asked({"stringing": "fair"}, last="better", date="2020-02-01"), "three.settings")
+    assert program("library", "new", "bench", "-q").code == 0
+    add = (
+        "evidence",
+        "add",
+        "--derived",
+        "three.settings",
+        "--outcome",
+        "worked",
+        "--library",
+        "bench",
+        "--values",
+        "now",
+    )
+    ran = program(*add, "--saw", "stringing=good", "--last", "better", "--date", "2020-02-02")
+    assert ran.code == 0, ran.err
+    (line,) = Path("bench/evidence/flexible-pla.jsonl").read_text(encoding="utf-8").splitlines()
+    found = json.loads(line)
+    assert found["seen"] == {"stringing": "good"}
+    assert [(item["date"], item["came"], item["troubles"]) for item in found["mends"]] == [
+        ("2030-01-31", "better", ["stringing"]),
+        ("2020-02-01", "better", ["stringing"]),
+    ]
+    assert found["mends"][0]["changes"] == {"nozzle.temperature": ["215 °C", "210 °C"]}
+    assert program("library", "check", "bench").code == 0
+    told = program("evidence", "list", "--library", "bench").out
+    assert "stringing: nozzle.temperature down: better 1 of 1" in told
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [(("--last", "great"), "last"), (("--last", "better"), "no-mend"), (("--saw", "sings=poor"), "saw")],
+)
+def test_a_verdict_without_a_mend_and_unknown_troubles_are_refused(
+    soft: str, program: Program, words: tuple[str, ...], code: str
+) -> None:
+    program("library", "new", "bench", "-q")
+    add = ("evidence", "add", "--derived", soft, "--outcome", "worked", "--library", "bench", "--values", "now")
+    ran = program(*add, *words)
+    assert (ran.code, ran.codes) == (2, (code,))
+    assert not Path("bench/evidence/flexible-pla.jsonl").exists()

@@ -24,6 +24,8 @@ Out = Annotated[
         "-o", "--out", metavar="OUT", help="The derived file; a folder for several bases.", show_default=False
     ),
 ]
+TELLING = ("terminal", "markdown", "page", "checklist", "checklist-page")
+"""The forms that tell every conflict in words."""
 
 
 def derive(
@@ -81,8 +83,9 @@ def derive(
         review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
         say(render(review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
-        write_reports(derivation, overwrite, reported)
-        raise typer.Exit(_stopped(Refused(derivation.problems), shown == "terminal" and not quiet))
+        save = write_reports(derivation, overwrite, reported)
+        _tell("", [f"wrote {path}" for path in save] if not quiet else [])
+        raise typer.Exit(_stopped(Refused(derivation.problems), shown in TELLING and not quiet))
     told = _nothing_written(dry_run, bool(out or report))
     save = write_reports(derivation, overwrite, reported) if dry_run else []
     written = save if told else write(derivation, out, overwrite, reported)

@@ -80,6 +80,24 @@ def add(
     supports: Annotated[str, typer.Option("--supports", help="How the supports held and came off.", **GRADE)] = "",
     softness: Annotated[str, typer.Option("--softness", help="How well it bends as it should.", **GRADE)] = "",
     sanding: Annotated[str, typer.Option("--sanding", help="How well it could be sanded.", **GRADE)] = "",
+    saw: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--saw",
+            metavar="TROUBLE=GRADE",
+            help="What the print showed: good, fair or poor; for any trouble that 'mend --troubles' lists.",
+            show_default=False,
+        ),
+    ] = None,
+    last: Annotated[
+        str,
+        typer.Option(
+            "--last",
+            metavar="better|same|worse",
+            help="What came of the newest mend. The mends of the file's ledger are recorded with it.",
+            show_default=False,
+        ),
+    ] = "",
     note: Annotated[
         str,
         typer.Option(
@@ -127,7 +145,8 @@ def add(
         "softness": softness,
         "sanding": sanding,
     }
-    judged = Judged(outcome, {word: grade for word, grade in grades.items() if grade}, note, by, date)
+    given = {word: grade for word, grade in grades.items() if grade}
+    judged = Judged(outcome, given, note, by, date, tuple(saw or ()), last)
     request = opt.request(bases or [], keymap, recipe, facts, answer, library)
     done = add_evidence(request, judged, derived, values or which_values(derived, request, quiet))
     if quiet:

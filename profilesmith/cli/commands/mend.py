@@ -77,7 +77,7 @@ def mend(
     if troubles:
         say("\n".join(trouble_lines(known)) + "\n")
         return
-    _check(derived, form, last, saw or [], undo, out)
+    _check(derived, form, bool(saw or last or undo), undo, out)
     asked = _asked(known, saw or [], look or [], did or [], last, rest_good, changes, date, library)
     if not undo:
         _advise(derived, known, asked, out, overwrite, form, quiet)
@@ -87,11 +87,10 @@ def mend(
         _write(take_back(derived, asked), out, overwrite, quiet)
 
 
-def _check(derived: str, form: str, last: str, saw: list[str], undo: bool, out: str) -> None:
+def _check(derived: str, form: str, is_said: bool, undo: bool, out: str) -> None:
     """Raises Refused for a call that cannot be meant."""
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, refuse_if
-    from profilesmith.mend.road import VERDICTS
 
     problems = []
     if not derived:
@@ -100,9 +99,7 @@ def _check(derived: str, form: str, last: str, saw: list[str], undo: bool, out: 
         )
     if form not in ("terminal", "json"):
         problems.append(Problem("form", f"Advice has no form {form!r}.", Place("--as"), "Known: terminal, json."))
-    if last and last not in VERDICTS:
-        problems.append(Problem("last", f"{last!r} is no verdict.", Place("--last"), "Write better, same or worse."))
-    if not (saw or last or undo):
+    if not is_said:
         hint = "Say it with --saw stringing=poor; 'profilesmith mend --troubles' lists what there is."
         problems.append(Problem("saw", "It is not said what the print showed.", Place("--saw"), hint))
     if undo and not out:
@@ -113,13 +110,13 @@ def _check(derived: str, form: str, last: str, saw: list[str], undo: bool, out: 
 def _asked(known, saw, look, did, last, rest_good, changes, date, library: Path | None):  # type: ignore[no-untyped-def]
     from profilesmith.workflows.coupon.files import day
     from profilesmith.workflows.mend import Asked
-    from profilesmith.workflows.mend_words import read_did, read_looks, read_seen
+    from profilesmith.workflows.mend_said import read_did, read_last, read_looks, read_seen
 
     return Asked(
         read_seen(saw, known),
         read_looks(look, known),
         read_did(did, known),
-        last,
+        read_last(last),
         rest_good,
         changes,
         day(date),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from profilesmith.evidence.read_record import MOST_TOOLS, allowed_facts
-from profilesmith.evidence.record import GRADES, JUDGED, OUTCOMES
+from profilesmith.evidence.record import JUDGED, OUTCOMES
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.facts.load_facts import FREE_KEYS, SUBJECTS
+from profilesmith.ledger.mends import GRADES, MEND_VERDICTS
 from profilesmith.library.schemas import patterns
 from profilesmith.library.schemas.shapes import ON_OFF, Schema, choice_of, fact_hint, fact_value, setting_hint, text
 from profilesmith.vocabulary.setting import Setting, Vocabulary
@@ -30,6 +31,13 @@ def fill_evidence(schema: Schema, vocabulary: Vocabulary) -> None:
         name: {"description": meaning, **choice_of(GRADES)} for name, meaning in JUDGED.items()
     }
     properties["by_hand"]["items"]["enum"] = list(vocabulary.settings)
+    schema["$defs"]["seen"]["additionalProperties"]["enum"] = list(GRADES)
+    mend = properties["mends"]["items"]["properties"]
+    mend["came"]["enum"] = list(MEND_VERDICTS)
+    mend["changes"]["properties"] = {
+        item.id: {"type": "array", "items": _value(item), "minItems": 2, "maxItems": 2}
+        for item in vocabulary.settings.values()
+    }
     facts = [fact_kinds()[name] for name in allowed_facts()]
     properties["facts"]["properties"] = {
         kind.name: {"description": fact_hint(kind), "allOf": [_SHORT, _as_text(kind)]} for kind in facts
@@ -47,8 +55,8 @@ def _as_text(kind: FactKind) -> Schema:
     return text(patterns.window(kind.unit_kind)) if kind.kind == "window" else fact_value(kind)
 
 
-def _values(setting: Setting) -> Schema:
-    """A derived value, or one for each tool."""
+def _value(setting: Setting) -> Schema:
+    """One value as a text."""
     fits = (
         ON_OFF
         if setting.kind == "switch"
@@ -56,5 +64,10 @@ def _values(setting: Setting) -> Schema:
         if setting.kind == "choice"
         else text(patterns.quantity(setting.kind))
     )
-    one: Schema = {"allOf": [_SHORT, fits]} if fits else _SHORT
+    return {"allOf": [_SHORT, fits]} if fits else _SHORT
+
+
+def _values(setting: Setting) -> Schema:
+    """A derived value, or one for each tool."""
+    one = _value(setting)
     return {"anyOf": [one, {"type": "array", "items": one, "minItems": 1, "maxItems": MOST_TOOLS}]}

@@ -51,6 +51,13 @@ def with_kind(figures: Figures, kind: str) -> list[Layer]:
     return [layer for layer in laid_layers(figures) if kind in layer.kinds]
 
 
+def step_above_raft(figures: Figures) -> float | None:
+    """From the raft's top to the part's lowest layer, mm: gap and layer together. None without either."""
+    rafts = with_kind(figures, "raft")
+    above = [layer for layer in part_layers(figures) if rafts and layer.z > rafts[-1].z]
+    return above[0].z - rafts[-1].z if above else None
+
+
 def spiral(figures: Figures) -> bool:
     """Most of it is laid while rising."""
     laid = sum(held.length for layer in figures.layers for held in layer.sums(BESIDE))

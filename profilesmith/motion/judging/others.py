@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from profilesmith.motion.figures import Spot
-from profilesmith.motion.judging.levels import laid_layers, part_layers, with_kind
+from profilesmith.motion.judging.levels import laid_layers, step_above_raft
 from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
 
 
@@ -45,13 +45,10 @@ def raft_gap(case: Case) -> Outcome:
     """The step from the raft to the part is gap and first layer together."""
     if not case.figures.kinds_told:
         return not_judged("no-words")
-    rafts, parts = with_kind(case.figures, "raft"), part_layers(case.figures)
-    want = case.size("raft.gap")
+    want, step = case.size("raft.gap"), step_above_raft(case.figures)
     assert want is not None
-    above = [layer for layer in parts if rafts and layer.z > rafts[-1].z]
-    if not above:
+    if step is None:
         return not_judged("none-laid")
-    step = above[0].z - rafts[-1].z
     heights = [case.size(name) for name in ("layer.height", "first_layer.height")]
     expected = [want + height for height in heights if height is not None]
     if any(abs(step - height) <= 0.0011 for height in expected):

@@ -43,10 +43,10 @@ def lift(case: Case) -> Outcome:
     lifted: Counter[float] = Counter({height: times for height, times in lifts.items() if height > SLACK_MM})
     assert want is not None
     if not lifts:
-        return met(True, (0.0,), "pull") if want <= SLACK_MM and not case.figures.pulls.count else not_judged("no-pull")
+        return met(True, (0.0,), "lift") if want <= SLACK_MM and not case.figures.pulls.count else not_judged("no-pull")
     if want <= SLACK_MM or not lifted:
         seen = lifted.most_common(1)[0][0] if lifted else 0.0
-        return met(abs(seen - want) <= SLACK_MM, (seen,), "pull", _where(case, "lift", seen), times=lifts.total())
+        return met(abs(seen - want) <= SLACK_MM, (seen,), "lift", _where(case, "lift", seen), times=lifts.total())
     return _mostly(case, "retraction.lift", "lift", lifted, SLACK_MM)
 
 
@@ -66,6 +66,8 @@ def _mostly(case: Case, setting: str, what: str, counted: Counter[float], slack:
     if near < MOSTLY * total:
         return not_judged("pull-varies", (min(counted), max(counted)), times=total)
     right = abs(usual - want) <= slack
+    if what == "lift":
+        return met(right, (usual,), "lift", _where(case, what, usual), times=total, others=total - near)
     return met(right, (usual,), "pull", _where(case, what, usual), times=total, others=total - near)
 
 

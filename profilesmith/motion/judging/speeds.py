@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from profilesmith.motion.figures import PREPARATION, KindSum, Layer, Spot
-from profilesmith.motion.judging.levels import laid_layers, resumed, with_kind
+from profilesmith.motion.judging.levels import laid_layers, part_layers, resumed, with_kind
 from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
 from profilesmith.physics.bead import filament_area_mm2
 
@@ -46,7 +46,7 @@ def _closing(layers: list[Layer], kind: str, above: list[Layer]) -> list[tuple[K
 
 def _fastest(sums: list[tuple[KindSum, Layer]], want: float) -> Outcome:
     held, layer = max(sums, key=lambda item: item[0].top_speed)
-    fast = sum(item.top_speed > want + SLACK_MM_S for item, _ in sums)
+    fast = len({layer.z for item, layer in sums if item.top_speed > want + SLACK_MM_S})
     spot = Spot(held.top_speed, held.top_line, layer.z)
     return met(
         held.top_speed <= want + SLACK_MM_S, (held.top_speed,), "no-faster", (spot,), layers=len(sums), fast=fast
@@ -60,9 +60,23 @@ def first_layer_speed(case: Case) -> Outcome:
     if not layers or resumed(case.figures):
         return not_judged("resumed" if layers else "nothing-laid")
     if with_kind(case.figures, "raft"):
-        return not_judged("over-raft")
-    sums = [(held, layers[0]) for kind, held in layers[0].kinds.items() if kind != PREPARATION]
-    return _fastest(sums, want) if sums else not_judged("nothing-laid")
+        return _over_raft(case, layers, want)
+    return _fastest(_sums(layers[0]), want) if _sums(layers[0]) else not_judged("nothing-laid")
+
+
+def _sums(layer: Layer) -> list[tuple[KindSum, Layer]]:
+    return [(held, layer) for kind, held in layer.kinds.items() if kind != PREPARATION]
+
+
+def _over_raft(case: Case, layers: list[Layer], want: float) -> Outcome:
+    """Which layer is meant differs: the raft's lowest, or the part's. Kept where neither is faster, broken where
+    both are.
+    """
+    lowest = [layer for layer in part_layers(case.figures) if layer.z > with_kind(case.figures, "raft")[-1].z][:1]
+    found = [_fastest(_sums(layer), want) for layer in (layers[0], *lowest) if _sums(layer)]
+    if len(found) == 2 and len({outcome.verdict for outcome in found}) == 1:
+        return max(found, key=lambda outcome: outcome.seen)
+    return not_judged("over-raft", tuple(sorted({outcome.seen[0] for outcome in found})))
 
 
 def travel_speed(case: Case) -> Outcome:
@@ -70,7 +84,7 @@ def travel_speed(case: Case) -> Outcome:
     assert want is not None
     if spot is None:
         return not_judged("no-travel")
-    return met(spot.value <= want + SLACK_MM_S, (spot.value,), "no-faster", (spot,))
+    return met(spot.value <= want + SLACK_MM_S, (spot.value,), "travel", (spot,))
 
 
 def flow(case: Case) -> Outcome:

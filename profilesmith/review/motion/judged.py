@@ -29,8 +29,10 @@ PASSED = {
     "fan-at-least-met": "No cooled layer has less than {seen}.",
     "pulls-on-met": "Pulls: {seen}, {times} in all.",
     "pull-met": "{seen} in all pulls or nearly all.",
+    "lift-met": "{seen} in all lifts between lines or nearly all.",
     "pulled-short-met": "No shorter travel is made with a pull.",
     "no-faster-met": "Nothing is faster than {seen}. That the software slows down by itself is no fault.",
+    "travel-met": "No travel is faster than {seen}.",
     "flow-met": "The largest flow over 1 mm of path is {seen}.",
     "laid-met": "It is {seen} in the file.",
     "count-met": "Counted in the file: {seen}.",
@@ -39,30 +41,48 @@ PASSED = {
     "density-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
     "ordered-met": "The file orders it.",
     "layer-time-met": "The quickest layer takes {seen}.",
+    "first-over-raft-met": "The part's first layer above the raft's gap is {above} mm thick.",
     "raft-step-met": "The step from the raft to the part is {seen}: gap and first layer together.",
 }
 FOUND = {
     "first-height-not-met": (
         "The first layer lies at {seen}. Soft filament needs its bead pressed on as promised, or it lets go."
     ),
-    "height-not-met": "All {layers} layers are {seen} thick.",
-    "height-mostly-not-met": "Most layers are {seen} thick.",
-    "heat-not-met": "The file orders {seen} while it lays these layers.",
-    "at-most-not-met": "The file orders up to {seen}.",
-    "fan-off-not-met": "The first {seen} layers are laid with the fan off.",
+    "first-over-raft-not-met": (
+        "The raft begins with a layer of {seen}, the part above its gap with one of {above} mm: "
+        "whichever is meant by the "
+        "first layer, its bead is not pressed on as promised."
+    ),
+    "height-below-spiral-not-met": (
+        "The {layers} flat layers below the spiral are {seen} apart; the spiral climbs by the same setting."
+    ),
+    "height-not-met": "All {layers} layers are {seen} thick; flow and bonding were worked out for the promised one.",
+    "height-mostly-not-met": "Most layers are {seen} thick; flow and bonding were worked out for the promised one.",
+    "heat-not-met": (
+        "The file orders {seen} while it lays these layers. Heat bonds the layers, and holds the first on the bed."
+    ),
+    "at-most-not-met": "The file orders up to {seen}: warm air softens the part and the filament on its way.",
+    "fan-off-not-met": "The first {seen} layers are laid with the fan off; they hold the part on the bed.",
     "fan-not-met": "The fan runs at {seen}; soft layers bond by heat, and set by air.",
     "fan-at-most-not-met": "The fan runs at {seen}; soft layers bond by heat, and set by air.",
-    "fan-at-least-not-met": "A cooled layer has only {seen}.",
-    "pulls-on-not-met": "Pulls are {seen} in the file.",
-    "pull-not-met": "The file has {seen}.",
+    "fan-at-least-not-met": "A cooled layer has only {seen}: it may still be soft when the next one comes.",
+    "pulls-on-not-met": "Pulls are {seen} in the file. Without them soft filament strings; each of them wears it.",
+    "pull-not-met": "The file has {seen}. More wears and jams soft filament, less lets it ooze.",
+    "lift-not-met": (
+        "Between lines the nozzle is lifted by {seen}. Too little and it knocks soft edges, too much and it strings."
+    ),
     "pulled-short-not-met": "A travel of {seen} already has a pull: each pull wears soft filament.",
     "no-faster-not-met": "Up to {seen} is ordered ({fast_text}). A soft filament buckles when it is pushed fast.",
+    "travel-not-met": "Travels go at up to {seen}: a soft part is knocked or dragged more easily.",
     "flow-not-met": "Up to {seen} over 1 mm of path: more than the melt keeps up with, so that walls come out thin.",
-    "laid-not-met": "It is {seen} in the file.",
-    "count-not-met": "Counted in the file: {seen}.",
-    "count-mostly-not-met": "Counted in most layers: {seen}.",
-    "density-not-met": "About {seen}, by how far its straight lines lie apart in {layers} layers.",
-    "section-not-met": "The laid bead has a section of {seen}; such a width gives {low} to {high} mm².",
+    "laid-not-met": "It is {seen} in the file, so that another part is laid than the ledger describes.",
+    "count-not-met": "Counted in the file: {seen}. The part comes out otherwise than the ledger says.",
+    "count-mostly-not-met": "Counted in most layers: {seen}. How soft the part is hangs on it.",
+    "density-not-met": "About {seen}, by how far its lines lie apart in {layers} layers. Softness hangs on it.",
+    "section-not-met": (
+        "The laid bead has a section of {seen}; such a width gives {low} to {high} mm². Gaps or "
+        "overfilled lines follow."
+    ),
 }
 OPEN = {
     "not-in-file": "a motion file does not tell it",
@@ -73,6 +93,7 @@ OPEN = {
     "origin-moved": "G92 gives Z another zero, so that the height over the bed is not known",
     "over-raft": "a raft lies below, or is promised and not yet told apart from the part",
     "spiral": "it is laid in a spiral, without layers",
+    "spiral-above": "the flat layers below are {seen} apart, and all above is a spiral, which has no layers to measure",
     "height-varies": "the layers vary from {seen}",
     "no-heat-word": "the file holds no such temperature",
     "fan-never-on": "the fan is never on",
@@ -108,7 +129,6 @@ KINDS = {
     "section-not-met": "area",
     "no-height": "area",
     "height-varies": "length",
-    "over-raft": "length",
     "resumed": "length",
     "closing-runs-on": "count",
 }

@@ -103,12 +103,13 @@ def _places(figures: Figures) -> list[Finding]:
     pulls = figures.pulls
     spot = pulls.most_on_one_spot
     if spot is not None:
+        often = plural(int(spot.value), "time", "times")
         text = (
-            f"The same piece of strand is pulled up to {few(spot.value, 0)} times ({place_text(spot)}), "
+            f"The same piece of strand is pulled up to {often} ({place_text(spot)}), "
             f"{plural(pulls.count, 'pull', 'pulls')} in all. Soft filament wears where the drive grips "
             "it again and again."
         )
-        found.append(Finding("motion-pulls", "note", "Pulls on one spot", text, after=f"{few(spot.value, 0)} times"))
+        found.append(Finding("motion-pulls", "note", "Pulls on one spot", text, after=often))
     if pulls.longest_bare is not None and pulls.longest_bare.value > 0.01:
         bare = pulls.longest_bare
         text = f"The longest travel without a pull ({place_text(bare)}). Strings are likeliest there."

@@ -17,6 +17,7 @@ from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Change, Review
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
+from profilesmith.review.wording import KEPT
 
 MOST_BY_HAND = 6
 MOST_POINTS = 8
@@ -136,7 +137,7 @@ def _cells(change: Change) -> tuple[str, ...]:
     mark = {"added": "added", "follows": "follows", "gave way": "gave way"}.get(change.status, "")
     rule = f"{reason.recipe} {reason.rule}" if reason else mark
     if change.recipe_value:
-        rule = f"edited; recipe: {change.recipe_value}"
+        rule = f"{'follows' if change.follows else 'edited'}; recipe: {change.recipe_value}"
     name = command_name(change) if change.command else change.setting
     return name, f"{_without_unit(change)} → {change.derived}", change.relative, str(change.line or ""), rule
 
@@ -149,9 +150,9 @@ def _without_unit(change: Change) -> str:
 
 
 def _columns(rows: list[tuple[str, ...]], width: int) -> dict[int, int]:
-    """The columns that fit, each with its width; the relative change goes first, then the line, then the rule."""
+    """The columns that fit, each with its width; the relative change goes first, then line, rule, all of them."""
     wide = {at: max(len(row[at]) for row in rows) for at in range(5)}
-    for gone in (2, 3, 4):
+    for gone in (2, 3, 4, 1):
         if sum(wide.values()) + 2 * len(wide) + 2 <= width:
             break
         del wide[gone]
@@ -159,6 +160,8 @@ def _columns(rows: list[tuple[str, ...]], width: int) -> dict[int, int]:
 
 
 def _line(cells: tuple[str, ...], columns: dict[int, int]) -> str:
+    if 1 not in columns:  # too narrow for columns: the values stay whole, on the same line or on the next
+        return "  ".join(cell.replace(" ", KEPT) if len(cell) < 30 else cell for cell in cells[:2] if cell)
     parts = (f"{cells[at]:>{wide}}" if at == 3 else f"{cells[at]:<{wide}}" for at, wide in columns.items())
     return "  ".join(parts).rstrip()
 

@@ -136,7 +136,7 @@ def _change(change: Change) -> str:
     if change.status in ("added", "follows", "gave way", "only new", "only old"):
         rule = ", ".join(part for part in (rule, change.status) if part)
     if change.recipe_value:
-        rule = f"edited; recipe: {change.recipe_value}"
+        rule = f"{'follows' if change.follows else 'edited'}; recipe: {change.recipe_value}"
     cells = (
         escape(name),
         escape(change.base),

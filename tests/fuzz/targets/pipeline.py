@@ -6,15 +6,19 @@ what was derived reads as the derived profile; deriving again changes nothing, u
 
 from __future__ import annotations
 
-import tempfile
-from functools import cache
+from functools import cache, lru_cache, partial
 from pathlib import Path
 
-from profilesmith.engine.derive import Derivation
+from profilesmith.engine.derive import carry_out, ledger_of
+from profilesmith.engine.read import Ingredients, document_of, ingredients
+from profilesmith.engine.source import Source
+from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.problem import Refused
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.review.render import Look, render
-from profilesmith.workflows.derive import derive
-from profilesmith.workflows.request import Request
+from profilesmith.text.document import Habits
+from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from tests.fuzz.engine import Target
 from tests.fuzz.targets import document, toml_words
 
@@ -23,25 +27,18 @@ CASES = Path(__file__).parents[2] / "cases"
 FORMS = ("terminal", "markdown", "json", "checklist")
 
 
-@cache
-def folder() -> Path:
-    """Where the parts are laid out; in memory where the machine has such a place."""
-    memory = Path("/dev/shm")
-    made = tempfile.TemporaryDirectory(prefix="fuzz.", dir=memory if memory.is_dir() else None)
-    _FOLDERS.append(made)
-    return Path(made.name)
-
-
-_FOLDERS: list[tempfile.TemporaryDirectory[str]] = []  # so that it goes with the program
+# Most inputs change one part of a known one: the others are read once. What is read is frozen, and must stay so.
+_map = lru_cache(maxsize=500)(partial(load_key_map, name="map.toml", vocabulary=load_vocabulary()))
+_recipe = lru_cache(maxsize=500)(partial(load_recipe, name="recipe.toml", vocabulary=load_vocabulary()))
+_facts = lru_cache(maxsize=500)(lambda raw: load_facts([(raw, "facts.toml")]))
 
 
 def behaviour(data: bytes) -> str:
     text, key_map, recipe, facts = (*data.split(MARK), b"", b"", b"")[:4]
-    here = folder()
-    for name, part in (("map.toml", key_map), ("recipe.toml", recipe), ("facts.toml", facts)):
-        (here / name).write_bytes(part)
+    follow = len(text) % 2 == 0
     try:
-        made = _derived(here, text, bool(recipe), bool(facts))
+        given = _given(text, key_map, recipe, facts)
+        made = carry_out(given.translation, given.recipes, ledger_of(given), follow)
     except Refused as refused:
         codes = {problem.code for problem in refused.problems}
         if "audit" in codes:
@@ -54,23 +51,26 @@ def behaviour(data: bytes) -> str:
     if not recipe:
         assert new == text, "no recipe, no change"
     elif not any(item.once for item in made.recipes):
-        again = _derived(here, new, True, bool(facts))
+        given = _given(new, key_map, recipe, facts)
+        again = carry_out(given.translation, given.recipes, ledger_of(given), follow, words=False)
         assert not again.problems, "what was derived can be derived again"
         assert again.outputs[0] == new, "deriving again changes nothing"
     return f"derived {sorted({row.status for row in made.ledger.rows})} {new == text}"
 
 
-def _derived(here: Path, text: bytes, recipe: bool, facts: bool) -> Derivation:
-    (here / "base.cfg").write_bytes(text)
-    return derive(
-        Request(
-            bases=(str(here / "base.cfg"),),
-            key_map=str(here / "map.toml"),
-            recipes=(str(here / "recipe.toml"),) if recipe else (),
-            facts=(str(here / "facts.toml"),) if facts else (),
-            follow_literals=len(text) % 2 == 0,
-        )
-    )
+def _given(text: bytes, key_map: bytes, recipe: bytes, facts: bytes) -> Ingredients:
+    """All parts read, as the engine's own door reads them. Raises Refused with all their problems."""
+    read_map, wrong = _map(key_map)
+    problems = [*wrong]
+    document = document_of(Source("base.cfg", text), read_map.habits if read_map else Habits(), problems)
+    recipes = []
+    if recipe:
+        read_recipe, wrong = _recipe(recipe)
+        problems += wrong
+        recipes += [read_recipe] if read_recipe else []
+    known, wrong = _facts(facts) if facts else ({}, [])
+    problems += wrong
+    return ingredients([document], read_map, recipes, known, {}, problems)
 
 
 SMALL = (
