@@ -67,7 +67,9 @@ def _is_plain_base(reading: Reading) -> bool:
     speeds = [name for name in reading.chosen if name.endswith(".speed") and name != "retraction.speed"]
     shares = sum(reading.ways[name].share for name in speeds)
     says = any("print" in term.ideas for term in base.own) or says_basic(base)
-    return shares >= max(FEWEST, 2 * (len(speeds) - shares)) and says and any("speed" in term.ideas for term in base.own)
+    return (
+        shares >= max(FEWEST, 2 * (len(speeds) - shares)) and says and any("speed" in term.ideas for term in base.own)
+    )
 
 
 def _circular(name: str, other: str, reading: Reading) -> bool:
