@@ -58,8 +58,6 @@ def translate(
         work.locate(binding)
     for setting in work.spots:
         work.evaluate(setting)
-    for setting, (key, line) in key_map.proposed.items():
-        work.absent.setdefault(setting, Absent("only proposed", (key, f"{key_map.file}:{line}")))
     entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
     problems = [
         *work.problems,
@@ -70,7 +68,7 @@ def translate(
         problems.append(wrong_map(documents, key_map, work.index))
     one_keys = tuple(one_key(sharers) for sharers in key_map.sharers())
     profile = Profile(
-        entries=entries, addable=addable(key_map, work.spots, vocabulary), absent=work.absent, one_keys=one_keys
+        entries=entries, addable=addable(key_map, work.spots, vocabulary), absent=work.all_absent(), one_keys=one_keys
     )
     return Translation(
         documents=documents,
@@ -108,6 +106,14 @@ class _Work:
         self.problems: list[Problem] = []
         self.references: set[str] = set()
         self.odd: set[str] = set()
+
+    def all_absent(self) -> dict[str, Absent]:
+        """What has no value, and what the map only proposes."""
+        proposed = {
+            setting: Absent("only proposed", (key, f"{self.key_map.file}:{line}"))
+            for setting, (key, line) in self.key_map.proposed.items()
+        }
+        return {**proposed, **self.absent}
 
     def locate(self, binding: Binding) -> None:
         lines, problems = self.index.chosen(binding, self.key_map.duplicates)
