@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import re
 from pathlib import PurePath
 
 from profilesmith.foundation.comparison import Comparison, read_comparison
@@ -14,16 +13,12 @@ from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
+from profilesmith.translation.proposed_blocks import proposed_blocks
 from profilesmith.translation.written_number import THOUSANDS
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
 ZERO = "0"  # what turns a switch off that is a number, where the map does not say
-
-
-_PROPOSED_HEAD = re.compile(r"#\s*\[\[binding\]\]\s*")
-_PROPOSED_SETTING = re.compile(r'#\s*setting\s*=\s*"([^"]+)"\s*')
-_PROPOSED_KEY = re.compile(r'#\s*key\s*=\s*"(.*)"\s*')
 
 
 def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap | None, list[Problem]]:
@@ -35,30 +30,15 @@ def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
         key_map = _read_map(top, name, vocabulary)
         bound = {binding.setting for binding in key_map.bindings}
         waiting = {
-            name: place for name, place in _proposed(raw).items() if name not in bound and name in vocabulary.settings
+            name: place
+            for name, place in proposed_blocks(raw).items()
+            if name not in bound and name in vocabulary.settings
         }
         key_map = key_map._replace(sha256=hashlib.sha256(raw).hexdigest(), proposed=waiting)
     except TooManyMistakes:
         return None, top.file.problems
     check_key_map(key_map, top.file)
     return (None if top.file.problems else key_map), top.file.problems
-
-
-def _proposed(raw: bytes) -> dict[str, tuple[str, int]]:
-    """The blocks behind "# ": setting -> its key, and the line in which the block begins."""
-    found: dict[str, tuple[str, int]] = {}
-    head, setting = 0, ""
-    for number, line in enumerate(raw.decode("utf-8", "replace").splitlines(), 1):
-        if _PROPOSED_HEAD.fullmatch(line):
-            head, setting = number, ""
-        elif head and (said := _PROPOSED_SETTING.fullmatch(line)):
-            setting = said[1]
-        elif head and setting and (key := _PROPOSED_KEY.fullmatch(line)):
-            found.setdefault(setting, (key[1].replace('\\"', '"').replace("\\\\", "\\"), head))
-            head = 0
-        elif not line.startswith("#"):
-            head = 0
-    return found
 
 
 def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
