@@ -33,7 +33,8 @@ def check_key_map(bases: Sequence[Source], key_map: Source, form: str) -> MapRep
 
 def report(translation: Translation, form: str) -> MapReport:
     """What texts read as, and what is wrong with it. form: ``terminal`` or ``json``."""
-    look = (translation.profile.absent, dict(unusual(translation.profile)), unread_settings(translation))
+    gone = [absent for absent in translation.profile.absent.values() if absent.code != "only proposed"]
+    look = (gone, dict(unusual(translation.profile)), unread_settings(translation))
     code = 2 if translation.problems else 1 if any(look) else 0
     return MapReport(_json(translation) if form == "json" else _text(translation), code)
 

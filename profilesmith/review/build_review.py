@@ -10,6 +10,7 @@ from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.tools import tools_changed
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (
@@ -71,6 +72,7 @@ def ledger_review(
         cautions=cautions(judgement, recipe_cautions(ledger.recipes)),
         once=tuple(visible(use.name) for use in ledger.recipes if use.once),
         off=switched_off(ledger, edits),
+        tools=tools_changed(ledger),
         file=file,
         rows=ledger.rows,
         **derived_values(ledger, vocabulary, edits, now)._asdict(),

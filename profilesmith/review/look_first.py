@@ -9,15 +9,19 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
+from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.words import plural
-from profilesmith.ledger import Row
+from profilesmith.ledger import Question, Row
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
-from profilesmith.review.review import Change, LeftCommand, Question, Reason, Review
+from profilesmith.ledger.tools import TOOL
+from profilesmith.review.review import Change, LeftCommand, Reason, Review
+from profilesmith.review.review import Question as AskedFor
 from profilesmith.review.wording import visible
 
 Kind = Literal[
     "conflict",
+    "tools",
     "edit",
     "decision",
     "start block",
@@ -39,7 +43,7 @@ class Mend(NamedTuple):
     """What would mend a point. question: the one to answer; follow: let start blocks follow the new temperatures."""
 
     follow: bool = False
-    question: Question | None = None
+    question: AskedFor | None = None
     words: str = ""
 
 
@@ -64,6 +68,7 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
+        *_tools(review),
         *_edits(review),
         *_decided(review),
         *_start_blocks(review),
@@ -82,6 +87,25 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
 def _conflicts(review: Review) -> Iterator[Point]:
     for problem in review.conflicts:
         yield Point("conflict", True, problem.message, mend=Mend(words=problem.hint))
+
+
+def _tools(review: Review) -> Iterator[Point]:
+    """Which of several tools was changed, and what all of them share."""
+    tools = review.tools
+    if tools is None:
+        return
+    about = Question("fact", TOOL, kind="quantity", unit_kind="count")
+    ask = AskedFor(fact_kinds()[TOOL].ask, tools.own, (), about)
+    shared = ""
+    if tools.shared:
+        shared = f"All {tools.many} tools share {plural(len(tools.shared), 'changed setting', 'changed settings')}: "
+        shared += ", ".join(tools.shared)
+    if tools.chosen:
+        text = f"Tool {tools.chosen} of {tools.many} was changed, the others stay as they are"
+        yield Point("tools", bool(shared), f"{shared}. {text}" if shared else text, "Tools")
+    elif tools.own:
+        text = f"All {tools.many} tools were changed, since nobody said which of them carries the spool"
+        yield Point("tools", True, text, "Tools", mend=Mend(question=ask))
 
 
 def _edits(review: Review) -> Iterator[Point]:

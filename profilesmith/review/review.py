@@ -9,6 +9,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Asked, Line, Row
 from profilesmith.ledger.file import File
 from profilesmith.ledger.judgement import Figures, Finding
+from profilesmith.ledger.tools import Tools
 from profilesmith.ledger.write import file_json
 
 Kind = Literal["derivation", "comparison", "check"]
@@ -150,6 +151,7 @@ class Review(NamedTuple):
     road: what was mended after prints, and what came of it.
     standing: every value that the map reads, as the file holds it now (of a conflict: the base's); no_value: what has
     none.
+    tools: of a text with several, what was done to which of them.
     from_ledger: the file could not be read again, so that ``standing`` is what was written then.
     """
 
@@ -186,6 +188,7 @@ class Review(NamedTuple):
     standing: tuple[Standing, ...] = ()
     no_value: tuple[NoValue, ...] = ()
     from_ledger: bool = False
+    tools: Tools | None = None
 
     @property
     def data(self) -> dict[str, Any]:

@@ -10,6 +10,7 @@ from profilesmith.cli import options as opt
 from profilesmith.cli.by_hand import Sets, Whys, need_recipe, with_by_hand
 from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
+from profilesmith.cli.tools import Tools, asked_tool, with_tool
 
 if TYPE_CHECKING:
     from profilesmith.engine.derive import Derivation
@@ -45,6 +46,7 @@ def derive(
     start_block: StartBlock = "",
     follow_literals: FollowLiterals = False,
     shares: opt.Shares = "",
+    tools: Tools = 0,
     motion: opt.OldMotion = "",
     words: opt.MotionWords = "",
     dry_run: opt.DryRun = False,
@@ -72,8 +74,11 @@ def derive(
     shown, reported = form_called(form), reports_called(report)
     way = start_block_way(start_block, follow_literals)
     request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
-    request = with_by_hand(opt.measured(request, motion, words, old=True), sets, why)
+    request = with_by_hand(opt.measured(with_tool(request, tools), motion, words, old=True), sets, why)
     with busy("deriving", quiet):
+        derivation = run(request)
+    if shown == "terminal" and (tool := asked_tool(derivation, quiet or dry_run)):
+        request = with_tool(request, tool)
         derivation = run(request)
     if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
         derivation = run(request._replace(follow_literals=True))

@@ -10,6 +10,7 @@ from itertools import zip_longest
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.tools import TOOL
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import Mend, Point, look_first_points
 from profilesmith.review.render import Look
@@ -92,7 +93,7 @@ def look_first_lines(review: Review, most: int = 99) -> Iterator[Piece]:
 
 def _point(point: Point) -> Iterator[Piece]:
     title = f"{point.title}: " if point.kind in ("alarm", "missed aim", "unsuited", "set by hand") else ""
-    text = point.text if point.kind in ("conflict", "decision") else f"{title}{first_sentence(point.text)}"
+    text = point.text if point.kind in ("conflict", "decision", "tools") else f"{title}{first_sentence(point.text)}"
     place = f"{point.place}  " if point.place else ""
     yield Piece(
         f"{'!' if point.urgent else '-'} {place}{text}",
@@ -106,6 +107,8 @@ def fix_words(mend: Mend) -> str:
     """How the terminal mends a point."""
     if mend.follow:
         return f"the same call with {FOLLOW}"
+    if mend.question is not None and mend.question.about and mend.question.about.name == TOOL:
+        return "--tools N, counted from 1"
     if mend.question is not None:
         return answer_call(mend.question.about)
     return mend.words
