@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from profilesmith.checks.amounts import apart, bracket, few, mm, percent, shown
-from profilesmith.checks.beads import Bead, beads, missing_for_beads
+from profilesmith.checks.beads import Bead, beads, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
@@ -128,9 +128,12 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
         settings=tuple(bead.setting for bead in over or [most]),
     )
     if not over:
-        stay = "all features stay below" if 1 - most.flow_mm3_s / limit.flow >= _AT_LIMIT else "it is at the limit of"
+        hidden = unseen(case.now)
+        all_of_them = "all that was read stay below" if hidden else "all features stay below"
+        stay = all_of_them if 1 - most.flow_mm3_s / limit.flow >= _AT_LIMIT else "it is at the limit of"
         text = f"The {most.name} needs the most, at {shown(most.speed_mm_s, 'mm/s')}; {stay} what {limit.whose}."
-        return finding._replace(text=text)
+        left = f" No speed was read for {listed(hidden)}: not judged." if hidden else ""
+        return finding._replace(text=f"{text}{left}")
     return _over(case, finding, over, limit)
 
 

@@ -30,12 +30,12 @@ def with_tool(request: Request, tool: int) -> Request:
     return request._replace(answers={**request.answers, TOOL: str(tool)}) if tool else request
 
 
-def asked_tool(derivation: Derivation, quiet: bool) -> int:
+def asked_tool(derivation: Derivation) -> int:
     """Ask where somebody sits at a terminal and tools were changed that nobody named; 0 for all of them."""
     from profilesmith.cli.terminal import say_error
 
     told = derivation.review.tools
-    if quiet or told is None or told.chosen or not told.own or derivation.problems:
+    if told is None or told.chosen or not told.own or derivation.problems:
         return 0
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return 0

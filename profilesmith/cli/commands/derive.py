@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
     from profilesmith.workflows.derive import Reports
+    from profilesmith.workflows.request import Request
 
 
 Out = Annotated[
@@ -77,11 +78,8 @@ def derive(
     request = with_by_hand(opt.measured(with_tool(request, tools), motion, words, old=True), sets, why)
     with busy("deriving", quiet):
         derivation = run(request)
-    if shown == "terminal" and (tool := asked_tool(derivation, quiet or dry_run)):
-        request = with_tool(request, tool)
-        derivation = run(request)
-    if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
-        derivation = run(request._replace(follow_literals=True))
+    if shown == "terminal" and not (quiet or dry_run):
+        derivation = _asked(request, derivation, way)
     need_recipe(request, library)
     lost = [] if derivation.problems or dry_run else _at_stake(derivation, out, overwrite, reported, discard_edits)
     if not quiet:
@@ -97,6 +95,19 @@ def derive(
     if not quiet:
         _tell(told, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
+
+
+def _asked(request: Request, derivation: Derivation, way: str) -> Derivation:
+    """The derivation with what a person says on a terminal: which tool it is for, and what becomes of start blocks."""
+    from profilesmith.workflows.derive import derive as run
+
+    tool = asked_tool(derivation)
+    if tool:
+        request = with_tool(request, tool)
+        derivation = run(request)
+    if not way and wants_to_follow(derivation):
+        derivation = run(request._replace(follow_literals=True))
+    return derivation
 
 
 def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:
