@@ -120,9 +120,7 @@ class SettingWork:
     def combine(
         self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
     ) -> Combined | CombinedWord | None:
-        """anew: the present value has to be written once more, as another share; without a rule, where it is
-        plausible.
-        """
+        """anew: the present value has to be written once more, as another share; with no rule, where plausible."""
         demands = [item.demand for item in resolved]
         if not self.setting.is_number:
             return combine_words(present, demands)

@@ -4,20 +4,18 @@ Comes in: a review. Goes out: points as data with their words; how a point is me
 each door words in its own way (an option, a form field, nothing on paper).
 """
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.words import plural
-from profilesmith.ledger import Question, Row
+from profilesmith.ledger import Row
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
-from profilesmith.ledger.tools import TOOL
-from profilesmith.review.review import Change, LeftCommand, Reason, Review
-from profilesmith.review.review import Question as AskedFor
+from profilesmith.review.review import Change, LeftCommand, Question, Reason, Review
 from profilesmith.review.sentences import places_words
+from profilesmith.review.tools_words import tools_words
+from profilesmith.review.unread_words import unread_words
 from profilesmith.review.wording import visible
 
 Kind = Literal[
@@ -36,15 +34,13 @@ Kind = Literal[
     "question",
 ]
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
-LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
-MOST_LINES = 3  # unread lines that are shown
 
 
 class Mend(NamedTuple):
     """What would mend a point. question: the one to answer; follow: let start blocks follow the new temperatures."""
 
     follow: bool = False
-    question: AskedFor | None = None
+    question: Question | None = None
     words: str = ""
 
 
@@ -63,9 +59,7 @@ class Point(NamedTuple):
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
-    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read,
-    questions.
-    """
+    """Conflicts, tools, edits that break a rule, start blocks, alarms, missed aims, what is off or unread, questions."""
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
@@ -91,22 +85,9 @@ def _conflicts(review: Review) -> Iterator[Point]:
 
 
 def _tools(review: Review) -> Iterator[Point]:
-    """Which of several tools was changed, and what all of them share."""
-    tools = review.tools
-    if tools is None:
-        return
-    about = Question("fact", TOOL, kind="quantity", unit_kind="count")
-    ask = AskedFor(fact_kinds()[TOOL].ask, tools.own, (), about)
-    shared = ""
-    if tools.shared:
-        shared = f"All {tools.many} tools share {plural(len(tools.shared), 'changed setting', 'changed settings')}: "
-        shared += ", ".join(tools.shared)
-    if tools.chosen:
-        text = f"Tool {tools.chosen} of {tools.many} was changed, the others stay as they are"
-        yield Point("tools", bool(shared), f"{shared}. {text}" if shared else text, "Tools")
-    elif tools.own:
-        text = f"All {tools.many} tools were changed, since nobody said which of them carries the spool"
-        yield Point("tools", True, text, "Tools", mend=Mend(question=ask))
+    if review.tools:
+        for urgent, text, question in tools_words(review.tools):
+            yield Point("tools", urgent, text, "Tools", mend=Mend(question=question))
 
 
 def _edits(review: Review) -> Iterator[Point]:
@@ -257,12 +238,8 @@ def _once(review: Review) -> Iterator[Point]:
 
 
 def _unread(review: Review) -> Iterator[Point]:
-    likely = [line for line in review.unread if LIKE_A_SETTING.search(line.text)]
-    if likely:
-        first = ", ".join(f"{line.line} {visible(line.text)}" for line in likely[:MOST_LINES])
-        more = f" and {len(likely) - MOST_LINES} more" if len(likely) > MOST_LINES else ""
-        text = f"{plural(len(likely), 'line looks', 'lines look')} like settings and could not be read: {first}{more}"
-        yield Point("unread", False, text, place=likely[0].file)
+    for text, place in unread_words(review.unread):
+        yield Point("unread", False, text, place=place)
 
 
 def _questions(review: Review) -> Iterator[Point]:
