@@ -59,7 +59,7 @@ class Point(NamedTuple):
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
-    """Conflicts, tools, edits that break a rule, start blocks, alarms, missed aims, what is off or unread, questions."""
+    """Conflicts, tools, edits that break a rule, start blocks, alarms, missed aims, what is off, unread, questions."""
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
