@@ -148,7 +148,7 @@ def _cells(change: Change) -> tuple[str, ...]:
 def _without_unit(change: Change) -> str:
     """The value before, without the unit that the one behind it has as well."""
     unit = change.derived.rpartition(" ")[2]
-    alone = " " in change.derived and "|" not in change.base + change.derived
+    alone = " " in change.derived and not unit.endswith(")") and "|" not in change.base + change.derived
     return change.base.removesuffix(f" {unit}") if alone and change.base[:1].isdigit() else change.base
 
 
