@@ -15,7 +15,8 @@ MARKS = ("#", ";", "//", "--", "!", "'", "%", "~", "*", ">", "(", "{", "|", "/*"
 USUAL = ("#", ";", "//")
 ODD = frozenset({"'", "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
 # What may begin a remark behind a value. A bar, a blank or a bracket may also be part of it: they must do so often.
-BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "(", "[", "{", "|", "/*", "<!--", "<-")
+BLANKS = "  "  # a run of them
+BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "(", "[", "{", "|", "/*", "<!--", "<-", BLANKS)
 FEWEST_BEHIND, PART_BEHIND = 3, 0.15  # lines, and of all lines, that have such a mark behind a short value
 _SHORT_VALUE = r"[-+]?[\w.,/%°²³µ\"'+-]{1,16}(?: ?[a-zA-Z%°µ][\w/%°²³^-]{0,7})?"
 _WORDS = re.compile(r"[^\W\d_]{2,}")
@@ -49,14 +50,15 @@ def find_marks_behind(lines: Sequence[str], known: tuple[str, ...]) -> tuple[str
                 count[mark] += 1
                 break
     least = max(FEWEST_BEHIND, int(PART_BEHIND * len(lines)))
-    return tuple(mark for mark in BEHIND if count[mark] >= least)
+    return tuple(mark for mark in BEHIND if count[mark] >= (2 * least if mark == BLANKS else least))
 
 
 def has_remark(line: str, mark: str) -> bool:
     """Whether a line is a key, a delimiter, a short value, and words behind the mark."""
     found = DELIMITER.search(line, 1)
     rest = line[found.end() :].strip() if found else line.strip().partition(" ")[2].strip()
-    value = re.match(rf"{_SHORT_VALUE}\s+(?={re.escape(mark)})", rest)
+    gap = r"(?=\s\s+\w)" if mark == BLANKS else rf"\s+(?={re.escape(mark)})"
+    value = re.match(rf"{_SHORT_VALUE}{gap}", rest)
     return value is not None and bool(_WORDS.search(rest[value.end() + len(mark) :]))
 
 

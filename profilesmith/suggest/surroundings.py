@@ -62,10 +62,11 @@ class Surroundings:
     def remark(self, item: Assignment) -> str:
         """The remark behind a value, without its mark; or else the one right above a key that stands alone below it."""
         text = self.document.text
-        rest = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0].strip()
-        mark = next((mark for mark in self.marks if rest.startswith(mark)), None)
-        if mark:
-            return opened(rest, mark)
+        behind = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0]
+        rest = behind.strip()
+        mark = next((mark for mark in self.marks if (rest if mark.strip() else behind).startswith(mark)), None)
+        if mark and rest:
+            return opened(rest, mark) if mark.strip() else rest
         alone = item.line + 1 not in self.assigned and item.line - 2 not in self.remark_lines
         return self.remark_lines.get(item.line - 1, "") if alone else ""
 
