@@ -33,8 +33,8 @@ def comparison_review(
     held: Held = NOTHING,
     shares: Mapping[str, tuple[str, str]] = NO_SHARES,
 ) -> Review:
-    """Arrange the differences of two profiles in the same form. held: every value of the new one, or of the only
-    one. shares: what values are written as shares of, in the old and in the new text.
+    """Arrange the differences of two profiles. held: every value of the new, or of the only one. shares: of what values
+    are written as shares, in the old and in the new text.
     """
     judgement = Judgement(file.findings, file.cautions, file.figures)
     return Review(
@@ -57,8 +57,7 @@ def comparison_review(
         kind="comparison" if isinstance(file, ComparisonFile) else "check",
         file=file,
         figures=file.figures,
-        standing=held.standing,
-        no_value=held.no_value,
+        **held._asdict(),
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
     )
