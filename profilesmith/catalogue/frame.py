@@ -6,13 +6,13 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from profilesmith.review.render.html.frame import asset, policy
+from profilesmith.review.render.html.frame import asset, place, policy
 from profilesmith.review.wording import visible
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-OWN = ("index.html", "recipe.html", "catalogue.css")
+OWN = ("index.html", "recipe.html", "catalogue.css", "index.js")
 
 
 def fill(template: str, script: str = "", **values: Any) -> str:
@@ -20,7 +20,7 @@ def fill(template: str, script: str = "", **values: Any) -> str:
     from markupsafe import Markup
 
     css = asset("base.css") + asset("page.css") + source("catalogue.css")
-    js = asset(script) if script else ""
+    js = source(script) if script else ""
     html = (
         _environment()
         .get_template(template)
@@ -39,7 +39,7 @@ def source(name: str) -> str:
 def _environment() -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
-    return Environment(
+    environment = Environment(
         loader=FunctionLoader(source),
         autoescape=True,
         undefined=StrictUndefined,
@@ -48,6 +48,8 @@ def _environment() -> Environment:
         finalize=_shown,
         auto_reload=False,
     )
+    environment.filters["n"] = place
+    return environment
 
 
 def _shown(value: Any) -> Any:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from profilesmith import __version__
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
 from profilesmith.catalogue.write_folder import folder_free, write_folder
+from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
@@ -28,10 +29,11 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
+from profilesmith.workflows.library.without_example import is_example
 from profilesmith.workflows.read import at_most
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
-MOST_PROFILES = 3  # a page shows what a recipe does, not all that it could do
+MOST_PROFILES = 30  # on one page
 LARGEST_TEXT = 20_000_000  # bytes
 
 
@@ -44,15 +46,19 @@ class Written(NamedTuple):
 
 
 DERIVE = "derive.html"
+STARTER = "example-gentle"  # the recipe that a new library begins with
 
 
 class Ground(NamedTuple):
-    """A reference profile, read once. problems: sentences; then there is no translation."""
+    """A reference profile, read once. problems: sentences; then there is no translation. is_example: of a new library,
+    as it was laid out: it says nothing of a real recipe.
+    """
 
     profile: ReferenceProfile
     translation: Translation | None
     facts: Facts
     problems: tuple[str, ...]
+    is_example: bool = False
 
 
 def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False, derive: str = "") -> Written:
@@ -84,7 +90,10 @@ def gather(folder: Path) -> Catalogue:
     if not library.profiles:
         own, _ = load_library(shipped())
         home, borrowed = own or library, True
-    grounds = [_ground(home, profile) for profile in home.profiles[:MOST_PROFILES]]
+    grounds = [
+        _ground(home, profile)._replace(is_example=all(is_example(home, text) for text in profile.texts))
+        for profile in home.profiles[:MOST_PROFILES]
+    ]
     entries: list[Entry] = []
     unread: list[Unread] = []
     for word, path in _recipe_files(folder):
@@ -102,6 +111,7 @@ def gather(folder: Path) -> Catalogue:
         tuple(unread),
         f"profilesmith {__version__}",
         borrowed and bool(grounds),
+        contact=library.contact,
     )
 
 
@@ -120,7 +130,7 @@ def _below(folder: Path, path: Path) -> str:
 def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground]) -> Entry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
-    trials = tuple(_trial(recipe, ground) for ground in grounds)
+    trials = tuple(_trial(recipe, ground) for ground in grounds if word == STARTER or not ground.is_example)
     return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
 
 
@@ -189,7 +199,8 @@ def _trial(recipe: Recipe, ground: Ground) -> Trial:
     vocabulary = load_vocabulary()
     ledger = apply_recipes(ground.translation.profile, [recipe], ground.facts, {}, vocabulary)
     ledger = write_ledger(ledger, ground.translation, vocabulary).ledger
-    review = ledger_review(ledger, vocabulary, ground.profile.name)
+    file = derivation_file(ground.translation, ledger, ())
+    review = ledger_review(ledger, vocabulary, ground.profile.name, file)
     return Trial(
         ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems)
     )
