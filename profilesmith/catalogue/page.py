@@ -29,6 +29,7 @@ from profilesmith.evidence.trouble_words import (
     HOW_SEEN,
     SEEN,
     SEEN_HEADS,
+    never_seen,
     shown_help,
     shown_seen,
 )
@@ -92,7 +93,8 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         caution=CAUTION,
         bar=bar(tally.interval, tally.worked, tally.tried),
         grades=grades(tally),
-        seen=[shown_seen(item) for item in troubles_seen(tally.records)],
+        seen=[shown_seen(item) for item in troubles_seen(tally.records) if item.shown],
+        never=never_seen(troubles_seen(tally.records)),
         helped=[shown_help(item) for item in what_helped(tally.records, load_vocabulary())],
         seen_title=SEEN,
         seen_heads=SEEN_HEADS,
