@@ -3,38 +3,27 @@
 All in per cent of today's part in one and the same plastic, so that no modulus is needed: it cancels.
 """
 
-from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
-from profilesmith.checks.bar import WIDE, Bar, Pose, bar_of, poses
+from profilesmith.checks.bar import WIDE, Bar, bar_of
 from profilesmith.checks.case import Case, count
+from profilesmith.checks.materials import modulus
+from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
+from profilesmith.checks.strip import second_moment_per_width_mm3
+from profilesmith.checks.wanted import Wanted, reached, wanted
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.physics.section import bending_ratio
 from profilesmith.profile.profile import Profile
 
 Figure = dict[str, Any]
-THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)
 ALIKE = 0.02  # ends of a bracket that look like one line
 DIGITS = 3
-
-
-class Kind(NamedTuple):
-    """A pose with what its faces are: walls where it stands, closing layers where it lies."""
-
-    pose: Pose
-    setting: str
-    word: str
-
-    def faces(self, profile: Profile, faces: int) -> Profile:
-        """The profile with so many of them."""
-        names = (self.setting,) if self.pose.standing else ("top.layers", "bottom.layers")
-        changed = {name: profile.entries[name]._replace(values=(Fraction(faces),)) for name in names}
-        return profile._replace(entries={**profile.entries, **changed})
+SHOWN = (0.001, 5.0)  # shares of the part as it was that still fit into the picture
 
 
 def softness_figure(case: Case) -> Figure | None:
     """The curves of two or three numbers of faces around today's, with both sides marked."""
-    thickness, kinds = case.quantity("part.thickness"), _kinds(case)
+    thickness, kinds = case.quantity("part.thickness"), kinds_of(case)
     if thickness is None or len(kinds) != 1:
         return None  # lying and standing in one picture would tell nothing
     kind, base = kinds[0], bar_of(case.base, thickness, kinds[0].pose)
@@ -44,14 +33,15 @@ def softness_figure(case: Case) -> Figure | None:
     marks = [mark for role, side in case.sides if (mark := _mark(case, kind, base, side, role)) is not None]
     if not series:
         return None
+    limits, nearest = _asked(case, kind, base)
     return {
         "id": "softness",
         "title": "Softness over thickness",
         "kind": "line",
         "unit": "%",
         "series": series,
-        "limits": [{"name": "the part as it was", "value": 100}],
-        "marks": marks,
+        "limits": [{"name": "the part as it was", "value": 100}, *limits],
+        "marks": [*marks, *nearest],
         "note": (
             "Bending stiffness in one and the same plastic, against the part as it was; another "
             "plastic moves all alike."
@@ -60,11 +50,6 @@ def softness_figure(case: Case) -> Figure | None:
         "x_unit": "mm",
         "y_name": "bending stiffness",
     }
-
-
-def _kinds(case: Case) -> list[Kind]:
-    words = {True: ("wall.count", "walls"), False: ("top.layers", "closing layers")}
-    return [Kind(pose, *words[pose.standing]) for pose in poses(case)]
 
 
 def _faces(case: Case, kind: Kind) -> list[int]:
@@ -85,6 +70,30 @@ def _curves(case: Case, kind: Kind, base: Bar, faces: int) -> list[Figure]:
     if not points or all(left.high <= left.low * (1 + ALIKE) for _, left in points):
         return [{"name": name, "points": high}] if points else []
     return [{"name": f"{name}, at least", "points": low}, {"name": f"{name}, at most", "points": high}]
+
+
+def _asked(case: Case, kind: Kind, base: Bar) -> tuple[list[Figure], list[Figure]]:
+    """Lines at what was asked for, where they lie in the picture, and marks at what comes nearest."""
+    asked, own = wanted(case), modulus(case)
+    if not isinstance(asked, Wanted) or own is None:
+        return [], []
+    ends = asked.per_width.over(_per_width(case, base, own.mpa))
+    named = (("asked for, at least", ends.low), ("asked for, at most", ends.high))
+    limits = [{"name": name, "value": _rounded(share)} for name, share in named if SHOWN[0] <= share <= SHOWN[1]]
+    marks = []
+    for way in reached(case, kind, own, asked):
+        bar = bar_of(kind.faces(case.now, way.faces), way.nearest, kind.pose)
+        left = _left(case, base, bar) if isinstance(bar, Bar) else None
+        if left is not None:
+            marks.append(
+                {"name": f"asked for, {way.faces} {kind.word}", "x": round(way.nearest, 2), "y": _rounded(left.high)}
+            )
+    return limits, marks
+
+
+def _per_width(case: Case, bar: Bar, mpa: Bracket) -> Bracket:
+    moment = second_moment_per_width_mm3(case, [bar])
+    return Bracket(mpa.low * moment.low, mpa.high * moment.high)
 
 
 def _mark(case: Case, kind: Kind, base: Bar, side: Profile, role: str) -> Figure | None:

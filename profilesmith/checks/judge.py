@@ -33,6 +33,7 @@ from profilesmith.checks import (
     stiffness,
     support_spacing,
     usual,
+    wanted,
 )
 from profilesmith.checks.case import Case
 from profilesmith.checks.cautions import cautions_of
@@ -67,6 +68,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     stiffness.check,
     felt.check,
     softness.check,
+    wanted.check,
     face.check,
     bending.check,
     sanding.check,

@@ -1,4 +1,4 @@
-"""How to make the part softer: what thickness, faces and filling each do; how it compares with a rubber sheet."""
+"""How to make the part softer: what thickness, faces and filling each do."""
 
 from collections.abc import Callable
 from typing import NamedTuple
@@ -6,20 +6,15 @@ from typing import NamedTuple
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
-from profilesmith.checks.case import Case, ask, count, size
-from profilesmith.checks.finding import not_judged
-from profilesmith.checks.materials import modulus, modulus_of_hardness, spool_name
-from profilesmith.checks.strip import bars, second_moment_per_width_mm3
+from profilesmith.checks.case import Case, count, size
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.stiffness_change import shared_core_bracket, solid_thickness_ratio
+from profilesmith.physics.stiffness_change import shared_core_bracket
 from profilesmith.profile.profile import Profile
 
 CHECK, TITLE = "softness", "What would make it softer"
-LIKE, LIKE_TITLE = "softness-like", "As soft as the rubber sheet"
 LEAST_FACES, LEAST_FILLING = 2, 0.05  # fewer closing layers or walls, or less filling, seldom come out closed
 SOURCE = "transformed section, thickness to the third power (handbook beam formula); filling cancels where it stays"
-LIKE_SOURCE = "E t^3 of both sheets; the rubber's modulus after Gent 1958 from its hardness, good to a factor of two"
 SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height")
 
 
@@ -31,11 +26,9 @@ class Lever(NamedTuple):
 
 
 def check(case: Case) -> tuple[Finding, ...]:
-    """None without a thickness; the rubber sheet only where one is named."""
-    if case.quantity("part.thickness") is None:
-        return ()
-    found = (_levers(case), _like(case))
-    return tuple(finding for finding in found if finding is not None)
+    """None without a thickness."""
+    found = _levers(case) if case.quantity("part.thickness") is not None else None
+    return () if found is None else (found,)
 
 
 def levers(case: Case, profile: Profile, thickness: float) -> list[Lever]:
@@ -105,38 +98,3 @@ def _levers(case: Case) -> Finding | None:
         verdict = "note"
         text += " Thickness is all that there is: fewer faces would not close, and less filling hardly counts."
     return Finding(CHECK, verdict, TITLE, text, source=SOURCE, settings=SETTINGS)
-
-
-def _like(case: Case) -> Finding | None:
-    """Against a rubber sheet of known hardness and thickness."""
-    hardness, sheet = case.hardness("part.like_hardness"), case.quantity("part.like_thickness")
-    if hardness is None and sheet is None:
-        return None
-    if hardness is None or sheet is None:
-        missing = "part.like_hardness" if hardness is None else "part.like_thickness"
-        return not_judged(LIKE, LIKE_TITLE, "the rubber sheet is known by half only", ask(missing))
-    rubber, own = modulus_of_hardness(hardness), modulus(case)
-    if rubber is None or own is None:
-        fact = "part.like_hardness" if rubber is None else "spool.hardness"
-        return not_judged(LIKE, LIKE_TITLE, "one of the two moduli is not known", ask(fact))
-    thickness = case.quantity("part.thickness") or 0.0
-    held = bars(case, case.now, thickness)
-    if isinstance(held, str):
-        return not_judged(LIKE, LIKE_TITLE, f"the text does not tell {held}", settings=(held,))
-    moment = second_moment_per_width_mm3(case, held)
-    wanted = Bracket(rubber.mpa.low * sheet**3 / 12, rubber.mpa.high * sheet**3 / 12)
-    times = Bracket(own.mpa.low * moment.low, own.mpa.high * moment.high).over(wanted)
-    solid = solid_thickness_ratio(rubber.mpa, own.mpa)
-    verdict: Verdict = "passed" if times.low <= 1 <= times.high else "note"
-    text = f"It bends {bracket(times)} times as hard as {mm(sheet)} of rubber of that hardness."
-    text += f" Printed solid in {spool_name(case)}, {bracket(solid, 'mm', sheet)} would feel like it."
-    return Finding(
-        LIKE,
-        verdict,
-        LIKE_TITLE,
-        text,
-        after=f"{bracket(times)} times",
-        limit="1 times",
-        source=f"{LIKE_SOURCE}; modulus of {spool_name(case)}: {own.source}",
-        settings=SETTINGS,
-    )

@@ -43,6 +43,7 @@ CANONICAL = {
     "area": "mm2",
     "pressure": "MPa",
     "mass": "g",
+    "stiffness": "N/mm",
     "count": "",
 }
 
@@ -78,6 +79,8 @@ _TABLE = (
     ("MPa", "pressure", "1"),
     ("GPa", "pressure", "1000"),
     ("kPa", "pressure", "1/1000"),
+    ("N/mm", "stiffness", "1"),
+    ("N/m", "stiffness", "1/1000"),
     ("g", "mass", "1"),
     ("kg", "mass", "1000"),
     ("psi", "pressure", "4.4482216152605/645.16"),

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks import felt, softness
+from profilesmith.checks import felt, softness, wanted
 from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.materials import rigid_modulus
 from tests.checks.samples import case, only
@@ -73,9 +73,9 @@ def test_thickness_counts_with_its_third_power() -> None:
 def test_as_soft_as_a_rubber_sheet(thickness: str, verdict: str) -> None:
     """2 mm of 60 Shore A (3.6 MPa) bends like 1.03 mm of 92 A (26.6 MPa): cube root of the moduli."""
     told = {**STRIP, **RUBBER, "part.thickness": thickness, "part.like_hardness": "60 Shore A"}
-    found = only(softness.check(case(SOLID, {**told, "part.like_thickness": "2 mm"})), "softness-like")
+    found = only(wanted.check(case(SOLID, {**told, "part.like_thickness": "2 mm"})), "softness-like")
     assert found.verdict == verdict
-    assert only(softness.check(case(SOLID, told)), "softness-like").verdict == "not judged"
+    assert only(wanted.check(case(SOLID, told)), "softness-like").verdict == "not judged"
 
 
 def test_the_figure_marks_both_sides_and_starts_from_the_part_as_it_was() -> None:
@@ -88,3 +88,39 @@ def test_the_figure_marks_both_sides_and_starts_from_the_part_as_it_was() -> Non
     assert after["y"] < 100
     assert {series["name"].partition(",")[0] for series in figure["series"]} == {"2 closing layers", "4 closing layers"}
     assert softness_figure(case(told={"part.thickness": "4 mm"})) is None  # lying or standing, nobody said
+
+
+ASKED = {**STRIP, "spool.material": "TPU", "spool.modulus": "30 MPa", "part.thickness": "2 mm"}
+
+
+def test_which_thickness_gives_a_force() -> None:
+    """3 x 30 MPa x 20 t^3 / 12 / 50^3 = 0.0163 N/mm at t = 2.388 mm (worked by hand); solid: faces do not count."""
+    found = only(wanted.check(case(SOLID, {**ASKED, "part.softness": "0.01634 N/mm"}, base=SOLID)), "softness-asked")
+    assert (found.verdict, found.misses_aim) == ("note", True)
+    assert "2 closing layers and 2.4 mm" in found.text
+    assert found.after == "0.59 times"
+    met = only(wanted.check(case(SOLID, {**ASKED, "part.softness": "0.0096 N/mm"})), "softness-asked")
+    assert (met.verdict, met.misses_aim) == ("passed", False)
+
+
+@pytest.mark.parametrize(("softness", "off"), [("1 N/mm", "softer"), ("0.0001 N/mm", "harder")])
+def test_what_nothing_in_the_table_reaches(softness: str, off: str) -> None:
+    found = only(wanted.check(case(SOLID, {**ASKED, "part.softness": softness})), "softness-asked")
+    assert f"all of it is {off}" in found.text
+
+
+def test_what_is_needed_for_a_force_is_asked() -> None:
+    told = {name: text for name, text in ASKED.items() if name != "part.free_length"}
+    found = only(wanted.check(case(SOLID, {**told, "part.softness": "0.01 N/mm"})), "softness-asked")
+    assert (found.verdict, found.ask[:8]) == ("not judged", "How long")
+    open_pose = {name: text for name, text in ASKED.items() if name != "part.orientation"}
+    found = only(wanted.check(case(SOLID, {**open_pose, "part.softness": "0.01 N/mm"})), "softness-asked")
+    assert "lying or standing" in found.ask
+
+
+def test_the_figure_marks_what_was_asked() -> None:
+    told = {**ASKED, "part.softness": "0.01 N/mm"}
+    figure = softness_figure(case({"top.layers": "2", "bottom.layers": "2"}, told, base=SOLID))
+    assert figure is not None
+    assert [limit["name"] for limit in figure["limits"]][1:] == ["asked for, at least", "asked for, at most"]
+    assert any(mark["name"] == "asked for, 2 closing layers" for mark in figure["marks"])

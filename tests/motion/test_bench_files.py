@@ -156,6 +156,12 @@ def spiral(step: float) -> str:
     return "\n".join([*lines, "M104 S0", "M2"]) + "\n"
 
 
+def test_a_first_layer_that_is_too_quick_is_one_layer() -> None:
+    """However many kinds of line it has."""
+    outcome = outcomes(figures("box", True), {**SOFT, "first_layer.speed": 15.0})["first_layer.speed"].outcome
+    assert (outcome.verdict, outcome.data["fast"]) == ("found", 1)
+
+
 @pytest.mark.parametrize(("step", "code"), [(0.2, "spiral-above"), (0.25, "height-below-spiral-not-met")])
 def test_flat_layers_below_a_spiral_may_break_a_promise(step: float, code: str) -> None:
     laid = measure([spiral(step).encode()], practice())

@@ -46,7 +46,7 @@ def _closing(layers: list[Layer], kind: str, above: list[Layer]) -> list[tuple[K
 
 def _fastest(sums: list[tuple[KindSum, Layer]], want: float) -> Outcome:
     held, layer = max(sums, key=lambda item: item[0].top_speed)
-    fast = sum(item.top_speed > want + SLACK_MM_S for item, _ in sums)
+    fast = len({layer.z for item, layer in sums if item.top_speed > want + SLACK_MM_S})
     spot = Spot(held.top_speed, held.top_line, layer.z)
     return met(
         held.top_speed <= want + SLACK_MM_S, (held.top_speed,), "no-faster", (spot,), layers=len(sums), fast=fast

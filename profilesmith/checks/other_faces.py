@@ -1,0 +1,30 @@
+"""The same part with other numbers of walls or closing layers: which are its faces, and in which thicknesses."""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from profilesmith.checks.bar import Pose, poses
+from profilesmith.checks.case import Case
+from profilesmith.profile.profile import Profile
+
+THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)
+
+
+class Kind(NamedTuple):
+    """A pose with what its faces are: walls where it stands, closing layers where it lies."""
+
+    pose: Pose
+    setting: str
+    word: str
+
+    def faces(self, profile: Profile, faces: int) -> Profile:
+        """The profile with so many of them."""
+        names = (self.setting,) if self.pose.standing else ("top.layers", "bottom.layers")
+        changed = {name: profile.entries[name]._replace(values=(Fraction(faces),)) for name in names}
+        return profile._replace(entries={**profile.entries, **changed})
+
+
+def kinds_of(case: Case) -> list[Kind]:
+    """One for each pose that the facts leave open."""
+    words = {True: ("wall.count", "walls"), False: ("top.layers", "closing layers")}
+    return [Kind(pose, *words[pose.standing]) for pose in poses(case)]
