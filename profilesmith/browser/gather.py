@@ -9,8 +9,10 @@ from profilesmith.browser.make_page import Shelf
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_bounded
 from profilesmith.library.find import names, shipped
-from profilesmith.library.library import load_library
+from profilesmith.library.library import inside, load_library
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
+from profilesmith.workflows.troubles import FOLDER as TROUBLES
+from profilesmith.workflows.troubles import known_troubles
 
 EXAMPLE, ITS_MAP = "demo/base.settings", "demo/keymap.toml"
 
@@ -29,8 +31,15 @@ def gather(folder: Path | None) -> Shelf:
             _item("keymap.toml", shipped() / ITS_MAP),
         ),
         facts=tuple(_item(word, path) for word, path in names("facts", folder) if not open_facts([(path, word)])[1]),
+        troubles=tuple(_item(path.name, path) for path in _troubles(folder)),
         example={"name": example.name, "text": example.read_bytes().decode()} if example.is_file() else None,
     )
+
+
+def _troubles(folder: Path | None) -> list[Path]:
+    """The files with which a library adds to the troubles; what of them does not read is refused here."""
+    known_troubles(folder)
+    return [path for path in sorted((folder / TROUBLES).glob("*.toml")) if inside(folder, path)] if folder else []
 
 
 def _item(word: str, path: Path) -> Mapping[str, str]:

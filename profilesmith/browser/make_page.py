@@ -16,9 +16,9 @@ from profilesmith.browser.parts import Parts
 from profilesmith.review.render.html.frame import asset, digest
 
 HERE = Path(__file__).resolve().parent / "page"
-SCRIPTS = ("parts.js", "engine.js", "fields.js", "steps.js", "page.js")
+SCRIPTS = ("parts.js", "engine.js", "fields.js", "texts.js", "wanted.js", "result.js", "after.js", "page.js")
 # The review and the checklist are shown in a frame that inherits this page's policy: their styles stand in it.
-FRAMED = (("base.css", "page.css"), ("base.css", "checklist.css"))
+FRAMED = (("base.css", "page.css"), ("base.css", "checklist.css"), ("base.css", "whole_sheet.css"))
 EXPORTS = re.compile(r"export\s*\{\s*(\w+) as loadPyodide.*?\};?\s*(//# sourceMappingURL=.*)?\s*$", re.DOTALL)
 
 
@@ -35,6 +35,7 @@ class Shelf(NamedTuple):
     recipes: tuple[Mapping[str, str], ...]
     maps: tuple[Mapping[str, str], ...]
     facts: tuple[Mapping[str, str], ...]
+    troubles: tuple[Mapping[str, str], ...] = ()
     example: Mapping[str, str] | None = None
 
 

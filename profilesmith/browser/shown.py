@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from profilesmith.engine.derive import Derivation
-from profilesmith.engine.questions import Asked
+from profilesmith.engine.questions import Asked, choices
 from profilesmith.engine.suggest import Outcome
 from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
 from profilesmith.foundation.problem import Problem
@@ -23,6 +23,18 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 AROUND = 2  # lines above and below one that is asked about
 LONGEST_LINE = 160
 Json = dict[str, Any]
+
+
+def stem(name: str) -> str:
+    """A file's name without its ending."""
+    return name.rpartition(".")[0] or name or "settings"
+
+
+def next_name(name: str) -> str:
+    """``soft-2.settings`` after ``soft.settings``, ``soft-3.settings`` after that."""
+    base, ending = (name.rpartition(".")[0], f".{name.rpartition('.')[2]}") if "." in name else (name, "")
+    first, _, number = base.rpartition("-")
+    return f"{first}-{int(number) + 1}{ending}" if first and number.isdecimal() else f"{base}-2{ending}"
 
 
 def problem(item: Problem) -> Json:
@@ -95,6 +107,7 @@ def _proposal(item: Proposal) -> Json:
         "meaning": load_vocabulary().settings[item.setting].meaning,
         "key": visible(key),
         "text": visible(item.text[:LONGEST_LINE]),
+        "file": visible(item.file),
         "line": item.line,
         "value": item.value,
         "reasons": [visible(text) for text in item.reasons],
@@ -128,6 +141,7 @@ def reading(read: Translation) -> Json:
                 "value": show_values(vocabulary.settings[name], entry.values),
                 "key": visible(entry.origin.key),
                 "text": visible(entry.origin.text[:LONGEST_LINE]),
+                "file": visible(entry.origin.file),
                 "line": entry.origin.line,
                 "odd": any(vocabulary.settings[name].implausible(value) for value in entry.values),
             }
@@ -147,8 +161,8 @@ def wrong(name: str, text: str, kinds: Mapping[str, Asked]) -> str:
     return visible(why_not(kind, text))
 
 
-def outcome(made: Derivation) -> Json:
-    """What a page says around the review: how much changed, what stands against it, what is open."""
+def outcome(made: Derivation, follow: bool, shares: str) -> Json:
+    """What a page says around the review: how much changed, what stands against it, what is open and to be chosen."""
     review = made.review
     return {
         "headline": headline(review),
@@ -157,6 +171,9 @@ def outcome(made: Derivation) -> Json:
         "conflicts": [problem(item) for item in review.conflicts],
         "open": [question.ask for question in review.questions],
         "alarms": sum(item.verdict in ("caution", "stop") for item in review.consequences),
-        "literals": len(review.literals),
+        "choices": [
+            {**item._asdict(), "about": [visible(text) for text in item.about]}
+            for item in choices(review, follow, shares)
+        ],
         "writes": bool(made.outputs),
     }

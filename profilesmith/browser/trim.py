@@ -75,7 +75,7 @@ NEVER = frozenset(
 # Ours: the page's door, and the renderings, which are found by name.
 OURS = (
     "profilesmith.browser.door",
-    *(f"profilesmith.review.render.{form}" for form in ("page", "checklist_page", "markdown")),
+    *(f"profilesmith.review.render.{form}" for form in ("page", "checklist_page", "markdown", "whole_sheet_page")),
 )
 # Imported by the interpreter and the engine's loader themselves, by names that stand in no source.
 ALWAYS = (

@@ -174,7 +174,11 @@ def request(
         name, found, value = answer.partition("=")
         if not found:
             message = f"{answer!r} is not an answer."
-            problems.append(Problem("answer", message, Place("--answer"), "Write NAME=VALUE."))
+            problems.append(
+                Problem(
+                    "answer", message, Place("--answer"), "Write NAME=VALUE, such as --answer machine.drive=direct."
+                )
+            )
         named[name.strip()] = value.strip()
     refuse_if(problems)
     return Request(

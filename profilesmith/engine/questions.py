@@ -1,10 +1,11 @@
 """What some recipes ask of a machine, a spool and a part, as data: a door words it and offers a way to answer."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.recipe.recipe import FactRef, FlowRef, InputRef, Operand, Recipe, Rule
+from profilesmith.review.review import Review
 
 
 class Asked(NamedTuple):
@@ -20,6 +21,37 @@ class Asked(NamedTuple):
     default: str = ""
     settings: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
+
+
+class Choice(NamedTuple):
+    """A question that only the derived texts raise: one of two ways. name: ``start block`` or ``shares``.
+
+    ways: value -> words, the one that counts as long as nobody says otherwise first. about: what it is about, in words.
+    """
+
+    name: str
+    ask: str
+    ways: Mapping[str, str]
+    about: tuple[str, ...]
+
+
+def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Choice, ...]:
+    """What is to be chosen for a derivation; what was chosen already (follow, shares) is asked still, so that it can be
+    taken back.
+    """
+    found = []
+    changes = [change for group in review.groups for change in group.changes if change.command]
+    commands = [str(item) for item in review.literals if item.can_follow]
+    commands += [f"{item.file}:{item.line}: {item.base} → {item.derived}" for item in changes if follow]
+    if commands:
+        ask = "The text has machine commands of its own that heat to the old temperature. Change them too?"
+        ways = {"keep": "leave them as they are", "follow": "change them too"}
+        found.append(Choice("start block", ask, ways, tuple(commands)))
+    if review.held or shares:
+        ask = "Some values are written as a share of another one, which has changed. What is to become of them?"
+        ways = {"": "keep what they come to", "follow": "let them move along"}
+        found.append(Choice("shares", ask, ways, tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held)))
+    return tuple(found)
 
 
 def questions(recipes: Sequence[Recipe]) -> tuple[Asked, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from profilesmith.engine.source import Source
-from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, why_not
+from profilesmith.facts.facts import Fact, Facts, fact_kinds, how_to, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
@@ -128,7 +128,9 @@ def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Proble
             continue
         value = read_fact(kind, text)
         if value is None:
-            problems.append(Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), kind.ask))
+            problems.append(
+                Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), how_to(kind, text))
+            )
         else:
             found[name] = Fact(value, Place("--answer"), text)
     return found
@@ -154,8 +156,8 @@ def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: 
             continue
         value = read_fact(inputs[name].kind, text)
         if value is None:
-            reason = why_not(inputs[name].kind, text)
-            problems.append(Problem("answer-value", f"{name}: {reason}.", Place("--answer"), inputs[name].ask))
+            reason, hint = why_not(inputs[name].kind, text), how_to(inputs[name].kind, text) or inputs[name].ask
+            problems.append(Problem("answer-value", f"{name}: {reason}.", Place("--answer"), hint))
         else:
             answers[name] = Fact(value, Place("--answer"), text)
     return answers

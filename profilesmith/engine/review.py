@@ -14,6 +14,7 @@ from profilesmith.review.decisions import remembered
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
+from profilesmith.translation.start_block import contradictions, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -46,6 +47,9 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
     if edits or measured is not None:  # what is judged is what stands in the file now
         profile = found.profile if isinstance(found, Since) else ledger.derived
         told = told._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN)._asdict())
+    if of_hand and now is not None:  # a hand may have edited what a start block repeats, or the block itself
+        commands = contradictions(now._replace(profile=ledger.base), now.profile)
+        told = told._replace(literals=left_alone(commands, now))
     read = now.profile if now else None
     review = ledger_review(ledger, load_vocabulary(), subject, told, notes=notes, edits=edits, now=read)
     review = review._replace(

@@ -1,5 +1,6 @@
 """Fact definitions and facts: ``machine.drive`` -> remote, ``spool.nozzle_window`` -> (210, 220) °C."""
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
@@ -9,6 +10,8 @@ from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import knowledge
+
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
 class Hardness(NamedTuple):
@@ -98,13 +101,29 @@ def why_not(kind: FactKind, written: object) -> str:
     if kind.kind == "choice":
         return f"{written!r} is not one of {', '.join(kind.values)}"
     if kind.kind == "hardness":
-        return f'{written!r} is no hardness such as "92 Shore A"'
+        return f'{written!r} is not a hardness such as "92 Shore A"'
     if kind.kind == "window":
-        return f"{written!r} is no window: write two ends of {kind.unit_kind} with units, the lower one first"
+        return f"{written!r} is not a window: write two ends of {kind.unit_kind} with units, the lower one first"
     if kind.unit_kind == "count":
-        return f"{written!r} is no whole number"
-    found = read_quantity(written, kind.unit_kind) if isinstance(written, str) else f"{written!r} is no text in quotes"
+        return f"{written!r} is not a whole number"
+    found = (
+        read_quantity(written, kind.unit_kind) if isinstance(written, str) else f"{written!r} is not a text in quotes"
+    )
     return found if isinstance(found, str) else ""
+
+
+def how_to(kind: FactKind, written: object) -> str:
+    """What mends a fact that did not read: the text with its unit, where only that was missing; and the question."""
+    bare = kind.unit_kind != "count" and not any(char.isalpha() or char in "°%" for char in str(written))
+    numbers = _NUMBER.findall(str(written)) if bare else []
+    unit = CANONICAL.get(kind.unit_kind, "")
+    if kind.kind == "quantity" and len(numbers) == 1 and unit:
+        return f'Write "{numbers[0]} {unit}". {kind.ask}'
+    if kind.kind == "window" and len(numbers) == 2 and unit:
+        return f'Write "{numbers[0]} {unit} to {numbers[1]} {unit}". {kind.ask}'
+    if kind.kind == "choice":
+        return f"Write {' or '.join(kind.values)}. {kind.ask}"
+    return kind.ask
 
 
 def read_hardness(text: str) -> Hardness | None:

@@ -11,6 +11,7 @@ from profilesmith.facts.facts import (
     Facts,
     FactValue,
     fact_kinds,
+    how_to,
     out_of_range,
     read_fact,
     said,
@@ -72,7 +73,7 @@ def _read(top: TomlTable) -> dict[str, Fact]:
 def _value(table: TomlTable, key: str, kind: FactKind, written: object) -> FactValue | None:
     value = read_fact(kind, written)
     if value is None:
-        table.complain("fact-value", f"{kind.name}: {why_not(kind, written)}.", key, kind.ask)
+        table.complain("fact-value", f"{kind.name}: {why_not(kind, written)}.", key, how_to(kind, written))
         return None
     odd = out_of_range(kind, value)
     if odd:

@@ -143,7 +143,7 @@ def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
     text = text.strip()
     found = _LEADING.match(text)
-    # "1.2.3" or "80,35" is no number with a unit, and of "1e999" no part is taken for the whole.
+    # "1.2.3" or "80,35" is not a number with a unit, and of "1e999" no part is taken for the whole.
     if not found or text[found.end() : found.end() + 1] in tuple(",.0123456789"):
         return None, text
     number = read_number(found.group(), decimal)
@@ -159,7 +159,7 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
     number, written = split_quantity(text)
     if number is None:
         point = " (write it with a decimal point)" if split_quantity(text, ",")[0] is not None else ""
-        return f"{text!r} is no number with a unit{point}"
+        return f"{text!r} is not a number with a unit{point}"
     if not written:
         if kind == "count" or bare:
             return number
@@ -167,8 +167,13 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
     unit = find_unit(written)
     if unit is None or unit.kind != kind:
         wanted = ", ".join(unit_names(kind)) or "no unit"
-        return f"{text!r} is no {kind}: the unit {written!r} is not one of {wanted}"
+        return f"{text!r} is not {with_article(kind)}: the unit {written!r} is not one of {wanted}"
     return number * unit.factor if difference else unit.to_canonical(number)
+
+
+def with_article(kind: str) -> str:
+    """``a speed``, ``an angle``."""
+    return f"{'an' if kind[:1] in 'aeiou' else 'a'} {kind}"
 
 
 @lru_cache(maxsize=4096)

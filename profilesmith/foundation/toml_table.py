@@ -75,7 +75,7 @@ class TomlTable:
         value = self.raw(key)
         if value is None:
             if required:
-                line = f"Add a [{key}] table." if kinds is dict else f"Add {key} = {_sample(kinds)} here."
+                line = f"Add a [{key}] table." if kinds is dict else f"Add {key} = {_sample(kinds, key)} here."
                 self.complain("missing", f"{key!r} is missing.", "", line)
             return None
         if not isinstance(value, kinds) or (isinstance(value, bool) and bool not in _tuple(kinds)):
@@ -138,8 +138,8 @@ class TomlTable:
                 self.complain("unknown-key", f"The key {key!r} is not known.", key, hint, meant)
 
 
-def _sample(kinds: type | tuple[type, ...]) -> str:
-    return "1" if kinds is int else '"..."'
+def _sample(kinds: type | tuple[type, ...], key: str) -> str:
+    return "1" if kinds is int else '"1.0.0"' if key == "version" else '"..."'
 
 
 def _quoted(value: object) -> str:

@@ -20,5 +20,6 @@ not confirmed; "common practice, no source" has no standard behind it; "own deri
 outside check against it.
 
 Left out on purpose, because nothing sound can be said: the force at the nozzle, the right retraction distance,
-stringing and surface quality, strength and fatigue, exposure to fumes, the minutes that a print takes.
+stringing and surface quality, strength, how many bends a part stands, exposure to fumes, the minutes that a print
+takes.
 """

@@ -58,7 +58,7 @@ def stretching_ratio(section: BarSection, core_ratio: float) -> float:
 def mass_ratio(section: BarSection, density_share: float) -> float:
     """Mass over that of the solid bar: as ``stretching_ratio`` with the density in place of the modulus."""
     require_share(density_share=density_share)
-    return 1 - section.core_share * (1 - density_share)
+    return stretching_ratio(section, density_share)
 
 
 def bending_ratio(section: BarSection, core_ratio: float) -> float:
@@ -68,14 +68,16 @@ def bending_ratio(section: BarSection, core_ratio: float) -> float:
     ``I = b H^3 / 12 - (1 - r) bi Hi (Hi^2 / 12 + e^2) - A c^2`` with the core ``e`` off the middle and the axis ``c``.
     Source: parallel-axis theorem.
     """
-    missing = (1 - core_ratio) * section.core_width_mm * section.core_height_mm
-    area = section.width_mm * section.height_mm * stretching_ratio(section, core_ratio)
+    require_share(core_ratio=core_ratio)
+    height, core_height = section.height_mm, section.core_height_mm
+    whole, missing = section.width_mm * height, (1 - core_ratio) * section.core_width_mm * core_height
+    area = whole - missing
     if area == 0:
         return 0.0
     core_off = (section.bottom_skin_mm - section.top_skin_mm) / 2
     axis_off = -missing * core_off / area
-    lost = missing * (section.core_height_mm**2 / 12 + core_off**2) + area * axis_off**2
-    return max(0.0, 1 - lost / solid_second_moment_mm4(section))
+    lost = missing * (core_height**2 / 12 + core_off**2) + area * axis_off**2
+    return max(0.0, 1 - lost / (whole * height**2 / 12))
 
 
 def solid_second_moment_mm4(section: BarSection) -> float:

@@ -140,7 +140,7 @@ class _RuleReader:
             shown = str(written).lower() if isinstance(written, bool) else repr(written)
             self.complain(
                 operation,
-                f"{operation.name} = {shown} is no text.",
+                f"{operation.name} = {shown} is not a text.",
                 f"Write a text in quotes, such as {self.sample(operation, settings, written)}.",
             )
             return None

@@ -145,4 +145,6 @@ def command_words(item: StartCommand, settings: Mapping[str, Setting]) -> str:
         factor = _FACTORS.get(item.command.upper(), "a factor")
         return f"sets {factor} of {decimal_text(item.number, 3)} %: it scales what the profile says"
     told = f"heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
+    apart = abs(item.number - item.derived)
+    told += f": {setting.show(apart)} too {'cold' if item.number < item.derived else 'hot'}" if apart else ""
     return told if item.is_of_base else f"{told}; it is not the old temperature either: edit it yourself"

@@ -14,6 +14,7 @@ from profilesmith.ledger import Row
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.review import Change, LeftCommand, Question, Reason, Review
+from profilesmith.review.sentences import places_words
 from profilesmith.review.wording import visible
 
 Kind = Literal[
@@ -89,7 +90,8 @@ def _edits(review: Review) -> Iterator[Point]:
         if change.breaks:
             spot = f"{change.file}:{change.line}" if change.line else change.file
             text = f"{change.setting} is {change.derived} by hand, the recipe made it {change.recipe_value}"
-            yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot)
+            mend = Mend(words=f"write {change.recipe_value} there again, or try it on a small test piece first")
+            yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot, mend=mend)
 
 
 def _decided(review: Review) -> Iterator[Point]:
@@ -105,9 +107,11 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         together.setdefault((item.says, item.can_follow), []).append(item)
     for (says, can_follow), items in together.items():
         commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
-        places = ", ".join(dict.fromkeys(item.place for item in items if item.place))
+        places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
-        yield Point("start block", can_follow, text, "Start block", places, Mend(follow=can_follow))
+        # Deriving again would undo what a hand edited, so then the command itself is what to edit.
+        mend = Mend(words="write that temperature into the command") if review.edited() else Mend(follow=True)
+        yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
 
 
 def _alarms(review: Review) -> Iterator[Point]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from profilesmith.foundation.words import plural
@@ -114,3 +114,12 @@ def by_rule(changes: tuple[Change, ...]) -> list[tuple[Reason, list[Change]]]:
             if number == 0 or reason.status == "by hand":
                 found.setdefault((reason.cause, reason.demand, reason.note), (reason, []))[1].append(change)
     return list(found.values())
+
+
+def places_words(places: Iterable[str]) -> str:
+    """``base.settings:154, 157``: the lines of one file behind its name."""
+    lines: dict[str, list[str]] = {}
+    for place in dict.fromkeys(places):
+        file, _, line = place.rpartition(":")
+        lines.setdefault(file, []).append(line)
+    return ", ".join(f"{file}:{', '.join(found)}" if file else ", ".join(found) for file, found in lines.items())

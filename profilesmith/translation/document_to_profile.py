@@ -13,6 +13,7 @@ from profilesmith.translation.addable import addable
 from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.find_keys import Found, KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.other_unit import other_unit
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
 from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
@@ -150,9 +151,9 @@ class _Work:
             self.complain("no-number", found, plain, reading.error)
         return None
 
-    def complain(self, code: str, found: Found, binding: Binding, reason: str) -> None:
+    def complain(self, code: str, found: Found, binding: Binding, reason: str, more: str = "") -> None:
         message = f"{binding.key!r} ({binding.setting}): {reason}{'?' if reason.endswith('right') else '.'}"
-        hint = f"Correct the value, or the binding at {binding.place}."
+        hint = f"Correct the value, or the binding at {binding.place}{more}."
         problem = Problem(code, message, self.index.place(found), hint)
         self.problems.append(problem)
 
@@ -182,7 +183,13 @@ class _Work:
             if reason and spot.binding.relative_to not in self.odd:
                 self.odd.add(name)
                 question = "" if setting.kind == "count" else ": is the unit right"
-                self.complain("implausible", spot.lines[0], spot.binding, f"{raw!r} reads as {reason}{question}")
+                self.complain(
+                    "implausible",
+                    spot.lines[0],
+                    spot.binding,
+                    f"{raw!r} reads as {reason}{question}",
+                    other_unit(raw, setting),
+                )
         return entry
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:

@@ -70,4 +70,14 @@ def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex)
         message = f"This is no settings text: it seems to be {kinds[0]}."
         return Problem("wrong-map", message, Place(names), "Export the settings as text, one key = value a line.")
     message = f"The map {key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
-    return Problem("wrong-map", message, Place(names), "Use the map that was made for this text.")
+    return Problem("wrong-map", message, Place(names), _other_map(key_map, index))
+
+
+def _other_map(key_map: KeyMap, index: KeyIndex) -> str:
+    """What to do with a map that finds nothing: the key that is spelled most alike first."""
+    hint = "Use the map that was made for this text, or have one proposed by 'keymap suggest'."
+    for binding in key_map.bindings[:5]:
+        near = nearest(binding.key, index.keys())
+        if near:
+            return f'Write key = "{near}" for {binding.key!r}, if that is meant. {hint}'
+    return hint

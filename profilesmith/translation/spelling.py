@@ -49,7 +49,7 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
     if number is None:
         other = "," if decimal == "." else "."
         mark = f" (this text's decimal mark is {decimal!r})" if split_quantity(text, other)[0] is not None else ""
-        return Reading(error=f"{text!r} is no number{mark}")
+        return Reading(error=f"{text!r} is not a number{mark}")
     unit, note, error = _unit_in_force(suffix, binding, setting)
     if error:
         return Reading(error=error)

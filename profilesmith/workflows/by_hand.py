@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from profilesmith.engine.source import Source
+from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.mend.as_rules import AIM
 from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Unreadable, read_value
+from profilesmith.vocabulary.setting import Setting, Unreadable, read_value
 
 SOURCE = "set by hand"
 SHOW_ALL = "'profilesmith vocabulary' lists them all."
@@ -53,10 +54,17 @@ def _wrong(name: str, sign: str, value: str) -> list[Problem]:
         return [_problem("unknown-setting", f"The setting {name!r} is not known.", hint)]
     found = read_value(setting, value)
     if isinstance(found, Unreadable):
-        return [_problem("set-value", f"{name}: {found.reason}.", f"It takes {setting.range_text()}.")]
+        return [_problem("set-value", f"{name}: {found.reason}.", _with_unit(name, setting, value))]
     if setting.kind == "choice" and setting.values and found not in setting.values:
         return [_problem("set-value", f"{name} cannot be {value!r}.", f"Write one of {', '.join(setting.values)}.")]
     return []
+
+
+def _with_unit(name: str, setting: Setting, value: str) -> str:
+    takes = f"It takes {setting.range_text()}."
+    if setting.unit and read_number(value) is not None:
+        return f'Write --set "{name}={value} {setting.unit}". {takes}'
+    return takes
 
 
 def _without_reason(sets: Sequence[str], whys: Sequence[str]) -> list[Problem]:

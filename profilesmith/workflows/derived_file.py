@@ -7,7 +7,7 @@ from pathlib import Path
 
 from profilesmith.engine.derived_file import DerivedFile, Text
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.read_file import cannot_read
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
@@ -61,6 +61,18 @@ def _recipes(stored: Stored, folder: Path) -> tuple[Recipe, ...] | None:
     return None if problems else tuple(recipes)
 
 
+def _derived_nearby(asked: Path) -> str:
+    """Which file of the folder has a ledger, the one with the most similar name first."""
+    ending = ledger_beside(Path("x")).name[1:]
+    try:
+        names = sorted(path.name.removesuffix(ending) for path in asked.parent.glob(f"*{ending}"))
+    except OSError:
+        names = []
+    near = nearest(asked.name, names) or next(iter(names), "")
+    known = f"Did you mean {str(asked.with_name(near))!r}?" if near else "Its ledger must lie beside it."
+    return f"Name a file that 'derive' wrote. {known}"
+
+
 def load_ledger(derived: str) -> Stored:
     """The stored ledger of a derived file. Raises Refused."""
     path = ledger_beside(Path(derived))
@@ -76,7 +88,7 @@ def load_ledger(derived: str) -> Stored:
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
     except FileNotFoundError as error:
-        hint = "Name a file that 'derive' wrote; its ledger must lie beside it."
+        hint = _derived_nearby(Path(derived))
         if not os.path.exists(derived):
             raise Refused(
                 [Problem("no-file", "There is no such file, and no ledger of it.", Place(derived), hint)]

@@ -25,7 +25,7 @@ def explain(name: str, request: Request) -> str:
     setting = vocabulary.settings.get(name)
     if setting is None:
         hint = did_you_mean(name, vocabulary.settings, "See 'profilesmith vocabulary'.")
-        raise Refused([Problem("unknown-setting", f"{name!r} is no setting.", Place("SETTING"), hint)])
+        raise Refused([Problem("unknown-setting", f"{name!r} is not a setting.", Place("SETTING"), hint)])
     translation, _, facts, ledger = apply(request)
     ledger = write_ledger(ledger, translation, vocabulary).ledger
     lines = [f"{name}: {setting.meaning}", f"  plausible: {setting.range_text()}"]

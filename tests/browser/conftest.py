@@ -17,8 +17,11 @@ from typing import Any, NoReturn
 
 import pytest
 
+from profilesmith.browser.gather import gather
+from profilesmith.browser.make_page import make_page
+from profilesmith.browser.parts import cache, load_parts, make_parts
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem
+from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Line
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.render import render
@@ -81,6 +84,24 @@ def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
     if not script.exists():
         missing(f"axe-core, which npm did not fetch: {run.stderr.strip()[-200:]}")
     return script.read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="session")
+def page_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The page, built once a run; its parts are built when the package changed."""
+    try:
+        parts = load_parts()
+    except Refused:
+        if shutil.which("npm") is None or shutil.which("node") is None:
+            missing("npm and node, which build the page's parts")
+        try:
+            make_parts(cache())
+        except Refused as refused:
+            missing(str(refused))
+        parts = load_parts()
+    path = tmp_path_factory.mktemp("page") / "derive.html"
+    path.write_text(make_page(parts, gather(None)), encoding="utf-8")
+    return path
 
 
 class Watched:

@@ -20,7 +20,18 @@ from profilesmith.browser.parts import cache, fingerprint, load_parts
 from profilesmith.engine import suggest as proposing
 from profilesmith.engine.source import Source
 from profilesmith.foundation.problem import Refused
-from tests.browser.as_page import CASES, OUT, calls, jobs, of_command_line
+from tests.browser.as_page import (
+    CASES,
+    Files,
+    Job,
+    calls,
+    derived_files,
+    files_of,
+    jobs,
+    later_calls,
+    later_of_command_line,
+    of_command_line,
+)
 
 RUN = """
 import { readFileSync, writeFileSync } from "node:fs";
@@ -64,6 +75,15 @@ def packed(one: list[Any]) -> list[Any]:
     return [(name, data, [base64.b64encode(raw).decode() for raw in raws]) for name, data, raws in one]
 
 
+def hashed(files: dict[str, bytes]) -> dict[str, str]:
+    """A refusal has codes and no bytes."""
+    return {name: hashlib.sha256(raw).hexdigest() if raw else "" for name, raw in files.items()}
+
+
+def _texts(files: dict[str, Any]) -> dict[str, str]:
+    return {name: digest or "" for name, digest in files.items()}
+
+
 def dialects() -> list[Path]:
     """The settings texts that key maps are proposed for."""
     return sorted(
@@ -80,52 +100,67 @@ def suggested(path: Path) -> dict[str, str]:
     return {"map": hashlib.sha256(text.encode()).hexdigest()}
 
 
+class Tally:
+    """Outputs that were compared, and those that are the same."""
+
+    def __init__(self) -> None:
+        self.outputs = self.same = 0
+
+    def hold(self, name: str, got: dict[str, str], wanted: dict[str, str]) -> None:
+        self.outputs += len(wanted)
+        for file, digest in wanted.items():
+            self.same += got.get(file) == digest
+            if got.get(file) != digest:
+                print(f"differs: {name}: {file}")
+        if got.keys() - wanted.keys():
+            print(f"too many: {name}: {sorted(got.keys() - wanted.keys())}")
+            self.outputs += 1
+
+
+def by_command(job: Job, folder: Path) -> tuple[Files, list[Files]]:
+    """What the command line makes of a case: of the texts, and after the print."""
+    try:
+        files = of_command_line(job, folder)
+    except Refused as refused:
+        return {problem.code: b"" for problem in refused.problems}, []
+    derived = job.outputs[0] in files
+    return files, later_of_command_line(job, folder, derived_files(job, files)) if derived else []
+
+
 def main() -> int:
     cases, texts = jobs(), dialects()
-    empty = {"recipes": [], "maps": [], "facts": []}
+    wanted: list[tuple[Job, Files, list[Files]]] = []
+    for job in cases:
+        with tempfile.TemporaryDirectory() as scratch:
+            wanted.append((job, *by_command(job, Path(scratch))))
     asked = [packed(calls(job)) for job in cases]
     asked += [
-        packed(
-            [
-                ("begin", empty, []),
-                ("read", {"name": path.name}, [path.read_bytes()]),
-                ("suggest", {}, []),
-                ("answer", {"answers": {}}, []),
-            ]
-        )
-        for path in texts
+        packed(one)
+        for job, files, later in wanted
+        for one in (later_calls(job, derived_files(job, files))[: len(later)] if later else ())
     ]
+    empty = {"recipes": [], "maps": [], "facts": []}
+    for path in texts:
+        read = ("read", {"names": [path.name]}, [path.read_bytes()])
+        asked.append(packed([("begin", empty, []), read, ("suggest", {}, []), ("answer", {"answers": {}}, [])]))
     told = told_by_wasm(asked)
-    outputs = same = 0
-    for job, mine in zip(cases, told["out"], strict=False):
-        with tempfile.TemporaryDirectory() as scratch:
-            wanted = {
-                name: hashlib.sha256(raw).hexdigest() for name, raw in of_command_line(job, Path(scratch)).items()
-            }
-        got = dict(zip(mine["data"].get("names", ()), mine["files"], strict=True))
-        if OUT not in wanted:  # refused by both
-            outputs, same = outputs + 1, same + (OUT not in got)
-            continue
-        outputs += len(wanted)
-        same += sum(got.get(name) == digest for name, digest in wanted.items())
-        for name in wanted:
-            if got.get(name) != wanted[name]:
-                print(f"differs: {job.name}: {name}")
-    for path, mine in zip(texts, told["out"][len(cases) :], strict=True):
-        wanted = suggested(path)
-        got = (
-            {"map": mine["files"][0]}
-            if mine["files"]
-            else {item["code"]: "" for item in mine["data"].get("refused", ())}
-        )
-        outputs, same = outputs + 1, same + (got == wanted)
-        if got != wanted:
-            print(f"differs: {path.name}: {sorted(got)} {sorted(wanted)}")
+    answers, tally = iter(told["out"]), Tally()
+    for job, files, _ in wanted:
+        mine = next(answers)
+        tally.hold(job.name, _texts(files_of(mine["data"], mine["files"])), hashed(files))
+    for job, _, later in wanted:
+        for files, last in zip(later, ("open", "advise", "take_mended"), strict=False):
+            mine = next(answers)
+            tally.hold(f"{job.name}, {last}", _texts(files_of(mine["data"], mine["files"], last)), hashed(files))
+    for path, mine in zip(texts, answers, strict=True):
+        refused = {item["code"]: "" for item in mine["data"].get("refused", ())}
+        tally.hold(path.name, refused or {"map": mine["files"][0]}, suggested(path))
+    heap = told["heap"] / 2**20
     print(
-        f"{len(cases)} derivations, {len(texts)} dialects: {same} of {outputs} outputs are the same "
-        f"bytes; heap {told['heap'] / 2**20:.0f} MB"
+        f"{len(cases)} derivations with their reviews and mends, {len(texts)} dialects: "
+        f"{tally.same} of {tally.outputs} outputs are the same bytes; heap {heap:.0f} MB"
     )
-    return same != outputs
+    return tally.same != tally.outputs
 
 
 if __name__ == "__main__":

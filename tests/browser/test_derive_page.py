@@ -14,72 +14,12 @@ from typing import Any
 
 import pytest
 
-from profilesmith.browser.gather import gather
-from profilesmith.browser.make_page import make_page
-from profilesmith.browser.parts import cache, load_parts, make_parts
-from profilesmith.foundation.problem import Refused
 from profilesmith.library.find import shipped
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
-from tests.browser.conftest import missing
+from tests.browser.walk import READY, Walk, axe_finds
 
 DEMO = shipped() / "demo"
-READY = 120_000  # ms: a loaded machine is no fault
-
-
-@pytest.fixture(scope="session")
-def page_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page, built once a run; its parts are built when the package changed."""
-    try:
-        parts = load_parts()
-    except Refused:
-        if shutil.which("npm") is None or shutil.which("node") is None:
-            missing("npm and node, which build the page's parts")
-        try:
-            make_parts(cache())
-        except Refused as refused:
-            missing(str(refused))
-        parts = load_parts()
-    path = tmp_path_factory.mktemp("page") / "derive.html"
-    path.write_text(make_page(parts, gather(None)), encoding="utf-8")
-    return path
-
-
-class Walk:
-    """A page with all that it asked for, said and stored."""
-
-    def __init__(self, page: Any, path: Path) -> None:
-        self.page, self.asked, self.said = page, [], []
-        page.on("request", lambda request: self.asked.append(request.url))
-        page.on("console", lambda message: self.said.append(message.text))
-        page.on("pageerror", lambda error: self.said.append(str(error)))
-        page.goto(path.as_uri())
-        page.wait_for_selector("html[data-ready='1']", timeout=READY)
-
-    def text(self, path: Path) -> None:
-        self.page.set_input_files("#text-file", str(path))
-        self.page.wait_for_selector("input[name=map]:checked", timeout=READY)
-        self.settled()
-
-    def want(self, *recipes: str) -> None:
-        for word in recipes:
-            self.page.check(f"#recipe-{word}")
-            self.settled()
-
-    def settled(self) -> None:
-        """Until nothing is asked of the engine any more."""
-        idle = 0
-        for _ in range(READY // 50):
-            self.page.wait_for_timeout(50)
-            idle = idle + 1 if self.page.evaluate("engine.waiting.size === 0") else 0
-            if idle == 3:
-                return
-        raise AssertionError("the engine does not come to rest")
-
-    def saved(self, name: str) -> bytes:
-        with self.page.expect_download() as waiting:
-            self.page.get_by_role("button", name=f"Save: {name}", exact=True).click()
-        return Path(waiting.value.path()).read_bytes()
 
 
 @pytest.fixture(scope="module")
@@ -187,15 +127,8 @@ def test_a_fault_of_the_engine_loses_nothing(walk: Walk) -> None:
     page.wait_for_selector("html[data-ready='1']", timeout=READY)
     walk.settled()
     assert page.evaluate("state.answers") == answers
-    assert page.evaluate("state.text.name") == "base.settings"
+    assert page.evaluate("state.texts[0].name") == "base.settings"
     assert page.locator("iframe").count() == 1
-
-
-def axe_finds(page: Any, axe: str) -> list[Any]:
-    page.evaluate(axe)
-    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-    found = page.evaluate("(tags) => axe.run(document, {runOnly: tags, iframes: false})", tags)
-    return [(item["id"], [node["html"][:120] for node in item["nodes"]]) for item in found["violations"]]
 
 
 @pytest.mark.parametrize("width", [1280, 360])

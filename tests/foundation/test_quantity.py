@@ -104,9 +104,9 @@ def test_a_temperature_difference_has_no_zero_point() -> None:
     [
         ("40 mm", "speed", "'mm'"),
         ("40", "speed", "no unit"),
-        ("fast", "speed", "no number"),
-        ("", "speed", "no number"),
-        ("7 mm", "count", "no count"),
+        ("fast", "speed", "not a number"),
+        ("", "speed", "not a number"),
+        ("7 mm", "count", "not a count"),
         ("40 mm/s", "length", "'mm/s'"),
         ("1e999 mm", "length", "no"),
         ("210-220 °C", "temperature", "°C"),

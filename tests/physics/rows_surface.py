@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from profilesmith.physics import bending, face, finish, overhang, skins, spacing
+from profilesmith.physics import bending, face, finish, overhang, skins, spacing, wear
 from profilesmith.physics.answer import Bracket
 from tests.physics import oracle_shapes, oracle_solvers, oracles
 from tests.physics.outside_check import OTHER_CODE, OTHER_LAW, PUBLISHED, OutsideCheck, point
@@ -269,5 +269,23 @@ ROWS = (
         1e-12,
         "decimal, layers added one by one",
         OTHER_CODE,
+    ),
+    OutsideCheck(
+        "until a slab warmed from one side is warm through [s]",
+        ("wear.warm_through_s",),
+        lambda: [wear.warm_through_s(t, 0.1) for t in (1.2, 1.8, 4)],
+        lambda: [oracle_solvers.warm_through(t, 0.1) for t in (1.2, 1.8, 4)],
+        0.005,
+        "numpy, heat conduction in 200 slices as an eigenvalue problem",
+        OTHER_CODE,
+    ),
+    OutsideCheck(
+        "stretch from which a groove grows",
+        ("wear.growth_strain_share",),
+        lambda: [wear.growth_strain_share(0.05, c, e) for c, e in ((0.1, 27), (0.05, 13), (0.16, 54))],
+        lambda: [oracle_solvers.growth_strain(0.05, c, e) for c, e in ((0.1, 27), (0.05, 13), (0.16, 54))],
+        0.01,
+        "scipy, Bueckner's weight function of an edge crack integrated (1970, its constants from memory)",
+        OTHER_LAW,
     ),
 )

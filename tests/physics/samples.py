@@ -95,6 +95,8 @@ SAMPLES: Mapping[str, Mapping[str, Any]] = {
     "face.plate_stiffness_n_mm": {"modulus_mpa": 13.0, "thickness_mm": 0.8, "poisson": 0.5},
     "face.face_dent_mm": {"pressure_mpa": 0.01, "span_mm": 4.6, "modulus_mpa": 13.0, "thickness_mm": 0.8},
     "drying.moisture_left_after": {"time_h": 6.0, "diameter_mm": 1.75, "diffusivity_m2_s": 2e-12},
+    "wear.warm_through_s": {"thickness_mm": 1.8, "diffusivity_mm2_s": 0.1},
+    "wear.growth_strain_share": {"threshold_n_per_mm": 0.05, "groove_mm": 0.1, "modulus_mpa": 27.0},
     "tube.stored_length_ratio": _STRANDS,
     "tube.slack_mm": {"tube_inner_diameter_mm": 2.0, "filament_diameter_mm": 1.75, "bend_rad": 3.0},
 }

@@ -104,7 +104,7 @@ def test_kinds_that_differ(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("group", "demand", "words"),
     [
-        ("printing speeds", 'cap = "40 mm"', "is no speed"),
+        ("printing speeds", 'cap = "40 mm"', "is not a speed"),
         ("printing speeds", 'scale = "1.5"', "printing speeds: "),
         ("nozzle temperatures", 'scale = "110 %"', "cannot be multiplied"),
         ("nozzle temperatures", 'cap = { flow = "4 mm3/s" }', "a flow bounds speeds"),

@@ -1,33 +1,44 @@
 // What happens: a text is taken, a map used, a recipe chosen, an answer changed. Each ends in drawing what it touched.
-const STEPS = [
-  ["text", "step1", drawText, () => (state.text && state.text.info) || state.noText],
+const NEW_STEPS = [
+  ["text", "step1", drawText, () => state.info || state.noText],
   ["reading", "step2", drawReading, () => state.reading],
   ["wanted", "step3", drawWanted, () => state.recipes.length],
   ["questions", "step4", drawQuestions, () => state.recipes.length && !state.questions.some(isOpen)],
   ["review", "step5", drawReview, () => state.outcome || state.sheets],
   ["take", "step6", drawTake, () => false],
 ];
+const steps = () => (state.road === "new" ? NEW_STEPS : AFTER_STEPS);
+const troubled = (name) => (state.road === "new" ? state.problems : after.problems)[name];
 const bodies = {};
 let engine;
 let began = false;
 let turn = 0;
 
 function draw(...names) {
-  const focused = document.activeElement && document.activeElement.id;
-  for (const [name, , make] of STEPS) {
+  const before = document.activeElement;
+  const focused = before && before.id;
+  const typed = before && before.type === "text" ? [before.value, before.selectionStart, before.selectionEnd] : null;
+  for (const [name, , make] of steps()) {
     if (!names.includes(name)) continue;
-    const wrong = state.problems[name];
+    const wrong = troubled(name);
     bodies[name].replaceChildren(...[wrong ? problems(wrong) : null, make()].flat(9).filter(Boolean));
-    bodies[name].parentNode.classList.toggle("off", !bodies[name].childNodes.length);
     if (name === "reading") bodies[name].parentNode.hidden = state.noText;
+    bodies[name].parentNode.classList.toggle("off", bodies[name].childNodes.length === 1 && bodies[name].firstChild.className === "soft");
   }
-  if (focused && !document.activeElement.id && document.getElementById(focused)) document.getElementById(focused).focus({ preventScroll: true });
+  const again = focused && !document.activeElement.id && document.getElementById(focused);
+  if (again) {
+    if (typed && again.type === "text") {
+      again.value = typed[0]; // what was typed meanwhile is not lost
+      again.setSelectionRange(typed[1], typed[2]);
+    }
+    again.focus({ preventScroll: true });
+  }
   drawSteps();
 }
 
 function drawSteps() {
-  const next = STEPS.find(([name, , , done]) => !done() && !(state.noText && name === "reading"));
-  for (const [name, , , done] of STEPS) {
+  const next = steps().find(([name, , , done]) => !done() && !(state.noText && name === "reading"));
+  for (const [name, , , done] of steps()) {
     const item = document.getElementById(`go-${name}`);
     item.parentNode.className = done() ? "done" : "";
     item.parentNode.hidden = state.noText && name === "reading";
@@ -87,14 +98,15 @@ async function begin() {
   await engine.start();
   if (!engine.ready) return;
   await engine.ready;
-  const { recipes, maps, facts } = LIBRARY;
-  state.offer = await engine.call("begin", { recipes, maps, facts });
+  const { recipes, maps, facts, troubles } = LIBRARY;
+  state.offer = await engine.call("begin", { recipes, maps, facts, troubles });
   state.recipes = state.recipes.filter((word) => state.offer.recipes.some((item) => item.word === word));
   state.clubFacts = state.clubFacts.filter((word) => state.offer.facts.some((item) => item.word === word));
   began = true;
-  draw("wanted");
-  if (state.text) await readText(false);
+  if (state.road === "new") draw("wanted");
+  if (state.texts.length) await readTexts(false);
   else await changed();
+  if (after.files.length) await openLaid(false);
   document.documentElement.dataset.ready = "1";
 }
 
@@ -104,26 +116,36 @@ function cancel() {
 }
 
 // ---- what a person does
-function takeText(name, bytes) {
+async function takeTexts(found) {
   fault();
-  Object.assign(state, { text: { name, bytes, info: null }, noText: false, map: "", reading: null, proposals: null, said: {}, outcome: null, review: null, name: "" });
+  if (found.some((file) => isLedger(file.name))) {
+    await setRoad("after");
+    return takeLaid(found);
+  }
+  const byName = new Map(found.map((file) => [file.name, file]));
+  const added = byName.size > state.texts.length && state.texts.length > 0;
+  Object.assign(state, { texts: [...byName.values()], info: null, noText: false, reading: null, proposals: null, said: {}, outcome: null, review: null, name: "" });
+  if (!added) state.map = "";
   draw("text", "reading", "review", "take");
-  if (began) readText(true);
+  if (!state.texts.length) document.getElementById("text-file").focus();
+  else if (began) await readTexts(true);
 }
 
-async function readText(follow) {
-  const read = await engine.call("read", { name: state.text.name }, [state.text.bytes.slice().buffer]);
+const leaveOut = (at) => takeTexts(state.texts.filter((_, number) => number !== at));
+
+async function readTexts(follow) {
+  const read = await engine.call("read", { names: state.texts.map((file) => file.name) }, state.texts.map((file) => file.bytes.slice().buffer));
   state.problems.text = read.refused;
   if (read.refused) {
-    state.text = null;
+    state.texts = [];
     return draw("text", "reading", "review", "take");
   }
-  state.text.info = read;
+  state.info = read;
   const best = read.fits[0];
   const fits = best && best.known >= 5 && best.known * 2 >= best.of && !best.wrong;
   await useMap(state.map || (fits ? best.word : "new"));
   draw("text");
-  if (follow) go("reading");
+  if (follow && state.road === "new") go("reading");
 }
 
 async function useMap(word, again = false) {
@@ -174,7 +196,7 @@ async function answerMap(asked = "") {
 
 function withoutText(none) {
   state.noText = none;
-  Object.assign(state, { text: null, reading: null, outcome: null, review: null, sheets: null });
+  Object.assign(state, { texts: [], info: null, reading: null, outcome: null, review: null, sheets: null });
   draw("text", "reading", "review", "take");
   changed();
   go(none ? "wanted" : "text");
@@ -194,7 +216,7 @@ async function changed() {
   if (!began) return;
   turn += 1;
   const mine = turn;
-  const { recipes, answers, clubFacts: facts, follow } = state;
+  const { recipes, answers, clubFacts: facts, follow, shares } = state;
   const asked = await engine.call("ask", { recipes });
   const checked = await engine.call("check", { recipes, answers });
   if (mine !== turn) return;
@@ -211,50 +233,68 @@ async function changed() {
     state.problems.review = sheets && sheets.refused;
     state.sheets = sheets && !sheets.refused ? sheets : null;
   } else if (state.reading && recipes.length) {
-    const made = await engine.call("derive", { recipes, facts, answers: good, follow, shares: "" });
+    const made = await engine.call("derive", { recipes, facts, answers: good, follow, shares });
     if (mine !== turn) return;
     state.problems.review = made.refused;
     state.outcome = made.refused ? null : made;
     state.review = made.refused ? null : made.files[0];
     state.name = state.name || proposedName();
   } else state.outcome = null;
-  draw("review", "take");
+  const choices = JSON.stringify(state.outcome ? state.outcome.choices : []);
+  draw("review", "take", ...(choices === changed.choices ? [] : ["questions"]));
+  changed.choices = choices;
   document.documentElement.dataset.turn = String(mine);
 }
 
 // ---- the page
+async function setRoad(road) {
+  state.road = road;
+  laySteps();
+  document.getElementById(`road-${road}`).checked = true;
+}
+
 function lay() {
   document.documentElement.lang = language;
   document.title = `Profilesmith: ${w("title")}`;
   const pick = el("select", { id: "language", "aria-label": "Language, Sprache, langue", onchange: (event) => ((language = event.target.value), remember(), lay()) },
     Object.keys(WORDS).map((name) => el("option", { value: name, selected: name === language, lang: name }, WORDS[name].language)));
-  const sections = STEPS.map(([name, key], at) => {
-    bodies[name] = el("div", {});
-    return el("section", { class: "step", "aria-labelledby": `head-${name}` },
-      el("h2", { id: `head-${name}`, tabindex: "-1" }, `${at + 1}. ${w(key)}`), bodies[name]);
-  });
+  const roads = ["new", "after"].map((road) => el("label", { class: "road" },
+    el("input", { type: "radio", name: "road", id: `road-${road}`, checked: state.road === road, onchange: () => setRoad(road) }),
+    el("span", {}, el("b", {}, w(`road_${road}`)), el("small", {}, w(`road_${road}_why`)))));
   document.getElementById("app").replaceChildren(
     el("header", {},
-      el("div", { class: "top" }, el("span", { class: "brand" }, ABOUT.library ? `Profilesmith · ${ABOUT.library}` : "Profilesmith"), pick),
+      el("div", { class: "top" }, el("span", { class: "brand" }, el("span", { class: "mark", "aria-hidden": "true" }), ABOUT.library ? `Profilesmith · ${ABOUT.library}` : "Profilesmith"), pick),
       el("h1", {}, w("title")),
       el("p", { class: "lead" }, w("lead")),
       el("p", { class: "private" }, w("private"))),
     el("main", {},
-      el("nav", { "aria-label": w("steps") }, el("ol", {}, STEPS.map(([name, key], at) =>
-        el("li", {}, el("a", { href: `#head-${name}`, id: `go-${name}`, onclick: (event) => (event.preventDefault(), go(name)) },
-          el("span", { class: "number", "aria-hidden": "true" }, String(at + 1)), el("span", { class: "label" }, w(key))))))),
+      el("fieldset", { class: "roads" }, el("legend", { class: "sr" }, w("roads")), roads),
+      el("nav", { id: "steps", "aria-label": w("steps") }),
       el("div", { class: "state", id: "state" },
-        el("progress", { id: "state-bar", max: 1, "aria-label": w("steps"), hidden: true }),
+        el("progress", { id: "state-bar", max: 1, "aria-label": w("progress"), hidden: true }),
         el("span", { id: "state-words", role: "status" }),
         Object.assign(button(w("cancel"), cancel, "plain"), { id: "state-cancel", hidden: true }),
         Object.assign(button(w("again"), () => begin(), "plain"), { id: "state-again", hidden: true })),
       el("div", { id: "fault" }),
-      sections),
+      el("div", { id: "sections" })),
     el("footer", {},
       el("p", {}, w("made_by", { version: ABOUT.version })),
       el("details", {}, el("summary", {}, w("licences")), el("pre", { tabindex: "0", "aria-label": w("licences") }, ABOUT.notices))));
-  draw(...STEPS.map(([name]) => name));
+  laySteps();
   if (began) tell({ step: "idle" });
+}
+
+// The steps of the road that is walked, and the way to each.
+function laySteps() {
+  document.getElementById("steps").replaceChildren(el("ol", { class: `of${steps().length}` }, steps().map(([name, key], at) =>
+    el("li", {}, el("a", { href: `#head-${name}`, id: `go-${name}`, onclick: (event) => (event.preventDefault(), go(name)) },
+      el("span", { class: "number", "aria-hidden": "true" }, String(at + 1)), el("span", { class: "label" }, w(key)))))));
+  document.getElementById("sections").replaceChildren(...steps().map(([name, key], at) => {
+    bodies[name] = el("div", {});
+    return el("section", { class: "step", "aria-labelledby": `head-${name}` },
+      el("h2", { id: `head-${name}`, tabindex: "-1" }, `${at + 1}. ${w(key)}`), bodies[name]);
+  }));
+  draw(...steps().map(([name]) => name));
 }
 
 recall();

@@ -21,6 +21,8 @@ function el(tag, attributes = {}, ...children) {
   return node;
 }
 
+const stem = (name) => name.replace(/\.[^.]*$/, "");
+const named = (node, label) => (node.setAttribute("aria-label", label), node);
 const button = (words, act, kind = "") => el("button", { type: "button", class: kind, onclick: act }, words);
 
 function problems(list, head = w("refused")) {
