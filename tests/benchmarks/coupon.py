@@ -19,10 +19,10 @@ from typing import NamedTuple
 
 from profilesmith.coupon.designs import twelve
 from profilesmith.coupon.effects import ranked
+from profilesmith.coupon.safe_value import safe_u
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.search import Goal, begin, next_u, standing
-from profilesmith.coupon.tell import SAFE
-from profilesmith.coupon.threshold import after, quantile
+from profilesmith.coupon.threshold import after
 
 LOW, HIGH, MOST = 12, 90, 24
 SCALE = Scale(Fraction(LOW), Fraction(HIGH), Fraction(1, 10), True, True)
@@ -138,7 +138,7 @@ def run(eye: Eye, seed: int, off: float | None = None, prints: int = MOST) -> Ru
         wanted = stand.next_u
         if number == 8:
             foretold = stand.expected
-        rule = SCALE.u(max(SCALE.safer(quantile(belief, SAFE)), Fraction(1, 10)))
+        rule = SCALE.u(max(SCALE.safer(safe_u(belief)), Fraction(1, 10)))
         steps.append(Step(stand.low - truth, stand.middle - truth, stand.high - truth, judge.share(rule), stand.state))
     return Run(truth, tuple(steps), foretold)
 
