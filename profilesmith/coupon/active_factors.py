@@ -91,7 +91,8 @@ def _model(factors: tuple[int, ...], columns: list[tuple[int, ...]], spreads: li
     lower: list[list[float]] = []
     weight = prior
     for number, column in enumerate(plain):
-        line, left = [], list(column)
+        line: list[float] = []
+        left: list[float] = list(column)
         for before in range(number):
             dot = sum(map(mul, column, plain[before]))
             share = (dot - sum(map(mul, line, lower[before]))) / lower[before][before]

@@ -127,10 +127,9 @@ def test_chances_of_factors_are_the_same_by_plain_matrices() -> None:
                 both = [] if pair is None else [columns[:, pair[0]] * columns[:, pair[1]]]
                 used = [columns[:, factor] for factor in factors] + both
                 spreads = [SPREAD] * size + [SPREAD_OF_TWO] * len(both)
-                spread = np.eye(12) + sum(
-                    (s**2 * np.outer(column, column) for s, column in zip(spreads, used, strict=True)),
-                    np.zeros((12, 12)),
-                )
+                spread = np.eye(12)
+                for wide, column in zip(spreads, used, strict=True):
+                    spread = spread + wide**2 * np.outer(column, column)
                 prior = ACTIVE**size * (1 - ACTIVE) ** (4 - size)
                 prior *= 1 - INTERACTS if pair is None else INTERACTS / len(pairs)
                 rest = left @ np.linalg.inv(spread) @ left + NOISE_PRINTS * NOISE

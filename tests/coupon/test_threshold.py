@@ -158,12 +158,11 @@ def test_at_the_rule_so_many_prints_are_expected_to_be_good() -> None:
     u = safe_u(belief)
     shares = np.array(belief.joint).ravel()
     cells = [(t, eye) for t in belief.thresholds for eye in belief.judges.eyes]
-    drawn = np.random.default_rng(1).choice(len(cells), 40_000, p=shares / shares.sum())
+    drawn = np.random.default_rng(1).choice(len(cells), 4_000, p=shares / shares.sum())
     goods = [
-        norm.cdf(good_offset(eye.slip, 3) - (u - t) / eye.spread)
-        for t, eye in (cells[number] for number in drawn[:20_000])
+        norm.cdf(good_offset(eye.slip, 3) - (u - t) / eye.spread) for t, eye in (cells[number] for number in drawn)
     ]
-    assert np.mean(goods) == pytest.approx(SAFE_SHARE, abs=0.002)
+    assert np.mean(goods) == pytest.approx(SAFE_SHARE, abs=0.004)
     assert expected_good(belief, u) == pytest.approx(SAFE_SHARE, abs=1e-4)
     better = after(belief, u, 0)
     assert safe_u(better) > u
