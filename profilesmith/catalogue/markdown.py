@@ -11,12 +11,14 @@ from profilesmith.catalogue.words import (
     ONCE,
     SETUPS,
     SHIPS,
+    by_machine_and_spool,
     counted,
     described,
     shown_input,
     shown_records,
     shown_rule,
     trial_says,
+    withdrawn_prints,
 )
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
 from profilesmith.evidence.trouble_tally import troubles_seen, what_helped
@@ -136,6 +138,8 @@ def _evidence(entry: Entry) -> list[str]:
     found = entry.tally
     lines = ["## Evidence", "", _shown(says(found)), ""]
     lines += [CAUTION, ""] if found.records else []
+    parts = by_machine_and_spool(found)
+    lines += [*(f"- {_shown(text)}" for text in parts), ""] if parts else []
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
     lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
     lines += _troubles(entry)
@@ -154,6 +158,8 @@ def _evidence(entry: Entry) -> list[str]:
     lines += _table(("Day", "Version", "Outcome", "Judged", "On what", "In their own words"), rows) if rows else []
     lines += [SETUPS, "", *(f"- {item.name}: {_shown(item.facts)}" for item in setups), ""] if setups else []
     lines += [_shown(others_say(found)), ""] if others_say(found) else []
+    gone = [f"- {_shown(text)}" for text in withdrawn_prints(found)]
+    lines += [*gone, ""] if gone else []
     faults = [f"- Not counted: {_shown(text)}" for text in entry.faults]
     return [*lines, *faults, ""] if faults else lines
 

@@ -12,12 +12,14 @@ from profilesmith.catalogue.words import (
     ONCE,
     SETUPS,
     SHIPS,
+    by_machine_and_spool,
     counted,
     described,
     shown_input,
     shown_records,
     shown_rule,
     trial_says,
+    withdrawn_prints,
 )
 from profilesmith.evidence.interval import Interval
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
@@ -93,6 +95,8 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         caution=CAUTION,
         bar=bar(tally.interval, tally.worked, tally.tried),
         grades=grades(tally),
+        parts=by_machine_and_spool(tally),
+        withdrawn=withdrawn_prints(tally),
         seen=[shown_seen(item) for item in troubles_seen(tally.records) if item.shown],
         never=never_seen(troubles_seen(tally.records)),
         helped=[shown_help(item) for item in what_helped(tally.records, load_vocabulary())],

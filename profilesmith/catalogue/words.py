@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 from profilesmith.catalogue.asks import rule_asks
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.evidence.groups import BY, group_says, groups
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, facts_text, observed_words
-from profilesmith.evidence.told import beside
+from profilesmith.evidence.told import beside, withdrawn_words
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
 from profilesmith.review.render.names import trade_name
@@ -89,6 +90,17 @@ def shown_records(tally: Tally) -> tuple[list[ShownRecord], list[Setup]]:
     return [_shown_record(record, names, observed_words(record, tally.observed(record))) for record in records], [
         Setup(name, text) for (_, text), name in names.items()
     ]
+
+
+def by_machine_and_spool(tally: Tally) -> tuple[str, ...]:
+    """Prints by machine and by spool, each kind where there are several, with its own exact range."""
+    parts = [groups(tally.records, kind) for kind in BY]
+    return tuple(group_says(item) for several in parts if len(several) > 1 for item in several)
+
+
+def withdrawn_prints(tally: Tally) -> tuple[str, ...]:
+    """Prints that count no more, each with the reason."""
+    return tuple(withdrawn_words(record, by) for record, by in tally.withdrawn)
 
 
 def _shown_record(record: Record, names: Mapping[tuple[str, str], str], judged: str) -> ShownRecord:

@@ -4,7 +4,7 @@ from profilesmith.checks.amounts import mm
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
-from profilesmith.checks.materials import of_spool
+from profilesmith.checks.materials import flexible, of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding, Verdict
@@ -22,10 +22,8 @@ LINES, LINES_TITLE = "sanding-lines", "Sanding and layer lines"
 SOURCE = "wall of n beads = w + (n - 1) s, minus what is sanded off one face: geometry"
 LINES_SOURCE = "valleys between layers of an upright wall are up to half a layer deep: geometry of round bead edges"
 SANDABLE_SHORE_A, SANDABLE_MPA = 90, 50.0  # softer plastic smears: common practice; the modulus is our own guess at it
-SMEARS = (
-    "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that. Heat guns and solvents "
-    "make it sticky and warp it."
-)
+SMEARS = "Plastic so soft smears rather than sands: lay filler or primer on it, and sand that."
+STICKY = "Heat guns and solvents do not smooth it: it turns sticky and warps."  # common practice, no source
 SMEARS_SOURCE = "smears below about 90 Shore A: common practice, no source"
 SETTINGS = ("wall.count", "bead.width", "layer.height")
 
@@ -163,10 +161,12 @@ def _lines(case: Case, off: float) -> Finding | None:
         source=LINES_SOURCE,
         settings=("layer.height",),
     )
+    if flexible(case):
+        finding = finding._replace(text=f"{finding.text} {STICKY}", source=f"{LINES_SOURCE}; heat: common practice")
     if valley <= off:
         return finding
     text = (
         f"Lines between layers of an upright wall are up to {mm(valley)} deep: {mm(off)} of sanding does not reach "
         "their bottom, so fill them or lay thinner layers."
     )
-    return finding._replace(verdict="note", text=text)
+    return finding._replace(verdict="note", text=f"{text} {STICKY}" if flexible(case) else text)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
+from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import cannot_read, must_be_plain
@@ -20,11 +21,15 @@ MOST_PROBLEMS = 100
 
 
 class Loaded(NamedTuple):
-    """records: in the order of the file, each id once. repeated: how many lines were there again."""
+    """records: in the order of the file, each id once. repeated: how many lines were there again.
+
+    withdrawals: in their order, whatever they withdraw.
+    """
 
     records: tuple[Record, ...]
     problems: tuple[Problem, ...]
     repeated: int = 0
+    withdrawals: tuple[Withdrawal, ...] = ()
 
 
 def load_evidence(path: Path, name: str, vocabulary: Vocabulary) -> Loaded:
@@ -47,7 +52,7 @@ def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> Loaded:
         lines = raw.decode("utf-8-sig").replace("\r\n", "\n").split("\n")
     except UnicodeDecodeError:
         return Loaded((), (Problem("not-utf8", "The evidence is not UTF-8 text.", Place(name), "Save it as UTF-8."),))
-    found: dict[str, Record] = {}
+    found: dict[str, Record | Withdrawal] = {}
     problems: list[Problem] = []
     read = 0
     for number, line in enumerate(lines, 1):
@@ -61,10 +66,15 @@ def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> Loaded:
         problems += faults
         if record is not None:
             found.setdefault(record.id, record)
-    return Loaded(tuple(found.values()), tuple(problems), read - len(found) if not problems else 0)
+    return Loaded(
+        tuple(item for item in found.values() if isinstance(item, Record)),
+        tuple(problems),
+        read - len(found) if not problems else 0,
+        tuple(item for item in found.values() if isinstance(item, Withdrawal)),
+    )
 
 
-def _line(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | None, list[Problem]]:
+def _line(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | Withdrawal | None, list[Problem]]:
     if len(line) > LONGEST_LINE:
         hint = "A record is a short line; is a line end missing?"
         return None, [Problem("too-long", f"The line is longer than {LONGEST_LINE:,} characters.", place, hint)]

@@ -10,6 +10,7 @@ from typing import Any
 from profilesmith.evidence.line_members import line_members
 from profilesmith.evidence.read_tried_mends import read_mends, read_seen
 from profilesmith.evidence.record import FORMAT, JUDGED, MOTION, OUTCOMES, Record, Values
+from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, out_of_range, read_fact, why_not
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
@@ -19,10 +20,12 @@ from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 LONGEST_NOTE, LONGEST_NAME, LONGEST_VALUE, MOST_TOOLS = 400, 80, 80, 64
 NEEDED = ("format", "id", "date", "recipe", "version", "outcome", "judged", "facts", "values", "mark")
+WITHDRAWS = ("format", "id", "date", "recipe", "withdraws", "why", "mark")
 FREE = ("together", "by_hand", "motion", "seen", "mends", "note", "by")
 MOST_RECIPES = 32
 DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 MARK = re.compile(r"[0-9a-f]{8}")
+ID = re.compile(r"[0-9a-f]{16}")
 # Control characters, line ends and marks that turn the direction of a text.
 UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 # Facts in the user's own words: only a machine's name, which is nobody's business, and a material, known by name.
@@ -35,13 +38,13 @@ def allowed_facts() -> tuple[str, ...]:
     return tuple(name for name in fact_kinds() if name.startswith(FACTS_OF) and name not in NO_FACTS)
 
 
-def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | None, list[Problem]]:
-    """Read a line strictly."""
+def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record | Withdrawal | None, list[Problem]]:
+    """Read a line strictly: a print, or that one counts no more."""
     data = line_members(line, place)
     if isinstance(data, Problem):
         return None, [data]
     reader = _Reader(data, place, vocabulary)
-    record = reader.record()
+    record = reader.withdrawal() if "withdraws" in data else reader.record()
     return (None if reader.problems else record), reader.problems
 
 
@@ -53,8 +56,17 @@ class _Reader:
     def complain(self, code: str, member: str, message: str, hint: str = "") -> None:
         self.problems.append(Problem(code, message, self.place._replace(path=member), hint))
 
+    def withdrawal(self) -> Withdrawal | None:
+        if not self.shape(WITHDRAWS, ("by",)):
+            return None
+        withdraws, why = self.text("withdraws", ID.fullmatch), self.text("why", longest=LONGEST_NOTE)
+        day, recipe, mark = self.text("date", self.day), self.text("recipe"), self.text("mark", MARK.fullmatch)
+        found = Withdrawal(day, recipe, withdraws, why, mark, self.text("by"), self.place)
+        self.hold_id(found.id)
+        return found
+
     def record(self) -> Record | None:
-        if not self.shape():
+        if not self.shape(NEEDED, FREE):
             return None
         found = Record(
             date=self.text("date", self.day),
@@ -74,12 +86,15 @@ class _Reader:
             seen=read_seen("seen", self.data["seen"], self, self.complain) if "seen" in self.data else {},
             mends=read_mends(self.data["mends"], self, self.complain) if "mends" in self.data else (),
         )
-        if not self.problems and self.data["id"] != found.id:
-            hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
-            self.complain("id", "id", "The id does not fit the record: it was changed since it was written.", hint)
+        self.hold_id(found.id)
         return found
 
-    def shape(self) -> bool:
+    def hold_id(self, wanted: str) -> None:
+        if not self.problems and self.data["id"] != wanted:
+            hint = "Put the record back as it was, or add a new one with 'profilesmith evidence add'."
+            self.complain("id", "id", "The id does not fit the record: it was changed since it was written.", hint)
+
+    def shape(self, needed: tuple[str, ...], free: tuple[str, ...]) -> bool:
         """Whether the format is ours; every member that lacks or is not known is told."""
         kind = self.data.get("format")
         if type(kind) is int and kind > FORMAT:
@@ -93,10 +108,10 @@ class _Reader:
         if type(kind) is not int or kind < 1:
             self.complain("wrong-format", "format", "The record does not say its format.", f'Write "format": {FORMAT}.')
             return False
-        for key in NEEDED:
+        for key in needed:
             if key not in self.data:
                 self.complain("missing", key, f"{key!r} is missing.", "Write records with 'profilesmith evidence add'.")
-        known = (*NEEDED, *FREE)
+        known = (*needed, *free)
         for key in (key for key in self.data if key not in known):
             name = key[:LONGEST_NAME]
             hint = did_you_mean(name, known, f"Known: {', '.join(known)}.")

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
 from profilesmith.evidence.record import JUDGED, Record
+from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.foundation.number import plain_text
 from profilesmith.ledger.mends import GRADES, Grade
@@ -29,6 +30,7 @@ class Tally(NamedTuple):
     versions. interval: None without a record.
 
     seen: record's id -> what was observed of its print, where that stands in the record of another of its recipes.
+    withdrawn: records that count no more, the newest first, each with what says so.
     """
 
     recipe: str
@@ -40,6 +42,7 @@ class Tally(NamedTuple):
     failed: int
     interval: Interval | None
     seen: Mapping[str, Mapping[str, Grade]] = {}
+    withdrawn: tuple[tuple[Record, Withdrawal], ...] = ()
 
     @property
     def tried(self) -> int:
@@ -57,11 +60,19 @@ def line_of_version(version: str) -> str:
 
 
 def tally(
-    recipe: str, version: str, records: Iterable[Record], seen: Mapping[str, Mapping[str, Grade]] | None = None
+    recipe: str,
+    version: str,
+    records: Iterable[Record],
+    seen: Mapping[str, Mapping[str, Grade]] | None = None,
+    withdrawals: Iterable[Withdrawal] = (),
 ) -> Tally:
-    """Sum up the records of a recipe. seen: as Tally has it."""
-    mine = [item for item in records if item.recipe == recipe]
-    mine = sorted(mine, key=lambda item: item.date)[::-1]  # sorting keeps the order of entry within a day
+    """Sum up the records of a recipe. seen: as Tally has it. withdrawals: of any records."""
+    gone: dict[str, Withdrawal] = {}
+    for one in withdrawals:
+        gone.setdefault(one.withdraws, one)
+    every = [item for item in records if item.recipe == recipe]
+    every = sorted(every, key=lambda item: item.date)[::-1]  # sorting keeps the order of entry within a day
+    mine = [item for item in every if item.id not in gone]
     wanted = line_of_version(version)
     counted = tuple(item for item in mine if line_of_version(item.version) == wanted)
     worked, partly, failed = (sum(item.outcome == word for item in counted) for word in ("worked", "partly", "failed"))
@@ -75,6 +86,7 @@ def tally(
         failed=failed,
         interval=exact_interval(worked, len(counted)) if counted else None,
         seen=seen or {},
+        withdrawn=tuple((item, gone[item.id]) for item in every if item.id in gone),
     )
 
 

@@ -7,9 +7,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from profilesmith.evidence.groups import BY, group_json, group_says, groups
 from profilesmith.evidence.record import Record, record_json
 from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, observed_words, others_say, says
 from profilesmith.evidence.trouble_words import mend_text, trouble_lines, troubles_json
+from profilesmith.evidence.withdrawal import Withdrawal, withdrawal_json
 from profilesmith.ledger.mends import GRADES
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
@@ -32,6 +34,8 @@ def tally_json(found: Tally, vocabulary: Vocabulary) -> dict[str, Any]:
         "troubles": troubles_json(found.records, vocabulary),
         "records": [record_json(record) for record in found.records],
         "other_versions": [record_json(record) for record in found.others],
+        "withdrawn": [{**record_json(record), "withdrawn": withdrawal_json(by)} for record, by in found.withdrawn],
+        "by": {kind: [group_json(group) for group in groups(found.records, kind)] for kind in BY},
         "observed_with_other_recipes": {
             record.id: dict(found.seen[record.id]) for record in found.records if record.id in found.seen
         },
@@ -45,14 +49,24 @@ def tally_lines(found: Tally, vocabulary: Vocabulary) -> list[str]:
         lines.append(
             f"  {word}: {', '.join(f'{count} {grade}' for count, grade in zip(counts, GRADES, strict=True) if count)}"
         )
+    for kind in BY:
+        parts = groups(found.records, kind)
+        lines += [f"  {kind}: {group_says(part)}" for part in parts if len(parts) > 1]
     lines += [f"  {line}" for line in trouble_lines(found.records, vocabulary)]
     for record in found.records:
         lines += record_lines(record, observed_words(record, found.observed(record)))
     if others_say(found):
         lines.append(f"  {others_say(found)}")
+    lines += [f"  {withdrawn_words(record, by)}" for record, by in found.withdrawn]
     if found.records:
         lines.append(f"  {CAUTION}")
     return lines
+
+
+def withdrawn_words(record: Record, by: Withdrawal) -> str:
+    """``2030-01-31  1.2.0  withdrawn 2030-02-02, not counted: the spool was another one``."""
+    name = f" ({by.by})" if by.by else ""
+    return f"{record.date}  {record.version}  {record.outcome}, withdrawn {by.date}, not counted: {by.why}{name}"
 
 
 def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary: Vocabulary) -> list[str]:
@@ -117,4 +131,5 @@ def _quoted(record: Record) -> list[str]:
 def record_lines(record: Record, judged: str) -> list[str]:
     """One record: what came out, on what, and the words that somebody added. judged: what was observed, in words."""
     more = (*_about(record), *beside(record), *_quoted(record))
-    return [f"  {record.date}  {record.version}  {_outcome(record, judged)}", *(f"      {text}" for text in more)]
+    head = f"  {record.date}  {record.version}  {_outcome(record, judged)}  [{record.id}]"
+    return [head, *(f"      {text}" for text in more)]

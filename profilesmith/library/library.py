@@ -2,15 +2,19 @@
 ``library.toml``.
 """
 
+import re
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_toml
-from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes
+from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 
 DESCRIPTION = "library.toml"
+ACCEPTED = re.compile(r"T[45][0-9]{2}")
 
 
 class ReferenceProfile(NamedTuple):
@@ -27,7 +31,9 @@ class ReferenceProfile(NamedTuple):
 
 
 class Library(NamedTuple):
-    """What ``library.toml`` says. folder: where it lies."""
+    """What ``library.toml`` says. folder: where it lies. accepted: number of a finding -> why it is taken on
+    purpose.
+    """
 
     folder: Path
     name: str
@@ -37,6 +43,7 @@ class Library(NamedTuple):
     profiles: tuple[ReferenceProfile, ...] = ()
     strict: bool = False
     place: Place = Place()
+    accepted: Mapping[str, str] = MappingProxyType({})
 
 
 def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
@@ -52,6 +59,18 @@ def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
     return (None if top.file.problems else library), top.file.problems
 
 
+def parse_library(raw: bytes) -> Library | None:
+    """A description from bytes; None for one that does not read."""
+    top, _ = parse_toml(raw, DESCRIPTION, "library description")
+    if top is None:
+        return None
+    try:
+        library = _read(top, Path())
+    except TooManyMistakes:
+        return None
+    return None if top.file.problems else library
+
+
 def _read(top: TomlTable, folder: Path) -> Library:
     head = top.table("library", required=True)
     library = Library(
@@ -65,8 +84,23 @@ def _read(top: TomlTable, folder: Path) -> Library:
         profiles=tuple(_profile(table, folder) for table in top.tables("profile")),
     )
     head.done()
+    library = library._replace(accepted=_accepted(top))
     top.done()
     return library
+
+
+def _accepted(top: TomlTable) -> dict[str, str]:
+    """Why findings are taken on purpose."""
+    table = top.table("accepted")
+    found = {}
+    for number, reason in table.entries():
+        if not isinstance(reason, str):
+            table.complain("wrong-type", f"{number!r} must be a text in quotes.", number, 'Write T502 = "why".')
+        elif not ACCEPTED.fullmatch(number):
+            table.complain("accepted", f"{number!r} is no finding that can be accepted.", number, "T4.. and T5.. can.")
+        else:
+            found[number] = reason
+    return found
 
 
 def _profile(table: TomlTable, folder: Path) -> ReferenceProfile:

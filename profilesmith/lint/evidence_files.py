@@ -30,6 +30,13 @@ def _elsewhere(file: EvidenceFile) -> Iterator[Fault]:
             yield Fault(message, record.place.line)
 
 
+def _withdraws_nothing(file: EvidenceFile) -> Iterator[Fault]:
+    known = {record.id for record in file.records}
+    for item in file.withdrawals:
+        if item.withdraws not in known:
+            yield Fault(f"There is no record {item.withdraws} here, which this line withdraws.", item.place.line)
+
+
 RULES = (
     LintRule(
         "E110",
@@ -46,5 +53,16 @@ RULES = (
         "A recipe's evidence is looked for in its own file; records elsewhere are not counted.",
         "Move the line into the file that the message names.",
         _elsewhere,
+    ),
+    LintRule(
+        "E112",
+        "error",
+        "What is withdrawn is there",
+        (
+            "Who withdraws a record leaves it where it is, so that everybody sees what was said, and "
+            "why it counts no more."
+        ),
+        "Put the record back, or take this line out where it was never there.",
+        _withdraws_nothing,
     ),
 )

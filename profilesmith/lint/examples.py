@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 
 from profilesmith.ledger import MOVING
+from profilesmith.library.run_examples import example_ledger
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
+from profilesmith.recipe.recipe import Example
 
 
 def _present(file: RecipeFile) -> Iterator[Fault]:
@@ -21,14 +23,15 @@ def _pass(file: RecipeFile) -> Iterator[Fault]:
 def _dead(file: RecipeFile) -> Iterator[Fault]:
     if not file.results:
         return  # told already
-    alive = set()
+    alive: set[int] = set()
     for example, result in zip(file.recipe.examples, file.results, strict=True):
         for row in result.ledger.rows:
-            # Overruled with a value at hand: it found one to change, and a stricter rule changed it further. Without a
-            # key for it a rule's value is set by hand: at work where the example expects it.
+            # Without a key for it a rule's value is set by hand: at work where the example expects it.
             by_hand = row.status == "by hand" and row.setting in example.expect
-            if row.status in MOVING or by_hand or (row.status == "overruled" and row.base):
+            if row.status in MOVING or by_hand:
                 alive.add(row.cause.rule)
+        overruled = {row.cause.rule for row in result.ledger.of_status("overruled") if row.base} - alive
+        alive |= {number for number in overruled if _changes_alone(file, example, number)}
     for rule in file.recipe.rules:
         if rule.number not in alive:
             yield Fault(
@@ -38,6 +41,13 @@ def _dead(file: RecipeFile) -> Iterator[Fault]:
                 ),
                 rule.place.line,
             )
+
+
+def _changes_alone(file: RecipeFile, example: Example, number: int) -> bool:
+    """Whether an overruled rule would have found something to change: a stricter one only went further."""
+    rules = tuple(rule for rule in file.recipe.rules if rule.number == number)
+    ledger = example_ledger(file.recipe._replace(rules=rules), example, file.vocabulary, [])
+    return any(row.status in MOVING for row in ledger.rows)
 
 
 RULES = (

@@ -88,7 +88,7 @@ def _facts(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
 def _evidence(path: Path, names: LibraryNames) -> Iterator[LintFinding]:
     loaded = load_evidence(path, str(path), load_vocabulary())
     yield from of_problems(loaded.problems, EVIDENCE, str(path))
-    yield from findings(EVIDENCE, EvidenceFile(path, names, loaded.records), str(path))
+    yield from findings(EVIDENCE, EvidenceFile(path, names, loaded.records, loaded.withdrawals), str(path))
 
 
 def _coupon(path: Path, names: LibraryNames) -> Iterator[LintFinding]:

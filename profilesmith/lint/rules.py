@@ -14,17 +14,22 @@ from profilesmith.lint import (
     inputs,
     key_maps,
     libraries,
+    look_alikes,
+    machine_limits,
     reading,
     reasons,
     shadowed,
     trouble_files,
+    words,
 )
 from profilesmith.lint.rule import LintRule, RuleText
 
 RECIPE: tuple[LintRule, ...] = (
     *reading.RECIPE_RULES,
     *heads.RULES,
+    *look_alikes.RECIPES,
     *reasons.RULES,
+    *words.RULES,
     *bounds.RULES,
     *shadowed.RULES,
     *heat.RULES,
@@ -32,8 +37,8 @@ RECIPE: tuple[LintRule, ...] = (
     *inputs.RULES,
     *history.RULES,
 )
-KEY_MAP: tuple[LintRule, ...] = (*reading.KEY_MAP_RULES, *key_maps.RULES)
-FACTS: tuple[LintRule, ...] = (*reading.FACTS_RULES, *facts_files.RULES)
+KEY_MAP: tuple[LintRule, ...] = (*reading.KEY_MAP_RULES, *key_maps.RULES, *look_alikes.KEY_MAPS)
+FACTS: tuple[LintRule, ...] = (*reading.FACTS_RULES, *facts_files.RULES, *look_alikes.FACTS, *machine_limits.RULES)
 EVIDENCE: tuple[LintRule, ...] = (*reading.EVIDENCE_RULES, *evidence_files.RULES)
 COUPON: tuple[LintRule, ...] = (*reading.COUPON_RULES, *coupon_files.PLAN_RULES)
 COUPON_LOG: tuple[LintRule, ...] = (*reading.COUPON_LOG_RULES, *coupon_files.LOG_RULES)

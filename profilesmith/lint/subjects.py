@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from profilesmith.coupon.plan import Plan
 from profilesmith.evidence.record import Record
+from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import Facts
 from profilesmith.library.library import Library
 from profilesmith.library.run_examples import ExampleResult
@@ -53,6 +54,7 @@ class EvidenceFile(NamedTuple):
     path: Path
     names: LibraryNames
     records: tuple[Record, ...]
+    withdrawals: tuple[Withdrawal, ...] = ()
 
 
 class CouponPlan(NamedTuple):

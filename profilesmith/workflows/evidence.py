@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime
 import json
 import secrets
-from collections.abc import Iterator, Mapping
+import time
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple, cast
 
@@ -16,23 +17,22 @@ from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
-from profilesmith.evidence.told import added_lines, tally_json, tally_lines
+from profilesmith.evidence.told import added_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.ledger.mends import GRADES, Grade
-from profilesmith.library.find import named_library, names
-from profilesmith.library.open_files import open_recipe
-from profilesmith.recipe.recipe import Recipe
+from profilesmith.library.find import named_library
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.evidence_of import evidence_path, load_of, tally_of
+from profilesmith.workflows.evidence_of import evidence_path, load_of
 from profilesmith.workflows.printed import PRINTED, Printed, printed_from_base, printed_from_derived
-from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.road import now_printed
 from profilesmith.write_files import write_whole
 
 FORMS = ("terminal", "json")
+AT_ONCE = 60.0  # seconds within which the same call is more likely a slip than a second print
+Again = Callable[[str], bool]
 
 
 class Judged(NamedTuple):
@@ -71,8 +71,12 @@ class AllAdded(NamedTuple):
     values: str = ""
 
 
-def add_evidence(request: Request, judged: Judged, derived: str = "", values: str = "") -> AllAdded:
+def add_evidence(
+    request: Request, judged: Judged, derived: str = "", values: str = "", again: Again | bool = True
+) -> AllAdded:
     """Record how a print went, once for each of its recipes. Raises Refused; then nothing was written.
+
+    again: whether an equal print may be recorded a moment after one; what is asked then, with a sentence on it.
 
     derived: the file that was printed; its ledger says the rest. Without it the request is derived once more.
     values: ``printed`` or ``now`` where the file was edited since: what of it the print was made with.
@@ -93,10 +97,24 @@ def add_evidence(request: Request, judged: Judged, derived: str = "", values: st
     paths = [evidence_path(folder, record.recipe) for record in records]
     known = [load_of(folder, path) for path in paths]
     refuse_if(problem for loaded in known for problem in loaded.problems)
+    refuse_if(_at_once(records[0], paths[0], known[0], again))
     for number, (path, record) in enumerate(zip(paths, records, strict=True)):
         refuse_if(_with_the_rest(append_record(path, record, write_whole), paths[:number]))
     added = (_added(record, path, loaded) for record, path, loaded in zip(records, paths, known, strict=True))
     return AllAdded(tuple(added), left_out, printed.edits, values)
+
+
+def _at_once(record: Record, path: Path, before: Loaded, again: Again | bool) -> list[Problem]:
+    """The same call twice: an equal record is the file's last, and was written a moment ago."""
+    if not before.records or not _is_equal(before.records[-1], record) or again is True:
+        return []
+    if not 0 <= time.time() - path.stat().st_mtime < AT_ONCE:
+        return []
+    message = "The same print was recorded less than a minute ago."
+    if callable(again) and again(message):
+        return []
+    hint = "Add --again where this is a second print; nothing was recorded now."
+    return [Problem("again", message, Place(str(path)), hint)]
 
 
 def _misjudged(judged: Judged) -> Iterator[Problem]:
@@ -131,8 +149,13 @@ def _record(
 
 
 def _added(record: Record, path: Path, before: Loaded) -> Added:
-    again = any(item._replace(mark="", place=Place()) == record._replace(mark="") for item in before.records)
+    again = any(_is_equal(item, record) for item in before.records)
     return Added(record, path, tally(record.recipe, record.version, (*before.records, record)), again)
+
+
+def _is_equal(one: Record, other: Record) -> bool:
+    """Whether two records say the same."""
+    return one._replace(mark="", place=Place()) == other._replace(mark="", place=Place())
 
 
 def _with_the_rest(problems: list[Problem], written: list[Path]) -> list[Problem]:
@@ -194,36 +217,3 @@ def added_notes(done: AllAdded, public: bool) -> list[str]:
             "its line out if it is none."
         )
     return [*lines, "The note and the name are public to everybody who has the library."] if public else lines
-
-
-class Listed(NamedTuple):
-    """text: all records that could be read. problems: of the lines that could not."""
-
-    text: str
-    problems: tuple[Problem, ...]
-
-
-def list_evidence(name: str, library: Path | None, form: str) -> Listed:
-    """All records, or those of a recipe, with their sums. Raises Refused for a wrong call."""
-    wrong: list[Problem] = []
-    recipes = _recipes(name, library, wrong)
-    refuse_if(wrong)
-    found = [tally_of(recipe, library) for recipe in recipes]
-    problems = tuple(problem for _, faults in found for problem in faults)
-    tallies = [summed for summed, _ in found]
-    if form == "json":
-        return Listed(
-            json.dumps([tally_json(summed, load_vocabulary()) for summed in tallies], ensure_ascii=False, indent=2)
-            + "\n",
-            problems,
-        )
-    known = [summed for summed in tallies if name or summed.records or summed.others]
-    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed, load_vocabulary())) for summed in known)
-    return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
-
-
-def _recipes(name: str, library: Path | None, problems: list[Problem]) -> list[Recipe]:
-    if name:
-        return read_recipes([name], library, problems)
-    loaded = (open_recipe(path, str(path))[0] for _, path in names("recipe", library))
-    return [recipe for recipe in loaded if recipe is not None]

@@ -10,6 +10,7 @@ from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, tally
+from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.mends import Grade
@@ -39,14 +40,16 @@ def load_of(folder: Path, path: Path) -> Loaded:
 def tally_of(recipe: Recipe, library: Path | None) -> tuple[Tally, tuple[Problem, ...]]:
     """What the libraries know of a recipe, up to the one that it lies in, and the mistakes in their files."""
     records: list[Record] = []
+    withdrawals: list[Withdrawal] = []
     problems: list[Problem] = []
     for folder in _folders(recipe, library):
         loaded = load_of(folder, evidence_path(folder, recipe.name))
         records += loaded.records
+        withdrawals += loaded.withdrawals
         problems += loaded.problems
     once = {record.id: record for record in records}
     seen = _seen_elsewhere(once.values(), _folders(recipe, library))
-    return tally(recipe.name, recipe.version, once.values(), seen), tuple(problems)
+    return tally(recipe.name, recipe.version, once.values(), seen, withdrawals), tuple(problems)
 
 
 def _seen_elsewhere(records: Iterable[Record], folders: Sequence[Path]) -> dict[str, Mapping[str, Grade]]:

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
-from profilesmith.engine.edits_since import BROKEN_OFF
+from profilesmith.engine.edits_since import broken_off
 from profilesmith.left_over import PART, unfinished
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
@@ -119,9 +119,8 @@ def look(folder: Path, kept: Kept) -> str:
     if written == kept.outputs[out]:
         assert edited == (), "the pair belongs together, and the review says so"
         return "left a part" if others else "clean"
-    assert len(edited) == 1
-    assert edited[0].startswith(BROKEN_OFF), "the pair does not belong together, and the review says so"
-    assert unfinished(folder / LEDGER)
+    (left,) = unfinished(folder / LEDGER)
+    assert edited == (broken_off(left.name),), "the pair does not belong together, and the review says so"
     return "between two files"
 
 

@@ -10,7 +10,7 @@ import pytest
 
 import profilesmith.write_files as module
 from profilesmith import left_over
-from profilesmith.engine.edits_since import BROKEN_OFF
+from profilesmith.engine.edits_since import broken_off
 from profilesmith.left_over import PART, unfinished
 from profilesmith.workflows.review import review_again
 from profilesmith.write_files import write_whole
@@ -56,7 +56,8 @@ def test_between_two_files_the_review_says_so(tmp_path: Path) -> None:
     killed_at(tmp_path, "replace", 1, overwrite=True)
     assert look(tmp_path, kept) == "between two files"
     told = review_again(str(tmp_path / OUT))
-    assert told.edited[0].startswith(BROKEN_OFF)
+    (left,) = unfinished(tmp_path / LEDGER)
+    assert told.edited == (broken_off(left.name),)
     assert any("derive again" in note for note in told.review.notes)
     write_both(derivations(tmp_path), tmp_path, 0)
     assert review_again(str(tmp_path / OUT)).edited == ()

@@ -25,6 +25,7 @@ from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.load_evidence import parse_evidence
 from profilesmith.evidence.record import Record, record_json
 from profilesmith.evidence.tried_mend import TriedMend
+from profilesmith.evidence.withdrawal import Withdrawal, withdrawal_json
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem
@@ -317,7 +318,8 @@ def seeds(kind: str) -> list[dict[str, Any]]:
                 TriedMend(did=("dry the spool",)),
             ),
         )
-        return [record_json(record)]
+        gone = Withdrawal("2030-02-01", "slow", record.id, "Another spool.", "0123abce", "somebody")
+        return [record_json(record), withdrawal_json(gone)]
     if kind == "coupon-log":
         asked = Line("asked", "walls", 3, "2030-01-31", "0123abcd", {"outer_wall.speed": "40 mm/s", "raft.on": "on"})
         graded = Line("graded", "walls", 3, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")

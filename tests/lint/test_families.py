@@ -10,6 +10,7 @@ import pytest
 from profilesmith.lint.head_commit import HeadCommit
 from profilesmith.lint.heat import target_material
 from profilesmith.lint.lint_file import lint_file
+from profilesmith.lint.look_alikes import name_faults, skeleton
 from profilesmith.lint.names import names_around
 
 HEAD = 'format = 1\n\n[recipe]\nname = "own"\nversion = "1.0.0"\ntitle = "Own"\nlicence = "CC0-1.0"\n'
@@ -233,3 +234,30 @@ def test_licences(numbers: Numbers, licence: str, fits: bool, tmp_path: Path) ->
     path.write_text(HEAD.replace("CC0-1.0", escaped) + f'\n[[rule]]\n{SLOW}cap = "40 mm/s"\n{REASON}', encoding="utf-8")
     found = {item.number for item in lint_file(path, "recipe", names_around(path)._replace(head=HeadCommit({})))}
     assert ("R110" in found) is not fits
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    # Pairs of Unicode Technical Standard 39, section 4 and its table of examples (2023), and of its data file.
+    [("paypal", "pаypаl"), ("scope", "ѕсоре"), ("l", "1"), ("Io", "lo"), ("modern", "rnodern"), ("soft", "ѕoft")],
+)
+def test_names_that_look_alike_have_one_skeleton(one: str, other: str) -> None:
+    assert one != other
+    assert skeleton(one) == skeleton(other)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), [("soft", "salt"), ("weich", "weiß"), ("part-soft", "part-stiff"), ("a", "b")]
+)
+def test_names_that_do_not_have_two(one: str, other: str) -> None:
+    assert skeleton(one) != skeleton(other)
+
+
+@pytest.mark.parametrize("name", ["flexible-pla", "weich-größer", "мягкий", "柔らかい", "part-2", "µ-drop"])
+def test_an_honest_name_is_no_fault(name: str) -> None:
+    assert list(name_faults(name, 1)) == []
+
+
+@pytest.mark.parametrize("name", ["flеxible-pla", "ѕсоре", "ｆｌｅｘ", "slow-ωalls"])
+def test_a_name_in_borrowed_letters_is_one(name: str) -> None:
+    assert len(list(name_faults(name, 1))) == 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 
 import pytest
@@ -9,6 +10,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from profilesmith.motion.block import read_block
+from profilesmith.motion.lines import LineTooLong
+from profilesmith.motion.measure import measure
 from profilesmith.motion.numpy_lines import NumpyLines
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.read_motion import read_motion
@@ -206,3 +209,18 @@ def test_the_short_cut_reads_as_word_by_word(read_lines: Callable[[str], Lines],
     assert columns(short.rows) == columns(plain.rows)
     assert list(short.doubts) == list(plain.doubts)
     assert (short.at, short.strand, short.motion) == (plain.at, plain.strand, plain.motion)
+
+
+@pytest.mark.parametrize("searching", [True, False])
+def test_the_search_for_cycles_is_as_it_was_also_after_a_refusal(searching: bool) -> None:
+    """It is left out while a file is read; a program that reads a motion file goes on as before."""
+    before = gc.isenabled()
+    try:
+        (gc.enable if searching else gc.disable)()
+        measure([b"G1 X1 Y1 F600\n"])
+        assert gc.isenabled() == searching
+        with pytest.raises(LineTooLong):
+            measure([b"G1 X1 " + b"9" * 10_000_000])
+        assert gc.isenabled() == searching
+    finally:
+        (gc.enable if before else gc.disable)()

@@ -145,7 +145,7 @@ def test_a_note_and_a_name_are_recorded_only_when_given_and_are_called_public(pr
 
 
 def test_two_equal_prints_are_two_records_and_the_second_is_pointed_out(program: Program) -> None:
-    first, second = (program(*ADD, "--outcome", "worked") for _ in range(2))
+    first, second = (program(*ADD, "--outcome", "worked", "--again") for _ in range(2))
     assert "equal record" not in first.err
     assert "equal record" in second.err
     assert "worked 2 of 2" in second.out

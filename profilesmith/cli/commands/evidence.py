@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
+from profilesmith.cli.commands.evidence_withdraw import withdraw
 from profilesmith.cli.terminal import say, say_error
 
 if TYPE_CHECKING:
@@ -120,6 +121,9 @@ def add(
         str,
         typer.Option("--date", metavar="DAY", help="The day of the print, such as 2030-01-31.", show_default="today"),
     ] = "",
+    again: Annotated[
+        bool, typer.Option("--again", help="A second print, though the same was recorded a moment ago.")
+    ] = False,
     form: Annotated[
         str, typer.Option("--as", metavar="FORM", help="How to show what was recorded: terminal or json.")
     ] = "terminal",
@@ -148,7 +152,8 @@ def add(
     given = {word: grade for word, grade in grades.items() if grade}
     judged = Judged(outcome, given, note, by, date, tuple(saw or ()), last)
     request = opt.request(bases or [], keymap, recipe, facts, answer, library)
-    done = add_evidence(request, judged, derived, values or which_values(derived, request, quiet))
+    which = values or which_values(derived, request, quiet)
+    done = add_evidence(request, judged, derived, which, again or _is_second)
     if quiet:
         return
     say(show_added(done, form))
@@ -171,12 +176,27 @@ def which_values(derived: str, request: Request, quiet: bool) -> str:
     return NOW if typer.confirm("Was it printed with these edits?", default=None, err=True) else PRINTED
 
 
+def _is_second(told: str) -> bool:
+    """Whether an equal record is a second print: asked where somebody sits at a terminal."""
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+        return False
+    say_error(told)
+    return typer.confirm("Is this a second print?", default=False, err=True)
+
+
+app.command()(withdraw)
+
+
 @app.command("list")
 def list_records(
     recipe: Annotated[
         str,
         typer.Argument(metavar="[RECIPE]", help="A recipe; all of the library when none is named.", show_default=False),
     ] = "",
+    by: Annotated[
+        str,
+        typer.Option("--by", metavar="recipe|machine|spool", help="What prints are summed up by."),
+    ] = "recipe",
     form: Annotated[str, typer.Option("--as", metavar="FORM", help="terminal or json.")] = "terminal",
     library: opt.Library = None,
 ) -> None:
@@ -189,9 +209,10 @@ def list_records(
       profilesmith evidence list flexible-pla --library club
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.evidence import FORMS, list_evidence
+    from profilesmith.workflows.evidence import FORMS
+    from profilesmith.workflows.evidence_list import list_evidence
 
-    listed = list_evidence(recipe, library, form_called(form, FORMS))
+    listed = list_evidence(recipe, library, form_called(form, FORMS), by)
     if listed.text:
         say(listed.text)
     for problem in listed.problems:

@@ -129,6 +129,9 @@ def check(
             "--jobs", metavar="N", help="Processes that work side by side; 0: one a core.", show_default=False
         ),
     ] = 0,
+    anew: Annotated[
+        bool, typer.Option("--anew", help="Take nothing from what earlier checks came to (.profilesmith-cache).")
+    ] = False,
     quiet: opt.Quiet = False,
 ) -> None:
     """Try every recipe on every reference profile.
@@ -146,7 +149,7 @@ def check(
 
     form = form_called(form, FORMS)
     with counted("checking the library", quiet) as tell:
-        report = check_library(folder, strict, jobs, tell, since, accept or ())
+        report = check_library(folder, strict, jobs, tell, since, accept or (), False if anew else None)
     if not quiet:
         say(render_report(report, form))
     if report.errors:

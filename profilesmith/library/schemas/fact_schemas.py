@@ -25,7 +25,7 @@ def fill_facts(schema: Schema, vocabulary: Vocabulary) -> None:
 
 def fill_evidence(schema: Schema, vocabulary: Vocabulary) -> None:
     """Fill the template of records in place."""
-    properties = schema["properties"]
+    properties = schema["$defs"]["print"]["properties"]
     properties["outcome"]["enum"] = list(OUTCOMES)
     properties["judged"]["properties"] = {
         name: {"description": meaning, **choice_of(GRADES)} for name, meaning in JUDGED.items()
@@ -35,7 +35,13 @@ def fill_evidence(schema: Schema, vocabulary: Vocabulary) -> None:
     mend = properties["mends"]["items"]["properties"]
     mend["came"]["enum"] = list(MEND_VERDICTS)
     mend["changes"]["properties"] = {
-        item.id: {"type": "array", "items": _value(item), "minItems": 2, "maxItems": 2}
+        item.id: {
+            "description": setting_hint(item),
+            "type": "array",
+            "items": _value(item),
+            "minItems": 2,
+            "maxItems": 2,
+        }
         for item in vocabulary.settings.values()
     }
     facts = [fact_kinds()[name] for name in allowed_facts()]

@@ -9,12 +9,14 @@ from collections.abc import Iterable, Sequence
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.library.library import DESCRIPTION, load_library, parse_library
 from profilesmith.lint.finding import LintFinding
-from profilesmith.lint.head_commit import messages_since
+from profilesmith.lint.head_commit import committed_files, messages_since
 from profilesmith.lint.names import LibraryNames
 
 # What a change does (T4..) and takes away (T5..); nothing else is anybody's to let pass.
 ACCEPTABLE = re.compile(r"T[45][0-9]{2}")
+SHORTEST = 10  # signs of a reason
 REASON = re.compile(r"^[ \t]*(T[45][0-9]{2}):[ \t]*(\S.{9,})$", re.MULTILINE)
 
 
@@ -30,18 +32,28 @@ def reasons_for(accepted: Sequence[str], names: LibraryNames, since: str | None)
         if wanted and since is None
         else []
     )
-    told = dict(REASON.findall(messages_since(names.folder, names.head))) if wanted else {}
+    told = {**_in_library(names), **dict(REASON.findall(messages_since(names.folder, names.head)))} if wanted else {}
     refuse_if(
         Problem(
             "no-reason",
-            f"No commit since {names.head.since} says why {number} is accepted.",
+            f"No commit since {names.head.since} says why {number} is accepted, and no new line of {DESCRIPTION}.",
             place,
-            f"Write a line '{number}: the reason' into the message of a commit of this change.",
+            f"Write a line '{number}: the reason' into the message of a commit of this change, or"
+            f' {number} = "the reason" under [accepted] in {DESCRIPTION}.',
         )
         for number in wanted
         if number not in told
     )
     return {number: told[number].strip() for number in wanted}
+
+
+def _in_library(names: LibraryNames) -> dict[str, str]:
+    """Reasons that the change itself brought into the library's description: an old one speaks of an old change."""
+    now, before = load_library(names.folder)[0], committed_files(names.folder, names.head, [DESCRIPTION])
+    old = parse_library(before[DESCRIPTION]) if DESCRIPTION in before else None
+    known = old.accepted if old else {}
+    reasons = now.accepted.items() if now else ()
+    return {number: why for number, why in reasons if known.get(number) != why and len(why.strip()) >= SHORTEST}
 
 
 def with_accepted(findings: Iterable[LintFinding], reasons: dict[str, str]) -> list[LintFinding]:

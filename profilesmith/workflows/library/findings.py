@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
 
 from profilesmith.foundation.problem import Problem
 from profilesmith.library.library import ReferenceProfile
@@ -133,10 +134,10 @@ def conflict_together(
         yield _finding(CLAIM_BROKEN, "error", first.file, line, message, fix)
 
 
-def claims_too_much(recipe: Recipe, most: int) -> LintFinding:
+def claims_too_much(file: str, claims: int, most: int) -> LintFinding:
     """Claims beyond what is tried."""
-    message = f"{recipe.name} claims to go with {len(recipe.goes_with):,} recipes; only the first {most} are tried"
-    return _finding(CLAIMS, "error", recipe.file, None, message, "Name only those that people do use together.")
+    message = f"{Path(file).stem} claims to go with {claims:,} recipes; only the first {most} are tried"
+    return _finding(CLAIMS, "error", file, None, message, "Name only those that people do use together.")
 
 
 def found_no_key(recipe: Recipe, rule: Rule, tried: int) -> LintFinding:

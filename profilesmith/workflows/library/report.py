@@ -36,7 +36,9 @@ NOTHING = Changed()
 
 
 class Report(NamedTuple):
-    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried."""
+    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried; remembered: of
+    them at an earlier check.
+    """
 
     name: str
     folder: str
@@ -47,6 +49,7 @@ class Report(NamedTuple):
     derivations: int = 0
     strict: bool = False
     changed: Changed = NOTHING
+    remembered: int = 0
 
     def count(self, severity: str) -> int:
         return sum(item.severity == severity for item in self.findings)
@@ -86,6 +89,10 @@ def _terminal(report: Report) -> list[str]:
     lines.append(visible(_summary(report)))
     if report.count("skipped"):
         lines.append(f"Not asked: {_many(report.count('skipped'), 'rule')}, named above as skipped.")
+    if report.remembered:
+        lines.append(
+            f"{_many(report.remembered, 'derivation')} of an earlier check: nothing that they depend on changed."
+        )
     return lines
 
 

@@ -165,6 +165,21 @@ TRIALS = (
         "A check that is gutted finds nothing. Asked with --since alone.",
         TAKEN,
     ),
+    RuleText(
+        "T510",
+        "error",
+        "No machine's limit on heat is raised or taken out",
+        "It holds every recipe back; one that stays within what a material of the table asks for is a hint. "
+        "Asked with --since alone.",
+        TAKEN,
+    ),
+    RuleText(
+        "T511",
+        "hint",
+        "A map's keys speak for the settings that they are bound to",
+        "A bed that is bound to a dryer's key would be heated in silence. Asked with --since alone, of changed maps.",
+        "Look at the text once more; where the binding is right, take it on purpose.",
+    ),
 )
 
 

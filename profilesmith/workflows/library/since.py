@@ -15,6 +15,7 @@ from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.library.earlier import earlier_folder
 from profilesmith.workflows.library.effect_blocks import blocks_of
 from profilesmith.workflows.library.effects import Effect, begin_sides, effects_of
+from profilesmith.workflows.library.other_words import other_words
 from profilesmith.workflows.library.report import Changed
 from profilesmith.workflows.library.taken_away import taken_away
 from profilesmith.workflows.parallel import Tell, in_order
@@ -46,7 +47,7 @@ def changes_since(names: LibraryNames, processes: int, tell: Tell) -> Changed:
         if before is None:
             return Changed(names.head.since, rules, None)
         effects = _effects(before, names, processes, tell)
-        gone = tuple(taken_away(before, names.folder))
+        gone = (*taken_away(before, names.folder), *other_words(before, names.folder))
     return Changed(names.head.since, rules, tuple(effects), blocks_of(effects), gone)
 
 

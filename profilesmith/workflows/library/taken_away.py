@@ -5,12 +5,15 @@ it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from pathlib import Path
 
+from profilesmith.facts.facts import fact_kinds
 from profilesmith.library.library import DESCRIPTION, Library, inside, load_library
-from profilesmith.library.open_files import open_recipe
+from profilesmith.library.open_files import open_facts, open_recipe
 from profilesmith.lint.finding import LintFinding, Severity
 from profilesmith.lint.heat import target_material
+from profilesmith.lint.machine_limits import LIMITS, hottest
 from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.review.wording import visible
@@ -28,6 +31,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
     MATERIAL_GONE,
     LESS_STRICT,
     CHECKER,
+    LIMIT_RAISED,
 ) = (
     "T501",
     "T502",
@@ -38,6 +42,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
     "T507",
     "T508",
     "T509",
+    "T510",
 )
 CHECKERS = ("check.sh", ".pre-commit-config.yaml")
 """What lets a library's changes be looked at, beside its description."""
@@ -64,6 +69,7 @@ def taken_away(before: Path, now: Path) -> Iterator[LintFinding]:
     yield from _checkers(before, now)
     yield from _evidence(before, now)
     yield from _recipes(before, now)
+    yield from _limits(before, now)
     for kind in ("key map", "facts"):
         left = _own(now, kind)
         for path in files_of(before, kind):
@@ -94,6 +100,24 @@ def _checkers(before: Path, now: Path) -> Iterator[LintFinding]:
             yield _finding(
                 CHECKER, "error", new, f"{name} was changed: it has changes looked at, read what it does now"
             )
+
+
+def _limits(before: Path, now: Path) -> Iterator[LintFinding]:
+    """Limits of machines that are higher now, or gone."""
+    here = _own(now, "facts")
+    for path in files_of(before, "facts"):
+        if path.stem not in here:
+            continue
+        old, new = (open_facts([(file, str(file))])[0] for file in (path, here[path.stem]))
+        for name, table in LIMITS.items():
+            was, is_now = (facts[name].value if name in facts else None for facts in (old, new))
+            if not isinstance(was, Fraction) or (isinstance(is_now, Fraction) and is_now <= was):
+                continue
+            line = new[name].place.line if name in new else None
+            beyond = not isinstance(is_now, Fraction) or is_now > hottest(table)
+            shown = fact_kinds()[name].show(is_now) if is_now is not None else "not said"
+            message = f"{path.stem}: {name} was {fact_kinds()[name].show(was)} and is {shown} now"
+            yield _finding(LIMIT_RAISED, "error" if beyond else "hint", here[path.stem], message, line)
 
 
 def _evidence(before: Path, now: Path) -> Iterator[LintFinding]:

@@ -7,14 +7,15 @@ process of the check calls ``begin`` once and then ``take`` for each step.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
+from types import MappingProxyType
 from typing import NamedTuple
 
 from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
-from profilesmith.foundation.problem import CONFLICT, Problem, Refused
+from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import Library, inside, load_library
@@ -28,62 +29,53 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.folder import Ground, ground
+from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, hash_of
+from profilesmith.workflows.library.remembered import (
+    Keys,
+    is_lasting,
+    key_of,
+    keys_of,
+    name_of,
+    recipe_hashes,
+    record_of,
+    tried_before,
+)
+from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step, Tried
 
 
-class Attempt(NamedTuple):
-    """What is tried together: the names of one recipe, or of two. Of two the first claims the other."""
+class Told(NamedTuple):
+    """What a process is told at its start. memory, keys: of earlier checks; nothing is remembered without keys."""
 
-    recipes: tuple[str, ...]
-
-
-class LintStep(NamedTuple):
-    """A file to lint."""
-
-    kind: str
-    path: str
-    strict: bool
-
-
-class Outcome(NamedTuple):
-    """lint, trials: findings in a fixed order. derivations: how many were made."""
-
-    lint: tuple[LintFinding, ...] = ()
-    trials: tuple[LintFinding, ...] = ()
-    derivations: int = 0
-
-
-class Tried(NamedTuple):
-    """One derivation. problems: what stood against it."""
-
-    problems: tuple[Problem, ...]
-    keyed: frozenset[int] = frozenset()
-
-    @property
-    def conflict(self) -> bool:
-        """Whether rules, limits or facts stood against one another; else the tool could not carry it out."""
-        return bool(self.problems) and all(item.severity == CONFLICT and item.code != "audit" for item in self.problems)
+    folder: str
+    names: LibraryNames
+    memory: Memory = NOTHING_REMEMBERED
+    keys: Keys | None = None
 
 
 class Bench(NamedTuple):
-    """What a process keeps: the library, its profiles, and where its recipes lie."""
+    """What a process keeps: the library, its profiles, where its recipes lie, and what earlier checks came to."""
 
     library: Library
     names: LibraryNames
     grounds: tuple[Ground, ...]
     recipes: dict[str, Path]
+    memory: Memory = NOTHING_REMEMBERED
+    keys: Keys | None = None
 
 
-Step = LintStep | Attempt
 _BENCH: list[Bench] = []
 
 
-def begin(told: tuple[str, LibraryNames]) -> Bench:
+def begin(told: Told) -> Bench:
     """Read the library's profiles once for this process. The library was read before without a mistake."""
-    folder, names_there = told
-    library, _ = load_library(Path(folder))
+    library, _ = load_library(Path(told.folder))
     assert library is not None
     read = (ground(library, profile)[0] for profile in library.profiles)
-    bench = Bench(library, names_there, tuple(item for item in read if item is not None), recipe_paths(library.folder))
+    grounds = tuple(item for item in read if item is not None)
+    recipes = recipe_paths(library.folder)
+    # A profile that changed since it was hashed must not go by the hash that it had.
+    as_told = told.keys is not None and told.keys == keys_of(library, told.names, recipes)
+    bench = Bench(library, told.names, grounds, recipes, told.memory, told.keys if as_told else None)
     _BENCH[:] = [bench]
     _recipe.cache_clear()
     return bench
@@ -103,9 +95,18 @@ def _recipe(path: str) -> Recipe | None:
 def take(step: Step) -> Outcome:
     """One step of a check."""
     bench = _BENCH[0]
+    before = Before({}) if bench.keys is None else known_before(step, bench.keys, bench.memory)
+    key = "" if bench.keys is None else key_of(step, bench.keys)
+    outcome = _take(bench, step, before)
+    if key and bench.keys is not None and key == key_of(step, bench.keys) and is_lasting(outcome, before.used):
+        bench.memory.keep(name_of(step), record_of(key, outcome, before.used))
+    return outcome
+
+
+def _take(bench: Bench, step: Step, before: Before) -> Outcome:
     if isinstance(step, LintStep):
         return Outcome(lint=tuple(_lint(bench, step)))
-    return attempt(bench, step)
+    return attempt(bench, step, before)
 
 
 def _lint(bench: Bench, step: LintStep) -> list[LintFinding]:
@@ -115,15 +116,45 @@ def _lint(bench: Bench, step: LintStep) -> list[LintFinding]:
         return [say.lint_fault(step.path, error)]
 
 
-def attempt(bench: Bench, wanted: Attempt) -> Outcome:
-    """Try on every profile of the bench. A recipe that does not read is the lint's matter."""
+def attempt(bench: Bench, wanted: Attempt, before: Before | None = None) -> Outcome:
+    """Try on every profile of the bench. A recipe that does not read is the lint's matter.
+
+    before: derivations that are known already; takes those that are made.
+    """
+    before = before or Before({})
     read = [_recipe(os.fspath(bench.recipes[name])) for name in wanted.recipes]
     recipes = [recipe for recipe in read if recipe is not None]
     if len(recipes) < len(read):
         return Outcome()
-    tried = [(item, try_on(item, recipes)) for item in bench.grounds]
-    findings = _alone(recipes[0], tried) if len(recipes) == 1 else _together(recipes, tried)
+    tried = [(item, before.try_on(item, recipes)) for item in bench.grounds]
+    findings = _alone(recipes[0], tried, before) if len(recipes) == 1 else _together(recipes, tried, before)
     return Outcome(trials=tuple(findings), derivations=len(tried))
+
+
+class Before:
+    """Derivations by the hash of all that they depend on. hashes: of each profile's and each recipe's files."""
+
+    def __init__(self, known: Mapping[str, Tried], hashes: Mapping[str, str] = MappingProxyType({})) -> None:
+        self.known, self.hashes, self.used = known, hashes, dict[str, Tried]()
+
+    def try_on(self, where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> Tried:
+        """As ``try_on``, where it is not known."""
+        if not self.hashes:
+            return try_on(where, recipes, with_facts)
+        files = (self.hashes[f"recipe {recipe.file}"] for recipe in recipes)
+        key = hash_of(self.hashes[f"profile {where.profile.name}"], *files, str(with_facts))
+        self.used[key] = self.known.get(key) or try_on(where, recipes, with_facts)
+        return self.used[key]
+
+
+def known_before(step: Step, keys: Keys, memory: Memory) -> Before:
+    """What is remembered of a step's derivations."""
+    if isinstance(step, LintStep):
+        return Before({})
+    files = (keys.recipes[name] for name in step.recipes)
+    hashes = {f"recipe {path}": value for path, value in zip(files, recipe_hashes(step, keys), strict=True)}
+    hashes |= {f"profile {name}": value for name, value in keys.grounds.items()}
+    return Before(tried_before(memory.recall(name_of(step))), hashes)
 
 
 def try_on(where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> Tried:
@@ -154,7 +185,7 @@ def keyed_rules(ledger: Ledger) -> frozenset[int]:
     return frozenset(row.cause.rule for row in ledger.rows if row.setting in here)
 
 
-def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]]) -> Iterable[LintFinding]:
+def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]], before: Before) -> Iterable[LintFinding]:
     stopped = [(where, result) for where, result in tried if result.problems]
     for where, result in stopped:
         if not result.conflict:
@@ -163,7 +194,7 @@ def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]]) -> Iterable[Li
     always: list[tuple[str, Sequence[Problem]]] = []
     for where, result in stopped:
         if result.conflict:
-            kept = always if try_on(where, (recipe,), with_facts=False).problems else facts_alone
+            kept = always if before.try_on(where, (recipe,), with_facts=False).problems else facts_alone
             kept.append((where.profile.name, result.problems))
     yield from say.conflicts_with_itself(recipe, always, len(tried))
     yield from say.conflicts_with_facts(recipe, facts_alone, len(tried))
@@ -172,11 +203,13 @@ def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]]) -> Iterable[Li
         yield from (say.found_no_key(recipe, rule, len(tried)) for rule in recipe.rules if rule.number not in keyed)
 
 
-def _together(recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, Tried]]) -> Iterable[LintFinding]:
+def _together(
+    recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, Tried]], before: Before
+) -> Iterable[LintFinding]:
     clashes = []
     for where, result in tried:
         # What stops one of them by itself is told of that one; it says nothing on the two.
-        if not result.problems or any(try_on(where, (recipe,)).problems for recipe in recipes):
+        if not result.problems or any(before.try_on(where, (recipe,)).problems for recipe in recipes):
             continue
         if result.conflict:
             clashes.append((where.profile.name, result.problems))

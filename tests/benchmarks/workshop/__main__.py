@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 
 from profilesmith.evidence.interval import exact_interval
+from tests.benchmarks.second_workshop.workshop import Workshop as SecondWorkshop
 from tests.benchmarks.workshop.advice import advised
 from tests.benchmarks.workshop.habits import at_random, by_hand
 from tests.benchmarks.workshop.trial import Make, trial
+from tests.benchmarks.workshop.workshop import Workshop
 
 ADVISORS: dict[str, Make] = {"advised": advised, "by hand": by_hand, "at random": at_random}
 SHOWN = (1, 2, 3, 5)
@@ -18,10 +20,12 @@ def main() -> None:
     words.add_argument("--workshops", type=int, default=1000)
     words.add_argument("--prints", type=int, default=5)
     words.add_argument("--seed", type=int, default=1)
+    words.add_argument("--second", action="store_true", help="the world of tests/benchmarks/second_workshop")
     call = words.parse_args()
+    world = SecondWorkshop if call.second else Workshop
     print(f"{call.workshops} workshops; share that prints well after so many pieces of advice (exact 95 % interval)")
     for name, make in ADVISORS.items():
-        result = trial(make, call.workshops, call.prints, call.seed)
+        result = trial(make, call.workshops, call.prints, call.seed, world)
         cells = []
         for count in SHOWN:
             if count <= call.prints:

@@ -34,6 +34,7 @@ BLAMED: Mapping[str, tuple[tuple[str, float], ...]] = {
     "tall parts wobble": (("layer.minimum_time", 10), ("print.acceleration", -200), ("outer_wall.speed", -10)),
     "blobs at starts": (("retraction.distance", 0.5), ("bead.flow", -3), ("nozzle.temperature", -5)),
     "layers part": (("nozzle.temperature", 5), ("fan.power", -20), ("outer_wall.speed", -10)),
+    "print takes too long": (("outer_wall.speed", 10), ("infill.speed", 15), ("layer.height", 0.04)),
 }
 """What a maker who read around would try for each trouble, in order. By hand, no source."""
 
@@ -43,9 +44,11 @@ def worth(seen: Mapping[str, str]) -> int:
 
 
 def moved(settings: Settings, brief: Brief, name: str, step: float) -> Step | None:
-    """A step inside the bounds; None where nothing is left to move."""
+    """A step inside the bounds; None where nothing is left to move, or where this world lacks the setting."""
     if name in DOINGS:
         return Step(done=name)
+    if name not in brief.bounds:
+        return None
     low, high = brief.bounds[name]
     value = min(high, max(low, settings[name] + step))
     return Step({name: value}) if value != settings[name] else None

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from typing import NamedTuple
+from typing import Any, NamedTuple, Protocol
 
 from tests.benchmarks.workshop.workshop import Advisor, Brief, Workshop
 
 Make = Callable[[Brief], Advisor]
+
+
+class Opens(Protocol):
+    """The class of a world: ``opened(seed)`` gives a workshop with brief, print, look, is_good, as README.md says."""
+
+    def opened(self, seed: int) -> Any: ...
 
 
 class Result(NamedTuple):
@@ -20,18 +26,18 @@ class Result(NamedTuple):
     gave_up: int
 
 
-def trial(make: Make, workshops: int, prints: int, first_seed: int = 1) -> Result:
+def trial(make: Make, workshops: int, prints: int, first_seed: int = 1, world: Opens = Workshop) -> Result:
     """The first print is the profile's own; each further one follows one piece of advice."""
     good, broken, gave_up = [0] * prints, 0, 0
     for seed in range(first_seed, first_seed + workshops):
-        states, outside, ended = _evening(Workshop.opened(seed), make, prints)
+        states, outside, ended = _evening(world.opened(seed), make, prints)
         broken += outside
         gave_up += ended
         good = [count + state for count, state in zip(good, states, strict=True)]
     return Result(workshops, tuple(good), broken, gave_up)
 
 
-def _evening(workshop: Workshop, make: Make, prints: int) -> tuple[list[bool], int, bool]:
+def _evening(workshop: Any, make: Make, prints: int) -> tuple[list[bool], int, bool]:
     """After k pieces of advice, whether what would be printed is good; the maker stops where all is called good."""
     brief = workshop.brief
     advise = make(brief)

@@ -9,7 +9,7 @@ import pytest
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.lint.rules import RULES
-from profilesmith.workflows.library import effect_words, taken_away
+from profilesmith.workflows.library import effect_words, other_words, taken_away
 from profilesmith.workflows.library import findings as library_findings
 from profilesmith.workflows.library.rules import list_rules
 
@@ -17,7 +17,8 @@ from profilesmith.workflows.library.rules import list_rules
 def test_every_number_is_listed_once() -> None:
     shown = re.findall(r"^  ([A-Z]\d{3}) (?:error|hint) ", list_rules(), re.M)
     texts = [
-        Path(module.__file__).read_text(encoding="utf-8") for module in (library_findings, effect_words, taken_away)
+        Path(module.__file__).read_text(encoding="utf-8")
+        for module in (library_findings, effect_words, taken_away, other_words)
     ]
     trials = {number for text in texts for number in re.findall(r'"(T\d{3})"', text)}
     assert len(shown) == len(set(shown))

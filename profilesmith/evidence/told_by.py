@@ -1,0 +1,42 @@
+"""The prints of several recipes by machine or by spool, as lines and as data. Whoever prints the lines makes them
+visible.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from profilesmith.evidence.groups import BY, Group, group_json, group_says, groups
+from profilesmith.evidence.record import Record
+from profilesmith.evidence.tally import CAUTION, CONFIDENCE, Tally
+
+
+def by_groups(tallies: Sequence[Tally], kind: str, as_json: bool) -> str:
+    """Each machine or spool with the prints that were made on it, each print once, and with which recipes."""
+    records = [record for found in tallies for record in found.records]
+    parts = groups(records, kind)
+    if as_json:
+        return json.dumps([_data(part, tallies, kind) for part in parts], ensure_ascii=False, indent=2) + "\n"
+    if not parts:
+        return "No evidence is recorded yet.\n"
+    lines = []
+    for part in parts:
+        lines.append(group_says(part))
+        lines += [f"  {found.recipe} {found.version}: {told}" for found, told in _recipes(part, tallies, kind)]
+    return "\n".join([*lines, f"With {CONFIDENCE} confidence. {CAUTION}"]) + "\n"
+
+
+def _recipes(part: Group, tallies: Sequence[Tally], kind: str) -> list[tuple[Tally, str]]:
+    """What each recipe did on such a machine or spool."""
+    told = []
+    for found in tallies:
+        mine: list[Record] = [record for record in found.records if BY[kind](record) == part.what]
+        if mine:
+            told.append((found, f"{sum(record.outcome == 'worked' for record in mine)} of {len(mine)} worked"))
+    return told
+
+
+def _data(part: Group, tallies: Sequence[Tally], kind: str) -> dict[str, Any]:
+    return {**group_json(part), "recipes": {found.recipe: told for found, told in _recipes(part, tallies, kind)}}

@@ -1,0 +1,1 @@
+"""A second invented workshop, by other hands than the first; see README.md."""
