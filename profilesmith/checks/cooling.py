@@ -1,12 +1,11 @@
 """Cooling: has a small layer time to set, and is there air where a bead hangs free?"""
 
-from profilesmith.checks.amounts import few, shown
 from profilesmith.checks.case import Case
+from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible
 from profilesmith.ledger.judgement import Finding, Verdict
 
-TIME, TIME_TITLE = "cooling-time", "Time for a layer to set"
-BRIDGE, BRIDGE_TITLE = "cooling-bridges", "Fan on bridges"
+TIME, BRIDGE = "cooling-time", "cooling-bridges"
 # Least time of a layer: common practice, no source.
 RIGID_S, SOFT_S = 5.0, 8.0
 TIME_SOURCE = "at least 5 s a layer, 8 s for soft filament: common practice, no source"
@@ -20,32 +19,28 @@ def check(case: Case) -> tuple[Finding, ...]:
 
 
 def _time(case: Case) -> Finding | None:
-    now, before = case.number("layer.minimum_time"), case.before("layer.minimum_time")
+    now = case.number("layer.minimum_time")
     if now is None:
         return None
     soft = flexible(case)
     least = RIGID_S if soft is False else SOFT_S
     verdict: Verdict = "passed"
-    text = f"A layer takes at least {few(now)} s."
+    reason = "time-to-set"
     if soft is None and RIGID_S <= now < SOFT_S:
-        text += " That is enough for rigid plastic; a soft one wants 8 s."
+        reason = "time-for-rigid-only"
     elif now < least:
-        verdict, text = (
-            "note",
-            (
-                f"{text} A small layer is still warm when the next one comes and gives way under the "
-                "nozzle: raise it, or print several parts at once."
-            ),
-        )
+        verdict, reason = "note", "too-little-time-to-set"
     return Finding(
         TIME,
         verdict,
-        TIME_TITLE,
-        text,
-        before="" if before is None else shown(before, "s"),
-        after=shown(now, "s"),
-        limit=f"at least {few(least)} s",
-        headroom=shown(now - least, "s") if now > least else "",
+        reason=reason,
+        amounts=(
+            *amount("before", case.before("layer.minimum_time"), "s"),
+            *amount("after", now, "s"),
+            *amount("least", least, "s"),
+            *amount("headroom", now - least if now > least else None, "s"),
+            *amount("soft", SOFT_S, "s"),
+        ),
         source=TIME_SOURCE,
         settings=("layer.minimum_time",),
     )
@@ -55,23 +50,16 @@ def _bridges(case: Case) -> Finding | None:
     bridge, fan = case.number("bridge.fan"), case.number("fan.power")
     if bridge is None or fan is None:
         return None
-    before = case.before("bridge.fan")
-    finding = Finding(
+    return Finding(
         BRIDGE,
-        "passed",
-        BRIDGE_TITLE,
-        "Bridges get at least the air that other beads get.",
-        before="" if before is None else shown(before, "%"),
-        after=shown(bridge, "%"),
-        limit=f"at least {shown(fan, '%')}",
-        headroom=shown(bridge - fan, "%") if bridge > fan else "",
+        "passed" if bridge >= fan else "note",
+        reason="bridges-cooled" if bridge >= fan else "bridges-less-air",
+        amounts=(
+            *amount("before", case.before("bridge.fan"), "%"),
+            *amount("after", bridge, "%"),
+            *amount("least", fan, "%"),
+            *amount("headroom", bridge - fan if bridge > fan else None, "%"),
+        ),
         source=BRIDGE_SOURCE,
         settings=("bridge.fan", "fan.power"),
     )
-    if bridge >= fan:
-        return finding
-    text = (
-        f"Bridges get less air ({shown(bridge, '%')}) than other beads ({shown(fan, '%')}), though they hang free: "
-        "they sag."
-    )
-    return finding._replace(verdict="note", text=text)

@@ -1,6 +1,8 @@
 """What one check has to say: findings that were not judged, and the worse of two verdicts."""
 
-from profilesmith.ledger.judgement import ORDER, Finding, Verdict
+from profilesmith.ledger.judgement import ORDER, Amount, Finding, Verdict
+
+DIGITS = 6  # more than any model here carries
 
 
 def not_judged(
@@ -16,6 +18,15 @@ def not_said(check: str, title: str, what: str, ask: str, settings: tuple[str, .
     """Nobody said something: the question says so already. what: a clause, such as "how thick the part is"."""
     found = not_judged(check, title, f"nobody said {what}", ask, settings, known)
     return found._replace(beside_question=known)
+
+
+def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]:
+    """One number by its name; () where it is not known."""
+    return () if value is None else (Amount(name, _told(value), _told(value), unit),)
+
+
+def _told(value: float) -> float:
+    return float(f"{value:.{DIGITS}g}")
 
 
 def worse(one: Verdict, other: Verdict) -> Verdict:

@@ -41,7 +41,6 @@ from profilesmith.checks.figures import figures_of
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
-from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Caution, Finding, Judgement
 from profilesmith.profile.profile import Profile
 
@@ -109,7 +108,7 @@ def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:
             for finding in check(case):
                 found.setdefault(finding, []).append(tool)
     return tuple(
-        finding if len(tools) == len(cases) else finding._replace(title=f"{finding.title} ({_tools(tools)})")
+        finding if len(tools) == len(cases) else finding._replace(tools=tuple(tools))
         for finding, tools in found.items()
     )
 
@@ -124,7 +123,3 @@ def _of_one_tool(base: Profile, facts: Facts) -> Facts:
     if told is None or len(set(bores)) < 2 or told.value not in bores:
         return facts
     return {name: fact for name, fact in facts.items() if fact is not told}
-
-
-def _tools(numbers: list[int]) -> str:
-    return f"tool{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))}"

@@ -1,10 +1,10 @@
 """A liner of PTFE in the hot end: how close the nozzle comes to the heat that breaks it down."""
 
-from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.ledger.judgement import Finding
+from profilesmith.checks.finding import amount
+from profilesmith.ledger.judgement import Finding, Verdict
 
-CHECK, TITLE = "liner", "PTFE liner"
+CHECK = "liner"
 USUAL_C = 240.0  # common practice, no source: lined hot ends are commonly limited to 240 to 250 degC
 HIGHEST_C = 260.0  # continuous use of PTFE [from memory]
 SOURCE = (
@@ -23,28 +23,28 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     hottest = max(settings, key=lambda name: case.number(name) or 0.0)
     value, before = case.number(hottest) or 0.0, case.before(hottest)
-    finding = Finding(
-        CHECK,
-        "passed",
-        TITLE,
-        "Cool enough for a hot end that is lined with PTFE.",
-        before="" if before is None else degrees(before),
-        after=degrees(value),
-        limit=f"at most {degrees(USUAL_C)}",
-        headroom=degrees(USUAL_C - value) if value < USUAL_C else "",
-        source=SOURCE,
-        ask="" if liner else ask("machine.liner"),
-        settings=settings,
+    verdict, reason = _reason(value, liner)
+    return (
+        Finding(
+            CHECK,
+            verdict,
+            reason=reason,
+            amounts=(
+                *amount("before", before, "°C"),
+                *amount("after", value, "°C"),
+                *amount("most", USUAL_C, "°C"),
+                *amount("headroom", USUAL_C - value if value < USUAL_C else None, "°C"),
+            ),
+            source=SOURCE,
+            ask="" if liner else ask("machine.liner"),
+            settings=settings,
+        ),
     )
+
+
+def _reason(value: float, liner: str) -> tuple[Verdict, str]:
     if value <= USUAL_C:
-        return (finding,)
+        return "passed", "liner-cool"
     if not liner:
-        text = (
-            "Nobody said what the hot end is lined with. Were it PTFE, its fumes would make people ill and could "
-            "kill birds."
-        )
-        return (finding._replace(verdict="caution", text=text),)
-    text = "A PTFE liner breaks down in such heat; its fumes make people ill and can kill birds."
-    if value > HIGHEST_C:
-        return (finding._replace(verdict="stop", text=f"{text} Do not print with it."),)
-    return (finding._replace(verdict="caution", text=f"{text} Stay below what the printer's instructions name."),)
+        return "caution", "liner-not-said"
+    return ("stop", "liner-breaks-down") if value > HIGHEST_C else ("caution", "liner-hot")

@@ -6,15 +6,9 @@ from profilesmith.checks.case import Case, switch
 from profilesmith.checks.materials import flexible, of_spool, spool_name
 from profilesmith.ledger.judgement import Finding
 
-CHECK, TITLE = "release", "Taking the part off"
+CHECK = "release"
 SOURCE = "common practice, no source"
 SETTINGS = ("raft.on",)
-BARE = (
-    "{name} may hold a smooth bed so hard that peeling tears the part or the bed's face. Put a "
-    "release layer on it that "
-    "suits the surface, or print on a raft, and let it cool before you peel."
-)
-RAFT = "Let the part cool, and bend the raft away from it, not the part from the raft."
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -23,9 +17,17 @@ def check(case: Case) -> tuple[Finding, ...]:
     if not flexible(case) or raft is None:
         return ()
     if raft:
-        return (Finding(CHECK, "passed", TITLE, RAFT, source=SOURCE, settings=SETTINGS),)
-    plastic, name = of_spool(case), spool_name(case)
-    text = BARE.format(name=name[:1].upper() + name[1:])
+        return (Finding(CHECK, "passed", reason="on-a-raft", source=SOURCE, settings=SETTINGS),)
+    plastic = of_spool(case)
     rubbery = plastic is not None and plastic.rubbery
-    changed = case.derived is not None
-    return (Finding(CHECK, "note", TITLE, text, source=SOURCE, settings=SETTINGS, unsuited=rubbery and changed),)
+    return (
+        Finding(
+            CHECK,
+            "note",
+            reason="on-a-bare-bed",
+            names=(spool_name(case),),
+            source=SOURCE,
+            settings=SETTINGS,
+            unsuited=rubbery and case.derived is not None,
+        ),
+    )

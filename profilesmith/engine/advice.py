@@ -8,6 +8,7 @@ from typing import Any
 from profilesmith.engine.mend import Mended
 from profilesmith.ledger.judgement import Finding
 from profilesmith.mend.costs import Costs
+from profilesmith.review.findings.in_words import in_words
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -62,4 +63,5 @@ def _costs(costs: Costs) -> Mapping[str, Any]:
 
 
 def _alarm(finding: Finding) -> Mapping[str, str]:
-    return {"check": finding.check, "verdict": finding.verdict, "title": finding.title, "text": finding.text}
+    worded = in_words(finding)
+    return {"check": worded.check, "verdict": worded.verdict, "title": worded.title, "text": worded.text}

@@ -9,7 +9,6 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 
-from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import MOVING, Row
@@ -21,6 +20,7 @@ from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from profilesmith.checks.judge import judge
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derived_file import DerivedFile, translation_now
 from profilesmith.engine.edits_since import BrokenOff, Since, sentences, since_written
 from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
+from profilesmith.review.findings.in_words import judge
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible

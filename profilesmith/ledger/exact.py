@@ -120,6 +120,12 @@ def _table(item: Any) -> Any:
     return _plain(item)
 
 
+def _float(item: Any) -> Any:
+    if isinstance(item, bool) or not isinstance(item, int | float | Fraction):
+        raise TypeError(item)
+    return item
+
+
 def _none() -> Any:
     raise TypeError("no value")
 
@@ -174,4 +180,5 @@ NUMBER = Form(number_json, number_of, {"$ref": "#/$defs/Number"}, _NUMBERS)
 VALUE = Form(value_json, value_of, {"$ref": "#/$defs/Value"}, {**_NUMBERS, "Value": _VALUE})
 VALUES = Form(values_json, values_of, {"$ref": "#/$defs/Values"}, {**_NUMBERS, "Value": _VALUE, "Values": _VALUES})
 FACT_VALUE = Form(fact_json, fact_of, {"$ref": "#/$defs/FactValue"}, {**_NUMBERS, "FactValue": _FACT})
+FLOAT = Form(lambda number: number, lambda item: float(_float(item)), {"type": "number"})
 FIGURE = Form(lambda figure: figure, _table, {"$ref": "#/$defs/figure"})

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal, NamedTuple, get_args
 
-from profilesmith.ledger.exact import FIGURE
+from profilesmith.ledger.exact import FIGURE, FLOAT
 from profilesmith.ledger.form import LEFT_OUT, Further
 
 Verdict = Literal["passed", "note", "caution", "stop", "not judged"]
@@ -13,8 +13,20 @@ ALARMS: tuple[Verdict, ...] = ("stop", "caution")
 WORD = Further(pattern="^[a-z0-9-]+$")
 
 
+class Amount(NamedTuple):
+    """A number behind a finding's words, or the two ends of a bracket. unit: "" of a bare number."""
+
+    name: Annotated[str, "What it is: before, after, most, least or a word of the check's own.", WORD]
+    low: Annotated[float, "The number, or the lower end of a bracket.", FLOAT]
+    high: Annotated[float, "The same number, or the upper end.", FLOAT]
+    unit: Annotated[str, "Its unit; empty of a bare number."] = ""
+
+
 class Finding(NamedTuple):
     """What a check found.
+
+    A check tells ``reason`` and ``amounts``; title, text and the short numbers are then made in ``review/findings``.
+    Checks that have no reasons yet tell their words themselves.
 
     verdict: ``passed``; ``note`` (good to know); ``caution`` (likely to go wrong); ``stop`` (harms, breaks or cannot
     work); ``not judged`` (a fact or a setting is missing, or no sound rule reaches that far).
@@ -28,8 +40,8 @@ class Finding(NamedTuple):
 
     check: Annotated[str, "The name of the check.", WORD]
     verdict: Annotated[Verdict, "How it judged."]
-    title: Annotated[str, "What it looks at."]
-    text: Annotated[str, "What it found, in sentences."]
+    title: Annotated[str, "What it looks at."] = ""
+    text: Annotated[str, "What it found, in sentences."] = ""
     before: Annotated[str, "Short, for people; empty where nothing is measured."] = ""
     after: Annotated[str, "The same after the change."] = ""
     limit: Annotated[str, "What it is held against."] = ""
@@ -39,6 +51,10 @@ class Finding(NamedTuple):
     settings: Annotated[tuple[str, ...], "The settings that it looks at."] = ()
     beside_question: Annotated[str | None, "Beside its question: why it was not judged.", LEFT_OUT] = None
     misses_aim: Annotated[bool, "Whether a recipe does not reach what it is for.", LEFT_OUT] = False
+    reason: Annotated[str, "What was found, a stable word for programs; empty where only words say it.", LEFT_OUT] = ""
+    amounts: Annotated[tuple[Amount, ...], "The numbers behind the words.", LEFT_OUT] = ()
+    names: Annotated[tuple[str, ...], "Names that its words use, such as the spool's.", LEFT_OUT] = ()
+    tools: Annotated[tuple[int, ...], "The tools that it is found of, from 1; empty of all.", LEFT_OUT] = ()
     unsuited: Annotated[bool, "Whether what was asked does not suit this text, spool or part.", LEFT_OUT] = False
 
 

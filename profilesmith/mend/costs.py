@@ -79,8 +79,8 @@ def _rank(finding: Finding) -> int:
     return ALARMS.index(finding.verdict)
 
 
-def _alarms(findings: Iterable[Finding]) -> dict[tuple[str, str], Finding]:
-    return {(item.check, item.title): item for item in findings if item.verdict in ALARMS}
+def _alarms(findings: Iterable[Finding]) -> dict[tuple[object, ...], Finding]:
+    return {(item.check, item.settings, item.tools): item for item in findings if item.verdict in ALARMS}
 
 
 def _time(case: Case) -> Cost | None:

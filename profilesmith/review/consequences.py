@@ -55,9 +55,9 @@ def of_verdict(review: Review, verdict: str) -> list[Finding]:
 
 
 def measures(item: Finding) -> str:
-    """``7.3 mm³/s → 3.3 mm³/s, limit 4 mm³/s, headroom 19 %``; "" where nothing is measured."""
+    """``7.3 mm³/s → 3.3 mm³/s, limit: 4 mm³/s, headroom 19 %``; "" where nothing is measured."""
     values = f"{item.before} → {item.after}" if item.before and item.after else item.after or item.before
-    limit = item.limit if not item.limit or item.limit.startswith(("at ", "more ")) else f"limit {item.limit}"
+    limit = f"limit: {item.limit}" if item.limit else ""
     headroom = f"headroom {item.headroom}" if item.headroom else ""
     return ", ".join(part for part in (values, limit, headroom) if part)
 

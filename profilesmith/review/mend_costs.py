@@ -9,6 +9,7 @@ from profilesmith.checks.case import ask
 from profilesmith.foundation.words import listed
 from profilesmith.mend.costs import Cost, Costs, Figure
 from profilesmith.physics.answer import Bracket
+from profilesmith.review.findings.in_words import in_words
 
 # What a figure is called, and what a share of it is called when it rises and falls.
 WORDS: Mapping[Figure, str] = {
@@ -27,8 +28,8 @@ def cost_lines(costs: Costs) -> list[str]:
     lines = [f"By the checks: {'; '.join(changes)}."] if changes else []
     lines += [f"As before: {listed(stays)}."] if stays else []
     lines += [f"Not told: what it does to plastic and stiffness. {ask(fact)} (fact {fact})" for fact in costs.asks]
-    lines += [f"It brings: {item.title}. {item.text}" for item in costs.worse]
-    return [*lines, *(f"It ends: {item.title}." for item in costs.better)]
+    lines += [f"It brings: {item.title}. {item.text}" for item in map(in_words, costs.worse)]
+    return [*lines, *(f"It ends: {item.title}." for item in map(in_words, costs.better))]
 
 
 def _figure(cost: Cost) -> str:

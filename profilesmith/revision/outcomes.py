@@ -3,12 +3,12 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.judgement import ALARMS, ORDER, Judgement, Verdict
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.findings.in_words import judge
 from profilesmith.revision.on_profiles import Moved, Values
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.ledger_to_edits import write_ledger

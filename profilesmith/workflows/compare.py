@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from profilesmith.checks.judge import judge
 from profilesmith.engine.edits_since import where
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
@@ -16,6 +15,7 @@ from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import patch, values_of_profile
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_comparison import comparison_review
+from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
 from profilesmith.review.standing import Held, held_values

@@ -10,6 +10,7 @@ from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Profile, profile_of
+from profilesmith.review.findings.in_words import in_words
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Unreadable, Value, read_value
 
@@ -93,10 +94,10 @@ def case(
 
 
 def only(findings: tuple[Finding, ...], check: str) -> Finding:
-    """The one finding of a check."""
+    """The one finding of a check, in words."""
     found = [item for item in findings if item.check == check]
     assert len(found) == 1, findings
-    return found[0]
+    return in_words(found[0])
 
 
 def of(setting: str, text: str) -> Fraction:

@@ -36,8 +36,11 @@ def test_counts_and_alarms() -> None:
 
 def test_measures() -> None:
     whole = finding("passed", before="7 mm", after="3 mm", limit="4 mm", headroom="1 mm")
-    assert measures(review(whole).consequences[0]) == "7 mm → 3 mm, limit 4 mm, headroom 1 mm"
-    assert measures(review(finding("note", after="3 mm", limit="at most 4 mm")).consequences[0]) == "3 mm, at most 4 mm"
+    assert measures(review(whole).consequences[0]) == "7 mm → 3 mm, limit: 4 mm, headroom 1 mm"
+    assert (
+        measures(review(finding("note", after="3 mm", limit="at most 4 mm")).consequences[0])
+        == "3 mm, limit: at most 4 mm"
+    )
     assert measures(review(finding("note")).consequences[0]) == ""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from profilesmith.checks import contradictions, facts_agree
+from profilesmith.review.findings.in_words import WORDS, in_words
 from tests.checks.samples import case, only
 
 TOGETHER = [
@@ -71,13 +72,13 @@ def test_facts_that_agree() -> None:
 @pytest.mark.parametrize(("name", "now", "verdict"), TOGETHER)
 def test_a_contradiction_is_told_by_its_title_alone(name: str, now: dict[str, str | None], verdict: str) -> None:
     """Headlines name findings by their titles."""
-    found = contradictions.check(case(now))[0]
-    assert found.title not in (contradictions.TITLE, "")
+    found = in_words(contradictions.check(case(now))[0])
+    assert found.title not in (WORDS["together", "together"].title, "")
     assert not found.title.endswith(".")
     assert found.text.endswith(".")
     assert found.title not in found.text
 
 
 def test_no_two_contradictions_have_one_title() -> None:
-    titles = {contradictions.check(case(now))[0].title for _, now, _ in TOGETHER}
+    titles = {in_words(contradictions.check(case(now))[0]).title for _, now, _ in TOGETHER}
     assert len(titles) == len(TOGETHER)

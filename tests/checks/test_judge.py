@@ -9,11 +9,12 @@ from fractions import Fraction
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from profilesmith.checks.judge import CHECKS, judge
+from profilesmith.checks.judge import CHECKS
 from profilesmith.facts.facts import Fact, Facts, FactValue, Hardness, fact_kinds
 from profilesmith.foundation.place import Place
 from profilesmith.ledger.judgement import VERDICTS
 from profilesmith.profile.profile import Profile, profile_of
+from profilesmith.review.findings.in_words import judge
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting, Value
 from tests.checks.samples import SOFT_SPOOL, case, facts, only, profile

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from profilesmith.checks.release import check
-from tests.checks.samples import SOFT_SPOOL, case
+from tests.checks.samples import SOFT_SPOOL, case, only
 
 
 def test_a_rubbery_plastic_on_a_bare_bed_does_not_suit() -> None:
-    (found,) = check(case({"raft.on": "off"}, SOFT_SPOOL, base={"raft.on": "off"}))
+    found = only(check(case({"raft.on": "off"}, SOFT_SPOOL, base={"raft.on": "off"})), "release")
     assert (found.verdict, found.unsuited) == ("note", True)
     assert "release layer" in found.text
 
@@ -20,7 +20,7 @@ def test_of_a_profile_alone_and_of_flexible_pla_it_is_good_to_know_only() -> Non
 
 
 def test_on_a_raft_it_is_the_raft_that_is_bent() -> None:
-    (found,) = check(case({"raft.on": "on"}, SOFT_SPOOL, base={"raft.on": "off"}))
+    found = only(check(case({"raft.on": "on"}, SOFT_SPOOL, base={"raft.on": "off"})), "release")
     assert (found.verdict, "bend the raft away" in found.text) == ("passed", True)
 
 

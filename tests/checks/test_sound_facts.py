@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from profilesmith.checks.judge import judge
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Fact, FactValue, Hardness
 from profilesmith.foundation.place import Place
+from profilesmith.review.findings.in_words import judge
 from tests.checks.samples import SOFT_SPOOL, facts, only, profile
 
 BAD: list[tuple[str, FactValue]] = [

@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.engine.read import MOST_LINES
+
 PROGRAM = [sys.executable, "-m", "profilesmith"]
 # As the installed command: its name stands in completion scripts.
 COMMAND = [
@@ -67,8 +69,9 @@ def test_the_public_face_is_there() -> None:
 
 
 def test_ctrl_c_while_a_base_is_read(tmp_path: Path) -> None:
-    """A text of nearly a million lines holds the program for some seconds where a signal can reach it."""
-    (tmp_path / "base.cfg").write_text("rim = 60\n" + "".join(f"k{number} = 1\n" for number in range(950_000)))
+    """A text of nearly as many lines as it takes holds the program for seconds where a signal can reach it."""
+    lines = "".join(f"k{number} = 1\n" for number in range(MOST_LINES - 10))
+    (tmp_path / "base.cfg").write_text(f"rim = 60\n{lines}")
     (tmp_path / "map.toml").write_text('format = 1\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n')
     process = subprocess.Popen(
         [*PROGRAM, "derive", "base.cfg", "--keymap", "map.toml", "--recipe", "flexible-pla", "-o", "out.cfg"],
@@ -97,7 +100,11 @@ def reads_the_base(process: subprocess.Popen[bytes]) -> None:
     place = Path(f"/proc/{process.pid}/statm")
     if not place.exists():
         time.sleep(1.5)
-    while place.exists() and int(place.read_text().split()[1]) * resource.getpagesize() < 60_000_000:
+    while (
+        process.poll() is None
+        and place.exists()
+        and int(place.read_text().split()[1]) * resource.getpagesize() < 60_000_000
+    ):
         time.sleep(0.02)
 
 

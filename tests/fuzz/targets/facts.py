@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.profile.profile import Profile
+from profilesmith.review.findings.in_words import judge
 from tests.fuzz.engine import Target
 from tests.fuzz.targets import toml_words
 

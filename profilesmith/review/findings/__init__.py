@@ -1,0 +1,1 @@
+"""Words of findings: from a check's reason and numbers to title, sentences and short numbers. It judges nothing."""

@@ -1,0 +1,51 @@
+"""A judgement in words. Comes in: findings with reasons and numbers. Goes out: the same with their words.
+
+A finding that tells its words itself keeps them; a reason that is not known here (of a later version) stays without.
+"""
+
+from collections.abc import Mapping
+
+from profilesmith.checks import judge as checks
+from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.facts.facts import Facts
+from profilesmith.foundation.words import listed
+from profilesmith.ledger.judgement import Finding, Judgement
+from profilesmith.profile.profile import Profile
+from profilesmith.review.findings import heat_words, layer_words, together_words
+from profilesmith.review.findings.said import Numbers, Words
+
+WORDS: Mapping[tuple[str, str], Words] = {**heat_words.WORDS, **layer_words.WORDS, **together_words.WORDS}
+"""Check and reason -> words."""
+
+
+def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measured = UNKNOWN) -> Judgement:
+    """All checks of a change, or of the base alone, in words."""
+    judgement = checks.judge(base, derived, facts, measured)
+    return judgement._replace(findings=tuple(map(in_words, judgement.findings)))
+
+
+def in_words(finding: Finding) -> Finding:
+    """The finding with title, text, short numbers, and the tools behind its title where not all have it."""
+    words = WORDS.get((finding.check, finding.reason))
+    if words is not None:
+        finding = _worded(finding, words)
+    return finding._replace(title=f"{finding.title} ({_tools(finding.tools)})") if finding.tools else finding
+
+
+def _worded(finding: Finding, words: Words) -> Finding:
+    numbers = Numbers(finding)
+    text, not_judged = words.say(numbers), finding.verdict == "not judged"
+    bounds = [f"at {name} {numbers[name]}" for name in ("least", "most") if numbers.get(name)]
+    return finding._replace(
+        title=words.title,
+        text=f"Not judged, because {text}." if not_judged else text,
+        before=numbers.get("before"),
+        after=numbers.get("after"),
+        limit=" and ".join(bounds) if numbers.get("after") else "",
+        headroom=numbers.get("headroom"),
+        beside_question="" if not_judged else None,
+    )
+
+
+def _tools(numbers: tuple[int, ...]) -> str:
+    return f"tool{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))}"
