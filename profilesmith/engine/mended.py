@@ -26,7 +26,7 @@ def mended_road(mended: Mended, said: Said) -> tuple[RoadStep, ...]:
         hint = "Nothing of it is a setting here: do what it says, print again, and say what you saw."
         raise Refused([Problem("no-mend", "There is no setting to change.", Place(mended.derived), hint)])
     changes = step_changes(mended.chosen, mended.bench, load_vocabulary())
-    step = RoadStep(mended.so_far.seen, said.looks, changes, said.did, said.last, False, said.date)
+    step = RoadStep(mended.so_far.said, said.looks, changes, said.did, said.last, False, said.date)
     return (*mended.steps, step)
 
 

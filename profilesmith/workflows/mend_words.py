@@ -25,6 +25,8 @@ def advice_lines(mended: Mended, known: Knowledge) -> list[str]:
     seen = mended.so_far.seen
     told = [f"{name} {grade}" for name, grade in seen.items() if grade != "good"]
     lines = [f"Seen: {', '.join(told) or 'nothing bad'}."]
+    if mended.so_far.gone:
+        lines.append(f"Not named any more, so taken as gone: {', '.join(mended.so_far.gone)}.")
     if not mended.proposals:
         return [*lines, *_nothing(mended)]
     first = next((number for number, item in enumerate(mended.proposals) if not item.do), len(mended.proposals))

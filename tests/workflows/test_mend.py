@@ -165,6 +165,22 @@ def test_what_made_it_worse_is_not_proposed_again(soft: str) -> None:
     assert back.after >= 215  # type: ignore[operator]
 
 
+def test_what_is_not_named_any_more_is_taken_as_gone_and_never_written_as_seen(soft: str) -> None:
+    mended(soft, Asked({"stringing": "poor", "layers part": "poor"}), "two.settings")
+    found = mend("two.settings", Asked({"stringing": "poor"}, last="same"), KNOWN)
+    assert found.so_far.gone == ("layers part",)
+    assert "Not named any more, so taken as gone: layers part." in advice_lines(found, KNOWN)
+    assert {item.trouble.name for item in found.proposals if item.trouble} == {"stringing"}
+    write(write_mend(found, Asked({"stringing": "poor"}, last="same")), "three.settings")
+    road = road_in(load_ledger("three.settings"), "three.settings")
+    assert [dict(step.seen) for step in road] == [{"stringing": "poor", "layers part": "poor"}, {"stringing": "poor"}]
+    verdict_only = Asked(last="better")
+    found = mend("three.settings", verdict_only, KNOWN)
+    assert found.so_far.seen["stringing"] == "fair"  # a grade better than it was: only taken to be so
+    write(write_mend(found, verdict_only), "four.settings")
+    assert road_in(load_ledger("four.settings"), "four.settings")[-1].seen == {}
+
+
 def test_hand_edits_stay(soft: str) -> None:
     text = Path(soft).read_text(encoding="utf-8")
     assert re.search(r"^lid_lamp = 60", text, re.M)
