@@ -55,6 +55,10 @@ def proposals(
     for option in advice.options:
         main = option.changes[-1]
         reason = reason_of(world, main, past.seen)
+        if reason is not None and past.seen.get(reason[0].name, "good") == "good":
+            if not main.back:
+                continue  # for a trouble that was seen before, and is not there now
+            reason = None
         trouble, cause = reason or (None, None)
         if main.do:
             found.append(Proposal(option, world.known.doings[main.do], (), trouble, cause, option.gain))
