@@ -155,9 +155,14 @@ class NewText:
         names = [asked["name"]] if len(self.texts) == 1 else [source.name for source in self.texts]
         files = list(zip(names, made.outputs, strict=False))
         files += [(f"{names[0]}{LEDGER}", self._ledger(names))] if made.outputs else []
+        files += [(self.map_word, self.key_map.raw)] if self.key_map and self._is_own_map() else []
         for form, ending in REPORTS:
             files.append((f"{stem}-{ending}", render(made.review, form).encode("utf-8", "backslashreplace")))
         return {"names": [name for name, _ in files]}, [raw for _, raw in files]
+
+    def _is_own_map(self) -> bool:
+        """Whether nobody else has the map: then it belongs to what is taken along."""
+        return self.key_map is not self.offer.library["maps"].get(self.map_word)
 
     def _ledger(self, names: Sequence[str]) -> bytes:
         assert self.derivation is not None

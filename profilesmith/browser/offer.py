@@ -46,13 +46,14 @@ class Offer:
             "maps": [{"word": word, "name": item.name, "about": item.about} for word, item in maps if item],
             "facts": [self._facts_file(word) for word in self.library["facts"]],
             "kinds": [shown.fact_kind(kind) for kind in fact_kinds().values()],
+            "names": shown.names(),
             **shown_advice.troubles(self.troubles),
         }, []
 
     def _facts_file(self, word: str) -> Json:
         source = self.library["facts"][word]
         facts, _ = load_facts([(source.raw, source.name)])
-        return {"word": word, "facts": {name: fact_kinds()[name].show(fact.value) for name, fact in facts.items()}}
+        return {"word": word, "facts": {name: shown.fact(name, fact.value) for name, fact in facts.items()}}
 
     def recipes(self, words: Sequence[str]) -> list[Recipe]:
         """The recipes of some words. Raises Refused."""

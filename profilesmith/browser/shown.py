@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Any
 
 from profilesmith.engine.derive import Derivation
 from profilesmith.engine.questions import Asked, choices
 from profilesmith.engine.suggest import Outcome
-from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
+from profilesmith.facts.facts import FactKind, FactValue, fact_kinds, read_fact, why_not
+from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.quantity import CANONICAL, show_quantity
 from profilesmith.recipe.recipe import Recipe
@@ -74,6 +77,23 @@ def fact_kind(kind: FactKind) -> Json:
     }
 
 
+def names() -> Json:
+    """What people call each setting: language -> setting -> its first word there."""
+    found: Json = {"en": {name: trade_name(name) for name in load_vocabulary().settings}}
+    for language in ("de", "fr"):
+        words = tomllib.loads(package_text(f"knowledge/vocabulary.{language}.toml"))["words"]
+        found[language] = {name: listed[0][:1].upper() + listed[0][1:] for name, listed in words.items() if listed}
+    return found
+
+
+def fact(name: str, value: FactValue) -> str:
+    """A fact's value; long times in hours, as labels have them."""
+    kind = fact_kinds()[name]
+    if kind.unit_kind == "duration" and isinstance(value, Fraction) and value >= 600:
+        return f"{float(value / 3600):g} h"
+    return kind.show(value)
+
+
 def question(asked: Asked) -> Json:
     """A question with what it decides."""
     return {
@@ -81,7 +101,7 @@ def question(asked: Asked) -> Json:
         "name": asked.name,
         "ask": visible(asked.ask),
         "default": visible(asked.default),
-        "settings": [trade_name(name) for name in asked.settings],
+        "settings": list(asked.settings),
         "reasons": [visible(text) for text in asked.reasons],
     }
 
@@ -147,7 +167,7 @@ def reading(read: Translation) -> Json:
             }
             for name, entry in read.profile.entries.items()
         ],
-        "absent": [trade_name(name) for name in read.profile.absent],
+        "absent": list(read.profile.absent),
         "unknown": len(read.unmapped),
         "problems": [problem(item) for item in read.problems],
     }

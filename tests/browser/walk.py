@@ -46,9 +46,9 @@ class Walk:
         return Path(waiting.value.path()).read_bytes()
 
 
-def axe_finds(page: Any, axe: str) -> list[Any]:
+def axe_finds(page: Any, axe: str, frames: bool = True) -> list[Any]:
     """What axe-core finds in the page and in the frames of its reviews."""
-    for node in page.query_selector_all("iframe"):  # no script runs in it; for this look it is opened
+    for node in page.query_selector_all("iframe") if frames else ():  # no script runs in it; for this look it is opened
         node.evaluate(
             """(node) => new Promise((done) => {
                 node.addEventListener("load", done, { once: true });
@@ -56,10 +56,11 @@ def axe_finds(page: Any, axe: str) -> list[Any]:
                 node.srcdoc += " ";
             })"""
         )
-    for frame in page.frames:
+    looked = page.frames if frames else page.frames[:1]
+    for frame in looked:
         frame.evaluate(axe)
     tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
     found: list[Mapping[str, Any]] = []
-    for frame in page.frames:
+    for frame in looked:
         found += frame.evaluate("(tags) => axe.run(document, {runOnly: tags, iframes: false})", tags)["violations"]
     return [(item["id"], [node["html"][:120] for node in item["nodes"]]) for item in found]

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from profilesmith.engine import judge_motion
+from profilesmith.library.find import shipped
 from profilesmith.motion import numpy_columns, plain_columns
 from profilesmith.motion.columns import best_columns
 from profilesmith.motion.figures import Figures
 from profilesmith.motion.measure import measure
 from profilesmith.physics.answer import Bracket
+from profilesmith.review.render import render
+from profilesmith.workflows.motion.check import Order, check
 from tests.motion.generators.bench import Style, lay_part
 from tests.motion.test_time import HEAD, walked
 
@@ -39,3 +43,14 @@ def test_both_arithmetics_give_the_same(text: str) -> None:
 
 def test_numpy_is_taken_where_it_is() -> None:
     assert best_columns() is numpy_columns
+
+
+def test_both_arithmetics_name_the_same_layer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Many layers of the demo take the same time but for the last digits: a page without numpy names no other one."""
+    demo = shipped() / "demo"
+    pages = []
+    for columns in (numpy_columns, plain_columns):
+        monkeypatch.setattr(judge_motion, "best_columns", lambda found=columns: found)
+        review = check(str(demo / "soft.motion"), Order("", str(demo / "words.toml")))
+        pages.append(render(review, "page"))
+    assert pages[0] == pages[1]

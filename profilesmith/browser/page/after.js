@@ -68,10 +68,10 @@ async function openLaid(follow) {
 // What this visit has made, as if it had been saved and chosen again.
 async function afterThis() {
   const taken = await engine.call("take", { name: state.name });
-  const outputs = taken.names.map((name, at) => ({ name, bytes: taken.files[at] })).slice(0, state.texts.length + 1);
-  const map = state.mapBytes && state.map.endsWith(".toml") ? state.map : state.map === "own" ? state.ownMap.name : state.map === "new" ? `${stem(state.texts[0].name)}.toml` : "";
+  const all = taken.names.map((name, at) => ({ name, bytes: taken.files[at] }));
+  const kept = all.filter(({ name }, at) => at <= state.texts.length || name.endsWith(".toml"));
   await setRoad("after");
-  await takeLaid([...outputs, ...state.texts, ...(map ? [{ name: map, bytes: state.mapBytes }] : [])]);
+  await takeLaid([...kept, ...state.texts]);
 }
 
 // ---- 2. the review as the files stand
@@ -139,6 +139,7 @@ function drawLast() {
 
 async function see(name, grade) {
   const isNew = !(name in after.seen);
+  after.sought = "";
   if (grade) after.seen[name] = grade;
   else delete after.seen[name];
   draw("seen");
@@ -190,9 +191,9 @@ function drawChange() {
       el("div", { class: "row" }, button(w("was_done"), () => didIt(item.name, true))))),
     told.changes.map((item) => el("div", { class: "advice" },
       el("p", { class: "soft" }, told.doings.length ? w("then_change") : w("change")),
-      item.moves.map((move) => el("h3", { class: "move" }, el("span", {}, move.name), " ", el("span", { class: "from" }, move.before), el("span", { class: "to", "aria-hidden": "true" }, " → "), el("span", { class: "sr" }, ` ${w("to")} `), el("span", { class: "now" }, move.after))),
+      item.moves.map((move) => el("h3", { class: "move" }, el("span", {}, nameOf(move.setting)), " ", el("span", { class: "from" }, move.before), el("span", { class: "to", "aria-hidden": "true" }, " → "), el("span", { class: "sr" }, ` ${w("to")} `), el("span", { class: "now" }, move.after))),
       reason(item), item.why ? null : el("p", {}, w("taken_back")),
-      item.moves.filter((move) => move.ends.length).map((move) => el("p", { class: "soft" }, w("ends", { name: move.name, low: move.ends[0], high: move.ends[1] }))),
+      item.moves.filter((move) => move.ends.length).map((move) => el("p", { class: "soft" }, w("ends", { name: nameOf(move.setting), low: move.ends[0], high: move.ends[1] }))),
       item.cautions.map((text) => el("p", { class: "care" }, text)),
       item.trouble ? el("p", {}, w("look_at", { name: callsIt(trouble(item.trouble) || { name: item.trouble, words: {} }), looks: item.looks })) : null)),
     told.look ? el("fieldset", { class: "question" }, el("legend", {}, told.look.ask), el("p", { class: "soft" }, w("look_why")), el("div", { class: "row" },

@@ -49,7 +49,7 @@ function fileItem(name, words, raw, type, main = false) {
   return el("li", {}, el("div", {}, el("span", { class: "name" }, name), el("small", {}, `${words}, ${bytesIn(raw.length)}`)), acts);
 }
 
-const FILE_WORDS = [[".ledger.json", "file_ledger", "application/json"], ["-review.html", "file_review", "text/html"],
+const FILE_WORDS = [[".toml", "file_map", "application/toml"], [".ledger.json", "file_ledger", "application/json"], ["-review.html", "file_review", "text/html"],
   ["-checklist.html", "file_checklist", "text/html"], ["-sheet.html", "file_sheet", "text/html"], ["-review.md", "file_markdown", "text/markdown"]];
 
 async function fill(list, call = "take", name = state.name) {

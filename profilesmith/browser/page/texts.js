@@ -120,6 +120,7 @@ function drawReading() {
   ];
 }
 
+const nameOf = (setting) => (state.offer.names[language] || {})[setting] || state.offer.names.en[setting] || setting;
 const mapName = (word) => (state.offer.maps.find((item) => item.word === word) || { name: word }).name;
 
 function drawProposals() {
@@ -128,7 +129,7 @@ function drawProposals() {
   const open = found.check.filter((item) => state.said[item.setting] === undefined);
   const taken = found.check.filter((item) => ![undefined, false, "later"].includes(state.said[item.setting])).length;
   const parts = [el("p", {}, w("sure", { count: found.sure.length }))];
-  if (found.check.length && open.length) parts.push(el("p", {}, w("to_check", { count: found.check.length })), drawAsked(found, open[0]));
+  if (found.check.length && open.length) parts.push(el("p", {}, w("to_check", { count: found.check.length })), drawAsked(found, open[0]), drawList(found, open));
   else if (found.check.length) {
     parts.push(
       el("p", {}, w("all_checked", { taken, left: found.check.length - taken })),
@@ -143,6 +144,34 @@ function drawProposals() {
   return parts;
 }
 
+// All that is to be looked at on one list, for who knows the text well.
+let listOpen = false;
+function drawList(found, open) {
+  const rows = found.check.map((item) => {
+    const id = `take-${item.setting.replaceAll(".", "-")}`;
+    const tick = (event) => ((state.said[item.setting] = event.target.checked), answerMap());
+    return el("li", {},
+      el("input", { type: "checkbox", id, checked: ![undefined, false, "later"].includes(state.said[item.setting]), onchange: tick }),
+      el("label", { for: id }, nameOf(item.setting)), el("b", {}, item.value),
+      el("span", { class: "soft" }, item.others.length ? drawLines(item) : `${item.line}: ${item.key} = ${item.text}`));
+  });
+  const all = () => (open.forEach((item) => (state.said[item.setting] = true)), answerMap("asked"));
+  const fold = el("details", { open: listOpen, id: "list" }, el("summary", {}, w("as_list", { count: found.check.length })),
+    el("ul", { class: "list" }, rows),
+    el("div", { class: "row" }, button(w("take_all", { count: open.length }), all), el("span", { class: "soft" }, w("take_all_why"))));
+  fold.addEventListener("toggle", () => (listOpen = fold.open));
+  return fold;
+}
+
+// Which line it is, where several could be it.
+function drawLines(item) {
+  const lines = [item, ...item.others.map((other) => ({ ...other, key: other.name }))];
+  const now = typeof state.said[item.setting] === "number" ? state.said[item.setting] + 1 : 0;
+  return el("select", { id: `line-${item.setting.replaceAll(".", "-")}`, "aria-label": `${nameOf(item.setting)}: ${w("column_line")}`,
+    onchange: (event) => ((state.said[item.setting] = Number(event.target.value) ? Number(event.target.value) - 1 : true), answerMap()) },
+    lines.map((line, at) => el("option", { value: at, selected: at === now }, `${line.line}: ${line.key} = ${line.text}`)));
+}
+
 function drawAsked(found, item) {
   const say = (answer) => () => ((state.said[item.setting] = answer), answerMap("asked"));
   const lines = item.around.map((line) => {
@@ -152,7 +181,7 @@ function drawAsked(found, item) {
   const number = found.check.indexOf(item) + 1;
   return el("div", { class: "asked", role: "group", "aria-labelledby": "asked", id: "asked-box" },
     el("p", { class: "soft" }, w("of", { number, all: found.check.length }), state.texts.length > 1 ? ` · ${item.file}` : ""),
-    el("h3", { id: "asked", tabindex: "-1" }, item.name),
+    el("h3", { id: "asked", tabindex: "-1" }, nameOf(item.setting)),
     el("p", {}, `${capital(item.meaning)}.`),
     el("pre", { tabindex: "0", "aria-label": w("column_line") }, lines),
     el("p", {}, w("would_read", { value: item.value }), " ", item.reasons.length ? w("because", { reasons: item.reasons.join("; ") }) : ""),
@@ -169,7 +198,7 @@ function drawValues() {
   if (!read) return null;
   const odd = read.values.filter((item) => item.odd);
   const rows = (items) => items.map((item) =>
-    el("tr", {}, el("td", {}, item.name), el("td", {}, item.value), el("td", { class: "soft" }, `${state.texts.length > 1 ? `${item.file}:` : ""}${item.line}: ${item.key} = ${item.text}`)));
+    el("tr", {}, el("td", {}, nameOf(item.setting)), el("td", {}, item.value), el("td", { class: "soft" }, `${state.texts.length > 1 ? `${item.file}:` : ""}${item.line}: ${item.key} = ${item.text}`)));
   const table = (items, label) => el("div", { class: "table", tabindex: "0", role: "region", "aria-label": label }, el("table", {},
     el("thead", {}, el("tr", {}, ["column_setting", "column_value", "column_line"].map((key) => el("th", { scope: "col" }, w(key))))),
     el("tbody", {}, rows(items))));

@@ -13,6 +13,12 @@ function drawWanted() {
   return [
     el("fieldset", {}, el("legend", {}, w("recipes_lead")), boxes),
     cautions.length ? el("details", {}, el("summary", {}, `${w("cautions")} (${cautions.length})`), el("ul", {}, cautions.map((text) => el("li", {}, text)))) : null,
+    ...(chosen.length ? drawKnown() : [el("p", { class: "soft" }, w("facts_later"))]),
+  ];
+}
+
+function drawKnown() {
+  return [
     el("p", { class: "known" }, w("facts_lead")),
     state.offer.facts.length && !state.noText ? drawClubFacts() : null,
     ["spool", "machine", "part"].map(drawSubject),
@@ -69,7 +75,7 @@ function drawQuestions() {
       item.default && !told && !known ? el("p", { class: "soft" }, w("default", { default: item.default })) : null,
       known && !told ? el("p", { class: "soft" }, `${w("club_facts")}: ${known}`) : null,
       el("details", {}, el("summary", { class: "soft" }, w("why")), item.reasons.map((text) => el("p", {}, text)),
-        el("p", { class: "soft" }, w("decides", { settings: item.settings.join(", ") }))));
+        el("p", { class: "soft" }, w("decides", { settings: item.settings.map(nameOf).join(", ") }))));
   });
   return [el("p", {}, w("questions_lead")), chosen, items];
 }
@@ -85,5 +91,5 @@ function drawChoice(item) {
       el("input", { type: "radio", name: `choice-${key}`, id: `choice-${key}-${way || "keep"}`, checked: now() === way, onchange: () => ((state[key] = read(way)), changed()) }),
       el("span", {}, capital(own(`${key}_${way || "keep"}`, words)))));
   return el("fieldset", { class: "question" }, el("legend", {}, own(`${key}_ask`, item.ask)), ways,
-    el("details", {}, el("summary", { class: "soft" }, w("which", { count: item.about.length })), el("ul", {}, item.about.map((text) => el("li", {}, text)))));
+    el("details", { open: item.about.length < 5 }, el("summary", { class: "soft" }, w("which", { count: item.about.length })), el("ul", { class: "lines" }, item.about.map((text) => el("li", {}, text)))));
 }

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from profilesmith.motion.figures import Spot
-from profilesmith.motion.judging.levels import laid_layers, step_above_raft
+from profilesmith.motion.judging.levels import laid_layers, quickest_layer, step_above_raft
 from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
 
 
@@ -33,7 +33,7 @@ def least_layer_time(case: Case) -> Outcome:
     assert want is not None
     if not layers:
         return not_judged("one-layer")
-    quickest = min(layers, key=lambda layer: layer.slow)
+    quickest = quickest_layer(layers)
     seen = (quickest.fast, quickest.slow)
     spots = (Spot(quickest.slow, quickest.line, quickest.z),)
     if quickest.fast >= want:

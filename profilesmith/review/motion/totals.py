@@ -8,7 +8,7 @@ from profilesmith.checks.finding import not_judged
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.motion.figures import Figures
-from profilesmith.motion.judging.levels import laid_layers
+from profilesmith.motion.judging.levels import laid_layers, quickest_layer
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bead import filament_area_mm2
 from profilesmith.review.motion.amounts import few, hours_bracket, place_text
@@ -123,7 +123,7 @@ def _quickest(figures: Figures) -> list[Finding]:
     layers = laid_layers(figures)[1:]
     if not layers or doubted(figures, "time", "height", "speed"):
         return []
-    layer = min(layers, key=lambda one: one.slow)
+    layer = quickest_layer(layers)
     mean = sum(held.length for held in layer.sums()) / max(layer.slow, 1e-9)
     took = hours_bracket(Bracket(layer.fast, layer.slow))
     text = (
