@@ -167,11 +167,12 @@ def test_what_made_it_worse_is_not_proposed_again(soft: str) -> None:
 
 def test_what_is_not_named_any_more_is_taken_as_gone_and_never_written_as_seen(soft: str) -> None:
     mended(soft, Asked({"stringing": "poor", "layers part": "poor"}), "two.settings")
-    found = mend("two.settings", Asked({"stringing": "poor"}, last="same"), KNOWN)
+    asked = Asked({"stringing": "poor"}, {"hiss": False, "drops": True}, last="same")
+    found = mend("two.settings", asked, KNOWN)
     assert found.so_far.gone == ("layers part",)
     assert "Not named any more, so taken as gone: layers part." in advice_lines(found, KNOWN)
     assert {item.trouble.name for item in found.proposals if item.trouble} <= {"stringing"}
-    write(write_mend(found, Asked({"stringing": "poor"}, last="same")), "three.settings")
+    write(write_mend(found, asked), "three.settings")
     road = road_in(load_ledger("three.settings"), "three.settings")
     assert [dict(step.seen) for step in road] == [{"stringing": "poor", "layers part": "poor"}, {"stringing": "poor"}]
     verdict_only = Asked(last="better")
