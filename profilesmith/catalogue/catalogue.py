@@ -52,7 +52,8 @@ class Unread(NamedTuple):
 class Catalogue(NamedTuple):
     """entries: in the order of their names. borrowed: whether the reference profiles are the shipped library's.
 
-    derive: the name of a page beside the others that derives in a browser; "" for none.
+    derive: the name of a page beside the others that derives in a browser; "" for none. contact: how to reach the
+    keepers, as the library says.
     """
 
     name: str
@@ -64,3 +65,4 @@ class Catalogue(NamedTuple):
     written_by: str
     borrowed: bool = False
     derive: str = ""
+    contact: str = ""

@@ -12,7 +12,7 @@ from profilesmith.review.wording import visible
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-OWN = ("index.html", "recipe.html", "catalogue.css")
+OWN = ("index.html", "recipe.html", "catalogue.css", "index.js")
 
 
 def fill(template: str, script: str = "", **values: Any) -> str:
@@ -20,7 +20,7 @@ def fill(template: str, script: str = "", **values: Any) -> str:
     from markupsafe import Markup
 
     css = asset("base.css") + asset("page.css") + source("catalogue.css")
-    js = asset(script) if script else ""
+    js = source(script) if script else ""
     html = (
         _environment()
         .get_template(template)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.find import found_by, rank
 from profilesmith.catalogue.frame import fill
 from profilesmith.catalogue.words import (
     BORROWED,
@@ -14,6 +15,7 @@ from profilesmith.catalogue.words import (
     SHIPS,
     by_machine_and_spool,
     counted,
+    derive_call,
     described,
     shown_input,
     shown_records,
@@ -36,11 +38,17 @@ from profilesmith.evidence.trouble_words import (
     shown_seen,
 )
 from profilesmith.foundation.words import plural
+from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups
 from profilesmith.review.render.page import Jump
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ENDING = ".html"
+MANY = 60  # recipes beyond which the index is a list of short lines, so that it stays quick
+
+
+RECIPE_ENDING = ".toml"
+WHOLE = 3  # reference profiles that are shown with every reason; of the others the values
 
 
 class Bar(NamedTuple):
@@ -51,6 +59,13 @@ class Bar(NamedTuple):
     at: float
 
 
+class Use(NamedTuple):
+    """file: the recipe's, beside the pages, "" for none. call: the command that uses it."""
+
+    file: str
+    call: str
+
+
 class ShownTrial(NamedTuple):
     """A reference profile with the rows that change on it."""
 
@@ -59,18 +74,29 @@ class ShownTrial(NamedTuple):
     groups: tuple[ShownGroup, ...]
     by_hand: tuple[str, ...]
     asks: tuple[str, ...]
+    points: tuple[str, ...] = ()
+    brief: tuple[str, ...] = ()
 
 
 def render(catalogue: Catalogue) -> dict[str, str]:
     """File name -> text."""
     pages = {f"{entry.stem}{ENDING}": _recipe(catalogue, entry) for entry in catalogue.entries}
+    pages |= {
+        f"{entry.stem}{RECIPE_ENDING}": entry.recipe.raw.decode("utf-8", "backslashreplace")
+        for entry in catalogue.entries
+        if entry.recipe.raw
+    }
     return {f"index{ENDING}": _index(catalogue), **pages}
 
 
 def _index(catalogue: Catalogue) -> str:
     return fill(
         "index.html",
+        "index.js" if catalogue.entries else "",
         catalogue=catalogue,
+        many=MANY,
+        found_by=found_by,
+        rank=rank,
         counted=counted(catalogue),
         ending=ENDING,
         short=short,
@@ -112,22 +138,29 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
         inputs=[shown_input(item) for item in recipe.inputs.values()],
         once=ONCE if recipe.once else "",
-        trials=[shown_trial(trial) for trial in entry.trials],
+        trials=[shown_trial(trial, number < WHOLE) for number, trial in enumerate(entry.trials)],
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
+        used=Use(f"{entry.stem}{RECIPE_ENDING}" if recipe.raw else "", derive_call(entry)),
         borrowed=BORROWED if catalogue.borrowed else "",
         plural=plural,
         confidence=CONFIDENCE,
     )
 
 
-def shown_trial(trial: Trial) -> ShownTrial:
+def shown_trial(trial: Trial, whole: bool = True) -> ShownTrial:
+    """whole: with the reason of every row."""
     if trial.review is None:
         return ShownTrial(trial, trial_says(trial), (), (), ())
+    points = tuple(f"{point.title}. {point.text}".lstrip(". ") for point in look_first_points(trial.review))
     hand = tuple(f"{', '.join(task.names)}: {task.part.demand}" for task in hand_tasks(trial.review))
     asks = tuple(question.ask for question in trial.review.questions)
-    return ShownTrial(trial, trial_says(trial), shown_groups(trial.review.groups), hand, asks)
+    groups = shown_groups(trial.review.groups)
+    if not whole:
+        rows = (f"{row.name}: {row.before or 'nothing'} → {row.after}" for group in groups for row in group.rows)
+        return ShownTrial(trial, trial_says(trial), (), hand, asks, points, tuple(rows))
+    return ShownTrial(trial, trial_says(trial), groups, hand, asks, points)
 
 
 def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:

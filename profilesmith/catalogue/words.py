@@ -116,6 +116,11 @@ def _shown_record(record: Record, names: Mapping[tuple[str, str], str], judged: 
     )
 
 
+def derive_call(entry: Entry) -> str:
+    """The call that uses a recipe, to be copied."""
+    return f"profilesmith derive MY-SETTINGS --keymap MY-MAP --recipe {entry.stem}.toml -o DERIVED"
+
+
 def trial_says(trial: Trial) -> str:
     """One line on what a recipe does to a reference profile."""
     if trial.review is None:

@@ -31,8 +31,9 @@ class ReferenceProfile(NamedTuple):
 
 
 class Library(NamedTuple):
-    """What ``library.toml`` says. folder: where it lies. accepted: number of a finding -> why it is taken on
-    purpose.
+    """What ``library.toml`` says. folder: where it lies. accepted: number of a finding -> why it is taken on purpose.
+
+    contact: how to reach the keepers, in a sentence.
     """
 
     folder: Path
@@ -44,6 +45,7 @@ class Library(NamedTuple):
     strict: bool = False
     place: Place = Place()
     accepted: Mapping[str, str] = MappingProxyType({})
+    contact: str = ""
 
 
 def load_library(folder: Path) -> tuple[Library | None, list[Problem]]:
@@ -79,6 +81,7 @@ def _read(top: TomlTable, folder: Path) -> Library:
         about=head.text("about"),
         licence=head.text("licence", required=True),
         keepers=head.texts("keepers") or (),
+        contact=head.text("contact"),
         strict=head.flag("strict"),
         place=head.file.place(("library",)),
         profiles=tuple(_profile(table, folder) for table in top.tables("profile")),

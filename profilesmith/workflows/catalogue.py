@@ -10,6 +10,7 @@ from typing import NamedTuple
 from profilesmith import __version__
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
 from profilesmith.catalogue.write_folder import folder_free, write_folder
+from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
@@ -31,7 +32,7 @@ from profilesmith.workflows.library.folder import library_folder
 from profilesmith.workflows.read import at_most
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
-MOST_PROFILES = 3  # a page shows what a recipe does, not all that it could do
+MOST_PROFILES = 30  # on one page
 LARGEST_TEXT = 20_000_000  # bytes
 
 
@@ -102,6 +103,7 @@ def gather(folder: Path) -> Catalogue:
         tuple(unread),
         f"profilesmith {__version__}",
         borrowed and bool(grounds),
+        contact=library.contact,
     )
 
 
@@ -189,7 +191,8 @@ def _trial(recipe: Recipe, ground: Ground) -> Trial:
     vocabulary = load_vocabulary()
     ledger = apply_recipes(ground.translation.profile, [recipe], ground.facts, {}, vocabulary)
     ledger = write_ledger(ledger, ground.translation, vocabulary).ledger
-    review = ledger_review(ledger, vocabulary, ground.profile.name)
+    file = derivation_file(ground.translation, ledger, ())
+    review = ledger_review(ledger, vocabulary, ground.profile.name, file)
     return Trial(
         ground.profile.name, ground.profile.facts, review, tuple(problem.message for problem in ledger.problems)
     )
