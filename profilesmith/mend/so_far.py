@@ -44,7 +44,7 @@ def so_far(
     rest_good: bool,
 ) -> SoFar:
     """seen, looks, did, last: what is said of the present print."""
-    began = origins(steps)
+    began = _levers(origins(steps), steps)
     place: dict[str, Value] = dict(began)
     done: frozenset[str] = frozenset()
     prints: list[Print] = []
@@ -53,7 +53,7 @@ def so_far(
         done |= frozenset(step.did)
         shown = _shown(step.seen, prints) or _meant(shown, step.last, steps[number - 1] if number else None)
         prints.append(Print(State(_moved(place, began, bench), done), shown, step.looks))
-        place |= {change.setting: change.after for change in step.changes}
+        place |= {change.setting: change.after for change in step.changes if change.setting in began}
     now = {name: bench.values.get(name, value) for name, value in place.items()}
     seen_now = dict(_shown(seen, prints) or _meant(shown, last, steps[-1] if steps else None))
     rest: dict[str, Grade] = {name: "good" for name in known.troubles if name not in {**seen_now, **seen}}
@@ -62,6 +62,12 @@ def so_far(
     seen_now |= rest if rest_good else {}
     prints.append(Print(State(_moved(now, began, bench), done | frozenset(did)), seen_now, looks))
     return SoFar(tuple(prints), seen_now, _worse(steps, prints, last), said, gone)
+
+
+def _levers(began: Mapping[str, Value], steps: Sequence[RoadStep]) -> dict[str, Value]:
+    """Where the settings began that were moved for a trouble; what only went along with one is no lever."""
+    moved = {change.setting for step in steps for change in step.changes if change.trouble}
+    return {name: value for name, value in began.items() if name in moved}
 
 
 def _shown(seen: Mapping[str, Grade], before: Sequence[Print]) -> dict[str, Grade]:

@@ -182,6 +182,18 @@ def test_what_is_not_named_any_more_is_taken_as_gone_and_never_written_as_seen(s
     assert road_in(load_ledger("four.settings"), "four.settings")[-1].seen == {}
 
 
+def test_what_only_went_along_is_not_proposed_by_itself(soft: str) -> None:
+    mended(soft, Asked({"layers part": "poor"}), "two.settings")
+    steps = road_in(load_ledger("two.settings"), "two.settings")
+    along = {change.setting for change in steps[0].changes if not change.trouble}
+    assert {"inner_wall.speed", "infill.speed"} <= along
+    found = mend("two.settings", Asked({"stringing": "fair", "layers part": "fair"}, last="better"), KNOWN)
+    assert found.proposals
+    for item in found.proposals:
+        assert not along & {move.setting for move in item.moves}
+        assert item.do or item.trouble, "nothing is taken back that did good"
+
+
 def test_hand_edits_stay(soft: str) -> None:
     text = Path(soft).read_text(encoding="utf-8")
     assert re.search(r"^lid_lamp = 60", text, re.M)
