@@ -6,12 +6,9 @@ from profilesmith.ledger.judgement import Finding
 
 SUBJECT = Subject(
     "bed-temperature",
-    "Bed temperature",
     ("bed.temperature", "first_layer.bed_temperature"),
     "spool.bed_window",
     "bed_temperature",
-    cold="the part may come loose",
-    hot="the lowest layers stay soft and bulge",
     cold_verdict="note",
 )
 

@@ -1,14 +1,14 @@
 """Bending: how far the outside of the part is stretched at its smallest radius. Says nothing of many bends."""
 
-from profilesmith.checks.amounts import few, mm, percent
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import Range, spool_name, spool_range
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import NotValid
 from profilesmith.physics.bending import outer_strain_share, smallest_inner_radius_mm
 
-CHECK, TITLE = "bending", "Stretch at the bend"
+CHECK = "bending"
+TRIAL = "How does a trial bend of the part come out?"
 # Printed parts break before the plastic does, so only half of the lower end counts as safe (own margin).
 MARGIN = 0.5
 SOURCE = "outer fibre of a bent part: t / (2 R + t), R inside the bend (geometry)"
@@ -19,38 +19,36 @@ def check(case: Case) -> tuple[Finding, ...]:
     thickness, radius = case.quantity("part.thickness"), case.quantity("part.bend_radius")
     if thickness is None or radius is None:
         missing = "part.bend_radius" if radius is None else "part.thickness"
-        return (not_said(CHECK, TITLE, "how thick the part is and how tightly it is bent", ask(missing)),)
-    strain = (
-        outer_strain_share(thickness, radius)
-        if radius > 0
-        else NotValid("the part is folded flat", "a trial bend of the part")
-    )
+        return (Finding(CHECK, "not judged", reason="bend-not-said", ask=ask(missing)),)
+    if radius == 0:
+        return (Finding(CHECK, "not judged", reason="folded-flat", ask=TRIAL),)
+    strain = outer_strain_share(thickness, radius)
     if isinstance(strain, NotValid):
-        return (not_judged(CHECK, TITLE, strain.reason, f"How does {strain.settled_by} come out?"),)
+        return (Finding(CHECK, "not judged", reason="bend-too-sharp", ask=TRIAL),)
+    amounts = (*amount("after", strain * 100, "%"), *amount("radius", radius, "mm"), *amount("part", thickness, "mm"))
     usual = spool_range(case, "elongation")
     if usual is None:
-        known = f"Bent to {mm(radius)}, a part of {mm(thickness)} is stretched by {percent(strain)}."
-        return (not_said(CHECK, TITLE, "which filament it is", ask("spool.material"), known=known),)
-    return (_judge(case, thickness, strain, usual),)
+        asked = ask("spool.material")
+        return (Finding(CHECK, "not judged", reason="filament-not-said", amounts=amounts, ask=asked),)
+    return (_judge(case, thickness, strain, usual, amounts),)
 
 
-def _judge(case: Case, thickness: float, strain: float, usual: Range) -> Finding:
-    share = strain * 100
-    finding = Finding(
+def _judge(case: Case, thickness: float, strain: float, usual: Range, amounts: tuple[Amount, ...]) -> Finding:
+    most = usual.low * MARGIN
+    safe = strain * 100 <= most
+    gentle = NotValid("") if safe else smallest_inner_radius_mm(thickness, most / 100)
+    breaks = "bend-breaks" if strain * 100 > usual.high else "bend-may-crack"
+    return Finding(
         CHECK,
-        "passed",
-        TITLE,
-        f"The outside is stretched by {percent(strain)}; {spool_name(case)} breaks at {usual.show()}.",
-        after=percent(strain),
-        limit=f"at most {few(usual.low * MARGIN)} %",
-        headroom=f"{few(usual.low * MARGIN - share)} %" if share < usual.low * MARGIN else "",
+        "passed" if safe else "caution",
+        reason="bend-stands" if safe else breaks,
+        names=(spool_name(case),),
+        amounts=(
+            *amounts,
+            *amount("most", most, "%"),
+            *amount("headroom", most - strain * 100 if strain * 100 < most else None, "%"),
+            Amount("breaks", usual.low, usual.high, "%"),
+            *amount("safe-radius", None if isinstance(gentle, NotValid) else gentle, "mm"),
+        ),
         source=f"{SOURCE}; elongation at break: {usual.source}; half of its lower end: own margin",
     )
-    if share <= usual.low * MARGIN:
-        return finding
-    gentle = smallest_inner_radius_mm(thickness, usual.low * MARGIN / 100)
-    advice = (
-        "" if isinstance(gentle, NotValid) else f" A radius of {mm(round(gentle, 1))} or a thinner part would be safe."
-    )
-    word = "It will break" if share > usual.high else "It may crack there"
-    return finding._replace(verdict="caution", text=f"{finding.text} {word}.{advice}")

@@ -31,14 +31,14 @@ def check(case: Case) -> tuple[Finding, ...]:
     """None for a part that is not painted."""
     if case.word("part.coating") not in COATED:
         return ()
-    strain = _strain(case)
+    strain, plastic = _strain(case), of_spool(case)
+    advice = f"{ORDER} {TACKY}" if plastic is not None and plastic.flexible and not plastic.rubbery else ORDER
     if isinstance(strain, Finding):
-        return (strain,)
+        known = f"{strain.beside_question or ''} {advice}".lstrip()
+        return (strain._replace(text=f"{strain.text} {advice}", beside_question=known),)
     told = case.quantity("part.coating_elongation")
     found = _unknown(case, strain) if told is None else _against(case, strain, told / 100)
-    plastic = of_spool(case)
-    tacky = f" {TACKY}" if plastic is not None and plastic.flexible and not plastic.rubbery else ""
-    return (found._replace(text=f"{found.text} {ORDER}{tacky}"),)
+    return (found._replace(text=f"{found.text} {advice}"),)
 
 
 def standing_radius_mm(case: Case, stretch: float) -> Bracket | NotValid | None:

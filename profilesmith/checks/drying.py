@@ -1,14 +1,13 @@
 """Drying: is the spool dried cooler than it softens?"""
 
-from profilesmith.checks.amounts import degrees
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_said
+from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import Range, flexible, spool_name, spool_range
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.drying import glassy_drying_ceiling_c
 
-CHECK, TITLE = "drying", "Drying temperature"
+CHECK = "drying"
 SOURCE = "drying 5 to 10 °C below softening: common practice, no source; the labels of spool and dryer go before it"
 MARGIN_C, SAFE_C = 5.0, 10.0
 
@@ -17,60 +16,35 @@ def check(case: Case) -> tuple[Finding, ...]:
     """None where nobody says that the spool is dried and it is not known to be soft."""
     dried = case.quantity("spool.drying_temperature")
     if dried is None:
-        if not flexible(case):
-            return ()
-        reason = "how warm the spool is to be dried"
-        return (
-            not_said(CHECK, TITLE, reason, ask("spool.drying_temperature"), known="Soft filament takes up moisture."),
-        )
-    softens = case.quantity("spool.softening_temperature")
-    usual = spool_range(case, "drying_temperature")
+        asked = ask("spool.drying_temperature")
+        return (Finding(CHECK, "not judged", reason="drying-not-said", ask=asked),) if flexible(case) else ()
+    softens, usual = case.quantity("spool.softening_temperature"), spool_range(case, "drying_temperature")
     if softens is not None:
         return (_softening(dried, softens),)
     if usual is None:
-        reason = "at which temperature the filament softens"
-        return (
-            not_said(
-                CHECK, TITLE, reason, ask("spool.softening_temperature"), known=f"{degrees(dried)} may be too warm."
-            ),
-        )
+        asked, amounts = ask("spool.softening_temperature"), amount("after", dried, "°C")
+        return (Finding(CHECK, "not judged", reason="softening-not-said", amounts=amounts, ask=asked),)
     return (_usual(case, dried, usual),)
 
 
-def _finding(dried: float, ceiling: float, text: str, source: str) -> Finding:
-    room = degrees(ceiling - dried) if dried < ceiling else ""
-    return Finding(
-        CHECK,
-        "passed",
-        TITLE,
-        text,
-        after=degrees(dried),
-        limit=f"at most {degrees(ceiling)}",
-        headroom=room,
-        source=source,
-    )
+def _against(dried: float, ceiling: float) -> tuple[Amount, ...]:
+    room = ceiling - dried if dried < ceiling else None
+    return (*amount("after", dried, "°C"), *amount("most", ceiling, "°C"), *amount("headroom", room, "°C"))
 
 
 def _softening(dried: float, softens: float) -> Finding:
     """Against the softening point that the spool's data sheet names."""
-    finding = _finding(dried, softens - SAFE_C, f"Cool enough: the filament softens at {degrees(softens)}.", SOURCE)
+    verdict, reason = _reason(dried, softens)
+    amounts = (*_against(dried, softens - SAFE_C), *amount("softens", softens, "°C"))
+    return Finding(CHECK, verdict, reason=reason, amounts=amounts, source=SOURCE)
+
+
+def _reason(dried: float, softens: float) -> tuple[Verdict, str]:
     if dried >= softens:
-        text = (
-            f"The filament softens at {degrees(softens)}: the windings stick together and the spool is lost. Do not "
-            "dry it so warm."
-        )
-        return finding._replace(verdict="stop", text=text)
+        return "stop", "windings-stick"
     if dried > softens - MARGIN_C:
-        text = (
-            f"Close to where the filament softens ({degrees(softens)}): a dryer is seldom exact, and windings may "
-            "stick together."
-        )
-        return finding._replace(verdict="caution", text=text)
-    if dried > softens - SAFE_C:
-        return finding._replace(
-            verdict="note", text=f"Less than 10 °C below where the filament softens ({degrees(softens)})."
-        )
-    return finding
+        return "caution", "close-to-softening"
+    return ("note", "near-softening") if dried > softens - SAFE_C else ("passed", "below-softening")
 
 
 def _usual(case: Case, dried: float, usual: Range) -> Finding:
@@ -81,11 +55,13 @@ def _usual(case: Case, dried: float, usual: Range) -> Finding:
     if isinstance(glassy, Bracket):
         # Never below what is usually done, for the transition's range is that of all grades.
         ceiling = max(glassy.low, usual.high)
-    name, source = spool_name(case), f"{SOURCE}; usual for the material: {usual.source}"
-    finding = _finding(dried, ceiling, f"Not warmer than {name} is usually dried ({usual.show()}).", source)
-    if dried <= ceiling:
-        return finding
-    text = (
-        f"Warmer than {name} is usually dried ({usual.show()}). The spool's own label goes before that: look in early."
+    warm = dried > ceiling
+    return Finding(
+        CHECK,
+        "note" if warm else "passed",
+        reason="warmer-than-usual" if warm else "dried-as-usual",
+        names=(spool_name(case),),
+        amounts=(*_against(dried, ceiling), Amount("usual", usual.low, usual.high, usual.unit)),
+        source=f"{SOURCE}; usual for the material: {usual.source}",
+        ask=ask("spool.softening_temperature") if warm else "",
     )
-    return finding._replace(verdict="note", text=text, ask=ask("spool.softening_temperature"))

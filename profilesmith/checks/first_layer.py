@@ -1,12 +1,11 @@
 """First layer: thick enough to level the bed, thin enough for the nozzle, slow enough to stick."""
 
-from profilesmith.checks.amounts import mm, percent, shown
 from profilesmith.checks.bead_size import THICK, TOO_THICK, nozzle_not_known
 from profilesmith.checks.case import Case, switch
+from profilesmith.checks.finding import amount
 from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
-HEIGHT_TITLE, SPEED_TITLE = "First layer's height", "First layer's speed"
 FAST_SHARE = 0.6  # own threshold, above what is usual
 SLOW_SHARE, SLOW_MM_S = 0.2, 5.0  # below both: own thresholds, below what is usual
 HEIGHT_SOURCE = "100 to 150 % of a layer, at most 75 % of the nozzle's diameter: common practice, no source"
@@ -25,29 +24,34 @@ def _height(case: Case) -> Finding | None:
     if first is None:
         return None
     if nozzle is None:
-        return nozzle_not_known(case, HEIGHT, HEIGHT_TITLE, settings)
-    verdict: Verdict = "passed"
-    text = f"It is {percent(first / nozzle)} of the nozzle's {mm(nozzle)}"
-    text += f" and {percent(first / height, 3)} of a layer." if height else "."
-    if first > TOO_THICK * nozzle:
-        verdict, text = "caution", f"{text} So thick a first layer is not pressed onto the bed and comes loose."
-    elif first > THICK * nozzle:
-        verdict, text = "note", f"{text} That is near the most that is still pressed flat."
-    elif height and first < height and not switch(case.now, "raft.on"):
-        verdict, text = "note", f"{text} Thinner than the others, it forgives little unevenness of the bed."
-    before = case.before("first_layer.height")
+        return nozzle_not_known(case, HEIGHT, settings)
+    verdict, reason = _height_reason(case, first, height, nozzle)
+    most = THICK * nozzle
     return Finding(
         HEIGHT,
         verdict,
-        HEIGHT_TITLE,
-        text,
-        before=mm(before) if before else "",
-        after=mm(first),
-        limit=f"at most {mm(THICK * nozzle)}",
-        headroom=mm(THICK * nozzle - first) if first < THICK * nozzle else "",
+        reason=reason,
+        amounts=(
+            *amount("before", case.before("first_layer.height"), "mm"),
+            *amount("after", first, "mm"),
+            *amount("most", most, "mm"),
+            *amount("headroom", most - first if first < most else None, "mm"),
+            *amount("nozzle", nozzle, "mm"),
+            *amount("of-nozzle", first / nozzle * 100, "%"),
+            *amount("of-layer", first / height * 100 if height else None, "%"),
+        ),
         source=HEIGHT_SOURCE,
         settings=settings,
     )
+
+
+def _height_reason(case: Case, first: float, height: float | None, nozzle: float) -> tuple[Verdict, str]:
+    if first > TOO_THICK * nozzle:
+        return "caution", "first-layer-too-thick"
+    if first > THICK * nozzle:
+        return "note", "first-layer-thick"
+    thin = height and first < height and not switch(case.now, "raft.on")
+    return ("note", "first-layer-thin") if thin else ("passed", "first-layer-pressed")
 
 
 def _speed(case: Case) -> Finding | None:
@@ -55,25 +59,19 @@ def _speed(case: Case) -> Finding | None:
     if first is None or wall is None:
         return None
     share = first / wall
-    text = f"It is {percent(share)} of the outer wall's speed; usual are 30 to 50 %."
-    verdict: Verdict = "passed"
-    if share > FAST_SHARE:
-        verdict, text = "note", f"{text} A slower first layer sticks better."
-    elif share < SLOW_SHARE and first < SLOW_MM_S:
-        verdict, text = (
-            "note",
-            f"{text} So slow a nozzle dwells on the bead, heats and drags it, and the flow is uneven.",
-        )
-    before = case.before("first_layer.speed")
+    slow = share < SLOW_SHARE and first < SLOW_MM_S
+    most = FAST_SHARE * wall
     return Finding(
         SPEED,
-        verdict,
-        SPEED_TITLE,
-        text,
-        before=shown(before, "mm/s") if before else "",
-        after=shown(first, "mm/s"),
-        limit=f"at most {shown(FAST_SHARE * wall, 'mm/s')}",
-        headroom=shown(FAST_SHARE * wall - first, "mm/s") if share < FAST_SHARE else "",
+        "note" if slow or share > FAST_SHARE else "passed",
+        reason="first-layer-slow" if slow else "first-layer-fast" if share > FAST_SHARE else "first-layer-paced",
+        amounts=(
+            *amount("before", case.before("first_layer.speed") or None, "mm/s"),
+            *amount("after", first, "mm/s"),
+            *amount("most", most, "mm/s"),
+            *amount("headroom", most - first if share < FAST_SHARE else None, "mm/s"),
+            *amount("of-wall", share * 100, "%"),
+        ),
         source=SPEED_SOURCE,
         settings=("first_layer.speed", "outer_wall.speed"),
     )

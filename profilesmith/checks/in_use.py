@@ -60,7 +60,9 @@ def _words(case: Case, glass: Range) -> tuple[Verdict, str]:
     if glass.high < ROOM_C:
         return (
             "passed",
-            f"{name} is above its glass transition ({glass.show()}) in use: warmth changes its feel little.",
+            f"{name} is above its glass transition ({glass.show()}) in use: warmth changes its feel "
+            "little. Stored bent "
+            "for long, it keeps some of the bend.",
         )
     text = f"{name} passes its glass transition somewhere from {glass.show()}: it stiffens in the cold"
     text += ", and sags in a closed car in the sun."

@@ -6,12 +6,9 @@ from profilesmith.ledger.judgement import Finding
 
 SUBJECT = Subject(
     "nozzle-temperature",
-    "Nozzle temperature",
     ("nozzle.temperature", "first_layer.nozzle_temperature"),
     "spool.nozzle_window",
     "nozzle_temperature",
-    cold="the plastic flows badly, needs more push and bonds weakly",
-    hot="it strings, and gives off more fumes",
     cold_verdict="caution",
 )
 

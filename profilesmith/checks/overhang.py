@@ -1,13 +1,13 @@
 """Overhang: how much of a bead rests on the layer below on the steepest face that gets no support."""
 
-from profilesmith.checks.amounts import percent
 from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, number, size, switch
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.checks.finding import amount
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
 from profilesmith.profile.profile import Profile
 
-CHECK, TITLE = "overhang", "Overhang without support"
+CHECK = "overhang"
 LEAST, HANGING = 0.25, 0.02  # of the bead's width; common practice and own threshold, no source
 SOURCE = "overlap = 1 - layer height x tan(lean) / bead width: geometry; at least a quarter: common practice, no source"
 SETTINGS = ("support.overhang_angle", "layer.height", "bead.width")
@@ -22,24 +22,21 @@ def check(case: Case) -> tuple[Finding, ...]:
     if now is None or switch(case.now, "support.on") is False:
         return ()
     before = _overlap(case.base) if case.derived is not None else None
-    angle = case.number("support.overhang_angle") or 0.0
-    text = f"On a face that leans {angle:.0f}° from the vertical, {percent(now)} of the bead rests on the one below."
-    verdict: Verdict = "passed"
-    if now < LEAST:
-        verdict = "caution" if now <= HANGING and before is not None and now < before else "note"
-        text = (
-            f"{text} Less than a quarter droops easily: let support begin at {_angle(case):.0f}° or lay thinner layers."
-        )
+    worse = now <= HANGING and before is not None and now < before
+    low = now < LEAST
     return (
         Finding(
             CHECK,
-            verdict,
-            TITLE,
-            text,
-            before="" if before is None else percent(before),
-            after=percent(now),
-            limit=f"at least {percent(LEAST)}",
-            headroom=percent(now - LEAST) if now > LEAST else "",
+            "passed" if not low else "caution" if worse else "note",
+            reason="overhang-droops" if low else "overhang-rests",
+            amounts=(
+                *amount("before", None if before is None else before * 100, "%"),
+                *amount("after", now * 100, "%"),
+                *amount("least", LEAST * 100, "%"),
+                *amount("headroom", None if now <= LEAST else (now - LEAST) * 100, "%"),
+                *amount("lean", case.number("support.overhang_angle") or 0.0, "°"),
+                *amount("better-lean", _angle(case) if low else None, "°"),
+            ),
             source=SOURCE,
             settings=SETTINGS,
         ),

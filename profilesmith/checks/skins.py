@@ -2,10 +2,8 @@
 
 from fractions import Fraction
 
-from profilesmith.checks.amounts import mm
 from profilesmith.checks.case import Case, count
-from profilesmith.checks.finding import worse
-from profilesmith.foundation.words import plural
+from profilesmith.checks.finding import amount
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.skins import layers_for_thickness, skin_thickness
 from profilesmith.profile.profile import Profile
@@ -15,12 +13,12 @@ THIN = Fraction("0.6")
 # A skin that lost this share of its thickness is no longer the one that worked (own threshold).
 LOST = Fraction(1, 10)
 SOURCE = "thickness = layers times layer height, counted exactly; at least 0.6 mm: common practice, no source"
-SIDES = (("top", "Closing layers above"), ("bottom", "Closing layers below"))
+SIDES = ("top", "bottom")
 
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One finding for the closing layers above, one for those below."""
-    found = (_judge(case, side, title) for side, title in SIDES)
+    found = (_judge(case, side) for side in SIDES)
     return tuple(finding for finding in found if finding is not None)
 
 
@@ -37,37 +35,28 @@ def _first(profile: Profile) -> Fraction | None:
     return first if first is not None and first > 0 else None
 
 
-def _judge(case: Case, side: str, title: str) -> Finding | None:
+def _judge(case: Case, side: str) -> Finding | None:
     now = thickness(case.now, side)
     if now is None:
         return None
     before = thickness(case.base, side) if case.derived is not None else None
-    layers = count(case.now, f"{side}.layers")
-    verdict: Verdict = "passed"
-    parts = [f"{plural(layers or 0, 'layer')} {'makes' if layers == 1 else 'make'} {mm(float(now))}."]
-    if now == 0:
-        verdict, parts = "note", ["No closing layers: the filling stays open to this side."]
-    elif now < THIN:
-        verdict = "note"
-        parts.append(
-            f"So thin a skin may show holes; {plural(_needed(case.now, side, THIN), 'layer')} would "
-            f"make at least {mm(float(THIN))}."
-        )
-    if before and now < before * (1 - LOST):
-        verdict = worse(verdict, "caution" if now < THIN else "note")
-        parts.append(
-            f"That is thinner than the {mm(float(before))} it was; "
-            f"{plural(_needed(case.now, side, before), 'layer')} would keep it."
-        )
+    lost = bool(before and now < before * (1 - LOST))
+    thin = now < THIN
+    verdict: Verdict = "caution" if lost and thin else "note" if lost or thin else "passed"
+    state = "none" if now == 0 else "thin" if thin else "closed"
     return Finding(
         f"skin-{side}",
         verdict,
-        title,
-        " ".join(parts),
-        before=mm(float(before)) if before is not None else "",
-        after=mm(float(now)),
-        limit=f"at least {mm(float(THIN))}",
-        headroom=mm(float(now - THIN)) if now > THIN else "",
+        reason=f"skin-{state}-thinner" if lost else f"skin-{state}",
+        amounts=(
+            *amount("before", None if before is None else float(before), "mm"),
+            *amount("after", float(now), "mm"),
+            *amount("least", float(THIN), "mm"),
+            *amount("headroom", float(now - THIN) if now > THIN else None, "mm"),
+            *amount("layers", count(case.now, f"{side}.layers")),
+            *amount("layers-to-close", _needed(case.now, side, THIN) if thin and now else None),
+            *amount("layers-as-before", _needed(case.now, side, before) if lost and before else None),
+        ),
         source=SOURCE,
         settings=(f"{side}.layers", "layer.height"),
     )

@@ -2,16 +2,15 @@
 
 import math
 
-from profilesmith.checks.amounts import bracket, few
 from profilesmith.checks.case import Case, ask, choice, count, size, switch
-from profilesmith.checks.finding import not_said
+from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
 from profilesmith.profile.profile import Profile
 
-CHECK, TITLE = "support-spacing", "Distance between support lines"
+CHECK = "support-spacing"
 # How far a fresh bead is laid across a gap without sagging: common practice, no source.
 SOFT_MM, SOFT_MOST_MM, RIGID_MM = 2.0, 3.0, 6.0
 SOURCE = (
@@ -28,22 +27,29 @@ def check(case: Case) -> tuple[Finding, ...]:
     if now is None:
         return ()
     soft = flexible(case)
+    here = Amount("after", now.low, now.high, "mm")
     if soft is None and now.high > SOFT_MM:
-        known = f"The lines of a support stand {bracket(now, 'mm')} apart."
-        return (not_said(CHECK, TITLE, "whether the spool is soft", ask("spool.material"), SETTINGS, known),)
+        asked = ask("spool.material")
+        return (
+            Finding(CHECK, "not judged", reason="softness-not-said", amounts=(here,), ask=asked, settings=SETTINGS),
+        )
     before = spacing_mm(case.base) if case.derived is not None else None
-    verdict, text = _words(case, now, soft is not False)
-    limit = SOFT_MM if soft is not False else RIGID_MM
+    verdict, reason = _reason(case, now, soft is not False)
+    near = SOFT_MM if soft is not False else RIGID_MM
     return (
         Finding(
             CHECK,
             verdict,
-            TITLE,
-            text,
-            before=bracket(before, "mm") if before else "",
-            after=bracket(now, "mm"),
-            limit=f"at most {few(limit)} mm",
-            headroom=f"{few(limit - now.high)} mm" if now.high < limit else "",
+            reason=reason,
+            amounts=(
+                *((Amount("before", before.low, before.high, "mm"),) if before else ()),
+                here,
+                *amount("most", near, "mm"),
+                *amount("headroom", near - now.high if now.high < near else None, "mm"),
+                *amount("crossed", now.high, "mm"),
+                *amount("enough-density", math.ceil(_density(case, near) * 100 - 1e-9), "%"),
+                *amount("contact-layers", count(case.now, "support.contact_layers")),
+            ),
             source=SOURCE,
             settings=SETTINGS,
         ),
@@ -66,27 +72,17 @@ def _face_density(profile: Profile) -> float | None:
     return contact or size(profile, "support.density")
 
 
-def _words(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
+def _reason(case: Case, now: Bracket, soft: bool) -> tuple[Verdict, str]:
     near, far = (SOFT_MM, SOFT_MOST_MM) if soft else (RIGID_MM, RIGID_MM)
     if now.high <= near:
-        return "passed", "Close enough that an underside stays level."
+        return "passed", "lines-close"
     if now.low <= near:
-        text = (
-            f"Close enough if the lines run in one direction; in a crossed pattern they stand {few(now.high)} mm apart."
-        )
-        return "note", f"{text} Look at your text's pattern, or lay contact layers between: they carry the face."
-    word = "A soft underside" if soft else "An underside"
-    text = (
-        f"{word} sags between lines so far apart. At {math.ceil(_density(case, near) * 100 - 1e-9)} % they would "
-        f"stand {few(near)} mm apart."
-    )
-    verdict: Verdict = "caution" if now.low > far else "note"
-    layers = count(case.now, "support.contact_layers")
-    if verdict == "caution" and layers:
-        verdict, text = "note", f"{text} The {layers} contact layers between help."
+        return "note", "lines-close-if-parallel"
+    apart = "soft-sags-between-lines" if soft else "sags-between-lines"
+    helped = now.low > far and count(case.now, "support.contact_layers")
     if switch(case.now, "support.on") is False:
-        return "note", f"{text} Supports are off here: it counts once you turn them on."
-    return verdict, text
+        return "note", f"{apart}-contact-off" if helped else f"{apart}-off"
+    return ("note", f"{apart}-contact") if helped else ("caution" if now.low > far else "note", apart)
 
 
 def _density(case: Case, distance: float) -> float:

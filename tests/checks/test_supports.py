@@ -18,7 +18,7 @@ def support(density: str, **more: str) -> dict[str, str | None]:
 @pytest.mark.parametrize(("density", "verdict"), [("30 %", "passed"), ("18 %", "note"), ("10 %", "caution")])
 def test_a_soft_underside(density: str, verdict: str) -> None:
     found = only(support_spacing.check(case(support(density), SOFT, base=support("12 %"))), "support-spacing")
-    assert (found.verdict, found.before) == (verdict, "3.8 mm")
+    assert (found.verdict, found.before) == (verdict, "3.75 mm")
 
 
 def test_the_distance_is_that_of_the_geometry() -> None:

@@ -116,6 +116,10 @@ def test_ctrl_c_at_the_start(at: float, here: Path) -> None:
     assert process.returncode != 0 or (here / "out.cfg").exists()
 
 
+def waited(number: int, frame: object) -> None:
+    raise AssertionError("the program waits for a pipe")
+
+
 def lay_out_place(kind: str) -> None:
     """Something of our own that is no plain file: should it be replaced after all, the machine keeps its own."""
     if kind == "pipe":
@@ -149,13 +153,34 @@ def test_only_plain_files_are_replaced(kind: str, overwrite: bool, here: Path, p
         ["derive", "base.cfg", "--keymap", "map.toml", "--facts", "./pipe"],
         ["keymap", "suggest", "pipe"],
         ["batch", "pipe"],
+        ["check", "pipe", "--keymap", "map.toml"],
+        ["check", "base.cfg", "--keymap", "map.toml", "--motion", "pipe"],
+        ["explain", "outer_wall.speed", "pipe", "--keymap", "map.toml"],
+        ["compare", "base.cfg", "pipe", "--keymap", "map.toml"],
+        ["distil", "--pair", "pipe", "base.cfg", "--keymap", "map.toml", "-o", "new.toml"],
+        ["keymap", "check", "map.toml", "pipe"],
+        ["recipe", "show", "./pipe"],
+        ["recipe", "compare", "r.toml", "./pipe"],
+        ["coupon", "next", "pipe"],
+        ["motion", "check", "pipe"],
+        ["motion", "check", "r.toml", "--ledger", "pipe.ledger.json"],
+        ["motion", "check", "r.toml", "--words", "pipe"],
+        ["motion", "compare", "pipe", "pipe"],
+        ["motion", "suggest", "pipe"],
         ["derive", "/dev/zero", "--keymap", "map.toml"],
     ],
     ids=" ".join,
 )
 def test_inputs_that_are_no_plain_files_are_not_opened(words: list[str], here: Path, program: Program) -> None:
+    """A pipe that nobody writes to would be waited for without end."""
     os.mkfifo("pipe")
-    ran = program(*words)
+    os.mkfifo("pipe.ledger.json")
+    signal.signal(signal.SIGALRM, waited)
+    signal.alarm(30)
+    try:
+        ran = program(*words)
+    finally:
+        signal.alarm(0)
     assert (ran.code, ran.codes) == (2, ("no-plain-file",)), ran.err
     assert "a pipe or a device" in ran.err
 

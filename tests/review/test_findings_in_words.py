@@ -12,7 +12,21 @@ from profilesmith.review.findings.in_words import WORDS, in_words
 from profilesmith.review.findings.said import show
 
 CHECKS = Path(__file__).resolve().parents[2] / "profilesmith" / "checks"
-CONVERTED = ("machine_limits", "liner", "cooling", "release", "contradictions")
+CONVERTED = (
+    "bead_size",
+    "bending",
+    "contradictions",
+    "cooling",
+    "drying",
+    "first_layer",
+    "liner",
+    "machine_limits",
+    "overhang",
+    "release",
+    "skins",
+    "support_spacing",
+    "windows",
+)
 
 
 def texts(path: Path) -> set[str]:
@@ -35,6 +49,10 @@ def test_a_check_with_reasons_makes_no_words(name: str) -> None:
 def test_every_reason_with_words_is_told_by_a_check() -> None:
     told = set().union(*(texts(CHECKS / f"{name}.py") for name in CONVERTED))
     rules = {f"together-{name}" for name in told}
+    rules |= {f"skin-{state}{more}" for state in ("none", "thin", "closed") for more in ("", "-thinner")}
+    rules |= {f"{reason}-usual" for reason in told}
+    sags = ("soft-sags-between-lines", "sags-between-lines")
+    rules |= {f"{reason}{more}" for reason in sags for more in ("-contact", "-off", "-contact-off")}
     assert {reason for _, reason in WORDS} <= told | rules
 
 
@@ -58,3 +76,12 @@ def test_what_is_not_known_here_keeps_what_it_says() -> None:
 def test_brackets_and_units() -> None:
     assert show(Amount("after", 1, 2.3, "mm/s")) == "1 to 2.3 mm/s"
     assert show(Amount("after", 1.26, 1.26, "mm")) == "1.26 mm"
+
+
+def test_what_was_not_judged_says_why_beside_its_question() -> None:
+    """That nobody told it the question says already; anything else is told."""
+    amounts = (Amount("in-the-text", 0.4, 0.4, "mm"), Amount("fitted", 0.6, 0.6, "mm"))
+    told = in_words(Finding("layer-height", "not judged", reason="two-nozzles", amounts=amounts))
+    assert told.text.startswith("Not judged, because the text is for a nozzle of 0.4 mm")
+    assert told.beside_question == "The text is for a nozzle of 0.4 mm and the facts name one of 0.6 mm."
+    assert in_words(Finding("layer-height", "not judged", reason="nozzle-not-said")).beside_question == ""

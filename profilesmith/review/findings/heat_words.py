@@ -9,6 +9,7 @@ HARM = {
     "nozzle-maximum": "the hot end can be damaged, give off harmful fumes or start a fire",
     "bed-maximum": "its heater, glue or cables can be damaged and catch fire",
 }
+NOT_SAID = "nobody said what the machine's instructions allow"
 FUMES = "A PTFE liner breaks down in such heat; its fumes make people ill and can kill birds."
 
 
@@ -25,10 +26,11 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **{
         (check, reason): Words(title, fixed(text))
         for check, title in (("nozzle-maximum", NOZZLE), ("bed-maximum", BED))
-        for reason, text in (
-            ("within-instructions", "Within what the machine's instructions allow."),
-            ("instructions-not-said", "nobody said what the machine's instructions allow"),
-        )
+        for reason, text in (("within-instructions", "Within what the machine's instructions allow."),)
+    },
+    **{
+        (check, "instructions-not-said"): Words(title, fixed(NOT_SAID), asked=True)
+        for check, title in (("nozzle-maximum", NOZZLE), ("bed-maximum", BED))
     },
     **{
         ("liner", reason): Words(LINER, fixed(text))

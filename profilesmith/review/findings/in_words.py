@@ -11,10 +11,32 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding, Judgement
 from profilesmith.profile.profile import Profile
-from profilesmith.review.findings import heat_words, layer_words, together_words
+from profilesmith.review.findings import (
+    bead_words,
+    bend_words,
+    drying_words,
+    face_words,
+    first_layer_words,
+    heat_words,
+    layer_words,
+    support_words,
+    together_words,
+    window_words,
+)
 from profilesmith.review.findings.said import Numbers, Words
 
-WORDS: Mapping[tuple[str, str], Words] = {**heat_words.WORDS, **layer_words.WORDS, **together_words.WORDS}
+WORDS: Mapping[tuple[str, str], Words] = {
+    **heat_words.WORDS,
+    **window_words.WORDS,
+    **bead_words.WORDS,
+    **first_layer_words.WORDS,
+    **face_words.WORDS,
+    **layer_words.WORDS,
+    **support_words.WORDS,
+    **together_words.WORDS,
+    **bend_words.WORDS,
+    **drying_words.WORDS,
+}
 """Check and reason -> words."""
 
 
@@ -35,16 +57,21 @@ def in_words(finding: Finding) -> Finding:
 def _worded(finding: Finding, words: Words) -> Finding:
     numbers = Numbers(finding)
     text, not_judged = words.say(numbers), finding.verdict == "not judged"
+    known = words.known(numbers) if words.known else ""
     bounds = [f"at {name} {numbers[name]}" for name in ("least", "most") if numbers.get(name)]
     return finding._replace(
         title=words.title,
-        text=f"Not judged, because {text}." if not_judged else text,
+        text=f"Not judged, because {text}. {known}".rstrip() if not_judged else text,
         before=numbers.get("before"),
         after=numbers.get("after"),
-        limit=" and ".join(bounds) if numbers.get("after") else "",
+        limit=numbers.get("allowed") or (" and ".join(bounds) if numbers.get("after") else ""),
         headroom=numbers.get("headroom"),
-        beside_question="" if not_judged else None,
+        beside_question=_beside(text, words.asked, known) if not_judged else None,
     )
+
+
+def _beside(clause: str, asked: bool, known: str) -> str:
+    return known if asked else f"{clause[:1].upper()}{clause[1:]}. {known}".rstrip()
 
 
 def _tools(numbers: tuple[int, ...]) -> str:

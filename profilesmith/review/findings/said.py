@@ -3,17 +3,24 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from profilesmith.checks.amounts import degrees, mm, shown, span
+from profilesmith.checks.amounts import degrees, few, mm, shown, span
 from profilesmith.ledger.judgement import Amount, Finding
 
+DIGITS = 6
 Say = Callable[["Numbers"], str]
 
 
 class Words(NamedTuple):
-    """title: what is looked at. say: the sentences."""
+    """title: what is looked at. say: the sentences; of what was not judged a clause that follows "because".
+
+    asked: that nobody told it the question beside it says already. known: of what was not judged, what can be said all
+    the same.
+    """
 
     title: str
     say: Say
+    asked: bool = False
+    known: Say | None = None
 
 
 def fixed(text: str) -> Say:
@@ -32,6 +39,19 @@ class Numbers:
         """``205 °C``."""
         return show(self.amounts[name])
 
+    def number(self, name: str) -> float:
+        """A bare number, to be counted with."""
+        return self.amounts[name].low
+
+    def ends(self, name: str) -> str:
+        """``40 to 45 °C``: both ends as they are, nothing rounded outward."""
+        item = self.amounts[name]
+        return f"{few(item.low, DIGITS)} to {few(item.high, DIGITS)} {item.unit}"
+
+    def rounded(self, name: str) -> str:
+        """A length to a tenth: ``12.3 mm``."""
+        return mm(round(self.amounts[name].low, 1))
+
     def get(self, name: str) -> str:
         """The same; "" for a number that is not known."""
         return self[name] if name in self.amounts else ""
@@ -39,8 +59,13 @@ class Numbers:
 
 def show(amount: Amount) -> str:
     """``205 °C``, ``1.26 mm``, ``1 to 2.3 mm/s``."""
+    if amount.low != amount.high and amount.unit in ("°C", "mm") and amount.name == "allowed":
+        ends = [show(amount._replace(low=end, high=end)) for end in (amount.low, amount.high)]
+        return f"{ends[0].removesuffix(f' {amount.unit}')} to {ends[1]}"
     if amount.low != amount.high:
         return span(amount.low, amount.high, amount.unit)
     if amount.unit == "°C":
         return degrees(amount.low)
+    if amount.unit == "°":
+        return f"{amount.low:.0f}°"
     return mm(amount.low) if amount.unit == "mm" else shown(amount.low, amount.unit)

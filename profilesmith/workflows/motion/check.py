@@ -9,7 +9,7 @@ from typing import NamedTuple
 from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_figures, spool_of
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.foundation.read_file import cannot_read, read_bounded
+from profilesmith.foundation.read_file import cannot_read, must_be_plain, read_bounded
 from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
 from profilesmith.motion.clock import Drive, Pace
 from profilesmith.motion.practice import Practice
@@ -78,6 +78,7 @@ def gather(order: Order) -> Known:
 def _stored(name: str, problems: list[Problem]) -> Stored | None:
     path = ledger_path(name)
     try:
+        must_be_plain(path)
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
@@ -106,8 +107,7 @@ def portions(name: str, tell: Tell | None = None) -> Iterator[bytes]:
     """A file in portions. tell: how many of how many bytes were read. Raises Refused."""
     path = Path(name)
     try:
-        if path.is_dir():
-            raise IsADirectoryError
+        must_be_plain(path)
         size, done = path.stat().st_size, 0
         with path.open("rb") as stream:
             while portion := stream.read(PORTION):
