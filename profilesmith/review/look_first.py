@@ -7,55 +7,19 @@ each door words in its own way (an option, a form field, nothing on paper).
 import re
 from collections import Counter
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
 
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Row
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
-from profilesmith.review.review import Change, LeftCommand, Question, Reason, Review
+from profilesmith.review.point import Mend, Point
+from profilesmith.review.review import Change, LeftCommand, Reason, Review
 from profilesmith.review.sentences import places_words
 from profilesmith.review.wording import visible
 
-Kind = Literal[
-    "conflict",
-    "edit",
-    "decision",
-    "start block",
-    "alarm",
-    "missed aim",
-    "unsuited",
-    "set by hand",
-    "switched off",
-    "once",
-    "unread",
-    "question",
-]
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
 LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
 MOST_LINES = 3  # unread lines that are shown
-
-
-class Mend(NamedTuple):
-    """What would mend a point. question: the one to answer; follow: let start blocks follow the new temperatures."""
-
-    follow: bool = False
-    question: Question | None = None
-    words: str = ""
-
-
-class Point(NamedTuple):
-    """One thing to look at. urgent: it stops the work or is likely to spoil the print; else good to know first.
-
-    title: a few words; text: what is so; place: ``base.settings:152`` or "".
-    """
-
-    kind: Kind
-    urgent: bool
-    text: str
-    title: str = ""
-    place: str = ""
-    mend: Mend = Mend()
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
@@ -110,7 +74,12 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
         # Deriving again would undo what a hand edited, so then the command itself is what to edit.
-        mend = Mend(words="write that temperature into the command") if review.edited() else Mend(follow=True)
+        words = (
+            "write that temperature into the command"
+            if review.edited()
+            else "Derive again and let start blocks follow."
+        )
+        mend = Mend(follow=not review.edited(), words=words)
         yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
 
 

@@ -44,8 +44,13 @@ def visible(text: str) -> str:
     """Strangers' text with control characters and direction marks shown, and cut to a bearable length."""
     if text.isprintable() and len(text) <= LONGEST:
         return text
-    safe = "".join(char if _harmless(char) else f"\\u{ord(char):04x}" for char in text[: LONGEST + 1])
+    safe = signs_shown(text[: LONGEST + 1])
     return f"{safe[:LONGEST]}…" if len(text) > LONGEST else safe
+
+
+def signs_shown(text: str) -> str:
+    """The same for one line of any length."""
+    return "".join(char if _harmless(char) else f"\\u{ord(char):04x}" for char in text)
 
 
 def _harmless(char: str) -> bool:

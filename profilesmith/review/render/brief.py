@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
-from profilesmith.review.look_first import Mend, Point, look_first_points
+from profilesmith.review.look_first import look_first_points
+from profilesmith.review.point import Mend, Point
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Change, Review
@@ -188,6 +189,5 @@ def _rest(review: Review) -> Iterator[Piece]:
         yield Piece(f"and {len(review.notes) - MOST_NOTES} more notes on the text: {FULL}", "", 2)
     topics = safety_topics(review)
     if topics:
-        notes = plural(len(review.cautions), "note", "notes")
-        yield Piece(f"Safety: {', '.join(topics)} ({notes}: {FULL})", "", 0, 2)
+        yield Piece(f"Safety: {', '.join(topics)} ({len(review.cautions)}: {FULL})", "", 0, 2)
     yield Piece(f"{counts_line(review)}. Reasons, sources, all lists: {FULL}", "bold", 0, 2)
