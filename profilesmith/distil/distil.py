@@ -14,6 +14,9 @@ from profilesmith.distil.weigh import Weighed, candidates, no_rule_bits, weigh, 
 from profilesmith.recipe.recipe import SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
 
+FEWEST = 3  # pairs from which on conditions compete
+RIVAL = 8.0  # bits that a condition may cost more than an exception that nothing explains
+
 
 def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
     """Everything that the pairs show, in the vocabulary's order."""
@@ -69,7 +72,7 @@ def _alone(world: World) -> tuple[dict[str, Weighed], dict[str, list[Weighed]]]:
         setting = world.vocabulary.settings[name]
         free = [other for other in numbers if other not in dependent and not _follows(other, name, world)]
         tried[name] = candidates(setting, seen, world, free) if any(item.touched for item in seen) else []
-        best = tried[name][0] if tried[name] else None
+        best = _where_it_holds(tried[name], seen, world) if tried[name] else None
         if best is not None and worth(best, setting, seen, world):
             own[name] = best
             dependent |= {name} if best.law is not None and isinstance(best.law.operand, SettingRef) else set()
@@ -77,6 +80,21 @@ def _alone(world: World) -> tuple[dict[str, Weighed], dict[str, list[Weighed]]]:
             plain = weigh(None, setting, seen, world)
             own[name] = plain._replace(bits=no_rule_bits(setting, seen, world)) if plain.exceptions else plain
     return own, tried
+
+
+def _where_it_holds(tried: Sequence[Weighed], seen: Sequence[Seen], world: World) -> Weighed:
+    """The best law; from three pairs on, of those that say nearly as much one whose condition leaves aside all that
+    speaks against the best: a machine of another kind is no exception.
+    """
+    best = tried[0]
+    if best.law is None or best.law.when or not best.exceptions or len({item.pair for item in seen}) < FEWEST:
+        return best
+    for item in tried:
+        when = item.law.when if item.law is not None else ()
+        aside = all(world.resolvers[left.pair].condition(when) is False for left in item.exceptions)
+        if when and aside and item.bits - best.bits < RIVAL:
+            return item
+    return best
 
 
 def _follows(other: str, name: str, world: World) -> bool:

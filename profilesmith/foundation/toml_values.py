@@ -3,7 +3,7 @@
 A suggested key map is written without it (``toml_text``): that is done in a browser, too.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -39,3 +39,21 @@ def pair_lines(table: Mapping[str, Any]) -> list[str]:
     import tomlkit
 
     return [f"{tomlkit.key(name).as_string()} = {value_text(value)}" for name, value in table.items()]
+
+
+def without_tables(
+    text: str, key: str, drop: Callable[[Mapping[str, object]], bool]
+) -> tuple[str, list[Mapping[str, object]]]:
+    """A document without some tables of ``[[key]]``, all else as it stands; and those tables, in their order."""
+    import tomlkit
+
+    document = tomlkit.parse(text)
+    tables: Any = document.get(key) or []
+    taken = []
+    for number in reversed(range(len(tables))):
+        if drop(tables[number].unwrap()):
+            taken.append(tables[number].unwrap())
+            del tables[number]
+    if key in document and not tables:
+        del document[key]
+    return tomlkit.dumps(document), taken[::-1]

@@ -31,6 +31,8 @@ FILES = (
     ("profile.settings", "profiles/example-sheet.settings"),
     ("evidence.md", "evidence/README.md"),
 )
+EXAMPLE = tuple(place for _, place in FILES if "example-" in place)
+"""What a new library holds so that there is something to check."""
 PROGRAMS = ("check.sh",)
 MAY_BE_THERE = (".git",)  # a repository that was begun first is no reason to refuse
 

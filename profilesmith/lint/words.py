@@ -10,7 +10,7 @@ from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
 
 FEWEST = 3  # letters below which no word says anything
-LEFT_OVER = re.compile(r"for the keeper to add|\bto be added\b|\bTODO\b|\bFIXME\b|\?\?\?")
+LEFT_OVER = re.compile(r"for the keeper (?:of this recipe )?to add|\bto be added\b|\bTODO\b|\bFIXME\b|\?\?\?")
 UNSEEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 

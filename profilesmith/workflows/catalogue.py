@@ -29,6 +29,7 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
+from profilesmith.workflows.library.without_example import is_example
 from profilesmith.workflows.read import at_most
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
@@ -45,15 +46,19 @@ class Written(NamedTuple):
 
 
 DERIVE = "derive.html"
+STARTER = "example-gentle"  # the recipe that a new library begins with
 
 
 class Ground(NamedTuple):
-    """A reference profile, read once. problems: sentences; then there is no translation."""
+    """A reference profile, read once. problems: sentences; then there is no translation. is_example: of a new library,
+    as it was laid out: it says nothing of a real recipe.
+    """
 
     profile: ReferenceProfile
     translation: Translation | None
     facts: Facts
     problems: tuple[str, ...]
+    is_example: bool = False
 
 
 def write_catalogue(folder: Path | None, out: Path, form: str, overwrite: bool = False, derive: str = "") -> Written:
@@ -85,7 +90,10 @@ def gather(folder: Path) -> Catalogue:
     if not library.profiles:
         own, _ = load_library(shipped())
         home, borrowed = own or library, True
-    grounds = [_ground(home, profile) for profile in home.profiles[:MOST_PROFILES]]
+    grounds = [
+        _ground(home, profile)._replace(is_example=all(is_example(home, text) for text in profile.texts))
+        for profile in home.profiles[:MOST_PROFILES]
+    ]
     entries: list[Entry] = []
     unread: list[Unread] = []
     for word, path in _recipe_files(folder):
@@ -122,7 +130,7 @@ def _below(folder: Path, path: Path) -> str:
 def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground]) -> Entry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
-    trials = tuple(_trial(recipe, ground) for ground in grounds)
+    trials = tuple(_trial(recipe, ground) for ground in grounds if word == STARTER or not ground.is_example)
     return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
 
 

@@ -58,6 +58,23 @@ def new(
         say(made)
 
 
+@app.command("without-example")
+def without(folder: Folder = None, quiet: opt.Quiet = False) -> None:
+    """Take the starter example out of a library.
+
+    Its recipe, map, facts and reference profile, as far as nobody changed them.
+
+    \b
+    Example:
+      profilesmith library without-example club
+    """
+    from profilesmith.workflows.library.without_example import without_example
+
+    for text in without_example(folder):
+        if not quiet:
+            say(text)
+
+
 @app.command("list")
 def list_all(folder: Folder = None) -> None:
     """List what a library holds.

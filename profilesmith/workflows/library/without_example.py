@@ -1,0 +1,84 @@
+"""The starter example of a new library taken out again: its files as far as nobody changed them, and its
+reference profile.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.library.lay_out import EXAMPLE, library_files
+from profilesmith.library.library import DESCRIPTION, Library, parse_library
+from profilesmith.workflows.library.folder import open_library
+from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.write_files import write_whole
+
+
+def example_texts(library: Library) -> Mapping[str, bytes]:
+    """The example's files as a new library of this name and licence has them, by their place."""
+    files = library_files(library.name, library.licence, {})
+    return {place: files[place] for place in EXAMPLE}
+
+
+def is_example(library: Library, place: str) -> bool:
+    """Whether a file is the starter example's, as it was laid out."""
+    return plain_bytes(library.folder / place) == example_texts(library).get(place, b"")
+
+
+def without_example(named: Path | None) -> list[str]:
+    """Take the example out. Returns what was done and what was kept, in sentences. Raises Refused."""
+    library = open_library(named)
+    gone = [place for place in EXAMPLE if is_example(library, place)]
+    if not gone:
+        message = "Nothing of the starter example is there as it was laid out."
+        raise Refused([Problem("no-example", message, Place(str(library.folder)), "Take out by hand what is left.")])
+    description = library.folder / DESCRIPTION
+    text, profiles = _without_profiles(description.read_text(encoding="utf-8"), gone)
+    after = parse_library(text.encode())
+    used = set() if after is None else set(_used(after))
+    kept = [place for place in gone if place in used]
+    if after is None:
+        hint = "Take the example out by hand."
+        raise Refused(
+            [Problem("bad-library", "The description would not read any more.", Place(str(description)), hint)]
+        )
+    if profiles:
+        refuse_if(write_whole({description: text.encode()}, overwrite=True))
+    return list(_take_out(library, gone, kept, profiles))
+
+
+def _take_out(library: Library, gone: list[str], kept: list[str], profiles: list[str]) -> Iterator[str]:
+    yield from (f"took the reference profile {name!r} out of {DESCRIPTION}" for name in profiles)
+    for place in EXAMPLE:
+        path = library.folder / place
+        if place in gone and place not in kept:
+            path.unlink()
+            yield f"took out {place}"
+        elif path.exists():
+            why = "another reference profile uses it" if place in kept else "it was changed"
+            yield f"kept {place}: {why}"
+
+
+def _without_profiles(text: str, gone: list[str]) -> tuple[str, list[str]]:
+    """The description without the reference profiles of the example's text, and their names. All else stays as it
+    is.
+    """
+    from profilesmith.foundation.toml_values import without_tables
+
+    def of_example(table: Mapping[str, object]) -> bool:
+        written = table.get("text")
+        texts = written if isinstance(written, list) else [written]
+        return bool(texts) and all(item in gone for item in texts)
+
+    left, taken = without_tables(text, "profile", of_example)
+    return left, [str(table.get("name", "")) for table in taken]
+
+
+def _used(library: Library) -> Iterator[str]:
+    """The files that the reference profiles that are left need."""
+    for profile in library.profiles:
+        yield from profile.texts
+        yield f"keymaps/{profile.key_map}.toml"
+        yield from (f"facts/{name}.toml" for name in profile.facts)
