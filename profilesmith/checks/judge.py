@@ -42,6 +42,7 @@ from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger.judgement import Caution, Finding, Judgement
+from profilesmith.ledger.tools import TOOL
 from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.
@@ -88,7 +89,8 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
     sound, findings = sound_facts(facts)
     cases = _cases(base, derived, sound, measured)
     told = _told(cases)
-    return Judgement((*findings, *told), _cautions(list(cases.values())), (*figures_of(cases[1]), *measured.figures))
+    figures = figures_of(next(iter(cases.values())))
+    return Judgement((*findings, *told), _cautions(list(cases.values())), (*figures, *measured.figures))
 
 
 def findings_of(base: Profile, derived: Profile, facts: Facts) -> tuple[Finding, ...]:
@@ -97,7 +99,7 @@ def findings_of(base: Profile, derived: Profile, facts: Facts) -> tuple[Finding,
 
 
 def _cases(base: Profile, derived: Profile | None, sound: Facts, measured: Measured) -> dict[int, Case]:
-    return dict(Case(base, derived, _of_one_tool(base, sound), measured).tools())
+    return _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured).tools()), sound)
 
 
 def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:
@@ -111,6 +113,12 @@ def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:
         finding if len(tools) == len(cases) else finding._replace(tools=tuple(tools))
         for finding, tools in found.items()
     )
+
+
+def _carrying(cases: dict[int, Case], facts: Facts) -> dict[int, Case]:
+    """The tool that carries the spool, where that is known; else all of them."""
+    fact = facts.get(TOOL)
+    return {tool: case for tool, case in cases.items() if fact and tool == fact.value} or cases
 
 
 def _cautions(cases: list[Case]) -> tuple[Caution, ...]:
