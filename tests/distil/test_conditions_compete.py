@@ -55,19 +55,8 @@ def test_a_tube_and_two_direct_drives_are_told_by_their_drive(program: Program) 
     assert 'when = {"machine.drive" = "direct"}' in rule
     assert "cannot be laid" not in " ".join(ran.out.split())
     Path("tube.cfg").write_text("pull = 6\nrim = 80\nbore = 0.4\n")
-    call = (
-        "derive",
-        "tube.cfg",
-        "--keymap",
-        "map.toml",
-        "--recipe",
-        "r.toml",
-        "--facts",
-        "remote.toml",
-        "-o",
-        "out.cfg",
-    )
-    assert program(*call, "-q").code == 0
+    call = ("derive", "tube.cfg", "--keymap", "map.toml", "--recipe", "r.toml", "--facts", "remote.toml")
+    assert program(*call, "-o", "out.cfg", "-q").code == 0
     assert Path("out.cfg").read_text() == "pull = 6\nrim = 40\nbore = 0.4\n"
 
 
