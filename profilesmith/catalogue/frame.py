@@ -6,7 +6,7 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from profilesmith.review.render.html.frame import asset, policy
+from profilesmith.review.render.html.frame import asset, place, policy
 from profilesmith.review.wording import visible
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def source(name: str) -> str:
 def _environment() -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
-    return Environment(
+    environment = Environment(
         loader=FunctionLoader(source),
         autoescape=True,
         undefined=StrictUndefined,
@@ -48,6 +48,8 @@ def _environment() -> Environment:
         finalize=_shown,
         auto_reload=False,
     )
+    environment.filters["n"] = place
+    return environment
 
 
 def _shown(value: Any) -> Any:

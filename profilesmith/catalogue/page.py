@@ -136,7 +136,7 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         rules=[shown_rule(rule, recipe.inputs) for rule in recipe.rules],
         inputs=[shown_input(item) for item in recipe.inputs.values()],
         once=ONCE if recipe.once else "",
-        trials=[shown_trial(trial, number < WHOLE) for number, trial in enumerate(entry.trials)],
+        trials=_trials(entry),
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
@@ -147,14 +147,18 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
     )
 
 
-def shown_trial(trial: Trial, whole: bool = True) -> ShownTrial:
-    """whole: with the reason of every row."""
+def _trials(entry: Entry) -> list[ShownTrial]:
+    return [shown_trial(trial, number <= WHOLE, f"profile-{number}-") for number, trial in enumerate(entry.trials, 1)]
+
+
+def shown_trial(trial: Trial, whole: bool = True, prefix: str = "") -> ShownTrial:
+    """whole: with the reason of every row. prefix: of the rows' ids, where a page has several trials."""
     if trial.review is None:
         return ShownTrial(trial, trial_says(trial), (), (), ())
     points = tuple(f"{point.title}. {point.text}".lstrip(". ") for point in look_first_points(trial.review))
     hand = tuple(f"{', '.join(task.names)}: {task.part.demand}" for task in hand_tasks(trial.review))
     asks = tuple(question.ask for question in trial.review.questions)
-    groups = shown_groups(trial.review.groups)
+    groups = shown_groups(trial.review.groups, prefix)
     if not whole:
         rows = (f"{row.name}: {row.before or 'nothing'} → {row.after}" for group in groups for row in group.rows)
         return ShownTrial(trial, trial_says(trial), (), hand, asks, points, tuple(rows))

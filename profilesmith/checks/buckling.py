@@ -6,7 +6,7 @@ from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.buckling import LARGEST_STRAIN, buckling_load_ratio, buckling_strain_share
 
@@ -35,7 +35,7 @@ def check(case: Case) -> tuple[Finding, ...]:
         buckling_load_ratio(rigid.high, diameter, own.mpa.low, diameter),
         buckling_load_ratio(rigid.low, diameter, own.mpa.high, diameter),
     )
-    verdict, text = _words(case, ratio, diameter)
+    verdict, reason, text = _words(case, ratio, diameter)
     return (
         Finding(
             CHECK,
@@ -46,23 +46,29 @@ def check(case: Case) -> tuple[Finding, ...]:
             source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
             ask="" if case.quantity("machine.unguided_gap") is not None else ask("machine.unguided_gap"),
             settings=SETTINGS,
+            reason=reason,
+            amounts=(Amount("after", ratio.low * 100, ratio.high * 100, "%"),),
         ),
     )
 
 
-def _words(case: Case, ratio: Bracket, diameter: float) -> tuple[Verdict, str]:
+def _words(case: Case, ratio: Bracket, diameter: float) -> tuple[Verdict, str, str]:
     if ratio.low >= 0.8:
-        return "passed", f"{spool_name(case)} stands about the push of rigid PLA.".capitalize()
+        return "passed", "stands-as-rigid", f"{spool_name(case)} stands about the push of rigid PLA.".capitalize()
     text = (
         f"Where nothing guides it, {spool_name(case)} buckles at {bracket(ratio, '%', 100)} of the force that "
         "rigid PLA withstands."
     )
     gap = case.quantity("machine.unguided_gap")
     if gap is None:
-        return "note", f"{text} Slow, even laying keeps the push small."
+        return "note", "buckles-unguided", f"{text} Slow, even laying keeps the push small."
     if gap == 0:
-        return "passed", f"{text} Your machine leaves it no gap in which it could."
+        return "passed", "no-gap", f"{text} Your machine leaves it no gap in which it could."
     if buckling_strain_share(diameter, gap) > LARGEST_STRAIN:
-        return "not judged", SHORT.format(gap=mm(gap), name=spool_name(case), text=text)
+        return "not judged", "gap-too-short", SHORT.format(gap=mm(gap), name=spool_name(case), text=text)
     verdict: Verdict = "caution" if ratio.high < WEAK else "note"
-    return verdict, f"{text} In your gap of {mm(gap)} it has room to do so: close the path, or lay slowly."
+    return (
+        verdict,
+        "gap-to-buckle-in",
+        f"{text} In your gap of {mm(gap)} it has room to do so: close the path, or lay slowly.",
+    )

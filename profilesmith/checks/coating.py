@@ -4,7 +4,7 @@ from profilesmith.checks.amounts import bracket, few, percent
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import of_spool
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.bending import coated_radius_bracket_mm, coating_strain_bracket
 
@@ -55,7 +55,17 @@ def _finding(strain: Bracket, limit: str = "", source: str = SOURCE) -> Finding:
     need = Bracket(strain.low * GROOVES, strain.high * GROOVES)
     text = f"The bend stretches the paint by {bracket(strain, '%', 100)}, and more in the grooves between layers: "
     text += f"it must stretch {percent(need.high)}."
-    return Finding(CHECK, "note", TITLE, text, after=bracket(need, "%", 100), limit=limit, source=source)
+    return Finding(
+        CHECK,
+        "note",
+        TITLE,
+        text,
+        after=bracket(need, "%", 100),
+        limit=limit,
+        source=source,
+        reason="paint-to-be-checked",
+        amounts=(Amount("after", need.low * 100, need.high * 100, "%"),),
+    )
 
 
 def _unknown(case: Case, strain: Bracket) -> Finding:
@@ -66,7 +76,7 @@ def _unknown(case: Case, strain: Bracket) -> Finding:
     finding = finding._replace(source=f"{SOURCE}; {VARNISH_SOURCE}")
     if strain.low > VARNISH.high:
         text = "A hard paint is likely to crack there: no more than 1 to 3 % is asked even of picture varnish."
-        return finding._replace(verdict="caution", text=f"{finding.text} {text}")
+        return finding._replace(verdict="caution", text=f"{finding.text} {text}", reason="paint-likely-cracks")
     return finding._replace(text=f"{finding.text} A hard paint may crack there: check its data sheet. {TRY}")
 
 
@@ -79,10 +89,12 @@ def _against(case: Case, strain: Bracket, stretch: float) -> Finding:
     if strain.high * GROOVES <= stretch:
         text = f"{finding.text} {own}. Adhesion, cold and many bends are not judged: bend a painted scrap."
         room = percent(stretch - strain.high * GROOVES)
-        return finding._replace(verdict="passed", text=text, headroom=room)
+        return finding._replace(verdict="passed", text=text, headroom=room, reason="paint-stretches-enough")
     if strain.low > stretch:
-        return finding._replace(verdict="caution", text=f"{finding.text} {own}: likely to crack.")
-    return finding._replace(text=f"{finding.text} {own}: it may crack. {TRY}")
+        return finding._replace(
+            verdict="caution", text=f"{finding.text} {own}: likely to crack.", reason="paint-likely-cracks"
+        )
+    return finding._replace(text=f"{finding.text} {own}: it may crack. {TRY}", reason="paint-may-crack")
 
 
 def _films(case: Case) -> tuple[float, ...]:

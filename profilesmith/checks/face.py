@@ -6,10 +6,10 @@ from profilesmith.checks.amounts import bracket, few, mm
 from profilesmith.checks.bar import poses
 from profilesmith.checks.beads import wall_mm
 from profilesmith.checks.case import Case, ask, choice, number, size
-from profilesmith.checks.finding import not_said
+from profilesmith.checks.finding import amount, not_said
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus
 from profilesmith.checks.skins import thickness as skin_thickness
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.face import face_dent_mm, free_span_mm
 from profilesmith.profile.profile import Profile
@@ -25,6 +25,7 @@ SOURCE = (
     "dent of a clamped plate, square to strip (Timoshenko and Woinowsky-Krieger 1959), over the widest circle between "
     "the lines of the pattern (geometry)"
 )
+GIVES = {"passed": "face-stands", "note": "face-may-give", "caution": "face-gives"}
 SETTINGS = ("infill.density", "infill.pattern", "top.layers", "bottom.layers", "wall.count")
 
 
@@ -103,6 +104,13 @@ def _dent(case: Case) -> Finding | None:
         before=bracket(before, "mm") if isinstance(before, Bracket) else "",
         after=bracket(given, "mm") if isinstance(given, Bracket) else "will dent",
         limit=f"at most {few(FELT_MM)} mm",
+        reason=GIVES[verdict],
+        amounts=(
+            *amount("skin", face.skin, "mm"),
+            Amount("span", face.span.low, face.span.high, "mm"),
+            *((Amount("after", given.low, given.high, "mm"),) if isinstance(given, Bracket) else ()),
+            *amount("most", FELT_MM, "mm"),
+        ),
         source=(
             f"{SOURCE}; modulus: {own.source}; {few(PRESSURE_MPA * 1000)} kPa and {few(FELT_MM)} mm: own assumptions"
         ),
@@ -141,6 +149,8 @@ def _pillowing(case: Case) -> Finding | None:
         PILLOW_TITLE,
         text,
         after=mm(float(top)),
+        reason="top-layers-pillow",
+        amounts=(*amount("after", float(top), "mm"), Amount("span", span.low, span.high, "mm")),
         source=f"spans above {few(PILLOW_MM)} mm under less than {mm(PILLOW_SKIN_MM)}: common practice, no source",
         settings=("infill.density", "infill.pattern", "top.layers"),
     )

@@ -40,6 +40,7 @@ def _nozzle(case: Case) -> Finding | None:
         source=FACTS,
         ask=ask("machine.nozzle_diameter"),
         settings=("nozzle.diameter",),
+        reason="two-nozzles",
     )
 
 
@@ -48,7 +49,15 @@ def _part(case: Case) -> Finding | None:
     if thickness is None or least is None or least <= thickness:
         return None
     text = f"The part is {mm(thickness)} thick, but is to keep a wall of {mm(least)}."
-    return Finding("facts-wall", "caution", TITLE, text, source=FACTS, ask=ask("part.minimum_wall"))
+    return Finding(
+        "facts-wall",
+        "caution",
+        TITLE,
+        text,
+        source=FACTS,
+        ask=ask("part.minimum_wall"),
+        reason="part-thinner-than-wall",
+    )
 
 
 def _window(case: Case) -> Finding | None:
@@ -68,6 +77,7 @@ def _window(case: Case) -> Finding | None:
         source=FACTS,
         ask=ask("spool.nozzle_window"),
         settings=("nozzle.temperature",),
+        reason="spool-too-hot-for-machine",
     )
 
 
@@ -81,7 +91,15 @@ def _material(case: Case) -> Finding | None:
         f"The label's {degrees(window[0])} to {degrees(window[1])} has nothing in common with what is usual for "
         f"{case.word('spool.material')} ({usual.show()}): is it this spool's?"
     )
-    return Finding("facts-spool", "note", TITLE, text, source=usual.source, ask=ask("spool.material"))
+    return Finding(
+        "facts-spool",
+        "note",
+        TITLE,
+        text,
+        source=usual.source,
+        ask=ask("spool.material"),
+        reason="another-spools-label",
+    )
 
 
 def _hardness(case: Case) -> Finding | None:
@@ -97,7 +115,15 @@ def _hardness(case: Case) -> Finding | None:
         f"{bracket(named.mpa, 'MPa')}. A modulus from the data sheet would settle it."
     )
     source = f"{labelled.source}; {named.source}"
-    return Finding("facts-hardness", "note", TITLE, text, source=source, ask=ask("spool.modulus"))
+    return Finding(
+        "facts-hardness",
+        "note",
+        TITLE,
+        text,
+        source=source,
+        ask=ask("spool.modulus"),
+        reason="hardness-and-name-differ",
+    )
 
 
 def middle(held: Bracket) -> float:
@@ -125,4 +151,5 @@ def _flow(case: Case) -> Finding | None:
         limit=shown(spool, "mm³/s"),
         source=FACTS,
         settings=("filament.maximum_flow",),
+        reason="text-allows-more-flow",
     )

@@ -5,7 +5,7 @@ from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus, spool_name
 from profilesmith.checks.strip import bars, second_moment_per_width_mm3
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.section import SLENDER, tip_stiffness_n_per_mm
 from profilesmith.profile.profile import Profile
@@ -70,6 +70,8 @@ def _finding(case: Case, now: Bracket, own: Modulus, length: float) -> Finding:
         "note",
         TITLE,
         text,
+        reason="felt-stiffness",
+        amounts=(Amount("after", now.low, now.high, UNIT),),
         before=bracket(rigid, UNIT) if isinstance(rigid, Bracket) else "",
         after=bracket(now, UNIT),
         source=f"{SOURCE}; modulus of {spool_name(case)}: {own.source}; rigid PLA: {rigid_modulus().source}",

@@ -11,13 +11,15 @@ def not_judged(
     """reason: a clause that follows "because". known: a sentence on what can be said all the same."""
     text, told = f"Not judged, because {reason}. {known}".rstrip(), f"{reason}. {known}".rstrip()
     beside = told[:1].upper() + told[1:]
-    return Finding(check, "not judged", title, text, ask=ask, settings=settings, beside_question=beside)
+    return Finding(
+        check, "not judged", title, text, ask=ask, settings=settings, beside_question=beside, reason="not-known"
+    )
 
 
 def not_said(check: str, title: str, what: str, ask: str, settings: tuple[str, ...] = (), known: str = "") -> Finding:
     """Nobody said something: the question says so already. what: a clause, such as "how thick the part is"."""
     found = not_judged(check, title, f"nobody said {what}", ask, settings, known)
-    return found._replace(beside_question=known)
+    return found._replace(beside_question=known, reason="not-said")
 
 
 def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]:

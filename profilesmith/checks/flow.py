@@ -3,12 +3,12 @@
 from typing import NamedTuple
 
 from profilesmith.checks.amounts import apart, bracket, few, mm, percent, shown
-from profilesmith.checks.beads import Bead, beads, missing_for_beads
+from profilesmith.checks.beads import Bead, beads, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.words import listed
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics import melt
 from profilesmith.physics.answer import Bracket
 
@@ -114,6 +114,7 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
     over = [bead for bead in now if bead.flow_mm3_s > limit.flow * _EDGE]
     after, most_allowed = apart(most.flow_mm3_s, limit.flow)
     unsure = limit.up_to > limit.flow
+    amounts = (*amount("after", most.flow_mm3_s, UNIT), Amount("limit", limit.flow, max(limit.up_to, limit.flow), UNIT))
     finding = Finding(
         limit.check,
         "passed",
@@ -128,10 +129,13 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
         settings=tuple(bead.setting for bead in over or [most]),
     )
     if not over:
-        stay = "all features stay below" if 1 - most.flow_mm3_s / limit.flow >= _AT_LIMIT else "it is at the limit of"
+        roomy, hidden = 1 - most.flow_mm3_s / limit.flow >= _AT_LIMIT, unseen(case.now)
+        below = "all that was read stay below" if hidden else "all features stay below"
+        stay = below if roomy else "it is at the limit of"
         text = f"The {most.name} needs the most, at {shown(most.speed_mm_s, 'mm/s')}; {stay} what {limit.whose}."
-        return finding._replace(text=text)
-    return _over(case, finding, over, limit)
+        text += f" No speed was read for {listed(hidden)}: not judged." if hidden else ""
+        return finding._replace(text=text, reason="flow-below-limit" if roomy else "flow-at-limit", amounts=amounts)
+    return _over(case, finding._replace(amounts=amounts), over, limit)
 
 
 def _judge_measured(flow: float, limit: Limit) -> Finding:
@@ -149,6 +153,8 @@ def _judge_measured(flow: float, limit: Limit) -> Finding:
         headroom="" if over else _room(1 - flow / limit.flow),
         source=f"the motion file; limit: {limit.source}",
         settings=("filament.maximum_flow",),
+        reason="flow-above-limit" if over else "flow-below-limit",
+        amounts=(*amount("after", flow, UNIT), *amount("limit", limit.flow, UNIT)),
     )
 
 
@@ -172,12 +178,12 @@ def _over(case: Case, finding: Finding, over: list[Bead], limit: Limit) -> Findi
     if own is not None and own <= limit.flow * _EDGE:
         text += f" The text's own flow limit of {shown(own, UNIT)} has to slow them down:"
         text += " see that your slicing software does so."
-        return finding._replace(verdict="note", text=text)
+        return finding._replace(verdict="note", text=text, reason="flow-held-by-text")
     if all(bead.flow_mm3_s <= limit.up_to * _EDGE for bead in over):
-        return finding._replace(verdict="note", text=f"{text} Some spools give up to {shown(limit.up_to, UNIT)}.")
-    return finding._replace(
-        verdict="caution", text=f"{text} Too fast, gears slip or the strand buckles, and walls have gaps."
-    )
+        text = f"{text} Some spools give up to {shown(limit.up_to, UNIT)}."
+        return finding._replace(verdict="note", text=text, reason="flow-above-lower-limit")
+    text = f"{text} Too fast, gears slip or the strand buckles, and walls have gaps."
+    return finding._replace(verdict="caution", text=text, reason="flow-above-limit")
 
 
 def _speeds(over: list[Bead], flow: float) -> str:

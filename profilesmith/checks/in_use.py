@@ -2,9 +2,9 @@
 
 from profilesmith.checks.amounts import bracket, degrees, percent, shown
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import amount, not_judged
 from profilesmith.checks.materials import Range, flexible, modulus, spool_name, spool_range
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bending import outer_strain_share
 from profilesmith.physics.wear import growth_strain_share, warm_through_s
@@ -46,6 +46,8 @@ def _warmth(case: Case) -> Finding | None:
         after=glass.show(),
         limit=degrees(SKIN_C) if case.word("part.skin_contact") == "yes" else "",
         source=f"{SOURCE}; glass transition of the material: {glass.source}",
+        reason="softens-when-warm" if verdict == "note" else "soft-at-any-warmth",
+        amounts=(Amount("after", glass.low, glass.high, "°C"),),
         ask="" if verdict == "passed" or not _worn(case) or case.quantity("part.worn_time") else ask("part.worn_time"),
     )
 
@@ -103,7 +105,7 @@ def _bends(case: Case) -> Finding | None:
     )
     reason = "no published law tells how many bends a printed part stands"
     found = not_judged(BENDS, BENDS_TITLE, reason, "How does a printed strip stand a day of bending?", known=known)
-    return found._replace(source=BENDS_SOURCE)
+    return found._replace(source=BENDS_SOURCE, reason="bends-not-known", amounts=amount("stretch", strain * 100, "%"))
 
 
 def _beside_rubber(case: Case, strain: float) -> str:

@@ -28,7 +28,17 @@ def check(case: Case) -> tuple[Finding, ...]:
         "100 % for a slip, or "
         "holds it at 100 %: look at what it shows for these keys before you print."
     )
-    return (Finding("large-shares", "caution", "Share above 100 %", text, source=SOURCE, settings=tuple(large)),)
+    return (
+        Finding(
+            "large-shares",
+            "caution",
+            "Share above 100 %",
+            text,
+            source=SOURCE,
+            settings=tuple(large),
+            reason="share-above-whole",
+        ),
+    )
 
 
 def _largest(entry: Entry) -> Fraction:

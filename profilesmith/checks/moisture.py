@@ -50,7 +50,17 @@ def check(case: Case) -> tuple[Finding, ...]:
     if wet:
         text += " That is too short: dry it longer."
     after = bracket(left, "%", 100) if left is not None else bracket(half, "h")
-    return (Finding(CHECK, "note" if wet else "passed", TITLE, f"{text} {KEEP}", after=after, source=SOURCE),)
+    return (
+        Finding(
+            CHECK,
+            "note" if wet else "passed",
+            TITLE,
+            f"{text} {KEEP}",
+            after=after,
+            source=SOURCE,
+            reason="dried-too-short" if wet else "takes-up-moisture",
+        ),
+    )
 
 
 def half_time_h(diameter_mm: float) -> Bracket:

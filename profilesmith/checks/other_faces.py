@@ -18,9 +18,10 @@ class Kind(NamedTuple):
     word: str
 
     def faces(self, profile: Profile, faces: int) -> Profile:
-        """The profile with so many of them."""
+        """The profile with so many of them, where it says how many it has."""
         names = (self.setting,) if self.pose.standing else ("top.layers", "bottom.layers")
-        changed = {name: profile.entries[name]._replace(values=(Fraction(faces),)) for name in names}
+        there = [profile.entries[name] for name in names if name in profile.entries]
+        changed = {entry.setting: entry._replace(values=(Fraction(faces),)) for entry in there}
         return profile._replace(entries={**profile.entries, **changed})
 
 

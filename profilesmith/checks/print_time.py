@@ -62,7 +62,18 @@ def check(case: Case) -> tuple[Finding, ...]:
         )
     verdict: Verdict = "note" if whole.high > LONG else "passed"
     after = f"{bracket(whole)} times"
-    return (Finding(CHECK, verdict, TITLE, _words(case, whole), after=after, source=SOURCE, settings=settings),)
+    return (
+        Finding(
+            CHECK,
+            verdict,
+            TITLE,
+            _words(case, whole),
+            after=after,
+            source=SOURCE,
+            settings=settings,
+            reason="time-bracket",
+        ),
+    )
 
 
 def _words(case: Case, whole: Bracket) -> str:

@@ -4,9 +4,9 @@ import math
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, not_judged, not_said
 from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modulus, spool_name
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.tube import slack_mm, stored_length_ratio
 
@@ -18,6 +18,7 @@ VERY_SOFT_A = 85  # softer strands often stick in a long tube: common practice, 
 SOURCE = "stored length is inverse to the modulus (elasticity; friction after the capstan equation, arXiv 2012.13353)"
 SLACK_SOURCE = "play of the filament in the tube times its bend: geometry"
 SETTINGS = ("retraction.distance",)
+STRETCHES = {"passed": "stretches-as-rigid", "note": "stretches-more", "caution": "stretches-much-more"}
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -62,6 +63,8 @@ def _stretch(case: Case) -> Finding:
         after=mm(now),
         source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
         settings=SETTINGS,
+        reason=STRETCHES[verdict],
+        amounts=(Amount("times", ratio.low, ratio.high),),
     )
 
 
@@ -100,6 +103,8 @@ def _slack(case: Case, stretched: bool = False) -> tuple[Finding, ...]:
         headroom=mm(now - slack) if now > slack else "",
         source=SLACK_SOURCE,
         settings=settings,
+        reason="play-leaves-a-pull",
+        amounts=(*amount("play", slack, "mm"), *amount("after", now, "mm")),
     )
     if now > slack and not stretched:
         return (finding,)
@@ -108,6 +113,7 @@ def _slack(case: Case, stretched: bool = False) -> tuple[Finding, ...]:
             f"Of a pull of {mm(now)} it leaves {mm(now - slack)}, and from that the stretch of the strand comes off "
             "too."
         )
-        return (finding._replace(verdict="note", text=f"{finding.text} {left}", headroom=""),)
+        text = f"{finding.text} {left}"
+        return (finding._replace(verdict="note", text=text, headroom="", reason="play-and-stretch-add"),)
     text = f"{finding.text} The whole pull is lost: a tube that is bored closer loses less."
-    return (finding._replace(verdict="caution", text=text),)
+    return (finding._replace(verdict="caution", text=text, reason="play-takes-the-pull"),)

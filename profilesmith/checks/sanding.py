@@ -3,7 +3,7 @@
 from profilesmith.checks.amounts import mm
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, not_judged, not_said
 from profilesmith.checks.materials import flexible, of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.foundation.words import plural
@@ -26,6 +26,7 @@ SMEARS = "Plastic so soft smears rather than sands: lay filler or primer on it, 
 STICKY = "Heat guns and solvents do not smooth it: it turns sticky and warps."  # common practice, no source
 SMEARS_SOURCE = "smears below about 90 Shore A: common practice, no source"
 SETTINGS = ("wall.count", "bead.width", "layer.height")
+LEAVES = {"passed": "wall-left", "caution": "wall-too-thin", "stop": "wall-sanded-through"}
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -92,6 +93,8 @@ def _wall(case: Case, off: float) -> Finding:
         headroom=mm(left - limit) if left > limit else "",
         source=SOURCE,
         settings=SETTINGS,
+        reason=LEAVES[verdict],
+        amounts=(*amount("wall", wall, "mm"), *amount("after", left, "mm"), *amount("least", limit, "mm")),
     )
 
 
@@ -120,16 +123,20 @@ def _skin(case: Case, off: float) -> Finding | None:
         limit="more than one layer",
         source="layers times layer height, minus what is sanded off",
         settings=("top.layers", "bottom.layers", "layer.height"),
+        reason="skin-left",
+        amounts=(*amount("skin", now, "mm"), *amount("after", left, "mm")),
     )
     if left == 0:
         text = (
             f"Sanding {mm(off)} off a flat face goes through all closing layers ({mm(now)}). Lay more of them or "
             "sand less."
         )
-        return finding._replace(verdict="stop", text=text)
+        return finding._replace(verdict="stop", text=text, reason="skin-sanded-through")
     if left <= (case.size("layer.height") or 0.0):
         return finding._replace(
-            verdict="caution", text=f"{finding.text} The paper soon reaches the filling: lay more closing layers."
+            verdict="caution",
+            text=f"{finding.text} The paper soon reaches the filling: lay more closing layers.",
+            reason="skin-too-thin",
         )
     return finding
 
@@ -160,6 +167,8 @@ def _lines(case: Case, off: float) -> Finding | None:
         headroom=mm(off - valley) if off > valley else "",
         source=LINES_SOURCE,
         settings=("layer.height",),
+        reason="lines-reached",
+        amounts=(*amount("after", valley, "mm"), *amount("most", off, "mm"), *amount("slope-steps", cusp, "mm")),
     )
     if flexible(case):
         finding = finding._replace(text=f"{finding.text} {STICKY}", source=f"{LINES_SOURCE}; heat: common practice")
@@ -169,4 +178,5 @@ def _lines(case: Case, off: float) -> Finding | None:
         f"Lines between layers of an upright wall are up to {mm(valley)} deep: {mm(off)} of sanding does not reach "
         "their bottom, so fill them or lay thinner layers."
     )
-    return finding._replace(verdict="note", text=f"{text} {STICKY}" if flexible(case) else text)
+    text = f"{text} {STICKY}" if flexible(case) else text
+    return finding._replace(verdict="note", text=text, reason="lines-too-deep")

@@ -7,12 +7,13 @@ from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, count, size
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.stiffness_change import shared_core_bracket
 from profilesmith.profile.profile import Profile
 
 CHECK, TITLE = "softness", "What would make it softer"
+LEVERS = ("fewest-faces", "least-filling", "thinner")  # what is left of the stiffness with each, as programs know them
 LEAST_FACES, LEAST_FILLING = 2, 0.05  # fewer closing layers or walls, or less filling, seldom come out closed
 SOURCE = "transformed section, thickness to the third power (handbook beam formula); filling cancels where it stays"
 SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height")
@@ -94,7 +95,12 @@ def _levers(case: Case) -> Finding | None:
     told = [f"{lever.words}: {bracket(lever.left, '%', 100)}" for lever in found]
     text = f"Of its bending stiffness there would be left, each alone, with {'; with '.join(told)}."
     verdict: Verdict = "passed"
+    reason = "levers"
     if all(lever.left.low > 0.9 for lever in found[:-1]):
-        verdict = "note"
+        verdict, reason = "note", "thickness-alone"
         text += " Thickness is all that there is: fewer faces would not close, and less filling hardly counts."
-    return Finding(CHECK, verdict, TITLE, text, source=SOURCE, settings=SETTINGS)
+    amounts = tuple(
+        Amount(name, lever.left.low * 100, lever.left.high * 100, "%")
+        for name, lever in zip(LEVERS, found, strict=False)
+    )
+    return Finding(CHECK, verdict, TITLE, text, source=SOURCE, settings=SETTINGS, reason=reason, amounts=amounts)

@@ -25,7 +25,7 @@ def sound_facts(facts: Facts) -> tuple[Facts, tuple[Finding, ...]]:
 
 def unusable(what: str, ask: str) -> Finding:
     """A fact that is left out. what: the start of a sentence, with the fact's name."""
-    return Finding(CHECK, "not judged", TITLE, f"{what}: it was left out.", ask=ask)
+    return Finding(CHECK, "not judged", TITLE, f"{what}: it was left out.", ask=ask, reason="fact-left-out")
 
 
 def _fault(kind: FactKind, fact: Fact) -> str:

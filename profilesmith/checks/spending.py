@@ -17,6 +17,8 @@ TIME_SOURCE = "the old print's own time, times the bracket of the print time"
 MASS_SOURCE = "the old print's own mass, times the densities of the two plastics (materials.toml, or the spool's own)"
 FED = ("layer.height", "bead.flow", "first_layer.height", "raft.layers", "support.pattern", "support.overhang_angle")
 
+ENOUGH = {"note": "plastic", "stop": "spool-too-short", "caution": "spool-may-be-too-short", "passed": "spool-enough"}
+
 
 def check(case: Case) -> tuple[Finding, ...]:
     """None where nobody told of the old print, and nothing was measured."""
@@ -93,7 +95,9 @@ def _hours(case: Case) -> Finding | None:
         else f"It takes {bracket(found, 'h')}."
     )
     before = bracket(told, "h") if told else ""
-    return Finding(HOURS, "note", HOURS_TITLE, text, before=before, after=bracket(found, "h"), source=TIME_SOURCE)
+    return Finding(
+        HOURS, "note", HOURS_TITLE, text, before=before, after=bracket(found, "h"), source=TIME_SOURCE, reason="hours"
+    )
 
 
 def _plastic(case: Case) -> Finding | None:
@@ -119,6 +123,7 @@ def _plastic(case: Case) -> Finding | None:
         after=bracket(found, "g"),
         limit=f"at most {few(left, 3)} g" if left is not None else "",
         source=MASS_SOURCE,
+        reason=ENOUGH[verdict],
         ask="" if left is not None else ask("spool.left"),
     )
 

@@ -8,7 +8,7 @@ from profilesmith.checks.case import Case, ask, count
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.checks.softness import LEAST_FACES
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.section import bending_bracket, mass_ratio
 from profilesmith.physics.stiffness_change import ordered_cores_bracket, same_pattern_bracket, shared_core_bracket
@@ -120,6 +120,8 @@ def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
         source=SOURCE,
         ask="" if same else _narrows(case),
         settings=SETTINGS,
+        reason="bends-as-before" if unchanged else "bends-harder" if change.low > 1 + ALIKE else "bends-easier",
+        amounts=(Amount("after", change.low * 100, change.high * 100, "%"),),
         misses_aim=unchanged and any(_lighter(pair) for pair in pairs),
     )
 
@@ -187,4 +189,6 @@ def _mass_finding(mass: Bracket) -> Finding:
         after=bracket(mass, "%", 100),
         source=SOURCE,
         settings=SETTINGS,
+        reason="plastic-used",
+        amounts=(Amount("after", mass.low * 100, mass.high * 100, "%"),),
     )

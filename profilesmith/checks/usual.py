@@ -22,7 +22,17 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     more = f" There are {len(found) - MOST} more: 'profilesmith keymap check' names them." if len(found) > MOST else ""
     text = f"{'; '.join(list(found.values())[:MOST])}.{more} If a unit is wrong, say the right one in the key map."
-    return (Finding("usual", "caution", "Values far from usual", text, source=SOURCE, settings=tuple(found)),)
+    return (
+        Finding(
+            "usual",
+            "caution",
+            "Values far from usual",
+            text,
+            source=SOURCE,
+            settings=tuple(found),
+            reason="far-from-usual",
+        ),
+    )
 
 
 def unusual(profile: Profile) -> Iterator[tuple[str, str]]:

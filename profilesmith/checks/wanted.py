@@ -10,7 +10,7 @@ from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness, spool_name
 from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
 from profilesmith.checks.strip import bars, second_moment_per_width_mm3
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.section import tip_stiffness_n_per_mm
 from profilesmith.physics.stiffness_change import solid_thickness_ratio
@@ -154,6 +154,8 @@ def _finding(case: Case, asked: Wanted, own: Modulus, held: list[Bar]) -> Findin
         source=f"{asked.source}; modulus of {spool_name(case)}: {own.source}",
         ask="" if len(kinds) == 1 else ask("part.orientation"),
         settings=SETTINGS,
+        reason="as-soft-as-asked" if met else "harder-than-asked" if now.low > 1 else "softer-than-asked",
+        amounts=(Amount("after", now.low, now.high),),
         misses_aim=case.derived is not None and not met,
     )
 

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+import typer
 from typer.core import TyperGroup
+
+UsageError: Any = typer.BadParameter.__base__
+"""What typer raises for every call that it does not understand."""
 
 TOPICS = {
     "Start": ("demo", "keymap", "guide"),
@@ -17,8 +21,33 @@ TOPICS = {
 """Every command once; a test holds it."""
 
 
+def _way_on(error: Any) -> str:
+    """Which commands have an option that was given to another, and an example of the command."""
+    others = _commands_with(getattr(error, "option_name", ""))
+    lines = [f"It is an option of: {', '.join(others)}."] if others else []
+    example = (error.ctx.command.help or "").partition("Example:")[2].strip() if error.ctx else ""
+    lines += [f"Such as: {example}"] if example else []
+    return "".join(f"\n  {line}" for line in lines)
+
+
+def _commands_with(option: str) -> list[str]:
+    """The commands that have an option. Only a call that went wrong builds them all."""
+    from profilesmith.cli.app import program
+
+    every: Any = typer.main.get_command(program()) if option.startswith("-") else None
+    named = every.commands if every else {}
+    return [name for name, command in named.items() if any(option in item.opts for item in command.params)]
+
+
 class GroupedHelp(TyperGroup):
     """Lists commands under TOPICS; one that is in none of them comes last, under no name of its own."""
+
+    def invoke(self, ctx: Any) -> Any:
+        """Run a command. A call that it does not understand is told with an example of how it is called."""
+        try:
+            return super().invoke(ctx)
+        except UsageError as error:
+            raise UsageError(f"{error.format_message()}{_way_on(error)}", error.ctx) from None
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:
         listed = {name for names in TOPICS.values() for name in names}

@@ -43,4 +43,4 @@ def unread_finding(translation: Translation) -> tuple[Finding, ...]:
     """The caution of a derivation: what it could not see, no check has judged."""
     sentence = unread_sentence(translation)
     text = f"{sentence} No check could see them."
-    return (Finding("unread-lines", "caution", TITLE, text),) if sentence else ()
+    return (Finding("unread-lines", "caution", TITLE, text, reason="unread-lines"),) if sentence else ()

@@ -57,7 +57,10 @@ def broken_line(text: str, name: str, form: str, message: str) -> Problem:
     shown = line if len(line) <= LONGEST_LINE else line[: LONGEST_LINE - 1] + "…"
     if not re.search(r"^\s*format\s*=", text, re.M):
         message = f"This is not {_a(form)}: it does not say format = 1, and this line is not TOML: {shown!r}."
-        return Problem("toml", message, Place(name, number), f"Name {_a(form)} here.")
+        suggest = (
+            f"; 'profilesmith keymap suggest {name}' proposes one for a settings text" if form == "key map" else ""
+        )
+        return Problem("toml", message, Place(name, number), f"Name {_a(form)} here{suggest}.")
     return Problem("toml", f"This line is not valid TOML ({words}): {shown!r}.", Place(name, number), _fix(line))
 
 

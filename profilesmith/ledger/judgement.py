@@ -51,7 +51,7 @@ class Finding(NamedTuple):
     settings: Annotated[tuple[str, ...], "The settings that it looks at."] = ()
     beside_question: Annotated[str | None, "Beside its question: why it was not judged.", LEFT_OUT] = None
     misses_aim: Annotated[bool, "Whether a recipe does not reach what it is for.", LEFT_OUT] = False
-    reason: Annotated[str, "What was found, a stable word for programs; empty where only words say it.", LEFT_OUT] = ""
+    reason: Annotated[str, "What was found, a stable word for programs; empty in older ledgers.", LEFT_OUT] = ""
     amounts: Annotated[tuple[Amount, ...], "The numbers behind the words.", LEFT_OUT] = ()
     names: Annotated[tuple[str, ...], "Names that its words use, such as the spool's.", LEFT_OUT] = ()
     tools: Annotated[tuple[int, ...], "The tools that it is found of, from 1; empty of all.", LEFT_OUT] = ()

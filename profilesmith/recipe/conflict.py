@@ -22,11 +22,15 @@ def own_place(items: Sequence[Resolved]) -> Place:
     return next((item.pair.rule.place for item in items if item.pair.rule.place.is_own), Place())
 
 
-def leave_out(items: Sequence[Resolved]) -> str:
-    """What would mend it: ``Leave out flexible-pla or fast, or change fast.toml:8; nothing was written.``"""
+def leave_out(items: Sequence[Resolved], limit: str = "") -> str:
+    """What would mend it: ``Leave out flexible-pla or fast, or change fast.toml:8; nothing was written.``
+
+    limit: what a hard limit asks, where one stands against a rule: ``at most 240 °C``.
+    """
     recipes = " or ".join(dict.fromkeys(item.cause.recipe for item in items if item.cause.recipe))
     spots = " or ".join(dict.fromkeys(filter(None, map(_spot, items))))
-    change = f", or change {spots}" if spots else ""
+    to = f" to {limit}" if limit else ""
+    change = f", or change {spots}{to}" if spots else ""
     return f"Leave out {recipes or 'one of them'}{change}; nothing was written."
 
 

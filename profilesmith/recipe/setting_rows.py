@@ -150,7 +150,7 @@ class SettingRows:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
         if not indices:
             return False
-        sides, items = [], []
+        sides, items, limit = [], [], ""
         for index in sorted(indices):
             if index < len(resolved):
                 items.append(resolved[index])
@@ -158,11 +158,11 @@ class SettingRows:
                 self.row(items[-1].pair, "refused", items[-1].asked, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
-                words, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""
-                sides.append(f"the {cause_name(cause)} ({words}{spot})")
+                limit, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""
+                sides.append(f"the {cause_name(cause)} ({limit}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        problem = Problem(code, message, own_place(items), leave_out(items), CONFLICT)
+        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT)
         if problem not in self.problems:
             self.problems.append(problem)
         return True

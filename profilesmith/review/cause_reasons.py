@@ -23,7 +23,7 @@ STATUS_MEANING: Mapping[Status, str] = {
     "refused": "a hard limit or another rule stands against it",
 }
 _START_BLOCK = "A start block that still heats to the old temperature would undo the change when the print starts."
-_FACTORS = {"M220": "a speed factor", "M221": "a flow factor"}
+_FACTORS = {"M220": "all speeds", "M221": "all extrusion"}
 
 
 def why_words(cause: Cause, setting: Setting) -> str:
@@ -142,8 +142,7 @@ def command_words(item: StartCommand, settings: Mapping[str, Setting]) -> str:
         return item.words
     setting = settings.get(item.setting)
     if setting is None or item.derived is None:
-        factor = _FACTORS.get(item.command.upper(), "a factor")
-        return f"sets {factor} of {decimal_text(item.number, 3)} %: it scales what the profile says"
+        return f"scales {_FACTORS.get(item.command.upper(), 'the print')} to {decimal_text(item.number, 3)} %"
     told = f"heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
     apart = abs(item.number - item.derived)
     told += f": {setting.show(apart)} too {'cold' if item.number < item.derived else 'hot'}" if apart else ""

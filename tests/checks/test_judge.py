@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import re
 from fractions import Fraction
 
@@ -64,6 +65,8 @@ def test_nothing_breaks_and_everything_is_said_in_words(base: Profile, derived: 
     for finding in found.findings:
         assert finding.verdict in VERDICTS
         assert finding.title
+        assert re.fullmatch("[a-z0-9-]+", finding.reason)
+        assert all(math.isfinite(item.low) and item.low <= item.high for item in finding.amounts)
         assert finding.text.rstrip().endswith((".", "?"))
         assert "None" not in finding.text
         assert "nan" not in finding.text

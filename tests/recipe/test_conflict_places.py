@@ -70,4 +70,4 @@ def test_a_machine_limit_is_named_with_its_place(program: Program) -> None:
     out = " ".join(program(*call).out.split())
     assert "machine limit" in out
     assert "machine.toml:" in out
-    assert "fix: Leave out fast, or change fast.toml:5; nothing was written." in out
+    assert "fix: Leave out fast, or change fast.toml:5 to at most 240 °C; nothing was written." in out

@@ -46,7 +46,7 @@ def half(derived: Derived, bind: Text, rule: Text) -> Review:
 
 def shown(review: Review, form: str, full: bool = False) -> str:
     """What a person reads: blanks folded, without markup."""
-    text = re.sub(r"<(style|script).*?</\1>|<[^>]+>", " ", render(review, form, Look(full=full)), flags=re.S)
+    text = re.sub(r"<(style|script|textarea).*?</\1>|<[^>]+>", " ", render(review, form, Look(full=full)), flags=re.S)
     return " ".join(text.replace("\\", "").replace("*", "").split())
 
 

@@ -14,13 +14,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Asked, Cause, Row
 from profilesmith.review.render import render
-from profilesmith.review.render.figures.axis import axis, number_text
+from profilesmith.review.render.figures.axis import axis, number_text, reaches_zero
 from profilesmith.review.render.figures.figure import read_figures
-from profilesmith.review.render.figures.windows import window_figures
+from profilesmith.review.render.figures.windows import setting_windows
 from profilesmith.review.render.page import pictures
-from profilesmith.review.review import Review
+from profilesmith.review.review import Change, Group, Review
 from tests.rows import row
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -43,8 +44,8 @@ def page(**data: Any) -> Element:
         "assumed",
         "cautions",
     )
-    empty: dict[str, Any] = dict.fromkeys(lists, ())
-    html = render(Review(title="t", subject="s", recipes=("r",), **data, **empty), "page")
+    whole: dict[str, Any] = {**dict.fromkeys(lists, ()), "kind": "comparison", **data}
+    html = render(Review(title="t", subject="s", recipes=("r",), **whole), "page")
     found: Element = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(html)
     return found
 
@@ -62,7 +63,17 @@ def cells(found: Element) -> list[list[str]]:
 
 
 def windows(*rows: Row) -> Element:
-    return page(rows=rows)
+    """A page with a row for each setting; its window is drawn in it."""
+    changes = (Change(name, "", "changed", "a", "b") for name in dict.fromkeys(item.setting for item in rows))
+    return page(rows=rows, groups=(Group("All", tuple(changes)),))
+
+
+def told(found: Element) -> dict[str, str]:
+    """Row's setting -> what its window says to whoever does not see it."""
+    rows = (item for item in found.iter("li") if item.get("id"))
+    return {
+        item.attrib["id"].removeprefix("change-"): chart.attrib["aria-label"] for item in rows for chart in charts(item)
+    }
 
 
 def percent(item: Element, name: str = "x") -> float:
@@ -85,35 +96,95 @@ def percent(item: Element, name: str = "x") -> float:
     ],
 )
 def test_figures_of_another_shape_are_named_and_not_drawn(table: Any) -> None:
-    told = plain(page(figures=[table]))
-    assert "This figure cannot be drawn." in told
+    assert "This figure cannot be drawn." in plain(page(figures=[table]))
 
 
 def test_a_window_is_what_all_rules_together_allow() -> None:
-    table = cells(
+    found = told(
         windows(
             row("outer_wall.speed", {"cap": "40 mm/s"}, 75, 40),
             row("outer_wall.speed", {"cap": "53.04 mm/s"}, 75, 40, "overruled"),
             row("nozzle.temperature", {"aim": "215 °C", "window": "210 °C to 220 °C"}, 205, 215),
             row("support.density", {"raise_to": "30 %"}, 12, 30),
             row("bed.temperature", {"window": "40 °C to 65 °C"}, 65, 65, "kept"),
-            row("wall.count", {"set": "2"}, 3, 2),
             row("retraction.distance", {"cap": "2 mm"}, 5, 5, "unanswered"),
             row("raft.on", {"set": "on"}, False, True),
         )
     )
-    assert ["Outer wall speed", "75", "40", "at most 40"] in table
-    assert ["Nozzle temperature", "205", "215", "210 to 220"] in table
-    assert ["Support density", "12", "30", "at least 30"] in table
-    assert ["Bed temperature", "65", "65", "40 to 65"] in table
-    assert ["Wall count", "3", "2", "2"] in table
-    assert not [line for line in table if line[0] in ("Retraction distance", "Raft")]
+    assert found == {
+        "outer_wall.speed": "Allowed at most 40 mm/s; before 75, after 40",
+        "nozzle.temperature": "Allowed at least 210 and at most 220 °C; before 205, after 215",
+        "support.density": "Allowed at least 30 %; before 12, after 30",
+        "bed.temperature": "Allowed at least 40 and at most 65 °C; before 65, after 65",
+    }
 
 
-def test_tools_whose_values_differ_have_a_window_each() -> None:
-    table = cells(windows(row("nozzle.temperature", {"window": "210 °C to 220 °C"}, [205, 230], [210, 220])))
-    assert ["Nozzle temperature, tool 1", "205", "210", "210 to 220"] in table
-    assert ["Nozzle temperature, tool 2", "230", "220", "210 to 220"] in table
+def test_tools_whose_values_differ_have_a_track_each() -> None:
+    found = told(windows(row("nozzle.temperature", {"window": "210 °C to 220 °C"}, [205, 230], [210, 220])))
+    assert found["nozzle.temperature"] == (
+        "Tool 1: allowed at least 210 and at most 220 °C; before 205, after 210. "
+        "Tool 2: allowed at least 210 and at most 220 °C; before 230, after 220"
+    )
+
+
+def test_where_no_value_fits_there_are_two_stops_and_no_band() -> None:
+    rows = (
+        row("nozzle.temperature", {"window": "210 °C to 220 °C"}, 205, 205, "refused"),
+        row("nozzle.temperature", {"raise_to": "230 °C"}, 205, 205, "refused"),
+    )
+    problem = Problem("conflict", "Both cannot hold.")
+    found = page(kind="derivation", rows=rows, conflicts=(problem,))
+    (chart,) = charts(next(item for item in found.iter("section") if item.get("id") == "look-first"))
+    high, low = (percent(item, "x1") for item in chart.iter(f"{SVG}line") if item.get("class") == "f-stop")
+    assert high < low
+    assert not list(chart.iter(f"{SVG}rect"))
+    assert "no value fits" in plain(chart)
+    assert "every value is already right" not in plain(found)
+
+
+LINE = {"title": "Stiffness", "kind": "line"}
+MARKS = [{"name": role, "role": role, "x": 50, "y": 1} for role in ("before", "after")]
+
+
+def lines(**ends: tuple[float, float]) -> list[dict[str, Any]]:
+    return [{"name": name, "points": [[0, low], [100, high]]} for name, (low, high) in ends.items()]
+
+
+@pytest.mark.parametrize(
+    ("figure", "drawn"),
+    [
+        ({**LINE, "series": lines(a=(0.999, 1.0))}, False),  # a stiffness of 0.999 to 1
+        ({**LINE, "series": lines(a=(0.5, 1.0))}, True),
+        ({**LINE, "series": lines(before=(0.5, 1.0), after=(0.5, 1.001)), "marks": MARKS}, False),
+        ({**LINE, "series": lines(before=(0.5, 1.0), after=(0.5, 0.9)), "marks": MARKS}, True),
+        ({"kind": "bars", "series": [{"name": side, "points": [["a", 3]]} for side in ("before", "after")]}, False),
+        (
+            {
+                "kind": "bars",
+                "series": [{"name": side, "points": [["a", 3]]} for side in ("before", "after")],
+                "limits": [{"name": "spool", "value": 2}],
+            },
+            True,
+        ),
+        ({"kind": "bars", "series": [{"name": "before", "points": [["a", 3]]}]}, True),
+        ({"kind": "window", "series": [{"name": side, "points": [["a", 3]]} for side in ("before", "after")]}, False),
+        ({"kind": "window", "series": [{"name": side, "points": [["a", 3]]} for side in ("low", "high")]}, True),
+    ],
+)
+def test_only_what_tells_something_is_drawn(figure: dict[str, Any], drawn: bool) -> None:
+    assert bool(charts(page(figures=[figure]))) is drawn
+
+
+def test_where_nothing_changed_nothing_is_drawn() -> None:
+    figure = {**LINE, "series": lines(a=(0.5, 1.0))}
+    assert charts(page(figures=[figure], kind="derivation")) == []
+    change = Change("wall.count", "", "changed", "3", "2")
+    assert len(charts(page(figures=[figure], kind="derivation", groups=(Group("All", (change,)),)))) == 1
+
+
+def test_an_axis_begins_near_its_numbers_where_they_lie_far_from_zero() -> None:
+    assert reaches_zero([0.4, 1.0])
+    assert not reaches_zero([0.9, 1.0])
 
 
 def test_points_and_stops_stand_in_the_order_of_their_values() -> None:
@@ -204,7 +275,7 @@ VALUES = st.lists(st.booleans() | st.text(max_size=3) | st.fractions(-(10**30), 
     )
 )
 def test_no_row_of_a_stranger_stops_the_page(rows: list[Row]) -> None:
-    for picture in pictures(window_figures(rows)):
+    for picture in pictures(tuple(setting_windows(rows).values())):
         assert picture.drawing
 
 

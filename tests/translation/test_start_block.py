@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.review.look_first import Mend
+from profilesmith.review.point import Mend
 from profilesmith.review.render.brief import fix_words
 from profilesmith.text.document import Document
 from profilesmith.translation.start_block import find_literals
@@ -103,8 +103,8 @@ def bindings(bind: Bind) -> str:
         ("s = M104 S205", ["M104 heats to 205 °C, but nozzle.temperature is 215 °C", "--start-block follow"]),
         ("s = M109 S210", ["first_layer.nozzle_temperature is 215 °C", "--start-block follow"]),
         ("s = M104 S190", ["M104 heats to 190 °C", "edit it yourself"]),
-        ("s = M221 S98", ["flow factor of 98 %"]),
-        ("s = M220 S120", ["speed factor of 120 %"]),
+        ("s = M221 S98", ["M221 scales all extrusion to 98 %"]),
+        ("s = M220 S120", ["M220 scales all speeds to 120 %"]),
     ],
 )
 def test_contradictions_are_named(block: str, words: list[str], derived: Callable[..., Any], bind: Bind) -> None:

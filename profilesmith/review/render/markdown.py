@@ -16,7 +16,8 @@ from profilesmith.review.consequences import (
     of_verdict,
     told,
 )
-from profilesmith.review.look_first import Point, look_first_points
+from profilesmith.review.look_first import look_first_points
+from profilesmith.review.point import Point
 from profilesmith.review.render import Look
 from profilesmith.review.review import Change, Reason, Review
 from profilesmith.review.road import ROAD
@@ -162,7 +163,9 @@ def _consequences(review: Review, look: Look) -> list[str]:
         lines.append(f"- Passed: {escape(', '.join(dict.fromkeys(passed)))}.")
     if review.kind == "check":
         return [f"## {escape(heading(review))}", "", *lines, ""]
-    return _details(escape(heading(review)), [*lines, *_take_care(review, look)])
+    # One item for all of them: a pull request shows what changed, and these fold with the consequences.
+    care = "<br>".join(_cautions(review, look))
+    return _details(escape(heading(review)), [*lines, f"- **Take care.** {care}"] if care else lines)
 
 
 def _consequence(item: Finding, word: str, look: Look) -> str:
@@ -173,10 +176,12 @@ def _consequence(item: Finding, word: str, look: Look) -> str:
 
 
 def _take_care(review: Review, look: Look) -> list[str]:
+    return [f"- Take care: {text}" for text in _cautions(review, look)]
+
+
+def _cautions(review: Review, look: Look) -> list[str]:
     items = [(text, review.caution_sources.get(text, "") if look.sources else "") for text in review.cautions]
-    return [
-        f"- Take care: {escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items
-    ]
+    return [f"{escape(text)}" + (f" *(source: {escape(source)})*" if source else "") for text, source in items]
 
 
 def _by_hand(review: Review) -> list[str]:

@@ -54,6 +54,12 @@ def axis(values: Iterable[float], from_zero: bool, room: bool = False, most: int
     return Axis(first, last, step)
 
 
+def reaches_zero(values: Iterable[float]) -> bool:
+    """Whether an axis from zero would leave its numbers more than half of it; else it begins near the least of them."""
+    found = list(values)
+    return not found or min(found) <= max(found) / 2
+
+
 def _round_step(rough: float) -> float:
     power = 10.0 ** math.floor(math.log10(rough))
     return next((factor * power for factor in (1, 2, 5) if rough <= factor * power * 1.0001), 10 * power)

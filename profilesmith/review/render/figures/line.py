@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from profilesmith.review.render.figures.axis import Axis, axis, number_text
+from profilesmith.review.render.figures.axis import Axis, axis, number_text, reaches_zero
 from profilesmith.review.render.figures.drawing import Curve, Drawing, Sign, Stroke, Words, shortened, words_on_top
 from profilesmith.review.render.figures.figure import Figure, Series
 from profilesmith.review.render.figures.limit_names import curve_of, room, spots
@@ -38,7 +38,8 @@ def draw(figure: Figure) -> Drawing:
     xs = [*(float(point.x) for series in figure.series for point in series.points), *(mark.x for mark in figure.marks)]
     ys = [*(point.y for series in figure.series for point in series.points), *(mark.y for mark in figure.marks)]
     across = axis(xs, from_zero=figure.x_unit != "°C")
-    up = axis([*ys, *(limit.value for limit in figure.limits)], from_zero=figure.unit != "°C")
+    ys += [limit.value for limit in figure.limits]
+    up = axis(ys, from_zero=figure.unit != "°C" and reaches_zero(ys))
     box = Box(across, up, room(len(figure.limits)))
     parts: Parts = foot(across, box.bottom, box.top)
     if figure.x_name or figure.x_unit:

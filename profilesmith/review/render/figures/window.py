@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.review.render.figures.axis import Axis, axis, number_text
+from profilesmith.review.render.figures.axis import Axis, axis, number_text, reaches_zero
 from profilesmith.review.render.figures.drawing import (
     Bar,
     Drawing,
@@ -17,6 +17,7 @@ from profilesmith.review.render.figures.drawing import (
 from profilesmith.review.render.figures.figure import Figure
 
 ROW, TRACK, FOOT = 3.0, 2.0, 1.9
+NOTHING_FITS = "no value fits"
 Parts = list[Part]
 
 
@@ -24,7 +25,7 @@ def draw(figure: Figure) -> Drawing:
     """Rows of tracks over one axis."""
     values = [point.y for series in figure.series for point in series.points]
     # A temperature's zero is arbitrary: its axis shows the neighbourhood of the values.
-    scale = axis(values, from_zero=figure.unit != "°C", room=True)
+    scale = axis(values, from_zero=figure.unit != "°C" and reaches_zero(values), room=True, most=4)
     labels = figure.labels()
     bottom = len(labels) * ROW
     parts: Parts = [*foot(scale, bottom)]
@@ -49,7 +50,10 @@ def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
     told = [number_text(value) for value in (before, after) if value is not None]
     parts.append(Words(100, top + 1.1, " → ".join(dict.fromkeys(told)), "end", "value"))
     parts.append(Stroke(0, y, 100, y, "track"))
-    if low is not None or high is not None:
+    if low is not None and high is not None and low > high:
+        parts.append(Words(50, top + 1.1, NOTHING_FITS, "middle", "limit-name"))
+        parts += [Stroke(scale.percent(x), y - 0.8, scale.percent(x), y + 0.8, "stop") for x in (high, low)]
+    elif low is not None or high is not None:
         left = 0.0 if low is None else scale.percent(low)
         right = 100.0 if high is None else scale.percent(high)
         parts.append(Bar(left, right - left, y - 0.45, 0.9, "allowed"))

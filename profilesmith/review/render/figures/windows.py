@@ -1,11 +1,11 @@
-"""The window of each bounded value, from the rows of the ledger.
+"""The window of each bounded value, from the rows of the ledger: drawn where its row opens, on an axis of its own.
 
 The limits of machine and vocabulary have no rows, so they are not in the windows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -13,16 +13,16 @@ from profilesmith.foundation.quantity import show_quantity
 from profilesmith.ledger import Row
 from profilesmith.review.bounds import bounds_of
 from profilesmith.review.render.figures.figure import LARGEST, Figure, Point, Series
-from profilesmith.review.render.names import trade_name
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
+from profilesmith.vocabulary.setting import Setting, Value
 
 MOST_TOOLS = 16
+ALONE = "Allowed range"
 _BOUNDED = ("changed", "added", "kept", "overruled", "refused")
 
 
 class Window(NamedTuple):
-    """label: the setting in trade words. low, high: None where the window is open."""
+    """label: the tool, or ALONE. low, high: None where the window is open."""
 
     label: str
     low: float | None
@@ -30,36 +30,44 @@ class Window(NamedTuple):
     before: float | None
     after: float | None
 
+    @property
+    def is_torn(self) -> bool:
+        """Whether no value fits."""
+        return self.low is not None and self.high is not None and self.low > self.high
 
-def window_figures(rows: Sequence[Row]) -> tuple[Figure, ...]:
-    """One figure for each part of the print and unit that has a bounded value, in the order of a review."""
+
+def setting_windows(rows: Sequence[Row]) -> Mapping[str, Figure]:
+    """Setting -> the figure of its window, with a track for each tool whose values differ from the others'."""
+    vocabulary = load_vocabulary()
+    found = {}
+    for name, own in _bounded(rows).items():
+        setting = vocabulary.settings.get(name)
+        windows = _windows(setting, own) if setting is not None and setting.is_number else []
+        if setting is not None and windows:
+            found[name] = _figure(setting, windows)
+    return found
+
+
+def torn_windows(rows: Sequence[Row]) -> Mapping[str, Figure]:
+    """Of those the ones whose bounds leave no value, with the bounds of a conflict's own rules alone."""
+    refused = [row._replace(derived=()) for row in rows if row.status == "refused"]
+    return {name: figure for name, figure in setting_windows(refused).items() if _is_torn(figure)}
+
+
+def _is_torn(figure: Figure) -> bool:
+    lows, highs = figure.of_role("low"), figure.of_role("high")
+    return any(label in highs and low > highs[label] for label, low in lows.items())
+
+
+def _bounded(rows: Sequence[Row]) -> dict[str, list[Row]]:
     by_setting: dict[str, list[Row]] = {}
     for row in rows:
         if row.status in _BOUNDED and row.cause.kind == "rule":
             by_setting.setdefault(row.setting, []).append(row)
-    vocabulary = load_vocabulary()
-    gathered: dict[tuple[int, str, str], list[Window]] = {}
-    for name, setting in vocabulary.settings.items():
-        if setting.is_number and name in by_setting:
-            place = list(vocabulary.areas).index(setting.area)
-            gathered.setdefault((place, _title(setting, vocabulary), setting.kind), []).extend(
-                _windows(setting, by_setting[name])
-            )
-    shown = [
-        (title, kind, gathered[place, title, kind]) for place, title, kind in sorted(gathered, key=lambda key: key[0])
-    ]
-    return tuple(_figure(number, *part) for number, part in enumerate(shown, 1) if part[2])
-
-
-def _title(setting: Setting, vocabulary: Vocabulary) -> str:
-    """The part of the print. Nozzle and bed share no scale, so temperatures go by their group."""
-    groups = (group.name for group in vocabulary.groups.values() if setting.id in group.members)
-    name = next(groups, "") if setting.kind == "temperature" else ""
-    return name[:1].upper() + name[1:] or vocabulary.areas[setting.area]
+    return by_setting
 
 
 def _windows(setting: Setting, rows: list[Row]) -> list[Window]:
-    """One window for each tool whose values differ from the others'."""
     bounds = [bound for row in rows for bound in bounds_of(row.cause.asked)]
     low = max((float(bound[0]) for bound in bounds if bound[0] is not None), default=None)
     high = min((float(bound[1]) for bound in bounds if bound[1] is not None), default=None)
@@ -68,7 +76,7 @@ def _windows(setting: Setting, rows: list[Row]) -> list[Window]:
     pairs = _pairs(_numbers(rows[0].base), _numbers(rows[0].derived))
     several = len(set(pairs)) > 1
     return [
-        Window(trade_name(setting.id) + (f", tool {tool}" if several else ""), low, high, before, after)
+        Window(f"Tool {tool}" if several else ALONE, low, high, before, after)
         for tool, (before, after) in enumerate(pairs if several else pairs[:1], 1)
         if before is not None or after is not None
     ]
@@ -88,7 +96,7 @@ def _numbers(values: tuple[Value, ...]) -> list[float | None]:
     ]
 
 
-def _figure(number: int, title: str, kind: str, windows: list[Window]) -> Figure:
+def _figure(setting: Setting, windows: list[Window]) -> Figure:
     roles = ("low", "high", "before", "after")
     series = tuple(
         Series(
@@ -98,6 +106,22 @@ def _figure(number: int, title: str, kind: str, windows: list[Window]) -> Figure
         )
         for role in roles
     )
-    unit = show_quantity(Fraction(0), kind).removeprefix("0").strip()
+    unit = show_quantity(Fraction(0), setting.kind).removeprefix("0").strip()
     shown = tuple(item for item in series if item.points)
-    return Figure(id=f"window-{number}", title=title, kind="window", unit=unit, series=shown)
+    return Figure(id=f"window-{setting.id}", title=setting.id, kind="window", unit=unit, series=shown)
+
+
+def window_words(figure: Figure) -> str:
+    """What the drawing says, for whoever does not see it: ``Allowed at most 40 mm/s; before 75, after 40``."""
+    parts = []
+    for label in figure.labels():
+        low, high, before, after = (figure.of_role(role).get(label) for role in ("low", "high", "before", "after"))
+        ends = [
+            f"{word} {figure.shown(end)}" for word, end in (("at least", low), ("at most", high)) if end is not None
+        ]
+        values = [
+            f"{word} {figure.shown(end)}" for word, end in (("before", before), ("after", after)) if end is not None
+        ]
+        name = "Allowed" if label == ALONE else f"{label}: allowed"
+        parts.append(f"{name} {' and '.join(ends)} {figure.unit}".rstrip() + f"; {', '.join(values)}")
+    return ". ".join(parts)

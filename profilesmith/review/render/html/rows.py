@@ -36,8 +36,9 @@ class Part(NamedTuple):
 
 
 class ShownRow(NamedTuple):
-    """A setting on the page. follows: it moved along with another one; place: file and line."""
+    """A setting on the page. anchor: of the row itself; follows: it moved along with another; place: file and line."""
 
+    anchor: str
     setting: str
     name: str
     meaning: str
@@ -59,15 +60,34 @@ class ShownGroup(NamedTuple):
     rows: tuple[ShownRow, ...]
 
 
-def shown_groups(groups: Iterable[Group]) -> tuple[ShownGroup, ...]:
-    return tuple(ShownGroup(group.title, tuple(shown_row(change) for change in group.changes)) for group in groups)
+def shown_groups(groups: Iterable[Group], prefix: str = "") -> tuple[ShownGroup, ...]:
+    """The groups of a page. prefix: of the rows' ids, where a page has several reviews."""
+    return tuple(
+        ShownGroup(
+            group.title,
+            tuple(shown_row(change, _anchor(change, prefix, number)) for number, change in enumerate(group.changes, 1)),
+        )
+        for group in groups
+    )
 
 
-def shown_row(change: Change) -> ShownRow:
+def _anchor(change: Change, prefix: str, number: int) -> str:
+    """``change-support.density``; machine commands, of which one setting may have several, by their number."""
+    return f"{prefix}command-{number}" if change.command else change_anchor(change.setting, prefix)
+
+
+def change_anchor(setting: str, prefix: str = "") -> str:
+    """The id of the row of a changed setting."""
+    return f"{prefix}change-{setting}"
+
+
+def shown_row(change: Change, anchor: str = "") -> ShownRow:
+    """anchor: the row's id; "" for the setting's, among those that changed nothing."""
     place = f"{change.file}, line {change.line}" if change.line else change.file
     # A hyphen is passed over by some screen readers; a minus sign is read.
     relative = change.relative.replace("-", "−", 1) if change.relative.startswith("-") else change.relative
     return ShownRow(
+        anchor=anchor or f"of-{change.setting}",
         setting=change.setting,
         name=change_name(change),
         meaning=change.words,
