@@ -54,7 +54,7 @@ def check(case: Case) -> tuple[Finding, ...]:
             return (not_judged(CHECK, TITLE, f"the text does not tell {missing}", settings=(missing,)),)
         pairs.append(Pair(old, new, pose))
     strips = [(pair, width) for pair in pairs for width in strip_widths(case, pair)]
-    mass = spanning(_mass(pair.old, pair.new, width) for pair, width in strips)
+    mass = spanning(mass_change(pair.old, pair.new, width) for pair, width in strips)
     changes = [change for pair, width in strips if (change := bending_change(pair.old, pair.new, width)) is not None]
     if len(changes) < len(strips):
         reason = "walls and closing layers carry nothing, and the filling alone is not known well enough"
@@ -90,7 +90,8 @@ def bending_change(old: Bar, new: Bar, width: float) -> Bracket | None:
     return None if isinstance(change, NotValid) else change
 
 
-def _mass(old: Bar, new: Bar, width: float) -> Bracket:
+def mass_change(old: Bar, new: Bar, width: float) -> Bracket:
+    """Plastic, new over old, for a strip of this width."""
     ratio = mass_ratio(new.section(width), new.density) / mass_ratio(old.section(width), old.density)
     return Bracket(ratio, ratio)
 
