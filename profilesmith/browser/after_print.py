@@ -18,7 +18,8 @@ from profilesmith.engine.derive import Derivation
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, shares_then
 from profilesmith.engine.judge_motion import Known, judge_motion, spool_of
 from profilesmith.engine.ledger_file import ledger_bytes
-from profilesmith.engine.mend import Said, laid_for, mend, mended_road, mends_first, road_back, undoable, with_road
+from profilesmith.engine.mend import Said, mend
+from profilesmith.engine.mended import laid_for, mended_road, mends_first, road_back, undoable, with_road
 from profilesmith.engine.read import Ingredients, document_of, ingredients
 from profilesmith.engine.rederive import Before, How, rederive
 from profilesmith.engine.review import review_again
