@@ -15,7 +15,7 @@ const after = {
   motion: null, // {name, headline, alarming, page}
   problems: {},
 };
-const MOST_BYTES = 300_000_000; // of a motion file
+const MOST_BYTES = 100_000_000; // of a motion file
 const PIECE = 262_144;
 const AFTER_STEPS = [
   ["files", "after1", drawFiles, () => after.told && !after.told.missing.length],
