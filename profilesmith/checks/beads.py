@@ -68,6 +68,11 @@ def _work_out(profile: Profile) -> list[Bead]:
     return found
 
 
+def unseen(profile: Profile) -> list[str]:
+    """The features that may be laid and whose speed was not read, as a person calls them."""
+    return [name for feature, name in FEATURES if not size(profile, f"{feature}.speed") and is_laid(profile, feature)]
+
+
 def bead_width(profile: Profile, feature: str) -> float | None:
     return size(profile, f"{feature}.bead_width") or size(profile, "bead.width")
 

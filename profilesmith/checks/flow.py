@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from profilesmith.checks.amounts import apart, bracket, few, mm, percent, shown
-from profilesmith.checks.beads import Bead, beads, missing_for_beads
+from profilesmith.checks.beads import Bead, beads, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
@@ -129,9 +129,11 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
         settings=tuple(bead.setting for bead in over or [most]),
     )
     if not over:
-        roomy = 1 - most.flow_mm3_s / limit.flow >= _AT_LIMIT
-        stay = "all features stay below" if roomy else "it is at the limit of"
+        roomy, hidden = 1 - most.flow_mm3_s / limit.flow >= _AT_LIMIT, unseen(case.now)
+        below = "all that was read stay below" if hidden else "all features stay below"
+        stay = below if roomy else "it is at the limit of"
         text = f"The {most.name} needs the most, at {shown(most.speed_mm_s, 'mm/s')}; {stay} what {limit.whose}."
+        text += f" No speed was read for {listed(hidden)}: not judged." if hidden else ""
         return finding._replace(text=text, reason="flow-below-limit" if roomy else "flow-at-limit", amounts=amounts)
     return _over(case, finding._replace(amounts=amounts), over, limit)
 

@@ -42,6 +42,7 @@ from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger.judgement import Caution, Finding, Judgement
+from profilesmith.ledger.tools import TOOL
 from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.
@@ -86,7 +87,7 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
     measured: what a print or its motion file tells; it takes the place of brackets.
     """
     sound, findings = sound_facts(facts)
-    cases = dict(Case(base, derived, _of_one_tool(base, sound), measured).tools())
+    cases = _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured).tools()), sound)
     found: dict[Finding, list[int]] = {}
     for tool, case in cases.items():
         for check in CHECKS:
@@ -96,7 +97,17 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
         finding if len(tools) == len(cases) else finding._replace(tools=tuple(tools))
         for finding, tools in found.items()
     )
-    return Judgement((*findings, *told), _cautions(list(cases.values())), (*figures_of(cases[1]), *measured.figures))
+    return Judgement(
+        (*findings, *told),
+        _cautions(list(cases.values())),
+        (*figures_of(next(iter(cases.values()))), *measured.figures),
+    )
+
+
+def _carrying(cases: dict[int, Case], facts: Facts) -> dict[int, Case]:
+    """The tool that carries the spool, where that is known; else all of them."""
+    fact = facts.get(TOOL)
+    return {tool: case for tool, case in cases.items() if fact and tool == fact.value} or cases
 
 
 def _cautions(cases: list[Case]) -> tuple[Caution, ...]:

@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING
 import typer
 
 if TYPE_CHECKING:
-    from profilesmith.engine.suggest import Answer, Outcome
+    from collections.abc import Sequence
+
+    from profilesmith.engine.suggest import Answer, Instead, Outcome
     from profilesmith.suggest.proposal import Proposal
     from profilesmith.text.document import Document
 
 AROUND = 2  # lines above and below
+MOST_NAMED = 4  # settings that are offered for a word that names none
+SHORTEST = 2  # letters of a setting's name that begin it plainly enough
 WORDS = {"y": True, "yes": True, "n": False, "no": False}
 
 
@@ -25,13 +29,15 @@ def gone_through(outcome: Outcome) -> Outcome:
 def ask_all(outcome: Outcome) -> dict[str, Answer]:
     """A person's answers by setting; what they leave for later has none."""
     from profilesmith.cli.terminal import say
+    from profilesmith.engine.suggest import could_hold
     from profilesmith.suggest.proposal import CHECK
 
     answers: dict[str, Answer] = {}
     asked = outcome.suggestion.of(CHECK)
     for number, proposal in enumerate(asked, 1):
-        say(question(f"{number} of {len(asked)}", proposal, outcome))
-        answer = _answer(proposal)
+        left = len(asked) - number
+        say(question(f"{number} of {len(asked)}, {left} left after it:", proposal, outcome))
+        answer = _answer(proposal, could_hold(outcome, proposal))
         if answer == "stop":
             break
         if not isinstance(answer, str):
@@ -39,12 +45,14 @@ def ask_all(outcome: Outcome) -> dict[str, Answer]:
     return answers
 
 
-def _answer(proposal: Proposal) -> Answer | str:
-    """Asks until the answer is one of those offered. Returns ``later`` or ``stop`` for no answer."""
+def _answer(proposal: Proposal, settings: Sequence[str]) -> Answer | str:
+    """Asks until the answer is one of those offered. Returns ``later`` or ``stop`` for no answer.
+
+    settings: those that the key could hold by its value, the likeliest first.
+    """
     most = len(proposal.alternatives)
-    offer = "yes, no, later, stop" + (
-        f", or 1 to {most} for that key" if most > 1 else ", or 1 for that key" if most else ""
-    )
+    keys = f", 1 to {most} for that key" if most > 1 else ", 1 for that key" if most else ""
+    offer = f"yes, no for good, later, stop{keys}, or the setting that it holds instead"
     while True:
         word = str(typer.prompt(f"Take it? ({offer})", default="later")).strip().casefold()
         if word in WORDS:
@@ -53,15 +61,38 @@ def _answer(proposal: Proposal) -> Answer | str:
             return {"l": "later", "s": "stop"}.get(word, word)
         if word.isdecimal() and 1 <= int(word) <= most:
             return proposal.alternatives[int(word) - 1]
-        none_of_these(word)
+        instead = _setting(word, settings)
+        if instead is not None:
+            return instead
 
 
-def none_of_these(word: str) -> None:
+def _setting(word: str, settings: Sequence[str]) -> Instead | None:
+    """The setting that a word names or begins; None, and a line on what is nearest, for any other word."""
+    from profilesmith.cli.terminal import say_error
+    from profilesmith.engine.suggest import Instead
+    from profilesmith.foundation.problem import nearest
+    from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+    known = load_vocabulary().settings
+    begun = [name for name in settings if name.startswith(word)] if "." in word or len(word) > SHORTEST else []
+    name = word if word in known else begun[0] if len(begun) == 1 else ""
+    if name in settings:
+        say_error(f"It is taken for {name}.")
+        return Instead(name)
+    if name:
+        say_error(f"Its value cannot be read as {name}. It could be: {', '.join(settings[:MOST_NAMED])}.")
+        return None
+    near = begun[:MOST_NAMED] or [found for found in (nearest(word, known),) if found]
+    none_of_these(word, f" Did you mean {' or '.join(near)}?" if near else "")
+    return None
+
+
+def none_of_these(word: str, more: str = "") -> None:
     """One line for an answer that was not offered, before the question comes again."""
     from profilesmith.cli.terminal import say_error
     from profilesmith.review.wording import visible
 
-    say_error(f"{visible(word)!r} is none of these answers.")
+    say_error(f"{visible(word)!r} is none of these answers.{more}")
 
 
 def question(count: str, proposal: Proposal, outcome: Outcome) -> str:

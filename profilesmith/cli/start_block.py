@@ -36,12 +36,12 @@ def start_block_way(way: str, follow_literals: bool) -> str:
     return way or (FOLLOW if follow_literals else "")
 
 
-def wants_to_follow(derivation: Derivation, quiet: bool) -> bool:
+def wants_to_follow(derivation: Derivation) -> bool:
     """Ask, with the lines shown, where somebody sits at a terminal and a command could follow."""
     from profilesmith.cli.terminal import say_error
 
     lines = [str(item) for item in derivation.review.literals if item.can_follow]
-    if quiet or not lines or derivation.problems or not (sys.stdin.isatty() and sys.stderr.isatty()):
+    if not lines or derivation.problems or not (sys.stdin.isatty() and sys.stderr.isatty()):
         return False
     say_error("These machine commands in start blocks still heat to the old temperature:")
     for line in lines:

@@ -33,7 +33,8 @@ def check_key_map(bases: Sequence[Source], key_map: Source, form: str) -> MapRep
 
 def report(translation: Translation, form: str) -> MapReport:
     """What texts read as, and what is wrong with it. form: ``terminal`` or ``json``."""
-    look = (translation.profile.absent, dict(unusual(translation.profile)), unread_settings(translation))
+    gone = [absent for absent in translation.profile.absent.values() if absent.code != "only proposed"]
+    look = (gone, dict(unusual(translation.profile)), unread_settings(translation))
     code = 2 if translation.problems else 1 if any(look) else 0
     return MapReport(_json(translation) if form == "json" else _text(translation), code)
 
@@ -49,9 +50,14 @@ def _text(translation: Translation) -> str:
     far = dict(unusual(translation.profile))
     if far:
         lines += ["", "Far from usual", *(f"  {visible(sentence)}." for sentence in far.values())]
-    if translation.profile.absent:
+    proposed = [name for name, absent in translation.profile.absent.items() if absent.code == "only proposed"]
+    gone = [name for name in translation.profile.absent if name not in proposed]
+    if gone:
         lines += ["", "Not found"]
-        lines += [f"  {name:<31} {_absent(translation, name)}" for name in translation.profile.absent]
+        lines += [f"  {name:<31} {_absent(translation, name)}" for name in gone]
+    if proposed:
+        lines += ["", f'Proposed, not accepted yet: {len(proposed)} (take the "# " away from a block to accept it)']
+        lines += [f"  {name:<31} {_absent(translation, name)}" for name in proposed]
     lines += _unmapped_text(translation)
     unread = unread_lines(translation)
     if unread:
@@ -165,6 +171,7 @@ def _json(translation: Translation) -> str:
         ],
         "problems": [problem_json(problem) for problem in translation.problems],
         "absent": {name: _absent(translation, name) for name in translation.profile.absent},
+        "proposed": {name: {"key": key, "line": line} for name, (key, line) in translation.key_map.proposed.items()},
         "unmapped": _unmapped_json(translation),
         "left_alone": list(translation.key_map.not_bound),
         "unread": [line._asdict() for line in unread_lines(translation)],

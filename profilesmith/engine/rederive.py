@@ -116,7 +116,7 @@ def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[De
         for side in readings
         for name, entry in side.profile.entries.items()
         if entry.coupling
-    }
+    } | _sharing_a_key(sides.mine)
     held = Holdings(*(holdings(side, vocabulary) for side in readings))
 
     def placed(decision: Decision) -> str:
@@ -125,6 +125,17 @@ def _settings(sides: Sides, choose: Choose) -> tuple[list[SettingMerge], list[De
     merges = by_text(merge_settings(held, riders, vocabulary, placed), sides)
     decisions = [_placed(item.decision, sides.mine) for item in merges if item.setting == item.decision.what]
     return merges, decisions
+
+
+def _sharing_a_key(side: Translation) -> dict[str, str]:
+    """Each switch but the first of its key, and that first one."""
+    firsts: dict[object, str] = {}
+    result: dict[str, str] = {}
+    for name, entry in side.profile.entries.items():
+        if load_vocabulary().settings[name].kind == "switch" and not entry.coupling and name in side.spots:
+            first = firsts.setdefault(side.spots[name].lines[0], name)
+            result |= {name: first} if first != name else {}
+    return result
 
 
 def _placed(decision: Decision, mine: Translation) -> Decision:

@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.wording import show_values
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
+from profilesmith.suggest.left_alone import with_left_alone
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester, without_loose_references
@@ -27,8 +28,15 @@ from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-Answer = bool | Alternative
-"""What a person says to a proposal: yes, no, or that other key."""
+
+class Instead(NamedTuple):
+    """The key holds another setting than the proposed one."""
+
+    setting: str
+
+
+Answer = bool | Alternative | Instead
+"""What a person says to a proposal: yes, no (which is remembered), that other key, or that other setting."""
 
 FEWEST = 3  # well-founded proposals below which a text is not taken for one of print settings
 
@@ -37,7 +45,7 @@ class Outcome(NamedTuple):
     """What came of it. whole: every proposal, also for what the map that stood in its place (old, old_text) binds
     already.
 
-    taken: settings that a person has said yes to.
+    taken: settings that a person has said yes to. refused: keys that hold none of the settings, as a person says.
     """
 
     whole: Suggestion
@@ -45,6 +53,7 @@ class Outcome(NamedTuple):
     old: KeyMap | None = None
     old_text: str = ""
     taken: frozenset[str] = frozenset()
+    refused: tuple[str, ...] = ()
 
     @property
     def suggestion(self) -> Suggestion:
@@ -82,31 +91,72 @@ def suggest(
 
 
 def answered(outcome: Outcome, answers: Mapping[str, Answer]) -> Outcome:
-    """The outcome with a person's answers in it: what they took is sure, what they refused is missing."""
+    """The outcome with a person's answers in it: what they took is sure, what they refused is missing, and its key is
+    left alone for good, unless something else is bound to it.
+    """
     suggestion = outcome.whole
-    refused = {setting for setting, answer in answers.items() if answer is False}
     taken: dict[str, Proposal] = {}
     for item in suggestion.proposals:
-        answer = answers.get(item.setting)
-        if isinstance(answer, Alternative):
-            item = outcome.suggester.proposal(item.setting, answer.slot)
-        if answer is not None and answer is not False:
-            taken[item.setting] = item._replace(certainty=SURE, doubts=(), reasons=(*item.reasons, "taken when asked"))
-    places = {item.place for item in taken.values()}
-    ousted = {item.setting for item in suggestion.proposals if item.setting not in taken and item.place in places}
+        chosen = _chosen(outcome, item, answers.get(item.setting))
+        if chosen is not None:
+            reasons = (*chosen.reasons, "taken when asked")
+            taken[chosen.setting] = chosen._replace(certainty=SURE, doubts=(), reasons=reasons)
+    refused = {setting for setting, answer in answers.items() if answer is False or isinstance(answer, Instead)} - {
+        *taken
+    }
+    ousted = {
+        item.setting
+        for item in suggestion.proposals
+        if item.setting not in taken and any(_same_place(item, other) for other in taken.values())
+    }
     kept = suggestion.without(refused | ousted)
-    proposals = without_loose_references([taken.get(item.setting, item) for item in kept.proposals])
-    suggestion = read_back(kept._replace(proposals=tuple(proposals)), outcome.documents)
-    return outcome._replace(whole=suggestion, taken=outcome.taken | taken.keys())
+    new = [item for name, item in taken.items() if name not in {other.setting for other in kept.proposals}]
+    proposals = without_loose_references([*(taken.get(item.setting, item) for item in kept.proposals), *new])
+    missing = tuple(name for name in kept.missing if name not in taken)
+    suggestion = read_back(kept._replace(proposals=tuple(proposals), missing=missing), outcome.documents)
+    bound = {item.place[:2] for item in suggestion.proposals}
+    no = [
+        item for item in outcome.whole.proposals if answers.get(item.setting) is False and item.place[:2] not in bound
+    ]
+    names = tuple(f"[{item.section}] {item.key}" if item.section else item.key for item in no)
+    return outcome._replace(
+        whole=suggestion, taken=outcome.taken | taken.keys(), refused=(*outcome.refused, *dict.fromkeys(names))
+    )
+
+
+def _chosen(outcome: Outcome, item: Proposal, answer: Answer | None) -> Proposal | None:
+    """The proposal that a person takes, None where they take none."""
+    if answer is None or answer is False:
+        return None
+    if isinstance(answer, Alternative):
+        return outcome.suggester.proposal(item.setting, answer.slot)
+    if isinstance(answer, Instead):
+        slot = outcome.suggester.reading.chosen[item.setting]
+        return outcome.suggester.proposal(answer.setting, slot)
+    return item
+
+
+def could_hold(outcome: Outcome, item: Proposal) -> tuple[str, ...]:
+    """The settings that a proposal's key could hold by its value, the likeliest first."""
+    reading = outcome.suggester.reading
+    options = reading.scores[reading.chosen[item.setting]]
+    return tuple(sorted(options, key=lambda name: -options[name].score))
+
+
+def _same_place(one: Proposal, other: Proposal) -> bool:
+    """Whether both would bind one place; switches of one key, which have texts of their own, do not take it away."""
+    texts = (one.binding.get("on"), other.binding.get("on"))
+    return one.place == other.place and (None in texts or texts[0] == texts[1])
 
 
 def map_text(outcome: Outcome, accept_checks: bool = False) -> tuple[str, Update | None]:
     """The map as a file's text, and what an existing one was given; None for a new one."""
     if outcome.old is None:
-        return new_map(outcome.suggestion, accept_checks), None
+        return with_left_alone(new_map(outcome.suggestion, accept_checks), outcome.refused), None
     keys = {(item.section, item.key) for document in outcome.documents for item in document.assignments}
     update = update_map(outcome.old_text, outcome.old, outcome.suggestion, keys, accept_checks, outcome.taken)
-    return update.text, update
+    text = with_left_alone(update.text, outcome.refused)
+    return text, update._replace(text=text)
 
 
 def documents_of(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
@@ -129,6 +179,7 @@ def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
         seen.comments if mine.comments is None else mine.comments,
         seen.inline if mine.inline is None else mine.inline,
         seen.delimiter if mine.delimiter is None else mine.delimiter,
+        seen.others if mine.delimiter is None else mine.others,
     )
 
 

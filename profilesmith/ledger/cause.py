@@ -109,6 +109,7 @@ NoteCode = Literal[
     "key is zero",
     "key has no value",
     "reference has no value",
+    "only proposed",
     "no binding",
     "no value said",
     "further line",

@@ -17,13 +17,15 @@ from profilesmith.vocabulary.setting import Value, Vocabulary
 class Held(NamedTuple):
     """value: canonical; share: of ``of`` (1 is the whole), None where the text writes the value itself.
 
-    text: how a switch or a choice is written; "" for a number, and where it is not known.
+    text: how a switch or a choice is written; "" for a number, and where it is not known. keeps: a share that is
+    rewritten when what it is of moves, so that the value stays.
     """
 
     value: Value
     share: Fraction | None = None
     of: str = ""
     text: str = ""
+    keeps: bool = False
 
 
 Holding = tuple[Held, ...]
@@ -40,6 +42,18 @@ def same(one: Held, other: Held) -> bool:
     return mine == theirs and isinstance(mine, bool) == isinstance(theirs, bool) and written
 
 
+def stayed(one: Held, other: Held) -> bool:
+    """Whether a new base says what the old one did: its share, or what a share that keeps its value comes to."""
+    return same(one, other) or (one.keeps and other.keeps and one.value == other.value)
+
+
+def agreed(one: Held, other: Held) -> bool:
+    """Whether two sides come to the same: shares that keep their values are compared by these."""
+    if one.keeps and other.keeps:
+        return float(one.value) == float(other.value)
+    return same(one, other)
+
+
 def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, Holding]:
     """All settings of a text."""
     found = {}
@@ -49,7 +63,10 @@ def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, H
         of = entry.relative_to
         if spot.constant:
             of, shares = spot.binding.relative_key, tuple(_shares(translation, name, vocabulary))
-        held = (Held(value, share, of) for value, share in zip(entry.values, shares, strict=True))
+        held = (
+            Held(value, share, of, keeps=entry.held and share is not None and not spot.constant)
+            for value, share in zip(entry.values, shares, strict=True)
+        )
         plain = (
             vocabulary.settings[name].is_number or entry.coupling
         )  # a switch that rides on a number is as written there

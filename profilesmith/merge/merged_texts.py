@@ -155,7 +155,8 @@ def as_made(before: Translation, pure: Translation, merges: Sequence[SettingMerg
     the next time it must not be taken for an edit.
     """
     carried = {item.setting for item in merges if item.holding and not item.by_text}
-    as_text = {item.setting for item in merges if item.texts}
+    spelled = {item.setting for item in merges if item.texts}
+    as_text = {item.setting for item in merges if item.decision.what in spelled and item.setting in carried} | spelled
     entries, then = dict(before.profile.entries), pure.profile.entries
     for name in (carried - as_text) & entries.keys() & then.keys():
         entries[name] = entries[name]._replace(values=then[name].values, shares=then[name].shares)

@@ -35,7 +35,7 @@ def apply_around(
     for name, holding in fixed.items():
         if name in entries:
             entries[name] = pinned_entry(entries[name], holding)
-    base = pure.base._replace(entries=followed(entries))
+    base = pure.base._replace(entries=followed(entries, fixed))
     again = apply_recipes(base, [_without(recipe, fixed.keys()) for recipe in recipes], facts, answers, vocabulary)
     broken = broken_rules(fixed, pure, again.derived, recipes, facts, answers, vocabulary)
     rows = [row for row in pure.rows if row.setting in fixed]

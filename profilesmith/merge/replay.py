@@ -1,6 +1,6 @@
 """Hand edits onto a new ledger: the derived profile with them in it, and a row for each."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.ledger import Cause, Decision, Ledger, Note, Row
@@ -23,7 +23,7 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Led
     for name, item in carried.items():
         assert item.holding is not None
         entries[name] = pinned_entry(entries[name], item.holding)
-    entries = followed(entries)
+    entries = followed(entries, carried)
     derived = ledger.derived._replace(entries=entries)
     rows: list[Row] = []
     for row in ledger.rows:
@@ -72,8 +72,11 @@ def _near(value: Fraction, grid: Grid) -> Fraction:
     return Grid(grid.step / FINER, grid.zero).nearest(value)
 
 
-def followed(entries: Mapping[str, Entry]) -> dict[str, Entry]:
-    """Values that are written as shares, worked out again from what they are shares of."""
+def followed(entries: Mapping[str, Entry], pinned: Container[str] = ()) -> dict[str, Entry]:
+    """Values that are written as shares, worked out again from what they are shares of.
+
+    pinned: settings whose values a hand wrote; a share that keeps its value is rewritten for it.
+    """
     done: dict[str, Entry] = {}
 
     def settle(name: str) -> Entry:
@@ -83,6 +86,8 @@ def followed(entries: Mapping[str, Entry]) -> dict[str, Entry]:
         done[name] = entry  # a map cannot make circles; if one came here it would end
         if entry.relative_to in entries and entry.shares:
             whole = settle(entry.relative_to).values
+            if name in pinned and entry.held:
+                entry = entry._replace(shares=_kept(entry, whole))
             values = tuple(
                 _share(value, share, whole[tool] if tool < len(whole) else whole[0])
                 for tool, (value, share) in enumerate(zip(entry.values, entry.shares, strict=True))
@@ -93,6 +98,18 @@ def followed(entries: Mapping[str, Entry]) -> dict[str, Entry]:
     for name in entries:
         settle(name)
     return {name: done[name] for name in entries}
+
+
+def _kept(entry: Entry, whole: Sequence[Value]) -> tuple[Fraction | None, ...]:
+    """The shares that come nearest to an entry's values, of what they are shares of now."""
+    grids = entry.grids or (Grid(),) * len(entry.values)
+    shares = []
+    for tool, (value, share, grid) in enumerate(zip(entry.values, entry.shares, grids, strict=True)):
+        reference = whole[tool] if tool < len(whole) else whole[0]
+        if share is not None and isinstance(value, Fraction) and isinstance(reference, Fraction) and reference:
+            share = _near(value / reference, grid)
+        shares.append(share)
+    return tuple(shares)
 
 
 def _share(value: Value, share: Fraction | None, whole: Value) -> Value:

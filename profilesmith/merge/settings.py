@@ -7,7 +7,7 @@ from typing import NamedTuple
 from profilesmith.ledger import Decision
 from profilesmith.ledger.history import Outcome
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, settle
-from profilesmith.merge.held import Held, Holding, same
+from profilesmith.merge.held import Held, Holding, agreed, same, stayed
 from profilesmith.merge.three_way import Verdict, alike, meet_all
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -47,7 +47,8 @@ def merge_settings(
 ) -> list[SettingMerge]:
     """One entry for each setting that a hand edited; the others are as the new base and its recipes make them.
 
-    riders: switch -> the number that it is read off. Such a switch goes with its number.
+    riders: switch -> the number that it is read off, or the first switch of the same key. It goes with that one, so
+    that one key is one decision.
     """
     found: dict[str, SettingMerge] = {}
     for name in vocabulary.settings:
@@ -57,10 +58,12 @@ def merge_settings(
         merged = _merge(name, sides, vocabulary, choose)
         if merged is not None:
             found[name] = merged
-    for switch, number in riders.items():
-        if number in found and found[number].holding is not None:
-            held = tuple(item._replace(text="") for item in sides.mine.get(switch, ()))  # the number's text is its own
-            found[switch] = SettingMerge(switch, found[number].decision, held, found[number].by_text)
+    for switch, first in riders.items():
+        if first in found and found[first].holding is not None:
+            held = tuple(
+                item._replace(text="") for item in sides.mine.get(switch, ())
+            )  # the first one's text is its own
+            found[switch] = SettingMerge(switch, found[first].decision, held, found[first].by_text)
     return list(found.values())
 
 
@@ -68,7 +71,7 @@ def _merge(name: str, sides: Sides, vocabulary: Vocabulary, choose: Choose) -> S
     old, mine, theirs = (side.get(name, ()) for side in sides)
     if alike(mine, old, same):
         return None
-    verdicts = meet_all(old, mine, theirs, same)
+    verdicts = meet_all(old, mine, theirs, same, stayed, agreed)
     was, hand, new = _shown(name, (old, mine, theirs), vocabulary)
     decision = Decision(name, "setting", _outcome(verdicts), was=was, hand=hand, new=new, chosen=DERIVED)
     if decision.outcome == AGREED:
@@ -105,8 +108,18 @@ def _taken(name: str, decision: Decision, takes: list[bool], mine: Holding, thei
 
 
 def _onto(mine: Held, theirs: Held) -> Held:
-    """A share keeps its share: of whatever it is a share of in the new text."""
+    """A share that follows keeps its share, of whatever it is a share of in the new text; one that keeps its value,
+    that.
+    """
     whole, share = theirs.value, mine.share
+    if (
+        mine.keeps
+        and theirs.keeps
+        and theirs.share
+        and isinstance(whole, Fraction)
+        and isinstance(mine.value, Fraction)
+    ):
+        return mine._replace(share=theirs.share * mine.value / whole) if whole else mine
     if share is None or not theirs.share or mine.of != theirs.of or not isinstance(whole, Fraction):
         return mine
     return mine._replace(value=share * whole / theirs.share)

@@ -3,7 +3,13 @@
 from typing import Literal, NamedTuple, get_args
 
 AbsentCode = Literal[
-    "key missing", "key elsewhere", "key blank", "key is zero", "key has no value", "reference has no value"
+    "key missing",
+    "key elsewhere",
+    "key blank",
+    "key is zero",
+    "key has no value",
+    "reference has no value",
+    "only proposed",
 ]
 ABSENT: tuple[AbsentCode, ...] = get_args(AbsentCode)
 
@@ -13,7 +19,8 @@ class Absent(NamedTuple):
 
     ``key missing``: section, nearest key ("" for none); ``key elsewhere``: section, the sections that have it;
     ``key blank``: where it stands. The key that it is a share of ``key is zero`` or ``key has no value``; of
-    ``reference has no value`` it is a setting.
+    ``reference has no value`` it is a setting. ``only proposed``: the place of the block in the map that nobody has
+    accepted yet.
     """
 
     code: AbsentCode
@@ -28,6 +35,8 @@ class Absent(NamedTuple):
 def absent_words(absent: Absent) -> str:
     """A clause that says it."""
     key, *more = absent.names
+    if absent.code == "only proposed":
+        return f"proposed at {more[0]} ({key!r}), not accepted yet"
     if absent.code == "key blank":
         return f"the key {key!r} has no value in {more[0]}"
     if absent.code in ("key missing", "key elsewhere"):

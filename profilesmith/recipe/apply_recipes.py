@@ -13,6 +13,7 @@ from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import other_bore, with_bore
+from profilesmith.recipe.chosen_tool import no_such_tool
 from profilesmith.recipe.order import working_order
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
@@ -45,7 +46,7 @@ def apply_recipes(
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
     pairs = _pairs(recipes, inputs, asked, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
-    problems = other_bore(base, facts, recipes)
+    problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
     done: set[str] = set()

@@ -7,6 +7,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.recipe.chosen_tool import chosen_tool
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
 from profilesmith.recipe.hard_limits import Limit, hard_limits
@@ -35,6 +36,7 @@ class SettingWork:
     def __init__(self, setting: Setting, base: Profile, derived: Profile, pairs: list[Pair], facts: Facts) -> None:
         self.setting, self.base, self.derived, self.pairs = setting, base, derived, pairs
         self.entry = base.entries.get(setting.id)
+        self.tool = chosen_tool(facts) if self.entry and len(self.entry.values) > 1 else None
         self.limits: list[Limit] = hard_limits(setting, facts) if pairs else []
         if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
             cause = Cause("reads as on", subject=self.entry.coupling.switch)
@@ -111,16 +113,14 @@ class SettingWork:
             resolved = pair.demand(self.setting, tool, self.derived)
             if isinstance(resolved, Resolved):
                 found.append(resolved)
-            elif tool == 0:
+            elif tool == (self.tool or 0):
                 self.rows.unanswered(pair, resolved)
         return found
 
     def combine(
         self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
     ) -> Combined | CombinedWord | None:
-        """anew: the present value has to be written once more, as another share; without a rule, where it is
-        plausible.
-        """
+        """anew: the present value has to be written once more, as another share; with no rule, where plausible."""
         demands = [item.demand for item in resolved]
         if not self.setting.is_number:
             return combine_words(present, demands)
@@ -133,7 +133,7 @@ class SettingWork:
         told: dict[Rank, Told] = {}
         for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
             anew = share is not None and share.rewritten
-            resolved = self.demands(live, tool)
+            resolved = self.demands(live, tool) if self.tool in (None, tool) else []
             result = self.combine(value, self.grid(entry, tool, share), resolved, anew) if resolved or anew else None
             if result is None:
                 continue

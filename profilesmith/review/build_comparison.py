@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from profilesmith.ledger import Line
 from profilesmith.ledger.file import CheckFile, ComparisonFile, MotionFile
@@ -17,6 +18,9 @@ from profilesmith.vocabulary.setting import Setting, Vocabulary
 NOTHING = Held((), ())
 
 
+NO_SHARES: Mapping[str, tuple[str, str]] = MappingProxyType({})
+
+
 def comparison_review(
     differences: Sequence[Difference],
     vocabulary: Vocabulary,
@@ -27,16 +31,17 @@ def comparison_review(
     unmapped: Sequence[Line] = (),
     places: Mapping[str, Line] | None = None,
     held: Held = NOTHING,
+    shares: Mapping[str, tuple[str, str]] = NO_SHARES,
 ) -> Review:
-    """Arrange the differences of two profiles in the same form. held: every value of the new one, or of the only
-    one.
+    """Arrange the differences of two profiles. held: every value of the new, or of the only one. shares: of what values
+    are written as shares, in the old and in the new text.
     """
     judgement = Judgement(file.findings, file.cautions, file.figures)
     return Review(
         title=title,
         subject=visible(subject),
         recipes=(),
-        groups=_groups(differences, vocabulary, places or {}),
+        groups=_groups(differences, vocabulary, places or {}, shares),
         by_hand=(),
         questions=(),
         kept=(),
@@ -52,31 +57,43 @@ def comparison_review(
         kind="comparison" if isinstance(file, ComparisonFile) else "check",
         file=file,
         figures=file.figures,
-        standing=held.standing,
-        no_value=held.no_value,
+        **held._asdict(),
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
     )
 
 
-def _groups(differences: Sequence[Difference], vocabulary: Vocabulary, places: Mapping[str, Line]) -> tuple[Group, ...]:
+def _groups(
+    differences: Sequence[Difference],
+    vocabulary: Vocabulary,
+    places: Mapping[str, Line],
+    shares: Mapping[str, tuple[str, str]],
+) -> tuple[Group, ...]:
     by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
     for difference in differences:
         setting = vocabulary.settings[difference.setting]
-        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id)))
+        by_area[setting.area].append(_difference(difference, setting, places.get(setting.id), shares))
     return tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
 
 
-def _difference(difference: Difference, setting: Setting, place: Line | None) -> Change:
+def _difference(
+    difference: Difference, setting: Setting, place: Line | None, shares: Mapping[str, tuple[str, str]]
+) -> Change:
+    old, new = shares.get(setting.id, ("", ""))
     status = "changed" if difference.old and difference.new else "only new" if difference.new else "only old"
     return Change(
         setting=setting.id,
         words=setting.meaning,
         status=status,
-        base=show_values(setting, difference.old),
-        derived=show_values(setting, difference.new),
+        base=_with_share(show_values(setting, difference.old), old),
+        derived=_with_share(show_values(setting, difference.new), new),
         relative=relative_change(difference.old, difference.new, setting),
         file=place.file if place else "",
         line=place.line if place else 0,
         key=place.key if place else "",
     )
+
+
+def _with_share(value: str, share: str) -> str:
+    """``24 mm/s (60 % of outer_wall.speed)``: what it comes to, and the share that stands in the text."""
+    return f"{value} ({share})" if value and share else value

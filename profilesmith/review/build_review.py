@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
+from typing import Any
 
 from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.tools import tools_changed
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (
@@ -68,16 +70,24 @@ def ledger_review(
         unread=tuple(visible_line(line) for line in unread),
         notes=tuple(notes),
         assumed=assumed(ledger.recipes),
-        cautions=cautions(judgement, recipe_cautions(ledger.recipes)),
         once=tuple(visible(use.name) for use in ledger.recipes if use.once),
         off=switched_off(ledger, edits),
+        tools=tools_changed(ledger),
         file=file,
         rows=ledger.rows,
         **derived_values(ledger, vocabulary, edits, now)._asdict(),
-        figures=judgement.figures,
-        consequences=consequences(judgement),
-        caution_sources=caution_sources(judgement),
+        **_judged(judgement, ledger),
     )
+
+
+def _judged(judgement: Judgement, ledger: Ledger) -> dict[str, Any]:
+    """What the checks found, and what to take care of."""
+    return {
+        "cautions": cautions(judgement, recipe_cautions(ledger.recipes)),
+        "figures": judgement.figures,
+        "consequences": consequences(judgement),
+        "caution_sources": caution_sources(judgement),
+    }
 
 
 class _Builder:
@@ -188,6 +198,7 @@ class _Builder:
             new_text=visible(first.new_text),
             note=visible(notes_words(first, setting)),
             is_slip=is_slip(first),
+            proposed=next((visible(note.names[1]) for note in first.notes if note.code == "only proposed"), ""),
         )
 
     def reason(self, row: Row) -> Reason:

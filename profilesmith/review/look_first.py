@@ -4,7 +4,6 @@ Comes in: a review. Goes out: points as data with their words; how a point is me
 each door words in its own way (an option, a form field, nothing on paper).
 """
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -15,20 +14,19 @@ from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.point import Mend, Point
 from profilesmith.review.review import Change, LeftCommand, Reason, Review
 from profilesmith.review.sentences import places_words
+from profilesmith.review.tools_words import tools_words
+from profilesmith.review.unread_words import unread_words
 from profilesmith.review.wording import visible
 
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
-LIKE_A_SETTING = re.compile(r"\w\W{0,3}[:=]\s*\S")
-MOST_LINES = 3  # unread lines that are shown
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
-    """Conflicts, edits that break a rule, start blocks, alarms, missed aims, what is off, what was not read,
-    questions.
-    """
+    """Conflicts, tools, edits that break a rule, start blocks, alarms, missed aims, what is off, unread, questions."""
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
+        *_tools(review),
         *_edits(review),
         *_decided(review),
         *_start_blocks(review),
@@ -47,6 +45,12 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
 def _conflicts(review: Review) -> Iterator[Point]:
     for problem in review.conflicts:
         yield Point("conflict", True, problem.message, mend=Mend(words=problem.hint))
+
+
+def _tools(review: Review) -> Iterator[Point]:
+    if review.tools:
+        for urgent, text, question in tools_words(review.tools):
+            yield Point("tools", urgent, text, "Tools", mend=Mend(question=question))
 
 
 def _edits(review: Review) -> Iterator[Point]:
@@ -202,12 +206,8 @@ def _once(review: Review) -> Iterator[Point]:
 
 
 def _unread(review: Review) -> Iterator[Point]:
-    likely = [line for line in review.unread if LIKE_A_SETTING.search(line.text)]
-    if likely:
-        first = ", ".join(f"{line.line} {visible(line.text)}" for line in likely[:MOST_LINES])
-        more = f" and {len(likely) - MOST_LINES} more" if len(likely) > MOST_LINES else ""
-        text = f"{plural(len(likely), 'line looks', 'lines look')} like settings and could not be read: {first}{more}"
-        yield Point("unread", False, text, place=likely[0].file)
+    for text, place in unread_words(review.unread):
+        yield Point("unread", False, text, place=place)
 
 
 def _questions(review: Review) -> Iterator[Point]:

@@ -6,6 +6,7 @@ from profilesmith.review.review import Question
 
 Kind = Literal[
     "conflict",
+    "tools",
     "edit",
     "decision",
     "start block",

@@ -9,6 +9,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Asked, Line, Row
 from profilesmith.ledger.file import File
 from profilesmith.ledger.judgement import Figures, Finding
+from profilesmith.ledger.tools import Tools
 from profilesmith.ledger.write import file_json
 
 Kind = Literal["derivation", "comparison", "check"]
@@ -36,7 +37,8 @@ class Change(NamedTuple):
     """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first.
 
     command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
-    is_slip: the map has a key for it that the text has not.
+    is_slip: the map has a key for it that the text has not. proposed: the place of the map's block for it that nobody
+    has accepted yet.
     recipe_value: of a setting that a hand edited since, what the recipes made of it; "" for any other. Then ``derived``
     is what the file holds now, and breaks the rules that it breaks (``part-soft 1.0.0, rule 2: at most 2``).
     follows: its own text was not touched: it moved along with what a hand edited.
@@ -57,6 +59,7 @@ class Change(NamedTuple):
     note: str = ""
     command: bool = False
     is_slip: bool = False
+    proposed: str = ""
     recipe_value: str = ""
     breaks: tuple[str, ...] = ()
     follows: bool = False
@@ -148,6 +151,7 @@ class Review(NamedTuple):
     road: what was mended after prints, and what came of it.
     standing: every value that the map reads, as the file holds it now (of a conflict: the base's); no_value: what has
     none.
+    tools: of a text with several, what was done to which of them.
     from_ledger: the file could not be read again, so that ``standing`` is what was written then.
     """
 
@@ -184,6 +188,7 @@ class Review(NamedTuple):
     standing: tuple[Standing, ...] = ()
     no_value: tuple[NoValue, ...] = ()
     from_ledger: bool = False
+    tools: Tools | None = None
 
     @property
     def data(self) -> dict[str, Any]:

@@ -7,6 +7,8 @@ from fractions import Fraction
 from typing import Protocol
 
 from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.quantity import show_quantity
+from profilesmith.profile.profile import Entry
 from profilesmith.vocabulary.setting import Setting, Value
 
 LONGEST = 400
@@ -20,6 +22,15 @@ def show_values(setting: Setting, values: tuple[Value, ...]) -> str:
         return "-"
     shown = [visible(setting.show(value)) for value in values]
     return shown[0] if len(set(shown)) == 1 else " | ".join(shown)
+
+
+def share_words(entry: Entry) -> str:
+    """``60 % of outer_wall.speed``, one for each tool where they differ; "" for values written in full."""
+    shown = (None if share is None else show_quantity(share * 100, "ratio") for share in entry.shares)
+    texts = ["in full" if share is None else f"{share} of {entry.relative_to}" for share in shown]
+    if all(share is None for share in entry.shares):
+        return ""
+    return texts[0] if len(set(texts)) == 1 else " | ".join(texts)
 
 
 def relative_change(base: tuple[Value, ...], derived: tuple[Value, ...], setting: Setting) -> str:

@@ -31,6 +31,21 @@ def assign(scores: Mapping[str, Mapping[int, float]]) -> dict[str, int]:
     return {row: col for row, col in held.items() if col < first}
 
 
+def regrets(scores: Mapping[str, Mapping[int, float]]) -> dict[str, tuple[int, float]]:
+    """For each row with a column: that column, and by how much the sum of scores falls when the two are kept apart."""
+    held = assign(scores)
+    full = _sum(scores, held)
+    return {row: (col, full - _sum(scores, assign(_apart(scores, row, col)))) for row, col in held.items()}
+
+
+def _apart(scores: Mapping[str, Mapping[int, float]], row: str, col: int) -> dict[str, Mapping[int, float]]:
+    return {**scores, row: {at: score for at, score in scores[row].items() if at != col}}
+
+
+def _sum(scores: Mapping[str, Mapping[int, float]], held: Mapping[str, int]) -> float:
+    return sum(scores[row][col] for row, col in held.items())
+
+
 def _augment(
     start: str,
     cost: Mapping[str, Mapping[int, float]],

@@ -76,20 +76,20 @@ def shares_implied(slots: Sequence[Slot]) -> bool:
         for slot in slots
         if slot.number is not None and any("speed" in term.ideas and term.firm for term in slot.own)
     ]
-    basic = any(slot.unit is not None and slot.unit.kind == "speed" and _says_basic(slot) for slot in speeds)
+    basic = any(slot.unit is not None and slot.unit.kind == "speed" and says_basic(slot) for slot in speeds)
     bare = [slot.number for slot in speeds if slot.number is not None and slot.unit is None and not slot.units]
     small = sum(0 < number <= LARGEST_SHARE for number in bare)
     plain = sum(number > LARGEST_SHARE for number in bare)
     return basic and small >= FEWEST and small > plain
 
 
-def _says_basic(slot: Slot) -> bool:
+def says_basic(slot: Slot) -> bool:
     return bool(_BASIC.search(slot.assignment.key))
 
 
 def _told(slot: Slot, remarks: Sequence[str]) -> float:
     """What a remark that names the key, and its own words, say for it."""
-    return MENTIONED * _is_mentioned(slot, remarks) + BASIC * _says_basic(slot)
+    return MENTIONED * _is_mentioned(slot, remarks) + BASIC * says_basic(slot)
 
 
 def _says_a_thing(slot: Slot) -> bool:

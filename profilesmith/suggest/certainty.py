@@ -1,16 +1,34 @@
 """Sure, or to be checked: the bars that a proposal must pass to be active in a map without a person's word.
 
-The bars were set on the dialects under tests/cases/dialects/tuned with part of their words taken out of the lexicon, so
-that they hold for words that nobody has listed. Figures on other dialects: ``python -m tests.benchmarks.suggest``.
+Some bars nothing makes up for: a value that contradicts another, two units, a word of a limit. All else is weighed
+together (``WEIGHTS``): a rival setting is no doubt where it has a key of its own that nothing else suits. Weights and
+bars are fitted on the dialects under tests/cases/dialects/tuned with part of their words taken out of the lexicon, so
+that
+they hold for words that nobody has listed: ``python -m tests.benchmarks.certainty``, which also shows what they do on
+texts that they were not fitted on. Figures on other dialects: ``python -m tests.benchmarks.suggest``.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from enum import Enum
 
 from profilesmith.suggest.evidence import Evidence
 
-SCORE, SLOT_LEAD, SETTING_LEAD, UNIT_LEAD = 2.0, 2.0, 1.0, 1.5
-HOLD, GAIN, WEIGHT = 0.22, -1.0, 0.55
+SLOT_LEAD, SETTING_LEAD, UNIT_LEAD = 2.0, 1.0, 1.5
+HOLD, GAIN = 0.22, -1.0
+SURE_FROM = 4.0  # the weighed sum: logarithm of odds
+# What each measure adds to the logarithm of odds that a proposal is right, and between which ends it counts.
+START = -1.65
+WEIGHTS: Mapping[str, tuple[float, float, float]] = {
+    "score": (-2.0, 6.0, 0.02),
+    "slot_lead": (-1.0, 4.0, 0.18),
+    "setting_lead": (-1.0, 4.0, 0.26),
+    "regret": (-1.0, 6.0, 0.55),
+    "far_regret": (-1.0, 6.0, 0.67),
+    "gain": (-1.0, 3.0, 0.32),
+    "weakest": (0.0, 1.0, 1.01),
+    "listed": (0.0, 1.0, 0.32),
+    "strays": (0.0, 3.0, -0.11),
+}
 
 
 class Doubt(Enum):
@@ -33,22 +51,36 @@ def judge(evidence: Evidence, odd: str = "", more: bool = False) -> tuple[Doubt,
 
     odd: a setting that its value does not agree with. more: there are doubts already, of how the value is spelled.
     """
-    found = tuple(_missed(evidence, odd))
-    if not found and not more and (evidence.score < SCORE or evidence.weight < WEIGHT):
-        return (Doubt.LITTLE,)
-    return found
+    hard = tuple(_missed(evidence, odd))
+    if not hard and not more and evidence.weakest >= HOLD and likelihood(evidence) >= SURE_FROM:
+        return ()
+    soft = tuple(_left_open(evidence))
+    return hard + soft or (() if more else (Doubt.LITTLE,))
+
+
+def likelihood(evidence: Evidence) -> float:
+    """The logarithm of the odds that a proposal is right, as far as measures tell that nothing outweighs."""
+    return START + sum(
+        weight * max(low, min(high, float(getattr(evidence, name)))) for name, (low, high, weight) in WEIGHTS.items()
+    )
 
 
 def _missed(evidence: Evidence, odd: str) -> Iterator[Doubt]:
     bars = (
         (Doubt.ODD, bool(odd)),
-        (Doubt.UNSAID, bool(evidence.missing) or evidence.weakest < HOLD or evidence.doubled),
-        (Doubt.LOOSE, evidence.loose),
         (Doubt.TWO_UNITS, evidence.two_units),
         (Doubt.DECOY, bool(evidence.decoy)),
-        (Doubt.RIVAL_SETTING, evidence.slot_lead < SLOT_LEAD),
-        (Doubt.RIVAL_KEY, evidence.setting_lead < SETTING_LEAD),
         (Doubt.UNIT, evidence.unit_lead < UNIT_LEAD),
         (Doubt.VALUE, evidence.gain < GAIN),
+    )
+    yield from (doubt for doubt, missed in bars if missed)
+
+
+def _left_open(evidence: Evidence) -> Iterator[Doubt]:
+    bars = (
+        (Doubt.UNSAID, bool(evidence.missing) or evidence.weakest < HOLD or evidence.doubled),
+        (Doubt.LOOSE, evidence.loose),
+        (Doubt.RIVAL_SETTING, evidence.slot_lead < SLOT_LEAD),
+        (Doubt.RIVAL_KEY, evidence.setting_lead < SETTING_LEAD),
     )
     yield from (doubt for doubt, missed in bars if missed)

@@ -9,19 +9,16 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from profilesmith.suggest.detect_marks import USUAL, find_delimiters, find_marks, find_marks_behind, has_remark
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.text.document import Assignment, Document, Habits
 from profilesmith.translation.key_map import SWITCH_WORDS
 
-# What may stand between a key and its value; two signs before one. A bar or a tab only where nothing better is there.
-_DELIMITER = re.compile(r"::|:=|==|=:|=>|->|<-|>>|[=:]")
-_RARE = re.compile(r"\||\t")  # looked for last: a tab may also stand before another sign
 _LINE = re.compile(r"[^\r\n]+")
 LONGEST_SWITCH = 12  # letters of a word for on or off
 YES_NO = frozenset({"yes", "no", "ja", "nein", "oui", "non", "aye", "nay"})  # what may have a courtesy behind it
 SAMPLE = 4000  # lines: a habit shows itself early
-MARKS = ("#", ";", "//", "--", "!", "'", "%")
 
 
 class Writing(NamedTuple):
@@ -41,43 +38,12 @@ class Writing(NamedTuple):
 def find_habits(texts: Iterable[str]) -> Habits:
     """The habits of some files that are read together."""
     lines = [line for text in texts for line in _LINE.findall(text)[:SAMPLE]]
-    bodies = [line.strip() for line in lines]
-    marks = _find_marks(bodies)
+    marks = find_marks([line.strip() for line in lines])
     plain = [line for line in lines if line.strip() and not line.strip().startswith((*marks, "["))]
-    marks = marks or ("#", ";", "//")
-    return Habits(marks, _find_inline(plain, marks), _find_delimiter(plain))
-
-
-def _find_marks(bodies: list[str]) -> tuple[str, ...]:
-    """What begins the lines that are remarks. A mark that is seen once only must be a usual one."""
-    count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
-    plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not _DELIMITER.search(body))
-    return tuple(
-        mark
-        for mark in MARKS
-        if count[mark] >= 3 or (count[mark] and mark in ("#", ";", "//")) or (plain[mark] >= 2 and mark != "'")
-    )
-
-
-def _find_delimiter(lines: list[str]) -> str:
-    """Whichever of ``=``, ``:`` and a blank parts more lines into a short key and a value."""
-    count = Counter({"=": 0, ":": 0})
-    for line in lines:
-        found = _DELIMITER.search(line, 1) or _RARE.search(line, 1)
-        if found and line[: found.start()].strip():
-            spaced = " " in line[: found.start()].strip()  # a tab behind a key of several words
-            count[found[0].strip() or ("\t" if spaced else " ")] += 1
-        elif _key_then_value(line):
-            count[" "] += 1
-    if count["\t"]:  # a tab parts the keys of one word too
-        count["\t"] += count.pop(" ", 0)
-    best = max(count, key=lambda mark: count[mark])
-    return best if count[best] else "="
-
-
-def _key_then_value(line: str) -> bool:
-    words = line.split()
-    return 2 <= len(words) <= 6 and words[0][0].isalpha() and words[1].lstrip("-+.\"'")[:1].isdigit()
+    behind = find_marks_behind(plain, marks)
+    delimiter, *others = find_delimiters(plain)
+    marks = (*marks, *behind) or USUAL
+    return Habits(marks, bool(behind) or _find_inline(plain, marks), delimiter, tuple(others))
 
 
 def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:
@@ -90,6 +56,7 @@ def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:
                 at = line.find(f"\t{mark}")
             if at > 0 and line[:at].count('"') % 2 == 0 and line[at + 1 + len(mark) :].strip():
                 wide = line[max(at - 1, 0) : at + 1].isspace() and at >= 1 and line[at - 1] in " \t"
+                wide = wide or (mark in USUAL and has_remark(line, mark) and line[at + 1 + len(mark)] in " \t")
                 sure, maybe = sure + wide, maybe + 1
     return sure >= 1 or maybe >= 2
 

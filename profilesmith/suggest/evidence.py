@@ -4,6 +4,7 @@ from collections import Counter
 from typing import NamedTuple
 
 from profilesmith.suggest.ideas import THINGS, Part
+from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.slots import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
@@ -18,6 +19,7 @@ SYSTEMS = {
     "in": ("in/s", "in/min"),
     "in/s2": ("in", "in/s"),
 }  # units that go together
+NO_REGRET = -1.0  # of a slot that is not the chosen one
 LONELY = 4  # a unit that less than one bare length in so many has is doubtful
 
 
@@ -44,6 +46,8 @@ class Evidence(NamedTuple):
     says.
     decoy: how much the words speak against any setting. loose: the thing is said by the section alone, and the key has
     a word that nothing explains. two_units: the text would have bare numbers of this kind in two units.
+    regret: what all proposals together lose without this one; far_regret: the same where even keys that look like none
+    of the settings may take its place. strays: words of the key that nothing explains.
     """
 
     score: float
@@ -57,6 +61,9 @@ class Evidence(NamedTuple):
     weight: float
     loose: bool
     two_units: bool
+    regret: float = NO_REGRET
+    far_regret: float = NO_REGRET
+    strays: int = 0
 
     @property
     def doubled(self) -> bool:
@@ -68,6 +75,11 @@ class Evidence(NamedTuple):
     def founded(self) -> bool:
         """Whether words that a language knows say all of it."""
         return self.score > 0 and not self.missing and all(hold.listed for hold in self.holds)
+
+    @property
+    def listed(self) -> bool:
+        """Whether a language knows a word for each idea that must be said."""
+        return not self.missing and all(hold.listed for hold in self.holds if not hold.optional)
 
     @property
     def weakest(self) -> float:
@@ -95,14 +107,27 @@ def evidence_for(name: str, index: int, reading: Reading) -> Evidence:
         two_units=_two_units(name, reading)
         or bool(stated_rivals(name, index, reading))
         or _strange_unit(name, index, reading),
+        regret=_regret(reading.regrets, name, index),
+        far_regret=_regret(reading.far_regrets, name, index),
+        strays=len(_strays(name, index, slot, reading)),
     )
 
 
+def _regret(regrets: dict[str, tuple[int, float]], name: str, index: int) -> float:
+    held, lost = regrets.get(name, (index, NO_REGRET))
+    return lost if held == index else NO_REGRET
+
+
+def _strays(name: str, index: int, slot: Slot, reading: Reading) -> list[Term]:
+    """The words of a key that say nothing of a setting."""
+    ideas = reading.schemas.named[name].ideas
+    return [term for term in slot.own if not term.small and ideas.isdisjoint(reading.learnt.ideas(term, index))]
+
+
 def _is_loose(name: str, index: int, slot: Slot, reading: Reading) -> bool:
-    schema = reading.schemas.named[name]
     if not any(hold.where == "section" and hold.idea in THINGS for hold in _holds(name, index, slot, reading)):
         return False
-    return any(not term.small and schema.ideas.isdisjoint(reading.learnt.ideas(term, index)) for term in slot.own)
+    return bool(_strays(name, index, slot, reading))
 
 
 def _two_units(name: str, reading: Reading) -> bool:
@@ -212,10 +237,11 @@ def _part_holds(part: Part, index: int, slot: Slot, reading: Reading) -> list[Ho
     found = []
     for where, terms, weight, _ in slot.words:
         for term in terms:
-            known = reading.learnt.ideas(term, index)
+            known = {**term.lent, **reading.learnt.ideas(term, index)}
             for idea, share in part.choices:
                 if idea in known:
                     strength = known[idea] * share * weight
-                    firm = term.firm and known[idea] >= FIRM and weight >= 0.7
-                    found.append(Hold(idea, term.text, where, strength, firm, idea in term.ideas, part.optional))
+                    firm = term.firm and (known[idea] >= FIRM or idea in term.lent) and weight >= 0.7
+                    listed = idea in term.ideas or idea in term.lent
+                    found.append(Hold(idea, term.text, where, strength, firm, listed, part.optional))
     return found

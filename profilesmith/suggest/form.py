@@ -19,11 +19,12 @@ SWITCHED = ("support", "raft", "brim")  # things that a text may turn off by a n
 
 
 class Form(NamedTuple):
-    """The entries of a binding in their order, and sentences on what is doubtful."""
+    """The entries of a binding in their order, sentences on what is doubtful, and on what a person may add."""
 
     entries: dict[str, Entry]
     doubts: tuple[str, ...]
     reference: Reference | None = None
+    notes: tuple[str, ...] = ()
 
 
 def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing, lexicon: Lexicon) -> Form:
@@ -34,12 +35,13 @@ def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing,
         entries["section"] = slot.assignment.section
     entries["key"] = slot.assignment.key
     doubts: list[str] = []
+    notes: list[str] = []
     reference = None
     if kind == "switch":
         more, doubts = switch_entries(name, slot, reading, writing, lexicon)
         entries |= more
     elif kind == "choice":
-        more, doubts = _choices(slot, lexicon)
+        more, notes = _choices(slot, lexicon)
         entries |= more
     else:
         if way.unit:
@@ -54,7 +56,7 @@ def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing,
     if slot.number == 0 and name.split(".")[0] in SWITCHED and f"{name.split('.')[0]}.on" not in reading.chosen:
         doubts = [*doubts, f"0 may say that there is no {name.split('.')[0]} at all."]
     entries |= _pieces(slot, usual_list(reading, writing))
-    return Form(entries, tuple(doubts), reference)
+    return Form(entries, tuple(doubts), reference, tuple(notes))
 
 
 def _unit_name(unit: str) -> str:
@@ -76,7 +78,13 @@ def _pieces(slot: Slot, usual: str) -> dict[str, Entry]:
 
 
 def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]:
-    """The one text that is seen, if it names a shape that is known. Others are kept as they are written."""
+    """The texts whose shapes are known: those that a remark tells, or the one that is seen. Others are kept as
+    written.
+    """
+    shapes = {pattern_of(words, lexicon): text for text, words in slot.told.items()}
+    told: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
+    if told["choices"]:
+        return told, []
     if slot.number is not None:
         return {}, [f'{slot.text} is a number for a shape: write choices = {{ gyroid = "..." }} if you know which.']
     known = pattern_of(slot.text, lexicon)

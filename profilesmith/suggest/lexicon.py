@@ -17,7 +17,8 @@ LONGEST_PHRASE = 4
 SHORTEST_TELLTALE, FEWEST_TELLTALES = 4, 3  # letters of a word, and how many such words show what language a text is in
 SHORTEST_WARNING = 5  # letters of a word that warns as the end of a compound: "overture" has no door (tür) in it
 # How much of a word's meaning is known: a picture word ("lid") may always mean something else in this text.
-KNOWN, PICTURED = 1.0, 0.7
+KNOWN, PICTURED, LENT = 1.0, 0.7, 0.85
+SHORTEST_COMPOUND = 6  # letters
 _LIMIT_BEHIND = re.compile(r"(\w{1,4})(min|max)")
 _ENDINGS = ("s", "es", "e", "n", "en", "r", "er", "em", "x", "d", "ed", "ing", "ly")
 _JOINTS = ("", "s", "n", "en", "es")
@@ -26,7 +27,8 @@ _JOINTS = ("", "s", "n", "en", "es")
 class Term(NamedTuple):
     """One word or phrase of a key. ideas: what it may stand for, with weights; firm: a word of the trade.
 
-    decoy: how much it speaks against any setting (0 to 1); small: it says nothing.
+    decoy: how much it speaks against any setting (0 to 1); small: it says nothing. lent: what its parts say besides: a
+    "fan off" speaks of a fan too, but is no fan.
     """
 
     text: str
@@ -34,6 +36,7 @@ class Term(NamedTuple):
     firm: bool = False
     decoy: float = 0.0
     small: bool = False
+    lent: Mapping[str, float] = MappingProxyType({})
 
 
 class Lexicon(NamedTuple):
@@ -92,17 +95,22 @@ class Lexicon(NamedTuple):
     def _look_up(self, word: str) -> tuple[Term, ...]:
         known = self._stem(word)
         if known is not None:
-            return (known,)
+            return (self._with_parts(known, word),)
         if word.isdigit():
             # Layers are counted from nought or one: ``row[1].pace`` is the first row's.
             return (Term(word, {"0": {"first": 0.4}, "1": {"first": 0.6}}.get(word, {}), small=True),)
-        parts = self._compound(word, 3) if len(word) >= 6 else None
+        parts = self._compound(word, 3) if len(word) >= SHORTEST_COMPOUND else None
         if parts:
             return parts
         limit = _LIMIT_BEHIND.fullmatch(word)
         if limit:  # "tmin", "vmax"
             return (*self.word(limit[1]), *self.word(limit[2]))
         return (Term(word, shortened(word, self.english)),)
+
+    def _with_parts(self, term: Term, word: str) -> Term:
+        """A compound that is listed, with what its parts say besides: ``düsenloch`` is a bore, of a nozzle."""
+        parts = self._compound(word, 3) if len(word) >= SHORTEST_COMPOUND and term.firm else None
+        return _lending(term, parts) if parts else term
 
     def _stem(self, word: str) -> Term | None:
         """A word as it is listed, together with what its stem is listed as: ``rows`` are counted, a ``row`` is a
@@ -137,6 +145,12 @@ class Lexicon(NamedTuple):
                 if more:
                     return (head, *more)
         return None
+
+
+def _lending(term: Term, parts: Iterable[Term]) -> Term:
+    """A term with the ideas of its parts that are words of the trade."""
+    lent = {idea: LENT * held for part in parts if part.firm for idea, held in part.ideas.items()}
+    return term._replace(lent={idea: held for idea, held in lent.items() if idea not in term.ideas})
 
 
 def phrases(entries: Iterable[str]) -> Iterable[str]:
@@ -198,4 +212,6 @@ def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]]
         # A particle may stand for something ("by", "de"), but needs no explaining where it does not.
         particle = phrase in small
         terms[phrase] = Term(phrase, ideas, phrase in trade and not particle, decoys.get(phrase, 0.0), particle)
+    for phrase in [phrase for phrase in trade if " " in phrase]:
+        terms[phrase] = _lending(terms[phrase], (terms[word] for word in phrase.split() if word in terms))
     return terms

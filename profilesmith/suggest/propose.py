@@ -4,26 +4,21 @@ Comes in: documents. Goes out: a Reading with every score that the judging of ce
 """
 
 from collections.abc import Callable
-from math import exp
 from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
 from profilesmith.suggest.agreement import agree, without_base
-from profilesmith.suggest.assign import assign
+from profilesmith.suggest.assign import assign, regrets
 from profilesmith.suggest.base_speed import find_base, named_base, shares_implied
-from profilesmith.suggest.contrast import Contrast, find_contrast
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.detect_lists import Lists
-from profilesmith.suggest.families import families
-from profilesmith.suggest.ideas import BASE_SPEED, Schemas, load_schemas
+from profilesmith.suggest.ideas import Schemas, load_schemas
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.known_facts import with_facts
-from profilesmith.suggest.learn import Learnt, learn
+from profilesmith.suggest.learn import Learnt
 from profilesmith.suggest.lexicon import Lexicon
-from profilesmith.suggest.limits import limit_words
-from profilesmith.suggest.neighbours import Neighbours
-from profilesmith.suggest.relief import relieved_words
-from profilesmith.suggest.score import Candidate, Scored, Strengths, score, strengths_of
+from profilesmith.suggest.rounds import learn_and_score
+from profilesmith.suggest.score import Candidate, Scored
 from profilesmith.suggest.sift import likeliest
 from profilesmith.suggest.slots import Slot, find_slots
 from profilesmith.suggest.stated import base_words, stated_units
@@ -43,6 +38,8 @@ class Reading(NamedTuple):
     """scores: for each slot, setting -> score. chosen: setting -> slot. weights: for each slot, setting -> probability.
 
     candidates: for each slot the settings whose kind and range its value allows, with all ways of reading it.
+    regrets: for each setting its slot and what keeping the two apart costs all settings together; far_regrets: the same
+    where keys that look like none of the settings may take part.
     """
 
     slots: list[Slot]
@@ -58,6 +55,8 @@ class Reading(NamedTuple):
     ways: dict[str, Way]
     odd: dict[str, str]
     candidates: list[list[Candidate]]
+    regrets: dict[str, tuple[int, float]]
+    far_regrets: dict[str, tuple[int, float]]
 
 
 def propose(
@@ -83,23 +82,7 @@ def propose(
         if facts
         else candidates
     )
-    learnt, habits = Learnt(), UnitHabits(stated)
-    weights: list[dict[str, float]] = [{} for _ in slots]
-    scores: list[dict[str, Scored]] = []
-    others: list[float] = []
-    limits: frozenset[str] = frozenset()
-    relieved: frozenset[str] = frozenset()
-    contrast = find_contrast(slots)
-    for turn in range(ROUNDS):
-        near = Neighbours(slots, weights, schemas)
-        scores, others, strengths = _score_all(slots, candidates, learnt, habits, schemas, near, contrast)
-        weights = _weigh(scores)
-        if turn < ROUNDS - 1:
-            learnt = learn(slots, weights, schemas, learnt, relieved)
-            learnt.families = families(slots, scores, strengths, schemas)
-            learnt.limits = limits = limits | limit_words(slots, scores)
-            learnt.relieved = relieved = relieved | relieved_words(slots, scores, schemas)
-            habits = _habits(slots, candidates, scores, weights, stated)
+    scores, others, weights, learnt, habits = learn_and_score(slots, candidates, schemas, stated)
     chosen, base, ways = _choose(slots, scores, others, remarks, lexicon)
     if base is None:
         ways = without_base(chosen, slots, candidates, ways, habits)
@@ -118,76 +101,13 @@ def propose(
         agreed.ways,
         agreed.odd,
         candidates,
+        regrets(_rows(scores, base, 0.0)),
+        regrets(_rows(scores, base)),
     )
 
 
 def _head_remarks(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon) -> list[str]:
     return [text for document in documents for text in Surroundings(document, writing.habits, lexicon).head_remarks()]
-
-
-def _score_all(
-    slots: list[Slot],
-    candidates: list[list[Candidate]],
-    learnt: Learnt,
-    habits: UnitHabits,
-    schemas: Schemas,
-    near: Neighbours,
-    contrast: Contrast,
-) -> tuple[list[dict[str, Scored]], list[float], list[Strengths]]:
-    """Every slot's scores, how well each suits a general speed that is no setting, and what its words stand for."""
-    result, general, held = [], [], []
-    for index, (slot, options) in enumerate(zip(slots, candidates, strict=True)):
-        strengths = strengths_of(slot, learnt, index, schemas)
-        held.append(strengths)
-        around = near.around(index)
-        found, best, base = {}, 0.0, -99.0
-        for option in options:
-            name = option.schema.setting.id
-            if option.schema.other:
-                other = score(slot, option, strengths, habits, 0.0)
-                best = max(best, other.score)
-                if name == BASE_SPEED and not other.way.share:
-                    base = other.score
-            else:
-                found[name] = score(
-                    slot, option, strengths, habits, near.bonus(name, around) + contrast.cost(name, index)
-                )
-        result.append({name: one._replace(score=one.score - best) for name, one in found.items()} if best else found)
-        general.append(base)
-    return result, general, held
-
-
-def _weigh(scores: list[dict[str, Scored]]) -> list[dict[str, float]]:
-    """Probabilities: of one slot's settings (or none) against each other, then of one setting's slots."""
-    weights = []
-    for options in scores:
-        grown = {name: exp(min(found.score, 20.0)) for name, found in options.items() if found.score > LOWEST}
-        total = 1.0 + sum(grown.values())
-        weights.append({name: value / total for name, value in grown.items()})
-    for _ in range(3):
-        column: dict[str, float] = {}
-        for row in weights:
-            for name, value in row.items():
-                column[name] = column.get(name, 0.0) + value
-        weights = [{name: value / max(1.0, column[name]) for name, value in row.items()} for row in weights]
-    return weights
-
-
-def _habits(
-    slots: list[Slot],
-    candidates: list[list[Candidate]],
-    scores: list[dict[str, Scored]],
-    weights: list[dict[str, float]],
-    stated: dict[str, float],
-) -> UnitHabits:
-    habits = UnitHabits(stated)
-    for slot, options, found, shares in zip(slots, candidates, scores, weights, strict=True):
-        for schema, ways in options:
-            weight = shares.get(schema.setting.id, 0.0)
-            if weight >= 0.1:
-                habits.add(slot, schema, found[schema.setting.id].way, ways, weight)
-    habits.settle()
-    return habits
 
 
 def _choose(
@@ -206,15 +126,15 @@ def _choose(
     return chosen, base, ways
 
 
-def _rows(scores: list[dict[str, Scored]], base: int | None) -> dict[str, dict[int, float]]:
-    """The scores that the assignment is made of; a general speed is no setting's."""
+def _rows(scores: list[dict[str, Scored]], base: int | None, bar: float = BAR) -> dict[str, dict[int, float]]:
+    """The scores that the assignment is made of; a general speed is no setting's. bar: what is worth no key at all."""
     rows: dict[str, dict[int, float]] = {}
     for index, options in enumerate(scores):
         if index == base:
             continue
         for name, found in options.items():
-            if found.score > BAR:
-                rows.setdefault(name, {})[index] = found.score - BAR
+            if found.score > bar:
+                rows.setdefault(name, {})[index] = found.score - bar
     return {
         name: dict(sorted(columns.items(), key=lambda item: (-item[1], item[0]))[:WIDEST])
         for name, columns in rows.items()

@@ -4,6 +4,7 @@ habit.
 
 from typing import NamedTuple
 
+from profilesmith.suggest.base_speed import FEWEST, says_basic
 from profilesmith.suggest.ideas import THINGS
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import Reading
@@ -40,7 +41,12 @@ def find_reference(name: str, slot: Slot, reading: Reading) -> Reference:
         return Reference({"relative_to": named}, named)
     if kind == "speed" and reading.base is not None:
         base = reading.slots[reading.base]
-        doubt = f"{base.name!r} is taken for the speed that this is a share of."
+        written = slot.unit is not None or bool(slot.units) or slot.share
+        doubt = (
+            ""
+            if written and _is_plain_base(reading)
+            else f"{base.name!r} is taken for the speed that this is a share of."
+        )
         return Reference({"relative_key": base.assignment.key}, "", doubt)
     order = SPEEDS if kind == "speed" else ACCELERATIONS if kind == "acceleration" else HABIT[name]
     for other in order:
@@ -51,6 +57,18 @@ def find_reference(name: str, slot: Slot, reading: Reading) -> Reference:
     other = next((other for other in order if other != name and other not in reading.chosen), "")
     return Reference(
         {"relative_to": other} if other else {}, other, "Nothing in the text could be what this is a share of."
+    )
+
+
+def _is_plain_base(reading: Reading) -> bool:
+    """Whether the general speed says that it is one, and by far the most speeds are shares."""
+    assert reading.base is not None
+    base = reading.slots[reading.base]
+    speeds = [name for name in reading.chosen if name.endswith(".speed") and name != "retraction.speed"]
+    shares = sum(reading.ways[name].share for name in speeds)
+    says = any("print" in term.ideas for term in base.own) or says_basic(base)
+    return (
+        shares >= max(FEWEST, 2 * (len(speeds) - shares)) and says and any("speed" in term.ideas for term in base.own)
     )
 
 

@@ -7,7 +7,10 @@ from profilesmith.foundation.quantity import find_unit
 from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
 
-_SIGNS = re.compile(r"(?:mm|cm|m|in|µm|um)/(?:s2|s²|s\^2|sec|s|min)\b²?|mm[3³]/s|g/cm[3³]|°[CF]\b|µm\b|μm\b")
+SIGNS = re.compile(
+    r"(?:mm|cm|m|in|µm|um)/(?:s2|s²|s\^2|sec|s|min)\b²?|mm[3³]/s|g/cm[3³]|°[CF]\b|µm\b|μm\b"
+    r"|\bMM/(?:S2|MIN|S)\b|\bMM3/S\b|\b(?:DEG|deg|degrees?) C\b"
+)
 # Short signs are words too ("in", "a", "s"): they count only alone between commas, brackets or the ends of a remark.
 _ALONE = re.compile(r"(?:^|[,;(\[|])\s*(mm|cm|um|in|m|s|ms|min|C|F|K|%|deg|rad|°)\s*(?=$|[,;)\]|]|unless|\.$)")
 _PER_CENT_OF = re.compile(r"%\s+(?:of|von|vom|der|des|de|du)\b", re.I)
@@ -17,10 +20,10 @@ _PLAIN = re.compile(r"\b(mm|cm|um|ms|rad|mm/s2)\b")
 def named_units(text: str, phrases: Mapping[str, str]) -> list[str]:
     """The names of the units in a remark, each once."""
     found: list[str] = []
-    for match in _SIGNS.finditer(text):
+    for match in SIGNS.finditer(text):
         unit = find_unit(match[0])
         found += [unit.name] if unit else []
-    bare = _SIGNS.sub(" ", text)
+    bare = SIGNS.sub(" ", text)
     for match in _ALONE.finditer(bare):
         unit = find_unit(match[1])
         found += [unit.name] if unit else []

@@ -72,7 +72,7 @@ def strengths_of(slot: Slot, learnt: Learnt, index: int, schemas: Schemas) -> St
             if term.small and not term.ideas:
                 continue
             known = learnt.ideas(term, index)
-            for idea, strength in known.items():
+            for idea, strength in (*known.items(), *term.lent.items()):
                 if strength * weight > ideas.get(idea, 0.0):
                     ideas[idea] = strength * weight
             if stray:

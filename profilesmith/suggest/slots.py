@@ -4,15 +4,19 @@ A slot is a key's whole value, or one field of a packed one. Long texts, scripts
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from types import MappingProxyType
 from typing import NamedTuple
 
-from profilesmith.foundation.quantity import Unit, find_unit
+from profilesmith.foundation.quantity import Unit
 from profilesmith.suggest.detect_habits import Writing, short_value
-from profilesmith.suggest.detect_lists import Lists, find_lists, read_part, split_value
+from profilesmith.suggest.detect_lists import Lists, Part, find_lists, read_part, split_value
+from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.modes import Mode, modes_of, told_values
+from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
@@ -21,10 +25,7 @@ from profilesmith.text.document import Assignment, Document
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 LONGEST_WORD = 24
 AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
-REMARK, CODED = (
-    (0.4, 0.0),
-    (0.95, 0.7),
-)  # so for a remark, and what a stray word costs in it: beside words, beside a code
+REMARK = (0.4, 0.0)  # so for a remark behind a value, and what a stray word costs in it
 LONGEST_CODE = 2  # letters of a symbol
 MANY = 3000  # keys; a text with more is no usual settings text
 
@@ -35,7 +36,9 @@ class Slot(NamedTuple):
     own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
     the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
     units: names of units that the key or the remark states; share: the remark speaks of a share of something. order:
-    the assignment's place in reading order. coded: the key is a symbol or a number that its remark explains.
+    the assignment's place in reading order. coded: the key is a symbol or a number, and own are the words of the remark
+    that explains it. told: what its values mean, as a remark says; mode: the slot is one of several things that its key
+    chooses.
     """
 
     document: int
@@ -57,6 +60,8 @@ class Slot(NamedTuple):
     fields: int = 0
     tools: str = ""
     coded: bool = False
+    told: Mapping[str, str] = MappingProxyType({})
+    mode: Mode | None = None
 
     @property
     def word(self) -> str:
@@ -70,9 +75,9 @@ class Slot(NamedTuple):
     @property
     def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
         """Where words stand, the words, how much they count against those of a key, and what a stray one costs."""
-        told, stray = CODED if self.coded else REMARK
+        told, stray = REMARK
         return (
-            ("key", self.own, 1.0, 1.0),
+            ("remark" if self.coded else "key", self.own, 1.0, 1.0),
             ("section", self.around, AROUND, 0.4),
             ("heading", self.heading, HEADING, 0.0),
             ("remark", self.remark, told, stray),
@@ -103,7 +108,8 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
     for order, ((number, section, key), item) in enumerate(last.items()):
         if (section, key) not in known and not (many and _says_nothing(section, key, lexicon)):
             known.add((section, key))
-            slots += _slots_of(number, documents[number], item, order, writing, lists, reader, surroundings[number])
+            source = _Text(number, documents[number], writing, lists, reader, surroundings[number])
+            slots += _slots_of(source, item, order)
     return slots, lists
 
 
@@ -114,54 +120,69 @@ def _says_nothing(section: str, key: str, lexicon: Lexicon) -> bool:
     )
 
 
-def _slots_of(
-    number: int,
-    document: Document,
-    item: Assignment,
-    order: int,
-    writing: Writing,
-    lists: Lists,
-    reader: KeyReader,
-    surroundings: Surroundings,
-) -> Iterator[Slot]:
-    text = short_value(document, item)
+class _Text(NamedTuple):
+    """One document with all that its slots are read by."""
+
+    number: int
+    document: Document
+    writing: Writing
+    lists: Lists
+    reader: KeyReader
+    around: Surroundings
+
+
+def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
+    text = short_value(source.document, item)
     if not text or _NO_VALUE.search(text):
         return
-    lexicon = reader.lexicon
-    remark = surroundings.remark(item)
-    section = tuple(lexicon.read(split_words(item.section)))
-    base = Slot(
-        document=number,
+    base = _bare(source, item, order, text)
+    modes = modes_of(base.told, source.reader.lexicon)
+    if modes:
+        yield from (base._replace(own=mode.terms, remark=(), coded=True, mode=mode) for mode in modes)
+        return
+    part = read_part(text, source.writing.decimal)
+    if part is not None:
+        yield _named(base._replace(number=part.number, unit=part.unit), item.key, source.reader)
+        return
+    several = split_value(text, source.writing.decimal)
+    if several is not None:
+        yield from _parts_of(base, *several, source)
+    elif len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
+        yield _named(base, item.key, source.reader)
+
+
+def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
+    """A slot of a whole value, without its number and the words of its key."""
+    lexicon, around = source.reader.lexicon, source.around
+    remark = " ; ".join(filter(None, (around.names.get(item.key, ""), around.remark(item))))
+    return Slot(
+        document=source.number,
         assignment=item,
         order=order,
-        raw=document.value(item),
+        raw=source.document.value(item),
         text=text,
         number=None,
         unit=None,
         own=(),
-        around=section,
-        heading=surroundings.heading(item),
+        around=tuple(lexicon.read(split_words(item.section))),
+        heading=around.heading(item),
         remark=tuple(lexicon.read(split_words(remark))),
         remark_text=remark,
         units=(),
+        told=told_values(text, remark) if remark else {},
     )
-    part = read_part(text, writing.decimal)
-    if part is not None:
-        yield _named(base._replace(number=part.number, unit=part.unit), item.key, reader)
-        return
-    several = split_value(text, writing.decimal)
-    if several is None:
-        if len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
-            yield _named(base, item.key, reader)
-        return
-    separator, parts = several
-    if separator in lists.tools and len(parts) == lists.many:
+
+
+def _parts_of(base: Slot, separator: str, parts: list[Part], source: _Text) -> Iterator[Slot]:
+    """The slots of a value of several numbers: one of a per-tool list, or each field of a packed value."""
+    key, reader = base.assignment.key, source.reader
+    if separator in source.lists.tools and len(parts) == source.lists.many:
         first = parts[0]
-        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), item.key, reader)
-    elif separator in lists.packed:
-        names = field_names(item.key, separator, len(parts))
-        said = [part.strip() for part in remark.split(separator)] if separator.strip() else []
-        remarks = said if len(said) == len(parts) else [remark] * len(parts)
+        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), key, reader)
+    elif separator in source.lists.packed:
+        names = field_names(key, separator, len(parts))
+        said = [part.strip() for part in base.remark_text.split(separator)] if separator.strip() else []
+        remarks = said if len(said) == len(parts) else [base.remark_text] * len(parts)
         for field, part in enumerate(parts, 1):
             slot = base._replace(
                 number=part.number,
@@ -170,7 +191,7 @@ def _slots_of(
                 field=field,
                 fields=len(parts),
                 text=part.text,
-                remark=tuple(lexicon.read(split_words(remarks[field - 1]))),
+                remark=tuple(reader.lexicon.read(split_words(remarks[field - 1]))),
                 remark_text=remarks[field - 1],
             )
             yield _named(slot, names[field - 1], reader)
@@ -178,16 +199,21 @@ def _slots_of(
 
 def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     """The slot with the terms and units of its key."""
-    behind = [] if reader.symbolic else _unit_behind(key)
-    units = [*behind, *units_in(slot.remark_text, reader.lexicon)]
+    behind = [] if reader.symbolic else unit_behind(key)
+    key, aside = parted(key, reader.lexicon)
+    if aside:
+        words = (*slot.remark, *reader.lexicon.read(split_words(aside)))
+        slot = slot._replace(remark=words, remark_text=f"{slot.remark_text} ; {aside}".strip(" ;"))
+    units = dict.fromkeys([*behind, *units_in(slot.remark_text, reader.lexicon)])
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
-    coded = (
-        bool(slot.remark)
-        and not any(term.firm and len(term.text) > LONGEST_CODE for term in own)
-        and _is_code(key, own)
-    )
-    return slot._replace(own=own, units=tuple(units), share=share, coded=coded)
+    slot = slot._replace(own=own, units=tuple(units), share=share)
+    if not slot.remark or any(term.firm and len(term.text) > LONGEST_CODE for term in own) or not _is_code(key, own):
+        return slot
+    name = tuple(reader.lexicon.read(split_words(name_in(slot.remark_text, reader.lexicon.units))))
+    if not any(term.ideas and not term.small for term in name):
+        return slot
+    return slot._replace(own=name, remark=(), coded=True)
 
 
 def _is_code(key: str, own: tuple[Term, ...]) -> bool:
@@ -196,55 +222,6 @@ def _is_code(key: str, own: tuple[Term, ...]) -> bool:
     return all(len(word) <= LONGEST_CODE or word.isdigit() for word in words) or not any(
         term.ideas or term.decoy for term in own
     )
-
-
-# Units as the last word of a key; single letters only where the key writes them apart: ``bore_mm``, ``settle_s``.
-_KEY_UNITS = {
-    "mm": "mm",
-    "um": "um",
-    "cm": "cm",
-    "in": "in",
-    "inch": "in",
-    "s": "s",
-    "ms": "ms",
-    "sec": "s",
-    "min": "min",
-    "deg": "°",
-    "rad": "rad",
-    "pct": "%",
-    "prc": "%",
-    "percent": "%",
-    "c": "°C",
-    "f": "°F",
-    "k": "K",
-    "mms": "mm/s",
-    "mmps": "mm/s",
-    "mmpm": "mm/min",
-    "mmm": "mm/min",
-    "ips": "in/s",
-    "mm3s": "mm3/s",
-    "mms2": "mm/s2",
-    "byte": "0-255",
-    "pwm": "0-255",
-    "micron": "um",
-    "microns": "um",
-}
-
-
-def _unit_behind(key: str) -> list[str]:
-    """The unit that a key ends with, behind ``_``, a blank or a bracket, or as a hump of its own (``LeastMs``)."""
-    tail = re.search(r"[\s_.\-\[(/]([A-Za-zµ°%/²³2-3]+)[\])]?$", key)
-    if tail:
-        last = tail[1].casefold()
-        if last in _KEY_UNITS:
-            return [_KEY_UNITS[last]]
-        unit = find_unit(tail[1]) if "/" in tail[1] or tail[1] in ("°", "%", "µm") else None
-        return [unit.name] if unit else []
-    two = re.search(r"([a-z])_?(mm|um|ms|cm|deg|pct)_(s|sec|min)$", key)
-    if two:
-        return []
-    hump = re.search(r"[a-z](Mm|Um|Ms|Cm|Sec|Deg|Rad|Pct|Percent|MM|UM|MS|Byte)$", key)
-    return [_KEY_UNITS[hump[1].casefold()]] if hump and hump[1].casefold() in _KEY_UNITS else []
 
 
 def units_in(text: str, lexicon: Lexicon) -> list[str]:

@@ -85,7 +85,7 @@ class Suggester:
             key=slot.assignment.key,
             binding=form.entries,
             certainty=CHECK if doubts else SURE,
-            reasons=reasons_for(setting, slot, way, evidence, reading),
+            reasons=(*reasons_for(setting, slot, way, evidence, reading), *form.notes),
             doubts=doubts,
             alternatives=self._alternatives(setting, index, evidence.score),
             file=self.documents[slot.document].name,
@@ -116,10 +116,11 @@ class Suggester:
     def _text_entries(self) -> dict[str, Entry]:
         """The ``[text]`` table: everything that was detected, so that a later version reads the text alike."""
         writing = self.writing
+        delimiters = writing.habits.delimiters
         entries: dict[str, Entry] = {
             "comments": list(writing.habits.comments or ()),
             "inline_comments": bool(writing.habits.inline),
-            "delimiter": writing.habits.delimiter or "=",
+            "delimiter": list(delimiters) if len(delimiters) > 1 else writing.habits.delimiter or "=",
             "decimal": writing.decimal,
         }
         if writing.words:

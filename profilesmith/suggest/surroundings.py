@@ -6,6 +6,7 @@ from bisect import bisect_left
 
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.remark_names import opened, tabled_names
 from profilesmith.text.document import Assignment, Document, Habits
 
 LONGEST_REMARK = 160
@@ -26,6 +27,9 @@ class Surroundings:
         self.lines_assigned = sorted(item.line for item in document.assignments)
         self.assigned = set(self.lines_assigned)
         self._walk()
+        keys = {item.key for item in document.assignments}
+        free = (line for number, line in enumerate(self.lines, 1) if number not in self.assigned)
+        self.names = tabled_names((line.strip().lstrip("".join(self.marks) + "-*_ \t|") for line in free), keys)
 
     def _walk(self) -> None:
         """Remark lines, and from which line on each heads a block. A ``[section]`` or a blank line ends a block."""
@@ -35,7 +39,7 @@ class Surroundings:
             mark = next((mark for mark in self.marks if body.startswith(mark)), None)
             if mark is None:
                 continue
-            text = body.lstrip("".join(self.marks) + "-=*_ \t").rstrip("-=*_ \t")
+            text = opened(body, mark).lstrip("".join(self.marks) + "-=*_ \t").rstrip("-=*_ \t")
             self.remark_lines[number] = text
             words = split_words(text) if text and len(text) <= LONGEST_HEADING else []
             terms = self.lexicon.read(words)
@@ -58,10 +62,11 @@ class Surroundings:
     def remark(self, item: Assignment) -> str:
         """The remark behind a value, without its mark; or else the one right above a key that stands alone below it."""
         text = self.document.text
-        rest = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0].strip()
-        mark = next((mark for mark in self.marks if rest.startswith(mark)), None)
-        if mark:
-            return rest[len(mark) :].strip()
+        behind = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0]
+        rest = behind.strip()
+        mark = next((mark for mark in self.marks if (rest if mark.strip() else behind).startswith(mark)), None)
+        if mark and rest:
+            return opened(rest, mark) if mark.strip() else rest
         alone = item.line + 1 not in self.assigned and item.line - 2 not in self.remark_lines
         return self.remark_lines.get(item.line - 1, "") if alone else ""
 

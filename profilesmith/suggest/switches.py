@@ -4,6 +4,7 @@ from collections import Counter
 
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.modes import Mode, off_text
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.slots import Slot
@@ -17,6 +18,11 @@ def switch_entries(
     name: str, slot: Slot, reading: Reading, writing: Writing, lexicon: Lexicon
 ) -> tuple[dict[str, Entry], list[str]]:
     """The entries that a switch needs besides its key, and what is doubtful."""
+    if slot.mode:
+        return _mode(slot.mode)
+    nothing = off_text(slot.told, lexicon)
+    if nothing:
+        return {"on": _on_texts(slot, nothing), "off": nothing}, []
     if slot.number is not None:
         return _number(slot, writing)
     text = slot.text
@@ -34,6 +40,20 @@ def switch_entries(
     if not seen:
         doubts.append(f"The text does not show the word for {'off' if state else 'on'}; {other!r} is a guess.")
     return entries, doubts
+
+
+def _mode(mode: Mode) -> tuple[dict[str, Entry], list[str]]:
+    """One thing of several that a key chooses."""
+    if mode.off:
+        return {"on": mode.on, "off": mode.off}, []
+    return {"on": mode.on, "off": "none"}, ["Nothing says which text means none of these things."]
+
+
+def _on_texts(slot: Slot, nothing: str) -> Entry:
+    """All texts that a remark tells but the one for off, the one that is seen first."""
+    texts = [text for text in slot.told if text != nothing]
+    texts.sort(key=lambda text: text != slot.text)
+    return texts[0] if len(texts) == 1 else texts
 
 
 def _number(slot: Slot, writing: Writing) -> tuple[dict[str, Entry], list[str]]:

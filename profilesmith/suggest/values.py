@@ -12,6 +12,7 @@ from profilesmith.suggest.detect_habits import YES_NO
 from profilesmith.suggest.ideas import Schema, Schemas
 from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.modes import off_text
 from profilesmith.suggest.slots import Slot
 from profilesmith.translation.key_map import SWITCH_WORDS
 
@@ -63,6 +64,7 @@ USUAL: dict[str, dict[str, float]] = {
     "count": {"": 1.0},
 }
 SHORTEST_PATTERN, LONGEST_SHORT_PATTERN = 3, 5  # letters of a shape's name that is cut short
+TOLD = 1.6  # for a switch, that a remark says what its texts mean
 LONGEST_COURTESY = 8  # letters behind a yes or no
 SHARES = {"%": 0.02, "fraction": 0.008}
 FANS = frozenset({"fan.power", "fan.minimum_power", "bridge.fan"})
@@ -86,6 +88,9 @@ _FLOATS = {name: (float(unit.zero), float(unit.factor)) for name, unit in UNITS.
 
 def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[Schema, list[Fit]]]:
     """Every setting whose kind and range allow a slot's value, with the ways in which it could be read."""
+    if slot.mode:
+        yield from ((schema, [Fit(Way(""), TOLD)]) for schema in schemas.kinds["switch"])
+        return
     if slot.number is not None:
         for kind, members in schemas.kinds.items():
             if kind in USUAL:
@@ -165,7 +170,9 @@ def is_on(text: str, lexicon: Lexicon) -> bool | None:
 
 def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
     if slot.number is not None:
-        if slot.number.denominator == 1 and 0 <= slot.number <= 9 and slot.text.isdigit():
+        if slot.told and off_text(slot.told, lexicon):
+            yield Fit(Way(""), TOLD)
+        elif slot.number.denominator == 1 and 0 <= slot.number <= 9 and slot.text.isdigit():
             yield Fit(Way(""), 0.4 if slot.number <= 1 else -0.9)
     elif is_on(slot.text, lexicon) is not None:
         usual = any(slot.text.casefold() in family for family in SWITCH_WORDS)

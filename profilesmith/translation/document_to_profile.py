@@ -16,7 +16,7 @@ from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.other_unit import other_unit
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
-from profilesmith.translation.reading_problems import dividing, meeting, missing, wrong_map
+from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
 from profilesmith.translation.spelling import Reading, read_piece, unit_of
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
@@ -67,10 +67,8 @@ def translate(
     ]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(wrong_map(documents, key_map, work.index))
-    one_keys = tuple(one_key(sharers) for sharers in key_map.sharers())
-    profile = Profile(
-        entries=entries, addable=addable(key_map, work.spots, vocabulary), absent=work.absent, one_keys=one_keys
-    )
+    added, absent = addable(key_map, work.spots, vocabulary), only_proposed(key_map) | work.absent
+    profile = Profile(entries, added, absent, tuple(one_key(sharers) for sharers in key_map.sharers()))
     return Translation(
         documents=documents,
         key_map=key_map,

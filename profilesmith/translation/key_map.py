@@ -86,7 +86,7 @@ class KeyMap(NamedTuple):
 
     thousands: what divides the digits of large numbers into groups; every binding has it, too.
     not_bound: keys that hold no setting of the vocabulary, as ``key`` or ``[section] key``. sha256: of its file's
-    bytes.
+    bytes. proposed: setting -> key and line of a block that stands in the file as a comment, for a person to accept.
     """
 
     name: str
@@ -102,6 +102,7 @@ class KeyMap(NamedTuple):
     not_bound: tuple[str, ...] = ()
     thousands: str = ""
     sha256: str = ""
+    proposed: Mapping[str, tuple[str, int]] = MappingProxyType({})
 
     def leaves_alone(self, section: str, key: str) -> bool:
         """Whether a person has said that a key holds none of the settings."""

@@ -13,6 +13,7 @@ from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse
 from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
+from profilesmith.translation.proposed_blocks import proposed_blocks
 from profilesmith.translation.written_number import THOUSANDS
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
@@ -26,7 +27,14 @@ def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
     if top is None:
         return None, problems
     try:
-        key_map = _read_map(top, name, vocabulary)._replace(sha256=hashlib.sha256(raw).hexdigest())
+        key_map = _read_map(top, name, vocabulary)
+        bound = {binding.setting for binding in key_map.bindings}
+        waiting = {
+            name: place
+            for name, place in proposed_blocks(raw).items()
+            if name not in bound and name in vocabulary.settings
+        }
+        key_map = key_map._replace(sha256=hashlib.sha256(raw).hexdigest(), proposed=waiting)
     except TooManyMistakes:
         return None, top.file.problems
     check_key_map(key_map, top.file)

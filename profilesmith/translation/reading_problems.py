@@ -81,3 +81,11 @@ def _other_map(key_map: KeyMap, index: KeyIndex) -> str:
         if near:
             return f'Write key = "{near}" for {binding.key!r}, if that is meant. {hint}'
     return hint
+
+
+def only_proposed(key_map: KeyMap) -> dict[str, Absent]:
+    """The settings whose blocks wait in the map for a person."""
+    return {
+        setting: Absent("only proposed", (key, f"{key_map.file}:{line}"))
+        for setting, (key, line) in key_map.proposed.items()
+    }

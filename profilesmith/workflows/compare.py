@@ -19,7 +19,7 @@ from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
 from profilesmith.review.standing import Held, held_values
-from profilesmith.review.wording import key_words, visible
+from profilesmith.review.wording import key_words, share_words, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import derived_file, load_ledger
@@ -52,6 +52,9 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         patch(before.profile, after.profile),
         *judge(before.profile, after.profile, facts),
     )
+    shares = _shares(before, after)
+    still = members - {difference.setting for difference in found}
+    told += [_rewritten(name, *both) for name, both in shares.items() if name in still and both[0] != both[1]]
     notes = [*told, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
@@ -64,7 +67,21 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         [] if only else _raw_differences(before, after),
         _places(after),
         _held(before, after, members),
+        shares,
     )
+
+
+def _shares(before: Translation, after: Translation) -> dict[str, tuple[str, str]]:
+    """What settings are written as shares of, in the old and in the new text; "" where it is the value itself."""
+    sides = [{name: share_words(entry) for name, entry in side.profile.entries.items()} for side in (before, after)]
+    names = dict.fromkeys([*sides[0], *sides[1]])
+    found = {name: (sides[0].get(name, ""), sides[1].get(name, "")) for name in names}
+    return {name: both for name, both in found.items() if any(both)}
+
+
+def _rewritten(name: str, old: str, new: str) -> str:
+    """A share that was rewritten while what it comes to stayed."""
+    return f"{name} comes to the same: {old or 'written in full'}, now {new or 'written in full'}."
 
 
 def _with_maps(old: Request, new: Request) -> tuple[Request, Request, list[str]]:

@@ -1,10 +1,11 @@
-"""``python -m tests.benchmarks.distil [CASES]``: how well hidden recipes are found again, and how long it takes.
+"""``python -m tests.benchmarks.distil [CASES [keep|follow]]``: how well hidden recipes are found again, and how fast.
 
 (a) For 1 to 5 pairs of as many machines, a fifth of the cases each: the share in which the distilled recipe has the
 same effect as the hidden one (``tests.distil.hidden.same_effect``) on every setting; and the same share counted by
 setting, over the settings that hidden rules speak of. Every case is also replayed: the recipe must give every tuned
 value. (b) Noise: bases and tuned values rounded to the file's decimals, one setting in twenty changed privately in each
-pair. (c) Seconds of a whole process for 6 pairs of 150 keys.
+pair. (c) Seconds of a whole process for 6 pairs of 150 keys. With keep or follow: (a) with some speeds as shares of
+the outer wall's, which keep what they come to or follow.
 """
 
 from __future__ import annotations
@@ -52,13 +53,13 @@ def tweaks_of(found: Distilled, machine: str) -> Recipe:
     return recipe_of("tweaks", tuple(tweak_rule(tweak, number, VOCABULARY) for number, tweak in enumerate(mine, 1)))
 
 
-def shares(cases: int, pairs: int, first: int = 0) -> Counter[str]:
+def shares(cases: int, pairs: int, first: int = 0, way: str = "") -> Counter[str]:
     """Counts over some cases: whole recipes that are equal, settings of hidden rules, those found alike, replays
     passed.
     """
     counts: Counter[str] = Counter()
     for seed in range(first, first + cases):
-        hidden = case(seed, pairs)
+        hidden = case(seed, pairs, way=way)
         found = distil(hidden.samples, VOCABULARY)
         recipe, sure = recipe_from(found), laws_by_setting(recipe_from(found, sure=True))
         same = {name: same_effect(recipe, hidden.recipe, name) for name in (*NUMBERS, *SWITCHES)}
@@ -145,20 +146,23 @@ def process_seconds(pairs: int = 6, keys: int = 150) -> float:
         return time.perf_counter() - start
 
 
-def main(cases: int) -> None:
+def main(cases: int, way: str = "") -> None:
     each = max(1, cases // 5)
-    print(f"(a) {cases} random cases, {each} for each number of pairs")
+    told = f"; two of five speeds are shares: {way}" if way else ""
+    print(f"(a) {cases} random cases, {each} for each number of pairs{told}")
     print(
         "pairs  whole recipe equal   hidden rules found   rules that are sure and right   replay passed   with tweaks"
     )
     for pairs in range(1, 6):
-        got = shares(each, pairs)
+        got = shares(each, pairs, way=way)
         print(
             f"{pairs:5}  {percent(got['equal'], got['cases']):>18}   {percent(got['found'], got['settings']):>18}   "
             f"{percent(got['sure and right'], got['sure']):>29}   "
             f"{percent(got['replayed'], got['cases']):>13}   {percent(got['with tweaks'], got['cases']):>11}",
             flush=True,
         )
+    if way:
+        return
     noisy_cases = max(1, cases // 20)
     print(f"(b) noise, {noisy_cases} cases: rounded to the file's decimals, one setting in twenty changed privately")
     print("pairs  precision   precision of sure rules   recall of rules that were shown   recall of all")
@@ -178,4 +182,4 @@ def main(cases: int) -> None:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else CASES)
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else CASES, sys.argv[2] if len(sys.argv) > 2 else "")

@@ -23,6 +23,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 
 VOCABULARY = load_vocabulary()
+REFERENCE, SHARED = "outer_wall.speed", 0.4  # what shares are of, and the part of the other speeds that are shares
 SPEEDS = ("first_layer.speed", "outer_wall.speed", "inner_wall.speed", "top.speed", "infill.speed", "support.speed")
 
 
@@ -68,8 +69,12 @@ class Case(NamedTuple):
     samples: tuple[Sample, ...]
 
 
-def case(seed: int, pairs: int, noise: bool = False) -> Case:
-    """Case number ``seed`` with so many pairs, each of a machine of its own."""
+def case(seed: int, pairs: int, noise: bool = False, way: str = "") -> Case:
+    """Case number ``seed`` with so many pairs, each of a machine of its own.
+
+    way: "keep" or "follow": some speeds are written as shares of the outer wall's, and keep what they come to or
+    follow.
+    """
     chance = random.Random(seed)
     rules: list[Rule] = []
     for named, actions, when, excluded in _rules(chance):
@@ -80,6 +85,8 @@ def case(seed: int, pairs: int, noise: bool = False) -> Case:
     samples = []
     for number in range(pairs):
         base, facts = _base(chance, noise), _facts(chance)
+        if way:
+            base = _with_shares(random.Random(f"shares {seed} {number}"), base, way)
         tuned = apply_recipes(base, [recipe], facts, {}, VOCABULARY).derived
         samples.append(_sample(private, number, base, tuned, facts, noise))
     return Case(recipe, tuple(samples))
@@ -163,6 +170,27 @@ def _base(chance: random.Random, noise: bool) -> Profile:
     for name in SWITCHES:
         entries[name] = _entry(name, chance.random() < 0.5)
     return Profile(entries, {}, {})
+
+
+def _with_shares(chance: random.Random, base: Profile, way: str) -> Profile:
+    """Some speeds as shares of the outer wall's, in whole per cent."""
+    entries = dict(base.entries)
+    whole = entries[REFERENCE].value
+    assert isinstance(whole, Fraction)
+    for name in SPEEDS:
+        value = entries[name].value
+        if name == REFERENCE or chance.random() >= SHARED:
+            continue
+        assert isinstance(value, Fraction)
+        share = max(_rounded(value / whole, 2), Fraction(1, 100))
+        entries[name] = entries[name]._replace(
+            values=(share * whole,),
+            shares=(share,),
+            relative_to=REFERENCE,
+            grids=(Grid(Fraction(1, 100)),),
+            held=way == "keep",
+        )
+    return base._replace(entries=entries)
 
 
 def _entry(name: str, value: Value) -> Entry:

@@ -71,7 +71,6 @@ def proposals(text: bytes) -> dict[str, Proposal]:
         ("first_layer.speed", ("'[Draw] PullPace' (line 25, taken for retraction.speed) or",)),
         ("support.density", ("'prop' says support", "'share' is only guessed to say density")),
         ("fan.power", ("It could as well be bridge.fan (for which '[Air] FanShareBridge' is taken)",)),
-        ("chamber.temperature", ("0 is unusual (mostly 25 to 75 °C)", "'chamber' says chamber")),
         (
             "retraction.on",
             ("'wipe' often names something that is no print setting", "Only its section ('draw') says retraction"),
@@ -94,7 +93,6 @@ def test_a_doubt_names_what_it_is_about(bench: dict[str, Proposal], setting: str
         ("prompt-corner", "outer_wall.speed", ("(in in/min)", "is read in in/s", "a share")),
         ("tidewater", "top.speed", ("85 is taken for a share of 85 %", "85 mm/s would do as well")),
         ("tidewater", "bridge.fan", ("45 is unusual for bridge.fan: mostly it is 50 to 100 %",)),
-        ("tidewater", "bead.flow", ("'paste' says both bead and flow",)),
     ],
 )
 def test_a_unit_is_told_with_what_it_vies_with(dialect: str, setting: str, words: tuple[str, ...]) -> None:

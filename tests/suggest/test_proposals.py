@@ -51,7 +51,7 @@ def test_trade_words_are_sure(propose: Propose) -> None:
         "key": "outer wall speed",
         "unit": "mm/s",
     }
-    assert "'outer' says outer wall" in found["outer_wall.speed"].reasons
+    assert "'outer wall' says outer wall" in found["outer_wall.speed"].reasons
 
 
 def test_a_text_teaches_its_own_words(propose: Propose) -> None:
@@ -172,7 +172,8 @@ def test_lists_and_packed_values(propose: Propose) -> None:
 def test_a_number_for_a_shape_is_left_as_it_is(propose: Propose) -> None:
     found = propose(PLAIN + "infill pattern = 7\n")["infill.pattern"]
     assert "choices" not in found.binding
-    assert found.certainty == CHECK
+    assert found.certainty == SURE
+    assert any("7 is a number for a shape" in reason for reason in found.reasons)
 
 
 def test_facts_help(propose: Propose) -> None:

@@ -10,12 +10,14 @@ from profilesmith.cli import options as opt
 from profilesmith.cli.by_hand import Sets, Whys, need_recipe, with_by_hand
 from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
+from profilesmith.cli.tools import Tools, asked_tool, with_tool
 
 if TYPE_CHECKING:
     from profilesmith.engine.derive import Derivation
     from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
     from profilesmith.workflows.derive import Reports
+    from profilesmith.workflows.request import Request
 
 
 Out = Annotated[
@@ -45,6 +47,7 @@ def derive(
     start_block: StartBlock = "",
     follow_literals: FollowLiterals = False,
     shares: opt.Shares = "",
+    tools: Tools = 0,
     motion: opt.OldMotion = "",
     words: opt.MotionWords = "",
     dry_run: opt.DryRun = False,
@@ -72,11 +75,11 @@ def derive(
     shown, reported = form_called(form), reports_called(report)
     way = start_block_way(start_block, follow_literals)
     request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
-    request = with_by_hand(opt.measured(request, motion, words, old=True), sets, why)
+    request = with_by_hand(opt.measured(with_tool(request, tools), motion, words, old=True), sets, why)
     with busy("deriving", quiet):
         derivation = run(request)
-    if not way and shown == "terminal" and wants_to_follow(derivation, quiet or dry_run):
-        derivation = run(request._replace(follow_literals=True))
+    if shown == "terminal" and not (quiet or dry_run):
+        derivation = _asked(request, derivation, way)
     need_recipe(request, library)
     lost = [] if derivation.problems or dry_run else _at_stake(derivation, out, overwrite, reported, discard_edits)
     if not quiet:
@@ -92,6 +95,19 @@ def derive(
     if not quiet:
         _tell(told, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
+
+
+def _asked(request: Request, derivation: Derivation, way: str) -> Derivation:
+    """The derivation with what a person says on a terminal: which tool it is for, and what becomes of start blocks."""
+    from profilesmith.workflows.derive import derive as run
+
+    tool = asked_tool(derivation)
+    if tool:
+        request = with_tool(request, tool)
+        derivation = run(request)
+    if not way and wants_to_follow(derivation):
+        derivation = run(request._replace(follow_literals=True))
+    return derivation
 
 
 def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:

@@ -26,6 +26,7 @@ def explain(
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
+    shares: opt.Shares = "",
     library: opt.Library = None,
 ) -> None:
     """Tell how one setting came to its value.
@@ -39,4 +40,4 @@ def explain(
     from profilesmith.workflows.explain import explain as run
 
     opt.need_map(bases, keymap)
-    say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library)))
+    say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library, shares=shares)))

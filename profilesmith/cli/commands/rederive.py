@@ -77,6 +77,7 @@ def rederive(
     full: opt.Full = False,
     quiet: opt.Quiet = False,
     sources: opt.Sources = False,
+    shares: opt.Shares = "",
     dry_run: opt.DryRun = False,
     overwrite: opt.Overwrite = False,
     discard_edits: opt.DiscardEdits = False,
@@ -90,7 +91,7 @@ def rederive(
     Example:
       profilesmith rederive soft.settings --onto base.settings --dry-run
     """
-    asked = opt.request(onto or [], keymap, recipe, facts, answer, library)
+    asked = opt.request(onto or [], keymap, recipe, facts, answer, library, shares=shares)
     if check:
         _check(derived, onto or [], form, quiet, library, keep_facts)
         return

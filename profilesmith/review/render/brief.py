@@ -10,6 +10,7 @@ from itertools import zip_longest
 from typing import NamedTuple
 
 from profilesmith.foundation.words import plural
+from profilesmith.ledger.tools import TOOL
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import Mend, Point
@@ -93,7 +94,7 @@ def look_first_lines(review: Review, most: int = 99) -> Iterator[Piece]:
 
 def _point(point: Point) -> Iterator[Piece]:
     title = f"{point.title}: " if point.kind in ("alarm", "missed aim", "unsuited", "set by hand") else ""
-    text = point.text if point.kind in ("conflict", "decision") else f"{title}{first_sentence(point.text)}"
+    text = point.text if point.kind in ("conflict", "decision", "tools") else f"{title}{first_sentence(point.text)}"
     place = f"{point.place}  " if point.place else ""
     yield Piece(
         f"{'!' if point.urgent else '-'} {place}{text}",
@@ -107,6 +108,8 @@ def fix_words(mend: Mend) -> str:
     """How the terminal mends a point."""
     if mend.follow:
         return f"the same call with {FOLLOW}"
+    if mend.question is not None and mend.question.about and mend.question.about.name == TOOL:
+        return "--tools N, counted from 1"
     if mend.question is not None:
         return answer_call(mend.question.about)
     return mend.words
@@ -146,7 +149,7 @@ def _cells(change: Change) -> tuple[str, ...]:
 def _without_unit(change: Change) -> str:
     """The value before, without the unit that the one behind it has as well."""
     unit = change.derived.rpartition(" ")[2]
-    alone = " " in change.derived and "|" not in change.base + change.derived
+    alone = " " in change.derived and not unit.endswith(")") and "|" not in change.base + change.derived
     return change.base.removesuffix(f" {unit}") if alone and change.base[:1].isdigit() else change.base
 
 
@@ -178,6 +181,9 @@ def _by_hand(review: Review) -> Iterator[Piece]:
         yield Piece(f"{names}: {reason.demand}  [{reason.recipe} {reason.rule}]", "", 2, 2)
     if len(rules) > MOST_BY_HAND:
         yield Piece(f"and {len(rules) - MOST_BY_HAND} more: {FULL}", "", 2)
+    waiting = [f"{change.setting} at {change.proposed}" for change in review.by_hand if change.proposed]
+    if waiting:
+        yield Piece(f"Proposed, not accepted yet: {', '.join(waiting)}. Accept a block, and it is written.", "", 2, 2)
 
 
 def _rest(review: Review) -> Iterator[Piece]:

@@ -32,6 +32,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_toml
 from profilesmith.foundation.toml_table import TomlTable
+from profilesmith.translation.key_map import WAYS
 
 MOST_JOBS = 5_000
 MOST_NAMES = 200  # of recipes, facts or bases in one list
@@ -46,6 +47,7 @@ class Share(NamedTuple):
     answers: Mapping[str, str] | None = None
     out: str | None = None
     start_block: str | None = None
+    shares: str | None = None
     places: Mapping[str, Place] = MappingProxyType({})
 
 
@@ -105,6 +107,14 @@ def _start_block(table: TomlTable) -> str | None:
     return way or (None if older is None else "follow" if older else "keep")
 
 
+def _shares(table: TomlTable) -> str | None:
+    """What becomes of shares whose reference moves: ``keep`` or ``follow``."""
+    way = table.text("shares")
+    if way and way not in WAYS:
+        table.complain("shares", f"shares = {way!r} is not known.", "shares", 'Write "keep" or "follow".')
+    return way or None
+
+
 def _share(table: TomlTable) -> Share:
     answers = _answers(table) if table.has("answers") else None
     found = Share(
@@ -114,6 +124,7 @@ def _share(table: TomlTable) -> Share:
         answers=answers,
         out=table.text("out") or None,
         start_block=_start_block(table),
+        shares=_shares(table),
         places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
     )
     climbs = os.path.normpath(found.out or "").split(os.sep)[0] == ".."

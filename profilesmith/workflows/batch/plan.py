@@ -124,6 +124,7 @@ def _request(share: Share, order: Order, library: Path | None) -> Request:
         answers={**(said.answers or {}), **(share.answers or {})},
         library=library,
         follow_literals=both.start_block == "follow",
+        shares=both.shares or "",
     )
 
 

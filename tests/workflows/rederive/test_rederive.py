@@ -337,6 +337,61 @@ def test_what_follows_an_edit_is_no_edit_and_stays_inside_its_bounds() -> None:
     assert made.derivation.ledger.derived.entries["inner_wall.speed"].value == 40
 
 
+def test_a_hand_edited_share_keeps_its_value_where_shares_are_kept() -> None:
+    """24 mm/s, written as 60 % of 40, is 80 % of the new base's 30."""
+    edit("soft.cfg", ("inner = 100", "inner = 60"))
+    edit("base.cfg", ("rim = 80", "rim = 30"), to="new.cfg")
+    made = merge()
+    assert told(made) == {"inner_wall.speed": KEPT}
+    assert "inner = 80\n" in text(made)
+    assert made.derivation.ledger.derived.entries["inner_wall.speed"].value == 24
+    decision = one(made, "inner_wall.speed")
+    assert (decision.was, decision.hand) == (
+        "40 mm/s (100 % of outer_wall.speed)",
+        "24 mm/s (60 % of outer_wall.speed)",
+    )
+
+
+def test_a_hand_edited_share_stays_a_share_where_shares_follow() -> None:
+    edit("soft.cfg", ("inner = 100", "inner = 60"))
+    edit("base.cfg", ("rim = 80", "rim = 30"), to="new.cfg")
+    made = merge(shares="follow")
+    assert told(made) == {"inner_wall.speed": KEPT}
+    assert "inner = 60\n" in text(made)
+    assert made.derivation.ledger.derived.entries["inner_wall.speed"].value == 18
+
+
+def test_two_shares_that_come_to_the_same_agree() -> None:
+    """A hand wrote 60 % of 40 mm/s; the new base comes to 24 mm/s as 80 % of 30."""
+    edit("soft.cfg", ("inner = 100", "inner = 60"))
+    edit("base.cfg", ("rim = 80", "rim = 30"), ("inner = 100", "inner = 80"), to="new.cfg")
+    made = merge()
+    assert told(made) == {"inner_wall.speed": AGREED}
+    assert "inner = 80\n" in text(made)
+
+
+def test_one_key_of_several_switches_is_one_decision() -> None:
+    switches = "".join(
+        f'[[binding]]\nsetting = "{name}"\nkey = "foot"\non = "{on}"\noff = "0"\n'
+        for name, on in (("raft.on", "3"), ("brim.on", "2"))
+    )
+    kept = MAP[: MAP.index('[[binding]]\nsetting = "raft.layers"')] + switches
+    Path("map.toml").write_text(kept + MAP[MAP.index('[[binding]]\nsetting = "layer.height"') :])
+    Path("base.cfg").write_text(BASE + "foot = 0\n")
+    write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "soft.cfg", overwrite=True)
+    edit("soft.cfg", ("foot = 0", "foot = 2"))
+    Path("new.cfg").write_text(BASE + "foot = 3\n")
+    with pytest.raises(Refused) as refused:
+        merge()
+    assert len(refused.value.problems) == 1
+    for side, foot in (("base", 3), ("derived", 2)):
+        made = merge(side)
+        assert f"foot = {foot}\n" in text(made)
+        assert len([item for item in made.decisions if item.outcome == CONFLICT]) == 1
+    entries = merge("derived").derivation.ledger.derived.entries
+    assert (entries["brim.on"].value, entries["raft.on"].value) == (True, False)
+
+
 def test_a_key_taken_out_and_a_key_put_in() -> None:
     edit("soft.cfg", ("share = 15\n", ""), ("lamp", "prop = 35\nlamp"))
     edit("base.cfg", ("rise = 0.2", "rise = 0.25"), to="new.cfg")

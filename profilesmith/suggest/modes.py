@@ -1,0 +1,74 @@
+"""Keys that choose one of several things: ``foot = 2`` beside "0 nothing, 1 skirt, 2 brim, 3 raft". Each thing is a
+switch.
+
+Comes in: a value and what a remark says of its values. Goes out: a Mode for each thing that the vocabulary has a
+switch for.
+"""
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from profilesmith.suggest.key_words import fold, split_words
+from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.remark_names import meanings
+
+SWITCHED = ("raft", "brim")  # things of which a text has one at most, and that have a switch
+BESIDE = (*SWITCHED, "skirt", "support")  # words of such a list
+FEWEST_LISTED = 2
+LEAST_HOLD = 0.3
+_APART = re.compile(r"[,/|;]|\bor\b|\boder\b|\bou\b")
+
+
+class Mode(NamedTuple):
+    """One thing that a key can choose. on: its text; off: the text for nothing, "" where none is told; terms: its
+    words.
+    """
+
+    on: str
+    off: str
+    terms: tuple[Term, ...]
+
+
+def told_values(value: str, remark: str) -> dict[str, str]:
+    """Text of a value -> what it means: numbers with words, or the words themselves where a remark lists the value
+    among them.
+    """
+    numbered = meanings(remark)
+    if numbered:
+        return numbered if value in numbered else {}
+    words = [word.strip(" ().") for word in _APART.split(remark.rpartition(":")[2])]
+    listed = {word: word for word in words if word and " " not in word}
+    return listed if len(listed) >= FEWEST_LISTED and fold(value) in {fold(word) for word in listed} else {}
+
+
+def off_text(told: Mapping[str, str], lexicon: Lexicon) -> str:
+    """The text that means nothing at all, "" where none is told."""
+    for text, words in told.items():
+        plain = [fold(word) for word in words.split()]
+        if plain and (" ".join(plain) in lexicon.off or plain[0] in lexicon.off):
+            return text
+    return ""
+
+
+def modes_of(told: Mapping[str, str], lexicon: Lexicon) -> list[Mode]:
+    """The things that have a switch; [] where the values tell of one such thing alone and of no other of their kind."""
+    things = {text: _thing(words, lexicon) for text, words in told.items()}
+    if len([thing for thing, _ in things.values() if thing in BESIDE]) < FEWEST_LISTED:
+        return []
+    off = off_text(told, lexicon)
+    found: dict[str, Mode] = {}
+    for text, (thing, terms) in things.items():
+        if thing in SWITCHED:
+            found.setdefault(thing, Mode(text, off, terms))
+    return list(found.values())
+
+
+def _thing(words: str, lexicon: Lexicon) -> tuple[str, tuple[Term, ...]]:
+    """What of a list some words stand for most, and the terms that say it."""
+    terms = lexicon.read(split_words(words))
+    holds = {idea: term.ideas[idea] for term in terms for idea in BESIDE if idea in term.ideas}
+    best = max(holds, key=lambda idea: holds[idea], default="")
+    if not best or holds[best] < LEAST_HOLD:
+        return "", ()
+    return best, tuple(term for term in terms if best in term.ideas)

@@ -1,0 +1,24 @@
+"""Blocks of a map that stand behind "# ": proposals that nobody has accepted yet."""
+
+import re
+
+_HEAD = re.compile(r"#\s*\[\[binding\]\]\s*")
+_SETTING = re.compile(r'#\s*setting\s*=\s*"([^"]+)"\s*')
+_KEY = re.compile(r'#\s*key\s*=\s*"(.*)"\s*')
+
+
+def proposed_blocks(raw: bytes) -> dict[str, tuple[str, int]]:
+    """The blocks behind "# ": setting -> its key, and the line in which the block begins."""
+    found: dict[str, tuple[str, int]] = {}
+    head, setting = 0, ""
+    for number, line in enumerate(raw.decode("utf-8", "replace").splitlines(), 1):
+        if _HEAD.fullmatch(line):
+            head, setting = number, ""
+        elif head and (said := _SETTING.fullmatch(line)):
+            setting = said[1]
+        elif head and setting and (key := _KEY.fullmatch(line)):
+            found.setdefault(setting, (key[1].replace('\\"', '"').replace("\\\\", "\\"), head))
+            head = 0
+        elif not line.startswith("#"):
+            head = 0
+    return found

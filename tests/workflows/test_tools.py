@@ -1,0 +1,81 @@
+"""Texts of several tools: one carries the soft filament, the others stay; what all share is said first."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Program = Callable[..., Any]
+TEXT = "wall = 80\nheat = 230/225\nlayer = 0.2\n"
+MAP = """format = 1
+[keymap]
+name = "two"
+[[binding]]
+setting = "outer_wall.speed"
+key = "wall"
+[[binding]]
+setting = "nozzle.temperature"
+key = "heat"
+tools = true
+list = "/"
+"""
+
+
+@pytest.fixture
+def order(tmp_path: Path) -> tuple[object, ...]:
+    (tmp_path / "two.cfg").write_text(TEXT)
+    (tmp_path / "map.toml").write_text(MAP)
+    return ("derive", tmp_path / "two.cfg", "--keymap", tmp_path / "map.toml", "--recipe", "flexible-pla")
+
+
+@pytest.mark.parametrize(("tool", "heat"), [(1, "215/225"), (2, "230/215")])
+def test_the_other_tools_stay(
+    program: Program, order: tuple[object, ...], tmp_path: Path, tool: int, heat: str
+) -> None:
+    made = program(*order, "--tools", tool, "-o", tmp_path / "soft.cfg")
+    assert made.code == 0
+    assert (tmp_path / "soft.cfg").read_text() == f"wall = 40\nheat = {heat}\nlayer = 0.2\n"
+    first = made.out.split("Look first")[1].split("\n")[1]
+    assert "All 2 tools share 1 changed setting: outer_wall.speed." in first
+
+
+def test_without_an_answer_all_are_changed_and_that_is_said_first(
+    program: Program, order: tuple[object, ...], tmp_path: Path
+) -> None:
+    made = program(*order, "-o", tmp_path / "soft.cfg")
+    assert "heat = 215/215" in (tmp_path / "soft.cfg").read_text()
+    first, fix = made.out.split("Look first")[1].split("\n")[1:3]
+    assert "All 2 tools were changed, since nobody said which of them carries the spool" in first
+    assert "--tools N" in fix
+
+
+def test_the_ledger_remembers_the_tool(program: Program, order: tuple[object, ...], tmp_path: Path) -> None:
+    soft, again, newer = (tmp_path / name for name in ("soft.cfg", "again.cfg", "newer.cfg"))
+    program(*order, "--tools", "2", "-o", soft, "-q")
+    newer.write_text(TEXT.replace("230/225", "235/228"))
+    assert program("rederive", soft, "--onto", newer, "-o", again, "-q").code == 0
+    assert "heat = 235/215" in again.read_text()
+    shown = program("review", soft).out
+    assert "Tool 2 of 2 was changed" in shown
+
+
+def test_a_tool_that_is_not_there_is_a_conflict(program: Program, order: tuple[object, ...], tmp_path: Path) -> None:
+    made = program(*order, "--tools", "3", "-o", tmp_path / "soft.cfg")
+    assert made.code == 3
+    assert "The text has 2 tools, the facts name tool 3." in made.out + made.err
+    assert not (tmp_path / "soft.cfg").exists()
+
+
+def test_facts_may_say_it_and_one_tool_needs_no_answer(
+    program: Program, order: tuple[object, ...], tmp_path: Path
+) -> None:
+    facts = tmp_path / "spool.toml"
+    facts.write_text('format = 1\n[spool]\ntool = "1"\n')
+    data = json.loads(program(*order, "--facts", facts, "--dry-run", "--as", "json").out)
+    row = next(row for row in data["rows"] if row["setting"] == "nozzle.temperature")
+    assert "225" in json.dumps(row["derived"])
+    assert "215" in json.dumps(row["derived"])
+    (tmp_path / "two.cfg").write_text(TEXT.replace("230/225", "230"))
+    assert "tools were changed" not in program(*order, "--dry-run").out
