@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Any, NamedTuple
 
 from profilesmith.facts.facts import Fact, Facts
@@ -49,9 +48,7 @@ def read_ledger(text: str, name: str, vocabulary: Vocabulary) -> Stored | Proble
     if not isinstance(data, dict) or data.get("kind") != "profilesmith ledger":
         return Problem("no-ledger", "This is no ledger of profilesmith.", place, "Name the derived file itself.")
     if data.get("format") not in (1, FORMAT) or isinstance(data["format"], bool):
-        said = data.get("format")
-        named = f"format {said}" if isinstance(said, Fraction) else "a format that is no number"
-        message = f"The ledger has {named}; this version reads 1 and {FORMAT}."
+        message = f"The ledger has format {data.get('format')!r}; this version reads 1 and {FORMAT}."
         return Problem("newer-format", message, place, "Update profilesmith.")
     try:
         bounds.hold(data)
