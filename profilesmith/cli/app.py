@@ -37,6 +37,7 @@ from profilesmith.cli.commands import (
     vocabulary,
 )
 from profilesmith.cli.grouped_help import GroupedHelp
+from profilesmith.cli.quiet import make_quiet, with_quiet
 from profilesmith.cli.terminal import (
     Stopped,
     fail,
@@ -91,9 +92,10 @@ def program(first: str = "") -> typer.Typer:
     known = first in {name for name, _ in (*COMMANDS, *GROUPS)}
     for name, function in COMMANDS:
         if first == name or not known:
-            app.command(name)(function)
+            app.command(name)(with_quiet(function))
     for name, group in GROUPS:
         if first == name or not known:
+            make_quiet(group)
             app.add_typer(group, name=name)
     return app
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING, TextIO
 
 from profilesmith.foundation.new_files import PLACED
@@ -21,8 +22,24 @@ _unsaid: list[str] = []
 """Why standard output could not take what was said, once for each text."""
 
 
+_hushed: list[bool] = []
+"""Whether each command that is running may print nothing but errors."""
+
+
+@contextmanager
+def hushed(quiet: bool) -> Iterator[None]:
+    """Print nothing to standard output meanwhile."""
+    _hushed.append(quiet)
+    try:
+        yield
+    finally:
+        _hushed.pop()
+
+
 def say(text: str) -> None:
     """Print a text to standard output, without a second newline when it has one."""
+    if any(_hushed):
+        return
     _write(sys.stdout, text if text.endswith("\n") else f"{text}\n")
 
 

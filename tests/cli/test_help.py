@@ -86,3 +86,21 @@ def test_the_examples_work_in_the_folder_of_the_demo(
             call = call.replace("3f2a", json.loads(record)["id"])
         ran = program(*shlex.split(call)[1:])
         assert ran.code in (0, 1), f"{words}: {ran.err}"
+
+
+@pytest.mark.parametrize("words", LEAVES)
+def test_every_command_can_be_quiet(words: str) -> None:
+    assert any("-q" in item.opts for item in LEAVES[words].params)
+
+
+def test_a_quiet_command_prints_nothing_and_the_next_one_speaks_again(program: Program) -> None:
+    assert (program("vocabulary", "stringing", "-q").out, program("guide", "-q").out) == ("", "")
+    assert program("vocabulary", "stringing").out
+    assert program("vocabulary", "strnging", "-q").err
+
+
+def test_a_call_that_is_not_understood_is_told_with_an_example(program: Program) -> None:
+    ran = program("check", "base.settings", "--recipe", "x")
+    assert ran.code == 2
+    assert "It is an option of: derive, " in ran.err
+    assert "Such as: profilesmith check base.settings" in ran.err

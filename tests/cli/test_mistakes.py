@@ -12,14 +12,37 @@ from typing import Any, NamedTuple
 
 import pytest
 
+from profilesmith.workflows.demo import run_demo
+
 Program = Callable[..., Any]
 HEAD = 'format = 1\n[recipe]\nname = "x"\nversion = "1.0.0"\n'
+MAP = 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "{}"\nkey = "{}"\n'
 FILES = {
-    "noquote.toml": "format = 1\n[keymap]\nname = mine\n",
+    "noquote.toml": 'format = 1\n[keymap]\nname = mine\n[[binding]]\nsetting = "wall.count"\nkey = "turns"\n',
     "open.toml": 'format = 1\n[keymap]\nname = "mine\n',
     "misspelled.toml": HEAD + '[[rule]]\nsetting = "support.density"\nrais_to = "30 %"\nwhy = "x"\n',
     "thin.toml": HEAD.replace('"x"', '"thin"') + '[[rule]]\nsetting = "support.density"\ncap = "10 %"\nwhy = "x"\n',
     "picture.settings": "\x89PNG",
+    "nounit.toml": HEAD + '[[rule]]\nsetting = "support.density"\ncap = 30\nwhy = "x"\n',
+    "wrongunit.toml": HEAD + '[[rule]]\nsetting = "support.density"\ncap = "30 mm"\nwhy = "x"\n',
+    "nosetting.toml": HEAD + '[[rule]]\nsetting = "suport.density"\ncap = "30 %"\nwhy = "x"\n',
+    "noversion.toml": 'format = 1\n[recipe]\nname = "x"\n[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = "x"\n',
+    "badversion.toml": HEAD.replace("1.0.0", "1.0") + '[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = "x"\n',
+    "noformat.toml": HEAD.replace("format = 1\n", "") + '[[rule]]\nsetting = "raft.on"\nset = "on"\nwhy = "x"\n',
+    "badfact.toml": 'format = 1\n[machine]\ndriv = "direct"\n',
+    "badchoice.toml": 'format = 1\n[machine]\ndrive = "long tube"\n',
+    "bare.toml": 'format = 1\n[spool]\nnozzle_window = "210-220"\n',
+    "badmap.toml": 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "wall.cuont"\nkey = "turns"\n',
+    "badunit.toml": MAP.format("layer.height", "rise") + 'unit = "millimetres"\n',
+    "nothere.toml": MAP.format("wall.count", "turn"),
+    "hot.toml": HEAD + '[[rule]]\nsetting = "nozzle.temperature"\nset = "260 \xc2\xb0C"\nwhy = "x"\n',
+    "order.toml": 'format = 1\n[order]\nname = "o"\nkeymap = "keymap.toml"\nrecipies = ["flexible-pla"]\nout = "soft"\n'
+    '[[job]]\nbase = "base.settings"\n',
+    "twice.settings": "turns = 3\nturns = 4\n",
+    "words.settings": "turns = three\n",
+    "turns.toml": MAP.format("wall.count", "turns"),
+    "huge.settings": "rise = 20\n",
+    "rise.toml": MAP.format("layer.height", "rise") + 'unit = "mm"\n',
 }
 
 
@@ -91,16 +114,143 @@ MISTAKES = {
     "misspelled-form": Mistake(f"{DERIVE} --as htm", ("'htm'", "'html'")),
     "misspelled-page": Mistake("guide recipee", ("'recipee'", "'recipe'")),
     "misspelled-schema": Mistake("schema keymaps", ("'keymaps'", "'keymap'")),
+    "a-number-without-quotes": Mistake("recipe check nounit.toml", ("nounit.toml:7", '"30 %"')),
+    "a-unit-of-another-kind": Mistake("recipe check wrongunit.toml", ("wrongunit.toml:7", "'mm'", '"70 %"')),
+    "misspelled-setting-in-a-recipe": Mistake("recipe check nosetting.toml", ("nosetting.toml:6", "'support.density'")),
+    "no-version": Mistake("recipe check noversion.toml", ("noversion.toml:2", 'Add version = "1.0.0" here')),
+    "a-version-of-two-numbers": Mistake("recipe check badversion.toml", ("badversion.toml:4", "such as 1.0.0")),
+    "no-format": Mistake("recipe check noformat.toml", ("noformat.toml", "Add format = 1 here")),
+    "misspelled-fact": Mistake(f"{DERIVE} --facts badfact.toml", ("badfact.toml:3", "'drive'")),
+    "a-fact-that-is-no-choice": Mistake(f"{DERIVE} --facts badchoice.toml", ("badchoice.toml:3", "direct or remote")),
+    "a-window-without-units": Mistake(f"{DERIVE} --facts bare.toml", ("bare.toml:3", 'Write "210 °C to 220 °C"')),
+    "misspelled-setting-in-a-map": Mistake("keymap check badmap.toml base.settings", ("badmap.toml:5", "'wall.count'")),
+    "a-unit-in-words": Mistake("keymap check badunit.toml base.settings", ("badunit.toml:7", "mm, um, cm")),
+    "another-machine-s-map": Mistake(
+        "derive base.settings --keymap nothere.toml --recipe part-soft",
+        ("finds none of its keys", "keymap suggest", 'key = "turns"'),
+    ),
+    "misspelled-key-in-an-order": Mistake("batch order.toml", ("order.toml:5", "'recipes'")),
+    "one-key-twice": Mistake(
+        "derive twice.settings --keymap turns.toml --recipe part-soft", ("twice.settings:2", 'duplicates = "last"')
+    ),
+    "a-word-for-a-number": Mistake(
+        "derive words.settings --keymap turns.toml --recipe part-soft",
+        ("words.settings:1", "'three' is not a number", "turns.toml:4"),
+    ),
+    "the-wrong-unit": Mistake(
+        "derive huge.settings --keymap rise.toml --recipe fine-finish",
+        ("huge.settings:1", "is the unit right?", 'unit = "um" would make it 0.02 mm'),
+    ),
+    "an-output-that-is-the-input": Mistake(f"{DERIVE} -o base.settings", ("base.settings", "one of the inputs", "-o")),
+    "misspelled-answer": Mistake(f'{DERIVE} --answer "part.thicknes=2 mm"', ("part.thicknes", "'part.thickness'")),
+    "an-answer-without-a-unit": Mistake(f"{DERIVE} --answer part.thickness=2", ("has no unit", 'Write "2 mm"')),
+    "no-recipe": Mistake("derive base.settings --keymap keymap.toml", ("No recipe was named", "--recipe NAME")),
+    "a-value-by-hand-without-a-unit": Mistake(
+        "derive base.settings --keymap keymap.toml --set nozzle.temperature=212 --why x",
+        ("has no unit", '--set "nozzle.temperature=212 °C"'),
+    ),
+    "a-value-by-hand-without-a-reason": Mistake(
+        'derive base.settings --keymap keymap.toml --set "nozzle.temperature=212 °C"',
+        ("needs a reason", '--why "It strung at 215."'),
+    ),
+    "a-report-of-no-form": Mistake(f"{DERIVE} --report review.pdf", ("'.pdf'", ".html")),
+    "a-start-block-that-says-yes": Mistake(f"{DERIVE} --start-block yes", ("'yes'", "follow or keep")),
+    "misspelled-command": Mistake("dervie base.settings", ("'dervie'", "'derive'")),
+    "misspelled-command-of-a-group": Mistake("recipe shwo flexible-pla", ("'shwo'", "'show'")),
+    "misspelled-trouble": Mistake("vocabulary strnging", ("'strnging'", "'stringing'")),
+    "neither-written-nor-shown": Mistake(f"{DERIVE} -q", ("neither write nor print", "-o OUT")),
+    "one-side-of-a-comparison": Mistake(
+        "compare base.settings", ("Missing argument 'NEW'", "profilesmith compare base.settings soft.settings")
+    ),
+    "a-trouble-without-a-grade": Mistake("mend soft.settings --saw strings", ("says no grade", "stringing=poor")),
+    "an-option-of-another-command": Mistake(
+        "check base.settings --recipe flexible-pla", ("--recipe", "derive, ", "profilesmith check base.settings")
+    ),
+    "misspelled-derived-file": Mistake("review soft.setings", ("soft.setings", "'soft.settings'")),
+    "a-folder-that-is-no-library": Mistake("library check nowhere", ("nowhere", "library new")),
 }
 
 
-@pytest.fixture(autouse=True)
-def heron(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, program: Program) -> Path:
-    monkeypatch.chdir(tmp_path)
-    assert program("demo", "heron", "-q").code == 0
-    folder = tmp_path / "heron"
+class Pasted(NamedTuple):
+    """A fix that is pasted: into a file (``at``) or, without one, into the call. old: what it takes the place of."""
+
+    name: str
+    old: str
+    new: str
+    at: str = ""
+
+
+PASTED = [
+    Pasted("text-without-quotes", "name = mine", 'name = "mine"', "noquote.toml"),
+    Pasted("misspelled-operation", "rais_to", "raise_to", "misspelled.toml"),
+    Pasted("misspelled-file", "base.setings", "base.settings"),
+    Pasted("misspelled-map", "keymp.toml", "keymap.toml"),
+    Pasted("misspelled-recipe", "flexible-pl", "flexible-pla"),
+    Pasted("misspelled-facts", "machin.toml", "machine.toml"),
+    Pasted("misspelled-setting", "support.densty", "support.density"),
+    Pasted("misspelled-form", "--as htm", "--as html"),
+    Pasted("misspelled-page", "recipee", "recipe"),
+    Pasted("misspelled-schema", "keymaps", "keymap"),
+    Pasted("a-number-without-quotes", "cap = 30", 'cap = "30 %"', "nounit.toml"),
+    Pasted("misspelled-setting-in-a-recipe", "suport.density", "support.density", "nosetting.toml"),
+    Pasted("no-version", 'name = "x"', 'name = "x"\nversion = "1.0.0"', "noversion.toml"),
+    Pasted("no-format", "[recipe]", "format = 1\n[recipe]", "noformat.toml"),
+    Pasted("misspelled-fact", "driv ", "drive ", "badfact.toml"),
+    Pasted("a-window-without-units", '"210-220"', '"210 °C to 220 °C"', "bare.toml"),
+    Pasted("misspelled-setting-in-a-map", "wall.cuont", "wall.count", "badmap.toml"),
+    Pasted("another-machine-s-map", '"turn"', '"turns"', "nothere.toml"),
+    Pasted("misspelled-key-in-an-order", "recipies", "recipes", "order.toml"),
+    Pasted("the-wrong-unit", 'unit = "mm"', 'unit = "um"', "rise.toml"),
+    Pasted("misspelled-answer", "part.thicknes", "part.thickness"),
+    Pasted("an-answer-without-a-unit", "part.thickness=2", '"part.thickness=2 mm"'),
+    Pasted("a-value-by-hand-without-a-unit", "nozzle.temperature=212", '"nozzle.temperature=212 °C"'),
+    Pasted("a-value-by-hand-without-a-reason", "212 °C", '212 °C" --why "It strung at 215.'),
+    Pasted("a-start-block-that-says-yes", "block yes", "block keep"),
+    Pasted("misspelled-command-of-a-group", "shwo", "show"),
+    Pasted("misspelled-trouble", "strnging", "stringing"),
+    Pasted("misspelled-derived-file", "soft.setings", "soft.settings"),
+]
+
+
+@pytest.mark.parametrize("fix", PASTED, ids=lambda fix: fix.name)
+def test_the_fix_works_as_it_is_pasted(fix: Pasted, heron: Path, program: Program) -> None:
+    """The word that mends it stands in the message; put in its place, the call works."""
+    call = MISTAKES[fix.name].call
+    told = program(*shlex.split(call))
+    assert told.code == 2
+    fresh = [word for word in re.split(r"[ \n\"']+", fix.new) if word and word not in fix.old]
+    assert [word for word in fresh if word not in told.err + told.out] == []
+    if fix.at:
+        path = heron / fix.at
+        before = path.read_text(encoding="utf-8")
+        assert fix.old in before
+        path.write_text(before.replace(fix.old, fix.new, 1), encoding="utf-8")
+    else:
+        assert fix.old in call
+        call = call.replace(fix.old, fix.new, 1)
+    try:
+        assert program(*shlex.split(call)).code in (0, 1)
+    finally:
+        if fix.at:
+            path.write_text(before, encoding="utf-8")
+
+
+def test_there_are_enough_of_them() -> None:
+    assert len(MISTAKES) >= 45
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo and the files with mistakes, laid out once: a mistake writes nothing."""
+    made = tmp_path_factory.mktemp("mistakes")
+    run_demo(str(made / "heron"))
     for name, text in FILES.items():
-        (folder / name).write_bytes(text.encode("latin-1"))
+        (made / "heron" / name).write_bytes(text.encode("latin-1"))
+    return made / "heron"
+
+
+@pytest.fixture(autouse=True)
+def heron(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(folder)
     return folder
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from profilesmith.workflows.batch.report import Write
 
 BEAT = 0.5  # seconds between two signs of life
-KNOWN = ("terminal", "markdown", "json")
+KNOWN = ("terminal", "markdown", "json", "checklist", "sheet")
 
 
 def batch(
@@ -35,7 +35,10 @@ def batch(
         typer.Option("--jobs", "-j", metavar="N", min=0, max=256, help="Processes; 0 for as many as there are cores."),
     ] = 0,
     form: Annotated[
-        str, typer.Option("--as", metavar="FORM", help="How to show the summary: terminal, md or json.")
+        str,
+        typer.Option(
+            "--as", metavar="FORM", help="How to show it: terminal, md, json, or each file as a sheet or checklist."
+        ),
     ] = "terminal",
     report: Annotated[
         list[str] | None,
@@ -43,7 +46,8 @@ def batch(
             "--report",
             metavar="FILE",
             help=(
-                "Write the summary to a file too; its ending (.md, .json, .txt) says the form. May be "
+                "Write the summary to a file too; its ending (.md, .json, .txt) says the form, x-sheet.md "
+                "and checklist.md those of all files. May be "
                 "given several times."
             ),
             show_default=False,

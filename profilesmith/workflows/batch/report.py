@@ -107,11 +107,29 @@ FORMS: Mapping[str, Form] = {
 }
 
 
+def _whole(form: str) -> Form:
+    """Each derived file in one of a review's own forms, one behind the other: its ledger knows all of it."""
+    return Form(lambda name: "", lambda result, first: _shown(result, form, first), lambda totals: "")
+
+
+def _shown(result: Result, form: str, first: bool) -> str:
+    from profilesmith.review.render import render
+    from profilesmith.workflows.review import review_again
+
+    between = "" if first else "\n---\n\n"
+    if result.code or not result.written:
+        return f"{between}{escape(visible(' + '.join(result.bases)))}: {escape(visible(_told(result)))}\n"
+    return between + render(review_again(result.written[0]).review, form)
+
+
+WHOLE: Mapping[str, Form] = {form: _whole(form) for form in ("sheet", "checklist")}
+
+
 class Summary:
     """A summary that is written as it grows."""
 
     def __init__(self, form: str, name: str, write: Write) -> None:
-        self.form, self.write, self.first = FORMS[form], write, True
+        self.form, self.write, self.first = {**FORMS, **WHOLE}[form], write, True
         write(self.form.begin(name))
 
     def add(self, result: Result) -> None:

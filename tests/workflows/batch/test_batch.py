@@ -302,10 +302,18 @@ def test_the_command(program: Program) -> None:
     assert json.loads(Path("sum.json").read_text())["totals"]["failed"] == 1
     assert program("batch", "order.toml", "--as", "page").codes == ("form",)
     assert program("batch", "order.toml", "--overwrite", "--report", "out/0.cfg.md", "--jobs", "1").code == 2
-    for report in ("sum.html", "sum.csv", "checklist.md"):
+    for report in ("sum.html", "sum.csv"):
         ran = program("batch", "order.toml", "--overwrite", "--report", report)
         assert ran.codes == ("form",)
         assert ran.err.endswith("Known endings: .md, .json, .txt.\n")
+
+
+@pytest.mark.parametrize("form", ["sheet", "checklist"])
+def test_each_file_in_a_form_of_its_own(program: Program, form: str) -> None:
+    ran = program("batch", order('base = ["bases/0.cfg", "bases/1.cfg"]'), "--as", form, "--jobs", "1")
+    assert ran.code == 0, ran.err
+    assert ran.out.count("derived from") == 2
+    assert ran.out.count("\n---\n") == 1
 
 
 def test_a_report_is_no_output_and_no_input(program: Program) -> None:
