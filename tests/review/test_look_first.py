@@ -174,6 +174,8 @@ def test_what_a_hand_edited_is_shown_as_it_stands(tmp_path: Any, monkeypatch: An
     told = {form: " ".join(program("review", soft, "--as", form).out.split()) for form in forms}
     assert "2 values edited since; 2 break a rule" in told["terminal"]
     assert "infill.density is 8 % by hand, the recipe made it 5 %" in told["terminal"]
+    # An edit that breaks a rule may be what is wrong, and not the start block that does not fit it.
+    assert "mend the edited value above first" in told["terminal"]
     for form, text in told.items():
         assert "212 °C" in text, form
         assert "8 %" in text, form
