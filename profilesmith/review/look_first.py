@@ -79,7 +79,7 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         text = f"{commands} {says}".strip()
         # Deriving again would undo what a hand edited, so then the command itself is what to edit.
         words = (
-            "write that temperature into the command"
+            "write the temperature that you keep into the command, too"
             if review.edited()
             else "Derive again and let start blocks follow."
         )
