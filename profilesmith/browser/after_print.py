@@ -10,21 +10,23 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from profilesmith.browser import shown, shown_advice
-from profilesmith.browser.laid_files import LEDGER, Laid, lay, recipes_of
-from profilesmith.browser.offer import Offer
+from profilesmith.browser.laid_files import Laid, lay, recipes_of
+from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.advice import advice_json
 from profilesmith.engine.call_again import call_again
 from profilesmith.engine.derive import Derivation
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, shares_then
 from profilesmith.engine.judge_motion import Known, judge_motion, spool_of
 from profilesmith.engine.ledger_file import ledger_bytes
-from profilesmith.engine.mend import Said, laid_for, mend, mended_road, mends_first, road_back, undoable, with_road
+from profilesmith.engine.mend import Said, mend
+from profilesmith.engine.mended import laid_for, mended_road, mends_first, road_back, undoable, with_road
 from profilesmith.engine.read import Ingredients, document_of, ingredients
 from profilesmith.engine.rederive import Before, How, rederive
 from profilesmith.engine.review import review_again
 from profilesmith.engine.source import Source
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.json_text import json_text
+from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
 from profilesmith.mend.road import RoadStep, road_of
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.words_map import read_words_map
@@ -46,9 +48,15 @@ class AfterPrint:
 
     def __init__(self, offer: Offer) -> None:
         self.offer = offer
+        self.known, problems = parse_troubles(offer.trouble_files, load_vocabulary(), shipped_troubles())
+        refuse_if(problems)
         self.laid: Laid | None = None
         self.made: Derivation | None = None
         self.advice = b""
+
+    def troubles(self, asked: Json, raws: Sequence[bytes]) -> Answer:
+        """What may be said of a print."""
+        return shown_advice.troubles(self.known), []
 
     def open(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """Take files in, in any order, and tell what they are, what is missing, and how the derived text stands."""
@@ -77,10 +85,10 @@ class AfterPrint:
         given = self._given(laid, ())
         now = translate(_edited(laid), given.translation.key_map, load_vocabulary())
         refuse_if(now.problems)
-        mended = mend(laid.file.name, laid.stored, now.profile, given, said, self.offer.troubles)
+        mended = mend(laid.file.name, laid.stored, now.profile, given, said, self.known)
         self.advice = json_text(advice_json(mended)).encode()
         self.made = self._carried_on(laid, mended_road(mended, said)) if mended.chosen or said.last else None
-        return {**shown_advice.advice(mended, self.offer.troubles), "writes": self.made is not None}, [self.advice]
+        return {**shown_advice.advice(mended, self.known), "writes": self.made is not None}, [self.advice]
 
     def undo(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """The last mend taken back, made ready."""

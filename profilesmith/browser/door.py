@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from profilesmith.browser import shown
-from profilesmith.browser.after_print import AfterPrint
 from profilesmith.browser.new_text import NewText
 from profilesmith.browser.offer import Offer
 from profilesmith.foundation.problem import Refused
@@ -17,16 +16,37 @@ Answer = tuple[Json, list[bytes]]
 Call = Callable[[Json, Sequence[bytes]], Answer]
 
 
+LATER = ("open", "advise", "undo", "take_mended", "motion", "troubles")
+
+
 class Desk:
     """All that the page can ask for, by name."""
 
     def __init__(self) -> None:
         self.offer = Offer()
-        self.new_text, self.after_print = NewText(self.offer), AfterPrint(self.offer)
-        new, after = self.new_text, self.after_print
+        self.new_text = new = NewText(self.offer)
         asked = (new.read, new.suggest, new.answer, new.use, new.ask, new.check, new.derive, new.take, new.sheet)
-        later = (after.open, after.advise, after.undo, after.take_mended, after.motion)
-        self.calls: Mapping[str, Call] = {call.__name__: call for call in (self.offer.begin, *asked, *later)}
+        self.calls: dict[str, Call] = {call.__name__: call for call in (self.offer.begin, self.offer.names, *asked)}
+        self.calls |= {name: self._later(name) for name in LATER} | {"warm": self.warm}
+
+    def warm(self, asked: Json, raws: Sequence[bytes]) -> Answer:
+        """Load what the next steps need, while nobody waits: a page calls it once it is ready."""
+        from profilesmith.browser import shown_proposals
+        from profilesmith.review.render import page
+
+        return {"loaded": [shown_proposals.__name__, page.__name__]}, []
+
+    def _later(self, name: str) -> Call:
+        """A call of what comes after the print: its modules are loaded by the first one, not while somebody waits."""
+
+        def carry_out(asked: Json, raws: Sequence[bytes]) -> Answer:
+            from profilesmith.browser.after_print import AfterPrint
+
+            after = AfterPrint(self.offer)
+            self.calls |= {name: getattr(after, name) for name in LATER}
+            return self.calls[name](asked, raws)
+
+        return carry_out
 
 
 DESK = Desk()

@@ -7,7 +7,7 @@ import posixpath
 from collections.abc import Callable, Collection, Iterable, Sequence
 from typing import NamedTuple
 
-from profilesmith.browser.offer import Offer
+from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.derived_file import DerivedFile, Text, laid_in, open_ledger
 from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
@@ -19,8 +19,6 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-
-LEDGER = ".ledger.json"
 
 
 class Laid(NamedTuple):

@@ -6,12 +6,10 @@ What lies on the table is kept between calls, so that a changed answer costs one
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from profilesmith.browser import shown
-from profilesmith.browser.laid_files import LEDGER
-from profilesmith.browser.offer import Offer
-from profilesmith.engine import suggest as proposing
+from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.derive import Derivation, derive
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.questions import questions
@@ -23,8 +21,10 @@ from profilesmith.ledger.history import AS_MAPPED, Call
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
 from profilesmith.review.wording import visible
-from profilesmith.suggest.proposal import CHECK
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.engine import suggest as proposing
 
 LARGEST_TEXT = 5_000_000  # bytes: a settings text is far smaller, and a page has to stay quick
 MOST_TEXTS = 20  # of one profile
@@ -51,6 +51,8 @@ class NewText:
 
     def read(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """Take texts in, and tell which maps of the library know how much of them."""
+        from profilesmith.engine import suggest as proposing  # a quarter of all modules, none of which a start needs
+
         refuse_if(_too_much(asked["names"], raws))
         texts = tuple(Source(name, bytes(raw)) for name, raw in zip(asked["names"], raws, strict=True))
         problems: list[Problem] = []
@@ -83,13 +85,19 @@ class NewText:
 
     def suggest(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """Propose a map for the texts: what is sure, and what somebody has to look at."""
+        from profilesmith.browser import shown_proposals
+        from profilesmith.engine import suggest as proposing
+
         self.proposals = proposing.suggest(self.texts, shown.stem(self.texts[0].name))
-        return shown.proposals(self.proposals), []
+        return shown_proposals.proposals(self.proposals), []
 
     def answer(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """The proposed map with what somebody said: yes, no, or the number of another key. It becomes the text's
         map.
         """
+        from profilesmith.engine import suggest as proposing
+        from profilesmith.suggest.proposal import CHECK
+
         assert self.proposals is not None
         said: dict[str, proposing.Answer] = {}
         for item in self.proposals.suggestion.of(CHECK):

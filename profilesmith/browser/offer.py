@@ -6,17 +6,17 @@ from collections.abc import Sequence
 from typing import Any
 
 from profilesmith import __version__
-from profilesmith.browser import shown, shown_advice
+from profilesmith.browser import shown
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.problem import refuse_if
-from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
+LEDGER = ".ledger.json"  # how the name of a ledger ends
 Json = dict[str, Any]
 
 
@@ -25,17 +25,14 @@ class Offer:
 
     def __init__(self) -> None:
         self.library: dict[str, dict[str, Source]] = {"recipes": {}, "maps": {}, "facts": {}}
-        self.troubles = shipped_troubles()
+        self.trouble_files: list[tuple[bytes, str]] = []
 
     def begin(self, asked: Json, raws: Sequence[bytes]) -> tuple[Json, list[bytes]]:
         """Take the library in. Returns what it offers, and what may be known of machine, spool and part."""
         for kind, named in self.library.items():
             named.update({item["word"]: Source(item["name"], item["text"].encode()) for item in asked[kind]})
-        files = [(item["text"].encode(), item["name"]) for item in asked.get("troubles", ())]
+        self.trouble_files = [(item["text"].encode(), item["name"]) for item in asked.get("troubles", ())]
         vocabulary = load_vocabulary()
-        if files:
-            self.troubles, problems = parse_troubles(files, vocabulary, shipped_troubles())
-            refuse_if(problems)
         recipes = [
             (word, load_recipe(item.raw, item.name, vocabulary)[0]) for word, item in self.library["recipes"].items()
         ]
@@ -46,14 +43,17 @@ class Offer:
             "maps": [{"word": word, "name": item.name, "about": item.about} for word, item in maps if item],
             "facts": [self._facts_file(word) for word in self.library["facts"]],
             "kinds": [shown.fact_kind(kind) for kind in fact_kinds().values()],
-            "names": shown.names(),
-            **shown_advice.troubles(self.troubles),
+            "names": {"en": shown.names("en")},
         }, []
 
     def _facts_file(self, word: str) -> Json:
         source = self.library["facts"][word]
         facts, _ = load_facts([(source.raw, source.name)])
         return {"word": word, "facts": {name: shown.fact(name, fact.value) for name, fact in facts.items()}}
+
+    def names(self, asked: Json, raws: Sequence[bytes]) -> tuple[Json, list[bytes]]:
+        """What people call the settings in a language."""
+        return {"names": shown.names(asked["language"])}, []
 
     def recipes(self, words: Sequence[str]) -> list[Recipe]:
         """The recipes of some words. Raises Refused."""

@@ -9,7 +9,6 @@ from typing import Any
 
 from profilesmith.engine.derive import Derivation
 from profilesmith.engine.questions import Asked, choices
-from profilesmith.engine.suggest import Outcome
 from profilesmith.facts.facts import FactKind, FactValue, fact_kinds, read_fact, why_not
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem
@@ -18,12 +17,9 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.consequences import headline
 from profilesmith.review.render.names import trade_name
 from profilesmith.review.wording import show_values, visible
-from profilesmith.suggest.proposal import CHECK, SURE, Proposal
-from profilesmith.text.document import Document
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-AROUND = 2  # lines above and below one that is asked about
 LONGEST_LINE = 160
 Json = dict[str, Any]
 
@@ -77,13 +73,12 @@ def fact_kind(kind: FactKind) -> Json:
     }
 
 
-def names() -> Json:
-    """What people call each setting: language -> setting -> its first word there."""
-    found: Json = {"en": {name: trade_name(name) for name in load_vocabulary().settings}}
-    for language in ("de", "fr"):
-        words = tomllib.loads(package_text(f"knowledge/vocabulary.{language}.toml"))["words"]
-        found[language] = {name: listed[0][:1].upper() + listed[0][1:] for name, listed in words.items() if listed}
-    return found
+def names(language: str) -> dict[str, str]:
+    """What people call each setting: its first word in that language."""
+    if language not in ("de", "fr"):
+        return {name: trade_name(name) for name in load_vocabulary().settings}
+    words = tomllib.loads(package_text(f"knowledge/vocabulary.{language}.toml"))["words"]
+    return {name: listed[0][:1].upper() + listed[0][1:] for name, listed in words.items() if listed}
 
 
 def fact(name: str, value: FactValue) -> str:
@@ -104,48 +99,6 @@ def question(asked: Asked) -> Json:
         "settings": list(asked.settings),
         "reasons": [visible(text) for text in asked.reasons],
     }
-
-
-def proposals(outcome: Outcome) -> Json:
-    """What was proposed: sure, and to be looked at, each with its line in its surroundings."""
-    documents = {document.name: document for document in outcome.documents}
-    suggestion = outcome.suggestion
-    return {
-        "sure": [_proposal(item) for item in suggestion.of(SURE)],
-        "check": [
-            {**_proposal(item), "around": _around(documents[item.file], item.line)} for item in suggestion.of(CHECK)
-        ],
-        "leftover": len(suggestion.leftover),
-    }
-
-
-def _proposal(item: Proposal) -> Json:
-    key = f"[{item.section}] {item.key}" if item.section else item.key
-    return {
-        "setting": item.setting,
-        "name": trade_name(item.setting),
-        "meaning": load_vocabulary().settings[item.setting].meaning,
-        "key": visible(key),
-        "text": visible(item.text[:LONGEST_LINE]),
-        "file": visible(item.file),
-        "line": item.line,
-        "value": item.value,
-        "reasons": [visible(text) for text in item.reasons],
-        "doubts": [visible(text) for text in item.doubts],
-        "others": [
-            {"name": visible(other.name), "text": visible(other.text[:LONGEST_LINE]), "line": other.line}
-            for other in item.alternatives
-        ],
-    }
-
-
-def _around(document: Document, line: int) -> list[Json]:
-    lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    first = max(1, line - AROUND)
-    return [
-        {"line": number, "text": visible(text[:LONGEST_LINE])}
-        for number, text in enumerate(lines[first - 1 : line + AROUND], first)
-    ]
 
 
 def reading(read: Translation) -> Json:

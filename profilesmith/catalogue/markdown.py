@@ -29,6 +29,7 @@ from profilesmith.evidence.trouble_words import (
     HOW_SEEN,
     SEEN,
     SEEN_HEADS,
+    never_seen,
     shown_help,
     shown_seen,
 )
@@ -166,9 +167,11 @@ def _evidence(entry: Entry) -> list[str]:
 def _troubles(entry: Entry) -> list[str]:
     """Which troubles were seen, and what helped."""
     records = entry.tally.records
-    seen = [_cells(shown_seen(item)) for item in troubles_seen(records)]
+    every = troubles_seen(records)
+    seen = [_cells(shown_seen(item)) for item in every if item.shown]
     helped = [_cells(shown_help(item)) for item in what_helped(records, load_vocabulary())]
     lines = [f"### {SEEN}", "", *_table(SEEN_HEADS, seen), HOW_SEEN, ""] if seen else []
+    lines += [_shown(never_seen(every)), ""] if never_seen(every) else []
     return [*lines, *([f"### {HELPED}", "", *_table(HELPED_HEADS, helped), HOW_HELPED, ""] if helped else [])]
 
 

@@ -24,7 +24,7 @@ from profilesmith.catalogue.words import (
     withdrawn_prints,
 )
 from profilesmith.evidence.interval import Interval
-from profilesmith.evidence.tally import CAUTION, CONFIDENCE, grades, others_say, says, short
+from profilesmith.evidence.tally import CAUTION, CONFIDENCE, Tally, grades, others_say, says, short
 from profilesmith.evidence.trouble_tally import troubles_seen, what_helped
 from profilesmith.evidence.trouble_words import (
     HELPED,
@@ -33,6 +33,7 @@ from profilesmith.evidence.trouble_words import (
     HOW_SEEN,
     SEEN,
     SEEN_HEADS,
+    never_seen,
     shown_help,
     shown_seen,
 )
@@ -122,14 +123,7 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         grades=grades(tally),
         parts=by_machine_and_spool(tally),
         withdrawn=withdrawn_prints(tally),
-        seen=[shown_seen(item) for item in troubles_seen(tally.records)],
-        helped=[shown_help(item) for item in what_helped(tally.records, load_vocabulary())],
-        seen_title=SEEN,
-        seen_heads=SEEN_HEADS,
-        helped_heads=HELPED_HEADS,
-        helped_title=HELPED,
-        how_seen=HOW_SEEN,
-        how_helped=HOW_HELPED,
+        **_troubles(tally),
         records=records,
         setups=setups,
         setups_told=SETUPS,
@@ -145,6 +139,23 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         plural=plural,
         confidence=CONFIDENCE,
     )
+
+
+def _troubles(tally: Tally) -> dict[str, object]:
+    """Which troubles were seen, and what helped: rows, with what stands above and below them."""
+    seen = troubles_seen(tally.records)
+    helped = what_helped(tally.records, load_vocabulary())
+    return {
+        "seen": [shown_seen(item) for item in seen if item.shown],
+        "never": never_seen(seen),
+        "helped": [shown_help(item) for item in helped],
+        "seen_title": SEEN,
+        "seen_heads": SEEN_HEADS,
+        "helped_title": HELPED,
+        "helped_heads": HELPED_HEADS,
+        "how_seen": HOW_SEEN,
+        "how_helped": HOW_HELPED,
+    }
 
 
 def _trials(entry: Entry) -> list[ShownTrial]:

@@ -87,20 +87,31 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
     measured: what a print or its motion file tells; it takes the place of brackets.
     """
     sound, findings = sound_facts(facts)
-    cases = _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured).tools()), sound)
+    cases = _cases(base, derived, sound, measured)
+    told = _told(cases)
+    figures = figures_of(next(iter(cases.values())))
+    return Judgement((*findings, *told), _cautions(list(cases.values())), (*figures, *measured.figures))
+
+
+def findings_of(base: Profile, derived: Profile, facts: Facts) -> tuple[Finding, ...]:
+    """What the checks find alone: without cautions and figures, for who compares several results."""
+    return _told(_cases(base, derived, sound_facts(facts)[0], UNKNOWN))
+
+
+def _cases(base: Profile, derived: Profile | None, sound: Facts, measured: Measured) -> dict[int, Case]:
+    return _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured).tools()), sound)
+
+
+def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:
+    """The findings of all tools, each once."""
     found: dict[Finding, list[int]] = {}
     for tool, case in cases.items():
         for check in CHECKS:
             for finding in check(case):
                 found.setdefault(finding, []).append(tool)
-    told = tuple(
+    return tuple(
         finding if len(tools) == len(cases) else finding._replace(tools=tuple(tools))
         for finding, tools in found.items()
-    )
-    return Judgement(
-        (*findings, *told),
-        _cautions(list(cases.values())),
-        (*figures_of(next(iter(cases.values()))), *measured.figures),
     )
 
 

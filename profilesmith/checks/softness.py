@@ -7,6 +7,7 @@ from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, count, size
+from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.stiffness_change import shared_core_bracket
@@ -14,7 +15,9 @@ from profilesmith.profile.profile import Profile
 
 CHECK, TITLE = "softness", "What would make it softer"
 LEVERS = ("fewest-faces", "least-filling", "thinner")  # what is left of the stiffness with each, as programs know them
-LEAST_FACES, LEAST_FILLING = 2, 0.05  # fewer closing layers or walls, or less filling, seldom come out closed
+# Fewer closing layers, walls, or less filling seldom come out closed: common practice, no source.
+HARDLY = 0.9  # of the stiffness left: a tenth less is hardly felt (own threshold)
+LEAST_LAYERS, LEAST_WALLS, LEAST_FILLING = 2, 1, 0.05
 SOURCE = "transformed section, thickness to the third power (handbook beam formula); filling cancels where it stays"
 SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height")
 
@@ -45,6 +48,11 @@ def levers(case: Case, profile: Profile, thickness: float) -> list[Lever]:
     return [Lever(words, left) for words, change in wanted if (left := _left(case, held, change)) is not None]
 
 
+def thickness_alone(found: list[Lever]) -> bool:
+    """Whether only a thinner part would be felt as softer."""
+    return bool(found) and all(lever.left.low > HARDLY for lever in found[:-1])
+
+
 def bending_left(old: Bar, new: Bar, width: float) -> Bracket | None:
     """Bending stiffness, new over old, of bars of two thicknesses in one plastic with one filling."""
     if old == new:
@@ -66,8 +74,8 @@ def _left(case: Case, held: list[tuple[Pose, Bar]], change: Callable[[Pose, Bar]
 
 def _faces_words(case: Case) -> str:
     standing = [pose.standing for pose in poses(case)]
-    faces = "walls" if all(standing) else "closing layers" if not any(standing) else "walls or closing layers"
-    return f"{LEAST_FACES} {faces}"
+    walls, layers = plural(LEAST_WALLS, "wall"), f"{LEAST_LAYERS} closing layers"
+    return walls if all(standing) else layers if not any(standing) else f"{walls} or {layers}"
 
 
 def _thinner_faces(profile: Profile, pose: Pose, bar: Bar) -> Bar:
@@ -75,11 +83,11 @@ def _thinner_faces(profile: Profile, pose: Pose, bar: Bar) -> Bar:
     if pose.standing:
         wall = wall_mm(profile) or 0.0
         bead = bead_width(profile, "outer_wall") or 0.0
-        thin = min(wall, bead + (wall - bead) / max(walls - 1, 1) * (LEAST_FACES - 1))
+        thin = min(wall, bead + (wall - bead) / max(walls - 1, 1) * (LEAST_WALLS - 1))
         return bar._replace(bottom=thin, top=thin)
     first = size(profile, "first_layer.height") or height
     return bar._replace(
-        bottom=min(bar.bottom, first + (LEAST_FACES - 1) * height), top=min(bar.top, LEAST_FACES * height)
+        bottom=min(bar.bottom, first + (LEAST_LAYERS - 1) * height), top=min(bar.top, LEAST_LAYERS * height)
     )
 
 
@@ -96,9 +104,9 @@ def _levers(case: Case) -> Finding | None:
     text = f"Of its bending stiffness there would be left, each alone, with {'; with '.join(told)}."
     verdict: Verdict = "passed"
     reason = "levers"
-    if all(lever.left.low > 0.9 for lever in found[:-1]):
+    if thickness_alone(found):
         verdict, reason = "note", "thickness-alone"
-        text += " Thickness is all that there is: fewer faces would not close, and less filling hardly counts."
+        text += " Thickness is all that there is: fewer faces and less filling hardly count, or would not close."
     amounts = tuple(
         Amount(name, lever.left.low * 100, lever.left.high * 100, "%")
         for name, lever in zip(LEVERS, found, strict=False)

@@ -39,5 +39,7 @@ def _fault(kind: FactKind, fact: Fact) -> str:
     }[kind.kind]
     if not fits:
         return f"is {value!r}, which is no {kind.unit_kind or kind.kind}"
+    if isinstance(value, tuple) and not isinstance(value, Hardness) and value[0] > value[1]:
+        return f"is wrong: {kind.show(value)} begins above its end"
     odd = out_of_range(kind, value)
     return f"is wrong: {odd}" if odd else ""

@@ -4,10 +4,10 @@ from typing import NamedTuple
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
-from profilesmith.checks.case import Case, ask, count
+from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import not_judged, not_said
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
-from profilesmith.checks.softness import LEAST_FACES
+from profilesmith.checks.softness import levers, thickness_alone
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.section import bending_bracket, mass_ratio
@@ -54,7 +54,7 @@ def check(case: Case) -> tuple[Finding, ...]:
             return (not_judged(CHECK, TITLE, f"the text does not tell {missing}", settings=(missing,)),)
         pairs.append(Pair(old, new, pose))
     strips = [(pair, width) for pair in pairs for width in strip_widths(case, pair)]
-    mass = spanning(_mass(pair.old, pair.new, width) for pair, width in strips)
+    mass = spanning(mass_change(pair.old, pair.new, width) for pair, width in strips)
     changes = [change for pair, width in strips if (change := bending_change(pair.old, pair.new, width)) is not None]
     if len(changes) < len(strips):
         reason = "walls and closing layers carry nothing, and the filling alone is not known well enough"
@@ -90,12 +90,15 @@ def bending_change(old: Bar, new: Bar, width: float) -> Bracket | None:
     return None if isinstance(change, NotValid) else change
 
 
-def _mass(old: Bar, new: Bar, width: float) -> Bracket:
+def mass_change(old: Bar, new: Bar, width: float) -> Bracket:
+    """Plastic, new over old, for a strip of this width."""
     ratio = mass_ratio(new.section(width), new.density) / mass_ratio(old.section(width), old.density)
     return Bracket(ratio, ratio)
 
 
 def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
+    filled = all(_filled(pair) for pair in pairs)
+    alone = filled and thickness_alone(levers(case, case.now, pairs[0].new.thickness))
     strip = f"A strip {mm(pairs[0].new.thickness)} thick {_placed(pairs)}"
     text = (
         f"{strip} has {bracket(change, '%', 100)} of the bending stiffness that walls, closing layers and filling "
@@ -105,10 +108,10 @@ def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
         text = f"{strip} becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
     if change.low > 1 - ALIKE and change.high < 1 + ALIKE:
         text = f"{strip} bends as before, as far as walls, closing layers and filling go."
-        if all(_fewest(case, pair) for pair in pairs):
+        if alone:
             text = f"{strip} bends as before: its faces fill it, and thickness is all that is left to change."
     unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
-    text += "".join(dict.fromkeys(_why(case, pair) for pair in pairs)) + _material(case)
+    text += "".join(dict.fromkeys(_why(pair, alone) for pair in pairs)) + _material(case)
     same = all(pair.old == pair.new for pair in pairs)
     return Finding(
         CHECK,
@@ -146,22 +149,16 @@ def _narrows(case: Case) -> str:
     return "" if case.quantity("part.width") is not None else ask("part.width")
 
 
-def _why(case: Case, pair: Pair) -> str:
+def _why(pair: Pair, alone: bool) -> str:
     """Why the filling does or does not count."""
     faces = "Walls" if pair.pose.standing else "Closing layers"
     if _filled(pair):
         left = f"all but {mm(pair.new.core_mm)} of it" if pair.new.core_mm else "all of it"
-        wanted = "only a thinner part" if _fewest(case, pair) else "fewer of them"
+        wanted = "only a thinner part" if alone else "fewer of them"
         return f" {faces} fill {left}, so the filling hardly counts: {wanted} would make it softer."
     if isinstance(pair.new.core(), NotValid) or isinstance(pair.old.core(), NotValid):
         return " Fewer than three cells of the filling fit in, so mainly walls and closing layers count."
     return ""
-
-
-def _fewest(case: Case, pair: Pair) -> bool:
-    """Whether its faces fill it, and fewer of them seldom come out closed: thickness is all that there is to change."""
-    names = ("wall.count",) if pair.pose.standing else ("top.layers", "bottom.layers")
-    return _filled(pair) and all((count(case.now, name) or 0) <= LEAST_FACES for name in names)
 
 
 def _filled(pair: Pair) -> bool:

@@ -1,21 +1,26 @@
 """What each factor of a screen seems to do, ranked, not declared.
 
-An effect is the mean at the high level less the mean at the low one. Its uncertainty is told by Lenth's pseudo standard
-error (R. V. Lenth, "Quick and Easy Analysis of Unreplicated Factorials", Technometrics 31 (1989) 469). Calling a factor
-active at 80 % would find only half of them even in twelve prints; so the order is told, and how far apart its places
-are.
+Ranked is by how likely a factor matters over all small models (``active_factors.py``), equal ones by what they seem to
+do. An effect is the mean at the high level less the mean at the low one. Its uncertainty is told by Lenth's pseudo
+standard error (R. V. Lenth, "Quick and Easy Analysis of Unreplicated Factorials", Technometrics 31 (1989) 469). Calling
+a factor active at 80 % would find only half of them even in twelve prints; so the order is told, and how far apart its
+places are.
 """
 
 from collections.abc import Sequence
 from statistics import fmean, median
 from typing import NamedTuple
 
+from profilesmith.coupon.active_factors import active_chances
+from profilesmith.coupon.designs import Row
+
 
 class Effect(NamedTuple):
-    """size: in grades from the low to the high level, or in the unit of what was measured."""
+    """size: in grades from the low to the high level. chance: that it matters, over all small models."""
 
     factor: int
     size: float
+    chance: float = 0.0
 
 
 def contrasts(columns: Sequence[Sequence[int]], results: Sequence[float]) -> list[float]:
@@ -27,10 +32,11 @@ def contrasts(columns: Sequence[Sequence[int]], results: Sequence[float]) -> lis
     ]
 
 
-def ranked(rows: Sequence[Sequence[int]], results: Sequence[float]) -> list[Effect]:
-    """The factors by the size of what they seem to do, the largest first; equal ones in the plan's order."""
-    sizes = contrasts(list(zip(*rows, strict=True)), results)
-    return sorted((Effect(number, size) for number, size in enumerate(sizes)), key=lambda effect: -abs(effect.size))
+def ranked(rows: Sequence[Row], results: Sequence[float]) -> list[Effect]:
+    """The factors by how likely they matter, the likeliest first; equal ones by size, then in the plan's order."""
+    sizes, shares = contrasts(list(zip(*rows, strict=True)), results), active_chances(rows, results)
+    effects = [Effect(number, size, share) for number, (size, share) in enumerate(zip(sizes, shares, strict=True))]
+    return sorted(effects, key=lambda effect: (-round(effect.chance, 9), -abs(effect.size)))
 
 
 def pseudo_error(effects: Sequence[float]) -> float:

@@ -78,6 +78,11 @@ def chances(u: float, t: float, eye: Eye, grades: int = 3) -> tuple[float, ...]:
     return good, max(1 - good - poor, 0.0), poor
 
 
+def good_chance(distance: float, eye: Eye, grades: int = 3) -> float:
+    """The chance of a good print so far above the threshold, where the judge makes no slip."""
+    return _below(good_offset(eye.slip, grades) - distance / eye.spread)
+
+
 def _below(z: float) -> float:
     """The normal distribution."""
     return 0.5 * erfc(-z / _ROOT)

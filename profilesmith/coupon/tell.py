@@ -13,11 +13,10 @@ from profilesmith.coupon.log import Print
 from profilesmith.coupon.pairs import CHANCE, fisher, sign_test
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, pair_order, scale_of, screen_order
+from profilesmith.coupon.safe_value import safe_u
 from profilesmith.coupon.search import Standing, standing
 from profilesmith.coupon.threshold import quantile
 from profilesmith.vocabulary.setting import Vocabulary
-
-SAFE = 0.05  # of the belief lies beyond the value of the rule that is written
 
 
 class ThresholdTold(NamedTuple):
@@ -95,7 +94,7 @@ def tell_threshold(plan: Plan, made: Sequence[Print], vocabulary: Vocabulary) ->
         low=ends[0],
         middle=scale.exact(stand.middle),
         high=ends[1],
-        safe=scale.safer(quantile(belief, SAFE)),
+        safe=scale.safer(safe_u(belief)),
         width=scale.spread_of((stand.high - stand.low) / 2),
         expected=scale.spread_of(stand.expected),
         beyond=beyond,

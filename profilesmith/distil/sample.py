@@ -7,6 +7,7 @@ from typing import NamedTuple
 from profilesmith.facts.facts import Facts
 from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Grid, Profile
+from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.hard_limits import hard_limits
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.recipe import Recipe
@@ -101,6 +102,9 @@ def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSee
         absent = sample.tuned.absent.get(setting.id)
         reason = absent_words(absent) if absent else "its key is gone"
         return NotSeen(pair, setting.id, f"the tuned text has no value: {reason}") if before is not None else []
+    if setting.id == BORE:
+        same = before is not None and before.values == after.values
+        return [] if same else NotSeen(pair, setting.id, "a nozzle is changed by hand, so no recipe sets it")
     odd = [value for value in after.values if setting.values and value not in setting.values]
     if odd:
         return (

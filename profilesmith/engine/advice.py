@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from profilesmith.engine.mend import Mended
+from profilesmith.ledger.judgement import Finding
+from profilesmith.mend.costs import Costs
+from profilesmith.review.findings.in_words import in_words
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -36,5 +39,29 @@ def advice_json(mended: Mended) -> Mapping[str, Any]:
             }
             for item in mended.proposals
         ],
+        "costs": _costs(mended.costs),
         "look": mended.advice.look,
     }
+
+
+def _costs(costs: Costs) -> Mapping[str, Any]:
+    """Figures with their brackets before and after; alarms that come with what is written, and those that it ends."""
+    return {
+        "figures": [
+            {
+                "figure": item.figure,
+                "unit": item.unit,
+                "before": [item.before.low, item.before.high],
+                "after": [item.after.low, item.after.high],
+                "partly": item.partly,
+            }
+            for item in costs.figures
+        ],
+        "worse": [_alarm(item) for item in costs.worse],
+        "better": [_alarm(item) for item in costs.better],
+    }
+
+
+def _alarm(finding: Finding) -> Mapping[str, str]:
+    worded = in_words(finding)
+    return {"check": worded.check, "verdict": worded.verdict, "title": worded.title, "text": worded.text}

@@ -5,26 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from profilesmith.engine.derive import Derivation
-from profilesmith.engine.derived_file import laid_in
 from profilesmith.engine.read import Ingredients
-from profilesmith.engine.source import Source
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger import Decision
 from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.advise import Advice, advise
-from profilesmith.mend.as_rules import LAID, mends_recipe
 from profilesmith.mend.belief import World
-from profilesmith.mend.bench import Bench, bench_of, cannot_be
+from profilesmith.mend.bench import Bench, aims, bench_of, cannot_be
+from profilesmith.mend.costs import Costs, costs_of
 from profilesmith.mend.proposal import Proposal, proposals, step_changes
-from profilesmith.mend.road import RoadStep, mends_of, origins, road_of
+from profilesmith.mend.road import RoadChange, RoadStep, origins, road_of, standing
 from profilesmith.mend.so_far import SoFar, so_far
 from profilesmith.mend.troubles import Knowledge
-from profilesmith.merge.decision import Choose
 from profilesmith.profile.profile import Profile
-from profilesmith.review.road import road_lines
+from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -44,7 +39,10 @@ class Said(NamedTuple):
 
 
 class Mended(NamedTuple):
-    """derived: the file's name. advice: all that is proposed, the first first; chosen: what is written."""
+    """derived: the file's name. advice: all that is proposed, the first first; chosen: what is written.
+
+    costs: of all that is chosen, together.
+    """
 
     derived: str
     so_far: SoFar
@@ -54,6 +52,7 @@ class Mended(NamedTuple):
     bench: Bench
     stored: Stored
     steps: tuple[RoadStep, ...]
+    costs: Costs = Costs()
 
 
 def road_in(stored: Stored, derived: str) -> tuple[RoadStep, ...]:
@@ -79,7 +78,26 @@ def mend(derived: str, stored: Stored, now: Profile, given: Ingredients, said: S
     is_bad = any(grade != "good" for grade in past.seen.values())
     found = proposals(world, advice, past, bench, origins(steps), vocabulary) if is_bad else ()
     chosen = _chosen(world, advice, past, bench, steps, found, said.changes)
-    return Mended(derived, past, advice, found, chosen, bench, stored, steps)
+    costs = _costs(now, given, steps, step_changes(chosen, bench, vocabulary)) if chosen else Costs()
+    return Mended(derived, past, advice, found, chosen, bench, stored, steps, costs)
+
+
+def _costs(now: Profile, given: Ingredients, steps: Sequence[RoadStep], changes: Sequence[RoadChange]) -> Costs:
+    """What the changes cost, with all that the recipes move along with them."""
+    base, standing_now = given.translation.profile, {name: item.after for name, item in standing(steps).items()}
+    sides = (standing_now, standing_now | {item.setting: item.after for item in changes})
+    before, after = (
+        apply_recipes(
+            base, [*given.recipes, aims(side, load_vocabulary())], given.facts, given.answers, load_vocabulary()
+        )
+        for side in sides
+    )
+    entries = {
+        name: entry
+        for name, entry in after.derived.entries.items()
+        if name in now.entries and before.derived.values(name) != entry.values
+    }
+    return costs_of(base, now, now._replace(entries={**now.entries, **entries}), given.facts)
 
 
 def _asked_after(known: Knowledge, steps: Sequence[RoadStep], said: Said) -> set[str]:
@@ -116,57 +134,3 @@ def _chosen(
             break
         chosen.append(further)
     return tuple(chosen)
-
-
-def mended_road(mended: Mended, said: Said) -> tuple[RoadStep, ...]:
-    """The road with what is changed now. Raises Refused where nothing is."""
-    if not mended.chosen and not said.last:
-        hint = "Nothing of it is a setting here: do what it says, print again, and say what you saw."
-        raise Refused([Problem("no-mend", "There is no setting to change.", Place(mended.derived), hint)])
-    changes = step_changes(mended.chosen, mended.bench, load_vocabulary())
-    step = RoadStep(mended.so_far.seen, said.looks, changes, said.did, said.last, False, said.date)
-    return (*mended.steps, step)
-
-
-def road_back(derived: str, stored: Stored, said: Said) -> tuple[RoadStep, ...]:
-    """The road with the last mend taken back. Raises Refused where there is none."""
-    steps = road_in(stored, derived)
-    standing = undoable(steps)
-    if not standing:
-        raise Refused([Problem("no-mend", "There is no mend to undo.", Place(derived), "Mend it first.")])
-    changes = tuple(item._replace(before=item.after, after=item.before) for item in reversed(standing[-1].changes))
-    return (*steps, RoadStep({}, {}, changes, (), said.last, True, said.date))
-
-
-def undoable(steps: Sequence[RoadStep]) -> list[RoadStep]:
-    """The steps that changed something and were not taken back, the last one last."""
-    standing: list[RoadStep] = []
-    for step in steps:
-        if step.undo:
-            standing = standing[:-1]
-        elif step.changes:
-            standing.append(step)
-    return standing
-
-
-def laid_for(stored: Stored, steps: tuple[RoadStep, ...]) -> tuple[Source, ...]:
-    """The recipes of this profile alone, all mends of a road as one of them: what is to be derived with again."""
-    text = mends_recipe(steps, load_vocabulary())
-    others = tuple(source for source in laid_in(stored) if source.name != LAID)
-    return (*others, Source(LAID, text.encode())) if text else others
-
-
-def mends_first(steps: tuple[RoadStep, ...]) -> Choose:
-    """Who counts where both sides changed: a mend goes before a hand, a hand before all else."""
-    moved = set(origins(steps))
-
-    def choose(decision: Decision) -> str:
-        return "base" if decision.what in moved else "derived"
-
-    return choose
-
-
-def with_road(made: Derivation, steps: tuple[RoadStep, ...]) -> Derivation:
-    """What was derived again, with the road in its ledger and its review."""
-    file = made.file._replace(mends=mends_of(steps))
-    return made._replace(file=file, told=made.review._replace(file=file, road=road_lines(file.mends)))

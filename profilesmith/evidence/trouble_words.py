@@ -12,6 +12,7 @@ from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import CONFIDENCE, FEW, percent_range
 from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.evidence.trouble_tally import HelpTally, SeenTally, Tried, troubles_seen, what_helped
+from profilesmith.foundation.words import listed
 from profilesmith.vocabulary.setting import Vocabulary
 
 SEEN = "Troubles that were seen"
@@ -56,6 +57,12 @@ def shown_seen(item: SeenTally) -> ShownSeen:
     return ShownSeen(item.trouble, f"{item.shown} of {item.looked}", grades, _share(item.interval, item.looked))
 
 
+def never_seen(seen: Sequence[SeenTally]) -> str:
+    """One sentence on what was looked for and never there; "" for nothing."""
+    names = [f"{item.trouble} ({item.looked})" for item in seen if not item.shown]
+    return f"Looked for in so many prints, and never seen: {listed(names)}." if names else ""
+
+
 def shown_help(item: HelpTally) -> ShownHelp:
     others = ((item.same, "no difference"), (item.worse, "worse"))
     told = ", ".join(f"{count} {word}" for count, word in others if count)
@@ -77,8 +84,9 @@ def trouble_lines(records: Sequence[Record], vocabulary: Vocabulary) -> list[str
     """Both sums for a terminal; [] where nobody said anything of troubles."""
     seen, helped = troubles_seen(records), what_helped(records, vocabulary)
     lines = [f"{SEEN}:"] if seen else []
-    for row in map(shown_seen, seen):
+    for row in map(shown_seen, (item for item in seen if item.shown)):
         lines.append(f"  {row.trouble}: in {row.shown} prints that were looked at for it ({row.grades}): {row.share}")
+    lines += [f"  {never_seen(seen)}"] if never_seen(seen) else []
     lines += [f"{HELPED}:"] if helped else []
     for item in map(shown_help, helped):
         others = f" ({item.others})" if item.others else ""

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import log, prod
 from typing import NamedTuple
 
-from profilesmith.mend.belief import Guess, Print, World, after_look, guesses, sign_chances
+from profilesmith.mend.belief import Guess, Print, World, guesses, live_levers, shares_of_yes
 from profilesmith.mend.changes import WORTH, Change, Room, carried_out, further_changes, open_changes, taken_back
 from profilesmith.mend.troubles import Cause, Trouble
 from profilesmith.mend.world import Lever, State, lever_of
@@ -104,24 +104,32 @@ def _worth(world: World, found: Sequence[Guess], state: State) -> float:
 def best_look(world: World, found: Sequence[Guess], state: State, asked: set[str], options: Sequence[Option]) -> str:
     """The look that would tell most about which of the proposed levers is the matter, or "" when none tells much."""
     levers = [option.changes[-1].lever for option in options[:4]]
-    before = _split(found, levers)
+    named = [[number for number, guess in enumerate(found) if _names(guess, lever)] for lever in levers]
+    chances, lives = [guess.chance for guess in found], live_levers(world, found, state)
+    before = _split(chances, named)
     best, name = LOOK_WORTH, ""
     for sign in world.known.signs:
         if sign in asked:
             continue
-        chance = sign_chances(world, found, state, sign)
-        left = chance * _split(after_look(world, found, state, sign, True), levers)
-        left += (1 - chance) * _split(after_look(world, found, state, sign, False), levers)
+        yes = [chance * share for chance, share in zip(chances, shares_of_yes(world, lives, sign), strict=True)]
+        no = [chance - part for chance, part in zip(chances, yes, strict=True)]
+        left = sum(sum(side) * _split(side, named) for side in (yes, no))
         if before - left > best:
             best, name = before - left, sign
     return name
 
 
-def _split(found: Sequence[Guess], levers: Sequence[Lever]) -> float:
-    """How unsure it is whether each lever is the matter: entropies added up, in nats."""
-    entropy = 0.0
-    for lever in levers:
-        share = sum(guess.chance for guess in found if any(matter.lever == lever for matter in guess.matters))
+def _names(guess: Guess, lever: Lever) -> bool:
+    return any(matter.lever == lever for matter in guess.matters)
+
+
+def _split(weights: Sequence[float], named: Sequence[Sequence[int]]) -> float:
+    """How unsure it is whether each lever is the matter: entropies added up, in nats. named: the guesses that
+    name it.
+    """
+    total, entropy = sum(weights), 0.0
+    for numbers in named:
+        share = sum(weights[number] for number in numbers) / total
         entropy -= sum(part * log(part) for part in (share, 1 - share) if part > 1e-12)
     return entropy
 

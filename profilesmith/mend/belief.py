@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from itertools import combinations
-from math import exp, fsum, log, prod
+from math import exp, log, prod
 from typing import NamedTuple
 
 from profilesmith.mend.troubles import Knowledge
@@ -156,18 +156,22 @@ def _grades(world: World, matters: tuple[Matter, ...], item: Print) -> float:
 
 
 def _looks(world: World, matters: tuple[Matter, ...], item: Print) -> float:
-    total = 0.0
+    total, live = 0.0, _live(world, matters, item.state) if item.looks else frozenset[Lever]()
     for name, seen in item.looks.items():
-        total += log(_sign(world, matters, item.state, name, seen))
+        yes = _yes(world, live, name)
+        total += log(yes if seen else 1 - yes)
     return total
 
 
-def _sign(world: World, matters: tuple[Matter, ...], state: State, name: str, seen: bool) -> float:
-    """The chance of an answer: a sign shows where a cause that it speaks for still stands wrong."""
+def _live(world: World, matters: Sequence[Matter], state: State) -> frozenset[Lever]:
+    """The levers of a set that still stand wrong."""
+    return frozenset(matter.lever for matter in matters if _stands(world, matter, state))
+
+
+def _yes(world: World, live: frozenset[Lever], name: str) -> float:
+    """The chance that a look says yes: a sign shows where a cause that it speaks for still stands wrong."""
     for_, against = world.signs[name]
-    live = {matter.lever for matter in matters if _stands(world, matter, state)}
-    chance = SEEN if live & for_ else NOT_SEEN / 2 if live & against else NOT_SEEN
-    return chance if seen else 1 - chance
+    return SEEN if live & for_ else NOT_SEEN / 2 if live & against else NOT_SEEN
 
 
 def _stands(world: World, matter: Matter, state: State) -> bool:
@@ -179,13 +183,19 @@ def _stands(world: World, matter: Matter, state: State) -> bool:
     )
 
 
-def sign_chances(world: World, found: Sequence[Guess], state: State, name: str) -> float:
-    """How likely a look would say yes."""
-    return fsum(guess.chance * _sign(world, guess.matters, state, name, True) for guess in found)
+def live_levers(world: World, found: Sequence[Guess], state: State) -> list[frozenset[Lever]]:
+    """For each guess the levers that still stand wrong."""
+    return [_live(world, guess.matters, state) for guess in found]
+
+
+def shares_of_yes(world: World, lives: Sequence[frozenset[Lever]], name: str) -> list[float]:
+    """For each guess (by its levers that stand wrong) how likely a look would say yes."""
+    return [_yes(world, live, name) for live in lives]
 
 
 def after_look(world: World, found: Sequence[Guess], state: State, name: str, seen: bool) -> list[Guess]:
     """The guesses once a look was taken."""
-    weights = [guess.chance * _sign(world, guess.matters, state, name, seen) for guess in found]
+    shares = shares_of_yes(world, live_levers(world, found, state), name)
+    weights = [guess.chance * (share if seen else 1 - share) for guess, share in zip(found, shares, strict=True)]
     total = sum(weights)
     return [guess._replace(chance=weight / total) for guess, weight in zip(found, weights, strict=True)]

@@ -37,8 +37,10 @@ class Bench(NamedTuple):
     set_to: frozenset[str] = frozenset()
 
     def moved(self, setting: str, began: Value) -> float:
-        """How many steps a setting stands from where it began."""
+        """How many steps a setting stands from where it began; 0 for one that only goes along with another."""
         value = self.values[setting]
+        if setting not in self.steps and setting not in self.set_to:
+            return 0.0
         if not isinstance(value, Fraction) or not isinstance(began, Fraction):
             return float(value != began)
         return float((value - began) / self.steps[setting])

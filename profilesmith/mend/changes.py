@@ -51,7 +51,7 @@ def open_changes(
     bound_back: the last one, where it made things worse: then it is taken back in any case.
     """
     singles = list(_singles(found, prints[-1].state, room, worse))
-    undone = _undone(prints)
+    undone = last_undone(prints)
     if bound_back is None:
         yield from ((change,) for change in singles)
     if undone is not None:
@@ -65,7 +65,7 @@ def open_changes(
 
 def taken_back(prints: Sequence[Print], worse: frozenset[Lever]) -> Change | None:
     """The last change taken back, where that very move is known to have made it worse."""
-    undone = _undone(prints)
+    undone = last_undone(prints)
     if undone is None:
         return None
     made = Lever(setting=undone.setting, sign=1 if undone.before > undone.after else -1)
@@ -80,7 +80,7 @@ def further_changes(
     yield from ((change,) for change in _singles(found, state, room, worse) if change.do or change.setting not in named)
 
 
-def _undone(prints: Sequence[Print]) -> Change | None:
+def last_undone(prints: Sequence[Print]) -> Change | None:
     """The last change taken back, where it moved one setting and the print got no better."""
     if len(prints) < 2 or total(prints[-1].seen) < total(prints[-2].seen):
         return None

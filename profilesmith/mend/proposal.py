@@ -9,7 +9,7 @@ from typing import NamedTuple
 from profilesmith.mend.advise import Advice, Option, reason_of
 from profilesmith.mend.belief import World
 from profilesmith.mend.bench import Bench
-from profilesmith.mend.changes import Change
+from profilesmith.mend.changes import Change, last_undone
 from profilesmith.mend.road import RoadChange
 from profilesmith.mend.so_far import SoFar
 from profilesmith.mend.troubles import Cause, Doing, Trouble
@@ -51,10 +51,14 @@ def proposals(
     world: World, advice: Advice, past: SoFar, bench: Bench, began: Mapping[str, Value], vocabulary: Vocabulary
 ) -> tuple[Proposal, ...]:
     """The options that change a value that can be written, the best first."""
-    found = []
+    found, undone = [], last_undone(past.prints)
     for option in advice.options:
         main = option.changes[-1]
         reason = reason_of(world, main, past.seen)
+        if reason is not None and past.seen.get(reason[0].name, "good") == "good":
+            if main != undone:
+                continue  # for a trouble that was seen before, and is not there now
+            reason = None
         trouble, cause = reason or (None, None)
         if main.do:
             found.append(Proposal(option, world.known.doings[main.do], (), trouble, cause, option.gain))

@@ -20,12 +20,17 @@ WORSE: Mapping[Grade, Grade] = {"good": "fair", "fair": "poor", "poor": "poor"}
 
 class SoFar(NamedTuple):
     """prints: the first print first, the present one last. seen: of the present one. worse: levers whose move made it
-    worse.
+    worse. said: of seen what was said, not only taken to be so.
+
+    gone: troubles that were there when last named, and are not named of this print, of which something is said: they
+    are taken as away.
     """
 
     prints: tuple[Print, ...]
     seen: Mapping[str, Grade]
     worse: frozenset[Lever]
+    said: Mapping[str, Grade] = {}
+    gone: tuple[str, ...] = ()
 
 
 def so_far(
@@ -39,22 +44,46 @@ def so_far(
     rest_good: bool,
 ) -> SoFar:
     """seen, looks, did, last: what is said of the present print."""
-    began = origins(steps)
+    began = _levers(origins(steps), steps)
     place: dict[str, Value] = dict(began)
     done: frozenset[str] = frozenset()
     prints: list[Print] = []
     shown: Mapping[str, Grade] | None = None
     for number, step in enumerate(steps):
         done |= frozenset(step.did)
-        shown = dict(step.seen) or _meant(shown, step.last, steps[number - 1] if number else None)
+        shown = _shown(step.seen, prints) or _meant(shown, step.last, steps[number - 1] if number else None)
         prints.append(Print(State(_moved(place, began, bench), done), shown, step.looks))
-        place |= {change.setting: change.after for change in step.changes}
+        place |= {change.setting: change.after for change in step.changes if change.setting in began}
     now = {name: bench.values.get(name, value) for name, value in place.items()}
-    seen_now = dict(seen) or _meant(shown, last, steps[-1] if steps else None)
-    if rest_good:
-        seen_now = {name: seen_now.get(name, "good") for name in known.troubles}
+    seen_now = dict(_shown(seen, prints) or _meant(shown, last, steps[-1] if steps else None))
+    rest: dict[str, Grade] = {name: "good" for name in known.troubles if name not in {**seen_now, **seen}}
+    said = {**seen, **rest} if rest_good else dict(seen)
+    gone = tuple(name for name in seen_now if seen and name not in said)
+    seen_now |= rest if rest_good else {}
     prints.append(Print(State(_moved(now, began, bench), done | frozenset(did)), seen_now, looks))
-    return SoFar(tuple(prints), seen_now, _worse(steps, prints, last))
+    return SoFar(tuple(prints), seen_now, _worse(steps, prints, last), said, gone)
+
+
+def _levers(began: Mapping[str, Value], steps: Sequence[RoadStep]) -> dict[str, Value]:
+    """Where the settings began that were moved for a trouble; what only went along with one is no lever."""
+    moved = {change.setting for step in steps for change in step.changes if change.trouble}
+    return {name: value for name, value in began.items() if name in moved}
+
+
+def _shown(seen: Mapping[str, Grade], before: Sequence[Print]) -> dict[str, Grade]:
+    """What a print is taken to have shown, where anything was said of it: what was there before and is not named
+    is away.
+    """
+    gone: dict[str, Grade] = {name: "good" for name in _bad_before(before) if name not in seen}
+    return {**seen, **gone} if seen else {}
+
+
+def _bad_before(prints: Sequence[Print]) -> list[str]:
+    """The troubles that were there the last time that anything was said of them."""
+    last: dict[str, str] = {}
+    for item in prints:
+        last |= item.seen
+    return [name for name, grade in last.items() if grade != "good"]
 
 
 def _moved(place: Mapping[str, Value], began: Mapping[str, Value], bench: Bench) -> dict[str, float]:

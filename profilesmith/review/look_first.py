@@ -77,14 +77,16 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
         places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
-        # Deriving again would undo what a hand edited, so then the command itself is what to edit.
-        words = (
-            "write the temperature that you keep into the command, too"
-            if review.edited()
-            else "Derive again and let start blocks follow."
-        )
+        words = _start_block_mend(review)
         mend = Mend(follow=not review.edited(), words=words)
         yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
+
+
+def _start_block_mend(review: Review) -> str:
+    """Deriving again would undo what a hand edited, so then the command itself is what to edit."""
+    if any(change.breaks for change in review.edited()):
+        return "mend the edited value above first, then write the right temperature into the command too"
+    return "write that temperature into the command" if review.edited() else "Derive again and let start blocks follow."
 
 
 def _alarms(review: Review) -> Iterator[Point]:

@@ -13,9 +13,9 @@ HEAT = "It raises heat: stay inside the spool's window, ventilate the room and s
 TIME = "The print takes longer: do not leave it unattended, and keep a working smoke alarm near."
 
 
-def cautions(moves: Sequence[Move]) -> list[str]:
-    """Sentences, each once."""
-    found: dict[str, None] = {}
+def cautions(moves: Sequence[Move], longer: bool = False) -> list[str]:
+    """Sentences, each once. longer: whether the checks say that the print may take longer."""
+    found: dict[str, None] = {TIME: None} if longer else {}
     for move in moves:
         kind = load_vocabulary().settings[move.setting].kind
         if not isinstance(move.before, Fraction) or not isinstance(move.after, Fraction):
@@ -25,4 +25,4 @@ def cautions(moves: Sequence[Move]) -> list[str]:
             found[HEAT] = None
         if LONGER.get(kind) == rises or (move.setting == "layer.height" and rises < 0):
             found[TIME] = None
-    return list(found)
+    return sorted(found)  # heat first

@@ -23,6 +23,10 @@ def road_lines(mends: Sequence[Mend]) -> tuple[str, ...]:
     return tuple(visible(_step(steps, number)) for number in range(len(steps)))
 
 
+def _nothing(step: RoadStep) -> str:
+    return "nothing bad seen" if step.seen else "not said what it showed"
+
+
 def _step(steps: Sequence[RoadStep], number: int) -> str:
     step, settings = steps[number], load_vocabulary().settings
     bad = [f"{name} {grade}" for name, grade in step.seen.items() if grade != "good"]
@@ -30,6 +34,6 @@ def _step(steps: Sequence[RoadStep], number: int) -> str:
         f"{item.setting} {settings[item.setting].show(item.before)} → {settings[item.setting].show(item.after)}"
         for item in step.changes
     ]
-    head = "taken back" if step.undo else listed(bad) or "nothing bad seen"
+    head = "taken back" if step.undo else listed(bad) or _nothing(step)
     did = f"; {listed(step.did)} first" if step.did else ""
     return f"{head}{did}: {'; '.join(changes) or 'nothing was changed'}{CAME[verdict_of(steps, number)]}"

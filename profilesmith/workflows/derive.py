@@ -6,8 +6,6 @@ from pathlib import Path
 
 from profilesmith.engine.derive import Derivation, carry_out, ledger_of
 from profilesmith.engine.ledger_file import ledger_bytes
-from profilesmith.engine.read import Ingredients, ingredients
-from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.paths import seen_from
 from profilesmith.foundation.place import Place
@@ -16,14 +14,11 @@ from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import LARGEST_LEDGER
 from profilesmith.library.open_files import real_place, ships
-from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
-from profilesmith.text.document import Habits
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import call_from
-from profilesmith.workflows.read import read_documents
+from profilesmith.workflows.given import given_for
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
 from profilesmith.write_files import outputs_free, write_whole
@@ -70,29 +65,6 @@ def apply(request: Request, shelf: Shelf | None = None) -> tuple[Translation, tu
     outcomes = None if shelf is None else shelf.outcomes(request)
     given = given_for(request, shelf)
     return given.translation, given.recipes, given.facts, ledger_of(given, outcomes)
-
-
-def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
-    """What a derivation is made from, read from its files. Raises Refused with the problems of all files at once."""
-    shelf = shelf or Shelf()
-    problems: list[Problem] = []
-    key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
-    documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
-    recipes = shelf.recipes(request.recipes, request.library, problems)
-    recipes = [*recipes, *laid_recipes(request.laid or (), problems)]
-    facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
-    readings = shelf.readings(key_map, request.shares) if key_map else None
-    return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
-
-
-def laid_recipes(sources: Sequence[Source], problems: list[Problem]) -> list[Recipe]:
-    """The recipes that are laid over the named ones and lie in no library."""
-    found = []
-    for source in sources:
-        recipe, wrong = load_recipe(source.raw, source.name, load_vocabulary())
-        problems += wrong
-        found += [recipe] if recipe else []
-    return found
 
 
 def output_paths(bases: Sequence[str], out: str) -> list[Path]:

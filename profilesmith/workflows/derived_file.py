@@ -16,7 +16,7 @@ from profilesmith.library.open_files import open_key_map
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.derive import laid_recipes
+from profilesmith.workflows.given import laid_recipes
 from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.rederive.request import request_again, stored_map

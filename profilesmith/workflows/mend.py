@@ -1,4 +1,4 @@
-"""Mend, for files: what to change after a print, and the mended file, whose ledger carries the road on."""
+"""Mend, for files: what to change after a print."""
 
 from __future__ import annotations
 
@@ -7,18 +7,15 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine import mend as engine
-from profilesmith.engine.derive import Derivation
-from profilesmith.engine.mend import Mended, Said, laid_for, mended_road, mends_first, road_back, with_road
+from profilesmith.engine.mend import Mended, Said
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.ledger.read import Stored
-from profilesmith.mend.road import RoadStep
 from profilesmith.mend.troubles import Knowledge
-from profilesmith.workflows.derive import given_for
 from profilesmith.workflows.derived_file import load_ledger
-from profilesmith.workflows.printed import read_now
-from profilesmith.workflows.rederive.rederive import rederive
+from profilesmith.workflows.derived_now import read_now
+from profilesmith.workflows.given import given_for
 from profilesmith.workflows.rederive.request import base_words, request_again
 from profilesmith.workflows.request import Request
 
@@ -46,11 +43,11 @@ def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
     refuse_if(stored.ledger.problems)
     folder = Path(derived).parent
     now = read_now(derived, stored, Request((), "", library=asked.library)).profile
-    request = request_again(stored, folder, Request(_bases(stored, folder), "", library=asked.library)).request
+    request = request_again(stored, folder, Request(bases_of(stored, folder), "", library=asked.library)).request
     return engine.mend(derived, stored, now, given_for(request._replace(laid=())), asked.said, known)
 
 
-def _bases(stored: Stored, folder: Path) -> tuple[str, ...]:
+def bases_of(stored: Stored, folder: Path) -> tuple[str, ...]:
     """Where the bases lie. Raises Refused when one went away: recipes and bounds are worked out from it."""
     found = tuple(map(str, base_words(stored, folder)))
     hint = (
@@ -63,21 +60,3 @@ def _bases(stored: Stored, folder: Path) -> tuple[str, ...]:
         if not Path(base).is_file()
     )
     return found
-
-
-def write_mend(mended: Mended, asked: Asked) -> Derivation:
-    """The mended file, to be written by ``derive.write``. Raises Refused where there is nothing to write."""
-    return _carried_on(mended.derived, mended.stored, mended_road(mended, asked.said), asked.library)
-
-
-def undo(derived: str, asked: Asked) -> Derivation:
-    """The last mend taken back. Raises Refused where there is none."""
-    stored = load_ledger(derived)
-    return _carried_on(derived, stored, road_back(derived, stored, asked.said), asked.library)
-
-
-def _carried_on(derived: str, stored: Stored, steps: tuple[RoadStep, ...], library: Path | None) -> Derivation:
-    """The derivation made again with all mends as a recipe of its own, hand edits kept."""
-    bases = _bases(stored, Path(derived).parent)
-    again = Request(bases, "", library=library, laid=laid_for(stored, steps))
-    return with_road(rederive([derived], again, mends_first(steps)).derivation, steps)

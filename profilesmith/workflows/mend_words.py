@@ -6,6 +6,7 @@ from profilesmith.engine.mend import Mended
 from profilesmith.mend.proposal import Move, Proposal
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.mend_cautions import cautions
+from profilesmith.review.mend_costs import cost_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -19,20 +20,25 @@ def trouble_lines(known: Knowledge) -> list[str]:
     return [*lines, *(f"  {item.name:<34} {item.how}" for item in known.doings.values())]
 
 
-def advice_lines(mended: Mended, known: Knowledge, sources: bool = False) -> list[str]:
+def advice_lines(mended: Mended, known: Knowledge) -> list[str]:
     """What to change first, in full; then the next two in a line each; then what cannot be told."""
     seen = mended.so_far.seen
     told = [f"{name} {grade}" for name, grade in seen.items() if grade != "good"]
     lines = [f"Seen: {', '.join(told) or 'nothing bad'}."]
+    if mended.so_far.gone:
+        lines.append(f"Not named any more, so taken as gone: {', '.join(mended.so_far.gone)}.")
     if not mended.proposals:
         return [*lines, *_nothing(mended)]
     first = next((number for number, item in enumerate(mended.proposals) if not item.do), len(mended.proposals))
     for item in mended.proposals[:first][:2]:
         lines += _doing(item)
     for item in mended.chosen:
-        lines += _change(mended, item, sources)
-    shown = {id(item) for item in (*mended.proposals[:first][:2], *mended.chosen)}
-    rest = [item for item in mended.proposals if id(item) not in shown][:2]
+        lines += _change(item)
+    lines += [f"  {line}" for line in _together(mended)] if mended.chosen else []
+    shown = {id(item) for item in mended.proposals[:first][:2]}
+    moved = {move.setting for item in mended.chosen for move in item.moves}
+    others = (item for item in mended.proposals if id(item) not in shown)
+    rest = [item for item in others if moved.isdisjoint(move.setting for move in item.moves)][:2]
     lines += ["Then, if that does not do:"] if rest else []
     lines += [f"  {_in_a_line(item)}" for item in rest]
     return [*lines, *_look(mended, known)]
@@ -58,7 +64,14 @@ def _doing(item: Proposal) -> list[str]:
     return [*lines, f'  When it is done and printed again: --did "{item.do.name}"']
 
 
-def _change(mended: Mended, item: Proposal, sources: bool) -> list[str]:
+def _together(mended: Mended) -> list[str]:
+    """What all that is written costs, and what may hurt somebody with it."""
+    moves = [move for item in mended.chosen for move in item.moves]
+    careful = cautions(moves, mended.costs.longer)
+    return [*cost_lines(mended.costs), *(f"Careful: {text}" for text in careful)]
+
+
+def _change(item: Proposal) -> list[str]:
     lines = [_in_a_line(item)]
     if item.cause is None or item.trouble is None:
         return [*lines, "  It did no good: back to where it was."]
@@ -66,7 +79,6 @@ def _change(mended: Mended, item: Proposal, sources: bool) -> list[str]:
     lines.append(f"  Why: {item.cause.why} [{item.cause.source}]")
     lines += [f"  Costs: {item.cause.costs}"] if item.cause.costs else []
     lines += [f"  {_ends(main)}"] if main.low is not None else []
-    lines += [f"  Careful: {text}" for text in cautions(item.moves)]
     lines.append(f"  In the next print look at: {item.trouble.name}, that is {item.trouble.looks}.")
     return lines
 

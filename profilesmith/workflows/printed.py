@@ -23,13 +23,12 @@ from profilesmith.mend.road import RoadStep
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings
-from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.command import command
 from profilesmith.workflows.derive import apply
 from profilesmith.workflows.derived_file import derived_file, load_ledger
-from profilesmith.workflows.read import read_documents, read_key_map, read_recipes
-from profilesmith.workflows.rederive.request import derived_paths, key_map_word
+from profilesmith.workflows.derived_now import read_now
+from profilesmith.workflows.read import read_recipes
 from profilesmith.workflows.request import Request
 
 PRINTED, NOW = VALUES = ("printed", "now")
@@ -200,19 +199,6 @@ def _wanted(derived: str, stored: Stored, request: Request) -> tuple[str, ...]:
             [Problem("no-recipe", "This was derived without a recipe.", Place(derived), "Evidence is about recipes.")]
         )
     return tuple(dict.fromkeys(names)) or tuple(known)
-
-
-def read_now(derived: str, stored: Stored, request: Request) -> Translation:
-    """A derived file as it is now. Raises Refused."""
-    problems: list[Problem] = []
-    key_map = read_key_map(request.key_map or key_map_word(stored, Path(derived).parent), request.library, problems)
-    refuse_if(problems)
-    assert key_map is not None
-    documents = read_documents(map(str, derived_paths([derived], stored)), key_map.habits, problems)
-    refuse_if(problems)
-    now = translate(documents, key_map, load_vocabulary())
-    refuse_if(now.problems)
-    return now
 
 
 def _follows(name: str, then: Profile, now: Profile) -> bool:

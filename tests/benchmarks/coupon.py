@@ -14,17 +14,21 @@ import sys
 import time
 from collections.abc import Sequence
 from fractions import Fraction
-from statistics import NormalDist, fmean
+from statistics import NormalDist, fmean, stdev
 from typing import NamedTuple
 
 from profilesmith.coupon.designs import twelve
 from profilesmith.coupon.effects import ranked
+from profilesmith.coupon.judge_model import USUAL
+from profilesmith.coupon.safe_value import safe_u
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.search import Goal, begin, next_u, standing
-from profilesmith.coupon.tell import SAFE
-from profilesmith.coupon.threshold import after, quantile
+from profilesmith.coupon.threshold import Belief, after
+from profilesmith.evidence.interval import exact_interval
 
 LOW, HIGH, MOST = 12, 90, 24
+SHOWN = (7, 12, 24)  # prints, after which the share of good prints at the rule is told
+EXPECTED = "as the belief expects"
 SCALE = Scale(Fraction(LOW), Fraction(HIGH), Fraction(1, 10), True, True)
 GOAL = Goal(SCALE.half_width(Fraction(1, 10)), 0.9, MOST)
 NEAR = math.log(1.1)
@@ -138,9 +142,29 @@ def run(eye: Eye, seed: int, off: float | None = None, prints: int = MOST) -> Ru
         wanted = stand.next_u
         if number == 8:
             foretold = stand.expected
-        rule = SCALE.u(max(SCALE.safer(quantile(belief, SAFE)), Fraction(1, 10)))
-        steps.append(Step(stand.low - truth, stand.middle - truth, stand.high - truth, judge.share(rule), stand.state))
+        ends = stand.low - truth, stand.middle - truth, stand.high - truth
+        share = judge.share(_rule(belief)) if number in (*SHOWN, prints) else math.nan
+        steps.append(Step(*ends, share, stand.state))
     return Run(truth, tuple(steps), foretold)
+
+
+def _rule(belief: Belief) -> float:
+    """The u of the rule that would be written."""
+    return SCALE.u(max(SCALE.safer(safe_u(belief)), Fraction(1, 10)))
+
+
+def expected_eye(seed: int) -> Eye:
+    """A judge drawn as the belief expects them before the first print."""
+    (eye,) = random.Random(f"eye {seed}").choices(USUAL.eyes, USUAL.weights)
+    return Eye(eye.spread, eye.gap, eye.slip)
+
+
+def fall(runs: Sequence[Run]) -> tuple[float, float]:
+    """How much the share at the rule moves from the first of SHOWN to the last, and half of its 95 % interval (in
+    pairs).
+    """
+    moved = [item.steps[SHOWN[-1] - 1].share - item.steps[SHOWN[0] - 1].share for item in runs]
+    return fmean(moved), 1.96 * stdev(moved) / math.sqrt(len(moved)) if len(moved) > 1 else math.inf
 
 
 def holds(step: Step) -> bool:
@@ -158,13 +182,14 @@ def row(name: str, runs: Sequence[Run]) -> str:
         for part in range(5)
     ]
     width = math.exp(fmean(item.at_stop.high - item.at_stop.low for item in runs) / 2) - 1
-    shares = " ".join(f"{fmean(item.steps[number - 1].share for item in runs):.3f}" for number in (7, 12, 24))
+    shares = " ".join(f"{fmean(item.steps[number - 1].share for item in runs):.3f}" for number in SHOWN)
+    moved, half = fall(runs)
     came = fmean((item.steps[-1].high - item.steps[-1].low) / 2 for item in runs)
     told = fmean(item.foretold for item in runs)
     return (
         f"{name:<22} {fmean(stops):5.1f} {stops[len(stops) // 2]:3d} {near:6.3f}  {held:6.3f} "
         f"{min(fifths):5.2f} ±{width:4.0%}  "
-        f"{shares}  {fmean(float(item.gave_up) for item in runs):5.2f}  {told:.3f} {came:.3f}"
+        f"{shares}  {moved:+.3f}±{half:.3f}  {fmean(float(item.gave_up) for item in runs):5.2f}  {told:.3f} {came:.3f}"
     )
 
 
@@ -172,6 +197,7 @@ def screen(seed: int, size: float, cut: float = 1.0) -> bool:
     """Whether both active factors of seven come first: twelve prints in a random order, three grades, one interaction.
 
     size: what an active factor adds or takes, in noise deviations about the middle; an interaction adds half of that.
+    cut: where grades part, above and below the middle; infinite for no grades but the amount itself.
     """
     drawn = random.Random(seed)
     rows = twelve(7)
@@ -182,13 +208,31 @@ def screen(seed: int, size: float, cut: float = 1.0) -> bool:
     for levels in rows:
         seen = size * (signs[0] * levels[one] + signs[1] * levels[other])
         seen += size / 2 * signs[2] * levels[left] * levels[right] + drawn.gauss(0, 1)
-        grades.append(0.0 if seen < -cut else 1.0 if seen < cut else 2.0)
+        grades.append(seen if math.isinf(cut) else 0.0 if seen < -cut else 1.0 if seen < cut else 2.0)
     return {one, other} == {effect.factor for effect in ranked(rows, grades)[:2]}
+
+
+def screens(number: int) -> None:
+    """Both readings of "an effect of 2 noise deviations": 2 from the low to the high level, and 2 up or down from the
+    middle.
+
+    Beside the grades what a rule would find that knew, without grades, the very amount of each print.
+    """
+    for size, words in ((1.0, "2 from low to high"), (2.0, "2 up or down")):
+        told = []
+        for cut in (0.5, 1.0, 1.5, math.inf):
+            good = sum(screen(seed, size, cut) for seed in range(number))
+            low, high, _ = exact_interval(good, number)
+            told.append(f"{good / number:.3f} ({low:.3f} to {high:.3f})")
+        print(
+            f"screen, both of two first, effects of {words}: grades cut at ±0.5, 1, 1.5: "
+            f"{', '.join(told[:3])}; no grades: {told[3]}"
+        )
 
 
 def _one(task: tuple[str, int, float | None]) -> Run:
     name, seed, off = task
-    return run(EYES[name], seed, off)
+    return run(expected_eye(seed) if name == EXPECTED else EYES[name], seed, off)
 
 
 def main(runs: int, jobs: int) -> None:
@@ -197,21 +241,21 @@ def main(runs: int, jobs: int) -> None:
     begun = time.perf_counter()
     print(f"{runs} runs a model; prints at its own stop (±10 %, 90 %), at most {MOST}")
     print(
-        "                        mean med  near   holds  worst  width  good at the rule after   "
+        "                        mean med  near   holds  worst  width  good at the rule after   24 less 7    "
         "gave   half width at 24:"
     )
-    print("                                  enough        fifth         7     12    24          up     foretold came")
+    print(
+        "                                  enough        fifth         7     12    24              "
+        "         up     foretold came"
+    )
     with ProcessPoolExecutor(jobs) as pool:
-        for name in EYES:
+        for name in (*EYES, EXPECTED):
             print(
                 row(name, list(pool.map(_one, [(name, seed, None) for seed in range(runs)], chunksize=5))), flush=True
             )
         wrong = list(pool.map(_one, [("matched", seed, 2.5) for seed in range(runs)], chunksize=5))
         print(row("recipe off by 2.5", wrong), flush=True)
-    for size in (1.0, 2.0):
-        shares = [fmean(float(screen(seed, size, cut)) for seed in range(2000)) for cut in (0.5, 1.0, 1.5)]
-        text = ", ".join(f"{share:.3f}" for share in shares)
-        print(f"screen, both first, ±{size:g} noise deviations, grades cut at ±0.5, 1, 1.5: {text}")
+    screens(10 * runs)
     print(f"{time.perf_counter() - begun:.0f} s")
 
 

@@ -22,9 +22,10 @@ from profilesmith.library.open_files import shown_name
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.review.render import render
 from profilesmith.workflows.derive import derive, write
-from profilesmith.workflows.mend import Asked, mend, write_mend
+from profilesmith.workflows.mend import Asked, mend
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
+from profilesmith.workflows.write_mend import write_mend
 
 CASES = Path(__file__).parents[1] / "cases"
 OUT, NEXT, FOLDER, NEXT_FOLDER = "out.cfg", "out-2.cfg", "out", "next"

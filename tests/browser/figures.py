@@ -34,7 +34,7 @@ ROAD = """async (raw) => {
     await engine.call(name, data, raws);
     return performance.now() - began;
   };
-  await time("read", { name: "bench.settings" }, [bytes.buffer]);
+  await time("read", { names: ["bench.settings"] }, [bytes.buffer]);
   told.use = await time("use", { word: "keymap.toml" });
   const answers = { "machine.drive": "remote" };
   const asked = { recipes: ["flexible-pla", "part-soft"], facts: [], answers, follow: false, shares: "" };

@@ -47,6 +47,12 @@ ROAD = """async () => {
   told.files = taken.names.map((name, at) => name + " " + taken.files[at].length + " bytes");
   const digest = await crypto.subtle.digest("SHA-256", taken.files[0]);
   told.sha256 = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  await afterThis();
+  await wait(() => after.review, "the review after the print");
+  await see("stringing", "poor");
+  const moved = (move) => move.setting + " " + move.before + " to " + move.after;
+  told.mend = after.advice.doings.map((item) => item.name).join("; ");
+  told.mend += "; " + after.advice.changes.flatMap((item) => item.moves.map(moved)).join("; ");
   told.fetch = await fetch("https://example.org/").then(() => "left", () => "held");
   told.heap_mb = Math.round(engine.heap / 1048576);
   return JSON.stringify(told);

@@ -17,10 +17,11 @@ from profilesmith.library.find import shipped
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.review.render import render
 from profilesmith.workflows.derive import derive, write
-from profilesmith.workflows.mend import Asked, mend, write_mend
+from profilesmith.workflows.mend import Asked, mend
 from profilesmith.workflows.motion.check import Order, check
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
+from profilesmith.workflows.write_mend import write_mend
 from tests.browser.as_page import inside
 from tests.browser.as_page import page as as_page
 from tests.browser.walk import Walk, axe_finds

@@ -21,6 +21,7 @@ BAD: list[tuple[str, FactValue]] = [
     ("spool.hardness", "soft"),
     ("part.thickness", Fraction(5000)),
     ("spool.nozzle_window", (Fraction(5), Fraction(9))),
+    ("spool.nozzle_window", (Fraction(220), Fraction(210))),
     ("machine.colour", "blue"),
 ]
 

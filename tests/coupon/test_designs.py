@@ -1,8 +1,21 @@
 """Designs and what they say, against a published table, a handbook's worked example and a library."""
 
+from itertools import combinations
+
+import numpy as np
 import pydoe
 import pytest
 
+from profilesmith.coupon.active_factors import (
+    ACTIVE,
+    INTERACTS,
+    MOST_ACTIVE,
+    NOISE,
+    NOISE_PRINTS,
+    SPREAD,
+    SPREAD_OF_TWO,
+    active_chances,
+)
 from profilesmith.coupon.designs import aliases, design, fraction, possible_rows, twelve
 from profilesmith.coupon.effects import contrasts, pseudo_error, ranked
 
@@ -98,6 +111,48 @@ def test_pseudo_error() -> None:
     """
     assert pseudo_error([3.1025, -0.8675, 0.2125, 0.1275, 0.2475, 0.2975, 0.1425]) == pytest.approx(0.345)
     assert pseudo_error([0.0, 0.0, 0.0]) == 0.0
+
+
+def test_chances_of_factors_are_the_same_by_plain_matrices() -> None:
+    """Every model's marginal likelihood by numpy's own determinants and inverses: |V|^-1/2 (y' V^-1 y + s)^-(n / 2)."""
+    rows = twelve(4)
+    columns = np.array(rows, float)
+    grades = [0.0, 2.0, 1.0, 2.0, 0.0, 0.0, 2.0, 2.0, 1.0, 0.0, 2.0, 0.0]
+    left = np.array(grades) - np.mean(grades)
+    pairs = list(combinations(range(4), 2))
+    weights, found = 0.0, np.zeros(4)
+    for size in range(MOST_ACTIVE + 1):
+        for factors in combinations(range(4), size):
+            for pair in (None, *pairs):
+                both = [] if pair is None else [columns[:, pair[0]] * columns[:, pair[1]]]
+                used = [columns[:, factor] for factor in factors] + both
+                spreads = [SPREAD] * size + [SPREAD_OF_TWO] * len(both)
+                spread = np.eye(12)
+                for wide, column in zip(spreads, used, strict=True):
+                    spread = spread + wide**2 * np.outer(column, column)
+                prior = ACTIVE**size * (1 - ACTIVE) ** (4 - size)
+                prior *= 1 - INTERACTS if pair is None else INTERACTS / len(pairs)
+                rest = left @ np.linalg.inv(spread) @ left + NOISE_PRINTS * NOISE
+                weight = prior * np.linalg.det(spread) ** -0.5 * rest ** (-(11 + NOISE_PRINTS) / 2)
+                weights += weight
+                found[list(factors)] += weight
+    assert active_chances(rows, grades) == pytest.approx(list(found / weights), abs=1e-9)
+
+
+def test_an_interaction_is_not_taken_for_a_factor() -> None:
+    """Two factors and their interaction, no noise: by size alone a third one would come close behind."""
+    rows = twelve(7)
+    results = [2.0 * row[0] + 2.0 * row[1] + 1.5 * row[0] * row[1] for row in rows]
+    first = ranked(rows, results)
+    assert {effect.factor for effect in first[:2]} == {0, 1}
+    assert all(effect.chance > 0.9 for effect in first[:2])
+    assert all(effect.chance < 0.2 for effect in first[2:])
+
+
+def test_many_factors_are_ranked_too() -> None:
+    rows = twelve(11)
+    first = ranked(rows, [float(row[4] > 0) + float(row[9] > 0) for row in rows])
+    assert {effect.factor for effect in first[:2]} == {4, 9}
 
 
 def test_ranking_is_by_size() -> None:

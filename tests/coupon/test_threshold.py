@@ -13,6 +13,7 @@ from scipy.optimize import minimize
 from scipy.stats import norm
 
 from profilesmith.coupon.judge_model import GOOD_AT_THRESHOLD, USUAL, Eye, chances, good_offset, weigh
+from profilesmith.coupon.safe_value import SAFE_SHARE, expected_good, safe_u
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.search import Goal, begin, learn, next_u, outlook, several, standing
 from profilesmith.coupon.threshold import (
@@ -148,6 +149,24 @@ def test_good_prints_move_it_up_and_poor_ones_down() -> None:
     middle = quantile(belief, 0.5)
     assert quantile(after(belief, log(45), 0), 0.5) > middle
     assert quantile(after(belief, log(45), 2), 0.5) < quantile(after(belief, log(45), 1), 0.5) < middle
+
+
+def test_at_the_rule_so_many_prints_are_expected_to_be_good() -> None:
+    """By direct counting: judges and thresholds drawn from the belief itself, SciPy's normal distribution."""
+    scale = Scale(Fraction(12), Fraction(90), Fraction(1, 10), True, True)
+    belief = learn(begin(scale, log(40)), [(log(40), 0), (log(60), 2), (log(50), 1)])
+    u = safe_u(belief)
+    shares = np.array(belief.joint).ravel()
+    cells = [(t, eye) for t in belief.thresholds for eye in belief.judges.eyes]
+    drawn = np.random.default_rng(1).choice(len(cells), 4_000, p=shares / shares.sum())
+    goods = [
+        norm.cdf(good_offset(eye.slip, 3) - (u - t) / eye.spread) for t, eye in (cells[number] for number in drawn)
+    ]
+    assert np.mean(goods) == pytest.approx(SAFE_SHARE, abs=0.004)
+    assert expected_good(belief, u) == pytest.approx(SAFE_SHARE, abs=1e-4)
+    better = after(belief, u, 0)
+    assert safe_u(better) > u
+    assert safe_u(after(belief, u, 2)) < u
 
 
 def test_several_values_for_a_plate_differ() -> None:

@@ -95,6 +95,8 @@ def test_lines_tell_counts_and_ranges(record: Record) -> None:
         "  stringing: nozzle.temperature down: better 1 of 2 (1 no difference): 1 % to 99 %, too few to tell" in lines
     )
     assert trouble_lines([record], VOCABULARY) == []
+    never = trouble_lines([record._replace(seen={"stringing": "good", "top pillows": "good"})], VOCABULARY)
+    assert "  Looked for in so many prints, and never seen: stringing (1) and top pillows (1)." in never
 
 
 def step(**more: Any) -> RoadStep:

@@ -6,16 +6,18 @@ makes the target raise, or that takes longer than ``PATIENCE`` seconds of its ow
 
 from __future__ import annotations
 
+import copy
+import json
 import random
 import signal
 import time
 import traceback
 from collections.abc import Callable, Iterator, Sequence
 from types import FrameType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 PATIENCE = 10.0  # seconds of processor time for one input
-LARGEST = 4096  # bytes: small inputs are quick, and faults of size are looked for elsewhere
+LARGEST = 4096  # bytes, or what the seeds have: small inputs are quick, and faults of size are looked for elsewhere
 MOST_KEPT = 4000
 EDGES = (
     b"\x00",
@@ -89,6 +91,7 @@ class Mutator:
 
     def __init__(self, seeds: Sequence[bytes], tokens: Sequence[bytes], seed: int) -> None:
         self.kept = list(seeds)
+        self.largest = max([LARGEST, *(len(seed) + LARGEST // 8 for seed in seeds)])  # what is cut off is no JSON
         self.tokens = [*tokens, *EDGES]
         self.chance = random.Random(seed)
         self.ways = (
@@ -103,13 +106,15 @@ class Mutator:
             self.number,
             self.byte,
         )
+        if any(seed[:1] == b"{" for seed in seeds):  # most other ways leave no JSON, and only its reader is looked at
+            self.ways += (self.node,) * 40
 
     def next(self) -> bytes:
         """A new input."""
         data = self.chance.choice(self.kept)
         for _ in range(self.chance.choice((1, 1, 1, 2, 2, 3, 5, 8))):
             data = self.chance.choice(self.ways)(data)
-        return data[:LARGEST]
+        return data[: self.largest]
 
     def keep(self, data: bytes) -> None:
         """Remember an input that did something new."""
@@ -186,9 +191,48 @@ class Mutator:
         )
         return data[:at] + self.chance.choice(numbers) + data[at + 1 :]
 
+    def node(self, data: bytes) -> bytes:
+        """Of a JSON text: another node, a word, or nothing in the place of a node; so that the rest still reads."""
+        if data[:1] != b"{":
+            return self.token(data)
+        try:
+            whole = json.loads(data)
+        except (ValueError, RecursionError):
+            return self.token(data)
+        places = list(_nodes(whole))
+        if not places:
+            return data
+        holder, key = self.chance.choice(places)
+        way = self.chance.randrange(3)
+        if way == 0:
+            del holder[key]
+        elif way == 1:
+            other, name = self.chance.choice(places)
+            holder[key] = copy.deepcopy(other[name])
+        else:
+            holder[key] = self.word()
+        return json.dumps(whole, ensure_ascii=False).encode("utf-8", "surrogatepass")
+
+    def word(self) -> Any:
+        """A token as JSON reads it, else as a string."""
+        text = self.chance.choice(self.tokens).decode("utf-8", "surrogateescape")
+        try:
+            return json.loads(text)
+        except (ValueError, RecursionError):
+            return text
+
     def byte(self, data: bytes) -> bytes:
         at = self.chance.randrange(len(data) + 1)
         return data[:at] + bytes([self.chance.randrange(256)]) + data[at + self.chance.randrange(2) :]
+
+
+def _nodes(value: Any, depth: int = 0) -> Iterator[tuple[Any, Any]]:
+    """Where the nodes of a JSON value stand: what holds them, and their key in it."""
+    if depth > 40:
+        return
+    for key, inner in value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ():
+        yield value, key
+        yield from _nodes(inner, depth + 1)
 
 
 class Run(NamedTuple):

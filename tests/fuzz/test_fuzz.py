@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.fuzz.engine import Finding, Mutator, Target, attempt, fuzz, shrunk
+from tests.fuzz.targets import ledger
 from tests.fuzz.targets.all_targets import TARGETS
 
 FOUND = sorted((Path(__file__).parents[1] / "cases" / "fuzz").glob("*/*"))
@@ -38,6 +39,16 @@ def test_the_engine_finds_a_fault_and_makes_it_small() -> None:
     assert [finding.mark.split()[0] for finding in run.findings] == ["AssertionError"]
     small = shrunk(target, run.findings[0])
     assert len(small.data) <= len(b"setting9") + 4
+
+
+def test_ledgers_are_changed_in_their_nodes_and_not_cut_off() -> None:
+    """Once all seeds were longer than an input might be: what was left was no JSON, and no ledger was ever read."""
+    target = TARGETS["ledger"]
+    mutator = Mutator(target.seeds(), target.tokens(), 3)
+    assert all(target.behaviour(seed).split()[0] in ledger.FORMS for seed in target.seeds())
+    shown = [target.behaviour(mutator.next()).split()[0] for _ in range(200)]
+    assert sum(word in ledger.FORMS for word in shown) > 40
+    assert shown.count("bad-ledger") > 20
 
 
 def test_one_seed_makes_one_run() -> None:

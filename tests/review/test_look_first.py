@@ -12,6 +12,7 @@ import pytest
 
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import closing, counts_line
+from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.review import Review
@@ -173,6 +174,8 @@ def test_what_a_hand_edited_is_shown_as_it_stands(tmp_path: Any, monkeypatch: An
     told = {form: " ".join(program("review", soft, "--as", form).out.split()) for form in forms}
     assert "2 values edited since; 2 break a rule" in told["terminal"]
     assert "infill.density is 8 % by hand, the recipe made it 5 %" in told["terminal"]
+    # An edit that breaks a rule may be what is wrong, and not the start block that does not fit it.
+    assert "mend the edited value above first" in told["terminal"]
     for form, text in told.items():
         assert "212 °C" in text, form
         assert "8 %" in text, form
@@ -202,3 +205,27 @@ def test_rows_name_the_section_of_their_key(derived: Derived, bind: Text, rule: 
     for form, full in (("terminal", True), ("markdown", False), ("page", False), ("checklist", False)):
         assert "[walls] feed" in shown(review, form, full)
         assert "[props] feed" in shown(review, form, full)
+
+
+def kinds(review: Review) -> list[str]:
+    return [point.kind for point in look_first_points(review)]
+
+
+def test_a_recipe_of_which_the_text_knows_nothing_is_named(derived: Derived, bind: Text, rule: Text) -> None:
+    tip = bind("nozzle.temperature", "tip")
+    review = derived("tip = 205\n", tip, rule("outer_wall.speed", 'cap = "40 mm/s"')).review
+    points = [point for point in look_first_points(review) if point.kind == "unsuited"]
+    assert [point.text for point in points] == ["the text has a key for none of its settings"]
+
+
+def test_a_recipe_that_finds_something_to_do_suits(derived: Derived, bind: Text, rule: Text) -> None:
+    rules = rule("outer_wall.speed", 'cap = "40 mm/s"') + rule("nozzle.temperature", 'set = "215 °C"')
+    assert "unsuited" not in kinds(derived("tip = 205\n", bind("nozzle.temperature", "tip"), rules).review)
+
+
+def test_a_finding_that_says_what_does_not_suit_is_named_once(derived: Derived, bind: Text, rule: Text) -> None:
+    rules = rule("nozzle.temperature", 'set = "215 °C"')
+    review = derived("tip = 205\n", bind("nozzle.temperature", "tip"), rules).review
+    note = Finding("release", "note", "Taking the part off", "It may stick.", unsuited=True)
+    assert kinds(review._replace(consequences=(note,))) == ["unsuited"]
+    assert kinds(review._replace(consequences=(note._replace(verdict="caution"),))) == ["alarm"]

@@ -20,7 +20,7 @@ from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.from_ledger import recipe_from_ledger
-from profilesmith.workflows.mend import Asked, mend, undo, write_mend
+from profilesmith.workflows.mend import Asked, mend
 from profilesmith.workflows.mend_said import read_did, read_looks, read_seen
 from profilesmith.workflows.mend_words import advice_lines
 from profilesmith.workflows.printed import printed_from_derived
@@ -28,6 +28,7 @@ from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
+from profilesmith.workflows.write_mend import undo, write_mend
 
 Program = Callable[..., Any]
 ROOT = Path(__file__).resolve().parents[2]
@@ -86,6 +87,60 @@ def test_a_mend_is_a_rule_with_a_reason(soft: str) -> None:
     assert any("nozzle.temperature 215 °C → 210 °C" in line for line in again.review.road)
 
 
+@pytest.fixture
+def blocks(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, bind: Callable[..., str], rule: Callable[..., str]) -> None:
+    """A text whose start block heats bed and nozzle to the old values; a recipe that moves both."""
+    monkeypatch.chdir(tmp_path)
+    Path("base.cfg").write_text("tip = 205\nplate = 60\nstart = M190 S60\\nM109 S205\n", encoding="utf-8")
+    bound = bind("nozzle.temperature", "tip") + bind("bed.temperature", "plate")
+    Path("map.toml").write_text(f"format = 1\n{bound}", encoding="utf-8")
+    rules = rule("nozzle.temperature", 'window = ["210 °C", "220 °C"]\naim = "215 °C"') + rule(
+        "bed.temperature", 'aim = "50 °C"'
+    )
+    Path("hot.toml").write_text(f'format = 1\n[recipe]\nname = "hot"\nversion = "1.0.0"\n{rules}', encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("way", "derived", "mended"),
+    [
+        ("follow", r"M190 S50\nM109 S215", r"M190 S50\nM109 S210"),
+        ("keep", r"M190 S60\nM109 S205", r"M190 S60\nM109 S205"),
+    ],
+)
+def test_a_start_block_changes_only_for_a_temperature_that_the_mend_moved(
+    way: str, derived: str, mended: str, blocks: None, program: Program
+) -> None:
+    """Where it was told to follow, the nozzle's command goes along and the bed's stays; where it was kept, both stay
+    and are pointed at.
+    """
+    on_base = ("derive", "base.cfg", "--keymap", "map.toml", "--recipe", "hot.toml", "-q")
+    assert program(*on_base, "--start-block", way, "-o", "one.cfg").code == 0
+    assert Path("one.cfg").read_text(encoding="utf-8") == f"tip = 215\nplate = 50\nstart = {derived}\n"
+    seen = ("--saw", "stringing=poor", "--look", "hiss=no", "--look", "drops=yes")
+    ran = program("mend", "one.cfg", *seen, "-o", "two.cfg")
+    assert ran.code == 0, ran.err
+    assert Path("two.cfg").read_text(encoding="utf-8") == f"tip = 210\nplate = 50\nstart = {mended}\n"
+    assert ("Machine commands in start blocks that need a look: 2" in ran.err) is (way == "keep")
+    assert program("mend", "two.cfg", "--undo", "-o", "three.cfg").code == 0
+    assert Path("three.cfg").read_bytes() == Path("one.cfg").read_bytes()
+
+
+def test_costs_come_from_the_checks(soft: str) -> None:
+    """Half the speed takes at most twice the time; nobody says how thick the part is."""
+    found = mend(soft, Asked({"layers part": "poor"}, changes=2), KNOWN)
+    text = "\n".join(advice_lines(found, KNOWN))
+    figures = {item["figure"]: item for item in advice_json(found)["costs"]["figures"]}
+    moved = {move.setting: (move.before, move.after) for item in found.chosen for move in item.moves}
+    before, after = (float(value) for value in moved["outer_wall.speed"])
+    thick, thin = (float(value) for value in moved["layer.height"])
+    low, high = figures["print_time"]["after"]
+    assert low == pytest.approx(thick / thin)
+    assert high == pytest.approx(thick / thin * before / after)
+    assert "By the checks: print time " in text
+    assert "Careful: The print takes longer" in text
+    assert "(fact part.thickness)" in text
+
+
 def test_going_on_and_back(soft: str) -> None:
     mended(soft, TORN, "two.settings")
     better = Asked({"stringing": "good", "supports torn out": "fair"}, last="better", rest_good=True)
@@ -108,6 +163,35 @@ def test_what_made_it_worse_is_not_proposed_again(soft: str) -> None:
             assert not (move.setting == "nozzle.temperature" and move.after < 210)  # type: ignore[operator]
     (back,) = [move for move in found.proposals[0].moves if move.setting == "nozzle.temperature"]
     assert back.after >= 215  # type: ignore[operator]
+
+
+def test_what_is_not_named_any_more_is_taken_as_gone_and_never_written_as_seen(soft: str) -> None:
+    mended(soft, Asked({"stringing": "poor", "layers part": "poor"}), "two.settings")
+    asked = Asked({"stringing": "poor"}, {"hiss": False, "drops": True}, last="same")
+    found = mend("two.settings", asked, KNOWN)
+    assert found.so_far.gone == ("layers part",)
+    assert "Not named any more, so taken as gone: layers part." in advice_lines(found, KNOWN)
+    assert {item.trouble.name for item in found.proposals if item.trouble} <= {"stringing"}
+    write(write_mend(found, asked), "three.settings")
+    road = road_in(load_ledger("three.settings"), "three.settings")
+    assert [dict(step.seen) for step in road] == [{"stringing": "poor", "layers part": "poor"}, {"stringing": "poor"}]
+    verdict_only = Asked(last="better")
+    found = mend("three.settings", verdict_only, KNOWN)
+    assert found.so_far.seen["stringing"] == "fair"  # a grade better than it was: only taken to be so
+    write(write_mend(found, verdict_only), "four.settings")
+    assert road_in(load_ledger("four.settings"), "four.settings")[-1].seen == {}
+
+
+def test_what_only_went_along_is_not_proposed_by_itself(soft: str) -> None:
+    mended(soft, Asked({"layers part": "poor"}), "two.settings")
+    steps = road_in(load_ledger("two.settings"), "two.settings")
+    along = {change.setting for change in steps[0].changes if not change.trouble}
+    assert {"inner_wall.speed", "infill.speed"} <= along
+    found = mend("two.settings", Asked({"stringing": "fair", "layers part": "fair"}, last="better"), KNOWN)
+    assert found.proposals
+    for item in found.proposals:
+        assert not along & {move.setting for move in item.moves}
+        assert item.do or item.trouble, "nothing is taken back that did good"
 
 
 def test_hand_edits_stay(soft: str) -> None:

@@ -56,6 +56,7 @@ async function takeLaid(files) {
 
 async function openLaid(follow) {
   const told = await engine.call("open", { names: after.files.map((file) => file.name) }, after.files.map((file) => file.bytes.slice().buffer));
+  if (!state.offer.troubles) Object.assign(state.offer, await engine.call("troubles"));
   after.problems.files = told.refused;
   after.told = told.refused ? null : told;
   after.review = told.refused ? null : told.files[0] || null;
@@ -92,7 +93,7 @@ const callsIt = (item) => (item.words[language] && language !== "en" ? item.word
 const trouble = (name) => state.offer.troubles.find((item) => item.name === name);
 
 function drawSeen() {
-  if (!after.review || !state.offer) return el("p", { class: "soft" }, w("no_files_yet"));
+  if (!after.review || !state.offer.troubles) return el("p", { class: "soft" }, w("no_files_yet"));
   const box = textBox("sought", after.sought, () => {}, { "aria-describedby": "sought-hint" });
   const list = el("div", { class: "chips", id: "chips" });
   const fillList = () => {

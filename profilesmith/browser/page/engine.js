@@ -98,7 +98,7 @@ class Engine {
     return new Promise((resolve) => {
       this.waiting.set(id, { resolve });
       if (!this.worker) return;
-      this.tell({ step: "busy" });
+      if (name !== "warm") this.tell({ step: "busy" });
       this.watch();
       this.worker.postMessage({ id, name, data, raws });
     });

@@ -103,11 +103,18 @@ async function begin() {
   state.recipes = state.recipes.filter((word) => state.offer.recipes.some((item) => item.word === word));
   state.clubFacts = state.clubFacts.filter((word) => state.offer.facts.some((item) => item.word === word));
   began = true;
+  await learnNames();
   if (state.road === "new") draw("wanted");
   if (state.texts.length) await readTexts(false);
   else await changed();
   if (after.files.length) await openLaid(false);
   document.documentElement.dataset.ready = "1";
+  engine.call("warm"); // while somebody looks for their file
+}
+
+// What people call the settings in the page's language.
+async function learnNames() {
+  if (began && !state.offer.names[language]) state.offer.names[language] = (await engine.call("names", { language })).names;
 }
 
 function cancel() {
@@ -256,7 +263,7 @@ async function setRoad(road) {
 function lay() {
   document.documentElement.lang = language;
   document.title = `Profilesmith: ${w("title")}`;
-  const pick = el("select", { id: "language", "aria-label": "Language, Sprache, langue", onchange: (event) => ((language = event.target.value), remember(), lay()) },
+  const pick = el("select", { id: "language", "aria-label": "Language, Sprache, langue", onchange: async (event) => ((language = event.target.value), remember(), await learnNames(), lay()) },
     Object.keys(WORDS).map((name) => el("option", { value: name, selected: name === language, lang: name }, WORDS[name].language)));
   const roads = ["new", "after"].map((road) => el("label", { class: "road" },
     el("input", { type: "radio", name: "road", id: `road-${road}`, checked: state.road === road, onchange: () => setRoad(road) }),

@@ -82,7 +82,7 @@ def mend(
     if not undo:
         _advise(derived, known, asked, out, overwrite, form, quiet)
     else:
-        from profilesmith.workflows.mend import undo as take_back
+        from profilesmith.workflows.write_mend import undo as take_back
 
         _write(take_back(derived, asked), out, overwrite, quiet)
 
@@ -128,13 +128,14 @@ def _advise(derived, known, asked, out: str, overwrite: bool, form: str, quiet: 
     from profilesmith.engine.advice import advice_json
     from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.mend import mend as run
-    from profilesmith.workflows.mend import write_mend
     from profilesmith.workflows.mend_words import advice_lines
 
     mended = run(derived, asked, known)
     if not quiet:
         say(json_text(advice_json(mended)) if form == "json" else "\n".join(advice_lines(mended, known)) + "\n")
     if out:
+        from profilesmith.workflows.write_mend import write_mend
+
         _write(write_mend(mended, asked), out, overwrite, quiet)
     elif not mended.proposals and any(grade != "good" for grade in mended.so_far.seen.values()):
         raise typer.Exit(1)

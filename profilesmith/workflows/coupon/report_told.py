@@ -8,6 +8,7 @@ from typing import Any
 
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import scale_of
+from profilesmith.coupon.safe_value import SAFE_SHARE
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import PairTold, ScreenTold, ThresholdTold
 from profilesmith.foundation.words import plural
@@ -32,6 +33,9 @@ def tell_lines(result: Result) -> list[str]:
     if result.rule:
         (key, text), setting = next(iter(result.rule.items())), coupon.plan.factors[0].setting
         lines.append(f'The rule that it is worth: {setting} {key} = "{text}"')
+        lines.append(
+            f"  {SAFE_SHARE * 1000:.0f} of 1,000 prints there are expected to be good, slips of the judge aside."
+        )
         lines += [f"  {note}" for note in result.notes]
     return lines
 
@@ -138,14 +142,19 @@ def _figure(plan: Plan, told: ThresholdTold, scale: Scale) -> list[str]:
 def _screen_lines(plan: Plan, told: ScreenTold) -> list[str]:
     if not told.effects:
         return [f"{told.done} of {told.rows} prints are graded; the ranking needs all of them."]
-    lines = ["Ranked by how much they seem to do, not declared (2 grades lie between good and poor):"]
+    lines = [
+        "Ranked by how well few factors explain these grades, with or without one interaction of two; not declared",
+        "(2 grades lie between good and poor; the weight is the share of such explanations that need it):",
+    ]
     vocabulary = load_vocabulary()
     for place, effect in enumerate(told.effects, 1):
         factor = plan.factors[effect.factor]
         setting = vocabulary.settings[factor.setting]
         better = factor.low if effect.size > 0 else factor.high
         side = f"better at {setting.show(better)}" if effect.size else "no difference seen"
-        lines.append(f"  {place}. {factor.setting:<28} {abs(effect.size):.2f} grades, {side}")
+        lines.append(
+            f"  {place}. {factor.setting:<28} weight {effect.chance:.2f}; {abs(effect.size):.2f} grades, {side}"
+        )
     if told.error:
         lines.append(
             f"  A factor that does nothing shows some {told.error:.2f} grades by chance (Lenth's pseudo "

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from profilesmith.coupon.as_recipe import bound_recipe
 from profilesmith.coupon.prints_to_make import scale_of, value_text
+from profilesmith.coupon.safe_value import SAFE_SHARE
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import ThresholdTold, Told, tell
 from profilesmith.foundation.place import Place
@@ -69,14 +70,10 @@ def write_rule(result: Result, out: str, overwrite: bool = False) -> None:
         raise Refused([Problem("no-rule", "These prints are worth no rule yet.", Place(str(result.coupon.path)), hint)])
     setting = load_vocabulary().settings[plan.factors[0].setting]
     (key, text), number = next(iter(result.rule.items())), plural(told.standing.prints, "print")
-    side = "5 % end" if key == CAP.name else "95 % end"
+    side = "Up to here" if key == CAP.name else "From here on"
     why = (
-        f"9 of 10 prints are graded good for {plan.judged} up to here, and some more: the {side} of what {number} tell."
-        if key == CAP.name
-        else (
-            f"9 of 10 prints are graded good for {plan.judged} from here on, and below: the {side} of "
-            f"what {number} tell."
-        )
+        f"{side} {SAFE_SHARE * 1000:.0f} of 1,000 prints are expected to be good for {plan.judged}, with all that "
+        f"{number} leave open."
     )
     title = f"{setting.id} by the coupon {plan.name}"
     rule = {"setting": setting.id, key: text}

@@ -15,6 +15,7 @@ from profilesmith.mend.world import Lever, State
 from tests.benchmarks.workshop.causes import Settings
 from tests.benchmarks.workshop.workshop import Advisor, Brief, Look, Step
 
+ROUNDING = 1e-9
 MOST_LOOKS = 2  # before each print
 
 
@@ -48,6 +49,15 @@ def room_of(brief: Brief) -> Room:
     }
 
 
+def _inside(brief: Brief, name: str, value: float) -> float:
+    """A value without the last digits of doubles, in which steps are counted here and not by the package (it has
+    fractions). What is outside by more is no rounding.
+    """
+    low, high = brief.bounds[name]
+    held = min(max(value, low), high)
+    return held if abs(held - value) < ROUNDING else value
+
+
 def advised(brief: Brief) -> Advisor:
     """One change a print, as ``profilesmith mend`` proposes it, after at most two of the looks that it asks for."""
     size, _ = steps()
@@ -72,7 +82,7 @@ def advised(brief: Brief) -> Advisor:
         last.append(advice.options[0])
         done.update(item.do for item in last[-1].changes if item.do)
         values = {
-            item.setting: brief.settings[item.setting] + item.after * size[item.setting]
+            item.setting: _inside(brief, item.setting, brief.settings[item.setting] + item.after * size[item.setting])
             for item in last[-1].changes
             if item.setting
         }

@@ -4,6 +4,7 @@ form.
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 from profilesmith.foundation.problem import Problem
@@ -17,6 +18,7 @@ from tests.fuzz.engine import Target
 from tests.fuzz.targets.toml_words import ROOT
 
 FORMS = ("terminal", "markdown", "json", "checklist", "page")
+NUMBERS = re.compile(r"\d+|'[^']*'")
 COMMANDS = frozenset("\x00\x07\x08\x1b\x7f\x9b\u202e\u2066\u200f")
 DEMO = ROOT / "recipes" / "demo"
 
@@ -25,7 +27,7 @@ def behaviour(data: bytes) -> str:
     vocabulary = load_vocabulary()
     stored = read_ledger(data.decode("utf-8", "replace"), "ledger.json", vocabulary)
     if isinstance(stored, Problem):
-        return stored.code
+        return f"{stored.code} {NUMBERS.sub('', stored.message)[:120]}"
     review = ledger_review(stored.ledger, vocabulary, "x", stored.file)
     form = FORMS[len(data) % len(FORMS)]
     assert form in RENDERERS

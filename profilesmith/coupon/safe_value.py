@@ -1,0 +1,52 @@
+"""The value of the rule that a threshold coupon is worth: where prints are expected to be good, with all that is not
+known.
+
+The lower end of a range (5 % of the belief beyond it) will not do: as the range narrows it moves up to the threshold,
+where only 9 of 10 prints are good, so the rule gets worse with every print that is made. What is held here is the share
+itself: the chance that a print at the value is good, over all thresholds and judges that may be, slips of the judge
+aside. Of judges such as the belief expects it is the same after few prints and after many.
+"""
+
+from __future__ import annotations
+
+from profilesmith.coupon.judge_model import Eye, good_chance
+from profilesmith.coupon.threshold import Belief
+
+SAFE_SHARE = 0.985  # of prints at the value of the rule
+BELOW = 1.5  # how far under the grid it may lie, along u
+FINE = 5e-5  # along u
+NOTHING = 1e-8  # of the belief is not looked at
+
+
+def expected_good(belief: Belief, u: float) -> float:
+    """The share of prints at u that are expected to be good, slips aside."""
+    return _expected(_likely(belief), u, belief.grades)
+
+
+def safe_u(belief: Belief) -> float:
+    """The worst value at which SAFE_SHARE of the prints are expected to be good."""
+    likely = _likely(belief)
+    low, high = belief.thresholds[0] - BELOW, belief.thresholds[-1]
+    while high - low > FINE:
+        middle = (low + high) / 2
+        if _expected(likely, middle, belief.grades) >= SAFE_SHARE:
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+def _likely(belief: Belief) -> list[tuple[float, float, Eye]]:
+    """(share, threshold, judge) of all that counts; the shares add up to 1."""
+    every = [
+        (share, t, eye)
+        for t, row in zip(belief.thresholds, belief.joint, strict=True)
+        for share, eye in zip(row, belief.judges.eyes, strict=True)
+        if share > NOTHING
+    ]
+    total = sum(share for share, _, _ in every)
+    return [(share / total, t, eye) for share, t, eye in every]
+
+
+def _expected(likely: list[tuple[float, float, Eye]], u: float, grades: int) -> float:
+    return sum(share * good_chance(u - t, eye, grades) for share, t, eye in likely)
