@@ -109,7 +109,7 @@ class Lexicon(NamedTuple):
 
     def _with_parts(self, term: Term, word: str) -> Term:
         """A compound that is listed, with what its parts say besides: ``düsenloch`` is a bore, of a nozzle."""
-        parts = self._compound(word, 3) if len(word) >= SHORTEST_COMPOUND and term.firm else None
+        parts = self._compound(word, 3) if len(word) >= SHORTEST_COMPOUND and term.ideas else None
         return _lending(term, parts) if parts else term
 
     def _stem(self, word: str) -> Term | None:

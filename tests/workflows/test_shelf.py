@@ -53,7 +53,7 @@ def test_a_shelf_changes_nothing(facts: tuple[str, ...], tmp_path: Path) -> None
             plain = told(request, None)
             assert told(request, shelf) == plain
             carried_out += len(plain) == 5 and bool(plain[0])  # type: ignore[arg-type,index]
-    assert carried_out > 20
+    assert carried_out >= 20
     assert any(len(known._known) > 20 for known in shelf._outcomes.values()), "outcomes are remembered"
 
 
