@@ -44,6 +44,12 @@ def test_every_report_is_written_in_its_own_form(program: Program) -> None:
     assert "- [ ] " in Path("checklist.md").read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize("name", ["review.html", "review.md", "review.txt"])
+def test_a_report_names_the_file_that_was_written(program: Program, name: str) -> None:
+    assert program(*CALL, *reports(name), "-o", "soft.cfg", "-q").code == 0
+    assert "soft.cfg" in Path(name).read_text(encoding="utf-8")
+
+
 def test_rederive_writes_several_too(program: Program) -> None:
     assert program(*CALL, "-o", "soft.cfg", "-q").code == 0
     assert program("rederive", "soft.cfg", "-o", "again.cfg", *reports("a.md", "b.html"), "-q").code == 0
@@ -114,7 +120,7 @@ def test_short_names_and_older_ones_mean_the_same(short: str, long: str, program
         (["derive", "base.cfg", "--keymap", "map.toml"], "html, md"),
         (["evidence", "list"], "terminal or json"),
         (["library", "page", ".", "-o", "pages"], "html or md"),
-        (["batch", "order.toml"], "terminal, md or json"),
+        (["batch", "order.toml"], "terminal, md, json, checklist or sheet"),
     ],
 )
 def test_a_form_that_there_is_not_is_refused_with_those_there_are(

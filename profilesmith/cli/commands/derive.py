@@ -82,9 +82,9 @@ def derive(
         derivation = _asked(request, derivation, way)
     need_recipe(request, library)
     lost = [] if derivation.problems or dry_run else _at_stake(derivation, out, overwrite, reported, discard_edits)
+    derivation = _named(derivation, "" if dry_run or derivation.problems else out)
     if not quiet:
-        review = derivation.review._replace(outputs=(out,) if out and not dry_run else ())
-        say(render(review, shown, look(full)._replace(sources=sources)))
+        say(render(derivation.review, shown, look(full)._replace(sources=sources)))
     if derivation.problems:
         save = write_reports(derivation, overwrite, reported)
         _tell("", [f"wrote {path}" for path in save] if not quiet else [])
@@ -108,6 +108,11 @@ def _asked(request: Request, derivation: Derivation, way: str) -> Derivation:
     if not way and wants_to_follow(derivation):
         derivation = run(request._replace(follow_literals=True))
     return derivation
+
+
+def _named(derivation: Derivation, out: str) -> Derivation:
+    """With the name of the derived file in its review, and so in its reports."""
+    return derivation._replace(told=derivation.review._replace(outputs=(out,))) if out else derivation
 
 
 def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:

@@ -46,6 +46,8 @@ def code(text: str) -> str:
 def render(review: Review, look: Look) -> str:
     """The review as Markdown: what to look at first and one table; reasons and lists are folded."""
     recipes = f" Recipes: {', '.join(escape(name) for name in review.recipes)}." if review.recipes else ""
+    if review.outputs and not review.conflicts:
+        recipes = f" Written: {', '.join(escape(name) for name in review.outputs)}.{recipes}"
     lines = [
         f"# {escape(review.title)}",
         "",
