@@ -3,9 +3,9 @@
 Each folder of tests/cases/dialects/<half>/ holds a text, the map that its author made for it (which key holds what),
 and the truth (what the text says, in canonical units). The half ``tuned`` was looked at while the words and bars were
 set;
-``held_out`` was not. A proposal is right when its setting, key and field are the author's, and its own map reads the
-author's value. Where a text writes a number for a shape ("7" for gyroid), nobody can know the shape from the text: the
-number kept as it stands counts as right.
+``held_out`` was not. Those of ``fresh`` have no map: their truth names the keys. A proposal is right when its setting,
+key and field are the author's, and its own map reads the author's value. Where a text writes a number for a shape ("7"
+for gyroid), nobody can know the shape from the text: the number kept as it stands counts as right.
 
 ``--without 0.3`` hides so large a part of the words that each text's keys are made of, by chance but the same each
 time: an honest guess at how texts fare whose words nobody has listed.
@@ -39,7 +39,7 @@ from profilesmith.workflows.suggest import Order, suggest
 
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings"
-HALVES = ("tuned", "held_out")
+HALVES = ("tuned", "held_out", "fresh")
 NEAR = Fraction(1, 10**6)  # truths without a finite decimal are written to ten places
 
 
@@ -84,14 +84,23 @@ def _truth_value(setting: str, text: str) -> Value:
 
 def truth_of(folder: Path) -> tuple[dict[str, tuple[Value, ...]], dict[str, tuple[str, str, int]]]:
     """Setting -> values that the text says, and setting -> (section, key, field) of the author's map."""
-    texts: dict[str, Any] = tomllib.loads((folder / "truth.toml").read_text(encoding="utf-8"))["settings"]
-    bindings = tomllib.loads((folder / "map.toml").read_text(encoding="utf-8"))["binding"]
+    truth = tomllib.loads((folder / "truth.toml").read_text(encoding="utf-8"))
+    texts: dict[str, Any] = truth["settings"]
     values = {
         name: tuple(_truth_value(name, one) for one in (text if isinstance(text, list) else [text]))
         for name, text in texts.items()
     }
+    if "keys" in truth:
+        return values, {name: (*_section_and_key(text), 0) for name, text in truth["keys"].items()}
+    bindings = tomllib.loads((folder / "map.toml").read_text(encoding="utf-8"))["binding"]
     places = {one["setting"]: (one.get("section", ""), one["key"], one.get("field", 0)) for one in bindings}
     return values, places
+
+
+def _section_and_key(text: str) -> tuple[str, str]:
+    """``[heat] tip`` as its two parts."""
+    section, bracket, key = text.removeprefix("[").partition("] ")
+    return (section, key) if bracket and text.startswith("[") else ("", text)
 
 
 def _same(ours: tuple[Value, ...], theirs: tuple[Value, ...]) -> bool:
@@ -116,15 +125,20 @@ def judge(folder: Path) -> tuple[list[Judged], int]:
     key_map, problems = load_text(new_map(outcome.suggestion, accept_checks=True))
     assert key_map is not None, problems
     entries = translate(outcome.documents, key_map, load_vocabulary()).profile.entries
-    bound = {place[:2] for name, place in places.items() if name in values}
+    bound = {place for name, place in places.items() if name in values}
     judged = []
     for item in outcome.suggestion.proposals:
-        right = item.setting in values and item.place == places[item.setting]
+        right = item.setting in values and _is_at(item.place, places[item.setting])
         unknowable = "pattern" in item.setting and item.text.isdigit() and "choices" not in item.binding
         if right and not unknowable:
             right = _same(entries[item.setting].values, values[item.setting])
-        judged.append(Judged(item, right, item.place[:2] not in bound))
+        judged.append(Judged(item, right, not any(_is_at(item.place, (*place[:2], item.place[2])) for place in bound)))
     return judged, len(values)
+
+
+def _is_at(place: tuple[str, str, int], truth: tuple[str, str, int]) -> bool:
+    """Whether both are the same place; a heading that is read as a remark is no part of it."""
+    return place[1:] == truth[1:] and place[0] in ("", truth[0])
 
 
 def lexicon_without(folder: Path, share: float, turn: int) -> Lexicon:
