@@ -64,7 +64,7 @@ def _curves(case: Case, kind: Kind, base: Bar, faces: int) -> list[Figure]:
         return []
     lefts = [_left(case, base, bar._replace(thickness=at)) for at in THICKNESSES_MM]
     points = [(at, left) for at, left in zip(THICKNESSES_MM, lefts, strict=True) if left is not None]
-    name = f"{faces} {kind.word}"
+    name = kind.counted(faces)
     low = [[at, _rounded(left.low)] for at, left in points]
     high = [[at, _rounded(left.high)] for at, left in points]
     if not points or all(left.high <= left.low * (1 + ALIKE) for _, left in points):
@@ -85,9 +85,8 @@ def _asked(case: Case, kind: Kind, base: Bar) -> tuple[list[Figure], list[Figure
         bar = bar_of(kind.faces(case.now, way.faces), way.nearest, kind.pose)
         left = _left(case, base, bar) if isinstance(bar, Bar) else None
         if left is not None:
-            marks.append(
-                {"name": f"asked for, {way.faces} {kind.word}", "x": round(way.nearest, 2), "y": _rounded(left.high)}
-            )
+            name = f"asked for, {kind.counted(way.faces)}"
+            marks.append({"name": name, "x": round(way.nearest, 2), "y": _rounded(left.high)})
     return limits, marks
 
 

@@ -120,7 +120,7 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
         "passed",
         limit.title,
         "",
-        before=_before(case, most),
+        before=_before(case),
         after=f"{after} {UNIT}",
         limit=f"{most_allowed} to {few(limit.up_to)} {UNIT}" if unsure else f"{most_allowed} {UNIT}",
         headroom="" if over else _room(1 - most.flow_mm3_s / limit.flow),
@@ -163,12 +163,10 @@ def _room(share: float) -> str:
     return percent(share) if share >= _AT_LIMIT else ""
 
 
-def _before(case: Case, most: Bead) -> str:
-    """What the same feature needed."""
-    if case.derived is None:
-        return ""
-    old = next((bead for bead in beads(case.base) if bead.feature == most.feature), None)
-    return shown(old.flow_mm3_s, UNIT) if old else ""
+def _before(case: Case) -> str:
+    """The most that any feature needed: it may have been another one than now."""
+    olds = [] if case.derived is None else [bead.flow_mm3_s for bead in beads(case.base)]
+    return shown(max(olds), UNIT) if olds else ""
 
 
 def _over(case: Case, finding: Finding, over: list[Bead], limit: Limit) -> Finding:

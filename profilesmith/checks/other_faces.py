@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from profilesmith.checks.bar import Pose, poses
 from profilesmith.checks.case import Case
+from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile
 
 THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)
@@ -16,6 +17,10 @@ class Kind(NamedTuple):
     pose: Pose
     setting: str
     word: str
+
+    def counted(self, faces: int) -> str:
+        """``1 wall``, ``3 walls``."""
+        return plural(faces, self.word.removesuffix("s"), self.word)
 
     def faces(self, profile: Profile, faces: int) -> Profile:
         """The profile with so many of them, where it says how many it has."""

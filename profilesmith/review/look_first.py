@@ -19,6 +19,7 @@ from profilesmith.review.unread_words import unread_words
 from profilesmith.review.wording import visible
 
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
+OWN_COMMAND = "write the right temperature into it, unless a later command heats to that"
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
@@ -70,16 +71,17 @@ def _decided(review: Review) -> Iterator[Point]:
 
 def _start_blocks(review: Review) -> Iterator[Point]:
     """Commands of one wrong temperature together; a factor that was there before is good to know only."""
-    together: dict[tuple[str, bool], list[LeftCommand]] = {}
+    together: dict[tuple[str, bool, bool], list[LeftCommand]] = {}
     for item in review.literals:
-        together.setdefault((item.says, item.can_follow), []).append(item)
-    for (says, can_follow), items in together.items():
+        together.setdefault((item.says, item.can_follow, item.heats), []).append(item)
+    for (says, can_follow, heats), items in together.items():
         commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
         places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
-        words = _start_block_mend(review)
-        mend = Mend(follow=not review.edited(), words=words)
-        yield Point("start block", can_follow, text, "Start block", places, mend if can_follow else Mend())
+        mend = Mend(words=OWN_COMMAND) if heats else Mend()
+        if can_follow:
+            mend = Mend(follow=not review.edited(), words=_start_block_mend(review))
+        yield Point("start block", can_follow or heats, text, "Start block", places, mend)
 
 
 def _start_block_mend(review: Review) -> str:
@@ -215,6 +217,5 @@ def _unread(review: Review) -> Iterator[Point]:
 def _questions(review: Review) -> Iterator[Point]:
     for question in review.questions:
         about = ", ".join(question.settings[:4]) + (", ..." if len(question.settings) > 4 else "")
-        yield Point(
-            "question", False, f"{question.ask} Until then {about} stay as they are", mend=Mend(question=question)
-        )
+        stay = "stays as it is" if len(question.settings) == 1 else "stay as they are"
+        yield Point("question", False, f"{question.ask} Until then {about} {stay}", mend=Mend(question=question))

@@ -95,6 +95,7 @@ class Assumed(NamedTuple):
 class LeftCommand(NamedTuple):
     """A machine command that contradicts the derived profile. can_follow: it can be changed along; a door says how.
 
+    heats: to another temperature than the profile wants; else it is a factor over all.
     place: ``base.settings:152``; command: ``M104``; says: what it does and what the profile says.
     """
 
@@ -102,6 +103,7 @@ class LeftCommand(NamedTuple):
     can_follow: bool = False
     place: str = ""
     command: str = ""
+    heats: bool = False
 
     def __str__(self) -> str:
         return f"{self.place}: {self.command} {self.says}" if self.place else self.says

@@ -22,6 +22,7 @@ def left_command(item: StartCommand, vocabulary: Vocabulary) -> LeftCommand:
         item.is_of_base,
         visible(f"{item.file}:{item.line}") if item.file else "",
         visible(item.command),
+        heats=bool(item.setting),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from profilesmith import __version__
@@ -22,13 +22,16 @@ from profilesmith.review.review import Review
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.command import command
 from profilesmith.workflows.derived_file import load_ledger
+from profilesmith.workflows.edits_beside import edits_beside
 from profilesmith.workflows.known_map import known_map
 from profilesmith.workflows.read import read, read_facts
 from profilesmith.workflows.request import Request
 
 # A fact that cannot be right is named and left out; the rest is judged all the same.
 BEARABLE = ("fact-value", "fact-range")
+MOST_EDITS = 4
 
 
 def check(request: Request) -> Review:
@@ -61,7 +64,7 @@ def check(request: Request) -> Review:
     )
     names = ", ".join(document.name for document in translation.documents)
     subject = f"{names} read with the map {translation.key_map.name!r}"
-    return comparison_review(
+    review = comparison_review(
         (),
         load_vocabulary(),
         "What these settings do",
@@ -70,6 +73,15 @@ def check(request: Request) -> Review:
         file,
         held=held_values(translation.profile, load_vocabulary()),
     )
+    return review._replace(edits=tuple(_edits_told(request.bases)))
+
+
+def _edits_told(texts: Sequence[str]) -> Iterator[str]:
+    """That a text is no longer as it was derived: the first few edits, and which command tells of all."""
+    edits = edits_beside(texts)
+    yield from (f"Edited since it was derived: {visible(text)}" for text in edits[:MOST_EDITS])
+    if len(edits) > MOST_EDITS:
+        yield f"{plural(len(edits) - MOST_EDITS, 'more edit')}: '{command('review', texts[0])}' tells of all"
 
 
 def facts_remembered(texts: Sequence[str]) -> Facts:

@@ -7,8 +7,10 @@ import math
 
 import pytest
 
+from profilesmith.checks.bar import LYING, Pose
 from profilesmith.checks.beads import beads
 from profilesmith.checks.figures import figures_of
+from profilesmith.checks.other_faces import Kind
 from profilesmith.checks.print_time import time_bracket
 from profilesmith.review.render.figures.figure import read_figures
 from tests.checks.samples import SOFT_SPOOL, case, profile
@@ -87,3 +89,9 @@ def test_what_is_not_known_has_no_figure() -> None:
     less: dict[str, str | None] = dict.fromkeys(("bead.width", "nozzle.diameter", "print.acceleration"))
     bare = case(less, base=less)
     assert figures_of(bare) == ()
+
+
+def test_faces_are_counted_in_words() -> None:
+    walls = Kind(Pose(standing=True, edges=True), "wall.count", "walls")
+    assert (walls.counted(1), walls.counted(3)) == ("1 wall", "3 walls")
+    assert Kind(LYING, "top.layers", "closing layers").counted(1) == "1 closing layer"

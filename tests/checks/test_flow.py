@@ -136,3 +136,11 @@ def test_numbers_on_both_sides_of_a_limit_do_not_look_alike() -> None:
     found = only(check(case(now, {"spool.maximum_flow": "4 mm3/s"})), "flow-spool")
     assert found.verdict == "caution"
     assert found.after != found.limit
+
+
+def test_before_is_the_most_that_any_feature_needed() -> None:
+    """Infill at 90 mm/s needed most; now the outer wall does. 90 mm/s of 0.0814 mm2 are 7.3 mm3/s."""
+    now: dict[str, str | None] = {**SLOW, "outer_wall.speed": "40 mm/s"}
+    found = only(check(case(now, {"spool.maximum_flow": "4 mm3/s"}, base={"infill.speed": "90 mm/s"})), "flow-spool")
+    assert found.settings == ("outer_wall.speed",)
+    assert found.before == "7.3 mm³/s"

@@ -51,6 +51,20 @@ def test_first_layer_speed(speed: str, verdict: str) -> None:
     assert only(first_layer.check(case({"first_layer.speed": speed})), "first-layer-speed").verdict == verdict
 
 
+@pytest.mark.parametrize(
+    ("speed", "words"),
+    [
+        ("24 mm/s", "as usual: 30 to 50 %."),
+        ("12 mm/s", "below the usual 30 to 50 %."),
+        ("34.2 mm/s", "above the usual 30 to 50 %. Up to 60 % passes here; slower sticks better."),
+        ("55 mm/s", "above the usual 30 to 50 %. A slower first layer sticks better."),
+    ],
+)
+def test_the_first_layers_words_agree_with_its_usual(speed: str, words: str) -> None:
+    found = only(first_layer.check(case({"first_layer.speed": speed})), "first-layer-speed")
+    assert found.text.endswith(words)
+
+
 def test_nothing_is_said_of_a_first_layer_that_the_text_does_not_name() -> None:
     assert first_layer.check(case({"first_layer.height": None, "first_layer.speed": None})) == ()
     assert bead_size.check(case({"layer.height": None, "bead.width": None})) == ()

@@ -19,6 +19,7 @@ CONVERTED = (
     "cooling",
     "drying",
     "first_layer",
+    "label_speed",
     "liner",
     "machine_limits",
     "overhang",

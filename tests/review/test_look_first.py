@@ -14,8 +14,9 @@ from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import closing, counts_line
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render import RENDERERS, Look, render
+from profilesmith.review.render.brief import MOST_NOTES
 from profilesmith.review.render.sheet.of_review import review_sheet
-from profilesmith.review.review import Review
+from profilesmith.review.review import Question, Review
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
@@ -229,3 +230,28 @@ def test_a_finding_that_says_what_does_not_suit_is_named_once(derived: Derived, 
     note = Finding("release", "note", "Taking the part off", "It may stick.", unsuited=True)
     assert kinds(review._replace(consequences=(note,))) == ["unsuited"]
     assert kinds(review._replace(consequences=(note._replace(verdict="caution"),))) == ["alarm"]
+
+
+def test_a_command_that_heats_too_cold_is_as_urgent_as_one_that_can_follow(
+    derived: Derived, bind: Text, rule: Text
+) -> None:
+    base = "tip = 210\ns = M104 S210\nt = M109 S200\nu = M221 S95\n"
+    review = derived(base, bind("nozzle.temperature", "tip"), rule("nozzle.temperature", 'set = "215 °C"')).review
+    points = {point.text.split()[0]: point for point in look_first_points(review) if point.kind == "start block"}
+    assert {command: point.urgent for command, point in points.items()} == {"M104": True, "M109": True, "M221": False}
+    assert points["M109"].mend.words == "write the right temperature into it, unless a later command heats to that"
+    assert not points["M109"].mend.follow
+
+
+def test_one_setting_stays_and_several_stay(half: Review) -> None:
+    question = Question("How?", ("retraction.distance",), ())
+    one = half._replace(questions=(question,))
+    many = half._replace(questions=(question._replace(settings=("retraction.distance", "retraction.speed")),))
+    assert look_first_points(one)[-1].text == "How? Until then retraction.distance stays as it is"
+    assert look_first_points(many)[-1].text.endswith("retraction.distance, retraction.speed stay as they are")
+
+
+@pytest.mark.parametrize(("more", "words"), [(1, "and 1 more note on"), (2, "and 2 more notes on")])
+def test_notes_that_are_left_out_are_counted(half: Review, more: int, words: str) -> None:
+    notes = tuple(f"Note {number}." for number in range(MOST_NOTES + more))
+    assert words in shown(half._replace(notes=notes), "terminal")

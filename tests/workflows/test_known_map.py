@@ -1,6 +1,7 @@
 """A derived file's ledger knows its key map: ``check`` and ``compare`` need no ``--keymap`` then."""
 
 import json
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -77,3 +78,47 @@ def test_check_remembers_the_facts_and_answers_of_the_derivation(heron: Path, pr
 def test_a_damaged_ledger_gives_no_facts(heron: Path, program: Program) -> None:
     (heron / "soft.settings.ledger.json").write_text("{}", encoding="utf-8")
     assert json.loads(program("check", "soft.settings", "--keymap", "keymap.toml", "--as", "json").out)["facts"] == {}
+
+
+SPEED = "outer_wall.speed"
+
+
+def edit(heron: Path) -> None:
+    """A hand writes another speed of the outer wall into the demo's derived text: 4620 mm/min are 77 mm/s."""
+    text = heron / "soft.settings"
+    raw, many = re.subn(rb"(\[rim\][^\[]*?\nfeed\s*=\s*)[\d.]+", rb"\g<1>4620", text.read_bytes())
+    assert many == 1
+    text.write_bytes(raw)
+
+
+def test_check_says_that_a_derived_text_was_edited(heron: Path, program: Program) -> None:
+    assert "Edited since" not in program("check", "soft.settings").out
+    edit(heron)
+    told = " ".join(program("check", "soft.settings").out.split())
+    assert re.search(rf"Edited since it was derived: {SPEED} \S+ mm/s → 77 mm/s", told)
+    assert told.index("Look first") < told.index("Edited since") < told.index("Consequences")
+
+
+def test_a_ledger_that_was_copied_tells_nothing_of_the_copy(heron: Path, program: Program) -> None:
+    for end in ("", ".ledger.json"):
+        shutil.copy(heron / f"soft.settings{end}", heron / f"copy.settings{end}")
+    edit(heron)
+    assert "Edited since" not in program("check", "copy.settings").out
+
+
+def test_explain_of_a_derived_text_tells_what_its_ledger_knows(heron: Path, program: Program) -> None:
+    told = program("explain", SPEED, "soft.settings")
+    assert told.code == 0
+    assert "flexible-pla" in told.out
+    assert "in the text that was derived from: " in told.out
+    assert "edited by hand" not in told.out
+    edit(heron)
+    told = program("explain", SPEED, "soft.settings")
+    assert f"edited by hand since: {SPEED}" in told.out
+
+
+def test_explain_with_a_recipe_takes_the_map_that_the_ledger_knows(program: Program) -> None:
+    told = program("explain", SPEED, "soft.settings", "--recipe", "flexible-pla")
+    named = program("explain", SPEED, "soft.settings", "--recipe", "flexible-pla", "--keymap", "keymap.toml")
+    assert (told.code, told.out) == (named.code, named.out)
+    assert program("explain", SPEED, "base.settings").codes == ("no-keymap",)

@@ -22,7 +22,7 @@ def explain(
         ),
     ],
     bases: opt.Bases,
-    keymap: opt.KeyMap = "",
+    keymap: opt.MapIfUnknown = "",
     recipe: opt.Recipes = None,
     facts: opt.FactFiles = None,
     answer: opt.Answers = None,
@@ -31,7 +31,7 @@ def explain(
 ) -> None:
     """Tell how one setting came to its value.
 
-    The text, every rule, every limit.
+    The text, every rule, every limit. Of a derived file its ledger tells it.
 
     \b
     Example:
@@ -39,5 +39,4 @@ def explain(
     """
     from profilesmith.workflows.explain import explain as run
 
-    opt.need_map(bases, keymap)
     say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library, shares=shares)))

@@ -3,8 +3,11 @@
 from collections.abc import Mapping
 
 from profilesmith.checks.amounts import shown
+from profilesmith.checks.first_layer import FAST_SHARE
 from profilesmith.review.findings.said import Numbers, Say, Words
 
+USUAL = (30, 50)
+"""Of the outer wall's speed [%]: common practice, no source."""
 HEIGHT, SPEED = "First layer's height", "First layer's speed"
 
 
@@ -19,9 +22,14 @@ def _height(more: str = "") -> Say:
 
 
 def _speed(more: str = "") -> Say:
-    return lambda numbers: (
-        f"It is {numbers['of-wall']} of the outer wall's speed; usual are 30 to 50 %. {more}".rstrip()
-    )
+    def say(numbers: Numbers) -> str:
+        share = numbers.number("of-wall")
+        usual = "above the usual" if share > USUAL[1] else "below the usual" if share < USUAL[0] else "as usual:"
+        text = f"It is {numbers['of-wall']} of the outer wall's speed, {usual} {USUAL[0]} to {USUAL[1]} %."
+        near = f"Up to {FAST_SHARE:.0%} passes here; slower sticks better.".replace("%", " %")
+        return f"{text} {more or (near if share > USUAL[1] else '')}".rstrip()
+
+    return say
 
 
 WORDS: Mapping[tuple[str, str], Words] = {

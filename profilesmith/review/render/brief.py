@@ -192,7 +192,8 @@ def _rest(review: Review) -> Iterator[Piece]:
         yield Piece(f"{held_title(review)}: {len(review.held)} ({FULL})")
     yield from (Piece(note, "", 0, 2) for note in review.notes[:MOST_NOTES])
     if len(review.notes) > MOST_NOTES:
-        yield Piece(f"and {len(review.notes) - MOST_NOTES} more notes on the text: {FULL}", "", 2)
+        more = plural(len(review.notes) - MOST_NOTES, "more note")
+        yield Piece(f"and {more} on the text: {FULL}", "", 2)
     topics = safety_topics(review)
     if topics:
         yield Piece(f"Safety: {', '.join(topics)} ({len(review.cautions)}: {FULL})", "", 0, 2)
