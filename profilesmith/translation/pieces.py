@@ -47,8 +47,15 @@ def _stripped(raw: str, span: Span) -> Span:
 def _unquoted(raw: str, span: Span) -> Span:
     text = span.of(raw)
     if len(text) >= 2 and text[0] == text[-1] and text[0] in "\"'":
-        return _stripped(raw, Span(span.start + 1, span.end - 1))
+        inner = _stripped(raw, Span(span.start + 1, span.end - 1))
+        if not _goes_on(raw, inner):
+            return inner
     return span
+
+
+def _goes_on(raw: str, span: Span) -> bool:
+    r"""Whether a ``\`` at its end carries the value on: to replace it would part the value from its last line."""
+    return span.of(raw).endswith("\\") and raw[span.end : span.end + 1] in ("\r", "\n")
 
 
 def _quotes_inside(raw: str, span: Span) -> bool:
