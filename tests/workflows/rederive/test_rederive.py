@@ -478,7 +478,7 @@ def test_a_chain_keeps_edits_and_takes_no_consequence_for_one() -> None:
     assert again.edited == ()
     others = [item for item in second.decisions if item.what != "outer_wall.speed"]
     assert again.review.edits == tuple(map(decision_sentence, others))
-    (broken,) = (change for change in again.review.edited() if change.breaks)  # told there, with the rule that it breaks
+    (broken,) = (change for change in again.review.edited() if change.breaks)
     assert (broken.setting, broken.recipe_value, broken.derived) == ("outer_wall.speed", "40 mm/s", "50 mm/s")
 
 
