@@ -45,6 +45,7 @@ UNIT = {
     "density": "g/cm3",
     "pressure": "MPa",
     "mass": "g",
+    "stiffness": "N/mm",
 }
 LONGER_UNITS = {"m": ("length", 1000), "min": ("duration", 60), "h": ("duration", 3600), "kg": ("mass", 1000)}
 PATTERNS = ["lines", "grid", "triangles", "hexagons", "gyroid", "concentric", "cubic"]
