@@ -96,12 +96,39 @@ def where(file: DerivedFile, now: Translation | None = None) -> Since | None:
     return Since([*settings, *map(visible, lines)], edits, now.profile)
 
 
+def kept_edits(file: DerivedFile, now: Translation | None) -> Mapping[str, EditedNow]:
+    """The settings that a hand edited before the texts were derived again or mended, and that stand in them still.
+
+    Their ``made`` is the recipes' own value. Empty where the ledger holds no text without them, or nothing can be read.
+    """
+    stored = file.stored
+    if now is None or not stored.file.written:
+        return {}
+    made, written = _read_as(_copies(stored.file.made), now), _as_written(stored, now)
+    if made is None or written is None:
+        return {}
+    alone = stored.ledger._replace(derived=made.profile)
+    carried = {*changed_settings(alone, written.profile)} & {*changed_settings(alone, now.profile)}
+    broken = _broken(stored, file.recipes, now.profile, sorted(carried))
+    edits = edited_now(alone, now.profile, broken, _followers(made, now))
+    return {name: edit for name, edit in edits.items() if name in carried}
+
+
 def _as_written(stored: Stored, now: Translation) -> Translation | None:
     """The texts as they were written; None where the ledger has no copy of them."""
-    copies = [unpack(word) for word in stored.file.written or stored.file.made]
+    texts = _copies(stored.file.written or stored.file.made)
     hashes = [item.sha256 for item in stored.file.outputs]
-    texts = [raw for raw in copies if raw is not None]
-    if [hashlib.sha256(raw).hexdigest() for raw in texts] != hashes or len(texts) != len(now.documents):
+    return _read_as(texts, now) if [hashlib.sha256(raw).hexdigest() for raw in texts] == hashes else None
+
+
+def _copies(words: Sequence[str]) -> list[bytes]:
+    """The texts that a ledger has copies of."""
+    return [raw for raw in map(unpack, words) if raw is not None]
+
+
+def _read_as(texts: Sequence[bytes], now: Translation) -> Translation | None:
+    """Older texts of the same files, read as those are now; None where some are missing."""
+    if len(texts) != len(now.documents):
         return None
     habits = now.key_map.habits
     documents = tuple(

@@ -69,6 +69,7 @@ def mend(derived: str, stored: Stored, now: Profile, given: Ingredients, said: S
     """What to change next. now: the derived texts as they read; given: what they were derived from. Raises Refused."""
     refuse_if(stored.ledger.problems)
     steps, vocabulary = road_in(stored, derived), load_vocabulary()
+    refuse_if(_too_early(steps, said, derived))
     names = _asked_after(known, steps, said)
     base = given.translation.profile
     bench = bench_of(known, now, base, given.recipes, given.facts, given.answers, vocabulary, names)
@@ -80,6 +81,14 @@ def mend(derived: str, stored: Stored, now: Profile, given: Ingredients, said: S
     chosen = _chosen(world, advice, past, bench, steps, found, said.changes)
     costs = _costs(now, given, steps, step_changes(chosen, bench, vocabulary)) if chosen else Costs()
     return Mended(derived, past, advice, found, chosen, bench, stored, steps, costs)
+
+
+def _too_early(steps: Sequence[RoadStep], said: Said, derived: str) -> list[Problem]:
+    """A verdict on a mend where none was made."""
+    if not said.last or any(step.changes for step in steps):
+        return []
+    hint = "Say only what this print showed, write the mend into a new file, print that, and judge it on that file."
+    return [Problem("no-mend", "Nothing was mended yet, so no mend can be judged.", Place(derived), hint)]
 
 
 def _costs(now: Profile, given: Ingredients, steps: Sequence[RoadStep], changes: Sequence[RoadChange]) -> Costs:

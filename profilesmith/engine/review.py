@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derived_file import DerivedFile, translation_now
-from profilesmith.engine.edits_since import BrokenOff, Since, sentences, since_written
+from profilesmith.engine.edits_since import BrokenOff, Since, kept_edits, sentences, since_written
 from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
+from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
@@ -41,7 +43,8 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
     of_hand = bool(found) and not isinstance(found, BrokenOff)
     edited = tuple(map(visible, sentences(found) if found else ledger_doubts(stored, now)))
     subject = f"{file.name}, derived from {', '.join(item.name for item in stored.file.files)}"
-    notes = [f"{since(text, of_hand)}." for text in edited] or ["The derived file is as it was written."]
+    kept = NO_EDITS if isinstance(found, BrokenOff) else kept_edits(file, now)
+    notes = [f"{since(text, of_hand)}." for text in edited] or [_as_it_was(kept)]
     edits = found.edits if isinstance(found, Since) else NO_EDITS
     told, ledger = stored.file, stored.ledger
     if edits or measured is not None:  # what is judged is what stands in the file now
@@ -51,7 +54,7 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
         commands = contradictions(now._replace(profile=ledger.base), now.profile)
         told = told._replace(literals=left_alone(commands, now))
     read = now.profile if now else None
-    review = ledger_review(ledger, load_vocabulary(), subject, told, notes=notes, edits=edits, now=read)
+    review = ledger_review(ledger, load_vocabulary(), subject, told, notes=notes, edits={**edits, **kept}, now=read)
     review = review._replace(
         from_ledger=bool(edited) and read is None,
         road=road_lines(stored.file.mends),
@@ -59,7 +62,15 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
         map_name=visible(stored.file.key_map),
         outputs=tuple(visible(text.name) for text in file.texts),
     )
-    return Again(review._replace(edits=tuple(map(visible, remembered(stored.file.history)))), edited, of_hand=of_hand)
+    marked = {name for name, edit in kept.items() if edit.breaks}  # each of them is a point of its own
+    decided = tuple(map(visible, remembered(stored.file.history, marked)))
+    return Again(review._replace(edits=decided), edited, of_hand=of_hand)
+
+
+def _as_it_was(kept: Mapping[str, EditedNow]) -> str:
+    """That nobody edited the file, and which values a hand had set before it was written."""
+    by_hand = f", with values by hand that were kept: {', '.join(map(visible, kept))}" if kept else ""
+    return f"The derived file is as it was written{by_hand}."
 
 
 def since(text: str, of_hand: bool) -> str:

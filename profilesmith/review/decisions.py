@@ -1,6 +1,6 @@
 """What became of the edits that hands made, in sentences."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from profilesmith.ledger import Decision, Earlier
 
@@ -23,6 +23,11 @@ def decision_sentence(decision: Decision) -> str:
     return f"{told}{'; ' if more else ''}{'; '.join(more)}."
 
 
-def remembered(history: Sequence[Earlier]) -> tuple[str, ...]:
-    """The sentences of the last merge in a ledger's history."""
-    return tuple(decision_sentence(item) for item in history[-1].decisions) if history else ()
+def remembered(history: Sequence[Earlier], told: Collection[str] = ()) -> tuple[str, ...]:
+    """The sentences of the last merge in a ledger's history. told: settings whose kept edit is told elsewhere."""
+    decisions = history[-1].decisions if history else ()
+    return tuple(
+        decision_sentence(item)
+        for item in decisions
+        if not (item.kind == "setting" and item.outcome == "kept" and item.what in told)
+    )

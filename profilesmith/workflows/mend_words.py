@@ -78,7 +78,7 @@ def _change(item: Proposal) -> list[str]:
     main = item.moves[-1]
     lines.append(f"  Why: {item.cause.why} [{item.cause.source}]")
     lines += [f"  Costs: {item.cause.costs}"] if item.cause.costs else []
-    lines += [f"  {_ends(main)}"] if main.low is not None else []
+    lines += [f"  {ends_words(main)}"] if main.low is not None else []
     lines.append(f"  In the next print look at: {item.trouble.name}, that is {item.trouble.looks}.")
     return lines
 
@@ -100,11 +100,19 @@ def _move(move: Move) -> str:
     return f"{move.setting} {setting.show(move.before)} → {setting.show(move.after)}"
 
 
-def _ends(move: Move) -> str:
+def ends_words(move: Move) -> str:
+    """How far a setting may go, and where nothing but the vocabulary says so."""
     setting = load_vocabulary().settings[move.setting]
     assert move.low is not None
     assert move.high is not None
-    return f"Recipes, spool and machine let it go from {setting.show(move.low)} to {setting.show(move.high)}."
+    low, high = setting.show(move.low), setting.show(move.high)
+    if move.low == setting.low and move.high == setting.high:  # what the vocabulary takes for plausible is no bound
+        return "No recipe, spool or machine bounds it."
+    if move.low == setting.low:
+        return f"Recipes, spool and machine let it go up to {high}; none of them bounds it downward."
+    if move.high == setting.high:
+        return f"Recipes, spool and machine let it go down to {low}; none of them bounds it upward."
+    return f"Recipes, spool and machine let it go from {low} to {high}."
 
 
 def _look(mended: Mended, known: Knowledge) -> list[str]:

@@ -10,7 +10,8 @@ from math import isclose
 from pathlib import Path
 from typing import NamedTuple
 
-from profilesmith.engine.edits_since import edits_since
+from profilesmith.engine.derived_file import translation_now
+from profilesmith.engine.edits_since import edits_since, kept_edits
 from profilesmith.engine.mend import road_in
 from profilesmith.evidence.of_derivation import printed_values
 from profilesmith.evidence.record import MotionVerdict, Values
@@ -19,6 +20,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
+from profilesmith.mend.as_rules import LAID
 from profilesmith.mend.road import RoadStep
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
@@ -114,8 +116,8 @@ def printed_from_derived(derived: str, request: Request, values: str = "") -> Pr
     own = [name for name in edited if not _follows(name, ledger.derived, now.profile)]
     refuse_if(_not_said(derived, own, values))
     profile, edited = (ledger.derived, []) if values == PRINTED else (now.profile, edited)
-    names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited}]
-    hand = (set(own) & set(edited)) | laid_over(stored)
+    hand = (set(own) & set(edited)) | laid_over(stored) | _kept(derived, stored, profile)
+    names = [name for name in vocabulary.settings if name in {*ledger.changed_settings(), *edited, *hand}]
     by_hand = tuple(name for name in names if name in hand)
     return Printed(
         {use.name: use.version for use in stored.named},
@@ -158,8 +160,19 @@ def _motion(stored: Stored) -> MotionVerdict:
 
 
 def laid_over(stored: Stored) -> set[str]:
-    """The settings that a rule of this profile alone moved: for the recipes' evidence they were moved by hand."""
-    return {row.setting for row in stored.ledger.of_status("changed", "added") if row.cause.recipe in _laid(stored)}
+    """The settings that a rule of this profile alone moved: for the recipes' evidence they were moved by hand.
+
+    Mends are not: the record names them as mends.
+    """
+    laid = _laid(stored) - {LAID}
+    return {row.setting for row in stored.ledger.of_status("changed", "added") if row.cause.recipe in laid}
+
+
+def _kept(derived: str, stored: Stored, profile: Profile) -> set[str]:
+    """The edits that went along when the file was mended or derived again, and that stand in the profile still."""
+    file = derived_file(derived, stored)
+    kept = kept_edits(file, translation_now(file))
+    return {name for name, edit in kept.items() if not edit.follows and profile.values(name) != edit.made}
 
 
 def _laid(stored: Stored) -> set[str]:

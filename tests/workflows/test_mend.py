@@ -17,12 +17,14 @@ from profilesmith.engine.advice import advice_json
 from profilesmith.engine.mend import road_in
 from profilesmith.foundation.problem import Refused
 from profilesmith.mend.load_troubles import shipped_troubles
+from profilesmith.mend.proposal import Move
+from profilesmith.review.look_first import look_first_points
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.from_ledger import recipe_from_ledger
 from profilesmith.workflows.mend import Asked, mend
 from profilesmith.workflows.mend_said import read_did, read_looks, read_seen
-from profilesmith.workflows.mend_words import advice_lines
+from profilesmith.workflows.mend_words import advice_lines, ends_words
 from profilesmith.workflows.printed import printed_from_derived
 from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.rederive import rederive
@@ -203,6 +205,72 @@ def test_hand_edits_stay(soft: str) -> None:
     assert "lid_lamp = 45" in Path("two.settings").read_text(encoding="utf-8")
 
 
+def edited_and_mended(soft: str) -> None:
+    """A wall faster than rule 1 allows, a filling that no rule speaks of, and then a mend."""
+    text = Path(soft).read_text(encoding="utf-8")
+    for old, new in (("feed = 2400", "feed = 2700"), ("\nshare = 15\nweave", "\nshare = 12\nweave")):
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    Path(soft).write_text(text, encoding="utf-8")
+    mended(soft, TORN, "two.settings")
+
+
+def test_hand_edits_that_a_mend_carried_along_stay_marked(soft: str) -> None:
+    edited_and_mended(soft)
+    mended("two.settings", TORN._replace(last="same"), "three.settings")
+    for name in ("two.settings", "three.settings"):
+        again = review_again(name)
+        assert again.edited == ()
+        rows = {change.setting: change for change in again.review.edited()}
+        assert (rows["outer_wall.speed"].recipe_value, rows["outer_wall.speed"].derived) == ("40 mm/s", "45 mm/s")
+        assert (rows["infill.density"].recipe_value, rows["infill.density"].derived) == ("15 %", "12 %")
+        assert "nozzle.temperature" not in rows
+        broken = [point for point in look_first_points(again.review) if point.kind == "edit"]
+        assert broken[0].text.startswith("outer_wall.speed is 45 mm/s by hand, the recipe made it 40 mm/s; it breaks")
+        assert not any("outer_wall.speed (" in text for text in again.review.edits)
+        assert "with values by hand that were kept: " in again.review.notes[0]
+
+
+def test_an_edit_that_is_put_back_after_the_mend_is_none_any_more(soft: str) -> None:
+    edited_and_mended(soft)
+    text = Path("two.settings").read_text(encoding="utf-8")
+    Path("two.settings").write_text(text.replace("feed = 2700", "feed = 2400"), encoding="utf-8")
+    again = review_again("two.settings")
+    assert again.edited
+    assert not any(change.breaks for change in again.review.edited())
+    printed = printed_from_derived("two.settings", Request((), ""), "printed")
+    assert "infill.density" in printed.by_hand
+
+
+def test_evidence_names_the_edits_that_a_mend_carried_along(soft: str) -> None:
+    edited_and_mended(soft)
+    printed = printed_from_derived("two.settings", Request((), ""))
+    assert printed.by_hand == ("outer_wall.speed", "infill.density")
+    assert printed.values["infill.density"] == "12 %"
+
+
+def test_a_verdict_before_any_mend_is_refused(soft: str) -> None:
+    with pytest.raises(Refused) as refused:
+        mend(soft, TORN._replace(last="better"), KNOWN)
+    (problem,) = refused.value.problems
+    assert (problem.code, problem.message) == ("no-mend", "Nothing was mended yet, so no mend can be judged.")
+    assert "print that" in problem.hint
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "told"),
+    [
+        (1, 1000, "No recipe, spool or machine bounds it."),
+        (1, 200, "Recipes, spool and machine let it go up to 200 mm/s; none of them bounds it downward."),
+        (20, 1000, "Recipes, spool and machine let it go down to 20 mm/s; none of them bounds it upward."),
+        (20, 200, "Recipes, spool and machine let it go from 20 mm/s to 200 mm/s."),
+    ],
+)
+def test_a_plausible_range_is_not_called_a_bound(low: int, high: int, told: str) -> None:
+    move = Move("travel.speed", Fraction(180), Fraction(220), Fraction(low), Fraction(high))
+    assert ends_words(move) == told
+
+
 def test_bounds_of_recipes_and_spool_hold(soft: str) -> None:
     """However often it is said that the melt is too hot: the spool's window holds."""
     name = soft
@@ -239,7 +307,8 @@ def test_evidence_is_of_the_recipes_and_names_what_was_mended(soft: str) -> None
     mended(soft, TORN, "two.settings")
     printed = printed_from_derived("two.settings", Request((), ""))
     assert tuple(printed.recipes) == ("flexible-pla",)
-    assert printed.by_hand == ("nozzle.temperature",)
+    assert printed.by_hand == ()  # a mend is named as one
+    assert [change.setting for step in printed.road for change in step.changes] == ["nozzle.temperature"]
     assert printed.values["nozzle.temperature"] == "210 °C"
 
 

@@ -130,7 +130,7 @@ def judged_lines(graded: Graded, result: Result) -> list[str]:
         stem = derived_name(coupon.plan, item.number)
         lines.append(
             "For the club's library: profilesmith evidence add"
-            f" --derived {stem} --outcome {outcome} --{coupon.plan.judged} {item.grade}"
+            f" --derived {stem} --outcome {outcome} --{coupon.plan.judged} {item.grade} --library LIBRARY"
         )
     return lines
 

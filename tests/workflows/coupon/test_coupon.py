@@ -90,7 +90,7 @@ def test_to_the_rule_and_into_a_derivation(bench: Path) -> None:
         speed = float(item.values["outer_wall.speed"].split()[0])
         graded = judge_print("walls.toml", "good" if speed < 34 else "fair" if speed < 40 else "poor")
         lines = judged_lines(graded, told_of(graded.coupon))
-        assert any("evidence add --derived" in line for line in lines)
+        assert any("evidence add --derived" in line and line.endswith("--library LIBRARY") for line in lines)
     result = tell_of("walls.toml")
     (key,) = result.rule
     assert key == "cap"

@@ -476,7 +476,10 @@ def test_a_chain_keeps_edits_and_takes_no_consequence_for_one() -> None:
     jsonschema.Draft202012Validator(schema).validate(ledger)
     again = review_again("soft-july.cfg")
     assert again.edited == ()
-    assert again.review.edits == tuple(map(decision_sentence, second.decisions))
+    others = [item for item in second.decisions if item.what != "outer_wall.speed"]
+    assert again.review.edits == tuple(map(decision_sentence, others))
+    (broken,) = (change for change in again.review.edited() if change.breaks)
+    assert (broken.setting, broken.recipe_value, broken.derived) == ("outer_wall.speed", "40 mm/s", "50 mm/s")
 
 
 def test_a_decided_conflict_is_an_edit_the_next_time() -> None:
