@@ -15,7 +15,7 @@ from profilesmith.suggest.proposal import SURE
 from profilesmith.workflows.suggest import Order, suggest
 
 FOLDERS = sorted(
-    path.parent for path in (Path(__file__).resolve().parents[1] / "cases" / "dialects").glob("*/*/truth.toml")
+    path.parent for path in (Path(__file__).resolve().parents[1] / "cases" / "dialects").glob("*/*/map.toml")
 )
 
 
