@@ -127,8 +127,21 @@ def _second_reader(
     if before is None:
         return []
     if after is None:
+        if _has_headings_of_its_own(old):
+            return []
         return [_fault(old, "a second reader could read the old text but not the new one")]
     return [*_second_opinion(old, before, after, names), *_read_otherwise(old, ours, before, after)]
+
+
+def _has_headings_of_its_own(document: Document) -> bool:
+    """``[name] and more``: configparser takes such a line for a heading, and we for what it is without one. So it knows
+    another layout than we do, and sees a section twice where we see it once.
+    """
+    from configparser import RawConfigParser
+
+    ours = {heading.line for heading in document.headings}
+    lines = enumerate(document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n"), 1)
+    return any(number not in ours and RawConfigParser.SECTCRE.match(line.strip()) for number, line in lines)
 
 
 def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
