@@ -7,6 +7,7 @@ from typing import Annotated, Literal, NamedTuple
 
 from profilesmith.ledger.exact import NUMBER, VALUE
 from profilesmith.ledger.form import LEFT_OUT, ONLY_HERE
+from profilesmith.profile.absent import AbsentCode
 from profilesmith.vocabulary.setting import Value
 
 CauseKind = Literal[
@@ -103,13 +104,7 @@ NoteCode = Literal[
     "key holds one",
     "key taken",
     "style",
-    "key missing",
-    "key elsewhere",
-    "key blank",
-    "key is zero",
-    "key has no value",
-    "reference has no value",
-    "only proposed",
+    AbsentCode,
     "no binding",
     "no value said",
     "further line",

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine import mend as engine
 from profilesmith.engine.mend import Mended, Said
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.workflows.derived_file import load_ledger
@@ -20,31 +17,14 @@ from profilesmith.workflows.rederive.request import base_words, request_again
 from profilesmith.workflows.request import Request
 
 
-class Asked(NamedTuple):
-    """What the maker says, as ``engine.mend.Said``, and the library to look in."""
-
-    seen: Mapping[str, Grade] = {}
-    looks: Mapping[str, bool] = {}
-    did: tuple[str, ...] = ()
-    last: Verdict = ""
-    rest_good: bool = False
-    changes: int = 1
-    date: str = ""
-    library: Path | None = None
-
-    @property
-    def said(self) -> Said:
-        return Said(*self[:-1])
-
-
-def mend(derived: str, asked: Asked, known: Knowledge) -> Mended:
-    """What to change next. Raises Refused."""
+def mend(derived: str, said: Said, known: Knowledge, library: Path | None = None) -> Mended:
+    """What to change next. library: to look in. Raises Refused."""
     stored = load_ledger(derived)
     refuse_if(stored.ledger.problems)
     folder = Path(derived).parent
-    now = read_now(derived, stored, Request((), "", library=asked.library)).profile
-    request = request_again(stored, folder, Request(bases_of(stored, folder), "", library=asked.library)).request
-    return engine.mend(derived, stored, now, given_for(request._replace(laid=())), asked.said, known)
+    now = read_now(derived, stored, Request((), "", library=library)).profile
+    request = request_again(stored, folder, Request(bases_of(stored, folder), "", library=library)).request
+    return engine.mend(derived, stored, now, given_for(request._replace(laid=())), said, known)
 
 
 def bases_of(stored: Stored, folder: Path) -> tuple[str, ...]:

@@ -132,11 +132,11 @@ def judge(folder: Path) -> tuple[list[Judged], int]:
         unknowable = "pattern" in item.setting and item.text.isdigit() and "choices" not in item.binding
         if right and not unknowable:
             right = _same(entries[item.setting].values, values[item.setting])
-        judged.append(Judged(item, right, not any(_is_at(item.place, (*place[:2], item.place[2])) for place in bound)))
+        judged.append(Judged(item, right, not any(_is_at(item.place[:2], place[:2]) for place in bound)))
     return judged, len(values)
 
 
-def _is_at(place: tuple[str, str, int], truth: tuple[str, str, int]) -> bool:
+def _is_at(place: tuple[str | int, ...], truth: tuple[str | int, ...]) -> bool:
     """Whether both are the same place; a heading that is read as a remark is no part of it."""
     return place[1:] == truth[1:] and place[0] in ("", truth[0])
 

@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 from profilesmith.browser import door
 from profilesmith.browser.new_text import REPORTS
 from profilesmith.engine.advice import advice_json
+from profilesmith.engine.mend import Said
 from profilesmith.foundation.problem import Refused
 from profilesmith.ledger.json_text import json_text
 from profilesmith.library.find import shipped
@@ -22,7 +23,7 @@ from profilesmith.library.open_files import shown_name
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.review.render import render
 from profilesmith.workflows.derive import derive, write
-from profilesmith.workflows.mend import Asked, mend
+from profilesmith.workflows.mend import mend
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
 from profilesmith.workflows.write_mend import write_mend
@@ -188,11 +189,11 @@ def later_of_command_line(job: Job, folder: Path, derived: Files) -> list[Files]
             Path(name).write_bytes(raw)
         first = job.outputs[0]
         found = [{"review.html": page(review_again(first).review)}]
-        asked = Asked(SAID["seen"], SAID["looks"], date=SAID["date"])
+        said = Said(SAID["seen"], SAID["looks"], date=SAID["date"])
         try:
-            mended = mend(first, asked, shipped_troubles())
+            mended = mend(first, said, shipped_troubles())
             found.append({"advice.json": json_text(advice_json(mended)).encode()})
-            made = write_mend(mended, asked)
+            made = write_mend(mended, said)
         except Refused as refused:
             return [*found, {problem.code: b"" for problem in refused.problems}]
         out = Path(f"../{NEXT_FOLDER}") if len(job.bases) > 1 else Path(NEXT)

@@ -13,11 +13,12 @@ from typing import Any
 
 import pytest
 
+from profilesmith.engine.mend import Said
 from profilesmith.library.find import shipped
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.review.render import render
 from profilesmith.workflows.derive import derive, write
-from profilesmith.workflows.mend import Asked, mend
+from profilesmith.workflows.mend import mend
 from profilesmith.workflows.motion.check import Order, check
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
@@ -70,8 +71,8 @@ def test_after_the_print(walk: Walk, axe: str, tmp_path: Path) -> None:
         page.click("#chips button")
         walk.settled()
         day = page.evaluate("today()")
-        asked = Asked({"stringing": "poor"}, date=day)
-        made = write_mend(mend("soft.settings", asked, shipped_troubles()), asked)
+        said = Said({"stringing": "poor"}, date=day)
+        made = write_mend(mend("soft.settings", said, shipped_troubles()), said)
         write(made, "soft-2.settings")
         for name in ("soft-2.settings", "soft-2.settings.ledger.json"):
             assert walk.saved(name) == Path(name).read_bytes(), name

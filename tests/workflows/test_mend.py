@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from profilesmith.engine.advice import advice_json
-from profilesmith.engine.mend import road_in
+from profilesmith.engine.mend import Said, road_in
 from profilesmith.foundation.problem import Refused
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.mend.proposal import Move
@@ -22,7 +22,7 @@ from profilesmith.review.look_first import look_first_points
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.from_ledger import recipe_from_ledger
-from profilesmith.workflows.mend import Asked, mend
+from profilesmith.workflows.mend import mend
 from profilesmith.workflows.mend_said import read_did, read_looks, read_seen
 from profilesmith.workflows.mend_words import advice_lines, ends_words
 from profilesmith.workflows.printed import printed_from_derived
@@ -36,7 +36,7 @@ Program = Callable[..., Any]
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "recipes" / "demo"
 KNOWN = shipped_troubles()
-TORN = Asked({"stringing": "poor", "supports torn out": "poor"}, {"hiss": False, "drops": True}, date="2030-01-31")
+TORN = Said({"stringing": "poor", "supports torn out": "poor"}, {"hiss": False, "drops": True}, date="2030-01-31")
 
 
 @pytest.fixture
@@ -49,8 +49,8 @@ def soft(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
     return "soft.settings"
 
 
-def mended(name: str, asked: Asked, out: str) -> None:
-    write(write_mend(mend(name, asked, KNOWN), asked), out)
+def mended(name: str, said: Said, out: str) -> None:
+    write(write_mend(mend(name, said, KNOWN), said), out)
 
 
 def value(name: str, setting: str) -> Fraction:
@@ -129,7 +129,7 @@ def test_a_start_block_changes_only_for_a_temperature_that_the_mend_moved(
 
 def test_costs_come_from_the_checks(soft: str) -> None:
     """Half the speed takes at most twice the time; nobody says how thick the part is."""
-    found = mend(soft, Asked({"layers part": "poor"}, changes=2), KNOWN)
+    found = mend(soft, Said({"layers part": "poor"}, changes=2), KNOWN)
     text = "\n".join(advice_lines(found, KNOWN))
     figures = {item["figure"]: item for item in advice_json(found)["costs"]["figures"]}
     moved = {move.setting: (move.before, move.after) for item in found.chosen for move in item.moves}
@@ -145,20 +145,20 @@ def test_costs_come_from_the_checks(soft: str) -> None:
 
 def test_going_on_and_back(soft: str) -> None:
     mended(soft, TORN, "two.settings")
-    better = Asked({"stringing": "good", "supports torn out": "fair"}, last="better", rest_good=True)
+    better = Said({"stringing": "good", "supports torn out": "fair"}, last="better", rest_good=True)
     mended("two.settings", better, "three.settings")
     assert value("three.settings", "support.gap") > value("two.settings", "support.gap")
-    write(undo("three.settings", Asked(last="worse")), "four.settings")
+    write(undo("three.settings", Said(last="worse")), "four.settings")
     assert Path("four.settings").read_bytes() == Path("two.settings").read_bytes()
-    write(undo("four.settings", Asked()), "five.settings")
+    write(undo("four.settings", Said()), "five.settings")
     assert Path("five.settings").read_bytes() == Path(soft).read_bytes()
     with pytest.raises(Refused, match="no mend to undo"):
-        undo("five.settings", Asked())
+        undo("five.settings", Said())
 
 
 def test_what_made_it_worse_is_not_proposed_again(soft: str) -> None:
     mended(soft, TORN, "two.settings")
-    worse = Asked({"stringing": "poor", "supports torn out": "poor", "gaps in walls": "poor"}, last="worse")
+    worse = Said({"stringing": "poor", "supports torn out": "poor", "gaps in walls": "poor"}, last="worse")
     found = mend("two.settings", worse, KNOWN)
     for item in found.proposals:
         for move in item.moves:
@@ -168,16 +168,16 @@ def test_what_made_it_worse_is_not_proposed_again(soft: str) -> None:
 
 
 def test_what_is_not_named_any_more_is_taken_as_gone_and_never_written_as_seen(soft: str) -> None:
-    mended(soft, Asked({"stringing": "poor", "layers part": "poor"}), "two.settings")
-    asked = Asked({"stringing": "poor"}, {"hiss": False, "drops": True}, last="same")
-    found = mend("two.settings", asked, KNOWN)
+    mended(soft, Said({"stringing": "poor", "layers part": "poor"}), "two.settings")
+    said = Said({"stringing": "poor"}, {"hiss": False, "drops": True}, last="same")
+    found = mend("two.settings", said, KNOWN)
     assert found.so_far.gone == ("layers part",)
     assert "Not named any more, so taken as gone: layers part." in advice_lines(found, KNOWN)
     assert {item.trouble.name for item in found.proposals if item.trouble} <= {"stringing"}
-    write(write_mend(found, asked), "three.settings")
+    write(write_mend(found, said), "three.settings")
     road = road_in(load_ledger("three.settings"), "three.settings")
     assert [dict(step.seen) for step in road] == [{"stringing": "poor", "layers part": "poor"}, {"stringing": "poor"}]
-    verdict_only = Asked(last="better")
+    verdict_only = Said(last="better")
     found = mend("three.settings", verdict_only, KNOWN)
     assert found.so_far.seen["stringing"] == "fair"  # a grade better than it was: only taken to be so
     write(write_mend(found, verdict_only), "four.settings")
@@ -185,11 +185,11 @@ def test_what_is_not_named_any_more_is_taken_as_gone_and_never_written_as_seen(s
 
 
 def test_what_only_went_along_is_not_proposed_by_itself(soft: str) -> None:
-    mended(soft, Asked({"layers part": "poor"}), "two.settings")
+    mended(soft, Said({"layers part": "poor"}), "two.settings")
     steps = road_in(load_ledger("two.settings"), "two.settings")
     along = {change.setting for change in steps[0].changes if not change.trouble}
     assert {"inner_wall.speed", "infill.speed"} <= along
-    found = mend("two.settings", Asked({"stringing": "fair", "layers part": "fair"}, last="better"), KNOWN)
+    found = mend("two.settings", Said({"stringing": "fair", "layers part": "fair"}, last="better"), KNOWN)
     assert found.proposals
     for item in found.proposals:
         assert not along & {move.setting for move in item.moves}
@@ -275,14 +275,14 @@ def test_bounds_of_recipes_and_spool_hold(soft: str) -> None:
     """However often it is said that the melt is too hot: the spool's window holds."""
     name = soft
     for number in range(4):
-        asked = Asked(
+        said = Said(
             {"stringing": "poor"}, {"hiss": False, "drops": True}, ("dry the spool",), last="same" if number else ""
         )
-        found = mend(name, asked, KNOWN)
+        found = mend(name, said, KNOWN)
         if not found.chosen:
             break
         out = f"round-{number}.settings"
-        write(write_mend(found, asked), out)
+        write(write_mend(found, said), out)
         name = out
         assert value(name, "nozzle.temperature") >= 210
 
@@ -316,7 +316,7 @@ def test_what_helped_is_a_small_recipe_of_steps(soft: str) -> None:
     mended(soft, TORN, "two.settings")
     with pytest.raises(Refused, match="known to have helped"):
         recipe_from_ledger("two.settings", "helped.toml")
-    mended("two.settings", Asked({"supports torn out": "fair"}, last="better", rest_good=True), "three.settings")
+    mended("two.settings", Said({"supports torn out": "fair"}, last="better", rest_good=True), "three.settings")
     recipe = recipe_from_ledger("three.settings", "helped.toml", "same")
     assert recipe.once
     content = tomllib.loads(Path("helped.toml").read_text(encoding="utf-8"))
@@ -326,13 +326,13 @@ def test_what_helped_is_a_small_recipe_of_steps(soft: str) -> None:
 
 
 def test_several_changes_at_once(soft: str) -> None:
-    asked = Asked({"gaps in walls": "poor", "supports torn out": "poor"}, {"hiss": False}, changes=2)
-    found = mend(soft, asked, KNOWN)
+    said = Said({"gaps in walls": "poor", "supports torn out": "poor"}, {"hiss": False}, changes=2)
+    found = mend(soft, said, KNOWN)
     assert len({move.setting for item in found.chosen for move in item.moves}) == 2
 
 
 def test_what_is_no_setting_stands_first_in_words(soft: str) -> None:
-    found = mend(soft, Asked({"stringing": "poor", "steam or bubbles": "poor"}), KNOWN)
+    found = mend(soft, Said({"stringing": "poor", "steam or bubbles": "poor"}), KNOWN)
     lines = advice_lines(found, KNOWN)
     assert lines[1].startswith("Before any setting: dry the spool")
     assert advice_json(found)["proposals"][0]["do"] == "dry the spool"
@@ -340,11 +340,11 @@ def test_what_is_no_setting_stands_first_in_words(soft: str) -> None:
 
 def test_heat_and_hours_are_cautioned(soft: str) -> None:
     seen = dict.fromkeys(KNOWN.troubles, "good") | {"layers part": "poor"}
-    text = "\n".join(advice_lines(mend(soft, Asked(seen, {"matt walls": True}), KNOWN), KNOWN))
+    text = "\n".join(advice_lines(mend(soft, Said(seen, {"matt walls": True}), KNOWN), KNOWN))
     assert "nozzle.temperature 215 °C → 220 °C" in text
     assert "Careful: It raises heat" in text
     seen = dict.fromkeys(KNOWN.troubles, "good") | {"tall parts wobble": "poor"}
-    text = "\n".join(advice_lines(mend(soft, Asked(seen), KNOWN), KNOWN))
+    text = "\n".join(advice_lines(mend(soft, Said(seen), KNOWN), KNOWN))
     assert "Careful: The print takes longer" in text
 
 
@@ -388,7 +388,7 @@ def test_a_damaged_road_is_refused(soft: str, harm: str) -> None:
 
 def test_evidence_keeps_what_was_seen_and_what_came_of_the_mends(soft: str, program: Program) -> None:
     mended(soft, TORN, "two.settings")
-    mended("two.settings", Asked({"stringing": "fair"}, last="better", date="2020-02-01"), "three.settings")
+    mended("two.settings", Said({"stringing": "fair"}, last="better", date="2020-02-01"), "three.settings")
     assert program("library", "new", "bench", "-q").code == 0
     add = (
         "evidence",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -78,13 +77,13 @@ def mend(
         say("\n".join(trouble_lines(known)) + "\n")
         return
     _check(derived, form, bool(saw or last or undo), undo, out)
-    asked = _asked(known, saw or [], look or [], did or [], last, rest_good, changes, date, library)
+    said = _said(known, saw or [], look or [], did or [], last, rest_good, changes, date)
     if not undo:
-        _advise(derived, known, asked, out, overwrite, form, quiet)
+        _advise(derived, known, said, library, out, overwrite, form, quiet)
     else:
         from profilesmith.workflows.write_mend import undo as take_back
 
-        _write(take_back(derived, asked), out, overwrite, quiet)
+        _write(take_back(derived, said, library), out, overwrite, quiet)
 
 
 def _check(derived: str, form: str, is_said: bool, undo: bool, out: str) -> None:
@@ -107,12 +106,12 @@ def _check(derived: str, form: str, is_said: bool, undo: bool, out: str) -> None
     refuse_if(problems)
 
 
-def _asked(known, saw, look, did, last, rest_good, changes, date, library: Path | None):  # type: ignore[no-untyped-def]
+def _said(known, saw, look, did, last, rest_good, changes, date: str):  # type: ignore[no-untyped-def]
+    from profilesmith.engine.mend import Said
     from profilesmith.workflows.coupon.files import day
-    from profilesmith.workflows.mend import Asked
     from profilesmith.workflows.mend_said import read_did, read_last, read_looks, read_seen
 
-    return Asked(
+    return Said(
         read_seen(saw, known),
         read_looks(look, known),
         read_did(did, known),
@@ -120,23 +119,22 @@ def _asked(known, saw, look, did, last, rest_good, changes, date, library: Path 
         rest_good,
         changes,
         day(date),
-        library,
     )
 
 
-def _advise(derived, known, asked, out: str, overwrite: bool, form: str, quiet: bool) -> None:  # type: ignore[no-untyped-def]
+def _advise(derived, known, said, library, out: str, overwrite: bool, form: str, quiet: bool) -> None:  # type: ignore[no-untyped-def]
     from profilesmith.engine.advice import advice_json
     from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.mend import mend as run
     from profilesmith.workflows.mend_words import advice_lines
 
-    mended = run(derived, asked, known)
+    mended = run(derived, said, known, library)
     if not quiet:
         say(json_text(advice_json(mended)) if form == "json" else "\n".join(advice_lines(mended, known)) + "\n")
     if out:
         from profilesmith.workflows.write_mend import write_mend
 
-        _write(write_mend(mended, asked), out, overwrite, quiet)
+        _write(write_mend(mended, said, library), out, overwrite, quiet)
     elif not mended.proposals and any(grade != "good" for grade in mended.so_far.seen.values()):
         raise typer.Exit(1)
 

@@ -30,11 +30,6 @@ class Window(NamedTuple):
     before: float | None
     after: float | None
 
-    @property
-    def is_torn(self) -> bool:
-        """Whether no value fits."""
-        return self.low is not None and self.high is not None and self.low > self.high
-
 
 def setting_windows(rows: Sequence[Row]) -> Mapping[str, Figure]:
     """Setting -> the figure of its window, with a track for each tool whose values differ from the others'."""
