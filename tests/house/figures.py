@@ -1,7 +1,7 @@
 """``python -m tests.house.figures [FOLDER]``: the figures of the house, to be set beside those of another day.
 
-Files, lines, the median and the largest function and file, lines above 120 characters, imports inside of functions, class
-names that stand in more than one file, and functions that give a name to a value which says nothing of it.
+Files, lines, the median and the largest function and file, lines above 120 characters, imports inside of functions,
+class names that stand in more than one file, and functions that give a value a name which says nothing of it.
 Of the package where no folder is named.
 """
 
