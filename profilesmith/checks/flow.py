@@ -1,12 +1,11 @@
 """Flow: does any feature need more plastic a second than the spool or the hot end gives?"""
 
-from typing import NamedTuple
-
 from profilesmith.checks.amounts import apart, bracket, few, mm, percent, shown
 from profilesmith.checks.beads import Bead, beads, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, not_judged, not_said
 from profilesmith.checks.materials import Range, spool_name, spool_range
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics import melt

@@ -1,11 +1,10 @@
 """Print time: how many times as long the same path takes. A range; a narrower one when the moves' length is known."""
 
-from typing import NamedTuple
-
 from profilesmith.checks.amounts import bracket, few, mm
 from profilesmith.checks.beads import Bead, beads
 from profilesmith.checks.case import Case, ask, size, switch
 from profilesmith.checks.finding import not_judged
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning

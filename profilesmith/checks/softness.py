@@ -1,12 +1,12 @@
 """How to make the part softer: what thickness, faces and filling each do."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, count, size
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning

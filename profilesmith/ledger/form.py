@@ -9,7 +9,9 @@ KeyError for whatever has another shape; a member that it does not know is passe
 from collections.abc import Callable, Mapping
 from functools import cache
 from types import MappingProxyType, UnionType
-from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 LEFT_OUT = object()
 """In an annotation: not written while it has its default."""

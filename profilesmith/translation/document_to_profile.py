@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
