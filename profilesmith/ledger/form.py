@@ -2,12 +2,14 @@
 published.
 
 Comes in: a NamedTuple whose fields are ``Annotated[type, "what it is"]``, with ``LEFT_OUT`` where a member that has its
-default is not written. Goes out: JSON, the record again, the JSON Schema. A reader raises ValueError, TypeError or
+default is not written. Goes out: JSON (as data, or at once as text), the record again, the JSON Schema. A reader raises ValueError, TypeError or
 KeyError for whatever has another shape; a member that it does not know is passed over.
 """
 
+import json
 from collections.abc import Callable, Mapping
 from functools import cache
+from json.encoder import encode_basestring as quoted
 from types import MappingProxyType, UnionType
 from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin, get_type_hints
 
@@ -16,10 +18,15 @@ LEFT_OUT = object()
 ONLY_HERE = object()
 """In an annotation: neither written nor read."""
 Json = dict[str, Any]
+Text = Callable[[Any], str]
+encode = json.JSONEncoder(ensure_ascii=False).encode
 
 
 class Form:
-    """How a type is written and read, and its schema. definitions: schemas that it refers to, by name."""
+    """How a type is written and read, and its schema. definitions: schemas that it refers to, by name.
+
+    text: what ``encode`` makes of ``write``, without the data between them. each: of a list, the text of an item.
+    """
 
     def __init__(
         self,
@@ -27,8 +34,11 @@ class Form:
         read: Callable[[Any], Any],
         schema: Json,
         definitions: Mapping[str, Json] = MappingProxyType({}),
+        text: Text | None = None,
+        each: Text | None = None,
     ) -> None:
         self.write, self.read, self.schema, self.definitions = write, read, schema, definitions
+        self.text, self.each = text or (lambda value: encode(write(value))), each
 
 
 class Further:
@@ -42,16 +52,20 @@ def _itself(value: Any) -> Any:
     return value
 
 
-def _plain(kind: type, name: str) -> Form:
+def _plain(kind: type, name: str, text: Text) -> Form:
     def read(item: Any) -> Any:
         if not isinstance(item, kind) or (isinstance(item, bool) and kind is not bool):
             raise TypeError(f"{item!r} is no {name}")
         return item
 
-    return Form(_itself, read, {"type": name})
+    return Form(_itself, read, {"type": name}, text=text)
 
 
-PLAIN = {str: _plain(str, "string"), int: _plain(int, "integer"), bool: _plain(bool, "boolean")}
+PLAIN = {
+    str: _plain(str, "string", quoted),
+    int: _plain(int, "integer", int.__repr__),
+    bool: _plain(bool, "boolean", lambda value: "true" if value else "false"),
+}
 
 
 @cache
@@ -84,7 +98,8 @@ def _choice(words: tuple[Any, ...]) -> Form:
             raise ValueError(f"{item!r} is not one of {words}")
         return item
 
-    return Form(_itself, read, {"const": words[0]} if len(words) == 1 else {"enum": list(words)})
+    schema: Json = {"const": words[0]} if len(words) == 1 else {"enum": list(words)}
+    return Form(_itself, read, schema, text=quoted if all(isinstance(word, str) for word in words) else encode)
 
 
 def _list(items: Form) -> Form:
@@ -93,8 +108,11 @@ def _list(items: Form) -> Form:
             raise TypeError("no list")
         return tuple(map(items.read, item))
 
+    def text(value: tuple[Any, ...]) -> str:
+        return f"[{', '.join(map(items.text, value))}]"
+
     schema = {"type": "array", "items": items.schema}
-    return Form(lambda value: list(map(items.write, value)), read, schema, items.definitions)
+    return Form(lambda value: list(map(items.write, value)), read, schema, items.definitions, text, items.text)
 
 
 def _table(values: Form) -> Form:
@@ -106,7 +124,10 @@ def _table(values: Form) -> Form:
             raise TypeError("no table")
         return {name: values.read(value) for name, value in item.items()}
 
-    return Form(write, read, {"type": "object", "additionalProperties": values.schema}, values.definitions)
+    def text(table: Mapping[str, Any]) -> str:
+        return "{" + ", ".join([f"{quoted(name)}: {values.text(value)}" for name, value in table.items()]) + "}"
+
+    return Form(write, read, {"type": "object", "additionalProperties": values.schema}, values.definitions, text)
 
 
 def _or_none(form: Form) -> Form:
@@ -115,6 +136,7 @@ def _or_none(form: Form) -> Form:
         lambda item: None if item is None else form.read(item),
         {"anyOf": [form.schema, {"type": "null"}]},
         form.definitions,
+        lambda value: "null" if value is None else form.text(value),
     )
 
 
@@ -130,6 +152,7 @@ class _Member(NamedTuple):
 _NONE = object()
 
 
+@cache
 def _members(kind: Any) -> list[_Member]:
     hints, defaults = get_type_hints(kind, include_extras=True), kind._field_defaults
     return [
@@ -153,7 +176,7 @@ def _record(kind: Any) -> Form:
         return {
             member.name: member.form.write(item)
             for member, item in zip(members, value, strict=True)
-            if not (member.is_here_only or (member.is_left_out and item == member.default))
+            if _is_written(member, item)
         }
 
     def read(item: Any) -> Any:
@@ -163,7 +186,43 @@ def _record(kind: Any) -> Form:
 
     definitions = {key: value for member in members for key, value in member.form.definitions.items()}
     name = kind.__name__
-    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: _object(members)})
+    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: _object(members)}, _text_of(members))
+
+
+def _text_of(members: list[_Member]) -> Text:
+    """A record's text. The first members are always there; of the others one mostly *is* its default."""
+    first = next((at for at, member in enumerate(members) if member.is_left_out or member.is_here_only), len(members))
+    heads = [f"{quoted(member.name)}: " for member in members]
+    always = [member.form.text for member in members[:first]]
+    opening = ", ".join(f"{head}%s" for head in heads[:first])
+    further = [
+        (at, heads[at], member.form.text, member.default if member.is_left_out else _NONE)
+        for at, member in enumerate(members)
+        if at >= first and not member.is_here_only
+    ]
+
+    def text(value: Any) -> str:
+        shown = [opening % tuple([text_of(item) for text_of, item in zip(always, value, strict=False)])]
+        for at, head, text_of, default in further:
+            item = value[at]
+            if item is not default and item != default:
+                shown.append(head + text_of(item))
+        return "{" + ", ".join(shown if first else shown[1:]) + "}"
+
+    return text
+
+
+def member_texts(record: Any) -> dict[str, str | list[str]]:
+    """The text of each member of a record that is written; of a list that has any, the texts of its items."""
+    return {
+        member.name: [*map(member.form.each, item)] if member.form.each and item else member.form.text(item)
+        for member, item in zip(_members(type(record)), record, strict=True)
+        if _is_written(member, item)
+    }
+
+
+def _is_written(member: _Member, item: Any) -> bool:
+    return not (member.is_here_only or (member.is_left_out and item == member.default))
 
 
 def _value(member: _Member, item: Json) -> Any:
