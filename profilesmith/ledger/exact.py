@@ -10,7 +10,7 @@ from math import isfinite
 from typing import Any
 
 from profilesmith.facts.facts import FactValue, Hardness
-from profilesmith.ledger.form import Form, encode, quoted
+from profilesmith.ledger.plain_forms import Form, encode, quoted
 from profilesmith.vocabulary.setting import Setting, Value
 
 # A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.

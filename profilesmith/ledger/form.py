@@ -2,43 +2,21 @@
 published.
 
 Comes in: a NamedTuple whose fields are ``Annotated[type, "what it is"]``, with ``LEFT_OUT`` where a member that has its
-default is not written. Goes out: JSON (as data, or at once as text), the record again, the JSON Schema. A reader raises ValueError, TypeError or
-KeyError for whatever has another shape; a member that it does not know is passed over.
+default is not written. Goes out: JSON (as data, or at once as text), the record again, the JSON Schema. A reader raises
+ValueError, TypeError or KeyError for whatever has another shape; a member that it does not know is passed over.
 """
 
-import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import cache
-from json.encoder import encode_basestring as quoted
-from types import MappingProxyType, UnionType
+from types import UnionType
 from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin, get_type_hints
+
+from profilesmith.ledger.plain_forms import PLAIN, Form, Json, Text, choice, itself, list_of, or_none, quoted, table_of
 
 LEFT_OUT = object()
 """In an annotation: not written while it has its default."""
 ONLY_HERE = object()
 """In an annotation: neither written nor read."""
-Json = dict[str, Any]
-Text = Callable[[Any], str]
-encode = json.JSONEncoder(ensure_ascii=False).encode
-
-
-class Form:
-    """How a type is written and read, and its schema. definitions: schemas that it refers to, by name.
-
-    text: what ``encode`` makes of ``write``, without the data between them. each: of a list, the text of an item.
-    """
-
-    def __init__(
-        self,
-        write: Callable[[Any], Any],
-        read: Callable[[Any], Any],
-        schema: Json,
-        definitions: Mapping[str, Json] = MappingProxyType({}),
-        text: Text | None = None,
-        each: Text | None = None,
-    ) -> None:
-        self.write, self.read, self.schema, self.definitions = write, read, schema, definitions
-        self.text, self.each = text or (lambda value: encode(write(value))), each
 
 
 class Further:
@@ -46,26 +24,6 @@ class Further:
 
     def __init__(self, **words: Any) -> None:
         self.words = words
-
-
-def _itself(value: Any) -> Any:
-    return value
-
-
-def _plain(kind: type, name: str, text: Text) -> Form:
-    def read(item: Any) -> Any:
-        if not isinstance(item, kind) or (isinstance(item, bool) and kind is not bool):
-            raise TypeError(f"{item!r} is no {name}")
-        return item
-
-    return Form(_itself, read, {"type": name}, text=text)
-
-
-PLAIN = {
-    str: _plain(str, "string", quoted),
-    int: _plain(int, "integer", int.__repr__),
-    bool: _plain(bool, "boolean", lambda value: "true" if value else "false"),
-}
 
 
 @cache
@@ -78,66 +36,18 @@ def form_of(kind: Any) -> Form:
         own = next((part for part in parts[1:] if isinstance(part, Form)), None)
         return own or form_of(parts[0])
     if kind is Any:
-        return Form(_itself, _itself, {})
+        return Form(itself, itself, {})
     if kind in PLAIN:
         return PLAIN[kind]
     if origin is Literal:
-        return _choice(parts)
+        return choice(parts)
     if origin is tuple:
-        return _list(form_of(parts[0]))
+        return list_of(form_of(parts[0]))
     if isinstance(origin, type) and issubclass(origin, Mapping):
-        return _table(form_of(parts[1]))
+        return table_of(form_of(parts[1]))
     if origin in (Union, UnionType):
-        return _or_none(form_of(next(part for part in parts if part is not type(None))))
+        return or_none(form_of(next(part for part in parts if part is not type(None))))
     return _record(kind)
-
-
-def _choice(words: tuple[Any, ...]) -> Form:
-    def read(item: Any) -> Any:
-        if not isinstance(item, str | int) or item not in words:
-            raise ValueError(f"{item!r} is not one of {words}")
-        return item
-
-    schema: Json = {"const": words[0]} if len(words) == 1 else {"enum": list(words)}
-    return Form(_itself, read, schema, text=quoted if all(isinstance(word, str) for word in words) else encode)
-
-
-def _list(items: Form) -> Form:
-    def read(item: Any) -> Any:
-        if not isinstance(item, list):
-            raise TypeError("no list")
-        return tuple(map(items.read, item))
-
-    def text(value: tuple[Any, ...]) -> str:
-        return f"[{', '.join(map(items.text, value))}]"
-
-    schema = {"type": "array", "items": items.schema}
-    return Form(lambda value: list(map(items.write, value)), read, schema, items.definitions, text, items.text)
-
-
-def _table(values: Form) -> Form:
-    def write(table: Mapping[str, Any]) -> Json:
-        return {name: values.write(value) for name, value in table.items()}
-
-    def read(item: Any) -> Any:
-        if not isinstance(item, dict):
-            raise TypeError("no table")
-        return {name: values.read(value) for name, value in item.items()}
-
-    def text(table: Mapping[str, Any]) -> str:
-        return "{" + ", ".join([f"{quoted(name)}: {values.text(value)}" for name, value in table.items()]) + "}"
-
-    return Form(write, read, {"type": "object", "additionalProperties": values.schema}, values.definitions, text)
-
-
-def _or_none(form: Form) -> Form:
-    return Form(
-        lambda value: None if value is None else form.write(value),
-        lambda item: None if item is None else form.read(item),
-        {"anyOf": [form.schema, {"type": "null"}]},
-        form.definitions,
-        lambda value: "null" if value is None else form.text(value),
-    )
 
 
 class _Member(NamedTuple):
@@ -214,9 +124,10 @@ def _text_of(members: list[_Member]) -> Text:
 
 def member_texts(record: Any) -> dict[str, str | list[str]]:
     """The text of each member of a record that is written; of a list that has any, the texts of its items."""
+    kind: Any = type(record)
     return {
         member.name: [*map(member.form.each, item)] if member.form.each and item else member.form.text(item)
-        for member, item in zip(_members(type(record)), record, strict=True)
+        for member, item in zip(_members(kind), record, strict=True)
         if _is_written(member, item)
     }
 
