@@ -6,7 +6,7 @@ from profilesmith.checks.amounts import apart, few, shown
 from profilesmith.checks.beads import FEATURES, feature_code
 from profilesmith.checks.flow import MACHINE, SPOOL, UNIT
 from profilesmith.foundation.words import listed
-from profilesmith.review.findings.said import Numbers, Words, fixed, sentences
+from profilesmith.review.findings.said import Numbers, Words, fixed, not_told, sentences
 
 TITLES = {SPOOL: "Flow the spool gives", MACHINE: "Flow the hot end melts"}
 NAMES = {feature_code(feature): name for feature, name in FEATURES}
@@ -110,7 +110,7 @@ def _short(numbers: Numbers) -> dict[str, str]:
 
 
 NOT_JUDGED: Mapping[str, tuple[Callable[[Numbers], str], bool, Callable[[Numbers], str] | None]] = {
-    "bead-not-told": (lambda n: f"the text does not tell {n.settings[0]}", False, None),
+    "bead-not-told": (not_told, False, None),
     "beads-narrower-than-high": (fixed("every bead is narrower than its layer is high"), False, None),
     "flow-not-said": (fixed("nobody said how much this spool gives"), True, _needs),
     "two-nozzles": (

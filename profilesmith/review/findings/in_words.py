@@ -16,12 +16,14 @@ from profilesmith.review.findings import (
     bend_words,
     drying_words,
     face_words,
+    felt_words,
     first_layer_words,
     flow_words,
     heat_words,
     label_speed_words,
     layer_words,
     spending_words,
+    stiffness_words,
     support_words,
     time_words,
     together_words,
@@ -44,6 +46,8 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **flow_words.WORDS,
     **time_words.WORDS,
     **spending_words.WORDS,
+    **stiffness_words.WORDS,
+    **felt_words.WORDS,
 }
 """Check and reason -> words."""
 

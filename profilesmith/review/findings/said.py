@@ -73,6 +73,11 @@ def sentences(*parts: str) -> str:
     return " ".join(part for part in parts if part)
 
 
+def not_told(numbers: Numbers) -> str:
+    """That a setting is missing, as a clause."""
+    return f"the text does not tell {numbers.settings[0]}"
+
+
 def begun(text: str) -> str:
     """With a large first letter; the rest stays as it is."""
     return text[:1].upper() + text[1:]
