@@ -60,8 +60,8 @@ def _stiffness(first: Say) -> Say:
 
 def _levers(numbers: Numbers) -> str:
     stands, lies = ("standing" in numbers.also), ("lying" in numbers.also)
-    faces = (plural(LEAST_WALLS, "wall"),) if stands else ()
-    faces += (f"{LEAST_LAYERS} closing layers",) if lies else ()
+    faces = [plural(LEAST_WALLS, "wall")] if stands else []
+    faces += [f"{LEAST_LAYERS} closing layers"] if lies else []
     levers = {
         "fewest-faces": " or ".join(faces),
         "least-filling": f"{LEAST_FILLING * 100:.0f} % of filling",
