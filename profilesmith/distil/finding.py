@@ -71,8 +71,9 @@ class Finding(NamedTuple):
         # Of a group one pair shows several values: without their number the exceptions would look too many.
         values = f" ({len(self.explained)} values)" if exceptions and len(self.explained) > len(self.changed) else ""
         aside = f", {len(self.aside)} without its condition" if self.aside else ""
+        spread = ", each to a place of its own inside" if self.law.spread else ""
         return (
-            f"{plural(len(self.changed), 'pair')} changed{values}, {len(self.met)} already met "
+            f"{plural(len(self.changed), 'pair')} changed{values}{spread}, {len(self.met)} already met "
             f"it{aside}, {plural(exceptions, 'exception')}"
         )
 

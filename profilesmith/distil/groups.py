@@ -50,7 +50,9 @@ def _laws(group: Group, own: Mapping[str, Weighed], world: World, members: list[
     setting = world.vocabulary.settings[members[0]]
     pooled = list(_pooled(members, world))
     first = [*pooled, *dict.fromkeys(own[name].law for name in members if own[name].law is not None)]
-    yield from (law for law in first if law is not None and not law.does.products)
+    yield from (
+        law for law in first if law is not None and not law.does.products and law.aim is None and not law.spread
+    )
     kept = dict.fromkeys(
         shared.kept for law in pooled if (shared := _split(group, law, own, world, members)) and shared.excluded
     )
