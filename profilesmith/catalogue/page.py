@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.catalogue.find import found_by, rank
 from profilesmith.catalogue.frame import fill
@@ -37,6 +35,7 @@ from profilesmith.evidence.trouble_words import (
     shown_help,
     shown_seen,
 )
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups
@@ -186,11 +185,11 @@ def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
 
 def _jumps(entry: Entry) -> list[Jump]:
     recipe = entry.recipe
-    found = (
+    places = (
         ("cautions", len(recipe.cautions), "caution", True),
         ("evidence", entry.tally.tried, "print", False),
         ("rules", len(recipe.rules), "rule", False),
         ("inputs", len(recipe.inputs), "question", False),
         ("trials", len(entry.trials), "reference profile", False),
     )
-    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in found if count]
+    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in places if count]

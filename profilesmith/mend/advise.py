@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from math import log
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.belief import Guess, Print, guesses, live_levers, shares_of_yes
 from profilesmith.mend.changes import (
     WORTH,

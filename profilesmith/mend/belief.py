@@ -10,8 +10,8 @@ from collections.abc import Collection, Mapping, Sequence
 from itertools import combinations
 from math import exp, log, prod
 from operator import add, mul
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.noisy_or import Made, World
 from profilesmith.mend.world import (
     GRADES,

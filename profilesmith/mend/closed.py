@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from typing import Literal, NamedTuple
+from typing import Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.changes import LEAST_MOVE, Room
 from profilesmith.mend.so_far import SoFar
 from profilesmith.mend.troubles import Cause, Knowledge

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import prod
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.belief import Guess
 from profilesmith.mend.changes import Change, carried_out
 from profilesmith.mend.noisy_or import Made, World

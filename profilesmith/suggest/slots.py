@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit
 from profilesmith.suggest.detect_habits import Writing, short_value
 from profilesmith.suggest.detect_lists import Lists, Part, find_lists, read_part, split_value
@@ -204,7 +204,8 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     if aside:
         words = (*slot.remark, *reader.lexicon.read(split_words(aside)))
         slot = slot._replace(remark=words, remark_text=f"{slot.remark_text} ; {aside}".strip(" ;"))
-    units = dict.fromkeys([*behind, *units_in(slot.remark_text, reader.lexicon)])
+    told = (slot.remark_text, slot.assignment.section)  # "[rates, cm/min]"
+    units = dict.fromkeys([*behind, *(name for text in told for name in units_in(text, reader.lexicon))])
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
     slot = slot._replace(own=own, units=tuple(units), share=share)

@@ -5,9 +5,8 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
-from profilesmith.distil.as_rule import rule_of, tweak_rule
+from profilesmith.distil.as_rule import rules_of, tweak_rule
 from profilesmith.distil.distil import distil as find_rules
 from profilesmith.distil.examples import PairExample, example_of
 from profilesmith.distil.finding import Distilled
@@ -19,10 +18,11 @@ from profilesmith.distil.remarks import (
     remarks,
     tweak_text,
 )
-from profilesmith.distil.replay import Replay, replay
+from profilesmith.distil.replay import Replay, as_tuned, counted, replay, windows_of
 from profilesmith.distil.report import report, report_json
 from profilesmith.distil.sample import Sample, Seen, world_of
 from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
 from profilesmith.library.run_examples import run_examples
@@ -74,9 +74,10 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     tweaks = {machine: text for machine, text in tweaks.items() if text}
     over = {machine: _loaded(text) for machine, text in tweaks.items()}
     base = [recipe] if recipe is not None else []
-    alone = replay(samples, [base] * len(samples), seen, vocabulary)
+    windows = windows_of(found.findings)
+    alone = replay(samples, [base] * len(samples), seen, vocabulary, windows)
     both = [[*base, *([over[sample.machine]] if sample.machine in over else [])] for sample in samples]
-    together = replay(samples, both, seen, vocabulary)
+    together = replay(samples, both, seen, vocabulary, windows)
     text += "".join(f"# Replay: {line}\n" for line in _verdict(alone, samples)) if text else ""
     raw = tuple(line for item in texts for line in item.raw)
     return Distillation(
@@ -88,10 +89,11 @@ def _recipe_text(found: Distilled, seen: Sequence[Seen], name: str, licence: str
     if not found.findings:
         return ""
     vocabulary, pairs = load_vocabulary(), len(found.samples)
-    rules = [rule_of(item, number, pairs, vocabulary) for number, item in enumerate(found.findings, 1)]
+    made = rules_of(found.findings, pairs, vocabulary)
+    rules = [rule for rule, _, _ in made]
     written = [
-        WrittenRule(rule, item.excluded, remarks(item, found.samples, vocabulary))
-        for rule, item in zip(rules, found.findings, strict=True)
+        WrittenRule(rule, item.excluded, () if bound else remarks(item, found.samples, vocabulary))
+        for rule, item, bound in made
     ]
     recipe = Recipe(name=name, version="1.0.0", title="", rules=tuple(rules), inputs={})
     head = Head(name, f"Distilled from {plural(pairs, 'pair')} of hand-tuned settings", licence)
@@ -150,9 +152,9 @@ def _notes(found: Distilled, texts: Sequence[Text]) -> list[str]:
 
 
 def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
-    values = f"{result.exact} values as tuned, {result.rounded} within their text's rounding"
+    values = counted(result)
     if result.passed:
-        return [f"derived = tuned for every pair ({values})."]
+        return [f"{as_tuned(result)} ({values})."]
     vocabulary = load_vocabulary()
     misses = [f"exception: {miss_text(miss, samples, vocabulary)}." for miss in result.misses]
     return [
