@@ -186,11 +186,11 @@ def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
 
 def _jumps(entry: Entry) -> list[Jump]:
     recipe = entry.recipe
-    found = (
+    places = (
         ("cautions", len(recipe.cautions), "caution", True),
         ("evidence", entry.tally.tried, "print", False),
         ("rules", len(recipe.rules), "rule", False),
         ("inputs", len(recipe.inputs), "question", False),
         ("trials", len(entry.trials), "reference profile", False),
     )
-    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in found if count]
+    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in places if count]

@@ -39,8 +39,8 @@ def changes_lines(changes: RecipeChanges) -> list[str]:
         ("Questions", (_question(item) for item in changes.inputs)),
         ("About the recipe", (line for item in changes.head for line in _about(item))),
     )
-    for heading, told in parts:
-        block = list(told)
+    for heading, words in parts:
+        block = list(words)
         lines += ["", heading, *block] if block else []
     if same and changes.does:
         lines += ["", SAME_VERSION.format(new.version)]
@@ -56,8 +56,8 @@ def _summary(changes: RecipeChanges) -> str:
         (changes.examples_came, "example", "came"),
         (changes.examples_went, "example", "went"),
     )
-    told = [f"{plural(count, what)} {verb}" for count, what, verb in counts if count]
-    return ", ".join(told or ["its rules do what they did"]) + "."
+    clauses = [f"{plural(count, what)} {verb}" for count, what, verb in counts if count]
+    return ", ".join(clauses or ["its rules do what they did"]) + "."
 
 
 def rule_name(rule: Rule) -> str:
@@ -138,12 +138,12 @@ def _question(item: ItemChange) -> str:
     if item.new is None:
         return f"- went: {item.name}: {item.old['ask']}"
     names = {"kind": "kind", "fact": "fact that answers it", "default": "default", "ask": "question"}
-    told = [
+    answers = [
         f"{word} {item.new[key] or 'none'}; was {item.old[key] or 'none'}"
         for key, word in names.items()
         if item.old[key] != item.new[key]
     ]
-    return f"- {item.name}: {'; '.join(told)}"
+    return f"- {item.name}: {'; '.join(answers)}"
 
 
 def _about(item: ItemChange) -> Iterator[str]:
