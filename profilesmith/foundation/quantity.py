@@ -7,8 +7,8 @@ The one factor that cannot be exact is the radian's.
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
@@ -24,10 +24,10 @@ class Unit(NamedTuple):
     zero: Fraction = Fraction(0)
 
     def to_canonical(self, number: Fraction) -> Fraction:
-        return (number - self.zero) * self.factor
+        return (number - self.zero if self.zero else number) * self.factor
 
     def from_canonical(self, value: Fraction) -> Fraction:
-        return value / self.factor + self.zero
+        return value / self.factor + self.zero if self.zero else value / self.factor
 
 
 CANONICAL = {
