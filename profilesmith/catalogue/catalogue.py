@@ -18,14 +18,14 @@ class Trial(NamedTuple):
 
 
 class Changes(NamedTuple):
-    """A version of a recipe. day: since when, "" where it is not committed. told: in a sentence, "" of the first one.
+    """A version of a recipe. day: since when, "" where it is not committed. summary: in a sentence, "" of the first one.
 
     blocks: a heading, and below it items of one line and more on it. effects: on a profile, in lines.
     """
 
     version: str
     day: str
-    told: str = ""
+    summary: str = ""
     blocks: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...] = ()
     effects: tuple[tuple[str, tuple[str, ...]], ...] = ()
 

@@ -115,15 +115,15 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
 
 
 def _evidence(entry: Entry) -> list[str]:
-    found = entry.tally
-    lines = ["## Evidence", "", shown(says(found)), ""]
-    lines += [CAUTION, ""] if found.records else []
-    parts = by_machine_and_spool(found)
+    tally = entry.tally
+    lines = ["## Evidence", "", shown(says(tally)), ""]
+    lines += [CAUTION, ""] if tally.records else []
+    parts = by_machine_and_spool(tally)
     lines += [*(f"- {shown(text)}" for text in parts), ""] if parts else []
-    judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(found)]
+    judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(tally)]
     lines += table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
     lines += _troubles(entry)
-    prints, setups = shown_records(found)
+    prints, setups = shown_records(tally)
     rows = [
         (
             item.date,
@@ -137,8 +137,8 @@ def _evidence(entry: Entry) -> list[str]:
     ]
     lines += table(("Day", "Version", "Outcome", "Judged", "On what", "In their own words"), rows) if rows else []
     lines += [SETUPS, "", *(f"- {item.name}: {shown(item.facts)}" for item in setups), ""] if setups else []
-    lines += [shown(others_say(found)), ""] if others_say(found) else []
-    gone = [f"- {shown(text)}" for text in withdrawn_prints(found)]
+    lines += [shown(others_say(tally)), ""] if others_say(tally) else []
+    gone = [f"- {shown(text)}" for text in withdrawn_prints(tally)]
     lines += [*gone, ""] if gone else []
     faults = [f"- Not counted: {shown(text)}" for text in entry.faults]
     return [*lines, *faults, ""] if faults else lines

@@ -35,7 +35,10 @@ def versions(entry: Entry) -> list[str]:
     lines = [f"## {VERSIONS}", ""] if len(entry.history) > 1 else []
     for item in entry.history if lines else ():
         day = item.day or "not committed yet"
-        lines += [f"**{shown(item.version)}** ({shown(day)}): {shown(item.told or OLDEST)}", ""]
-        for heading, things in (*item.blocks, *((head, ((line,) for line in told)) for head, told in item.effects)):
+        lines += [f"**{shown(item.version)}** ({shown(day)}): {shown(item.summary or OLDEST)}", ""]
+        for heading, things in (
+            *item.blocks,
+            *((head, ((line,) for line in lines_on)) for head, lines_on in item.effects),
+        ):
             lines += listed(f"{shown(heading)}:", [" ".join(thing) for thing in things])
     return lines

@@ -191,7 +191,7 @@ def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
 
 def _jumps(entry: Entry) -> list[Jump]:
     recipe = entry.recipe
-    found = (
+    places = (
         ("cautions", len(recipe.cautions), "caution", True),
         ("evidence", entry.tally.tried, "print", False),
         ("rules", len(recipe.rules), "rule", False),
@@ -199,4 +199,4 @@ def _jumps(entry: Entry) -> list[Jump]:
         ("versions", len(entry.history) if len(entry.history) > 1 else 0, "version", False),
         ("trials", len(entry.trials), "reference profile", False),
     )
-    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in found if count]
+    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in places if count]

@@ -66,10 +66,10 @@ def groups(records: Iterable[Record], kind: str) -> tuple[Group, ...]:
     once.
     """
     once = {(record.mark, record.date, _recipes(record)): record for record in reversed(list(records))}
-    found: dict[str, list[Record]] = {}
+    members: dict[str, list[Record]] = {}
     for record in once.values():
-        found.setdefault(BY[kind](record), []).append(record)
-    made = [Group(what, tuple(items)) for what, items in found.items()]
+        members.setdefault(BY[kind](record), []).append(record)
+    made = [Group(what, tuple(items)) for what, items in members.items()]
     return tuple(sorted(made, key=lambda item: (-item.tried, item.what)))
 
 

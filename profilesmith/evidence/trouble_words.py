@@ -65,9 +65,13 @@ def never_seen(seen: Sequence[SeenTally]) -> str:
 
 def shown_help(item: HelpTally) -> ShownHelp:
     others = ((item.same, "no difference"), (item.worse, "worse"))
-    told = ", ".join(f"{count} {word}" for count, word in others if count)
+    otherwise = ", ".join(f"{count} {word}" for count, word in others if count)
     return ShownHelp(
-        item.trouble, tried_text(item.tried), f"{item.better} of {item.times}", told, _share(item.interval, item.times)
+        item.trouble,
+        tried_text(item.tried),
+        f"{item.better} of {item.times}",
+        otherwise,
+        _share(item.interval, item.times),
     )
 
 
@@ -122,8 +126,8 @@ def troubles_json(records: Sequence[Record], vocabulary: Vocabulary) -> dict[str
     }
 
 
-def _interval(found: Interval) -> dict[str, float]:
-    return {"low": found.low, "high": found.high, "confidence": found.level}
+def _interval(interval: Interval) -> dict[str, float]:
+    return {"low": interval.low, "high": interval.high, "confidence": interval.level}
 
 
 def mend_text(mend: TriedMend) -> str:

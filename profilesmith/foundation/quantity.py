@@ -24,10 +24,10 @@ class Unit(NamedTuple):
     zero: Fraction = Fraction(0)
 
     def to_canonical(self, number: Fraction) -> Fraction:
-        return (number - self.zero) * self.factor
+        return (number - self.zero if self.zero else number) * self.factor
 
     def from_canonical(self, value: Fraction) -> Fraction:
-        return value / self.factor + self.zero
+        return value / self.factor + self.zero if self.zero else value / self.factor
 
 
 CANONICAL = {
@@ -52,10 +52,12 @@ _TABLE = (
     ("um", "length", "1/1000"),
     ("cm", "length", "10"),
     ("in", "length", "25.4"),
+    ("mil", "length", "0.0254"),
     ("m", "length", "1000"),
     ("mm/s", "speed", "1"),
     ("mm/min", "speed", "1/60"),
     ("cm/s", "speed", "10"),
+    ("cm/min", "speed", "10/60"),
     ("m/min", "speed", "1000/60"),
     ("m/s", "speed", "1000"),
     ("in/s", "speed", "25.4"),
@@ -116,6 +118,24 @@ SPELLINGS = {
     "sec": "s",
     "byte": "0-255",
     "mm/sec": "mm/s",
+    "mm/s/s": "mm/s2",
+    "m/s/s": "m/s2",
+    "in/s/s": "in/s2",
+    "thou": "mil",
+    "mils": "mil",
+    "zoll": "in",
+    "grad c": "°C",
+    "deg c": "°C",
+    "deg f": "°F",
+    "grad": "°",
+    "degré": "°",
+    "degrés": "°",
+    "degree": "°",
+    "minutes": "min",
+    "seconds": "s",
+    "secondes": "s",
+    "sekunden": "s",
+    "sek": "s",
     "hours": "h",
 }
 

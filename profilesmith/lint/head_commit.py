@@ -56,10 +56,10 @@ def commit_of(folder: Path, revision: str) -> HeadCommit:
     if revision.startswith("-") or not revision.isprintable() or not revision.strip():
         return HeadCommit({}, NO_REVISION, revision)
     raw, why_not = git_says(folder, ("rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}"))
-    found = raw.decode("ascii", "replace").strip()
-    if why_not or not _HASH.fullmatch(found):
+    commit = raw.decode("ascii", "replace").strip()
+    if why_not or not _HASH.fullmatch(commit):
         return HeadCommit({}, why_not or NO_REVISION, revision)
-    return _held(folder, _merge_base(folder, found), revision)
+    return _held(folder, _merge_base(folder, commit), revision)
 
 
 def _merge_base(folder: Path, commit: str) -> str:
@@ -68,8 +68,8 @@ def _merge_base(folder: Path, commit: str) -> str:
     The revision itself where there is no such commit: histories that share nothing, or that were not fetched.
     """
     raw, why_not = git_says(folder, ("merge-base", "HEAD", commit))
-    found = raw.decode("ascii", "replace").strip()
-    return found if not why_not and _HASH.fullmatch(found) else commit
+    base = raw.decode("ascii", "replace").strip()
+    return base if not why_not and _HASH.fullmatch(base) else commit
 
 
 def _held(folder: Path, commit: str, since: str) -> HeadCommit:
@@ -112,7 +112,7 @@ def committed_files(folder: Path, head: HeadCommit, names: Iterable[str]) -> dic
     wanted = [name for name in names if name in head.blobs]
     asked = "".join(f"{head.blobs[name]}\n" for name in wanted).encode("ascii", "replace")
     raw, why_not = git_says(folder, ("cat-file", "--batch"), asked) if wanted else (b"", "")
-    found: dict[str, bytes] = {}
+    contents: dict[str, bytes] = {}
     at = 0
     for name in () if why_not else wanted:
         head_line = raw[at : max(raw.find(b"\n", at), at)]
@@ -121,9 +121,9 @@ def committed_files(folder: Path, head: HeadCommit, names: Iterable[str]) -> dic
             at += len(head_line) + 1
             continue
         begin = at + len(head_line) + 1
-        found[name] = raw[begin : begin + int(parts[2])]
+        contents[name] = raw[begin : begin + int(parts[2])]
         at = begin + int(parts[2]) + 1
-    return found
+    return contents
 
 
 def git_says(folder: Path, words: tuple[str, ...], asked: bytes | None = None) -> tuple[bytes, str]:

@@ -49,8 +49,8 @@ def files_of(folder: Path, kind: str) -> list[Path]:
     ``troubles``; sorted. No pipes or folders.
     """
     parts, ending = FOLDERS[kind] if kind in FOLDERS else (KINDS[kind], ".toml")
-    found = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
-    return [path for path in found if path.name != DESCRIPTION and path.is_file()]
+    paths = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
+    return [path for path in paths if path.name != DESCRIPTION and path.is_file()]
 
 
 def library_names(folder: Path, since: str | None = None) -> LibraryNames:

@@ -28,11 +28,11 @@ def past_of(folder: Path, names: Sequence[str]) -> dict[str, list[Past]]:
     states: dict[str, list[tuple[str, str]]] = {}
     for day, name, blob in () if why_not else _changes(raw):
         states.setdefault(name, []).append((day, blob))
-    kept = {name: found[:MOST_STATES][::-1] for name, found in states.items()}
-    blobs = _blobs(folder, [blob for found in kept.values() for _, blob in found])
+    kept = {name: listed[:MOST_STATES][::-1] for name, listed in states.items()}
+    blobs = _blobs(folder, [blob for listed in kept.values() for _, blob in listed])
     return {
-        name: [Past(day, blobs[blob]) for day, blob in found if blob in blobs]
-        for name, found in kept.items()
+        name: [Past(day, blobs[blob]) for day, blob in listed if blob in blobs]
+        for name, listed in kept.items()
         if name in names
     }
 
@@ -59,7 +59,7 @@ def _blobs(folder: Path, wanted: Sequence[str]) -> dict[str, bytes]:
     small = [head[0] for head in heads if len(head) == 3 and head[1] == "blob" and int(head[2]) <= LARGEST]
     asked = "".join(f"{blob}\n" for blob in small).encode("ascii", "replace")
     raw, _ = git_says(folder, ("cat-file", "--batch"), asked) if small else (b"", "")
-    found: dict[str, bytes] = {}
+    contents: dict[str, bytes] = {}
     at = 0
     for blob in small:
         head = raw[at : max(raw.find(b"\n", at), at)]
@@ -67,6 +67,6 @@ def _blobs(folder: Path, wanted: Sequence[str]) -> dict[str, bytes]:
         if len(parts) != 3:
             break
         at += len(head) + 1
-        found[blob] = raw[at : at + int(parts[2])]
+        contents[blob] = raw[at : at + int(parts[2])]
         at += int(parts[2]) + 1
-    return found
+    return contents

@@ -56,7 +56,7 @@ def agreed(one: Held, other: Held) -> bool:
 
 def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, Holding]:
     """All settings of a text."""
-    found = {}
+    holdings = {}
     for name, entry in translation.profile.entries.items():
         spot = translation.spots[name]
         shares = entry.shares or (None,) * len(entry.values)
@@ -70,8 +70,8 @@ def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, H
         plain = (
             vocabulary.settings[name].is_number or entry.coupling
         )  # a switch that rides on a number is as written there
-        found[name] = tuple(held) if plain else _written(tuple(held), entry.origin.text, spot.spans)
-    return found
+        holdings[name] = tuple(held) if plain else _written(tuple(held), entry.origin.text, spot.spans)
+    return holdings
 
 
 def _written(holding: Holding, raw: str, spans: Sequence[Span]) -> Holding:

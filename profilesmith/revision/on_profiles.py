@@ -66,7 +66,7 @@ def _derived(sample: Sample, recipe: Recipe) -> Ledger:
     return apply_recipes(sample.profile, [recipe], sample.facts, answers, load_vocabulary())
 
 
-def effect_told(sample: Sample, old: Recipe, new: Recipe) -> tuple[str, tuple[str, ...]]:
+def effect_in_words(sample: Sample, old: Recipe, new: Recipe) -> tuple[str, tuple[str, ...]]:
     """What a new version does to a profile in words: how it goes there, and each value that comes out otherwise."""
     effect = effect_on(sample, old, new)
     if effect.old_stops or effect.new_stops or not effect.moved:

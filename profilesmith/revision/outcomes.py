@@ -68,12 +68,14 @@ def untouched(translation: Translation, facts: Facts) -> Outcome:
     return Outcome(values, values, alarms_of(judge(translation.profile, None, facts)))
 
 
-def alarms_of(told: Judgement) -> dict[tuple[str, str], Alarm]:
+def alarms_of(judgement: Judgement) -> dict[tuple[str, str], Alarm]:
     """Checks and cautions that ask for a look, by name and title; of several of one name and title the worst."""
-    found = [Alarm(item.check, item.title, item.verdict, item.text) for item in told.findings if item.verdict in ALARMS]
-    found += [Alarm(item.id, HURTS, "caution", item.text) for item in told.cautions]
+    every = [
+        Alarm(item.check, item.title, item.verdict, item.text) for item in judgement.findings if item.verdict in ALARMS
+    ]
+    every += [Alarm(item.id, HURTS, "caution", item.text) for item in judgement.cautions]
     alarms: dict[tuple[str, str], Alarm] = {}
-    for item in found:
+    for item in every:
         known = alarms.setdefault((item.name, item.title), item)
         if _badness(item) > _badness(known):
             alarms[item.name, item.title] = item

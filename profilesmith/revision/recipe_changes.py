@@ -92,7 +92,7 @@ def _parts(
     differ = {
         number: match for number, match in enumerate(matches) if was[match.old.number] != is_now[match.new.number]
     }
-    found: dict[int, set[str]] = {number: set() for number in differ}
+    parts: dict[int, set[str]] = {number: set() for number in differ}
     if differ:
         from deepdiff import DeepDiff  # 70 to 90 ms: only where something differs
 
@@ -101,8 +101,8 @@ def _parts(
         for differences in DeepDiff(before, after, view="tree").values():
             for difference in differences:
                 number, part = difference.path(output_format="list")[:2]
-                found[number].add(part)
-    return {match: frozenset(found.get(number, ())) for number, match in enumerate(matches)}
+                parts[number].add(part)
+    return {match: frozenset(parts.get(number, ())) for number, match in enumerate(matches)}
 
 
 def _items(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[ItemChange, ...]:

@@ -27,20 +27,20 @@ Item = tuple[str, ...]
 """One thing that changed: what it is, and lines on it."""
 
 
-class Told(NamedTuple):
-    """summary: in a sentence. blocks: a heading and what stands below it. warning: "" for none."""
+class Summary(NamedTuple):
+    """sentence: all in one. blocks: a heading and what stands below it. warning: "" for none."""
 
-    summary: str
+    sentence: str
     blocks: tuple[tuple[str, tuple[Item, ...]], ...] = ()
     warning: str = ""
 
 
-def changes_told(changes: RecipeChanges) -> Told:
+def summary_of(changes: RecipeChanges) -> Summary:
     """What changed; a summary alone where nothing did."""
     old, new = changes.old, changes.new
     if not changes.any:
         order = " The rules stand in another order, which changes nothing." if changes.moved else ""
-        return Told(f"no difference.{order}")
+        return Summary(f"no difference.{order}")
     parts: tuple[tuple[str, Iterator[Item]], ...] = (
         ("Rules that came", (_whole(rule, new.inputs) for rule in changes.came)),
         ("Rules that went", (_whole(rule, old.inputs) for rule in changes.went)),
@@ -51,19 +51,19 @@ def changes_told(changes: RecipeChanges) -> Told:
     )
     blocks = tuple((heading, block) for heading, items in parts if (block := tuple(items)))
     warned = old.version == new.version and changes.does
-    return Told(_summary(changes), blocks, SAME_VERSION.format(new.version) if warned else "")
+    return Summary(_summary(changes), blocks, SAME_VERSION.format(new.version) if warned else "")
 
 
 def changes_lines(changes: RecipeChanges) -> list[str]:
     """All of it; one line where nothing changed."""
-    old, new, told = changes.old, changes.new, changes_told(changes)
+    old, new, summary = changes.old, changes.new, summary_of(changes)
     title = f"{new.name} {old.version}" + ("" if old.version == new.version else f" → {new.version}")
-    lines = [f"{title}: {told.summary}"]
-    for heading, items in told.blocks:
+    lines = [f"{title}: {summary.sentence}"]
+    for heading, items in summary.blocks:
         lines += ["", heading]
         for first, *more in items:
             lines += [f"- {first}", *(f"  {line}" for line in more)]
-    return [*lines, "", told.warning] if told.warning else lines
+    return [*lines, "", summary.warning] if summary.warning else lines
 
 
 def _summary(changes: RecipeChanges) -> str:
@@ -75,8 +75,8 @@ def _summary(changes: RecipeChanges) -> str:
         (changes.examples_came, "example", "came"),
         (changes.examples_went, "example", "went"),
     )
-    told = [f"{plural(count, what)} {verb}" for count, what, verb in counts if count]
-    return ", ".join(told or ["its rules do what they did"]) + "."
+    clauses = [f"{plural(count, what)} {verb}" for count, what, verb in counts if count]
+    return ", ".join(clauses or ["its rules do what they did"]) + "."
 
 
 def rule_name(rule: Rule) -> str:
@@ -104,12 +104,12 @@ def _whole(rule: Rule, inputs: Mapping[str, Input]) -> Item:
 
 def _changed(change: RuleChange, changes: RecipeChanges) -> Item:
     new = change.new
-    told_below = change.parts & {"bound", "condition"}
-    asks = "" if told_below else f": {_demand(new, changes.new.inputs)}"
-    return f"{rule_name(new)}{asks} (rule {new.number})", *_parts_told(change, changes)
+    in_parts = change.parts & {"bound", "condition"}
+    asks = "" if in_parts else f": {_demand(new, changes.new.inputs)}"
+    return f"{rule_name(new)}{asks} (rule {new.number})", *_parts_in_words(change, changes)
 
 
-def _parts_told(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
+def _parts_in_words(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
     old, new = change.old, change.new
     if "settings" in change.parts:
         yield f"speaks of: {rule_name(new)}; was: {rule_name(old)}"
@@ -162,12 +162,12 @@ def _question(item: ItemChange) -> str:
     if item.new is None:
         return f"went: {item.name}: {item.old['ask']}"
     names = {"kind": "kind", "fact": "fact that answers it", "default": "default", "ask": "question"}
-    told = [
+    answers = [
         f"{word} {item.new[key] or 'none'}; was {item.old[key] or 'none'}"
         for key, word in names.items()
         if item.old[key] != item.new[key]
     ]
-    return f"{item.name}: {'; '.join(told)}"
+    return f"{item.name}: {'; '.join(answers)}"
 
 
 def _about(item: ItemChange) -> Iterator[str]:

@@ -204,7 +204,8 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     if aside:
         words = (*slot.remark, *reader.lexicon.read(split_words(aside)))
         slot = slot._replace(remark=words, remark_text=f"{slot.remark_text} ; {aside}".strip(" ;"))
-    units = dict.fromkeys([*behind, *units_in(slot.remark_text, reader.lexicon)])
+    told = (slot.remark_text, slot.assignment.section)  # "[rates, cm/min]"
+    units = dict.fromkeys([*behind, *(name for text in told for name in units_in(text, reader.lexicon))])
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
     slot = slot._replace(own=own, units=tuple(units), share=share)

@@ -53,8 +53,17 @@ class Fit(NamedTuple):
 
 # How often each unit is met where nothing is said: common practice, no source.
 USUAL: dict[str, dict[str, float]] = {
-    "length": {"mm": 0.66, "um": 0.12, "in": 0.1, "cm": 0.08, "m": 0.02},
-    "speed": {"mm/s": 0.56, "mm/min": 0.24, "m/min": 0.04, "cm/s": 0.04, "in/s": 0.05, "in/min": 0.03, "m/s": 0.01},
+    "length": {"mm": 0.66, "um": 0.12, "in": 0.08, "mil": 0.02, "cm": 0.08, "m": 0.02},
+    "speed": {
+        "mm/s": 0.56,
+        "mm/min": 0.24,
+        "m/min": 0.04,
+        "cm/s": 0.04,
+        "cm/min": 0.03,
+        "in/s": 0.05,
+        "in/min": 0.03,
+        "m/s": 0.01,
+    },
     "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03},
     "temperature": {"°C": 0.84, "°F": 0.1, "K": 0.06},
     "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1},

@@ -59,6 +59,8 @@ class KeyIndex:
     def below(self, found: Found, read: str) -> str:
         """What is to be said of the lines that stand indented below the part of a value that is read; "" for none."""
         text, item = self.documents[found.document].text, found.assignment
+        if item.start + len(read) >= item.end:
+            return ""
         more = line_ends(text, item.start + len(read), item.end)
         if not more:
             return ""
@@ -73,7 +75,8 @@ class KeyIndex:
         """All lines of a key. Without a section those outside of all sections come first."""
         lines = self.by_key.get(key) or self.by_key.get(self.alike(key), [])
         if section is not None:
-            return [found for found in lines if composed(found.assignment.section) == composed(section)]
+            wanted = composed(section)
+            return [found for found in lines if composed(found.assignment.section) == wanted]
         outside = [found for found in lines if not found.assignment.section]
         return outside or lines
 
@@ -96,12 +99,12 @@ class KeyIndex:
         """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are
         of.
         """
-        known = set(used)
+        known = {(found.document, found.assignment.line) for found in used}
         return tuple(
-            found
+            Found(number, item)
             for number, document in enumerate(self.documents)
-            for found in (Found(number, item) for item in document.assignments)
-            if found not in known and found.assignment.key not in references
+            for item in document.assignments
+            if (number, item.line) not in known and item.key not in references
         )
 
     def chosen(self, binding: Binding, policy: str) -> tuple[list[Found], list[Problem]]:
@@ -114,9 +117,9 @@ class KeyIndex:
             message = f"The key {binding.key!r} stands in {len(lines):,} lines, more than {MOST_ALIKE:,}."
             hint = 'Say in the map\'s [text] which of them counts: duplicates = "last".'
             return [], [Problem("too-many-lines", message, self.place(lines[1]), hint)]
-        texts = {self.text(found) for found in lines}
         if len(lines) <= 1:
             return lines, []
+        texts = {self.text(found) for found in lines}
         sections = {found.assignment.section for found in lines}
         if len(sections) > 1:
             return [], [self._many_sections(binding, lines, sections)]

@@ -22,6 +22,8 @@ from profilesmith.foundation.quantity import (
 PINT = {
     "um": "micrometer",
     "in": "inch",
+    "mil": "milliinch",
+    "cm/min": "cm/minute",
     "mm/min": "mm/minute",
     "m/min": "m/minute",
     "in/s": "inch/s",
@@ -170,7 +172,7 @@ def test_unknown_units(spelling: str) -> None:
 def test_the_units_that_maps_may_name_are_all_there() -> None:
     """The list of the key map's description."""
     listed = (
-        "mm um cm in m mm/s mm/min cm/s m/min in/s in/min mm/s2 C F K % fraction 0-255 deg rad s "
+        "mm um cm in mil m mm/s mm/min cm/s cm/min m/min in/s in/min mm/s2 C F K % fraction 0-255 deg rad s "
         "ms min mm3/s g/cm3 kg/m3"
     )
     assert [name for name in listed.split() if find_unit(name) is None] == []
