@@ -18,7 +18,7 @@ class Trial(NamedTuple):
 
 
 class Changes(NamedTuple):
-    """A version of a recipe. day: since when, "" where it is not committed. summary: in a sentence, "" of the first one.
+    """A version of a recipe. day: since when, "" where not committed. summary: in a sentence, "" of the first one.
 
     blocks: a heading, and below it items of one line and more on it. effects: on a profile, in lines.
     """
