@@ -27,4 +27,4 @@ def _lines(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
             members.append(f"  {encode(name)}: [\n    {items}\n  ]")
         else:
             members.append(f"  {encode(name)}: {encode(value)}")
-    return _HARMFUL.sub(lambda found: f"\\u{ord(found.group()):04x}", "{\n" + ",\n".join(members) + "\n}\n")
+    return _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", "{\n" + ",\n".join(members) + "\n}\n")

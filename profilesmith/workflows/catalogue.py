@@ -138,18 +138,18 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
-    facts, found = open_facts(
+    facts, faults = open_facts(
         [
             (path, _below(library.folder, path))
             for name in profile.facts
             if (path := _named(library, "facts", name, problems))
         ]
     )
-    problems += found
+    problems += faults
     translation = None
     if map_path is not None:
-        key_map, found = open_key_map(map_path, _below(library.folder, map_path))
-        problems += found
+        key_map, faults = open_key_map(map_path, _below(library.folder, map_path))
+        problems += faults
         if key_map is not None:
             documents = [_document(library, text, key_map.habits, problems) for text in profile.texts]
             read = tuple(document for document in documents if document is not None)

@@ -32,15 +32,15 @@ class Shelf:
     def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
         key = (look, asked, library)
         if key not in self._read:
-            told: list[Problem] = []
-            self._read[key] = look(asked, library, told), told
-        found, told = self._read[key]
-        problems += told
-        return found  # type: ignore[no-any-return]
+            complaints: list[Problem] = []
+            self._read[key] = look(asked, library, complaints), complaints
+        content, complaints = self._read[key]
+        problems += complaints
+        return content  # type: ignore[no-any-return]
 
     def key_map(self, name: str, library: Path | None, problems: list[Problem], shares: str = "") -> KeyMap | None:
-        found = self._once(read.read_key_map, name, library, problems)
-        return found and found.with_shares(shares)
+        key_map = self._once(read.read_key_map, name, library, problems)
+        return key_map and key_map.with_shares(shares)
 
     def recipes(self, names: Iterable[str], library: Path | None, problems: list[Problem]) -> list[Recipe]:
         return [recipe for name in names for recipe in self._once(read.read_recipes, (name,), library, problems)]
