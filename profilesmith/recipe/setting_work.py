@@ -52,23 +52,21 @@ class SettingWork:
 
     def derive(self, live: list[RuleOnSetting]) -> Entry | None:
         """The derived entry. live: the rules that apply."""
-        if self.entry is None:
+        entry = self.entry
+        if entry is None:
             return self.without_key(live)
-        present = [self.present(self.entry, tool) for tool in range(len(self.entry.values))]
-        coupling = self.entry.coupling
+        present = [self.present(entry, tool) for tool in range(len(entry.values))]
+        coupling = entry.coupling
         if coupling is not None and not self.derived.entries[coupling.switch].value:
             for ruling in live:
                 self.rows.row(ruling, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
             live = []
-        if coupling is not None and says_no_number(
-            coupling, self.entry, self.base, self.derived, self.demands(live, 0)
-        ):
-            self.rows.no_text_for_on(coupling.switch, self.entry.origin.key)
-            return self.entry
-        rewritten = any(share and share.rewritten for share in self.shares(self.entry))
-        if live or rewritten:
-            return self.with_key(self.entry, present, live)
-        return self.followed(self.entry, present)
+        if coupling and says_no_number(coupling, entry, self.base, self.derived, self.demands(live, 0)):
+            self.rows.no_text_for_on(coupling.switch, entry.origin.key)
+            return entry
+        if live or any(share and share.rewritten for share in self.shares(entry)):
+            return self.with_key(entry, present, live)
+        return self.followed(entry, present)
 
     def shares(self, entry: Entry) -> list[Share | None]:
         """What each tool's value is a share of."""

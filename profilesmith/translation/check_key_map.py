@@ -149,20 +149,16 @@ def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
     """Texts of the map that would not be read again as they are written."""
     texts = [*binding.on, *binding.off, *(text for texts in binding.choices.values() for text in texts)]
     comments = key_map.habits.comments or DEFAULT_COMMENTS
-    problems = []
+    problems, cut = [], "Take them away."
     if binding.key != binding.key.strip():
-        problems.append(
-            _problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", "Take them away.")
-        )
+        problems.append(_problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", cut))
     for text in (*texts, binding.key, binding.section or "", binding.relative_key):
         if not is_one_line(text):
             message = f"The text {text!r} holds a line end or another control character."
             problems.append(_problem(binding, "control-character", message, "Write it without."))
     for text in texts:
         if text != text.strip() or not text:
-            problems.append(
-                _problem(binding, "blanks", f"The text {text!r} has blanks at its ends.", "Take them away.")
-            )
+            problems.append(_problem(binding, "blanks", f"The text {text!r} has blanks at its ends.", cut))
         elif key_map.habits.inline and any(f" {comment}" in f" {text}" for comment in comments):
             message = f"The text {text!r} would be cut short as a comment."
             problems.append(_problem(binding, "comment-in-text", message, "Choose other comment signs in [text]."))
