@@ -16,8 +16,7 @@ from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
-from profilesmith.translation.document_to_profile import Translation, translate
-from profilesmith.vocabulary.setting import Vocabulary
+from profilesmith.translation.document_to_profile import Translation, read_again
 
 Names = set[tuple[str, str]]
 NO_SECTION = " "
@@ -33,7 +32,6 @@ def audit(
     edits: Sequence[Sequence[Edit]],
     written: Sequence[bytes],
     derived: Profile,
-    vocabulary: Vocabulary,
 ) -> list[Problem]:
     """Everything that the new bytes say differently from the ledger."""
     habits = before.key_map.habits
@@ -53,8 +51,7 @@ def audit(
         problems += _lines_stay(old, changes)
         problems += _raw_entries(old, *ours, names)
         problems += _second_reader(old, new, ours, names, habits)
-    again = translate(after, before.key_map, vocabulary, before.readings, before.profile.entries)
-    for difference in compare_profiles(derived, again.profile):
+    for difference in compare_profiles(derived, read_again(after, before)):
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
         problems.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
     return problems

@@ -30,6 +30,11 @@ class Pose(NamedTuple):
     edges: bool
 
 
+def pose_code(pose: Pose) -> str:
+    """As findings name it."""
+    return "standing" if pose.standing else "lying"
+
+
 LYING = Pose(standing=False, edges=True)
 
 

@@ -32,6 +32,11 @@ class Bead(NamedTuple):
     share: float
 
     @property
+    def code(self) -> str:
+        """``outer-wall``."""
+        return feature_code(self.feature)
+
+    @property
     def flow_mm3_s(self) -> float:
         return flow_mm3_s(self.speed_mm_s, self.width_mm, self.height_mm) * self.share
 
@@ -68,9 +73,15 @@ def _work_out(profile: Profile) -> list[Bead]:
     return found
 
 
+def feature_code(feature: str) -> str:
+    """As findings name it: ``outer-wall``."""
+    return feature.replace("_", "-")
+
+
 def unseen(profile: Profile) -> list[str]:
-    """The features that may be laid and whose speed was not read, as a person calls them."""
-    return [name for feature, name in FEATURES if not size(profile, f"{feature}.speed") and is_laid(profile, feature)]
+    """The codes of the features that may be laid and whose speed was not read."""
+    unread = (feature for feature, _ in FEATURES if not size(profile, f"{feature}.speed") and is_laid(profile, feature))
+    return [feature_code(feature) for feature in unread]
 
 
 def bead_width(profile: Profile, feature: str) -> float | None:

@@ -142,5 +142,5 @@ def new_texts(translation: Translation, edits: Sequence[Sequence[Edit]], ledger:
             raise Refused(
                 [Problem("encoding", message, Place(document.name), "Change the texts in the map.")]
             ) from error
-    refuse_if(audit(translation, edits, written, ledger.derived, load_vocabulary()))
+    refuse_if(audit(translation, edits, written, ledger.derived))
     return tuple(written)

@@ -15,9 +15,10 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
-from profilesmith.translation.document_to_profile import Readings, Translation, translate
+from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 

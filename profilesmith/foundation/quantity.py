@@ -24,10 +24,10 @@ class Unit(NamedTuple):
     zero: Fraction = Fraction(0)
 
     def to_canonical(self, number: Fraction) -> Fraction:
-        return (number - self.zero) * self.factor
+        return (number - self.zero if self.zero else number) * self.factor
 
     def from_canonical(self, value: Fraction) -> Fraction:
-        return value / self.factor + self.zero
+        return value / self.factor + self.zero if self.zero else value / self.factor
 
 
 CANONICAL = {

@@ -104,7 +104,8 @@ def _pairs(case: Case) -> list[Pair]:
 
 def _plastic(case: Case) -> Cost | None:
     found = [mass_change(pair.old, pair.new, width) for pair in _pairs(case) for width in strip_widths(case, pair)]
-    return Cost("plastic", "", SAME, spanning(found)) if found else None
+    known = [mass for mass in found if mass is not None]
+    return Cost("plastic", "", SAME, spanning(known)) if known and len(known) == len(found) else None
 
 
 def _bending(case: Case) -> Cost | None:

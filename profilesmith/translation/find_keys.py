@@ -59,6 +59,8 @@ class KeyIndex:
     def below(self, line: KeyLine, read: str) -> str:
         """What is to be said of the lines that stand indented below the part of a value that is read; "" for none."""
         text, item = self.documents[line.document].text, line.assignment
+        if item.start + len(read) >= item.end:
+            return ""
         more = line_ends(text, item.start + len(read), item.end)
         if not more:
             return ""
@@ -73,7 +75,8 @@ class KeyIndex:
         """All lines of a key. Without a section those outside of all sections come first."""
         lines = self.by_key.get(key) or self.by_key.get(self.alike(key), [])
         if section is not None:
-            return [line for line in lines if composed(line.assignment.section) == composed(section)]
+            wanted = composed(section)
+            return [line for line in lines if composed(line.assignment.section) == wanted]
         outside = [line for line in lines if not line.assignment.section]
         return outside or lines
 
@@ -96,12 +99,12 @@ class KeyIndex:
         """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are
         of.
         """
-        known = set(used)
+        known = {(line.document, line.assignment.line) for line in used}
         return tuple(
-            line
+            KeyLine(number, item)
             for number, document in enumerate(self.documents)
-            for line in (KeyLine(number, item) for item in document.assignments)
-            if line not in known and line.assignment.key not in references
+            for item in document.assignments
+            if (number, item.line) not in known and item.key not in references
         )
 
     def chosen(self, binding: Binding, policy: str) -> tuple[list[KeyLine], list[Problem]]:
@@ -114,9 +117,9 @@ class KeyIndex:
             message = f"The key {binding.key!r} stands in {len(lines):,} lines, more than {MOST_ALIKE:,}."
             hint = 'Say in the map\'s [text] which of them counts: duplicates = "last".'
             return [], [Problem("too-many-lines", message, self.place(lines[1]), hint)]
-        texts = {self.text(line) for line in lines}
         if len(lines) <= 1:
             return lines, []
+        texts = {self.text(line) for line in lines}
         sections = {line.assignment.section for line in lines}
         if len(sections) > 1:
             return [], [self._many_sections(binding, lines, sections)]

@@ -25,7 +25,7 @@ def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
     recipes = shelf.recipes(request.recipes, request.library, problems)
     recipes = [*recipes, *laid_recipes(request.laid or (), problems)]
     facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
-    readings = shelf.readings(key_map, request.shares) if key_map else None
+    readings = shelf.readings(key_map) if key_map else None
     return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
 
 
