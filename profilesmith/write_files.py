@@ -4,8 +4,8 @@ import os
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.new_files import PLACED, umask
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem

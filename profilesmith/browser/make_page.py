@@ -9,10 +9,11 @@ import tomllib
 from base64 import b64encode
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith import __version__
 from profilesmith.browser.parts import Parts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.html.frame import asset, digest
 
 HERE = Path(__file__).resolve().parent / "page"

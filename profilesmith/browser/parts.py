@@ -23,9 +23,9 @@ from base64 import b64encode
 from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.browser.wheel import wheel
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.new_files import stage_folder
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.write_files import write_whole

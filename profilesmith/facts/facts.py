@@ -4,8 +4,8 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity

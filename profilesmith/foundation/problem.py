@@ -4,8 +4,8 @@ Rooms collect problems and return them; only ``workflows`` raises, once, with al
 """
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 
 INPUT, CONFLICT = 2, 3

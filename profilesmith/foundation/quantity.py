@@ -7,8 +7,8 @@ The one factor that cannot be exact is the radian's.
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.

@@ -9,8 +9,9 @@ ValueError, TypeError or KeyError for whatever has another shape; a member that 
 from collections.abc import Mapping
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.plain_forms import PLAIN, Form, Json, Text, choice, itself, list_of, or_none, quoted, table_of
 
 LEFT_OUT = object()

@@ -1,8 +1,7 @@
 """A recipe's own examples: derive what is given and hold it against what is expected."""
 
-from typing import NamedTuple
-
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, said
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Ledger
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes

@@ -6,7 +6,8 @@ radius form by R (short arc; the long one where R is below zero), the third axis
 
 import math
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 STEP = math.radians(1.0)
 # The report asks that both ends have the same radius; machines allow for rounding [common practice, no source].

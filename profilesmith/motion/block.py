@@ -7,8 +7,8 @@ transcription and from memory;
 """
 
 import re
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.free_text import FREE_TEXT
 
 _WORD = re.compile(r"([A-Z])[ \t]*([-+]?(?:[0-9][0-9 \t]*\.?[0-9 \t]*|\.[ \t]*[0-9][0-9 \t]*))?")

@@ -5,8 +5,8 @@ sped up.
 from collections.abc import Sequence
 from math import inf
 from types import ModuleType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion import plain_columns
 
 

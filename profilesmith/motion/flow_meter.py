@@ -9,8 +9,8 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
 from operator import itemgetter, mul
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.figures import PREPARATION, Spot
 from profilesmith.motion.parts import Parts
 

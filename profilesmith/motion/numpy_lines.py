@@ -7,10 +7,11 @@ power of ten, over a power of ten: of so few digits that both are exact, so that
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.simple_lines import Stretch, add_stretch, known_place, note_remarks, says_nothing
 from profilesmith.motion.state import State
 

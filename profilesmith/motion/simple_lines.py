@@ -7,8 +7,9 @@ import re
 from collections.abc import Sequence
 from itertools import compress
 from operator import itemgetter, sub
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.rows import Event
 from profilesmith.motion.state import State
 

@@ -1,7 +1,6 @@
 """Two profiles side by side, setting by setting: canonical values, so that 0.2 mm and 200 µm are no difference."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 

@@ -6,8 +6,8 @@ makes them. Goes out: the value, and for each demand a verdict.
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import less
 from profilesmith.ledger import NoteCode, Status
 from profilesmith.profile.profile import Grid

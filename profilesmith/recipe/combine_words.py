@@ -1,8 +1,8 @@
 """All demands on one switch or choice: unequal sets are a conflict; without a set the last aim counts."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.operations import Demand
 from profilesmith.vocabulary.setting import Value

@@ -5,8 +5,8 @@ settings that its rules look at. Profiles of one workshop say mostly the same, s
 """
 
 from collections.abc import Hashable, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.order import needs

@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2

@@ -1,7 +1,6 @@
 """A rule that speaks of one setting, and what it demands there."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Asked, Cause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.operations import Demand

@@ -1,7 +1,6 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry

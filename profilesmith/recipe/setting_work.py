@@ -1,9 +1,9 @@
 """One setting: its rules are asked, their demands combined for each tool, and rows written."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile

@@ -5,9 +5,9 @@ conflict; an aim gives way to a rule that sets, and to a later aim.
 """
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile

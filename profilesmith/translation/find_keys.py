@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable
-from typing import NamedTuple
 from unicodedata import normalize
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.text.document import Assignment, Document, line_ends

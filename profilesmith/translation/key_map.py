@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import NamedTuple, Self
+from typing import Self
 
 from profilesmith.foundation.comparison import Comparison
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, UNITS, Unit, split_quantity

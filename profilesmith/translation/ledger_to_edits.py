@@ -3,8 +3,8 @@
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import WRITING, Ledger, Note, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends

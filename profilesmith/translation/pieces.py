@@ -1,7 +1,6 @@
 """The pieces of a raw value: the span of each tool's value inside quotes, lists and packed fields."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.key_map import Binding, KeyMap
 
 

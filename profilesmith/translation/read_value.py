@@ -4,8 +4,8 @@ A number that makes sense in two ways is not read: ``12,000`` may be twelve or t
 """
 
 import re
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.find_keys import KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span, pieces

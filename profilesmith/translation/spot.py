@@ -1,8 +1,8 @@
 """Where a setting is written in the base files."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.find_keys import KeyLine
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.pieces import Span

@@ -7,8 +7,8 @@ M221 a flow factor. A temperature of 0 switches off at the end of a print and is
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text, read_number
 from profilesmith.ledger import Cause, Ledger, Note, Row, StartCommand
 from profilesmith.profile.profile import Profile

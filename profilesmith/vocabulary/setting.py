@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
 from profilesmith.foundation.quantity import CANONICAL, find_unit, read_quantity, show_quantity
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith import __version__
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
@@ -13,6 +12,7 @@ from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain

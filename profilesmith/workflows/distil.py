@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.distil.as_rule import rules_of, tweak_rule
 from profilesmith.distil.distil import distil as find_rules
@@ -23,6 +22,7 @@ from profilesmith.distil.replay import Replay, as_tuned, counted, replay, window
 from profilesmith.distil.report import report, report_json
 from profilesmith.distil.sample import Sample, Seen, world_of
 from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
 from profilesmith.library.run_examples import run_examples

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.evidence.groups import BY
 from profilesmith.evidence.told import tally_json, tally_lines
 from profilesmith.evidence.told_by import by_groups
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.library.find import names

@@ -6,12 +6,12 @@ import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.distil.sample import Sample
 from profilesmith.engine.text_notes import unmapped_lines, unread_lines
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if

@@ -2,11 +2,11 @@
 
 import os
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.source import Source
 from profilesmith.engine.suggest import Outcome, map_text
 from profilesmith.engine.suggest import suggest as propose
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.library.open_files import open_key_map

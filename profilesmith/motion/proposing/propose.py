@@ -1,8 +1,8 @@
 """Traces of remarks -> proposed kinds of line, each with the reason in data."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.proposing.remarks import Trace
 
 CLOSED = 0.8  # share of stretches that end where they began, from which lines are loops

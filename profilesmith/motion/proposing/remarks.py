@@ -1,8 +1,8 @@
 """All remarks of a file that may tell a kind of line, with what is laid after each."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.figures import PREPARATION, Figures
 from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice

@@ -6,8 +6,9 @@ Whoever handles rules asks an operation what it is; nobody outside of this folde
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple, Self
+from typing import Self
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import CANONICAL, read_quantity
 from profilesmith.recipe.operations.product import Product
 from profilesmith.vocabulary.setting import Setting, Unreadable, Value, read_value

@@ -25,8 +25,8 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import is_on_a_drive
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem

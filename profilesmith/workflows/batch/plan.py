@@ -7,8 +7,8 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePath
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if

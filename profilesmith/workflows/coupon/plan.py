@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.plan import Plan
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.foundation.toml_values import pair_lines

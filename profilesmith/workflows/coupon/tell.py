@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.coupon.as_recipe import bound_recipe
 from profilesmith.coupon.prints_to_make import scale_of, value_text
 from profilesmith.coupon.safe_value import SAFE_SHARE
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import ThresholdTold, Told, tell
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural

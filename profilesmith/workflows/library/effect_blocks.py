@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import ORDER
 from profilesmith.revision.outcomes import HURTS, Alarm
 from profilesmith.workflows.library.effects import Cause, Effect

@@ -10,9 +10,9 @@ import hashlib
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import names
 from profilesmith.library.library import Library, ReferenceProfile, load_library
 from profilesmith.library.open_files import open_recipe

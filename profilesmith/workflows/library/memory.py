@@ -19,7 +19,9 @@ from collections.abc import Iterable
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 FOLDER: Final = ".profilesmith-cache"
 IGNORED = "# What checks remember: for this machine alone, and safe to delete.\n*\n"

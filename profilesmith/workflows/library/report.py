@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.render import render_plain
 from profilesmith.review.render.markdown import escape

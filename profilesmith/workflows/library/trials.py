@@ -11,10 +11,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
 from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_figures, spool_of
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain, read_bounded

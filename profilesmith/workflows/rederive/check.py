@@ -8,11 +8,12 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.engine.derived_file import translation_now
 from profilesmith.engine.edits_since import broken_off
 from profilesmith.engine.ledger_doubts import ledger_doubts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.ledger import RecipeUse
 from profilesmith.ledger.packed import unpack

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path, PurePath
-from typing import NamedTuple
 
 from profilesmith.engine.derived_file import facts_then
 from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.read import Stored

@@ -7,10 +7,10 @@ from __future__ import annotations
 import os
 from collections.abc import Collection, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, laid_in, shares_then
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
