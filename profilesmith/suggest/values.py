@@ -53,9 +53,18 @@ class Fit(NamedTuple):
 
 # How often each unit is met where nothing is said: common practice, no source.
 USUAL: dict[str, dict[str, float]] = {
-    "length": {"mm": 0.66, "um": 0.12, "in": 0.1, "cm": 0.08, "m": 0.02},
-    "speed": {"mm/s": 0.56, "mm/min": 0.24, "m/min": 0.04, "cm/s": 0.04, "in/s": 0.05, "in/min": 0.03, "m/s": 0.01},
-    "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03},
+    "length": {"mm": 0.66, "um": 0.12, "in": 0.1, "cm": 0.06, "m": 0.02, "mil": 0.02},
+    "speed": {
+        "mm/s": 0.56,
+        "mm/min": 0.24,
+        "m/min": 0.04,
+        "cm/s": 0.04,
+        "in/s": 0.05,
+        "in/min": 0.03,
+        "cm/min": 0.03,
+        "m/s": 0.01,
+    },
+    "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03, "cm/s2": 0.01},
     "temperature": {"°C": 0.84, "°F": 0.1, "K": 0.06},
     "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1},
     "angle": {"°": 0.93, "rad": 0.07},
