@@ -15,7 +15,6 @@ import profilesmith.audit as module
 from profilesmith.audit import audit
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_document
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ReadText = Callable[..., Any]
 BASE = "[s]\nrim = 80\nply = 0.2\nfly = 150\nnote = keep\n"
@@ -44,9 +43,8 @@ def found(
     change: tuple[Any, list[Edit], bytes, Any], raw: bytes | None = None, edits: list[Edit] | None = None
 ) -> list[str]:
     translation, right, written, derived = change
-    problems = audit(
-        translation, [right if edits is None else edits], [written if raw is None else raw], derived, load_vocabulary()
-    )
+    changes, raws = right if edits is None else edits, written if raw is None else raw
+    problems = audit(translation, [changes], [raws], derived)
     assert all((problem.code, problem.severity) == ("audit", 3) for problem in problems)
     return [problem.message for problem in problems]
 
@@ -127,7 +125,7 @@ def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadTe
     at = text.index("80")
     edits = [Edit(at, at + 2, "80")]
     raw = edit_document(translation.documents[0], edits)
-    assert audit(translation, [edits], [raw], translation.profile, load_vocabulary()) == []
+    assert audit(translation, [edits], [raw], translation.profile) == []
 
 
 def test_an_edit_that_takes_lines_along_is_noticed(read_text: ReadText) -> None:
@@ -139,7 +137,7 @@ def test_an_edit_that_takes_lines_along_is_noticed(read_text: ReadText) -> None:
     entry = translation.profile.entries["infill.pattern"]
     derived = translation.profile._replace(entries={"infill.pattern": entry._replace(values=("gyroid",))})
     raw = edit_document(translation.documents[0], edits)
-    problems = audit(translation, [edits], [raw], derived, load_vocabulary())
+    problems = audit(translation, [edits], [raw], derived)
     assert [problem.message for problem in problems] == [
         "The new text does not say what the ledger says: line 1 would lose its line end."
     ]

@@ -25,13 +25,13 @@ def found_by(entry: Entry) -> str:
 
 def _machines(entry: Entry) -> list[tuple[str, str]]:
     """Drives and bores that prints were made with, or that a rule has as its condition."""
-    told = [group.what for group in groups(entry.tally.records, "machine")]
-    found = [pair for what in told for pair in zip(("drive", "bore"), what.split(", "), strict=True)]
+    machines = [group.what for group in groups(entry.tally.records, "machine")]
+    parts = [part for what in machines for part in zip(("drive", "bore"), what.split(", "), strict=True)]
     for rule in entry.recipe.rules:
         for clause in rule.when:
             if clause.subject == "machine.drive":
-                found += [("drive", DRIVES.get(word, word)) for word in clause.words]
-    known = [pair for pair in dict.fromkeys(found) if UNSAID not in pair[1]]
+                parts += [("drive", DRIVES.get(word, word)) for word in clause.words]
+    known = [part for part in dict.fromkeys(parts) if UNSAID not in part[1]]
     return known[:MOST]
 
 

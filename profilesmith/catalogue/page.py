@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.catalogue.find import found_by, rank
 from profilesmith.catalogue.frame import fill
 from profilesmith.catalogue.words import (
     BORROWED,
     FIT,
+    OLDEST,
     ONCE,
     SETUPS,
     SHIPS,
+    VERSIONS,
     by_machine_and_spool,
     counted,
     derive_call,
@@ -37,6 +37,7 @@ from profilesmith.evidence.trouble_words import (
     shown_help,
     shown_seen,
 )
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups
@@ -134,6 +135,9 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
+        history=entry.history,
+        versions_told=VERSIONS,
+        oldest=OLDEST,
         used=Use(f"{entry.stem}{RECIPE_ENDING}" if recipe.raw else "", derive_call(entry)),
         borrowed=BORROWED if catalogue.borrowed else "",
         plural=plural,
@@ -186,11 +190,12 @@ def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
 
 def _jumps(entry: Entry) -> list[Jump]:
     recipe = entry.recipe
-    found = (
+    places = (
         ("cautions", len(recipe.cautions), "caution", True),
         ("evidence", entry.tally.tried, "print", False),
         ("rules", len(recipe.rules), "rule", False),
         ("inputs", len(recipe.inputs), "question", False),
+        ("versions", len(entry.history) if len(entry.history) > 1 else 0, "version", False),
         ("trials", len(entry.trials), "reference profile", False),
     )
-    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in found if count]
+    return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in places if count]

@@ -27,9 +27,9 @@ def write_folder(target: Path, files: Mapping[str, str], overwrite: bool) -> lis
     """Write the files (name -> text) and their list into a new folder. Returns what went wrong; then nothing
     changed.
     """
-    found = folder_free(target, overwrite)
-    if found:
-        return found
+    problems = folder_free(target, overwrite)
+    if problems:
+        return problems
     listed = json.dumps({"format": 1, "kind": KIND, "files": sorted(files)}, ensure_ascii=False, indent=1) + "\n"
     made: Path | None = None
     pages = {name: text.encode("utf-8", "backslashreplace") for name, text in {**files, LISTED: listed}.items()}

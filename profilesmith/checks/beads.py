@@ -1,8 +1,7 @@
 """The beads that a profile lays: which feature, how wide, how high, how fast, and how much plastic that takes."""
 
-from typing import NamedTuple
-
 from profilesmith.checks.case import Case, count, number, size, switch
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.bead import flow_mm3_s, speed_at_flow_mm_s, wall_thickness_mm
 from profilesmith.profile.profile import Profile
 
@@ -30,6 +29,11 @@ class Bead(NamedTuple):
     width_mm: float
     height_mm: float
     share: float
+
+    @property
+    def code(self) -> str:
+        """``outer-wall``."""
+        return feature_code(self.feature)
 
     @property
     def flow_mm3_s(self) -> float:
@@ -68,9 +72,15 @@ def _work_out(profile: Profile) -> list[Bead]:
     return found
 
 
+def feature_code(feature: str) -> str:
+    """As findings name it: ``outer-wall``."""
+    return feature.replace("_", "-")
+
+
 def unseen(profile: Profile) -> list[str]:
-    """The features that may be laid and whose speed was not read, as a person calls them."""
-    return [name for feature, name in FEATURES if not size(profile, f"{feature}.speed") and is_laid(profile, feature)]
+    """The codes of the features that may be laid and whose speed was not read."""
+    unread = (feature for feature, _ in FEATURES if not size(profile, f"{feature}.speed") and is_laid(profile, feature))
+    return [feature_code(feature) for feature in unread]
 
 
 def bead_width(profile: Profile, feature: str) -> float | None:

@@ -1,8 +1,7 @@
 """Felt stiffness: how hard the part pushes back, in newtons a millimetre, beside what the rigid one did."""
 
-from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus, spool_name
 from profilesmith.checks.strip import bars, second_moment_per_width_mm3
 from profilesmith.ledger.judgement import Amount, Finding
@@ -10,7 +9,8 @@ from profilesmith.physics.answer import Bracket
 from profilesmith.physics.section import SLENDER, tip_stiffness_n_per_mm
 from profilesmith.profile.profile import Profile
 
-CHECK, TITLE = "felt-stiffness", "How hard it pushes back"
+CHECK = "felt-stiffness"
+TRIAL = "How does a printed strip feel?"
 UNIT = "N/mm"
 PUSHED = 0.1  # of the free length: as far as the beam formula reaches
 LAW_HOLDS_A = (60, 90)  # Shore hardness between which the modulus is good to a factor of two
@@ -29,18 +29,22 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     for fact in NEEDED:
         if not case.quantity(fact):
-            return (not_judged(CHECK, TITLE, "the size of the strip that bends is not known", ask(fact), SETTINGS),)
+            return (_not_judged("strip-size-not-known", ask(fact)),)
     own = modulus(case)
     if own is None:
-        return (not_said(CHECK, TITLE, "how soft the filament is", ask("spool.hardness"), SETTINGS),)
+        return (_not_judged("filament-softness-not-said", ask("spool.hardness")),)
     length, thickness = case.quantity("part.free_length") or 0.0, case.quantity("part.thickness") or 0.0
     if length < SLENDER * thickness:
-        reason = f"a strip of {mm(length)} that is {mm(thickness)} thick is too stubby for the beam formula"
-        return (not_judged(CHECK, TITLE, reason, "How does a printed strip feel?", SETTINGS),)
+        sizes = (*amount("length", length, "mm"), *amount("thickness", thickness, "mm"))
+        return (_not_judged("strip-too-stubby", TRIAL, sizes),)
     now = tip_stiffness(case, case.now, own)
     if isinstance(now, str):
-        return (not_judged(CHECK, TITLE, f"the text does not tell {now}", settings=(now,)),)
+        return (Finding(CHECK, "not judged", reason="bar-not-told", settings=(now,)),)
     return (_finding(case, now, own, length),)
+
+
+def _not_judged(reason: str, asked: str, amounts: tuple[Amount, ...] = ()) -> Finding:
+    return Finding(CHECK, "not judged", reason=reason, amounts=amounts, ask=asked, settings=SETTINGS)
 
 
 def tip_stiffness(case: Case, side: Profile, plastic: Modulus) -> Bracket | str:
@@ -57,24 +61,25 @@ def tip_stiffness(case: Case, side: Profile, plastic: Modulus) -> Bracket | str:
 
 
 def _finding(case: Case, now: Bracket, own: Modulus, length: float) -> Finding:
-    force = bracket(now, "N", PUSHED * length)
-    text = f"Held at one end and pushed at the other, {mm(length)} away, it gives by a tenth of that under {force}."
     rigid = None if case.derived is None else tip_stiffness(case, case.base, rigid_modulus())
-    if isinstance(rigid, Bracket):
-        text += f" In rigid PLA the old profile made a strip of {bracket(rigid, UNIT)}."
-    hardness = case.hardness()
-    if hardness is not None and hardness.scale == "A" and not LAW_HOLDS_A[0] <= hardness.number <= LAW_HOLDS_A[1]:
-        text += f" A hardness outside {LAW_HOLDS_A[0]} to {LAW_HOLDS_A[1]} Shore A tells the modulus less well."
     return Finding(
         CHECK,
         "note",
-        TITLE,
-        text,
         reason="felt-stiffness",
-        amounts=(Amount("after", now.low, now.high, UNIT),),
-        before=bracket(rigid, UNIT) if isinstance(rigid, Bracket) else "",
-        after=bracket(now, UNIT),
+        also=() if _law_holds(case) else ("hardness-outside-law",),
+        amounts=(
+            *between("before", rigid if isinstance(rigid, Bracket) else None, UNIT),
+            *between("after", now, UNIT),
+            *between("push", now, "N", PUSHED * length),
+            *amount("length", length, "mm"),
+        ),
         source=f"{SOURCE}; modulus of {spool_name(case)}: {own.source}; rigid PLA: {rigid_modulus().source}",
         ask="" if case.quantity("spool.modulus") is not None else ask("spool.modulus"),
         settings=SETTINGS,
     )
+
+
+def _law_holds(case: Case) -> bool:
+    """Whether the hardness on the label, where one is told, is one of those between which the modulus is good."""
+    hardness = case.hardness()
+    return hardness is None or hardness.scale != "A" or LAW_HOLDS_A[0] <= hardness.number <= LAW_HOLDS_A[1]

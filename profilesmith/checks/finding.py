@@ -1,6 +1,7 @@
 """What one check has to say: findings that were not judged, and the worse of two verdicts."""
 
 from profilesmith.ledger.judgement import ORDER, Amount, Finding, Verdict
+from profilesmith.physics.answer import Bracket
 
 DIGITS = 6  # more than any model here carries
 
@@ -25,6 +26,11 @@ def not_said(check: str, title: str, what: str, ask: str, settings: tuple[str, .
 def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]:
     """One number by its name; () where it is not known."""
     return () if value is None else (Amount(name, _told(value), _told(value), unit),)
+
+
+def between(name: str, ends: Bracket | None, unit: str = "", scale: float = 1.0) -> tuple[Amount, ...]:
+    """A bracket by its name, times a scale (100 makes per cent of a share); () where it is not known."""
+    return () if ends is None else (Amount(name, ends.low * scale, ends.high * scale, unit),)
 
 
 def _told(value: float) -> float:

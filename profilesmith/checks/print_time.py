@@ -1,41 +1,33 @@
 """Print time: how many times as long the same path takes. A range; a narrower one when the moves' length is known."""
 
-from typing import NamedTuple
-
-from profilesmith.checks.amounts import bracket, few, mm
 from profilesmith.checks.beads import Bead, beads
 from profilesmith.checks.case import Case, ask, size, switch
-from profilesmith.checks.finding import not_judged
-from profilesmith.foundation.words import listed
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.checks.finding import amount, between
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.moves import mean_move_time_s, move_time_s
 from profilesmith.physics.time_factor import layer_count_factor, time_factor_bracket
 from profilesmith.profile.profile import Profile
 
-CHECK, TITLE = "print-time", "Print time"
+CHECK = "print-time"
 LONG = 1.5  # own threshold; the caution on long prints has the same
 SOURCE = (
     "bounds of the time of moves from rest to rest: own derivation; mean of trapezoidal moves: "
     "Biagiotti and Melchiorri "
     "2008, ch. 3, all of one length, and over lengths of the exponential law"
 )
-STOPS = (
-    "the least if every move stops at its ends, the most if none does, as on curved walls "
-    "(constant acceleration; a limit "
-    "on its growth is left out)."
-)
 # What changes the path itself and is not counted.
 PATHS = (
-    ("wall.count", "the number of walls"),
-    ("infill.density", "the infill"),
-    ("top.layers", "the closing layers"),
-    ("bottom.layers", "the closing layers"),
-    ("support.density", "supports"),
-    ("support.on", "supports"),
-    ("raft.on", "the raft"),
-    ("bead.width", "the bead's width"),
-    ("brim.on", "the brim"),
+    "wall.count",
+    "infill.density",
+    "top.layers",
+    "bottom.layers",
+    "support.density",
+    "support.on",
+    "raft.on",
+    "bead.width",
+    "brim.on",
 )
 
 
@@ -55,45 +47,25 @@ def check(case: Case) -> tuple[Finding, ...]:
     settings = tuple(pace.new.setting for pace in compared if pace.old.speed_mm_s != pace.new.speed_mm_s)
     whole = time_bracket(case)
     if whole is None:
-        return (
-            not_judged(
-                CHECK, TITLE, "only one of the two tells its accelerations", ask("machine.acceleration"), settings
-            ),
-        )
-    verdict: Verdict = "note" if whole.high > LONG else "passed"
-    after = f"{bracket(whole)} times"
+        asked = ask("machine.acceleration")
+        return (Finding(CHECK, "not judged", reason="accelerations-of-one-only", ask=asked, settings=settings),)
+    mean, wait = mean_bracket(case), case.size("layer.minimum_time")
     return (
         Finding(
             CHECK,
-            verdict,
-            TITLE,
-            _words(case, whole),
-            after=after,
+            "note" if whole.high > LONG else "passed",
+            reason="time-bracket",
+            names=tuple(path_changes(case)),
+            amounts=(
+                *between("after", whole),
+                *between("mean", mean if whole.high > 1 else None),
+                *amount("mean-move", case.quantity("part.mean_segment_length"), "mm"),
+                *amount("layer-time", wait if not case.before("layer.minimum_time") else None, "s"),
+            ),
             source=SOURCE,
             settings=settings,
-            reason="time-bracket",
         ),
     )
-
-
-def _words(case: Case, whole: Bracket) -> str:
-    text = f"The same path takes {bracket(whole)} times as long, depending on how short its moves are."
-    if whole.low == whole.high:
-        text = (
-            "The same path takes as long as before."
-            if whole.low == 1
-            else f"The same path takes {bracket(whole)} times as long."
-        )
-    mean, length = mean_bracket(case), case.quantity("part.mean_segment_length")
-    if mean is not None and length is not None and whole.high > 1:
-        text += f" With moves of {mm(length)} on average it is {bracket(mean)} times: {STOPS}"
-    wait = case.size("layer.minimum_time")
-    if wait and not case.before("layer.minimum_time"):
-        text += f" That a layer now takes at least {few(wait)} s is not counted."
-    changed = path_changes(case)
-    if changed:
-        text += f" That {listed(changed)} changed alters the path itself and is not counted."
-    return text
 
 
 def paces(case: Case) -> list[Pace]:
@@ -187,19 +159,18 @@ def even_factor(pace: Pace, length: float) -> float | None:
 
 
 def path_changes(case: Case) -> list[str]:
-    """What changes the path itself, in words."""
+    """The settings whose change changes the path itself."""
     if case.derived is None:
         return []
     unused = _unused(case)
-    changed = {
-        words: None
-        for name, words in PATHS
+    return [
+        name
+        for name in PATHS
         if name not in unused
         and name in case.base.entries
         and name in case.derived.entries
         and case.base.values(name) != case.derived.values(name)
-    }
-    return list(changed)
+    ]
 
 
 def _unused(case: Case) -> set[str]:

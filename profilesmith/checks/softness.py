@@ -1,31 +1,32 @@
 """How to make the part softer: what thickness, faces and filling each do."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
-from profilesmith.checks.amounts import bracket, mm
-from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
+from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, count, size
-from profilesmith.foundation.words import plural
-from profilesmith.ledger.judgement import Amount, Finding, Verdict
+from profilesmith.checks.finding import amount, between
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.stiffness_change import shared_core_bracket
 from profilesmith.profile.profile import Profile
 
-CHECK, TITLE = "softness", "What would make it softer"
-LEVERS = ("fewest-faces", "least-filling", "thinner")  # what is left of the stiffness with each, as programs know them
+CHECK = "softness"
+THINNER = "thinner"
+LEVERS = ("fewest-faces", "least-filling", THINNER)  # what is left of the stiffness with each, as programs know them
 # Fewer closing layers, walls, or less filling seldom come out closed: common practice, no source.
 HARDLY = 0.9  # of the stiffness left: a tenth less is hardly felt (own threshold)
 LEAST_LAYERS, LEAST_WALLS, LEAST_FILLING = 2, 1, 0.05
+THINNED = 0.8  # of the thickness: what another part would be like
 SOURCE = "transformed section, thickness to the third power (handbook beam formula); filling cancels where it stays"
 SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height")
 
 
 class Lever(NamedTuple):
-    """words: what is changed; left: the bending stiffness that is left, as a share."""
+    """name: of ``LEVERS``, what is changed; left: the bending stiffness that is left, as a share."""
 
-    words: str
+    name: str
     left: Bracket
 
 
@@ -40,17 +41,18 @@ def levers(case: Case, profile: Profile, thickness: float) -> list[Lever]:
     held = [(pose, bar) for pose in poses(case) if isinstance(bar := bar_of(profile, thickness, pose), Bar)]
     if len(held) < len(poses(case)):
         return []
-    wanted: tuple[tuple[str, Callable[[Pose, Bar], Bar]], ...] = (
-        (_faces_words(case), lambda pose, bar: _thinner_faces(profile, pose, bar)),
-        (f"{LEAST_FILLING:.0%} of filling".replace("%", " %"), lambda pose, bar: _sparser(bar)),
-        (f"a thickness of {mm(thickness * 0.8)}", lambda pose, bar: bar._replace(thickness=thickness * 0.8)),
+    changes: tuple[Callable[[Pose, Bar], Bar], ...] = (
+        lambda pose, bar: _thinner_faces(profile, pose, bar),
+        lambda pose, bar: _sparser(bar),
+        lambda pose, bar: bar._replace(thickness=thickness * THINNED),
     )
-    return [Lever(words, left) for words, change in wanted if (left := _left(case, held, change)) is not None]
+    found = [(name, _left(case, held, change)) for name, change in zip(LEVERS, changes, strict=True)]
+    return [Lever(name, left) for name, left in found if left is not None]
 
 
 def thickness_alone(found: list[Lever]) -> bool:
     """Whether only a thinner part would be felt as softer."""
-    return bool(found) and all(lever.left.low > HARDLY for lever in found[:-1])
+    return bool(found) and all(lever.left.low > HARDLY for lever in found if lever.name != THINNER)
 
 
 def bending_left(old: Bar, new: Bar, width: float) -> Bracket | None:
@@ -70,12 +72,6 @@ def _left(case: Case, held: list[tuple[Pose, Bar]], change: Callable[[Pose, Bar]
         found += [bending_left(bar, change(pose, bar), width) for width in {min(strips), max(strips)}]
     known = [left for left in found if left is not None]
     return spanning(known) if len(known) == len(found) else None
-
-
-def _faces_words(case: Case) -> str:
-    standing = [pose.standing for pose in poses(case)]
-    walls, layers = plural(LEAST_WALLS, "wall"), f"{LEAST_LAYERS} closing layers"
-    return walls if all(standing) else layers if not any(standing) else f"{walls} or {layers}"
 
 
 def _thinner_faces(profile: Profile, pose: Pose, bar: Bar) -> Bar:
@@ -100,15 +96,16 @@ def _levers(case: Case) -> Finding | None:
     found = levers(case, case.now, thickness)
     if not found:
         return None
-    told = [f"{lever.words}: {bracket(lever.left, '%', 100)}" for lever in found]
-    text = f"Of its bending stiffness there would be left, each alone, with {'; with '.join(told)}."
-    verdict: Verdict = "passed"
-    reason = "levers"
-    if thickness_alone(found):
-        verdict, reason = "note", "thickness-alone"
-        text += " Thickness is all that there is: fewer faces and less filling hardly count, or would not close."
-    amounts = tuple(
-        Amount(name, lever.left.low * 100, lever.left.high * 100, "%")
-        for name, lever in zip(LEVERS, found, strict=False)
+    alone = thickness_alone(found)
+    return Finding(
+        CHECK,
+        "note" if alone else "passed",
+        reason="thickness-alone" if alone else "levers",
+        also=tuple(pose_code(pose) for pose in poses(case)),
+        amounts=(
+            *(part for lever in found for part in between(lever.name, lever.left, "%", 100)),
+            *amount("thinner-part", thickness * THINNED, "mm"),
+        ),
+        source=SOURCE,
+        settings=SETTINGS,
     )
-    return Finding(CHECK, verdict, TITLE, text, source=SOURCE, settings=SETTINGS, reason=reason, amounts=amounts)

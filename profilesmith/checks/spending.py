@@ -1,23 +1,17 @@
 """Hours, grams, metres and money of the print, from what the old one took; whether the spool is enough."""
 
-from profilesmith.checks.amounts import bracket, few
 from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import rigid_range, spool_name, spool_range
 from profilesmith.checks.print_time import path_changes, time_bracket
-from profilesmith.foundation.words import listed
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bead import filament_length_m
 
-HOURS, HOURS_TITLE = "print-hours", "Hours of this print"
-PLASTIC, PLASTIC_TITLE = "plastic", "Filament for this print"
-MOTION = "A motion file of both prints tells it."
+HOURS, PLASTIC = "print-hours", "plastic"
 TIME_SOURCE = "the old print's own time, times the bracket of the print time"
 MASS_SOURCE = "the old print's own mass, times the densities of the two plastics (materials.toml, or the spool's own)"
 FED = ("layer.height", "bead.flow", "first_layer.height", "raft.layers", "support.pattern", "support.overhang_angle")
-
-ENOUGH = {"note": "plastic", "stop": "spool-too-short", "caution": "spool-may-be-too-short", "passed": "spool-enough"}
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -67,7 +61,7 @@ def density_g_cm3(case: Case) -> Bracket | None:
 
 
 def other_path(case: Case) -> list[str]:
-    """Why the nozzle no longer goes the same way, in words; empty where it does."""
+    """The settings whose change sends the nozzle another way; empty where it goes the same."""
     changed = path_changes(case)
     for name in FED:
         if case.derived is not None and case.base.values(name) != case.derived.values(name) and _laid(case, name):
@@ -86,18 +80,10 @@ def _hours(case: Case) -> Finding | None:
         return None
     found = hours(case)
     if found is None:
-        changed = other_path(case)
-        reason = f"the path itself changed: {listed(changed)}" if changed else "the two cannot be compared in time"
-        return not_judged(HOURS, HOURS_TITLE, reason, known=MOTION)
-    text = (
-        f"It takes {bracket(found, 'h')}; the old print took {bracket(told, 'h')}."
-        if told
-        else f"It takes {bracket(found, 'h')}."
-    )
-    before = bracket(told, "h") if told else ""
-    return Finding(
-        HOURS, "note", HOURS_TITLE, text, before=before, after=bracket(found, "h"), source=TIME_SOURCE, reason="hours"
-    )
+        changed = tuple(other_path(case))
+        return Finding(HOURS, "not judged", reason="path-changed" if changed else "times-not-comparable", names=changed)
+    amounts = (*between("before", told, "h"), *between("after", found, "h"))
+    return Finding(HOURS, "note", reason="hours", amounts=amounts, source=TIME_SOURCE)
 
 
 def _plastic(case: Case) -> Finding | None:
@@ -106,47 +92,44 @@ def _plastic(case: Case) -> Finding | None:
         return None
     found = grams(case)
     if found is None:
-        changed = other_path(case)
-        if changed:
-            return not_judged(PLASTIC, PLASTIC_TITLE, f"the path itself changed: {listed(changed)}", known=MOTION)
-        reason = f"the density of {spool_name(case)} is not known"
-        return not_judged(PLASTIC, PLASTIC_TITLE, reason, ask("spool.density"))
-    verdict, enough = _enough(case, found)
-    text = f"It takes {bracket(found, 'g')}{_length(case, found)}{_price(case, found)}.{enough}"
-    left = case.quantity("spool.left")
+        return _no_plastic(case)
+    left, price = case.quantity("spool.left"), case.quantity("spool.price")
+    verdict, reason = _enough(left, found)
     return Finding(
         PLASTIC,
         verdict,
-        PLASTIC_TITLE,
-        text,
-        before=f"{few(told, 3)} g" if told else "",
-        after=bracket(found, "g"),
-        limit=f"at most {few(left, 3)} g" if left is not None else "",
+        reason=reason,
+        amounts=(
+            *amount("before", told or None, "g"),
+            *between("after", found, "g"),
+            *_length(case, found),
+            *between("price", None if price is None else found, "", (price or 0) / 1000),
+            *amount("most", left, "g"),
+        ),
         source=MASS_SOURCE,
-        reason=ENOUGH[verdict],
         ask="" if left is not None else ask("spool.left"),
     )
 
 
-def _enough(case: Case, found: Bracket) -> tuple[Verdict, str]:
-    left = case.quantity("spool.left")
+def _no_plastic(case: Case) -> Finding:
+    changed = tuple(other_path(case))
+    if changed:
+        return Finding(PLASTIC, "not judged", reason="path-changed", names=changed)
+    names = (spool_name(case),)
+    return Finding(PLASTIC, "not judged", reason="density-not-known", names=names, ask=ask("spool.density"))
+
+
+def _enough(left: float | None, found: Bracket) -> tuple[Verdict, str]:
     if left is None:
-        return "note", ""
+        return "note", "plastic"
     if found.low > left:
-        return "stop", f" The spool's {few(left, 3)} g are not enough: it runs dry in the middle of the print."
-    if found.high > left:
-        return "caution", f" The spool's {few(left, 3)} g may not be enough: weigh it, and have the next one at hand."
-    return "passed", f" The spool's {few(left, 3)} g are enough."
+        return "stop", "spool-too-short"
+    return ("caution", "spool-may-be-too-short") if found.high > left else ("passed", "spool-enough")
 
 
-def _length(case: Case, found: Bracket) -> str:
+def _length(case: Case, found: Bracket) -> tuple[Amount, ...]:
     diameter, density = case.size("filament.diameter"), density_g_cm3(case)
     if diameter is None or density is None:
-        return ""
+        return ()
     ends = filament_length_m(found.low, diameter, density.high), filament_length_m(found.high, diameter, density.low)
-    return f", {bracket(Bracket(*ends), 'm')}"
-
-
-def _price(case: Case, found: Bracket) -> str:
-    price = case.quantity("spool.price")
-    return "" if price is None else f", at a price of {bracket(found, '', price / 1000)}"
+    return between("length", Bracket(*ends), "m")

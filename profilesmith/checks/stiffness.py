@@ -1,20 +1,17 @@
 """Stiffness and mass of a strip of the part against the base: what walls, closing layers and filling do to it."""
 
-from typing import NamedTuple
-
-from profilesmith.checks.amounts import bracket, mm
-from profilesmith.checks.bar import Bar, Pose, bar_of, poses, widths
+from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses, widths
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.checks.softness import levers, thickness_alone
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.section import bending_bracket, mass_ratio
 from profilesmith.physics.stiffness_change import ordered_cores_bracket, same_pattern_bracket, shared_core_bracket
 
-CHECK, TITLE = "stiffness", "Stiffness from walls and filling"
-MASS, MASS_TITLE = "mass", "Plastic used"
+CHECK, MASS = "stiffness", "mass"
 SOURCE = (
     "transformed section (parallel-axis theorem; Allen 1969); filling from rho^n to rho (Gibson and Ashby 1997; Voigt "
     "1889); linear, small strain, no difference between directions of the layers"
@@ -45,21 +42,22 @@ def check(case: Case) -> tuple[Finding, ...]:
         return ()
     thickness = case.quantity("part.thickness")
     if thickness is None:
-        return (not_said(CHECK, TITLE, "how thick the part is", ask("part.thickness"), SETTINGS),)
+        asked = ask("part.thickness")
+        return (Finding(CHECK, "not judged", reason="thickness-not-said", ask=asked, settings=SETTINGS),)
     pairs = []
     for pose in poses(case):
         old, new = bar_of(case.base, thickness, pose), bar_of(case.derived, thickness, pose)
         if isinstance(old, str) or isinstance(new, str):
             missing = old if isinstance(old, str) else str(new)
-            return (not_judged(CHECK, TITLE, f"the text does not tell {missing}", settings=(missing,)),)
+            return (Finding(CHECK, "not judged", reason="bar-not-told", settings=(missing,)),)
         pairs.append(Pair(old, new, pose))
     strips = [(pair, width) for pair in pairs for width in strip_widths(case, pair)]
-    mass = spanning(mass_change(pair.old, pair.new, width) for pair, width in strips)
+    masses = [mass_change(pair.old, pair.new, width) for pair, width in strips]
+    mass = _mass_finding(masses)
     changes = [change for pair, width in strips if (change := bending_change(pair.old, pair.new, width)) is not None]
     if len(changes) < len(strips):
-        reason = "walls and closing layers carry nothing, and the filling alone is not known well enough"
-        return (not_judged(CHECK, TITLE, reason, settings=SETTINGS), _mass_finding(mass))
-    return (_finding(case, spanning(changes), pairs), _mass_finding(mass))
+        return (Finding(CHECK, "not judged", reason="filling-alone-not-known", settings=SETTINGS), *mass)
+    return (_finding(case, spanning(changes), pairs), *mass)
 
 
 def strip_widths(case: Case, pair: Pair) -> tuple[float, ...]:
@@ -90,41 +88,37 @@ def bending_change(old: Bar, new: Bar, width: float) -> Bracket | None:
     return None if isinstance(change, NotValid) else change
 
 
-def mass_change(old: Bar, new: Bar, width: float) -> Bracket:
-    """Plastic, new over old, for a strip of this width."""
-    ratio = mass_ratio(new.section(width), new.density) / mass_ratio(old.section(width), old.density)
+def mass_change(old: Bar, new: Bar, width: float) -> Bracket | None:
+    """Plastic, new over old, for a strip of this width; None where the old one takes none."""
+    before = mass_ratio(old.section(width), old.density)
+    if before == 0:
+        return None
+    ratio = mass_ratio(new.section(width), new.density) / before
     return Bracket(ratio, ratio)
 
 
 def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
     filled = all(_filled(pair) for pair in pairs)
     alone = filled and thickness_alone(levers(case, case.now, pairs[0].new.thickness))
-    strip = f"A strip {mm(pairs[0].new.thickness)} thick {_placed(pairs)}"
-    text = (
-        f"{strip} has {bracket(change, '%', 100)} of the bending stiffness that walls, closing layers and filling "
-        "gave it."
-    )
-    if change.low > 1 + ALIKE:
-        text = f"{strip} becomes {bracket(change)} times as stiff by its walls, closing layers and filling."
-    if change.low > 1 - ALIKE and change.high < 1 + ALIKE:
-        text = f"{strip} bends as before, as far as walls, closing layers and filling go."
-        if alone:
-            text = f"{strip} bends as before: its faces fill it, and thickness is all that is left to change."
     unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
-    text += "".join(dict.fromkeys(_why(pair, alone) for pair in pairs)) + _material(case)
     same = all(pair.old == pair.new for pair in pairs)
+    own = modulus(case) if flexible(case) else None
     return Finding(
         CHECK,
         "passed" if same else "note",
-        TITLE,
-        text,
-        before="100 %",
-        after=bracket(change, "%", 100),
+        reason="bends-as-before" if unchanged else "bends-harder" if change.low > 1 + ALIKE else "bends-easier",
+        also=(*(code for pair in pairs for code in _why(pair)), *(("thickness-alone",) if alone else ())),
+        names=(spool_name(case),) if own else (),
+        amounts=(
+            *amount("before", 100.0, "%"),
+            *between("after", change, "%", 100),
+            *amount("thickness", pairs[0].new.thickness, "mm"),
+            *(part for pair in pairs for part in _left_to_fill(pair)),
+            *between("softer-than-rigid", rigid_modulus().mpa.over(own.mpa) if own else None),
+        ),
         source=SOURCE,
         ask="" if same else _narrows(case),
         settings=SETTINGS,
-        reason="bends-as-before" if unchanged else "bends-harder" if change.low > 1 + ALIKE else "bends-easier",
-        amounts=(Amount("after", change.low * 100, change.high * 100, "%"),),
         misses_aim=unchanged and any(_lighter(pair) for pair in pairs),
     )
 
@@ -135,12 +129,6 @@ def _lighter(pair: Pair) -> bool:
     return new.density < old.density or new.wall < old.wall or new.core_mm > old.core_mm
 
 
-def _placed(pairs: list[Pair]) -> str:
-    """``that lies flat``."""
-    standing = [pair.pose.standing for pair in pairs]
-    return "that stands upright" if all(standing) else "that lies flat" if not any(standing) else "(lying or standing)"
-
-
 def _narrows(case: Case) -> str:
     """The question whose answer narrows the bracket most."""
     for fact in ("part.orientation", "part.form"):
@@ -149,43 +137,28 @@ def _narrows(case: Case) -> str:
     return "" if case.quantity("part.width") is not None else ask("part.width")
 
 
-def _why(pair: Pair, alone: bool) -> str:
-    """Why the filling does or does not count."""
-    faces = "Walls" if pair.pose.standing else "Closing layers"
+def _why(pair: Pair) -> tuple[str, ...]:
+    """How the part is printed, and why the filling does or does not count there."""
+    pose = pair.pose
     if _filled(pair):
-        left = f"all but {mm(pair.new.core_mm)} of it" if pair.new.core_mm else "all of it"
-        wanted = "only a thinner part" if alone else "fewer of them"
-        return f" {faces} fill {left}, so the filling hardly counts: {wanted} would make it softer."
-    if isinstance(pair.new.core(), NotValid) or isinstance(pair.old.core(), NotValid):
-        return " Fewer than three cells of the filling fit in, so mainly walls and closing layers count."
-    return ""
+        return (pose_code(pose), f"{pose_code(pose)}-filled")
+    few = isinstance(pair.new.core(), NotValid) or isinstance(pair.old.core(), NotValid)
+    return (pose_code(pose), f"{pose_code(pose)}-few-cells") if few else (pose_code(pose),)
+
+
+def _left_to_fill(pair: Pair) -> tuple[Amount, ...]:
+    """What the faces leave of the thickness."""
+    return amount(f"{pose_code(pair.pose)}-left", pair.new.core_mm, "mm") if _filled(pair) else ()
 
 
 def _filled(pair: Pair) -> bool:
     return pair.new.core_mm < pair.new.thickness / 4
 
 
-def _material(case: Case) -> str:
-    own = modulus(case)
-    if own is None or not flexible(case):
-        return ""
-    softer = rigid_modulus().mpa.over(own.mpa)
-    return (
-        f" The plastic itself is another matter: {spool_name(case)} is {bracket(softer)} times softer than rigid PLA."
-    )
-
-
-def _mass_finding(mass: Bracket) -> Finding:
-    text = f"A strip of the part takes {bracket(mass, '%', 100)} of the plastic that it took."
-    return Finding(
-        MASS,
-        "passed",
-        MASS_TITLE,
-        text,
-        before="100 %",
-        after=bracket(mass, "%", 100),
-        source=SOURCE,
-        settings=SETTINGS,
-        reason="plastic-used",
-        amounts=(Amount("after", mass.low * 100, mass.high * 100, "%"),),
-    )
+def _mass_finding(found: list[Bracket | None]) -> tuple[Finding, ...]:
+    """None where a strip of the old part takes no plastic at all."""
+    known = [mass for mass in found if mass is not None]
+    if len(known) < len(found):
+        return ()
+    amounts = (*amount("before", 100.0, "%"), *between("after", spanning(known), "%", 100))
+    return (Finding(MASS, "passed", reason="plastic-used", amounts=amounts, source=SOURCE, settings=SETTINGS),)

@@ -1,24 +1,22 @@
 """As soft as asked, by numbers: a force per millimetre, or a rubber sheet; which thickness and faces give it."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
-from profilesmith.checks.amounts import bracket, few, mm, span_mm
-from profilesmith.checks.bar import Bar, bar_of
+from profilesmith.checks.bar import Bar, bar_of, pose_code
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness, spool_name
 from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
 from profilesmith.checks.strip import bars, second_moment_per_width_mm3
-from profilesmith.ledger.judgement import Amount, Finding, Verdict
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.section import tip_stiffness_n_per_mm
 from profilesmith.physics.stiffness_change import solid_thickness_ratio
 
-LIKE, LIKE_TITLE = "softness-like", "As soft as the rubber sheet"
-ASKED, ASKED_TITLE = "softness-asked", "As soft as asked"
+LIKE, ASKED = "softness-like", "softness-asked"
 ALIKE = 0.05  # less is not felt by hand (own threshold)
-HALVINGS, CLOSE_MM = 10, 0.05  # of the table's span, to 0.003 mm; nearer ends are one
+HALVINGS = 10  # of the table's span, to 0.003 mm
 FACES = (1, 2, 3, 4)  # walls or closing layers
 LIKE_SOURCE = "E t^3 of both sheets; the rubber's modulus after Gent 1958 from its hardness, good to a factor of two"
 ASKED_SOURCE = "strip held at one end, pushed at the other: k = 3 E I / L^3 (handbook beam formula)"
@@ -26,13 +24,12 @@ SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "laye
 
 
 class Wanted(NamedTuple):
-    """per_width: the bending stiffness over the width that was asked for [N mm]. name: what it is, after "as"."""
+    """per_width: the bending stiffness over the width that was asked for [N mm]. said: what was asked, as numbers."""
 
     check: str
-    title: str
     per_width: Bracket
-    name: str
     source: str
+    said: tuple[Amount, ...]
     rubber: Modulus | None = None
     sheet: float = 0.0
 
@@ -55,13 +52,17 @@ def check(case: Case) -> tuple[Finding, ...]:
         return (asked,)
     own, thickness = modulus(case), case.quantity("part.thickness")
     if own is None:
-        return (not_said(asked.check, asked.title, "how soft the filament is", ask("spool.hardness"), SETTINGS),)
+        return (_not_judged(asked.check, "filament-softness-not-said", "spool.hardness"),)
     if thickness is None:
-        return (not_said(asked.check, asked.title, "how thick the part is", ask("part.thickness"), SETTINGS),)
+        return (_not_judged(asked.check, "thickness-not-said", "part.thickness"),)
     held = bars(case, case.now, thickness)
     if isinstance(held, str):
-        return (not_judged(asked.check, asked.title, f"the text does not tell {held}", settings=(held,)),)
+        return (Finding(asked.check, "not judged", reason="bar-not-told", settings=(held,)),)
     return (_finding(case, asked, own, held),)
+
+
+def _not_judged(check: str, reason: str, fact: str) -> Finding:
+    return Finding(check, "not judged", reason=reason, ask=ask(fact), settings=SETTINGS)
 
 
 def wanted(case: Case) -> Wanted | Finding | None:
@@ -73,22 +74,22 @@ def wanted(case: Case) -> Wanted | Finding | None:
         return None
     if hardness is None or sheet is None:
         missing = "part.like_hardness" if hardness is None else "part.like_thickness"
-        return not_judged(LIKE, LIKE_TITLE, "the rubber sheet is known by half only", ask(missing))
+        return Finding(LIKE, "not judged", reason="sheet-known-by-half", ask=ask(missing))
     rubber = modulus_of_hardness(hardness)
     if rubber is None:
-        return not_judged(LIKE, LIKE_TITLE, "no law reaches that hardness", ask("part.like_hardness"))
+        return Finding(LIKE, "not judged", reason="no-law-reaches", ask=ask("part.like_hardness"))
     asked = Bracket(rubber.mpa.low * sheet**3 / 12, rubber.mpa.high * sheet**3 / 12)
-    name = f"{mm(sheet)} of rubber of {few(float(hardness.number))} Shore {hardness.scale}"
-    return Wanted(LIKE, LIKE_TITLE, asked, name, LIKE_SOURCE, rubber, sheet)
+    said = (*amount("sheet", sheet, "mm"), *amount("sheet-hardness", float(hardness.number), f"Shore {hardness.scale}"))
+    return Wanted(LIKE, asked, LIKE_SOURCE, said, rubber, sheet)
 
 
 def _by_force(case: Case, force: float) -> Wanted | Finding:
     for fact in ("part.free_length", "part.width"):
         if not case.quantity(fact):
-            return not_judged(ASKED, ASKED_TITLE, "the size of the strip that bends is not known", ask(fact), SETTINGS)
+            return _not_judged(ASKED, "strip-size-not-known", fact)
     length, width = case.quantity("part.free_length") or 0.0, case.quantity("part.width") or 0.0
     needed = force / tip_stiffness_n_per_mm(1.0, width, length)
-    return Wanted(ASKED, ASKED_TITLE, Bracket(needed, needed), f"{few(force)} N/mm", ASKED_SOURCE)
+    return Wanted(ASKED, Bracket(needed, needed), ASKED_SOURCE, amount("asked", force, "N/mm"))
 
 
 def times(case: Case, held: list[Bar], own: Modulus, asked: Wanted) -> Bracket:
@@ -99,13 +100,13 @@ def times(case: Case, held: list[Bar], own: Modulus, asked: Wanted) -> Bracket:
 
 def reached(case: Case, kind: Kind, own: Modulus, asked: Wanted) -> list[Reached]:
     """For each number of faces the thicknesses whose bracket holds what was asked for."""
-    ways = (_reached(case, kind, own, asked, faces) for faces in _tried(kind))
+    ways = (_reached(case, kind, own, asked, faces) for faces in tried(kind.pose.standing))
     return [way for way in ways if way is not None]
 
 
-def _tried(kind: Kind) -> tuple[int, ...]:
+def tried(standing: bool) -> tuple[int, ...]:
     """Numbers of faces that come out closed: one wall may do, one closing layer does not."""
-    return FACES if kind.pose.standing else FACES[1:]
+    return FACES if standing else FACES[1:]
 
 
 def _reached(case: Case, kind: Kind, own: Modulus, asked: Wanted, faces: int) -> Reached | None:
@@ -137,39 +138,33 @@ def _first(holds: Callable[[float], bool]) -> float:
 def _finding(case: Case, asked: Wanted, own: Modulus, held: list[Bar]) -> Finding:
     now, kinds = times(case, held, own, asked), kinds_of(case)
     met = now.low <= 1 + ALIKE and now.high >= 1 - ALIKE
-    verdict: Verdict = "passed" if met else "note"
-    text = f"It bends {bracket(now)} times as hard as {asked.name}."
-    if asked.rubber is not None:
-        solid = solid_thickness_ratio(asked.rubber.mpa, own.mpa)
-        text += f" Printed solid in {spool_name(case)}, {bracket(solid, 'mm', asked.sheet)} would feel like it."
-    if len(kinds) == 1:
-        text += f" {_ways(reached(case, kinds[0], own, asked), kinds[0], now)}"
+    solid = None if asked.rubber is None else solid_thickness_ratio(asked.rubber.mpa, own.mpa)
     return Finding(
         asked.check,
-        verdict,
-        asked.title,
-        text,
-        after=f"{bracket(now)} times",
-        limit="1 times",
+        "passed" if met else "note",
+        reason="as-soft-as-asked" if met else "harder-than-asked" if now.low > 1 else "softer-than-asked",
+        also=tuple(pose_code(kind.pose) for kind in kinds),
+        names=(spool_name(case),),
+        amounts=(
+            *between("after", now),
+            *asked.said,
+            *between("solid", solid, "mm", asked.sheet),
+            *(_ways(reached(case, kinds[0], own, asked)) if len(kinds) == 1 else ()),
+        ),
         source=f"{asked.source}; modulus of {spool_name(case)}: {own.source}",
         ask="" if len(kinds) == 1 else ask("part.orientation"),
         settings=SETTINGS,
-        reason="as-soft-as-asked" if met else "harder-than-asked" if now.low > 1 else "softer-than-asked",
-        amounts=(Amount("after", now.low, now.high),),
         misses_aim=case.derived is not None and not met,
     )
 
 
-def _ways(found: list[Reached], kind: Kind, now: Bracket) -> str:
-    """Which thickness and faces may give it, the nearest named."""
-    span = f"{few(THICKNESSES_MM[0])} to {mm(THICKNESSES_MM[-1])}"
-    if not found:
-        off = "harder" if now.low > 1 else "softer"
-        return f"Nothing of {span} with {_tried(kind)[0]} to {FACES[-1]} {kind.word} reaches it: all of it is {off}."
-    return f"Of {span} it may be reached with {'; '.join(_way(way, kind) for way in found)}."
-
-
-def _way(way: Reached, kind: Kind) -> str:
-    word = kind.word.removesuffix("s") if way.faces == 1 else kind.word
-    nearest, ends = mm(round(way.nearest, 1)), span_mm(round(way.low, 1), round(way.high, 1))
-    return f"{way.faces} {word} and {nearest}" + (f" ({ends})" if way.high - way.low > CLOSE_MM else "")
+def _ways(found: list[Reached]) -> tuple[Amount, ...]:
+    """Thicknesses by the number of faces that they take: all of them, and the nearest."""
+    return tuple(
+        part
+        for way in found
+        for part in (
+            Amount(f"with-{way.faces}", way.low, way.high, "mm"),
+            Amount(f"nearest-with-{way.faces}", way.nearest, way.nearest, "mm"),
+        )
+    )

@@ -6,6 +6,9 @@ from profilesmith.distil.interval import Interval
 from profilesmith.distil.sample import Seen
 from profilesmith.recipe.operations import Operation
 
+EDGE = Fraction(999, 1000)
+"""Exactly half a step away is no rounding of one value: 225 and 226 are not both a written 225.5."""
+
 
 def allowed(operation: Operation, seen: Seen) -> Interval | None:
     """The parameter values with which an operation gives the tuned value; None for no such value."""
@@ -14,7 +17,7 @@ def allowed(operation: Operation, seen: Seen) -> Interval | None:
         return None
     step = abs(seen.grid.step)
     if operation.is_exact:
-        return Interval(after - slack, after + slack) if seen.touched else Interval(after, after)
+        return Interval(after - slack * EDGE, after + slack * EDGE) if seen.touched else Interval(after, after)
     if before is None:
         return None
     if operation.asks == {"high"}:

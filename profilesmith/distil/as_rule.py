@@ -1,11 +1,18 @@
 """Findings and tweaks as rules of a recipe."""
 
+from collections.abc import Sequence
+from fractions import Fraction
+
+from profilesmith.distil.beside import limit
 from profilesmith.distil.finding import Finding, Tweak
+from profilesmith.distil.law import Law
 from profilesmith.foundation.words import plural
+from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Rule
 from profilesmith.vocabulary.setting import Vocabulary
 
 SOURCE = "distilled from pairs"
+BOUND = "No pair was printed with a temperature beyond it, so the step ends there."
 KEEPER = "The physical reason is for the keeper of this recipe to add."
 
 
@@ -16,6 +23,28 @@ def rule_of(finding: Finding, number: int, pairs: int, vocabulary: Vocabulary) -
     setting = vocabulary.settings[finding.settings[0]]
     why = f"Distilled from {plural(pairs, 'pair')}: {finding.evidence()}. {KEEPER}"
     return Rule(number, finding.named, settings, finding.law.actions(setting), finding.law.when, why, SOURCE)
+
+
+def bound_of(finding: Finding, vocabulary: Vocabulary) -> Law | None:
+    """How far a temperature that is moved by a step may be moved: no farther than these pairs printed with."""
+    step = finding.law.values[0] if finding.law.values else None
+    if finding.law.does.reads != DIFFERENCE or vocabulary.settings[finding.settings[0]].kind != "temperature":
+        return None
+    return limit(step, finding.seen) if isinstance(step, Fraction) else None
+
+
+def rules_of(findings: Sequence[Finding], pairs: int, vocabulary: Vocabulary) -> list[tuple[Rule, Finding, Law | None]]:
+    """All findings as rules, each with its finding; after a step of a temperature its bound, with its law."""
+    rules: list[tuple[Rule, Finding, Law | None]] = []
+    for finding in findings:
+        rules.append((rule_of(finding, len(rules) + 1, pairs, vocabulary), finding, None))
+        bound = bound_of(finding, vocabulary)
+        if bound is not None:
+            rule, setting = rules[-1][0], vocabulary.settings[finding.settings[0]]
+            why = f"{BOUND} {KEEPER}"
+            actions = bound.actions(setting)
+            rules.append((rule._replace(number=len(rules) + 1, actions=actions, why=why), finding, bound))
+    return rules
 
 
 def tweak_rule(tweak: Tweak, number: int, vocabulary: Vocabulary) -> Rule:

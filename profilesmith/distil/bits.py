@@ -20,6 +20,15 @@ def rule_bits(kinds: int, grid: float, seen: int, parameters: int, exceptions: i
     return log2(kinds) + parameters * log2(grid) + exceptions * (log2(seen) + log2(grid))
 
 
+def width_bits(steps: int) -> float:
+    """Bits of how many steps a window is wide: small numbers are short.
+
+    Source: the universal code of P. Elias, "Universal codeword sets and representations of the integers", IEEE
+    Transactions on Information Theory 21 (1975) 194 (its gamma code, without rounding up).
+    """
+    return 2 * log2(steps) + 1
+
+
 def list_bits(grid: float, seen: int) -> float:
     """Bits of a plain list of the new values: no rule at all."""
     return seen * log2(grid)

@@ -140,7 +140,7 @@ def _doubted(finding: Finding, world: World) -> Finding:
     elif len(world.machines()) > 1 and len({world.machine(item) for item in finding.explained}) == 1:
         doubts.append(f"one machine alone changed it{_others(finding)}")
     if finding.rivals:
-        names = " or ".join(dict.fromkeys(law.operation for law in (finding.law, *finding.rivals)))
+        names = " or ".join(dict.fromkeys(law.leads.name for law in (finding.law, *finding.rivals)))
         doubts.append(f"{names}: these pairs cannot tell")
     if not doubts:
         return finding

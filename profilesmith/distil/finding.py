@@ -1,12 +1,12 @@
 """What was found: rules with their evidence, tweaks of single machines, and what no rule explains."""
 
 from collections import Counter
-from typing import NamedTuple
 
 from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import NotSeen, Sample, Seen
 from profilesmith.distil.ways import Way
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 
 
@@ -71,8 +71,9 @@ class Finding(NamedTuple):
         # Of a group one pair shows several values: without their number the exceptions would look too many.
         values = f" ({len(self.explained)} values)" if exceptions and len(self.explained) > len(self.changed) else ""
         aside = f", {len(self.aside)} without its condition" if self.aside else ""
+        spread = ", each to a place of its own inside" if self.law.spread else ""
         return (
-            f"{plural(len(self.changed), 'pair')} changed{values}, {len(self.met)} already met "
+            f"{plural(len(self.changed), 'pair')} changed{values}{spread}, {len(self.met)} already met "
             f"it{aside}, {plural(exceptions, 'exception')}"
         )
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from math import log2
-from typing import NamedTuple
 
 from profilesmith.distil.bits import CLOSE, KINDS, grid_of
 from profilesmith.distil.fit import fits
@@ -10,6 +9,7 @@ from profilesmith.distil.law import Law, unexplained
 from profilesmith.distil.operands import fact_laws
 from profilesmith.distil.sample import Seen, World
 from profilesmith.distil.weigh import Weighed, rank
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.vocabulary.setting import Group
 
 
@@ -50,7 +50,9 @@ def _laws(group: Group, own: Mapping[str, Weighed], world: World, members: list[
     setting = world.vocabulary.settings[members[0]]
     pooled = list(_pooled(members, world))
     first = [*pooled, *dict.fromkeys(own[name].law for name in members if own[name].law is not None)]
-    yield from (law for law in first if law is not None and not law.does.products)
+    yield from (
+        law for law in first if law is not None and not law.does.products and law.aim is None and not law.spread
+    )
     kept = dict.fromkeys(
         shared.kept for law in pooled if (shared := _split(group, law, own, world, members)) and shared.excluded
     )

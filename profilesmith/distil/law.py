@@ -2,16 +2,16 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
-from profilesmith.distil.allowed import allowed
+from profilesmith.distil.allowed import EDGE, allowed
 from profilesmith.distil.sample import Seen, World
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.recipe.combine import combine
 from profilesmith.recipe.combine_words import combine_words
-from profilesmith.recipe.operations import BY_NAME, RATIO, Demand, Operation
-from profilesmith.recipe.recipe import Action, Clause, Fixed, Operand
+from profilesmith.recipe.operations import AIM, BY_NAME, RATIO, Demand, Operation
+from profilesmith.recipe.recipe import Action, Clause, Fixed, Operand, SettingRef
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.vocabulary.setting import Setting, Value
 
@@ -19,28 +19,50 @@ DECIMALS = 6
 
 
 class Law(NamedTuple):
-    """values: canonical numbers or words (a scale in per cent); or an operand that is worked out for each pair."""
+    """values: canonical numbers or words (a scale in per cent); or an operand that is worked out for each pair.
+
+    aim: where the value is drawn to inside a bound. spread: tuned values lie anywhere inside a window.
+    """
 
     operation: str
     values: tuple[Value, ...] = ()
     operand: Operand | None = None
     when: tuple[Clause, ...] = ()
+    aim: Fraction | SettingRef | None = None
+    spread: bool = False
 
     @property
     def does(self) -> Operation:
         """All that is to be known of its operation."""
         return BY_NAME[self.operation]
 
+    @property
+    def leads(self) -> Operation:
+        """What it is called by: its aim, where it has one."""
+        return self.does if self.aim is None else AIM
+
     def actions(self, setting: Setting) -> tuple[Action, ...]:
         """The law as a recipe's actions."""
         if self.operand is not None:
             return (Action(self.operation, (self.operand,)),)
-        return (Action(self.operation, tuple(Fixed(text_of(self.does, value, setting)) for value in self.values)),)
+        bound = Action(self.operation, tuple(Fixed(text_of(self.does, value, setting)) for value in self.values))
+        if self.aim is None:
+            return (bound,)
+        aim = self.aim if isinstance(self.aim, SettingRef) else Fixed(text_of(AIM, self.aim, setting))
+        return (Action(AIM.name, (aim,)), bound)
+
+    def holds(self, value: Value, slack: Fraction) -> bool:
+        """Whether a value lies inside its window of values near one another."""
+        low, high = self.values if self.spread else (None, None)
+        numbers = isinstance(low, Fraction) and isinstance(high, Fraction) and isinstance(value, Fraction)
+        return numbers and low - slack <= value <= high + slack  # type: ignore[operator]
 
 
 def figures(law: Law) -> int:
     """How many figures its longest number is written with, zeros at the ends not counted: fewer are rounder."""
-    numbers = [value for value in law.values if isinstance(value, Fraction)]
+    if isinstance(law.aim, SettingRef):
+        return len(law.aim.plus.split()[0].strip("-").replace(".", "").strip("0"))
+    numbers = [value for value in (*law.values, law.aim) if isinstance(value, Fraction)]
     return max((len(decimal_text(abs(value), DECIMALS).replace(".", "").strip("0")) for value in numbers), default=0)
 
 
@@ -61,7 +83,18 @@ def demand_of(law: Law, seen: Seen, world: World) -> Demand | None:
     if law.operand is not None:
         action = Action(law.operation, (law.operand,))
         values = resolver.values(action, seen.setting, seen.tool, world.samples[seen.pair].tuned)
-    return None if isinstance(values, NotKnown) else law.does.demand(values)
+    if isinstance(values, NotKnown):
+        return None
+    demand = law.does.demand(values)
+    return demand if law.aim is None else _with_aim(law.aim, demand, seen, world)
+
+
+def _with_aim(aim: Fraction | SettingRef, demand: Demand, seen: Seen, world: World) -> Demand | None:
+    if isinstance(aim, Fraction):
+        return demand._replace(aim=aim)
+    tuned = world.samples[seen.pair].tuned
+    values = world.resolvers[seen.pair].values(Action(AIM.name, (aim,)), seen.setting, seen.tool, tuned)
+    return None if isinstance(values, NotKnown) else demand._replace(aim=values[0])
 
 
 def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
@@ -83,6 +116,8 @@ def explains(law: Law | None, seen: Seen, world: World) -> bool:
     """
     if law is None:
         return not seen.touched
+    if law.spread and seen.touched:
+        return law.holds(seen.after, seen.slack)
     sure = _at_a_glance(law, seen)
     if sure is not None:
         return sure
@@ -93,12 +128,18 @@ def explains(law: Law | None, seen: Seen, world: World) -> bool:
         return False
     if not law.does.once and (found == seen.before or not seen.touched):
         return False
-    return abs(found - seen.after) <= seen.slack
+    return abs(found - seen.after) <= (seen.slack * EDGE if law.does.is_exact else seen.slack)
 
 
 def _at_a_glance(law: Law, seen: Seen) -> bool | None:
     """What the numbers alone tell, which saves most of the work; None where the engine must be asked."""
-    if not seen.inside or law.when or len(law.values) != 1 or not isinstance(law.values[0], Fraction):
+    if (
+        not seen.inside
+        or law.when
+        or law.aim is not None
+        or len(law.values) != 1
+        or not isinstance(law.values[0], Fraction)
+    ):
         return None
     region = allowed(law.does, seen)
     if region is None or not region.holds(law.values[0]):

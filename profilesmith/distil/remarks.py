@@ -1,11 +1,16 @@
 """Findings in sentences: evidence, doubts, rivals, exceptions. The same words stand in the file and in the report."""
 
 from collections.abc import Sequence
+from fractions import Fraction
 
+from profilesmith.checks.materials import material
+from profilesmith.distil.as_rule import bound_of
 from profilesmith.distil.finding import Distilled, Finding, NoRule, Tweak
+from profilesmith.distil.law import Law
 from profilesmith.distil.replay import Miss
 from profilesmith.distil.sample import NotSeen, Sample, Seen
 from profilesmith.distil.write_recipe import law_text
+from profilesmith.recipe.recipe import SettingRef
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 MOST_VALUES = 6
@@ -23,6 +28,38 @@ def evidence(finding: Finding) -> str:
     return f"{finding.evidence()}; {share:.0f} % of the length of listing the values"
 
 
+def meaning(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
+    """In words what a law of two parts, or a step of a temperature with its bound, says."""
+    setting, law = vocabulary.settings[finding.settings[0]], finding.law
+    if law.spread:
+        low, high = (setting.show(value) for value in law.values)
+        aim = f"; {setting.show(law.aim)} is one in the middle" if isinstance(law.aim, Fraction) else ""
+        return [f"The pairs lie near one another, from {low} to {high}{aim}; which is best they do not tell."]
+    bound = law if isinstance(law.aim, SettingRef) else bound_of(finding, vocabulary)
+    if bound is None:
+        return []
+    step = law.aim.plus if isinstance(law.aim, SettingRef) else setting.show(law.values[0])
+    of = law.aim.setting if isinstance(law.aim, SettingRef) else "what the base has"
+    side, most = ("below", "least") if step.startswith("-") else ("above", "most")
+    end = f"at {most} {setting.show(bound.values[0])}"
+    always = f"Always {step.removeprefix('-')} {side} {of}, but {end}: no pair went farther."
+    return [always, *_beyond_material(finding, bound, samples)]
+
+
+def _beyond_material(finding: Finding, bound: Law, samples: tuple[Sample, ...]) -> list[str]:
+    """That the pairs went beyond what their spools' material stands as a rule."""
+    name, end = finding.settings[0], bound.values[0]
+    kind = name.removeprefix("first_layer.").replace(".", "_")
+    spools = dict.fromkeys(samples[item.pair].facts.get("spool.material") for item in finding.seen)
+    names = dict.fromkeys(str(fact.value) for fact in spools if fact is not None)
+    ranges = [(word, known.ranges[kind]) for word in names if (known := material(word)) and kind in known.ranges]
+    return [
+        f"That is hotter than {word} is printed as a rule ({span.show()}, 'profilesmith materials')."
+        for word, span in ranges
+        if isinstance(end, Fraction) and float(end) > span.high
+    ]
+
+
 def doubts(finding: Finding, vocabulary: Vocabulary) -> list[str]:
     """What cannot be told apart, the rivals and what would settle it."""
     if not finding.doubts:
@@ -38,7 +75,12 @@ def exceptions(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabu
 
 def remarks(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> tuple[str, ...]:
     """All comment sentences of a rule."""
-    return (f"{evidence(finding)}.", *doubts(finding, vocabulary), *exceptions(finding, samples, vocabulary))
+    return (
+        f"{evidence(finding)}.",
+        *meaning(finding, samples, vocabulary),
+        *doubts(finding, vocabulary),
+        *exceptions(finding, samples, vocabulary),
+    )
 
 
 def seen_text(seen: Seen, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> str:

@@ -1,13 +1,17 @@
 """The proof: a recipe laid over each base by the real engine, and held against the tuned version."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.distil.finding import Finding
+from profilesmith.distil.law import Law
 from profilesmith.distil.sample import Sample, Seen
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.quantity import read_quantity
+from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
-from profilesmith.recipe.recipe import Recipe
+from profilesmith.recipe.recipe import Recipe, SettingRef
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
@@ -25,6 +29,7 @@ class Miss(NamedTuple):
 class Replay(NamedTuple):
     """exact, rounded: how many values came out as tuned, and how many within the text's rounding.
 
+    inside: how many lie elsewhere in a window of values near one another than where its rule puts them.
     problems: sentences, where the recipe cannot be applied to a base at all.
     """
 
@@ -32,32 +37,64 @@ class Replay(NamedTuple):
     rounded: int
     misses: tuple[Miss, ...]
     problems: tuple[tuple[int, str], ...] = ()
+    inside: int = 0
 
     @property
     def passed(self) -> bool:
         return not self.misses and not self.problems
 
 
+def windows_of(findings: Sequence[Finding]) -> dict[str, Law]:
+    """The windows of values near one another, by setting; and those of temperatures that are told relative to one."""
+    windows = {name: item.law for item in findings if item.law.spread for name in item.settings}
+    for item in findings:
+        aim = item.law.aim
+        window = windows.get(aim.setting) if isinstance(aim, SettingRef) else None
+        step = read_quantity(aim.plus, "temperature", difference=True) if isinstance(aim, SettingRef) else None
+        if window is not None and isinstance(step, Fraction):
+            ends = tuple(end + step for end in window.values if isinstance(end, Fraction))
+            windows |= dict.fromkeys(item.settings, window._replace(values=ends))
+    return windows
+
+
+def as_tuned(result: Replay) -> str:
+    """What can be said of a replay that passed."""
+    return "derived = tuned for every pair" + (", or inside its rule's window" if result.inside else "")
+
+
+def counted(result: Replay) -> str:
+    """How many values came out in which way."""
+    inside = f", {result.inside} elsewhere in the window" if result.inside else ""
+    return f"{plural(result.exact, 'value')} exactly, {result.rounded} within their text's rounding{inside}"
+
+
 def replay(
-    samples: Sequence[Sample], recipes: Sequence[Sequence[Recipe]], seen: Sequence[Seen], vocabulary: Vocabulary
+    samples: Sequence[Sample],
+    recipes: Sequence[Sequence[Recipe]],
+    seen: Sequence[Seen],
+    vocabulary: Vocabulary,
+    windows: Mapping[str, Law] | None = None,
 ) -> Replay:
     """Derive every base anew. recipes: those of each sample. seen: all values that the pairs show, for their
-    rounding.
+    rounding. windows: laws of values near one another, by setting.
     """
     slack = {(item.pair, item.setting, item.tool): item.slack for item in seen}
-    counts, misses, problems = [0, 0], [], []
+    counts, misses, problems, inside = [0, 0], [], [], 0
     for pair, sample in enumerate(samples):
         ledger = apply_recipes(sample.base, list(recipes[pair]), sample.facts, {}, vocabulary)
         problems += [(pair, problem.message) for problem in ledger.problems]
         for name, entry in sample.tuned.entries.items():
             for tool, value in enumerate(entry.values):
                 got = _at(ledger.derived, name, tool)
-                near = _near(got, value, slack.get((pair, name, tool), Fraction(0)))
-                if got == value or near:
+                room = slack.get((pair, name, tool), Fraction(0))
+                window = (windows or {}).get(name)
+                if got == value or _near(got, value, room):
                     counts[got != value] += 1
+                elif window is not None and got is not None and window.holds(value, room) and window.holds(got, room):
+                    inside += 1
                 else:
                     misses.append(Miss(pair, name, tool, _at(sample.base, name, tool), got, value))
-    return Replay(counts[0], counts[1], tuple(misses), tuple(problems))
+    return Replay(counts[0], counts[1], tuple(misses), tuple(problems), inside)
 
 
 def _at(profile: Profile, name: str, tool: int) -> Value | None:

@@ -12,12 +12,13 @@ from profilesmith.distil.remarks import (
     exceptions,
     heading,
     machine_tweaks,
+    meaning,
     miss_text,
     no_rule_text,
     not_seen_text,
     tweak_text,
 )
-from profilesmith.distil.replay import Replay
+from profilesmith.distil.replay import Replay, as_tuned, counted
 from profilesmith.distil.write_recipe import law_text
 from profilesmith.foundation.toml_text import harmless
 from profilesmith.foundation.words import plural
@@ -103,7 +104,11 @@ def _section(title: str, lines: list[str]) -> list[str]:
 
 
 def _finding(item: Finding, found: Distilled, vocabulary: Vocabulary) -> list[str]:
-    more = [*doubts(item, vocabulary), *exceptions(item, found.samples, vocabulary)]
+    more = [
+        *meaning(item, found.samples, vocabulary),
+        *doubts(item, vocabulary),
+        *exceptions(item, found.samples, vocabulary),
+    ]
     return [
         f"  {heading(item)}: {law_text(item.law, item.settings[0], vocabulary)}",
         f"      {evidence(item)}",
@@ -121,9 +126,9 @@ def _replay(found: Distilled, alone: Replay, together: Replay, vocabulary: Vocab
 
 
 def _counts(result: Replay) -> str:
-    values = f"{plural(result.exact, 'value')} exactly, {result.rounded} within their text's rounding"
+    values = counted(result)
     if result.passed:
-        return f"derived = tuned for every pair ({values})"
+        return f"{as_tuned(result)} ({values})"
     return f"{plural(len(result.misses), 'value')} otherwise than tuned ({values})"
 
 
@@ -171,6 +176,7 @@ def _finding_json(item: Finding, found: Distilled, vocabulary: Vocabulary) -> di
         "settings": list(item.named),
         "except": list(item.excluded),
         "law": law_text(item.law, item.settings[0], vocabulary),
+        "meaning": " ".join(meaning(item, found.samples, vocabulary)),
         "changed": len(item.changed),
         "met": len(item.met),
         "bits": round(item.bits, 3),
@@ -187,6 +193,7 @@ def _replay_json(result: Replay, found: Distilled, vocabulary: Vocabulary) -> di
         "passed": result.passed,
         "exact": result.exact,
         "rounded": result.rounded,
+        "inside_window": result.inside,
         "otherwise": [miss_text(miss, found.samples, vocabulary) for miss in result.misses],
         "problems": [f"{found.samples[pair].name}: {message}" for pair, message in result.problems],
     }

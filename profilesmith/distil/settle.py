@@ -30,13 +30,13 @@ def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], 
             or len(rival.values) > max(1, len(law.values))
         ):
             continue
-        if rival.operation not in found and (rival.when != law.when or _differ(law, rival, seen, world)):
-            found[rival.operation] = rival
+        if rival.leads.name not in found and (rival.when != law.when or _differ(law, rival, seen, world)):
+            found[rival.leads.name] = rival
     return tuple(found.values())[:MOST_RIVALS]
 
 
 def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: World) -> bool:
-    if law.operand is not None or rival.operand is not None:
+    if law.operand is not None or rival.operand is not None or law.aim is not None or rival.aim is not None:
         return True
     setting = world.vocabulary.settings[seen[0].setting]
     return any(
@@ -79,7 +79,7 @@ def settling_pair(
         return f"a pair of a machine or spool for which {law.operand} has another value"
     best: tuple[int, Seen | None, dict[str, Value | None]] = (1, None, {})
     for probe in _probes(law, setting, seen, world):
-        results = {item.operation: predict((item,), probe, world) for item in (law, *rivals)}
+        results = {item.leads.name: predict((item,), probe, world) for item in (law, *rivals)}
         if len(set(results.values())) > best[0]:
             best = (len(set(results.values())), probe, results)
     if best[1] is None:
@@ -105,7 +105,7 @@ def _told(name: str, value: Value | None, before: Fraction, setting: Setting) ->
 
 def _where(law: Law, before: Fraction, setting: Setting, seen: Sequence[Seen]) -> str:
     values = [value for value in law.values if isinstance(value, Fraction)]
-    one = law.does.operands == 1 and bool(values)
+    one = law.does.operands == 1 and bool(values) and law.aim is None
     if one and "high" in law.does.asks and before < values[0]:
         return f"is below {setting.show(values[0])}"
     if one and "low" in law.does.asks and before > values[0]:

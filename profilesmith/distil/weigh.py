@@ -2,14 +2,15 @@
 
 from collections.abc import Iterable
 from math import log2
-from typing import NamedTuple
 
-from profilesmith.distil.bits import CLOSE, KINDS, grid_of, list_bits, rule_bits
+from profilesmith.distil.beside import above_laws, spread_laws
+from profilesmith.distil.bits import CLOSE, KINDS, grid_of, list_bits, rule_bits, width_bits
 from profilesmith.distil.conditions import clauses, conditional_laws
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, figures, unexplained
 from profilesmith.distil.operands import fact_laws, facts_for, held_laws, others_for, relative_laws
 from profilesmith.distil.sample import Seen, World
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.operations import LEARNED
 from profilesmith.recipe.recipe import FactRef, FlowRef, SettingRef
 from profilesmith.vocabulary.setting import Setting
@@ -37,6 +38,8 @@ def _choices(
     """How many parameters a law has, and the bits of what it picks from a list: a fact, a setting, a condition."""
     if law is None:
         return 0, 0.0
+    if isinstance(law.aim, SettingRef):
+        return 1, 0.0  # the step; where it ends is the last value that was seen
     parameters, more = len(law.values), 0.0
     if isinstance(law.operand, FactRef | FlowRef):
         more += log2(max(1, len(facts_for(setting, seen, world))))
@@ -45,15 +48,28 @@ def _choices(
         more += log2(max(1, len(others_for(setting, world, free))))
     if law.when:
         more += log2(max(1, len(clauses(seen, world))))
+    if law.spread:
+        return 1, more + _spread_bits(law, setting, seen)
     return parameters, more
+
+
+def _spread_bits(law: Law, setting: Setting, seen: tuple[Seen, ...]) -> float:
+    """That it is a spread, how wide it is, and where inside each tuned value lies."""
+    low, high = law.values
+    steps = int((high - low) / setting.step) + 1 if setting.step else 2  # type: ignore[operator]
+    inside = sum(item.touched and law.holds(item.after, item.slack) for item in seen)
+    return 1 + width_bits(steps) + inside * log2(steps)
 
 
 def candidates(setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str] = ()) -> list[Weighed]:
     """All laws, the shortest first. Conditions and references are tried only where no plain law explains everything."""
     laws = [*fits(setting, seen, world), *fact_laws(setting, seen, world), *held_laws(setting, seen, world)]
     found = [weigh(law, setting, seen, world) for law in laws]
+    if not any(not item.exceptions and not (item.law and item.law.does.once) for item in found):
+        found += [weigh(law, setting, seen, world) for law in above_laws(setting, seen, world)]
     if not any(not item.exceptions for item in found):
         laws = [*conditional_laws(setting, seen, world), *relative_laws(setting, seen, world, free)]
+        laws += spread_laws(setting, seen)
         found += [weigh(law, setting, seen, world, free) for law in laws]
     return sorted(found, key=lambda item: (round(item.bits, 6), len(item.exceptions), *rank(item.law)))
 

@@ -4,11 +4,12 @@ comments.
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.distil.examples import PairExample
 from profilesmith.distil.law import Law
 from profilesmith.foundation import toml_text
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
 from profilesmith.foundation.toml_values import pair_lines, value_text
@@ -115,7 +116,8 @@ def _operand(operand: Operand) -> Any:
     if isinstance(operand, Fixed):
         return operand.text
     if isinstance(operand, SettingRef):
-        return {"of": operand.setting, "times": float(decimal_text(operand.times, 6))}
+        times = {} if operand.times == 1 else {"times": float(decimal_text(operand.times, 6))}
+        return {"of": operand.setting, **times, **({"plus": operand.plus} if operand.plus else {})}
     if isinstance(operand, FlowRef):
         return {"flow": {"fact": str(operand.flow)}}
     assert isinstance(operand, FactRef)  # distil learns no other
@@ -125,19 +127,22 @@ def _operand(operand: Operand) -> Any:
 def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
     """A law as it would stand in a recipe: ``cap = "40 mm/s"``. A shift in per cent means points, and that is said."""
     setting = vocabulary.settings[setting_id]
-    action = law.actions(setting)[0]
+    actions = law.actions(setting)
     points = (
         f" ({decimal_text(law.values[0], 6)} points)"
         if law.does.reads == DIFFERENCE and setting.kind == "ratio" and isinstance(law.values[0], Fraction)
         else ""
     )
     when = f", when {' and '.join(map(str, law.when))}" if law.when else ""
-    return f"{_pairs({law.operation: _operands(action)})[0]}{points}{when}"
+    told = ", ".join(_pairs({action.operation: _operands(action) for action in actions}))
+    return f"{told}{points}{when}"
 
 
 def _example(example: PairExample, name: str) -> list[str]:
     lines = comment(f"The pair {name}.")
     if example.left_out:
-        lines += comment(f"Left out, since this pair departs from the recipe there: {', '.join(example.left_out)}.")
+        lines += comment(
+            f"Left out, since this pair has other values there than the recipe gives: {', '.join(example.left_out)}."
+        )
     table = {"given": example.given, "facts": example.facts, "expect": example.expect}
     return [*lines, "[[example]]", *_pairs({name: part for name, part in table.items() if part or name != "facts"})]

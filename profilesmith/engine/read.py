@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, how_to, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.recipe.load_recipe import load_recipe
@@ -15,9 +15,10 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
-from profilesmith.translation.document_to_profile import Readings, Translation, translate
+from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
+from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from profilesmith.evidence.interval import Interval, exact_interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import FEW, percent_range
 from profilesmith.facts.facts import Hardness, fact_kinds, read_fact
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
 
 DRIVES: Final = {"direct": "direct drive", "remote": "drive through a tube"}
@@ -66,10 +67,10 @@ def groups(records: Iterable[Record], kind: str) -> tuple[Group, ...]:
     once.
     """
     once = {(record.mark, record.date, _recipes(record)): record for record in reversed(list(records))}
-    found: dict[str, list[Record]] = {}
+    members: dict[str, list[Record]] = {}
     for record in once.values():
-        found.setdefault(BY[kind](record), []).append(record)
-    made = [Group(what, tuple(items)) for what, items in found.items()]
+        members.setdefault(BY[kind](record), []).append(record)
+    made = [Group(what, tuple(items)) for what, items in members.items()]
     return tuple(sorted(made, key=lambda item: (-item.tried, item.what)))
 
 

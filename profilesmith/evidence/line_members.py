@@ -16,12 +16,12 @@ class _Twice(ValueError):
 
 
 def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found: dict[str, Any] = {}
+    members: dict[str, Any] = {}
     for key, value in pairs:
-        if key in found:
+        if key in members:
             raise _Twice(f"the member {key[:LONGEST_NAME]!r} stands there twice")
-        found[key] = value
-    return found
+        members[key] = value
+    return members
 
 
 def line_members(line: str, place: Place) -> dict[str, Any] | Problem:

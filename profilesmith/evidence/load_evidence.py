@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.withdrawal import Withdrawal
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import cannot_read, must_be_plain
@@ -52,7 +52,7 @@ def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> Loaded:
         lines = raw.decode("utf-8-sig").replace("\r\n", "\n").split("\n")
     except UnicodeDecodeError:
         return Loaded((), (Problem("not-utf8", "The evidence is not UTF-8 text.", Place(name), "Save it as UTF-8."),))
-    found: dict[str, Record | Withdrawal] = {}
+    by_id: dict[str, Record | Withdrawal] = {}
     problems: list[Problem] = []
     read = 0
     for number, line in enumerate(lines, 1):
@@ -65,12 +65,12 @@ def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> Loaded:
         record, faults = _line(line, Place(name, number), vocabulary)
         problems += faults
         if record is not None:
-            found.setdefault(record.id, record)
+            by_id.setdefault(record.id, record)
     return Loaded(
-        tuple(item for item in found.values() if isinstance(item, Record)),
+        tuple(item for item in by_id.values() if isinstance(item, Record)),
         tuple(problems),
-        read - len(found) if not problems else 0,
-        tuple(item for item in found.values() if isinstance(item, Withdrawal)),
+        read - len(by_id) if not problems else 0,
+        tuple(item for item in by_id.values() if isinstance(item, Withdrawal)),
     )
 
 

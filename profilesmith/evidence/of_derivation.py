@@ -45,14 +45,14 @@ def _fact_text(name: str, value: FactValue) -> str:
 
 def printed_values(names: Iterable[str], profile: Profile, vocabulary: Vocabulary) -> Values:
     """Settings with what a profile has for them; one for each tool where those differ."""
-    found: dict[str, str | tuple[str, ...]] = {}
+    values: dict[str, str | tuple[str, ...]] = {}
     for name in names:
         if name not in profile.entries:
             continue
         setting = vocabulary.settings[name]
         texts = tuple(_value_text(setting, value) for value in profile.entries[name].values)
-        found[name] = texts[0] if len(set(texts)) == 1 else texts
-    return found
+        values[name] = texts[0] if len(set(texts)) == 1 else texts
+    return values
 
 
 def _value_text(setting: Setting, value: Value) -> str:

@@ -61,14 +61,14 @@ class _Reader:
             return None
         withdraws, why = self.text("withdraws", ID.fullmatch), self.text("why", longest=LONGEST_NOTE)
         day, recipe, mark = self.text("date", self.day), self.text("recipe"), self.text("mark", MARK.fullmatch)
-        found = Withdrawal(day, recipe, withdraws, why, mark, self.text("by"), self.place)
-        self.hold_id(found.id)
-        return found
+        withdrawn = Withdrawal(day, recipe, withdraws, why, mark, self.text("by"), self.place)
+        self.hold_id(withdrawn.id)
+        return withdrawn
 
     def record(self) -> Record | None:
         if not self.shape(NEEDED, FREE):
             return None
-        found = Record(
+        record = Record(
             date=self.text("date", self.day),
             recipe=self.text("recipe"),
             version=self.text("version", VERSION.fullmatch),
@@ -86,8 +86,8 @@ class _Reader:
             seen=read_seen("seen", self.data["seen"], self, self.complain) if "seen" in self.data else {},
             mends=read_mends(self.data["mends"], self, self.complain) if "mends" in self.data else (),
         )
-        self.hold_id(found.id)
-        return found
+        self.hold_id(record.id)
+        return record
 
     def hold_id(self, wanted: str) -> None:
         if not self.problems and self.data["id"] != wanted:
@@ -169,39 +169,43 @@ class _Reader:
         return {name: item for name, item in value.items() if name in known}
 
     def judged(self) -> dict[str, Any]:
-        found = self.table("judged", tuple(JUDGED))
-        for name, grade in found.items():
+        grades = self.table("judged", tuple(JUDGED))
+        for name, grade in grades.items():
             if grade not in GRADES:
                 self.complain("value", f"judged, {name}", f"{name!r} must be one of {', '.join(GRADES)}.")
-        return found
+        return grades
 
     def together(self) -> dict[str, str]:
         """The other recipes of the print. An empty object is left out, so that a record has one spelling."""
-        found = self.data.get("together", {})
-        if not isinstance(found, dict) or not len(found) <= MOST_RECIPES or ("together" in self.data and not found):
+        versions = self.data.get("together", {})
+        if (
+            not isinstance(versions, dict)
+            or not len(versions) <= MOST_RECIPES
+            or ("together" in self.data and not versions)
+        ):
             self.complain(
                 "value", "together", f"'together' must be an object of 1 to {MOST_RECIPES} recipes and versions."
             )
             return {}
-        for name, version in found.items():
+        for name, version in versions.items():
             if not self.name(name):
                 self.complain("value", "together", f"{name[:LONGEST_NAME]!r} is no recipe's name.")
             elif not isinstance(version, str) or len(version) > LONGEST_NAME or not VERSION.fullmatch(version):
                 self.complain("value", "together", f"{str(version)[:LONGEST_NAME]!r} is no version.")
-        return found
+        return versions
 
     def by_hand(self) -> tuple[str, ...]:
         """The settings that were edited."""
-        found = self.data.get("by_hand", [])
-        if not isinstance(found, list) or ("by_hand" in self.data and not found):
+        names = self.data.get("by_hand", [])
+        if not isinstance(names, list) or ("by_hand" in self.data and not names):
             self.complain("value", "by_hand", "'by_hand' must be a list of settings.")
             return ()
-        for name in found:
+        for name in names:
             if not isinstance(name, str) or name not in self.vocabulary.settings:
                 self.complain("value", "by_hand", f"{str(name)[:LONGEST_NAME]!r} is no setting.")
-        if len({str(name) for name in found}) < len(found):
+        if len({str(name) for name in names}) < len(names):
             self.complain("value", "by_hand", "'by_hand' names a setting twice.")
-        return tuple(found)
+        return tuple(names)
 
     def short(self, path: str, value: Any) -> bool:
         """Whether a value is a text that can be looked at further."""
@@ -213,8 +217,8 @@ class _Reader:
         return False
 
     def facts(self) -> dict[str, str]:
-        found = self.table("facts", allowed_facts())
-        for name, text in found.items():
+        texts = self.table("facts", allowed_facts())
+        for name, text in texts.items():
             if not self.short(f"facts, {name}", text):
                 continue
             kind = fact_kinds()[name]
@@ -222,10 +226,10 @@ class _Reader:
             odd = f"{name}: {why_not(kind, text)}" if value is None else out_of_range(kind, value)
             if odd:
                 self.complain("fact-value", f"facts, {name}", f"{odd}.")
-        return found
+        return texts
 
     def values(self) -> Values:
-        found: dict[str, str | tuple[str, ...]] = {}
+        values: dict[str, str | tuple[str, ...]] = {}
         for name, written in self.table("values", self.vocabulary.settings).items():
             texts = written if isinstance(written, list) else [written]
             if not 1 <= len(texts) <= MOST_TOOLS:
@@ -233,8 +237,8 @@ class _Reader:
                 continue
             for text in texts:
                 self.value(name, text)
-            found[name] = tuple(texts) if isinstance(written, list) else written
-        return found
+            values[name] = tuple(texts) if isinstance(written, list) else written
+        return values
 
     def value(self, name: str, text: Any) -> None:
         if not self.short(f"values, {name}", text):

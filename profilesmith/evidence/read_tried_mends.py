@@ -33,67 +33,67 @@ class Signs(Protocol):
     def short(self, path: str, value: Any) -> bool: ...
 
 
-def read_seen(path: str, found: object, signs: Signs, complain: Complain) -> dict[str, Any]:
+def read_seen(path: str, grades: object, signs: Signs, complain: Complain) -> dict[str, Any]:
     """Trouble -> grade. An empty object is left out, so that a record has one spelling."""
-    if not isinstance(found, dict) or not 1 <= len(found) <= MOST_TROUBLES:
+    if not isinstance(grades, dict) or not 1 <= len(grades) <= MOST_TROUBLES:
         complain("value", path, f"{path!r} must be an object of 1 to {MOST_TROUBLES} troubles.")
         return {}
-    for name, grade in found.items():
+    for name, grade in grades.items():
         if not signs.name(name):
             complain("value", path, f"{name[:80]!r} is no trouble's name.")
         if not isinstance(grade, str) or grade not in GRADES:
             complain("value", f"{path}, {name[:80]}", f"{name[:80]!r} must be one of {', '.join(GRADES)}.")
-    return found
+    return grades
 
 
-def read_mends(found: object, signs: Signs, complain: Complain) -> tuple[TriedMend, ...]:
+def read_mends(mends: object, signs: Signs, complain: Complain) -> tuple[TriedMend, ...]:
     """What was tried, the oldest first."""
-    if not isinstance(found, list) or not 1 <= len(found) <= MOST_MENDS:
+    if not isinstance(mends, list) or not 1 <= len(mends) <= MOST_MENDS:
         complain("value", "mends", f"'mends' must be a list of 1 to {MOST_MENDS} mends.")
         return ()
-    return tuple(_mend(f"mends, {number}", item, signs, complain) for number, item in enumerate(found, 1))
+    return tuple(_mend(f"mends, {number}", item, signs, complain) for number, item in enumerate(mends, 1))
 
 
-def _mend(path: str, found: object, signs: Signs, complain: Complain) -> TriedMend:
-    if not isinstance(found, dict) or not found.keys() & {"changes", "did"}:
+def _mend(path: str, members: object, signs: Signs, complain: Complain) -> TriedMend:
+    if not isinstance(members, dict) or not members.keys() & {"changes", "did"}:
         complain("value", path, "A mend must be an object with 'changes' or 'did'.")
         return TriedMend()
-    for key in found.keys() - set(MEMBERS):
+    for key in members.keys() - set(MEMBERS):
         complain("unknown-key", path, f"The member {key[:80]!r} is not known.", f"Known: {', '.join(MEMBERS)}.")
-    date, came = found.get("date", ""), found.get("came", "")
-    if "date" in found and not (isinstance(date, str) and signs.day(date)):
+    date, came = members.get("date", ""), members.get("came", "")
+    if "date" in members and not (isinstance(date, str) and signs.day(date)):
         complain("value", f"{path}, date", "The day must be such as 2030-01-31.")
-    if "came" in found and not (isinstance(came, str) and came in MEND_VERDICTS):
+    if "came" in members and not (isinstance(came, str) and came in MEND_VERDICTS):
         complain("value", f"{path}, came", f"'came' must be one of {', '.join(MEND_VERDICTS)}.")
     return TriedMend(
         date,
-        read_seen(f"{path}, saw", found["saw"], signs, complain) if "saw" in found else {},
-        _names(f"{path}, troubles", found, "troubles", MOST_TROUBLES, signs.name, complain),
-        _changes(f"{path}, changes", found["changes"], signs, complain) if "changes" in found else {},
-        _names(f"{path}, did", found, "did", MOST_DID, signs.name, complain),
+        read_seen(f"{path}, saw", members["saw"], signs, complain) if "saw" in members else {},
+        _names(f"{path}, troubles", members, "troubles", MOST_TROUBLES, signs.name, complain),
+        _changes(f"{path}, changes", members["changes"], signs, complain) if "changes" in members else {},
+        _names(f"{path}, did", members, "did", MOST_DID, signs.name, complain),
         came,
     )
 
 
 def _names(
-    path: str, found: dict[str, Any], key: str, most: int, fits: Callable[[object], bool], complain: Complain
+    path: str, members: dict[str, Any], key: str, most: int, fits: Callable[[object], bool], complain: Complain
 ) -> tuple[str, ...]:
     """A list of different names; () where it is not there."""
-    names = found.get(key, [])
-    is_list = isinstance(names, list) and len(names) <= most and (bool(names) or key not in found)
+    names = members.get(key, [])
+    is_list = isinstance(names, list) and len(names) <= most and (bool(names) or key not in members)
     if not is_list or not all(fits(name) for name in names) or len(set(map(str, names))) < len(names):
         complain("value", path, f"{key!r} must be a list of 1 to {most} different names.")
         return ()
     return tuple(names)
 
 
-def _changes(path: str, found: object, signs: Signs, complain: Complain) -> dict[str, tuple[str, str]]:
+def _changes(path: str, changes: object, signs: Signs, complain: Complain) -> dict[str, tuple[str, str]]:
     """Setting -> its values before and after."""
-    if not isinstance(found, dict) or not 1 <= len(found) <= MOST_CHANGES:
+    if not isinstance(changes, dict) or not 1 <= len(changes) <= MOST_CHANGES:
         complain("value", path, f"'changes' must be an object of 1 to {MOST_CHANGES} settings.")
         return {}
     read = {}
-    for name, values in found.items():
+    for name, values in changes.items():
         setting = signs.vocabulary.settings.get(name)
         if setting is None:
             complain("unknown-key", path, f"{name[:80]!r} is no setting.")

@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
 from profilesmith.evidence.record import JUDGED, Record
 from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, read_fact
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
 from profilesmith.ledger.mends import GRADES, Grade
 
@@ -55,8 +55,8 @@ class Tally(NamedTuple):
 
 def line_of_version(version: str) -> str:
     """What versions that count together have in common: ``1.2`` of ``1.2.3``, ``1.2-draft`` of ``1.2.0-draft``."""
-    found = re.match(r"(\d+\.\d+)\.\d+(-[0-9A-Za-z.-]+)?", version)
-    return f"{found.group(1)}{found.group(2) or ''}" if found else version
+    match = re.match(r"(\d+\.\d+)\.\d+(-[0-9A-Za-z.-]+)?", version)
+    return f"{match.group(1)}{match.group(2) or ''}" if match else version
 
 
 def tally(
@@ -103,20 +103,20 @@ def _up(share: float) -> int:
     return -int(-share * 100 // 1)
 
 
-def says(found: Tally) -> str:
+def says(tally: Tally) -> str:
     """One sentence: ``Tried 3 times, worked 3 of 3: at least 29 % would work, with 95 % confidence.``"""
-    if found.interval is None:
-        return f"Not tried yet at version {line_of_version(found.version)}: nothing is known of how it prints."
-    times = "once" if found.tried == 1 else f"{found.tried} times"
-    partly = f", {found.partly} partly" if found.partly else ""
-    failed = f", {found.failed} failed" if found.failed else ""
-    head = f"Tried {times}, worked {found.worked} of {found.tried}{partly}{failed}"
-    if found.tried < FEW:
+    if tally.interval is None:
+        return f"Not tried yet at version {line_of_version(tally.version)}: nothing is known of how it prints."
+    times = "once" if tally.tried == 1 else f"{tally.tried} times"
+    partly = f", {tally.partly} partly" if tally.partly else ""
+    failed = f", {tally.failed} failed" if tally.failed else ""
+    head = f"Tried {times}, worked {tally.worked} of {tally.tried}{partly}{failed}"
+    if tally.tried < FEW:
         return (
-            f"{head}: too few to tell ({percent_range(found.interval)} of such prints would work, with "
+            f"{head}: too few to tell ({percent_range(tally.interval)} of such prints would work, with "
             f"{CONFIDENCE} confidence)."
         )
-    return f"{head}: {limits(found.worked, found.tried, found.interval)} would work, with {CONFIDENCE} confidence."
+    return f"{head}: {limits(tally.worked, tally.tried, tally.interval)} would work, with {CONFIDENCE} confidence."
 
 
 def limits(worked: int, tried: int, interval: Interval) -> str:
@@ -128,34 +128,34 @@ def limits(worked: int, tried: int, interval: Interval) -> str:
     return f"between {_down(interval.low)} % and {_up(interval.high)} %"
 
 
-def short(found: Tally) -> str:
+def short(tally: Tally) -> str:
     """For a list: ``3 of 3 worked (29 % to 100 %)`` or ``not tried``."""
-    if found.interval is None:
-        return f"not tried ({len(found.others)} of other versions)" if found.others else "not tried"
-    few = ", too few to tell" if found.tried < FEW else ""
-    return f"{found.worked} of {found.tried} worked{few} ({percent_range(found.interval)})"
+    if tally.interval is None:
+        return f"not tried ({len(tally.others)} of other versions)" if tally.others else "not tried"
+    few = ", too few to tell" if tally.tried < FEW else ""
+    return f"{tally.worked} of {tally.tried} worked{few} ({percent_range(tally.interval)})"
 
 
-def others_say(found: Tally) -> str:
+def others_say(tally: Tally) -> str:
     """One sentence on records of other versions, or ""."""
-    if not found.others:
+    if not tally.others:
         return ""
-    worked = sum(item.outcome == "worked" for item in found.others)
-    versions = ", ".join(dict.fromkeys(line_of_version(item.version) for item in found.others))
-    count = len(found.others)
+    worked = sum(item.outcome == "worked" for item in tally.others)
+    versions = ", ".join(dict.fromkeys(line_of_version(item.version) for item in tally.others))
+    count = len(tally.others)
     return (
         f"Other versions ({versions}): worked {worked} of {count}; "
         f"{'it is' if count == 1 else 'they are'} not counted here."
     )
 
 
-def grades(found: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:
+def grades(tally: Tally) -> tuple[tuple[str, tuple[int, ...]], ...]:
     """What was judged -> how often it was good, fair and poor; only what anybody judged.
 
     What was observed of prints of several recipes may have come of any of them, and is counted apart.
     """
-    alone = [found.observed(item) for item in found.records if not item.together]
-    shared = [found.observed(item) for item in found.records if item.together]
+    alone = [tally.observed(item) for item in tally.records if not item.together]
+    shared = [tally.observed(item) for item in tally.records if item.together]
     counted = [(word, _counts(word, alone)) for word in JUDGED]
     counted += [(f"{word}, {OF_SEVERAL}", _counts(word, shared)) for word in JUDGED]
     return tuple((word, counts) for word, counts in counted if any(counts))

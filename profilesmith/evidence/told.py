@@ -18,47 +18,47 @@ from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 MOST_VALUES = 6
 
 
-def tally_json(found: Tally, vocabulary: Vocabulary) -> dict[str, Any]:
+def tally_json(tally: Tally, vocabulary: Vocabulary) -> dict[str, Any]:
     """A tally as data, with its records."""
-    interval = found.interval
+    interval = tally.interval
     return {
-        "recipe": found.recipe,
-        "version": found.version,
-        "tried": found.tried,
-        "worked": found.worked,
-        "partly": found.partly,
-        "failed": found.failed,
+        "recipe": tally.recipe,
+        "version": tally.version,
+        "tried": tally.tried,
+        "worked": tally.worked,
+        "partly": tally.partly,
+        "failed": tally.failed,
         "interval": None
         if interval is None
         else {"low": interval.low, "high": interval.high, "confidence": interval.level},
-        "troubles": troubles_json(found.records, vocabulary),
-        "records": [record_json(record) for record in found.records],
-        "other_versions": [record_json(record) for record in found.others],
-        "withdrawn": [{**record_json(record), "withdrawn": withdrawal_json(by)} for record, by in found.withdrawn],
-        "by": {kind: [group_json(group) for group in groups(found.records, kind)] for kind in BY},
+        "troubles": troubles_json(tally.records, vocabulary),
+        "records": [record_json(record) for record in tally.records],
+        "other_versions": [record_json(record) for record in tally.others],
+        "withdrawn": [{**record_json(record), "withdrawn": withdrawal_json(by)} for record, by in tally.withdrawn],
+        "by": {kind: [group_json(group) for group in groups(tally.records, kind)] for kind in BY},
         "observed_with_other_recipes": {
-            record.id: dict(found.seen[record.id]) for record in found.records if record.id in found.seen
+            record.id: dict(tally.seen[record.id]) for record in tally.records if record.id in tally.seen
         },
     }
 
 
-def tally_lines(found: Tally, vocabulary: Vocabulary) -> list[str]:
+def tally_lines(tally: Tally, vocabulary: Vocabulary) -> list[str]:
     """A tally for the terminal: the sum, what was judged, troubles and what helped, one line a record."""
-    lines = [f"{found.recipe} {found.version}", f"  {says(found)}"]
-    for word, counts in grades(found):
+    lines = [f"{tally.recipe} {tally.version}", f"  {says(tally)}"]
+    for word, counts in grades(tally):
         lines.append(
             f"  {word}: {', '.join(f'{count} {grade}' for count, grade in zip(counts, GRADES, strict=True) if count)}"
         )
     for kind in BY:
-        parts = groups(found.records, kind)
+        parts = groups(tally.records, kind)
         lines += [f"  {kind}: {group_says(part)}" for part in parts if len(parts) > 1]
-    lines += [f"  {line}" for line in trouble_lines(found.records, vocabulary)]
-    for record in found.records:
-        lines += record_lines(record, observed_words(record, found.observed(record)))
-    if others_say(found):
-        lines.append(f"  {others_say(found)}")
-    lines += [f"  {withdrawn_words(record, by)}" for record, by in found.withdrawn]
-    if found.records:
+    lines += [f"  {line}" for line in trouble_lines(tally.records, vocabulary)]
+    for record in tally.records:
+        lines += record_lines(record, observed_words(record, tally.observed(record)))
+    if others_say(tally):
+        lines.append(f"  {others_say(tally)}")
+    lines += [f"  {withdrawn_words(record, by)}" for record, by in tally.withdrawn]
+    if tally.records:
         lines.append(f"  {CAUTION}")
     return lines
 
@@ -76,16 +76,16 @@ def added_lines(records: Sequence[Record], tallies: Sequence[Tally], vocabulary:
     first = records[0]
     values = [f"{name} {_value(name, value, vocabulary)}" for name, value in first.values.items()]
     more = f" and {len(values) - MOST_VALUES} more" if len(values) > MOST_VALUES else ""
-    told = f"settings: {', '.join(values[:MOST_VALUES])}{more}" if values else "settings: none was changed"
+    settings = f"settings: {', '.join(values[:MOST_VALUES])}{more}" if values else "settings: none was changed"
     lines = [
         f"{first.date}  {_outcome(first, observed_words(first, first.judged))}",
-        *(f"  {text}" for text in (*_about(first), told, *_by_hand(first), *_quoted(first))),
+        *(f"  {text}" for text in (*_about(first), settings, *_by_hand(first), *_quoted(first))),
     ]
     return [
         *lines,
         *(
-            f"{record.recipe} {record.version}: {_small(says(found))}"
-            for record, found in zip(records, tallies, strict=True)
+            f"{record.recipe} {record.version}: {_small(says(tally))}"
+            for record, tally in zip(records, tallies, strict=True)
         ),
     ]
 
@@ -97,7 +97,7 @@ def _small(sentence: str) -> str:
 def _value(name: str, value: str | tuple[str, ...], vocabulary: Vocabulary) -> str:
     setting, texts = vocabulary.settings[name], value if isinstance(value, tuple) else (value,)
     read = [(text, read_value(setting, text)) for text in texts]
-    return " / ".join(text if isinstance(found, Unreadable) else setting.show(found) for text, found in read)
+    return " / ".join(text if isinstance(quantity, Unreadable) else setting.show(quantity) for text, quantity in read)
 
 
 def beside(record: Record) -> list[str]:
@@ -107,10 +107,10 @@ def beside(record: Record) -> list[str]:
 
 
 def _by_hand(record: Record) -> list[str]:
-    told = [f"by hand: {', '.join(record.by_hand)}"] if record.by_hand else []
-    told += [f"mended: {mend_text(mend)}" for mend in record.mends]
+    by_hand = [f"by hand: {', '.join(record.by_hand)}"] if record.by_hand else []
+    by_hand += [f"mended: {mend_text(mend)}" for mend in record.mends]
     words = {"passed": "its motion file kept every promise that was judged", "found": "its motion file broke a promise"}
-    return [*told, words[record.motion]] if record.motion else told
+    return [*by_hand, words[record.motion]] if record.motion else by_hand
 
 
 def _outcome(record: Record, judged: str) -> str:

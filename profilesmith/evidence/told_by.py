@@ -15,7 +15,7 @@ from profilesmith.evidence.tally import CAUTION, CONFIDENCE, Tally
 
 def by_groups(tallies: Sequence[Tally], kind: str, as_json: bool) -> str:
     """Each machine or spool with the prints that were made on it, each print once, and with which recipes."""
-    records = [record for found in tallies for record in found.records]
+    records = [record for tally in tallies for record in tally.records]
     parts = groups(records, kind)
     if as_json:
         return json.dumps([_data(part, tallies, kind) for part in parts], ensure_ascii=False, indent=2) + "\n"
@@ -24,19 +24,19 @@ def by_groups(tallies: Sequence[Tally], kind: str, as_json: bool) -> str:
     lines = []
     for part in parts:
         lines.append(group_says(part))
-        lines += [f"  {found.recipe} {found.version}: {told}" for found, told in _recipes(part, tallies, kind)]
+        lines += [f"  {tally.recipe} {tally.version}: {worked}" for tally, worked in _recipes(part, tallies, kind)]
     return "\n".join([*lines, f"With {CONFIDENCE} confidence. {CAUTION}"]) + "\n"
 
 
 def _recipes(part: Group, tallies: Sequence[Tally], kind: str) -> list[tuple[Tally, str]]:
     """What each recipe did on such a machine or spool."""
-    told = []
-    for found in tallies:
-        mine: list[Record] = [record for record in found.records if BY[kind](record) == part.what]
+    worked = []
+    for tally in tallies:
+        mine: list[Record] = [record for record in tally.records if BY[kind](record) == part.what]
         if mine:
-            told.append((found, f"{sum(record.outcome == 'worked' for record in mine)} of {len(mine)} worked"))
-    return told
+            worked.append((tally, f"{sum(record.outcome == 'worked' for record in mine)} of {len(mine)} worked"))
+    return worked
 
 
 def _data(part: Group, tallies: Sequence[Tally], kind: str) -> dict[str, Any]:
-    return {**group_json(part), "recipes": {found.recipe: told for found, told in _recipes(part, tallies, kind)}}
+    return {**group_json(part), "recipes": {tally.recipe: worked for tally, worked in _recipes(part, tallies, kind)}}

@@ -5,13 +5,14 @@ strangers' text visible.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.evidence.interval import Interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import CONFIDENCE, FEW, percent_range
 from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.evidence.trouble_tally import HelpTally, SeenTally, Tried, troubles_seen, what_helped
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -65,9 +66,13 @@ def never_seen(seen: Sequence[SeenTally]) -> str:
 
 def shown_help(item: HelpTally) -> ShownHelp:
     others = ((item.same, "no difference"), (item.worse, "worse"))
-    told = ", ".join(f"{count} {word}" for count, word in others if count)
+    otherwise = ", ".join(f"{count} {word}" for count, word in others if count)
     return ShownHelp(
-        item.trouble, tried_text(item.tried), f"{item.better} of {item.times}", told, _share(item.interval, item.times)
+        item.trouble,
+        tried_text(item.tried),
+        f"{item.better} of {item.times}",
+        otherwise,
+        _share(item.interval, item.times),
     )
 
 
@@ -122,8 +127,8 @@ def troubles_json(records: Sequence[Record], vocabulary: Vocabulary) -> dict[str
     }
 
 
-def _interval(found: Interval) -> dict[str, float]:
-    return {"low": found.low, "high": found.high, "confidence": found.level}
+def _interval(interval: Interval) -> dict[str, float]:
+    return {"low": interval.low, "high": interval.high, "confidence": interval.level}
 
 
 def mend_text(mend: TriedMend) -> str:

@@ -10,7 +10,8 @@ from fractions import Fraction
 
 # Bounded on purpose: a stranger's "1e999" or a million digits must not become work.
 LONGEST_NUMBER = 40
-LARGEST = Fraction(10) ** 12
+LARGEST = 10**12
+EXPONENT = re.compile("[eE]")
 NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?")
 
 
@@ -29,25 +30,27 @@ def read_number(text: str, decimal: str = ".") -> Fraction | None:
         text = text.replace(decimal, ".")
     if not NUMBER.fullmatch(text):
         return None
-    value = Fraction(text)
-    return value if abs(value) <= LARGEST else None
+    whole, _, part = text.partition(".")
+    plain = "e" not in text and "E" not in text
+    value = Fraction(int(whole + part), 10 ** len(part)) if plain else Fraction(text)
+    return value if abs(value.numerator) <= LARGEST * value.denominator else None
 
 
 def written_decimals(text: str, decimal: str = ".") -> int:
     """How many places stand behind the decimal mark of a number as written."""
-    mantissa = re.split("[eE]", text)[0]
+    mantissa = EXPONENT.split(text)[0]
     return len(mantissa.partition(decimal)[2])
 
 
 def decimal_text(value: Fraction, places: int, at_least: int = 0) -> str:
     """``value`` with ``places`` decimals (half away from zero), zeros beyond ``at_least`` dropped."""
-    scaled = abs(value) * 10**places
-    whole = (scaled.numerator * 2 + scaled.denominator) // (scaled.denominator * 2)
+    top, bottom = abs(value.numerator) * 10**places, value.denominator
+    whole = (top * 2 + bottom) // (bottom * 2)
     digits = str(whole).rjust(places + 1, "0")
     head, tail = (digits[:-places], digits[-places:]) if places else (digits, "")
     tail = tail.rstrip("0").ljust(min(at_least, places), "0")
     text = f"{head}.{tail}" if tail else head
-    return f"-{text}" if value < 0 and whole else text
+    return f"-{text}" if whole and value.numerator < 0 else text
 
 
 def plain_text(value: Fraction, most: int = 4) -> str:

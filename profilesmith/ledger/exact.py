@@ -6,10 +6,11 @@
 import re
 from fractions import Fraction
 from functools import lru_cache
+from math import isfinite
 from typing import Any
 
 from profilesmith.facts.facts import FactValue, Hardness
-from profilesmith.ledger.form import Form
+from profilesmith.ledger.plain_forms import Form, encode, quoted
 from profilesmith.vocabulary.setting import Setting, Value
 
 # A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.
@@ -30,10 +31,20 @@ class _Near(float):
     """A double that is not the number itself."""
 
 
-@lru_cache(maxsize=4096)  # profiles of one workshop hold mostly the same numbers
 def _about(value: Fraction) -> float:
     about = float(value)
     return about if Fraction(repr(about)) == value else _Near(about)
+
+
+def number_text(value: Fraction) -> str:
+    """The text of ``number_json``."""
+    whole = value.denominator == 1 and -MOST_FIGURES < value.numerator < MOST_FIGURES
+    return str(value.numerator) if whole else _broken_text(value)
+
+
+@lru_cache(maxsize=4096)  # profiles of one workshop hold mostly the same numbers
+def _broken_text(value: Fraction) -> str:
+    return encode(number_json(value))
 
 
 def number_of(item: Any) -> Fraction:
@@ -62,6 +73,20 @@ def values_json(values: tuple[Value, ...]) -> Any:
     if not plain:
         return None
     return plain[0] if len(plain) == 1 else plain
+
+
+def value_text(value: Value) -> str:
+    """The text of ``value_json``."""
+    if isinstance(value, Fraction):
+        return number_text(value)
+    return quoted(value) if isinstance(value, str) else "true" if value else "false"
+
+
+def values_text(values: tuple[Value, ...]) -> str:
+    """The text of ``values_json``."""
+    if len(values) == 1:
+        return value_text(values[0])
+    return f"[{', '.join(map(value_text, values))}]" if values else "null"
 
 
 def values_of(item: Any) -> tuple[Value, ...]:
@@ -126,6 +151,10 @@ def _float(item: Any) -> Any:
     return item
 
 
+def _float_text(number: float) -> str:
+    return repr(number) if isinstance(number, float) and isfinite(number) else encode(number)
+
+
 def _none() -> Any:
     raise TypeError("no value")
 
@@ -175,10 +204,17 @@ THERE = Form(
     lambda item: values_of(item) if item is not None else _none(),
     {"description": "One value, or one for each tool.", "anyOf": _VALUES["anyOf"][:2]},
     {**_NUMBERS, "Value": _VALUE},
+    values_text,
 )
-NUMBER = Form(number_json, number_of, {"$ref": "#/$defs/Number"}, _NUMBERS)
-VALUE = Form(value_json, value_of, {"$ref": "#/$defs/Value"}, {**_NUMBERS, "Value": _VALUE})
-VALUES = Form(values_json, values_of, {"$ref": "#/$defs/Values"}, {**_NUMBERS, "Value": _VALUE, "Values": _VALUES})
+NUMBER = Form(number_json, number_of, {"$ref": "#/$defs/Number"}, _NUMBERS, number_text)
+VALUE = Form(value_json, value_of, {"$ref": "#/$defs/Value"}, {**_NUMBERS, "Value": _VALUE}, value_text)
+VALUES = Form(
+    values_json,
+    values_of,
+    {"$ref": "#/$defs/Values"},
+    {**_NUMBERS, "Value": _VALUE, "Values": _VALUES},
+    values_text,
+)
 FACT_VALUE = Form(fact_json, fact_of, {"$ref": "#/$defs/FactValue"}, {**_NUMBERS, "FactValue": _FACT})
-FLOAT = Form(lambda number: number, lambda item: float(_float(item)), {"type": "number"})
+FLOAT = Form(lambda number: number, lambda item: float(_float(item)), {"type": "number"}, text=_float_text)
 FIGURE = Form(lambda figure: figure, _table, {"$ref": "#/$defs/figure"})

@@ -4,18 +4,20 @@ published.
 
 import json
 from collections.abc import Mapping
-from typing import Annotated, Any, Final, Literal, NamedTuple
+from typing import Annotated, Any, Final, Literal
 
 from profilesmith.facts.facts import FactValue
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
-from profilesmith.ledger.form import LEFT_OUT, Form, Further, schema_of
+from profilesmith.ledger.form import LEFT_OUT, Further, schema_of
 from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
 from profilesmith.ledger.mends import Mend
+from profilesmith.ledger.plain_forms import Form
 from profilesmith.vocabulary.setting import Value
 
 FORMAT: Final = 2

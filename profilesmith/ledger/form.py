@@ -2,33 +2,22 @@
 published.
 
 Comes in: a NamedTuple whose fields are ``Annotated[type, "what it is"]``, with ``LEFT_OUT`` where a member that has its
-default is not written. Goes out: JSON, the record again, the JSON Schema. A reader raises ValueError, TypeError or
-KeyError for whatever has another shape; a member that it does not know is passed over.
+default is not written. Goes out: JSON (as data, or at once as text), the record again, the JSON Schema. A reader raises
+ValueError, TypeError or KeyError for whatever has another shape; a member that it does not know is passed over.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import cache
-from types import MappingProxyType, UnionType
-from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin, get_type_hints
+from types import UnionType
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.ledger.plain_forms import PLAIN, Form, Json, Text, choice, itself, list_of, or_none, quoted, table_of
 
 LEFT_OUT = object()
 """In an annotation: not written while it has its default."""
 ONLY_HERE = object()
 """In an annotation: neither written nor read."""
-Json = dict[str, Any]
-
-
-class Form:
-    """How a type is written and read, and its schema. definitions: schemas that it refers to, by name."""
-
-    def __init__(
-        self,
-        write: Callable[[Any], Any],
-        read: Callable[[Any], Any],
-        schema: Json,
-        definitions: Mapping[str, Json] = MappingProxyType({}),
-    ) -> None:
-        self.write, self.read, self.schema, self.definitions = write, read, schema, definitions
 
 
 class Further:
@@ -36,22 +25,6 @@ class Further:
 
     def __init__(self, **words: Any) -> None:
         self.words = words
-
-
-def _itself(value: Any) -> Any:
-    return value
-
-
-def _plain(kind: type, name: str) -> Form:
-    def read(item: Any) -> Any:
-        if not isinstance(item, kind) or (isinstance(item, bool) and kind is not bool):
-            raise TypeError(f"{item!r} is no {name}")
-        return item
-
-    return Form(_itself, read, {"type": name})
-
-
-PLAIN = {str: _plain(str, "string"), int: _plain(int, "integer"), bool: _plain(bool, "boolean")}
 
 
 @cache
@@ -64,58 +37,18 @@ def form_of(kind: Any) -> Form:
         own = next((part for part in parts[1:] if isinstance(part, Form)), None)
         return own or form_of(parts[0])
     if kind is Any:
-        return Form(_itself, _itself, {})
+        return Form(itself, itself, {})
     if kind in PLAIN:
         return PLAIN[kind]
     if origin is Literal:
-        return _choice(parts)
+        return choice(parts)
     if origin is tuple:
-        return _list(form_of(parts[0]))
+        return list_of(form_of(parts[0]))
     if isinstance(origin, type) and issubclass(origin, Mapping):
-        return _table(form_of(parts[1]))
+        return table_of(form_of(parts[1]))
     if origin in (Union, UnionType):
-        return _or_none(form_of(next(part for part in parts if part is not type(None))))
+        return or_none(form_of(next(part for part in parts if part is not type(None))))
     return _record(kind)
-
-
-def _choice(words: tuple[Any, ...]) -> Form:
-    def read(item: Any) -> Any:
-        if not isinstance(item, str | int) or item not in words:
-            raise ValueError(f"{item!r} is not one of {words}")
-        return item
-
-    return Form(_itself, read, {"const": words[0]} if len(words) == 1 else {"enum": list(words)})
-
-
-def _list(items: Form) -> Form:
-    def read(item: Any) -> Any:
-        if not isinstance(item, list):
-            raise TypeError("no list")
-        return tuple(map(items.read, item))
-
-    schema = {"type": "array", "items": items.schema}
-    return Form(lambda value: list(map(items.write, value)), read, schema, items.definitions)
-
-
-def _table(values: Form) -> Form:
-    def write(table: Mapping[str, Any]) -> Json:
-        return {name: values.write(value) for name, value in table.items()}
-
-    def read(item: Any) -> Any:
-        if not isinstance(item, dict):
-            raise TypeError("no table")
-        return {name: values.read(value) for name, value in item.items()}
-
-    return Form(write, read, {"type": "object", "additionalProperties": values.schema}, values.definitions)
-
-
-def _or_none(form: Form) -> Form:
-    return Form(
-        lambda value: None if value is None else form.write(value),
-        lambda item: None if item is None else form.read(item),
-        {"anyOf": [form.schema, {"type": "null"}]},
-        form.definitions,
-    )
 
 
 class _Member(NamedTuple):
@@ -130,6 +63,7 @@ class _Member(NamedTuple):
 _NONE = object()
 
 
+@cache
 def _members(kind: Any) -> list[_Member]:
     hints, defaults = get_type_hints(kind, include_extras=True), kind._field_defaults
     return [
@@ -153,7 +87,7 @@ def _record(kind: Any) -> Form:
         return {
             member.name: member.form.write(item)
             for member, item in zip(members, value, strict=True)
-            if not (member.is_here_only or (member.is_left_out and item == member.default))
+            if _is_written(member, item)
         }
 
     def read(item: Any) -> Any:
@@ -163,7 +97,44 @@ def _record(kind: Any) -> Form:
 
     definitions = {key: value for member in members for key, value in member.form.definitions.items()}
     name = kind.__name__
-    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: _object(members)})
+    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: _object(members)}, _text_of(members))
+
+
+def _text_of(members: list[_Member]) -> Text:
+    """A record's text. The first members are always there; of the others one mostly *is* its default."""
+    first = next((at for at, member in enumerate(members) if member.is_left_out or member.is_here_only), len(members))
+    heads = [f"{quoted(member.name)}: " for member in members]
+    always = [member.form.text for member in members[:first]]
+    opening = ", ".join(f"{head}%s" for head in heads[:first])
+    further = [
+        (at, heads[at], member.form.text, member.default if member.is_left_out else _NONE)
+        for at, member in enumerate(members)
+        if at >= first and not member.is_here_only
+    ]
+
+    def text(value: Any) -> str:
+        shown = [opening % tuple([text_of(item) for text_of, item in zip(always, value, strict=False)])]
+        for at, head, text_of, default in further:
+            item = value[at]
+            if item is not default and item != default:
+                shown.append(head + text_of(item))
+        return "{" + ", ".join(shown if first else shown[1:]) + "}"
+
+    return text
+
+
+def member_texts(record: Any) -> dict[str, str | list[str]]:
+    """The text of each member of a record that is written; of a list that has any, the texts of its items."""
+    kind: Any = type(record)
+    return {
+        member.name: [*map(member.form.each, item)] if member.form.each and item else member.form.text(item)
+        for member, item in zip(_members(kind), record, strict=True)
+        if _is_written(member, item)
+    }
+
+
+def _is_written(member: _Member, item: Any) -> bool:
+    return not (member.is_here_only or (member.is_left_out and item == member.default))
 
 
 def _value(member: _Member, item: Json) -> Any:
@@ -185,9 +156,9 @@ def _object(members: list[_Member]) -> Json:
 def _described(hint: Any) -> Json:
     """A member's schema with what it is."""
     form, parts = form_of(hint), get_args(hint)[1:]
-    told = next((part for part in parts if isinstance(part, str)), "")
+    description = next((part for part in parts if isinstance(part, str)), "")
     more = {key: value for part in parts if isinstance(part, Further) for key, value in part.words.items()}
-    return {**({"description": told} if told else {}), **form.schema, **more}
+    return {**({"description": description} if description else {}), **form.schema, **more}
 
 
 def schema_of(kind: Any, head: Json) -> Json:

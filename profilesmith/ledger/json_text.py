@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Callable, Mapping
+from json.encoder import encode_basestring
 from typing import Any
 
 # What a terminal or an editor would obey: C1 controls, and marks that turn or hide text. JSON may escape any character.
@@ -11,20 +12,34 @@ _HARMFUL = re.compile("[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u20
 
 def json_text(data: Mapping[str, Any]) -> str:
     """A JSON object with one member a line, and one line for each item of a list: quick to write, kind to diffs."""
-    text = _lines(data, json.JSONEncoder(ensure_ascii=False).encode)
+    text = _of_data(data, json.JSONEncoder(ensure_ascii=False).encode)
+    return text if can_be_encoded(text) else _of_data(data, json.JSONEncoder(ensure_ascii=True).encode)
+
+
+def can_be_encoded(text: str) -> bool:
+    """False: a byte that is no text stands as a lone surrogate, and only the escaped form can hold it."""
     try:
         text.encode()
-    except UnicodeEncodeError:  # a byte that is no text stands as a lone surrogate: only the escaped form can hold it
-        text = _lines(data, json.JSONEncoder(ensure_ascii=True).encode)
-    return text
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
-def _lines(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
-    members = []
-    for name, value in data.items():
-        if isinstance(value, list) and value:
-            items = ",\n    ".join(map(encode, value))
-            members.append(f"  {encode(name)}: [\n    {items}\n  ]")
-        else:
-            members.append(f"  {encode(name)}: {encode(value)}")
-    return _HARMFUL.sub(lambda found: f"\\u{ord(found.group()):04x}", "{\n" + ",\n".join(members) + "\n}\n")
+def _of_data(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
+    return lines_of(
+        {
+            name: [*map(encode, value)] if isinstance(value, list) and value else encode(value)
+            for name, value in data.items()
+        }
+    )
+
+
+def lines_of(members: Mapping[str, str | list[str]]) -> str:
+    """The object of some members, whose values are JSON already."""
+    lines = []
+    for name, value in members.items():
+        if isinstance(value, list):
+            items = ",\n    ".join(value)
+            value = f"[\n    {items}\n  ]"
+        lines.append(f"  {encode_basestring(name)}: {value}")
+    return _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", "{\n" + ",\n".join(lines) + "\n}\n")

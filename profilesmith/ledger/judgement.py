@@ -1,7 +1,8 @@
 """What the checks have to say of a derivation, as data: findings, cautions, and figures to draw."""
 
-from typing import Annotated, Any, Literal, NamedTuple, get_args
+from typing import Annotated, Any, Literal, get_args
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import FIGURE, FLOAT
 from profilesmith.ledger.form import LEFT_OUT, Further
 
@@ -25,8 +26,8 @@ class Amount(NamedTuple):
 class Finding(NamedTuple):
     """What a check found.
 
-    A check tells ``reason`` and ``amounts``; title, text and the short numbers are then made in ``review/findings``.
-    Checks that have no reasons yet tell their words themselves.
+    A check tells ``reason``, ``also`` and ``amounts``; title, text and the short numbers are made in
+    ``review/findings``.
 
     verdict: ``passed``; ``note`` (good to know); ``caution`` (likely to go wrong); ``stop`` (harms, breaks or cannot
     work); ``not judged`` (a fact or a setting is missing, or no sound rule reaches that far).
@@ -52,6 +53,7 @@ class Finding(NamedTuple):
     beside_question: Annotated[str | None, "Beside its question: why it was not judged.", LEFT_OUT] = None
     misses_aim: Annotated[bool, "Whether a recipe does not reach what it is for.", LEFT_OUT] = False
     reason: Annotated[str, "What was found, a stable word for programs; empty in older ledgers.", LEFT_OUT] = ""
+    also: Annotated[tuple[Annotated[str, WORD], ...], "What holds besides, words of the same kind.", LEFT_OUT] = ()
     amounts: Annotated[tuple[Amount, ...], "The numbers behind the words.", LEFT_OUT] = ()
     names: Annotated[tuple[str, ...], "Names that its words use, such as the spool's.", LEFT_OUT] = ()
     tools: Annotated[tuple[int, ...], "The tools that it is found of, from 1; empty of all.", LEFT_OUT] = ()

@@ -10,9 +10,9 @@ from typing import Any
 
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, Operation
-from profilesmith.ledger.form import form_of
+from profilesmith.ledger.form import form_of, member_texts
 from profilesmith.ledger.history import FileHash
-from profilesmith.ledger.json_text import json_text
+from profilesmith.ledger.json_text import can_be_encoded, json_text, lines_of
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.ledger.ledger import Ledger, Line, StartCommand, Values
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
@@ -29,14 +29,17 @@ def file_json(file: File) -> dict[str, Any]:
 
 def _motion_json(file: MotionFile) -> dict[str, Any]:
     """Its own members stand among the others."""
-    told = form_of(MotionFile).write(file)
+    members = form_of(MotionFile).write(file)
     head = {"format": 1, "kind": "profilesmith check", "written_by": file.written_by, **file.more}
-    return {**head, **{name: told[name] for name in ("findings", "cautions", "figures")}}
+    return {**head, **{name: members[name] for name in ("findings", "cautions", "figures")}}
 
 
 def file_text(file: File) -> str:
-    """A file as it is written: one line for each row."""
-    return json_text(file_json(file))
+    """A file as it is written: one line for each row. Quicker than by way of data, and the same."""
+    if isinstance(file, MotionFile):
+        return json_text(_motion_json(file))
+    text = lines_of(member_texts(file))
+    return text if can_be_encoded(text) else json_text(file_json(file))
 
 
 def values_of_profile(profile: Profile) -> dict[str, Values]:

@@ -3,8 +3,8 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.demands import Asked, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
@@ -12,11 +12,11 @@ from profilesmith.recipe.recipe import Clause
 
 
 def _vocabulary(file: RecipeFile) -> Iterator[Fault]:
-    told: set[int] = set()
+    spoken_of: set[int] = set()
     for item in asked(file.recipe, file.vocabulary):
         odd = _outside(item)
-        if odd and item.rule.number not in told:
-            told.add(item.rule.number)
+        if odd and item.rule.number not in spoken_of:
+            spoken_of.add(item.rule.number)
             yield Fault(
                 f"{item.setting.id}: {item} is {odd} the plausible {item.setting.range_text()}.", item.rule.place.line
             )
@@ -46,12 +46,12 @@ def _contradictions(file: RecipeFile) -> Iterator[Fault]:
         if item.action.does.is_bound:
             groups[item.rule.when].append(item)
     always = groups.pop((), [])
-    told: set[tuple[int, int]] = set()
+    spoken_of: set[tuple[int, int]] = set()
     for items in (always, *([*always, *some] for some in groups.values())):
         for first, second in _clashes(items):
-            pair = (first.rule.number, second.rule.number)
-            if pair not in told:
-                told.add(pair)
+            numbers = (first.rule.number, second.rule.number)
+            if numbers not in spoken_of:
+                spoken_of.add(numbers)
                 by_default = "" if first.fixed and second.fixed else ", with the answers that the recipe supposes,"
                 yield Fault(
                     f"{second.setting.id}: {second}{by_default} cannot be met together with {first}.",
@@ -79,16 +79,16 @@ def _clashes(items: Iterable[Asked]) -> Iterator[tuple[Asked, Asked]]:
 
 
 def _by_setting(items: Iterable[Asked]) -> dict[str, _Meeting]:
-    found: dict[str, _Meeting] = {}
+    meetings: dict[str, _Meeting] = {}
     for item in items:
-        meeting = found.setdefault(item.setting.id, _Meeting([], [], []))
+        meeting = meetings.setdefault(item.setting.id, _Meeting([], [], []))
         if item.demand.low is not None:
             meeting.lows.append(item)
         if item.demand.high is not None:
             meeting.highs.append(item)
         if item.demand.exact is not None:
             meeting.words.append(item)
-    return found
+    return meetings
 
 
 RULES = (

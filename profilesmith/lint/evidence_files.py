@@ -10,10 +10,10 @@ from profilesmith.lint.subjects import EvidenceFile
 
 def _firsts(file: EvidenceFile) -> dict[str, Record]:
     """The first record of each recipe, by its name."""
-    found: dict[str, Record] = {}
+    firsts: dict[str, Record] = {}
     for record in file.records:
-        found.setdefault(record.recipe, record)
-    return found
+        firsts.setdefault(record.recipe, record)
+    return firsts
 
 
 def _unknown(file: EvidenceFile) -> Iterator[Fault]:

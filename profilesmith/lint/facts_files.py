@@ -23,9 +23,9 @@ def _nameless(file: FactsFile) -> Iterator[Fault]:
 
 
 def _too_hot(file: FactsFile) -> Iterator[Fault]:
-    told, hardness = file.facts.get("spool.material"), file.facts.get("spool.hardness")
+    named, hardness = file.facts.get("spool.material"), file.facts.get("spool.hardness")
     scale = hardness.value if hardness and isinstance(hardness.value, Hardness) else None
-    known = material(str(told.value), scale) if told else None
+    known = material(str(named.value), scale) if named else None
     for name, property_name in WINDOWS.items():
         fact = file.facts.get(name)
         if known is None or fact is None or not isinstance(fact.value, tuple) or property_name not in known.ranges:

@@ -31,28 +31,28 @@ _SHORE = re.compile(r"([A-Za-z][A-Za-z -]{0,30}?),? ?([0-9]{1,3}) ?(?:Shore )?A"
 
 def target_material(text: str) -> Material | None:
     """The material that ``to`` names: ``flexible PLA``, ``TPU, 95 Shore A``; None for one that is not known."""
-    found = material(text)
+    target = material(text)
     shore = _SHORE.fullmatch(text.strip())
-    if found is None and shore and int(shore.group(2)) <= 100:
-        found = material(shore.group(1), Hardness(Fraction(shore.group(2)), "A"))
-    return found
+    if target is None and shore and int(shore.group(2)) <= 100:
+        target = material(shore.group(1), Hardness(Fraction(shore.group(2)), "A"))
+    return target
 
 
 def _too_hot(file: RecipeFile) -> Iterator[Fault]:
     """Against the material that ``to`` names; where it names none that is known, against the one that stands most."""
     known = target_material(file.recipe.target_material)
-    told: set[int] = set()
+    spoken_of: set[int] = set()
     for item in asked(file.recipe, file.vocabulary):
-        message = "" if item.rule.number in told else _too_hot_for(item, known)
+        message = "" if item.rule.number in spoken_of else _too_hot_for(item, known)
         if message:
-            told.add(item.rule.number)
+            spoken_of.add(item.rule.number)
             yield Fault(
                 message,
                 item.rule.place.line,
                 "" if known else f"Lower it, take it from the label with an input, or {NAME_IT}.",
             )
     heats = any(_heats(rule, file) and not PROPERTIES.keys().isdisjoint(rule.settings) for rule in file.recipe.rules)
-    if known is None and heats and not told:
+    if known is None and heats and not spoken_of:
         to = file.recipe.target_material
         why = (
             f"{to[:60]!r} is no material that is known" if to else "the recipe does not say to which material it leads"
@@ -105,9 +105,9 @@ def _reached(item: Asked) -> Fraction | None:
 @cache
 def plausible_end(key: str, name: str) -> Fraction:
     """The highest plausible temperature of a material, such as its ``nozzle_temperature``, in °C."""
-    found = read_quantity(knowledge("materials.toml")["materials"][key][name]["plausible"][1], "temperature")
-    assert not isinstance(found, str)  # the data are ours, and tested
-    return found
+    end = read_quantity(knowledge("materials.toml")["materials"][key][name]["plausible"][1], "temperature")
+    assert not isinstance(end, str)  # the data are ours, and tested
+    return end
 
 
 def _heats(rule: Rule, file: RecipeFile) -> bool:

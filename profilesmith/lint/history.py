@@ -33,7 +33,7 @@ def _version(file: RecipeFile) -> Iterator[Fault]:
     elif _parts(is_now) < _parts(was):
         yield Fault(f"The version went back from {was} to {is_now}.", line)
     elif was != is_now and _counted_as(is_now) == _counted_as(was):
-        changed = [name for name, told in old["rules"].items() if told != new["rules"][name]]
+        changed = [name for name, words in old["rules"].items() if words != new["rules"][name]]
         if changed:
             message = f"From {was} to {is_now} only the last number was raised, and its {listed(changed)} changed."
             yield Fault(message, line, PATCH)
@@ -45,9 +45,9 @@ def _content(raw: bytes) -> dict[str, Any] | None:
     head = top.content.get("recipe") if top else None
     if top is None or not isinstance(head, dict) or not isinstance(head.get("version"), str):
         return None
-    told = {key: value for key, value in head.items() if key not in FREE}
+    stated = {key: value for key, value in head.items() if key not in FREE}
     rest = {key: value for key, value in top.content.items() if key not in ("recipe", "example")}
-    return {"version": head["version"], "does": (told, rest), "rules": _beyond_words(head, top.content)}
+    return {"version": head["version"], "does": (stated, rest), "rules": _beyond_words(head, top.content)}
 
 
 def _beyond_words(head: dict[str, Any], content: dict[str, Any]) -> dict[str, Any]:
@@ -71,8 +71,8 @@ def _without(item: Any, *names: str) -> Any:
 
 def _parts(version: str) -> tuple[int, ...]:
     """The three numbers; what follows them orders early versions among themselves and is left out."""
-    found = re.match(r"([0-9]{1,9})\.([0-9]{1,9})\.([0-9]{1,9})", version)
-    return tuple(int(part) for part in found.groups()) if found else ()
+    match = re.match(r"([0-9]{1,9})\.([0-9]{1,9})\.([0-9]{1,9})", version)
+    return tuple(int(part) for part in match.groups()) if match else ()
 
 
 def _counted_as(version: str) -> tuple[object, ...]:

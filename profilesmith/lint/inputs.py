@@ -8,13 +8,13 @@ from profilesmith.recipe.recipe import InputRef, Recipe, parts
 
 
 def _used(recipe: Recipe) -> set[str]:
-    found: set[str] = set()
+    names: set[str] = set()
     for rule in recipe.rules:
-        found |= {clause.subject.removeprefix("input.") for clause in rule.when if clause.subject.startswith("input.")}
-        found |= {clause.against.name for clause in rule.when if isinstance(clause.against, InputRef)}
+        names |= {clause.subject.removeprefix("input.") for clause in rule.when if clause.subject.startswith("input.")}
+        names |= {clause.against.name for clause in rule.when if isinstance(clause.against, InputRef)}
         operands = (operand for action in rule.actions for operand in action.operands)
-        found |= {part.name for operand in operands for part in parts(operand) if isinstance(part, InputRef)}
-    return found
+        names |= {part.name for operand in operands for part in parts(operand) if isinstance(part, InputRef)}
+    return names
 
 
 def _unused(file: RecipeFile) -> Iterator[Fault]:

@@ -41,8 +41,8 @@ def lint_file(path: Path, kind: str, names: LibraryNames | None = None, strict: 
     kind: ``recipe``, ``key map``, ``facts``, ``evidence``, ``coupon`` or ``coupon log``. names: from ``library_names``;
     None to look around the file.
     """
-    found = sorted(BY_KIND[kind](path, names or names_around(path)), key=lambda item: (item.line or 0, item.number))
-    return strictly(found) if strict else found
+    findings = sorted(BY_KIND[kind](path, names or names_around(path)), key=lambda item: (item.line or 0, item.number))
+    return strictly(findings) if strict else findings
 
 
 def findings(rules: Iterable[LintRule], subject: Any, file: str) -> Iterator[LintFinding]:

@@ -27,10 +27,10 @@ def lint_library(library: Library, strict: bool) -> list[LintFinding]:
     strict: hints are errors; also where ``library.strict`` says so.
     """
     names = library_names(library.folder)
-    found = lint_description(library, names, strict)
+    findings = lint_description(library, names, strict)
     for kind, path in files_of_library(library):
-        found += lint_file(path, kind, names, strict or library.strict)
-    return found
+        findings += lint_file(path, kind, names, strict or library.strict)
+    return findings
 
 
 def files_of_library(library: Library) -> list[tuple[str, Path]]:
@@ -41,8 +41,8 @@ def files_of_library(library: Library) -> list[tuple[str, Path]]:
 
 def lint_description(library: Library, names: LibraryNames, strict: bool = False) -> list[LintFinding]:
     """The findings of ``library.toml`` and of the folder as a whole, and which rules could not be asked."""
-    found = list(_description(library, names))
-    return strictly(found) if strict or library.strict else found
+    findings = list(_description(library, names))
+    return strictly(findings) if strict or library.strict else findings
 
 
 def _description(library: Library, names: LibraryNames) -> Iterator[LintFinding]:

@@ -26,11 +26,11 @@ FIX = "Write the name with the letters of one script that are not another name's
 @cache
 def _prototypes() -> Mapping[str, str]:
     """A sign, or a few, to the ones that stand for all that look so: ASCII where there are such."""
-    told = json.loads(files("confusable_homoglyphs").joinpath("confusables.json").read_text(encoding="utf-8"))
-    links = {sign: [item["c"] for item in items] for sign, items in told.items()}
-    found: dict[str, str] = {}
+    table = json.loads(files("confusable_homoglyphs").joinpath("confusables.json").read_text(encoding="utf-8"))
+    links = {sign: [item["c"] for item in items] for sign, items in table.items()}
+    prototypes: dict[str, str] = {}
     for start in links:
-        if start in found:
+        if start in prototypes:
             continue
         group, waiting = {start}, [start]
         while waiting:
@@ -38,8 +38,8 @@ def _prototypes() -> Mapping[str, str]:
             group.update(more)
             waiting += more
         best = min(group, key=lambda text: (not text.isascii(), not text.isalnum(), -len(text), text))
-        found |= dict.fromkeys(group, best)
-    return found
+        prototypes |= dict.fromkeys(group, best)
+    return prototypes
 
 
 def skeleton(name: str) -> str:
@@ -87,11 +87,11 @@ def _recipe(file: RecipeFile) -> Iterator[Fault]:
 @lru_cache(maxsize=4)
 def _by_skeleton(names: tuple[str, ...]) -> Mapping[str, tuple[str, ...]]:
     """The names of a library by what they look like, worked out once for all of its recipes."""
-    found: dict[str, tuple[str, ...]] = {}
+    by_shape: dict[str, tuple[str, ...]] = {}
     for name in names:
         shape = skeleton(name.casefold())
-        found[shape] = (*found.get(shape, ()), name)
-    return found
+        by_shape[shape] = (*by_shape.get(shape, ()), name)
+    return by_shape
 
 
 def _key_map(file: KeyMapFile) -> Iterator[Fault]:

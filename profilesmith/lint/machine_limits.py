@@ -27,10 +27,10 @@ def hottest(name: str) -> Fraction:
 
 def _beyond(file: FactsFile) -> Iterator[Fault]:
     for fact, name in LIMITS.items():
-        told = file.facts.get(fact)
-        if told is not None and isinstance(told.value, Fraction) and told.value > hottest(name):
-            shown, most = fact_kinds()[fact].show(told.value), fact_kinds()[fact].show(hottest(name))
-            yield Fault(f"{fact} is {shown}; no material of the table is printed above {most}.", told.place.line)
+        stated = file.facts.get(fact)
+        if stated is not None and isinstance(stated.value, Fraction) and stated.value > hottest(name):
+            shown, most = fact_kinds()[fact].show(stated.value), fact_kinds()[fact].show(hottest(name))
+            yield Fault(f"{fact} is {shown}; no material of the table is printed above {most}.", stated.place.line)
 
 
 RULES = (

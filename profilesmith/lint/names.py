@@ -4,8 +4,8 @@ import os
 from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import KINDS, shipped
 from profilesmith.library.library import DESCRIPTION
 from profilesmith.lint.head_commit import HeadCommit, commit_of, head_commit
@@ -49,8 +49,8 @@ def files_of(folder: Path, kind: str) -> list[Path]:
     ``troubles``; sorted. No pipes or folders.
     """
     parts, ending = FOLDERS[kind] if kind in FOLDERS else (KINDS[kind], ".toml")
-    found = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
-    return [path for path in found if path.name != DESCRIPTION and path.is_file()]
+    paths = [path for part in parts for path in sorted((folder / part).glob(f"*{ending}"))]
+    return [path for path in paths if path.name != DESCRIPTION and path.is_file()]
 
 
 def library_names(folder: Path, since: str | None = None) -> LibraryNames:

@@ -26,7 +26,7 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
     """
     items = [item for item in asked(file.recipe, file.vocabulary) if item.fixed]
     strictest: dict[tuple[str, Bound], list[Asked]] = {
-        (setting, side): pair for side in (_low, _high) for setting, pair in _two_strictest(items, side).items()
+        (setting, side): strict for side in (_low, _high) for setting, strict in _two_strictest(items, side).items()
     }
     by_rule: dict[int, list[Asked]] = defaultdict(list)
     for item in items:
@@ -38,7 +38,7 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
             continue  # it has an aim, a reference or an unread value besides
         covers = [_cover(item, strictest) for item in bounds]
         if all(covers):
-            names = sorted({number for found in covers for number in found})
+            names = sorted({number for numbers in covers for number in numbers})
             others = " and ".join(f"rule {number}" for number in names)
             yield Fault(
                 f"Rule {rule.number} ({bounds[0].action}) never binds: {others} always asks for at least as much.",
@@ -48,15 +48,15 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
 
 def _two_strictest(items: Sequence[Asked], side: Bound) -> dict[str, list[Asked]]:
     """For each setting the strictest unconditional bounds of two different rules, the strictest first."""
-    found: dict[str, list[Asked]] = {}
+    strictest: dict[str, list[Asked]] = {}
     for item in items:
         if item.rule.when or side(item) is None:
             continue
-        ranked = sorted([*found.get(item.setting.id, []), item], key=lambda one: (side(one), one.rule.number))
+        ranked = sorted([*strictest.get(item.setting.id, []), item], key=lambda one: (side(one), one.rule.number))
         first = ranked[0]
         others = [one for one in ranked[1:] if one.rule.number != first.rule.number]
-        found[item.setting.id] = [first, *others[:1]]
-    return found
+        strictest[item.setting.id] = [first, *others[:1]]
+    return strictest
 
 
 def _cover(item: Asked, strictest: Mapping[tuple[str, Bound], list[Asked]]) -> tuple[int, ...]:

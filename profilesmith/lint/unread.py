@@ -15,12 +15,12 @@ Spoken = set[tuple[str, int | None]]
 
 def of_what_reads(file: RecipeFile, problems: Iterable[Problem], rules: Iterable[LintRule]) -> Iterator[LintFinding]:
     """What rules with a key find in the parts that read. What the loader has spoken of is not told a second time."""
-    told = _spoken_of(problems, file.lines)
+    spoken_of = _spoken_of(problems, file.lines)
     for rule in rules:
         if not rule.key:
             continue
         for fault in rule.find(file):
-            if (rule.key, fault.line if rule.key.startswith("rule.") else None) not in told:
+            if (rule.key, fault.line if rule.key.startswith("rule.") else None) not in spoken_of:
                 yield rule.finding(fault, str(file.path))
 
 

@@ -5,7 +5,7 @@ checks have them; what no check can tell is left out, and what stays as it is, t
 """
 
 from collections.abc import Callable, Iterable
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from profilesmith.checks.bar import Bar, bar_of, poses
 from profilesmith.checks.case import Case
@@ -17,6 +17,7 @@ from profilesmith.checks.print_time import path_changes, time_bracket
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.checks.stiffness import SETTINGS, Pair, bending_change, mass_change, strip_widths
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import ALARMS, Finding
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.profile.profile import Profile
@@ -104,7 +105,8 @@ def _pairs(case: Case) -> list[Pair]:
 
 def _plastic(case: Case) -> Cost | None:
     found = [mass_change(pair.old, pair.new, width) for pair in _pairs(case) for width in strip_widths(case, pair)]
-    return Cost("plastic", "", SAME, spanning(found)) if found else None
+    known = [mass for mass in found if mass is not None]
+    return Cost("plastic", "", SAME, spanning(known)) if known and len(known) == len(found) else None
 
 
 def _bending(case: Case) -> Cost | None:

@@ -6,8 +6,8 @@ A switch or a choice is compared as it is written, too: "4" and "3" may both rea
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.spelling import is_share
@@ -56,7 +56,7 @@ def agreed(one: Held, other: Held) -> bool:
 
 def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, Holding]:
     """All settings of a text."""
-    found = {}
+    holdings = {}
     for name, entry in translation.profile.entries.items():
         spot = translation.spots[name]
         shares = entry.shares or (None,) * len(entry.values)
@@ -70,8 +70,8 @@ def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, H
         plain = (
             vocabulary.settings[name].is_number or entry.coupling
         )  # a switch that rides on a number is as written there
-        found[name] = tuple(held) if plain else _written(tuple(held), entry.origin.text, spot.spans)
-    return found
+        holdings[name] = tuple(held) if plain else _written(tuple(held), entry.origin.text, spot.spans)
+    return holdings
 
 
 def _written(holding: Holding, raw: str, spans: Sequence[Span]) -> Holding:

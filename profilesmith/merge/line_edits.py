@@ -20,17 +20,17 @@ def line_edits(old: Document, mine: Document, is_mapped: IsTold, told_then: IsTo
     already, as a setting.
     """
     was, now = text_lines(old), text_lines(mine)
-    found = align(was, now)
-    for at, to in sorted(found.pairs.items(), key=lambda pair: pair[1]):
+    alignment = align(was, now)
+    for at, to in sorted(alignment.pairs.items(), key=lambda places: places[1]):
         before, after = _value(old, was[at]), _value(mine, now[to])
         if before != after and not told_now(now[to]):
             same = "; to the map it means the same" if is_mapped(now[to]) else ""
             yield f"{_named(now[to])} {_cut(before)} → {_cut(after)} ({mine.name}:{now[to].number}){same}"
-    new, gone = set(range(len(now))) - set(found.pairs.values()), set(range(len(was))) - set(found.pairs)
+    new, gone = set(range(len(now))) - set(alignment.pairs.values()), set(range(len(was))) - set(alignment.pairs)
     yield from _lines("put in", mine, [now[at] for at in sorted(new) if not told_now(now[at])])
     yield from _lines("taken out", old, [was[at] for at in sorted(gone) if not told_then(was[at])])
-    yield from _lines("moved", mine, [now[found.pairs[at]] for at in sorted(found.moved)])
-    around = [now[to] for at, to in sorted(found.pairs.items()) if _frame(old, was[at]) != _frame(mine, now[to])]
+    yield from _lines("moved", mine, [now[alignment.pairs[at]] for at in sorted(alignment.moved)])
+    around = [now[to] for at, to in sorted(alignment.pairs.items()) if _frame(old, was[at]) != _frame(mine, now[to])]
     yield from _lines("changed around their values", mine, around)
     for decision in form_changes(old, mine):
         yield f"{decision.what}: {decision.was} → {decision.hand} ({mine.name})"

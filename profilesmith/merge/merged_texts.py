@@ -5,8 +5,8 @@ made.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.ledger import Decision, Ledger
@@ -47,7 +47,7 @@ def by_text(merges: Sequence[SettingMerge], sides: Sides) -> list[SettingMerge]:
     """
     carried = {item.setting for item in merges if item.by_text}
     keys = _keys(sides)
-    found = []
+    merged = []
     for item in merges:
         others = {name for name, key in keys.items() if key == keys.get(item.setting)}
         if item.by_text and not others <= carried:
@@ -56,8 +56,8 @@ def by_text(merges: Sequence[SettingMerge], sides: Sides) -> list[SettingMerge]:
                 by_text=False,
                 decision=item.decision._replace(outcome=LEFT_OUT, chosen="base", why=PACKED),
             )
-        found.append(item)
-    return found
+        merged.append(item)
+    return merged
 
 
 def _keys(sides: Sides) -> dict[str, Key]:
@@ -116,7 +116,7 @@ def _kinds(sides: Sides, merges: Sequence[SettingMerge], wanted: dict[str, Holdi
     for name, key in _keys(sides).items():
         names.setdefault(key, []).append(name)
     mine, merged = holdings(sides.mine, load_vocabulary()), {item.setting: item for item in merges}
-    return {key: _kind(sides, found, merged, wanted, mine) for key, found in names.items()}
+    return {key: _kind(sides, bound, merged, wanted, mine) for key, bound in names.items()}
 
 
 def _kind(
@@ -126,14 +126,14 @@ def _kind(
     wanted: Mapping[str, Holding],
     mine: Mapping[str, Holding],
 ) -> str:
-    found = [merged[name] for name in names if name in merged]
-    if any(item.by_text for item in found):
+    merges = [merged[name] for name in names if name in merged]
+    if any(item.by_text for item in merges):
         return CARRIED
-    if found and not any(beside_changed(sides.old, sides.mine, name) for name in names):
+    if merges and not any(beside_changed(sides.old, sides.mine, name) for name in names):
         return MAPPED
     if not all(alike(wanted.get(name, ()), mine.get(name, ()), same) for name in names):
         return MOVED
-    return BESIDE if found else SPELLED
+    return BESIDE if merges else SPELLED
 
 
 def _together(raw: RawMerge, spelled: Sequence[Edit]) -> list[Edit]:

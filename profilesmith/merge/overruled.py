@@ -29,12 +29,12 @@ def broken_rules(
     vocabulary: Vocabulary,
 ) -> Rules:
     """The rules on some settings that a profile breaks. ledger: of the recipes alone; profile: hand edits in it."""
-    found: set[tuple[str, str, int]] = set()
+    broken: set[tuple[str, str, int]] = set()
     for name in names:
         again = apply_recipes(
             _by_itself(profile, name), [_only(recipe, name) for recipe in recipes], facts, answers, vocabulary
         )
-        found |= {
+        broken |= {
             _pair(row)
             for row in again.rows
             if row.setting == name and row.status in ("changed", "added", "overruled", "refused")
@@ -47,7 +47,7 @@ def broken_rules(
     }
     # A product that is held is held against the base: the edit itself cannot tell what it was.
     held = [row for row in ledger.rows if (row.cause.recipe, row.cause.rule) in holding]
-    return frozenset(found | {_pair(row) for row in held if _below(row, profile)})
+    return frozenset(broken | {_pair(row) for row in held if _below(row, profile)})
 
 
 def _rule(row: Row, vocabulary: Vocabulary) -> str:
@@ -94,17 +94,17 @@ def with_overruled(
     """The decisions with the rules that kept edits overrule. profile: the result, hand edits in it."""
     again = apply_recipes(profile, recipes, facts, answers, vocabulary)
     rules = {(recipe.name, rule.number): rule for recipe in recipes for rule in recipe.rules}
-    told: dict[str, str] = {}
+    by_setting: dict[str, str] = {}
     for row in again.rows:
         rule = rules.get((row.cause.recipe, row.cause.rule))
         once = rule is not None and all(action.does.once for action in rule.actions)
         moved = row.status == "refused" or (row.status == "changed" and row.base != row.derived)
         if moved and not once:
-            told.setdefault(row.setting, _rule(row, vocabulary))
+            by_setting.setdefault(row.setting, _rule(row, vocabulary))
     return [
-        decision._replace(overrules=told[decision.what])
+        decision._replace(overrules=by_setting[decision.what])
         if decision.kind == "setting"
-        and decision.what in told
+        and decision.what in by_setting
         and decision.chosen == DERIVED
         and decision.outcome not in (AGREED, LEFT_OUT)
         else decision

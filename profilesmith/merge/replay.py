@@ -30,7 +30,7 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Led
         if row.status == "gave way" and row.setting in carried:
             continue  # the hand says what its key holds now
         rows.append(_row(row, entries, carried, broken))
-    told = {row.setting for row in rows if row.status == "follows"}
+    following = {row.setting for row in rows if row.status == "follows"}
     for name, entry in entries.items():
         before = ledger.base.entries.get(name)
         if name in carried:
@@ -39,7 +39,7 @@ def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Led
             entry.relative_to
             and before is not None
             and before.values != entry.values
-            and name not in told
+            and name not in following
             and not _moved(name, rows)
         ):
             cause = Cause("share of hand edit", subject=entry.relative_to)

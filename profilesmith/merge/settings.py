@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Decision
 from profilesmith.ledger.history import Outcome
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, settle
@@ -50,21 +50,21 @@ def merge_settings(
     riders: switch -> the number that it is read off, or the first switch of the same key. It goes with that one, so
     that one key is one decision.
     """
-    found: dict[str, SettingMerge] = {}
+    merges: dict[str, SettingMerge] = {}
     for name in vocabulary.settings:
         number = riders.get(name, "")
         if number in sides.old or number in sides.mine or number in sides.theirs:
             continue
         merged = _merge(name, sides, vocabulary, choose)
         if merged is not None:
-            found[name] = merged
+            merges[name] = merged
     for switch, first in riders.items():
-        if first in found and found[first].holding is not None:
+        if first in merges and merges[first].holding is not None:
             held = tuple(
                 item._replace(text="") for item in sides.mine.get(switch, ())
             )  # the first one's text is its own
-            found[switch] = SettingMerge(switch, found[first].decision, held, found[first].by_text)
-    return list(found.values())
+            merges[switch] = SettingMerge(switch, merges[first].decision, held, merges[first].by_text)
+    return list(merges.values())
 
 
 def _merge(name: str, sides: Sides, vocabulary: Vocabulary, choose: Choose) -> SettingMerge | None:

@@ -15,16 +15,16 @@ def respell(target: Translation, texts: Mapping[str, Sequence[str]]) -> list[lis
         if spot is None or len(spot.spans) != len(wanted):
             continue
         first = spot.raw
-        for found in spot.lines:
-            document = target.documents[found.document]
-            if value_text(document, found.assignment, spot.binding) != first:
+        for line in spot.lines:
+            document = target.documents[line.document]
+            if value_text(document, line.assignment, spot.binding) != first:
                 continue
             for span, text in zip(spot.spans, wanted, strict=True):
                 if text and span.of(first) != text:
-                    start = found.assignment.start
+                    start = line.assignment.start
                     edit = Edit(start + span.start, start + span.end, text)
-                    if edit not in edits[found.document]:  # switches that share a key say the same of it
-                        edits[found.document].append(edit)
+                    if edit not in edits[line.document]:  # switches that share a key say the same of it
+                        edits[line.document].append(edit)
     return edits
 
 

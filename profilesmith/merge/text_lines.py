@@ -4,8 +4,8 @@ import re
 from collections import defaultdict
 from collections.abc import Sequence
 from difflib import SequenceMatcher
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.document import Document
 
 _PHYSICAL = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
@@ -40,7 +40,7 @@ def text_lines(document: Document) -> list[TextLine]:
     text = document.text
     keys = {item.line: item for item in document.assignments}
     heads = {item.line: item.name for item in document.headings}
-    found: list[TextLine] = []
+    lines: list[TextLine] = []
     section, stop = "", 0
     for number, match in enumerate(_PHYSICAL.finditer(text), 1):
         if match.start() < stop:
@@ -54,15 +54,15 @@ def text_lines(document: Document) -> list[TextLine]:
                 assert following is not None
                 stop = following.end()
                 end = _content_end(text, following.start(), stop)
-            found.append(TextLine("key", item.section, item.key, number, start, end, stop, item.start, item.end))
+            lines.append(TextLine("key", item.section, item.key, number, start, end, stop, item.start, item.end))
             continue
         body = text[start:end].strip()
-        section = heads.get(number, found[-1].section if found else "")
+        section = heads.get(number, lines[-1].section if lines else "")
         kind = "heading" if number in heads else "text" if body else "blank"
-        found.append(
+        lines.append(
             TextLine(kind, section, section if kind == "heading" else body, number, start, end, stop, end, end)
         )
-    return found
+    return lines
 
 
 def _content_end(text: str, start: int, stop: int) -> int:

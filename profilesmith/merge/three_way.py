@@ -54,6 +54,6 @@ def alike(one: tuple[T, ...], other: tuple[T, ...], same: Callable[[T, T], bool]
     if not one or not other:
         return not one and not other
     if len(one) == len(other):
-        return all(same(*pair) for pair in zip(one, other, strict=True))
+        return all(same(*values) for values in zip(one, other, strict=True))
     first = one[0]
     return all(same(first, item) for item in (*one, *other))

@@ -17,6 +17,7 @@ from profilesmith.recipe.operations.operation import why_unreadable
 from profilesmith.recipe.read_condition import read_conditions, subject_kind
 from profilesmith.recipe.read_count import count_word, read_count
 from profilesmith.recipe.read_flow import read_flow
+from profilesmith.recipe.read_product import read_product
 from profilesmith.recipe.recipe import (
     Action,
     FactRef,
@@ -62,7 +63,7 @@ class _RuleReader:
         self.said: set[str] = set()
 
     def settings(self, names: tuple[str, ...], key: str) -> tuple[str, ...]:
-        found: dict[str, None] = {}
+        meant: dict[str, None] = {}
         for name in names:
             members = self.vocabulary.expand(name)
             if BORE in members:
@@ -71,9 +72,9 @@ class _RuleReader:
             if not members:
                 hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
                 self.table.complain("unknown-setting", f"{name!r} is not a setting and not a group.", key, hint)
-            found.update(dict.fromkeys(members))
+            meant.update(dict.fromkeys(members))
             self.written |= {member: name for member in members if member not in self.written}
-        return tuple(found)
+        return tuple(meant)
 
     def actions(self, settings: tuple[str, ...]) -> tuple[Action, ...]:
         names = [name for name in BY_NAME if self.table.has(name)]
@@ -134,6 +135,8 @@ class _RuleReader:
 
     def operand(self, operation: Operation, written: Any, settings: list[Setting], whole: bool) -> Operand | None:
         """One operand. whole: it stands alone, not as an end of a list."""
+        if operation.products:
+            return read_product(operation, written, settings, self.word, self.complain)
         if isinstance(written, str):
             return self.fixed(operation, written, settings)
         if not isinstance(written, dict):
@@ -143,9 +146,6 @@ class _RuleReader:
                 f"{operation.name} = {shown} is not a text.",
                 f"Write a text in quotes, such as {self.sample(operation, settings, written)}.",
             )
-            return None
-        if operation.products:
-            self.complain(operation, f"{operation.name} takes a word.", f"Known: {', '.join(operation.products)}.")
             return None
         keys = set(written)
         if keys == {"input"} or keys == {"fact"}:
@@ -161,18 +161,6 @@ class _RuleReader:
         return None
 
     def fixed(self, operation: Operation, text: str, settings: list[Setting]) -> Fixed:
-        if operation.products:
-            product = operation.products.get(text)
-            if product is None:
-                known = f"Known: {', '.join(operation.products)}."
-                self.complain(operation, f"{operation.name} = {text!r} is not known.", known)
-            for setting in settings:
-                if product is not None and setting.id not in product.settings:
-                    names = ", ".join(product.settings)
-                    self.complain(
-                        operation, f"{self.word(setting)}: there is no {text} to hold.", f"It is for {names}."
-                    )
-            return Fixed(text)
         for setting in settings:
             reason = why_unreadable(operation, text, setting)
             if reason:

@@ -1,9 +1,9 @@
 """What a recipe comes to on a profile, values and alarms, and how two such outcomes differ."""
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.judgement import ALARMS, ORDER, Judgement, Verdict
 from profilesmith.recipe.apply_recipes import apply_recipes
@@ -68,12 +68,14 @@ def untouched(translation: Translation, facts: Facts) -> Outcome:
     return Outcome(values, values, alarms_of(judge(translation.profile, None, facts)))
 
 
-def alarms_of(told: Judgement) -> dict[tuple[str, str], Alarm]:
+def alarms_of(judgement: Judgement) -> dict[tuple[str, str], Alarm]:
     """Checks and cautions that ask for a look, by name and title; of several of one name and title the worst."""
-    found = [Alarm(item.check, item.title, item.verdict, item.text) for item in told.findings if item.verdict in ALARMS]
-    found += [Alarm(item.id, HURTS, "caution", item.text) for item in told.cautions]
+    every = [
+        Alarm(item.check, item.title, item.verdict, item.text) for item in judgement.findings if item.verdict in ALARMS
+    ]
+    every += [Alarm(item.id, HURTS, "caution", item.text) for item in judgement.cautions]
     alarms: dict[tuple[str, str], Alarm] = {}
-    for item in found:
+    for item in every:
         known = alarms.setdefault((item.name, item.title), item)
         if _badness(item) > _badness(known):
             alarms[item.name, item.title] = item

@@ -6,8 +6,9 @@ Comes in: two recipes. Goes out: RecipeChanges. Words for it are made elsewhere.
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from itertools import combinations
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.revision.match_rules import Match, match_rules
 from profilesmith.revision.meaning import recipe_data, rule_data
@@ -92,7 +93,7 @@ def _parts(
     differ = {
         number: match for number, match in enumerate(matches) if was[match.old.number] != is_now[match.new.number]
     }
-    found: dict[int, set[str]] = {number: set() for number in differ}
+    parts: dict[int, set[str]] = {number: set() for number in differ}
     if differ:
         from deepdiff import DeepDiff  # 70 to 90 ms: only where something differs
 
@@ -101,8 +102,8 @@ def _parts(
         for differences in DeepDiff(before, after, view="tree").values():
             for difference in differences:
                 number, part = difference.path(output_format="list")[:2]
-                found[number].add(part)
-    return {match: frozenset(found.get(number, ())) for number, match in enumerate(matches)}
+                parts[number].add(part)
+    return {match: frozenset(parts.get(number, ())) for number, match in enumerate(matches)}
 
 
 def _items(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[ItemChange, ...]:

@@ -1,4 +1,4 @@
-"""What parts keys from values in a text, found from its lines: one sign or several, columns, a blank.
+"""What parts keys from values in a text, division from its lines: one sign or several, columns, a blank.
 
 And whether a line holds several keys, or its key behind the value.
 
@@ -8,8 +8,8 @@ Comes in: lines. Goes out: the delimiters of ``[text]``, the commonest first; ``
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS, GAP
 
 SIGNS = ("::", ":=", "==", "=:", "=>", "->", "<-", ">>", "..", "=", ":", "|", ";")
@@ -42,15 +42,15 @@ def divide(line: str, without: Iterable[str] = ()) -> Division | None:
     if body.startswith("|"):
         body = body.strip("|").strip()
     gap = GAP.search(body)
-    for found in _SIGN.finditer(body):
-        if found[0] in without or (found[0] == ":" and _TIME.match(body, found.start() - 1)):
+    for division in _SIGN.finditer(body):
+        if division[0] in without or (division[0] == ":" and _TIME.match(body, division.start() - 1)):
             continue
-        if gap and gap.start() < found.start() and gap.end() != found.start() and COLUMNS not in without:
+        if gap and gap.start() < division.start() and gap.end() != division.start() and COLUMNS not in without:
             break
-        end = found.end()
-        while found[0] == ".." and body[end : end + 1] in (".", " ") and end < len(body):
+        end = division.end()
+        while division[0] == ".." and body[end : end + 1] in (".", " ") and end < len(body):
             end += 1
-        return _division(body[: found.start()], found[0], body[end:])
+        return _division(body[: division.start()], division[0], body[end:])
     if gap and COLUMNS not in without:
         return _division(body[: gap.start()], "\t" if "\t" in gap[0] else COLUMNS, body[gap.end() :])
     return None
@@ -145,9 +145,9 @@ def _votes(lines: Sequence[str], accepted: list[str], refused: set[str]) -> Coun
     for line in lines:
         if any(_parts_by(line, sign) for sign in accepted):
             continue
-        found = divide(line, refused)
-        if found is not None and is_value(found.value):
-            count[found.sign] += 1
+        division = divide(line, refused)
+        if division is not None and is_value(division.value):
+            count[division.sign] += 1
             continue
         if BEFORE_NUMBER not in refused and _ENDS_IN_NUMBER.match(line.strip()) and _WORDY.search(line.split()[0]):
             count[BEFORE_NUMBER] += 1
@@ -158,8 +158,8 @@ def _parts_by(line: str, sign: str) -> bool:
     if sign == BEFORE_NUMBER:
         return bool(_ENDS_IN_NUMBER.match(line.strip()))
     if sign in (COLUMNS, "\t"):
-        found = divide(line)
-        return found is not None and found.sign in (COLUMNS, "\t")
+        division = divide(line)
+        return division is not None and division.sign in (COLUMNS, "\t")
     at = line.find(sign)
     while sign == ":" and at > 0 and _TIME.match(line, at - 1):
         at = line.find(sign, at + 1)
@@ -188,7 +188,7 @@ def _named(accepted: list[str], lines: Sequence[str]) -> tuple[str, ...]:
     """Blanks by what they are: columns where keys have blanks in them, else any run of blanks."""
     signs = [sign for sign in accepted if sign.strip()]
     gaps = [sign for sign in accepted if sign in (COLUMNS, "\t")]
-    keys = [found.key for found in map(divide, lines) if found is not None and found.sign in gaps]
+    keys = [division.key for division in map(divide, lines) if division is not None and division.sign in gaps]
     spaced = any(" " in key for key in keys)
     if gaps and (spaced or signs):
         signs.insert(
@@ -196,7 +196,7 @@ def _named(accepted: list[str], lines: Sequence[str]) -> tuple[str, ...]:
         )
     if BEFORE_NUMBER in accepted:
         own = [line.strip() for line in lines if not any(_parts_by(line, one) for one in accepted if one.strip())]
-        one_word = all(" " not in found[1] for line in own if (found := _ENDS_IN_NUMBER.match(line)))
+        one_word = all(" " not in division[1] for line in own if (division := _ENDS_IN_NUMBER.match(line)))
         blank = " " if one_word and not spaced else BEFORE_NUMBER
         signs.insert(0 if accepted[0] == BEFORE_NUMBER else len(signs), blank)
     elif gaps and not spaced and len(accepted) == len(gaps):
@@ -208,10 +208,10 @@ def _is_value_first(lines: Sequence[str], delimiters: tuple[str, ...]) -> bool:
     """Whether most lines have a number before their sign and words behind it."""
     behind = before = 0
     for line in lines:
-        found = divide(line)
-        if found is None:
+        division = divide(line)
+        if division is None:
             continue
-        left = bool(re.fullmatch(rf"{NUMBER}\s?(?:{_UNIT})?", found.key))
-        right = bool(re.match(NUMBER, found.value))
+        left = bool(re.fullmatch(rf"{NUMBER}\s?(?:{_UNIT})?", division.key))
+        right = bool(re.match(NUMBER, division.value))
         behind, before = behind + (left and not right), before + (right and not left)
     return behind > 3 * before and behind >= 3

@@ -1,4 +1,4 @@
-"""Which lines head a part of a text, besides ``[name]``: found from what stands before and behind them.
+"""Which lines head a part of a text, besides ``[name]``: closed from what stands before and behind them.
 
 Comes in: all lines, blank ones too, and the marks of remarks. Goes out: the forms of ``headings`` in ``[text]``.
 """
@@ -6,8 +6,8 @@ Comes in: all lines, blank ones too, and the marks of remarks. Goes out: the for
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, is_value
 from profilesmith.text.cuts import GAP
 from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, PLACE
@@ -51,14 +51,14 @@ def find_headings(lines: Sequence[str], marks: tuple[str, ...]) -> tuple[str, ..
 def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[Candidate]:
     if not body or body.startswith("["):
         return
-    found = _CLOSED.match(body)
-    if found and found["name"]:
-        if _is_name(found["name"]):
-            yield Candidate(f"{found['open']} {PLACE} {found['open']}", found["name"], False)
+    closed = _CLOSED.match(body)
+    if closed and closed["name"]:
+        if _is_name(closed["name"]):
+            yield Candidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
         return
-    if found and _PAIRS[found["left"]] == found["right"]:
-        if _is_name(found["inner"]):
-            yield Candidate(f"{found['left']}{PLACE}{found['right']}", found["inner"], found["left"] in SOFT)
+    if closed and _PAIRS[closed["left"]] == closed["right"]:
+        if _is_name(closed["inner"]):
+            yield Candidate(f"{closed['left']}{PLACE}{closed['right']}", closed["inner"], closed["left"] in SOFT)
         return
     opened = _OPEN.match(body)
     if opened:

@@ -37,6 +37,9 @@ _KEY_UNITS = {
     "mms2": "mm/s2",
     "byte": "0-255",
     "pwm": "0-255",
+    "mil": "mil",
+    "mils": "mil",
+    "thou": "mil",
     "micron": "um",
     "microns": "um",
 }

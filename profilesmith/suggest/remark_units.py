@@ -8,11 +8,11 @@ from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
 
 SIGNS = re.compile(
-    r"(?:mm|cm|m|in|µm|um)/(?:s2|s²|s\^2|sec|s|min)\b²?|mm[3³]/s|g/cm[3³]|°[CF]\b|µm\b|μm\b"
+    r"(?:mm|cm|m|in|µm|um)/(?:s2|s²|s\^2|s/s|sec|s|min)\b²?|mm[3³]/s|g/cm[3³]|°[CF]\b|µm\b|μm\b"
     r"|\bMM/(?:S2|MIN|S)\b|\bMM3/S\b|\b(?:DEG|deg|degrees?) C\b"
 )
 # Short signs are words too ("in", "a", "s"): they count only alone between commas, brackets or the ends of a remark.
-_ALONE = re.compile(r"(?:^|[,;(\[|])\s*(mm|cm|um|in|m|s|ms|min|C|F|K|%|deg|rad|°)\s*(?=$|[,;)\]|]|unless|\.$)")
+_ALONE = re.compile(r"(?:^|[,;(\[|])\s*(mm|cm|um|mil|thou|in|m|s|ms|min|C|F|K|%|deg|rad|°)\s*(?=$|[,;)\]|]|unless|\.$)")
 _PER_CENT_OF = re.compile(r"%\s+(?:of|von|vom|der|des|de|du)\b", re.I)
 _PLAIN = re.compile(r"\b(mm|cm|um|ms|rad|mm/s2)\b")
 

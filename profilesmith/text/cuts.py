@@ -66,12 +66,12 @@ class Cuts:
 
     def _gap(self, line: str, begin: int, stop: int) -> tuple[int, int]:
         """The first run of blanks with a value right behind it."""
-        found = GAP.search(line, begin)
-        if found is None or found.start() <= begin or found.end() >= min(stop, len(line.rstrip())):
+        gap = GAP.search(line, begin)
+        if gap is None or gap.start() <= begin or gap.end() >= min(stop, len(line.rstrip())):
             return -1, -1
-        if line.startswith(self.signs, found.end()) or line.startswith(self.marks, found.end()):
+        if line.startswith(self.signs, gap.end()) or line.startswith(self.marks, gap.end()):
             return -1, -1
-        return found.span()
+        return gap.span()
 
     def _blank(self, line: str, begin: int, stop: int) -> tuple[int, int]:
         if COLUMNS in self.blanks:
@@ -93,25 +93,25 @@ class Cuts:
         if not self.next_key:
             return [(0, len(line))]
         stop = remark_start(line, self.marks, self.begin(line))
-        found: list[tuple[int, int]] = []
+        spans: list[tuple[int, int]] = []
         at, end = 0, len(line)
         for start, behind in [*self._borders(line, stop), (end, end)]:
             divided = self.of(line[at:start])[0] > 0
-            if not found and not divided:
+            if not spans and not divided:
                 return []
             if not divided:
-                found[-1] = (found[-1][0], start)
+                spans[-1] = (spans[-1][0], start)
             else:
-                found.append((at, start))
+                spans.append((at, start))
             at = behind
-        return found
+        return spans
 
     def _borders(self, line: str, stop: int) -> list[tuple[int, int]]:
         begin, end = self.begin(line), min(stop, len(line.rstrip()))
         if self.next_key.strip():
             sign = re.escape(self.next_key.strip())
-            return [found.span() for found in re.compile(sign).finditer(line, begin, end)]
-        return [found.span() for found in GAP.finditer(line, begin, end)]
+            return [border.span() for border in re.compile(sign).finditer(line, begin, end)]
+        return [border.span() for border in GAP.finditer(line, begin, end)]
 
 
 def _behind_leader(line: str, at: int, end: int) -> int:

@@ -3,10 +3,9 @@
 A form is what stands before and behind the word "name" in it. A form without anything is a line of a few words alone.
 """
 
-from __future__ import annotations
-
 import re
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 PLACE = "name"
 _NO_NAME = re.compile(r"[=<>]|^[/?!]|/$")  # markup
@@ -23,8 +22,8 @@ class HeadingForm(NamedTuple):
 
 def read_form(text: str) -> HeadingForm | None:
     """A form as a map writes it; None where the word "name" does not stand in it once."""
-    before, found, after = text.partition(PLACE)
-    return HeadingForm(before.strip(), after.strip()) if found and PLACE not in after else None
+    before, match, after = text.partition(PLACE)
+    return HeadingForm(before.strip(), after.strip()) if match and PLACE not in after else None
 
 
 class HeadingForms:
@@ -44,9 +43,9 @@ class HeadingForms:
         """
         for form in self.forms:
             if body.startswith(form.before) and (opens or form.after or not form.before.startswith(self.comments)):
-                found = self._within(body, form)
-                if found is not None:
-                    return found
+                match = self._within(body, form)
+                if match is not None:
+                    return match
         return None
 
     def alone(self, body: str, opens: bool) -> tuple[int, int] | None:
@@ -57,8 +56,8 @@ class HeadingForms:
     def _within(self, body: str, form: HeadingForm) -> tuple[int, int] | None:
         start, end = len(form.before), len(body)
         if form.after and " " in form.after:  # the names of columns
-            found = re.search(r"\s{2,}" + r"\s+".join(map(re.escape, form.after.split())) + r"\Z", body)
-            end = found.start() if found else -1
+            match = re.search(r"\s{2,}" + r"\s+".join(map(re.escape, form.after.split())) + r"\Z", body)
+            end = match.start() if match else -1
             if end <= start:
                 return None
         elif form.after:

@@ -43,9 +43,9 @@ def _cell_end(value: str, at: int, cells: tuple[str, ...]) -> int:
         return 0
     for mark in cells:
         if mark == WIDE:
-            found = _WIDE.match(value, at) if value[at - 1] not in " \t" else None
-            if found:
-                return found.end() - at
+            border = _WIDE.match(value, at) if value[at - 1] not in " \t" else None
+            if border:
+                return border.end() - at
         elif value.startswith(mark, at):
             return len(mark)
     return 0

@@ -2,27 +2,22 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
-from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
-from profilesmith.translation.find_keys import Found, KeyIndex
+from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.other_unit import other_unit
-from profilesmith.translation.pieces import Span
-from profilesmith.translation.read_value import DecimalMark, find_decimal, read_value
+from profilesmith.translation.read_value import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
-from profilesmith.translation.spelling import Reading, read_piece, unit_of
+from profilesmith.translation.readings import Readings
+from profilesmith.translation.spelling import Reading, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
-
-Readings = dict[tuple[DecimalMark, str, str], tuple[tuple[Span, ...], tuple[Reading, ...]]]
-"""By decimal mark, setting and raw text: what was read before. For one map only; many texts say the same."""
 
 
 class Translation(NamedTuple):
@@ -36,7 +31,7 @@ class Translation(NamedTuple):
     key_map: KeyMap
     profile: Profile
     spots: Mapping[str, Spot]
-    unmapped: tuple[Found, ...]
+    unmapped: tuple[KeyLine, ...]
     decimal: str
     problems: tuple[Problem, ...]
     readings: Readings
@@ -47,19 +42,13 @@ def translate(
     key_map: KeyMap,
     vocabulary: Vocabulary,
     readings: Readings | None = None,
-    before: Mapping[str, Entry] = MappingProxyType({}),
 ) -> Translation:
     """Read every binding. All problems of all files are collected.
 
-    readings: those of this map so far; new ones are added. before: the entries of an earlier text of the same files;
-    one whose line says the very same is taken over.
+    readings: those of this map so far; new ones are added.
     """
-    work = _Work(documents, key_map, vocabulary, {} if readings is None else readings, before)
-    for binding in key_map.bindings:
-        work.locate(binding)
-    for setting in work.spots:
-        work.evaluate(setting)
-    entries = {name: work.entries[name] for name in vocabulary.settings if name in work.entries}
+    work = _Work(documents, readings or Readings(key_map, vocabulary), {})
+    profile = work.profile()
     problems = [
         *work.problems,
         *meeting(work.spots, key_map, documents),
@@ -67,37 +56,31 @@ def translate(
     ]
     if not work.spots and not problems and any(document.assignments for document in documents):
         problems.append(wrong_map(documents, key_map, work.index))
-    added, absent = addable(key_map, work.spots, vocabulary), only_proposed(key_map) | work.absent
-    profile = Profile(entries, added, absent, tuple(one_key(sharers) for sharers in key_map.sharers()))
     return Translation(
         documents=documents,
         key_map=key_map,
         profile=profile,
         spots=work.spots,
-        unmapped=work.index.others((found for spot in work.spots.values() for found in spot.lines), work.references),
+        unmapped=work.index.others((line for spot in work.spots.values() for line in spot.lines), work.references),
         decimal=work.decimal,
         problems=tuple(dict.fromkeys(problems)),
         readings=work.readings,
     )
 
 
+def read_again(documents: tuple[Document, ...], before: Translation) -> Profile:
+    """The profile of changed texts of the same files: an entry whose line says the very same is taken over."""
+    return _Work(documents, before.readings, before.profile.entries).profile()
+
+
 class _Work:
     """Bindings are located first; values are then read, the reference of a relative one before itself."""
 
-    def __init__(
-        self,
-        documents: tuple[Document, ...],
-        key_map: KeyMap,
-        vocabulary: Vocabulary,
-        readings: Readings,
-        before: Mapping[str, Entry],
-    ) -> None:
-        self.documents, self.key_map, self.vocabulary = documents, key_map, vocabulary
-        self.readings, self.before = readings, before
-        self.sharers = {item.setting: sharers for sharers in key_map.sharers() for item in sharers}
-        self.switches = [binding for binding in key_map.bindings if binding.on_when]
+    def __init__(self, documents: tuple[Document, ...], readings: Readings, before: Mapping[str, Entry]) -> None:
+        self.documents, self.readings, self.before = documents, readings, before
+        self.key_map, self.vocabulary = readings.key_map, readings.vocabulary
         self.index = KeyIndex(documents)
-        self.mark = find_decimal(self.index, key_map)
+        self.mark = find_decimal(self.index, self.key_map)
         self.decimal = self.mark.mark
         self.spots: dict[str, Spot] = {}
         self.entries: dict[str, Entry] = {}
@@ -105,6 +88,16 @@ class _Work:
         self.problems: list[Problem] = []
         self.references: set[str] = set()
         self.odd: set[str] = set()
+
+    def profile(self) -> Profile:
+        """All values, in the order of the vocabulary."""
+        for binding in self.key_map.bindings:
+            self.locate(binding)
+        for setting in self.spots:
+            self.evaluate(setting)
+        entries = {name: self.entries[name] for name in self.vocabulary.settings if name in self.entries}
+        added, absent = addable(self.key_map, self.spots, self.vocabulary), only_proposed(self.key_map) | self.absent
+        return Profile(entries, added, absent, self.readings.one_keys)
 
     def locate(self, binding: Binding) -> None:
         lines, problems = self.index.chosen(binding, self.key_map.duplicates)
@@ -114,20 +107,12 @@ class _Work:
                 self.absent[binding.setting] = missing(binding, self.index)
             return
         raw = self.index.value(lines[0], binding)
-        spans, _ = self.read(binding, raw)
+        spans = self.readings.of(self.mark, binding, raw).spans
         if not spans:
             self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
                 self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
         self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding), raw)
-
-    def read(self, binding: Binding, raw: str) -> tuple[tuple[Span, ...], tuple[Reading, ...]]:
-        """The pieces of a raw text and what each says."""
-        known = self.readings.get((self.mark, binding.setting, raw))
-        if known is None:
-            known = read_value(raw, binding, self.vocabulary.settings[binding.setting], self.key_map, self.mark)
-            self.readings[self.mark, binding.setting, raw] = known
-        return known
 
     def constant(self, binding: Binding) -> Fraction | None:
         """The number of the key that a value is relative to, when that is no setting."""
@@ -137,92 +122,89 @@ class _Work:
         lines = self.index.find(binding.relative_key, binding.section) or self.index.find(binding.relative_key, None)
         plain = Binding(setting=binding.setting, kind=binding.kind, key=binding.relative_key, place=binding.place)
         setting = self.vocabulary.settings[binding.setting]
-        texts = {self.index.text(found) for found in lines}
+        texts = {self.index.text(line) for line in lines}
         if len(texts) > 1 and not self.key_map.duplicates:
-            first, second = (found.assignment.line for found in lines[:2])
+            first, second = (line.assignment.line for line in lines[:2])
             self.complain("two-lines", lines[1], plain, f"lines {first} and {second} say different things")
             return None
-        for found in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
-            reading = read_piece(self.index.value(found, plain).strip("\"' "), plain, setting, self.decimal, ())
+        for line in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
+            reading = read_piece(self.index.value(line, plain).strip("\"' "), plain, setting, self.decimal, ())
             if isinstance(reading.value, Fraction) and not reading.error:
                 return reading.value
-            self.complain("no-number", found, plain, reading.error)
+            self.complain("no-number", line, plain, reading.error)
         return None
 
-    def complain(self, code: str, found: Found, binding: Binding, reason: str, more: str = "") -> None:
+    def complain(self, code: str, line: KeyLine, binding: Binding, reason: str, more: str = "") -> None:
         message = f"{binding.key!r} ({binding.setting}): {reason}{'?' if reason.endswith('right') else '.'}"
         hint = f"Correct the value, or the binding at {binding.place}{more}."
-        problem = Problem(code, message, self.index.place(found), hint)
+        problem = Problem(code, message, self.index.place(line), hint)
         self.problems.append(problem)
 
     def evaluate(self, name: str) -> Entry | None:
         """The entry of a located setting; None when it cannot be read."""
         if name in self.entries or name not in self.spots:
             return self.entries.get(name)
-        spot, setting = self.spots[name], self.vocabulary.settings[name]
-        raw = spot.raw
+        spot = self.spots[name]
         known = self.before.get(name)
-        if known is not None and self.same(known, spot, raw):
+        if known is not None and self.same(known, spot, spot.raw):
             self.entries[name] = known
             return known
-        _, readings = self.read(spot.binding, raw)
-        for reading in readings:
+        said = self.readings.of(self.mark, spot.binding, spot.raw)
+        for reading in said.readings:
             if reading.error:
                 self.complain("no-value", spot.lines[0], spot.binding, reading.error)
-        if not readings or any(reading.error for reading in readings):
+        entry, odd = said.entry, said.odd
+        if entry is not None and said.has_shares:
+            entry, odd = self.of_whole(entry, spot, said.readings)
+        if entry is None:
             return None
-        found = [self.resolve(spot, reading, tool) for tool, reading in enumerate(readings)]
-        if any(value is None for value, _, _ in found):
-            return None
-        self.entries[name] = entry = self.entry(spot, raw, readings, [(v, g, s) for v, g, s in found if v is not None])
-        for value in dict.fromkeys(entry.values):
-            reason = setting.implausible(value)
-            # A share of an implausible value is told once, at that value.
-            if reason and spot.binding.relative_to not in self.odd:
-                self.odd.add(name)
-                question = "" if setting.kind == "count" else ": is the unit right"
-                self.complain(
-                    "implausible",
-                    spot.lines[0],
-                    spot.binding,
-                    f"{raw!r} reads as {reason}{question}",
-                    other_unit(raw, setting),
-                )
+        self.entries[name] = entry = self.placed(entry, spot)
+        for reason in odd:
+            self.implausible(spot, reason)
         return entry
+
+    def implausible(self, spot: Spot, reason: str) -> None:
+        """A share of an implausible value is told once, at that value."""
+        if spot.binding.relative_to in self.odd:
+            return
+        setting = self.vocabulary.settings[spot.binding.setting]
+        self.odd.add(setting.id)
+        question = "" if setting.kind == "count" else ": is the unit right"
+        reason = f"{spot.raw!r} reads as {reason}{question}"
+        self.complain("implausible", spot.lines[0], spot.binding, reason, other_unit(spot.raw, setting))
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:
         """Whether an entry read before stands in the same line and says the same, whatever else has changed."""
-        found, origin = spot.lines[0], known.origin
+        line, origin = spot.lines[0], known.origin
         alone = not known.relative_to and not spot.binding.relative_key
-        return (
-            alone and origin.text == raw and origin.line == found.assignment.line and origin.document == found.document
-        )
+        return alone and origin.text == raw and origin.line == line.assignment.line and origin.document == line.document
 
-    def entry(
-        self, spot: Spot, raw: str, readings: tuple[Reading, ...], found: list[tuple[Value, Grid, Fraction | None]]
-    ) -> Entry:
-        line, binding = spot.lines[0], spot.binding
+    def placed(self, entry: Entry, spot: Spot) -> Entry:
+        """An entry with where it stands, and what is to be said of what stands below it."""
+        line, below = spot.lines[0], self.index.below(spot.lines[0], spot.raw)
         name, told = self.documents[line.document].name, line.assignment
-        origin = Origin(name, told.line, binding.key, raw, line.document, told.section)
-        setting = self.vocabulary.settings[binding.setting]
-        relative = binding.relative_to if any(share is not None for _, _, share in found) else ""
-        own = [reading.note for reading in readings]
-        if binding.setting in self.sharers:
-            own = unowned(self.sharers[binding.setting], binding, [span.of(raw) for span in spot.spans])
-        notes = [*own, self.index.below(line, raw)]
-        return Entry(
-            setting=binding.setting,
-            values=tuple(value for value, _, _ in found),
-            origin=origin,
-            grids=tuple(grid for _, grid, _ in found),
+        origin = Origin(name, told.line, spot.binding.key, spot.raw, line.document, told.section)
+        if not below:
+            return entry._replace(origin=origin)
+        return entry._replace(origin=origin, note="; ".join(filter(None, (entry.note, below))))
+
+    def of_whole(self, entry: Entry, spot: Spot, readings: tuple[Reading, ...]) -> tuple[Entry | None, tuple[str, ...]]:
+        """An entry some of whose values are shares, with what these come to; and why values are implausible."""
+        resolved = [self.resolve(spot, reading, tool) for tool, reading in enumerate(readings)]
+        values = tuple(value for value, _, _ in resolved if value is not None)
+        if len(values) < len(resolved):
+            return None, ()
+        shares = tuple(share for _, _, share in resolved)
+        relative = spot.binding.relative_to if any(share is not None for share in shares) else ""
+        entry = entry._replace(
+            values=values,
+            grids=tuple(grid for _, grid, _ in resolved),
             relative_to=relative,
-            shares=tuple(share for _, _, share in found) if relative else (),
-            held=bool(relative) and not binding.follows,
-            note="; ".join(dict.fromkeys(filter(None, notes))),
-            writable=writable(binding, setting, self.key_map),
-            unit=unit_of(binding, setting, [span.of(raw) for span in spot.spans]),
-            coupling=coupling_of(binding, self.switches, setting, self.decimal),
+            shares=shares if relative else (),
+            held=bool(relative) and not spot.binding.follows,
         )
+        setting = self.vocabulary.settings[entry.setting]
+        return entry, tuple(filter(None, (setting.implausible(value) for value in dict.fromkeys(values))))
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

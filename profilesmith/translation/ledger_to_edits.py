@@ -1,9 +1,10 @@
 """A ledger to the edits of each document, and the ledger again with old and new texts filled in."""
 
-from collections.abc import Mapping
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import WRITING, Ledger, Note, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
@@ -39,40 +40,78 @@ class Writing(NamedTuple):
 def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabulary) -> Writing:
     """Spell every changed value into the place that it came from."""
     edits: list[list[Edit]] = [[] for _ in translation.documents]
-    placed: dict[str, Placed] = {}
-    added: dict[str, tuple[int, Edit]] = {}
+    notes: dict[str, str] = {}
+    added: dict[str, tuple[Placed, int, Edit]] = {}
     # A switch that is read off another setting's number is written by that number alone.
     riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
-    for name, entry in ledger.base.entries.items():
-        origin = entry.origin
-        placed[name] = Placed(origin.file, origin.line, origin.key, origin.text, origin.text, section=origin.section)
     sharing = Sharing(translation.key_map, ledger.derived)
     for name in _to_add(ledger, translation):
         if sharing.writer(name) == name:
-            placed[name], added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
+            added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
     for name, entry in ledger.derived.entries.items():
         before = ledger.base.entries.get(name)
-        if (
-            before is not None
-            and (before.values != entry.values or before.shares != entry.shares)
-            and name not in riders
-        ):
-            note = _replace(translation.spots[name], before, entry, translation, vocabulary, edits, sharing)
-            placed[name] = placed[name]._replace(note=note)
-    for name, spot in translation.spots.items():
-        # After all of them: another setting may have changed its own field of the same value.
-        if name in placed:
-            placed[name] = placed[name]._replace(new_text=_new_text(spot, translation, edits))
-    for name, (number, edit) in added.items():
-        placed[name] = placed[name]._replace(line=_added_line(number, edit, edits, translation))
-    for name in ledger.derived.entries:
-        if sharing.writer(name) in added:
-            placed[name] = placed[sharing.writer(name)]
-    for switch, rider in riders.items():
-        if switch in placed and rider in placed:
-            placed[switch] = placed[switch]._replace(new_text=placed[rider].new_text)
-    rows = tuple(again for row in ledger.rows for again in _with_text(row, placed, translation))
-    return Writing(tuple(tuple(in_order(items)) for items in edits), ledger._replace(rows=rows))
+        if before is None or name in riders or (before.values == entry.values and before.shares == entry.shares):
+            continue
+        notes[name] = _replace(translation.spots[name], before, entry, translation, vocabulary, edits, sharing)
+    ordered = tuple(tuple(in_order(items)) for items in edits)
+    places = _Places(ledger, translation, ordered, notes, added, sharing, riders)
+    rows = tuple(again for row in ledger.rows for again in _with_text(row, places.of(row.setting), translation))
+    return Writing(ordered, ledger._replace(rows=rows))
+
+
+class _Places:
+    """What rows say of the text, once all edits are known: another setting may have changed its own field of the same
+    value. notes: what of a style is lost; added: settings with a new key; riders: switch -> the number that it is.
+    """
+
+    def __init__(
+        self,
+        ledger: Ledger,
+        translation: Translation,
+        edits: tuple[tuple[Edit, ...], ...],
+        notes: Mapping[str, str],
+        added: Mapping[str, tuple[Placed, int, Edit]],
+        sharing: Sharing,
+        riders: Mapping[str, str],
+    ) -> None:
+        self.ledger, self.translation, self.edits, self.notes = ledger, translation, edits, notes
+        self.sharing, self.riders = sharing, riders
+        self.added = {
+            name: placed._replace(line=_added_line(number, edit, edits, translation))
+            for name, (placed, number, edit) in added.items()
+        }
+        self.known: dict[str, Placed | None] = {}
+
+    def of(self, name: str) -> Placed | None:
+        """None for a setting that the texts have no key for."""
+        if name not in self.known:
+            placed, rider = self.own(name), self.riders.get(name)
+            number = self.of(rider) if placed and rider else None
+            self.known[name] = placed._replace(new_text=number.new_text) if placed and number else placed
+        return self.known[name]
+
+    def own(self, name: str) -> Placed | None:
+        if self.added and name in self.ledger.derived.entries and self.sharing.writer(name) in self.added:
+            return self.added[self.sharing.writer(name)]
+        entry = self.ledger.base.entries.get(name)
+        if entry is None:
+            return None
+        origin, spot = entry.origin, self.translation.spots.get(name)
+        new_text = origin.text if spot is None else self.new_text(spot)
+        note = self.notes.get(name, "")
+        return Placed(origin.file, origin.line, origin.key, origin.text, new_text, note, origin.section)
+
+    def new_text(self, spot: Spot) -> str:
+        """The raw text of a setting's first line with all edits that lie in it."""
+        number, line = spot.lines[0]
+        edits = self.edits[number]
+        at, inside = bisect_left(edits, line.start, key=lambda edit: edit.start), []
+        while at < len(edits) and edits[at].end <= line.end:
+            edit = edits[at]
+            if edit.end > edit.start:
+                inside.append(Edit(edit.start - line.start, edit.end - line.start, edit.new))
+            at += 1
+        return edit_text(spot.raw, inside) if inside else spot.raw
 
 
 def _to_add(ledger: Ledger, translation: Translation) -> list[str]:
@@ -84,31 +123,30 @@ def _to_add(ledger: Ledger, translation: Translation) -> list[str]:
     return sorted(names, key=lambda name: (homes[name] not in there, order.index(homes[name])))
 
 
-def _with_text(row: Row, placed: Mapping[str, Placed], translation: Translation) -> list[Row]:
+def _with_text(row: Row, place: Placed | None, translation: Translation) -> list[Row]:
     """The row with its texts; one more for each further line of the same key that changes with it."""
-    told = placed.get(row.setting)
-    if told is None or row.status == "by hand" or row.file:
+    if place is None or row.status == "by hand" or row.file:
         return [row]
     first = row._replace(
-        file=told.file,
-        line=told.line,
-        key=told.key,
-        old_text=told.old_text,
-        new_text=told.new_text,
-        section=told.section,
+        file=place.file,
+        line=place.line,
+        key=place.key,
+        old_text=place.old_text,
+        new_text=place.new_text,
+        section=place.section,
     )
-    if told.note and row.status in ("changed", "follows"):
-        first = first._replace(notes=(*row.notes, Note("style", (told.note,))))
+    if place.note and row.status in ("changed", "follows"):
+        first = first._replace(notes=(*row.notes, Note("style", (place.note,))))
     spot = translation.spots.get(row.setting)
-    if spot is None or told.old_text == told.new_text or row.status not in WRITING:
+    if spot is None or place.old_text == place.new_text or row.status not in WRITING:
         return [first]
     others = [
         first._replace(
-            file=translation.documents[found.document].name,
-            line=found.assignment.line,
+            file=translation.documents[line.document].name,
+            line=line.assignment.line,
             notes=(Note("further line"),),
         )
-        for found in spot.lines[1:]
+        for line in spot.lines[1:]
     ]
     return [first, *others]
 
@@ -138,19 +176,10 @@ def _replace(
         changes.append(Edit(span.start, span.end, new))
         if not isinstance(value, (bool, str)):
             lost.append(lost_style(old, new, spot.binding, translation.decimal))
-    for found in spot.lines:
-        start = found.assignment.start
-        edits[found.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
+    for line in spot.lines:
+        start = line.assignment.start
+        edits[line.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
     return "; ".join(dict.fromkeys(filter(None, lost)))
-
-
-def _new_text(spot: Spot, translation: Translation, edits: list[list[Edit]]) -> str:
-    """The raw text of a setting's first line with all edits that lie in it."""
-    number, line = spot.lines[0]
-    inside = [
-        edit for edit in edits[number] if line.start <= edit.start and edit.end <= line.end and edit.end > edit.start
-    ]
-    return edit_text(spot.raw, [Edit(edit.start - line.start, edit.end - line.start, edit.new) for edit in inside])
 
 
 def _written(entry: Entry, tool: int) -> Value:
@@ -159,9 +188,9 @@ def _written(entry: Entry, tool: int) -> Value:
     return entry.values[tool] if share is None else share
 
 
-def _added_line(number: int, edit: Edit, edits: list[list[Edit]], translation: Translation) -> int:
-    """The line of an added key in the new text: insertions above it count too."""
-    ordered = in_order(edits[number])
+def _added_line(number: int, edit: Edit, edits: Sequence[Sequence[Edit]], translation: Translation) -> int:
+    """The line of an added key in the new text: insertions above it count too. edits: of each document, in order."""
+    ordered = edits[number]
     before = ordered[: ordered.index(edit)]
     text = edit_text(translation.documents[number].text, ordered)
     start = edit.start + sum(len(other.new) - (other.end - other.start) for other in before)
@@ -182,7 +211,7 @@ def _switch_word(translation: Translation) -> str:
 
 def _add(
     name: str, entry: Entry, translation: Translation, vocabulary: Vocabulary, edits: list[list[Edit]]
-) -> tuple[Placed, tuple[int, Edit]]:
+) -> tuple[Placed, int, Edit]:
     """Insert a key that the map allows to be added, into the document that has its section."""
     binding = translation.key_map.binding(name)
     assert binding is not None  # only bindings with add = true are addable
@@ -209,4 +238,4 @@ def _add(
     headed = any(f"[{section}]" in edit.new for edit in edits[home])
     edit = insertion(document, section, binding.key, text, headed)
     edits[home].append(edit)
-    return Placed(document.name, 0, binding.key, "", text, section=section), (home, edit)
+    return Placed(document.name, 0, binding.key, "", text, section=section), home, edit

@@ -5,9 +5,9 @@ Comes in: the number's own text, without its unit. Knows digits, no meanings.
 
 import re
 from fractions import Fraction
-from typing import NamedTuple
 
-from profilesmith.foundation.number import decimal_text, written_decimals
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.number import EXPONENT, decimal_text, written_decimals
 
 FINEST = 12  # decimals: more than any text needs
 LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
@@ -49,7 +49,7 @@ def ungrouped(text: str, thousands: str) -> str:
 def style_of(text: str, decimal: str, thousands: str = "") -> Style:
     """The style of a number as written."""
     plain = ungrouped(text, thousands)
-    mantissa = re.split("[eE]", plain)[0]
+    mantissa = EXPONENT.split(plain)[0]
     whole = _WHOLE.match(mantissa)
     digits = whole.group(2) if whole else ""
     return Style(
@@ -65,16 +65,16 @@ def style_of(text: str, decimal: str, thousands: str = "") -> Style:
 
 def number_text(number: Fraction, habit: int, decimal: str) -> str:
     """A number with as many decimals as the text's habit, or as many more as it needs."""
-    habit = min(habit, FINEST)
-    places = next((places for places in range(habit, LAST) if (number * 10**places).denominator == 1), FINEST)
+    habit, bottom = min(habit, FINEST), number.denominator
+    places = next((places for places in range(habit, LAST) if 10**places % bottom == 0), FINEST)
     return decimal_text(number, places, at_least=habit).replace(".", decimal)
 
 
 def spell(number: Fraction, style: Style, decimal: str, thousands: str = "") -> str:
     """A number in a style, as far as the number can show it."""
-    power = Fraction(10) ** int(style.exponent[1:] or 0)
-    held = (number / power * 10 ** (LAST - 1)).denominator == 1
-    text = number_text(number / power if held else number, style.decimals, ".")
+    power = Fraction(10) ** int(style.exponent[1:] or 0) if style.exponent else 1
+    held = not style.exponent or (number / power * 10 ** (LAST - 1)).denominator == 1
+    text = number_text(number / power if held and style.exponent else number, style.decimals, ".")
     sign, whole = ("-", text[1:]) if text.startswith("-") else ("+" if style.plus else "", text)
     digits, _, tail = whole.partition(".")
     digits = "" if style.bare and digits == "0" and tail else digits.rjust(style.zeros, "0")
@@ -88,7 +88,10 @@ def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> str:
     """What of an old number's style a new one cannot show, so that setting it back spells it otherwise; "" for
     nothing.
     """
-    before, after = style_of(old, decimal, thousands), style_of(new, decimal, thousands)
+    before = style_of(old, decimal, thousands)
+    if not any(before[1:6]) and before.grouped is not False:
+        return ""
+    after = style_of(new, decimal, thousands)
     lost = [
         words
         for name, words in _NAMES.items()

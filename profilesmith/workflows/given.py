@@ -25,15 +25,15 @@ def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
     recipes = shelf.recipes(request.recipes, request.library, problems)
     recipes = [*recipes, *laid_recipes(request.laid or (), problems)]
     facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
-    readings = shelf.readings(key_map, request.shares) if key_map else None
+    readings = shelf.readings(key_map) if key_map else None
     return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
 
 
 def laid_recipes(sources: Sequence[Source], problems: list[Problem]) -> list[Recipe]:
     """The recipes that are laid over the named ones and lie in no library."""
-    found = []
+    recipes = []
     for source in sources:
         recipe, wrong = load_recipe(source.raw, source.name, load_vocabulary())
         problems += wrong
-        found += [recipe] if recipe else []
-    return found
+        recipes += [recipe] if recipe else []
+    return recipes

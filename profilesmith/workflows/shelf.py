@@ -8,13 +8,11 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.translation.document_to_profile import Readings
 from profilesmith.translation.key_map import KeyMap
+from profilesmith.translation.readings import Readings
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows import read
 from profilesmith.workflows.request import Request
-
-MOST_READINGS = 100_000
-
 
 Asked = TypeVar("Asked")
 Found = TypeVar("Found")
@@ -26,21 +24,20 @@ class Shelf:
 
     def __init__(self) -> None:
         self._read: dict[tuple[object, ...], tuple[Any, list[Problem]]] = {}
-        self._readings: dict[tuple[str, str], Readings] = {}
+        self._readings: dict[int, Readings] = {}
         self._outcomes: dict[tuple[object, ...], Outcomes] = {}
 
     def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
         key = (look, asked, library)
         if key not in self._read:
-            told: list[Problem] = []
-            self._read[key] = look(asked, library, told), told
-        found, told = self._read[key]
-        problems += told
-        return found  # type: ignore[no-any-return]
+            complaints: list[Problem] = []
+            self._read[key] = look(asked, library, complaints), complaints
+        content, complaints = self._read[key]
+        problems += complaints
+        return content  # type: ignore[no-any-return]
 
     def key_map(self, name: str, library: Path | None, problems: list[Problem], shares: str = "") -> KeyMap | None:
-        found = self._once(read.read_key_map, name, library, problems)
-        return found and found.with_shares(shares)
+        return self._once(_key_map, (name, shares), library, problems)
 
     def recipes(self, names: Iterable[str], library: Path | None, problems: list[Problem]) -> list[Recipe]:
         return [recipe for name in names for recipe in self._once(read.read_recipes, (name,), library, problems)]
@@ -53,9 +50,16 @@ class Shelf:
         asked = (request.recipes, request.facts, tuple(sorted(request.answers.items())), request.library)
         return self._outcomes.setdefault(asked, Outcomes())
 
-    def readings(self, key_map: KeyMap, shares: str = "") -> Readings:
-        """What texts read with a map have said so far. shares: as the request has it."""
-        known = self._readings.setdefault((key_map.file, shares), {})
-        if len(known) > MOST_READINGS:
-            known.clear()
+    def readings(self, key_map: KeyMap) -> Readings:
+        """What texts read with a map have said so far."""
+        known = self._readings.get(id(key_map))  # which they hold, so that no other map can have its number
+        if known is None:
+            known = self._readings[id(key_map)] = Readings(key_map, load_vocabulary())
         return known
+
+
+def _key_map(asked: tuple[str, str], library: Path | None, problems: list[Problem]) -> KeyMap | None:
+    """A map by its name, for a run that says what becomes of shares."""
+    name, shares = asked
+    key_map = read.read_key_map(name, library, problems)
+    return key_map and key_map.with_shares(shares)

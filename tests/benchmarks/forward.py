@@ -35,14 +35,14 @@ def change(path: Path, old: str, new: str) -> None:
 def main(count: int) -> int:
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
-        lay_out(folder, count)
+        lay_out(folder, count, "alike")
         ran = program(folder, "batch", "order.toml", "-q")
         assert ran.returncode == 0, ran.stderr
         derived = sorted((folder / "out").glob("*.settings"))
         edited = derived[:: count // (count // 4) or 1]
         for path in edited:
             change(path, "lid_lamp = 60", "lid_lamp = 45")
-        for path in (folder / "bases").iterdir():
+        for path in (folder / "bases").glob("*/*"):
             change(path, "knit = 18", "knit = 22")
         start, before = time.perf_counter(), os.times()
         ran = program(folder, "rederive", "out", "--in-place")

@@ -80,8 +80,8 @@ def test_only_one_side_tells_its_acceleration() -> None:
 
 def test_changes_of_the_path_are_named() -> None:
     assert path_changes(case({"wall.count": "2", "infill.density": "5 %"}, base={})) == [
-        "the number of walls",
-        "the infill",
+        "wall.count",
+        "infill.density",
     ]
 
 

@@ -134,6 +134,12 @@ def test_a_strip_that_may_carry_nothing_is_not_judged() -> None:
     assert only(found, "mass").after == "200 %"
 
 
+def test_an_old_part_without_any_plastic_is_compared_with_nothing() -> None:
+    """No walls, no closing layers, no filling: there is neither stiffness nor plastic to divide by."""
+    bare = {"wall.count": "0", "top.layers": "0", "bottom.layers": "0", "infill.density": "0 %"}
+    assert [(item.check, item.verdict) for item in check(case({}, PART, base=bare))] == [("stiffness", "not judged")]
+
+
 def test_alone_nothing_is_compared() -> None:
     assert check(case(told=PART)) == ()
 

@@ -16,12 +16,15 @@ from profilesmith.foundation.quantity import (
     read_quantity,
     show_quantity,
     split_quantity,
+    unit_before_words,
     unit_names,
 )
 
 PINT = {
     "um": "micrometer",
     "in": "inch",
+    "mil": "milliinch",
+    "cm/min": "cm/minute",
     "mm/min": "mm/minute",
     "m/min": "m/minute",
     "in/s": "inch/s",
@@ -29,9 +32,7 @@ PINT = {
     "mm/s2": "mm/s**2",
     "m/s2": "m/s**2",
     "in/s2": "inch/s**2",
-    "mil": "thou",
     "cm/s2": "cm/s**2",
-    "cm/min": "cm/minute",
     "%": "percent",
     "fraction": "dimensionless",
     "°": "degree",
@@ -173,7 +174,7 @@ def test_unknown_units(spelling: str) -> None:
 def test_the_units_that_maps_may_name_are_all_there() -> None:
     """The list of the key map's description."""
     listed = (
-        "mm um cm in m mm/s mm/min cm/s m/min in/s in/min mm/s2 C F K % fraction 0-255 deg rad s "
+        "mm um cm in mil m mm/s mm/min cm/s cm/min m/min in/s in/min mm/s2 C F K % fraction 0-255 deg rad s "
         "ms min mm3/s g/cm3 kg/m3"
     )
     assert [name for name in listed.split() if find_unit(name) is None] == []
@@ -193,3 +194,23 @@ def test_the_units_that_maps_may_name_are_all_there() -> None:
 )
 def test_shown_for_a_person(value: str, kind: str, text: str) -> None:
     assert show_quantity(Fraction(value), kind) == text
+
+
+@pytest.mark.parametrize(
+    ("suffix", "unit", "words"),
+    [
+        ("% of inner", "%", "of inner"),
+        ("% von K04", "%", "von K04"),
+        ("deg off plumb", "°", "off plumb"),
+        ("deg C", "°C", ""),
+        ("layers", None, "layers"),
+        ("couches contre la pièce", None, "couches contre la pièce"),
+        ("mm x 5", None, ""),
+        ("in all", None, "in all"),
+        ("mm/s or 50", None, ""),
+        ("", None, ""),
+    ],
+)
+def test_words_behind_a_unit(suffix: str, unit: str | None, words: str) -> None:
+    found, rest = unit_before_words(suffix)
+    assert (found.name if found else None, rest) == (unit, words)

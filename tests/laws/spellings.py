@@ -35,6 +35,7 @@ UNITS: Mapping[str, Mapping[str, Unit]] = {
         "mm/s": Unit(Fraction(1)),
         "mm/min": Unit(Fraction(1, 60)),
         "cm/s": Unit(Fraction(10)),
+        "cm/min": Unit(Fraction(10, 60)),
         "m/min": Unit(Fraction(1000, 60)),
         "in/s": Unit(Fraction("25.4"), exact=False),
         "in/min": Unit(Fraction("25.4") / 60, exact=False),
@@ -45,6 +46,7 @@ UNITS: Mapping[str, Mapping[str, Unit]] = {
         "cm": Unit(Fraction(10)),
         "m": Unit(Fraction(1000)),
         "in": Unit(Fraction("25.4"), exact=False),
+        "mil": Unit(Fraction("0.0254"), exact=False),
     },
     "acceleration": {"mm/s2": Unit(Fraction(1))},
     "temperature": {

@@ -12,7 +12,6 @@ from hypothesis import given
 from profilesmith.audit import audit
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_document
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read
 from profilesmith.workflows.request import Request
 from tests.laws.layouts import Line
@@ -101,5 +100,5 @@ def test_the_audit_sees_an_edit_beside_a_value() -> None:
     at = document.text.index("note")
     edits = [Edit(at, at + 4, "nope")]
     written = [edit_document(document, edits)]
-    assert audit(translation, [edits], written, translation.profile, load_vocabulary())
-    assert not audit(translation, [[]], [edit_document(document, ())], translation.profile, load_vocabulary())
+    assert audit(translation, [edits], written, translation.profile)
+    assert not audit(translation, [[]], [edit_document(document, ())], translation.profile)

@@ -40,7 +40,6 @@ def mistakes(folder: Path, setting: str, demand: str, more: str = "") -> list[Pr
         ("raft.on", "set = true", '"on"'),
         ("raft.on", "set = false", '"off"'),
         ("infill.pattern", "set = 1", '"lines"'),
-        ("top.layers", "hold = 1", '"thickness"'),
         ("outer_wall.speed", "cap = 9999999999", '"40 mm/s"'),
         ("no.such", "cap = 40", '"40 mm/s"'),
     ],
@@ -119,3 +118,18 @@ def test_a_group_is_called_as_it_was_written(tmp_path: Path, group: str, demand:
     assert found[0].message.startswith(f"{group}: ")
     assert words in found[0].message
     assert not any(name in str(found[0]) for name in load_vocabulary().groups[group].members)
+
+
+@pytest.mark.parametrize(
+    ("setting", "demand", "wanted"),
+    [
+        ("top.layers", "hold = 1", 'Write hold = "thickness" here: layers times layer height'),
+        ("infill.density", 'hold = "thickness"', 'Write hold = "line spacing" here'),
+        ("nozzle.temperature", 'hold = "20 °C"', "To leave nozzle.temperature as it is, write no rule on it"),
+        ("nozzle.temperature", 'hold = { of = "bed.temperature" }', 'It can keep "thickness" (of top.layers, '),
+    ],
+)
+def test_hold_is_explained_where_it_is_refused(tmp_path: Path, setting: str, demand: str, wanted: str) -> None:
+    problem = mistakes(tmp_path, setting, demand)[-1]
+    assert "hold" in problem.message
+    assert wanted in problem.hint

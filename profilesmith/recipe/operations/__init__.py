@@ -13,6 +13,7 @@ from profilesmith.recipe.operations.operation import (
     Operation,
 )
 from profilesmith.recipe.operations.table import (
+    AIM,
     BY_NAME,
     CAP,
     HOLD,
@@ -26,6 +27,7 @@ from profilesmith.recipe.operations.table import (
 )
 
 __all__ = [
+    "AIM",
     "BY_NAME",
     "CAP",
     "DIFFERENCE",

@@ -16,11 +16,16 @@ from profilesmith.review.findings import (
     bend_words,
     drying_words,
     face_words,
+    felt_words,
     first_layer_words,
+    flow_words,
     heat_words,
     label_speed_words,
     layer_words,
+    spending_words,
+    stiffness_words,
     support_words,
+    time_words,
     together_words,
     window_words,
 )
@@ -38,6 +43,11 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **together_words.WORDS,
     **bend_words.WORDS,
     **drying_words.WORDS,
+    **flow_words.WORDS,
+    **time_words.WORDS,
+    **spending_words.WORDS,
+    **stiffness_words.WORDS,
+    **felt_words.WORDS,
 }
 """Check and reason -> words."""
 
@@ -61,13 +71,21 @@ def _worded(finding: Finding, words: Words) -> Finding:
     text, not_judged = words.say(numbers), finding.verdict == "not judged"
     known = words.known(numbers) if words.known else ""
     bounds = [f"at {name} {numbers[name]}" for name in ("least", "most") if numbers.get(name)]
+    short = {
+        "before": numbers.get("before"),
+        "after": numbers.get("after"),
+        "limit": numbers.get("allowed") or (" and ".join(bounds) if numbers.get("after") else ""),
+        "headroom": numbers.get("headroom"),
+    }
+    if words.short and not not_judged:
+        short |= words.short(numbers)
     return finding._replace(
         title=words.title,
         text=f"Not judged, because {text}. {known}".rstrip() if not_judged else text,
-        before=numbers.get("before"),
-        after=numbers.get("after"),
-        limit=numbers.get("allowed") or (" and ".join(bounds) if numbers.get("after") else ""),
-        headroom=numbers.get("headroom"),
+        before=short["before"],
+        after=short["after"],
+        limit=short["limit"],
+        headroom=short["headroom"],
         beside_question=_beside(text, words.asked, known) if not_judged else None,
     )
 

@@ -1,9 +1,9 @@
 """What the words of one finding are made of: its numbers by name, each shown as people write it."""
 
-from collections.abc import Callable
-from typing import NamedTuple
+from collections.abc import Callable, Mapping
 
 from profilesmith.checks.amounts import degrees, few, mm, shown, span
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 
 DIGITS = 6
@@ -14,13 +14,14 @@ class Words(NamedTuple):
     """title: what is looked at. say: the sentences; of what was not judged a clause that follows "because".
 
     asked: that nobody told it the question beside it says already. known: of what was not judged, what can be said all
-    the same.
+    the same. short: before, after, limit, headroom where they are not simply the numbers of these names.
     """
 
     title: str
     say: Say
     asked: bool = False
     known: Say | None = None
+    short: Callable[["Numbers"], Mapping[str, str]] | None = None
 
 
 def fixed(text: str) -> Say:
@@ -29,9 +30,14 @@ def fixed(text: str) -> Say:
 
 
 class Numbers:
-    """A finding's numbers and names, for the sentences about it."""
+    """A finding's numbers, names and codes, for the sentences about it."""
 
     def __init__(self, finding: Finding) -> None:
+        self.check = finding.check
+        self.reason = finding.reason
+        self.verdict = finding.verdict
+        self.also = finding.also
+        self.settings = finding.settings
         self.names = finding.names
         self.amounts = {item.name: item for item in finding.amounts}
 
@@ -48,6 +54,11 @@ class Numbers:
         item = self.amounts[name]
         return f"{few(item.low, DIGITS)} to {few(item.high, DIGITS)} {item.unit}"
 
+    def span(self, name: str, scale: float = 1.0, unit: str | None = None) -> str:
+        """``1 to 2.3 mm``, rounded outward; few digits also where both ends are one."""
+        item = self.amounts[name]
+        return span(item.low * scale, item.high * scale, item.unit if unit is None else unit)
+
     def rounded(self, name: str) -> str:
         """A length to a tenth: ``12.3 mm``."""
         return mm(round(self.amounts[name].low, 1))
@@ -55,6 +66,21 @@ class Numbers:
     def get(self, name: str) -> str:
         """The same; "" for a number that is not known."""
         return self[name] if name in self.amounts else ""
+
+
+def sentences(*parts: str) -> str:
+    """One behind the other; "" where there is none to say."""
+    return " ".join(part for part in parts if part)
+
+
+def not_told(numbers: Numbers) -> str:
+    """That a setting is missing, as a clause."""
+    return f"the text does not tell {numbers.settings[0]}"
+
+
+def begun(text: str) -> str:
+    """With a large first letter; the rest stays as it is."""
+    return text[:1].upper() + text[1:]
 
 
 def show(amount: Amount) -> str:
