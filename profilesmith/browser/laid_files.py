@@ -138,9 +138,9 @@ def _recipes(stored: Stored, offer: Offer) -> Iterable[Recipe]:
 
 def recipes_of(laid: Sequence[Source]) -> list[Recipe]:
     """The recipes of this profile alone. Raises Refused."""
-    found = []
+    recipes = []
     for source in laid:
         recipe, problems = load_recipe(source.raw, source.name, load_vocabulary())
         refuse_if(problems)
-        found += [recipe] if recipe else []
-    return found
+        recipes += [recipe] if recipe else []
+    return recipes

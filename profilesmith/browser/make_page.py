@@ -65,7 +65,7 @@ def make_page(parts: Parts, shelf: Shelf) -> str:
         "lock": _json(json.loads(parts.lock)),
         **packed,
     }
-    return re.sub(r"@(\w+)@", lambda found: values[found.group(1)], _own("page.html"))
+    return re.sub(r"@(\w+)@", lambda match: values[match.group(1)], _own("page.html"))
 
 
 def policy(style: str, code: str) -> str:

@@ -156,9 +156,9 @@ def _object(members: list[_Member]) -> Json:
 def _described(hint: Any) -> Json:
     """A member's schema with what it is."""
     form, parts = form_of(hint), get_args(hint)[1:]
-    told = next((part for part in parts if isinstance(part, str)), "")
+    description = next((part for part in parts if isinstance(part, str)), "")
     more = {key: value for part in parts if isinstance(part, Further) for key, value in part.words.items()}
-    return {**({"description": told} if told else {}), **form.schema, **more}
+    return {**({"description": description} if description else {}), **form.schema, **more}
 
 
 def schema_of(kind: Any, head: Json) -> Json:

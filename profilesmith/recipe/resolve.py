@@ -98,13 +98,13 @@ class Resolver(NamedTuple):
 
     def values(self, action: Action, setting: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
         """The operands of an action for one setting and tool, as canonical values."""
-        found: list[Value] = []
+        values: list[Value] = []
         for operand in action.operands:
             value = self.operand(action, operand, setting, tool, derived)
             if isinstance(value, NotKnown):
                 return value
-            found += value
-        return found
+            values += value
+        return values
 
     def operand(
         self, action: Action, operand: Operand, name: str, tool: int, derived: Profile

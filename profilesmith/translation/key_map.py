@@ -125,7 +125,7 @@ class KeyMap(NamedTuple):
             if binding.kind == "switch" and binding.on_when is None:
                 place = binding.section, binding.key, binding.field
                 by_place[place] = (*by_place.get(place, ()), binding)
-        return tuple(found for found in by_place.values() if len(found) > 1)
+        return tuple(bindings for bindings in by_place.values() if len(bindings) > 1)
 
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""

@@ -67,9 +67,9 @@ def _split(raw: str, span: Span, separator: str) -> list[Span]:
     if separator.strip() == "":
         return _split_blanks(raw, span)
     result, at = [], span.start
-    while (found := raw.find(separator, at, span.end)) >= 0:
-        result.append(_stripped(raw, Span(at, found)))
-        at = found + len(separator)
+    while (end := raw.find(separator, at, span.end)) >= 0:
+        result.append(_stripped(raw, Span(at, end)))
+        at = end + len(separator)
     return [*result, _stripped(raw, Span(at, span.end))]
 
 

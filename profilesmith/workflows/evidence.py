@@ -189,12 +189,12 @@ def _option(member: str) -> str:
 
 def club_folder(named: Path | None) -> Path:
     """The library that a record goes to. Raises Refused: the one that ships is for reading."""
-    found = named_library(named)
-    if found is None:
+    library = named_library(named)
+    if library is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
-    return found
+    return library
 
 
 def show_added(done: AllAdded, form: str) -> str:

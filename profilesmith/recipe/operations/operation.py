@@ -123,12 +123,12 @@ def number(value: Value) -> Fraction:
 def why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
     """Why a fixed operand cannot be a value of a setting, or ""."""
     if operation.reads == RATIO:
-        found: object = read_quantity(text, "ratio")
+        reason: object = read_quantity(text, "ratio")
     elif operation.reads == DIFFERENCE:
-        found = read_quantity(text, setting.kind, difference=True)
+        reason = read_quantity(text, setting.kind, difference=True)
     else:
         value = read_value(setting, text)
-        found = value.reason if isinstance(value, Unreadable) else None
+        reason = value.reason if isinstance(value, Unreadable) else None
         if setting.kind == "choice" and text not in setting.values:
-            found = f"{text!r} is not one of {', '.join(setting.values)}"
-    return found if isinstance(found, str) else ""
+            reason = f"{text!r} is not one of {', '.join(setting.values)}"
+    return reason if isinstance(reason, str) else ""

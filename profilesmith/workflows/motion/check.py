@@ -86,11 +86,11 @@ def _stored(name: str, problems: list[Problem]) -> Stored | None:
         hint = "Name a file that 'derive' wrote, or the ledger beside it."
         problems.append(cannot_read(str(path), known)._replace(hint=hint))
         return None
-    found = read_ledger(text, str(path), load_vocabulary())
-    if isinstance(found, Problem):
-        problems.append(found)
+    stored = read_ledger(text, str(path), load_vocabulary())
+    if isinstance(stored, Problem):
+        problems.append(stored)
         return None
-    return found
+    return stored
 
 
 def _practice(name: str, problems: list[Problem]) -> Practice | None:
@@ -98,8 +98,8 @@ def _practice(name: str, problems: list[Problem]) -> Practice | None:
     if isinstance(raw, Problem):
         problems.append(raw)
         return None
-    practice, found = read_words_map(raw, name)
-    problems += found
+    practice, faults = read_words_map(raw, name)
+    problems += faults
     return practice
 
 

@@ -12,7 +12,7 @@ Rank = tuple[int, int]
 """The recipe's index and the rule's number: where a row belongs."""
 
 
-class Pair(NamedTuple):
+class RuleOnSetting(NamedTuple):
     """A rule that speaks of the setting. recipe: its index in the order of recipes."""
 
     recipe: int
@@ -49,12 +49,12 @@ class Pair(NamedTuple):
 
 
 class Resolved(NamedTuple):
-    """A pair with its demand. asked: as the ledger has it, with values."""
+    """A rule on a setting with its demand. asked: as the ledger has it, with values."""
 
-    pair: Pair
+    ruling: RuleOnSetting
     demand: Demand
     asked: tuple[Asked, ...]
 
     @property
     def cause(self) -> Cause:
-        return self.pair.cause(self.asked)
+        return self.ruling.cause(self.asked)
