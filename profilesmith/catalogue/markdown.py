@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial
 from profilesmith.catalogue.words import (
     BORROWED,
     FIT,
@@ -105,12 +105,12 @@ def _index(catalogue: Catalogue) -> list[str]:
     return [*lines, "", _shown(catalogue.written_by)]
 
 
-def _way(entry: Entry) -> str:
+def _way(entry: RecipeEntry) -> str:
     source, target = entry.recipe.source_material, entry.recipe.target_material
     return " → ".join(_shown(text) for text in (source, target) if text) or "not said"
 
 
-def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
+def _recipe(catalogue: Catalogue, entry: RecipeEntry) -> list[str]:
     lines = [f"[All recipes of {_shown(catalogue.name)}](index{ENDING})", "", f"# {_shown(entry.title)}", ""]
     lines += [f"From {_way(entry).replace(' → ', ' to ')}", ""] if entry.way else []
     lines += [f"{_shown(described(entry))}. Its name: {_code(entry.word)}", "", f"**{_shown(says(entry.tally))}**", ""]
@@ -134,7 +134,7 @@ def _listed(title: str, texts: Iterable[str]) -> list[str]:
     return [title, "", *items, ""] if items else []
 
 
-def _evidence(entry: Entry) -> list[str]:
+def _evidence(entry: RecipeEntry) -> list[str]:
     tally = entry.tally
     lines = ["## Evidence", "", _shown(says(tally)), ""]
     lines += [CAUTION, ""] if tally.records else []
@@ -164,7 +164,7 @@ def _evidence(entry: Entry) -> list[str]:
     return [*lines, *faults, ""] if faults else lines
 
 
-def _troubles(entry: Entry) -> list[str]:
+def _troubles(entry: RecipeEntry) -> list[str]:
     """Which troubles were seen, and what helped."""
     records = entry.tally.records
     every = troubles_seen(records)
@@ -179,7 +179,7 @@ def _cells(row: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(_shown(cell) or "–" for cell in row)
 
 
-def _rules(entry: Entry) -> list[str]:
+def _rules(entry: RecipeEntry) -> list[str]:
     lines = ["## Rules", ""]
     for rule in (shown_rule(rule, entry.recipe.inputs) for rule in entry.recipe.rules):
         only = f" *(only when {_shown(rule.only)})*" if rule.only else ""
@@ -194,7 +194,7 @@ def _rules(entry: Entry) -> list[str]:
     return [*lines, ""]
 
 
-def _inputs(entry: Entry) -> list[str]:
+def _inputs(entry: RecipeEntry) -> list[str]:
     items = [shown_input(item) for item in entry.recipe.inputs.values()]
     rows = [
         (

@@ -7,7 +7,7 @@ from importlib import import_module
 from pathlib import Path
 
 from profilesmith import __version__
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial, UnreadRecipe
 from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
@@ -49,7 +49,7 @@ DERIVE = "derive.html"
 STARTER = "example-gentle"  # the recipe that a new library begins with
 
 
-class Ground(NamedTuple):
+class CatalogueGround(NamedTuple):
     """A reference profile, read once. problems: sentences; then there is no translation. is_example: of a new library,
     as it was laid out: it says nothing of a real recipe.
     """
@@ -94,12 +94,12 @@ def gather(folder: Path) -> Catalogue:
         _ground(home, profile)._replace(is_example=all(is_example(home, text) for text in profile.texts))
         for profile in home.profiles[:MOST_PROFILES]
     ]
-    entries: list[Entry] = []
-    unread: list[Unread] = []
+    entries: list[RecipeEntry] = []
+    unread: list[UnreadRecipe] = []
     for word, path in _recipe_files(folder):
         recipe, faults = open_recipe(path, _below(folder, path))
         if recipe is None:
-            unread.append(Unread(word, tuple(faults)))
+            unread.append(UnreadRecipe(word, tuple(faults)))
         else:
             entries.append(_entry(folder, word, path, recipe, grounds))
     return Catalogue(
@@ -127,14 +127,14 @@ def _below(folder: Path, path: Path) -> str:
     return path.relative_to(folder).as_posix() if path.is_relative_to(folder) else path.name
 
 
-def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground]) -> Entry:
+def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[CatalogueGround]) -> RecipeEntry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
     trials = tuple(_trial(recipe, ground) for ground in grounds if word == STARTER or not ground.is_example)
-    return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
+    return RecipeEntry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
 
 
-def _ground(library: Library, profile: ReferenceProfile) -> Ground:
+def _ground(library: Library, profile: ReferenceProfile) -> CatalogueGround:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
@@ -155,7 +155,7 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
             read = tuple(document for document in documents if document is not None)
             translation = translate(read, key_map, load_vocabulary())
             problems += translation.problems
-    return Ground(
+    return CatalogueGround(
         profile, None if problems else translation, facts, tuple(_sentence(problem) for problem in problems[:5])
     )
 
@@ -192,7 +192,7 @@ def _document(library: Library, text: str, habits: Habits, problems: list[Proble
     return read_document(raw, text, habits)
 
 
-def _trial(recipe: Recipe, ground: Ground) -> Trial:
+def _trial(recipe: Recipe, ground: CatalogueGround) -> Trial:
     """What a recipe does to a reference profile. Nothing is written for it."""
     if ground.translation is None:
         return Trial(ground.profile.name, ground.profile.facts, None, ground.problems)
