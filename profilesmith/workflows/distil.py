@@ -20,7 +20,7 @@ from profilesmith.distil.remarks import (
 )
 from profilesmith.distil.replay import Replay, as_tuned, counted, replay, windows_of
 from profilesmith.distil.report import report, report_json
-from profilesmith.distil.sample import Seen, world_of
+from profilesmith.distil.sample import Sample, Seen, world_of
 from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused, refuse_if

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 
+from profilesmith.distil.sample import Sample
 from profilesmith.engine.text_notes import unmapped_lines, unread_lines
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
