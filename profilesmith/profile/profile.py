@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple, Self
 
+from profilesmith.foundation.number import less
 from profilesmith.profile.absent import Absent
 from profilesmith.vocabulary.setting import Value
 
@@ -27,9 +28,11 @@ class Grid(NamedTuple):
         """The writable number nearest to a value; halves go up."""
         if not self.step:
             return value
-        count = (value - self.zero) / abs(self.step)
-        whole = (count.numerator * 2 + count.denominator) // (count.denominator * 2)
-        return self.zero + whole * abs(self.step)
+        step, above = abs(self.step), value - self.zero if self.zero else value
+        top, bottom = above.numerator * step.denominator, above.denominator * step.numerator
+        whole = (top * 2 + bottom) // (bottom * 2)
+        found = Fraction(whole * step.numerator, step.denominator)
+        return self.zero + found if self.zero else found
 
     def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction | None:
         """The writable number nearest to a value that is not past a bound; None where there is none.
@@ -39,11 +42,11 @@ class Grid(NamedTuple):
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
             found = grid.nearest(value)
-            if high is not None and found > high:
+            if high is not None and less(high, found):
                 found -= abs(grid.step)
-            if low is not None and found < low:
+            if low is not None and less(found, low):
                 found += abs(grid.step)
-            if (high is None or found <= high) and (low is None or found >= low):
+            if not (high is not None and less(high, found)) and not (low is not None and less(found, low)):
                 return found
             grid = Grid(grid.step / 10, grid.zero)
         return None

@@ -6,7 +6,8 @@ a text can hold is known from the grids of the profile's entries.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -14,7 +15,8 @@ from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.chosen_tool import no_such_tool
-from profilesmith.recipe.order import working_order
+from profilesmith.recipe.constants import Constants
+from profilesmith.recipe.order import links, working_order
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
@@ -41,10 +43,11 @@ def apply_recipes(
     entries = dict(base.entries)
     derived = base._replace(entries=entries)
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
-    order, circle = working_order(base, recipes)
+    order, circle = working_order(links(base), recipes) if outcomes is None else outcomes.order(base, recipes)
     if circle:
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
-    pairs = _pairs(recipes, inputs, asked, base, vocabulary)
+    constants = Constants() if outcomes is None else outcomes.constants(base)
+    pairs = _pairs(recipes, inputs, asked, base, vocabulary, constants)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
@@ -54,9 +57,10 @@ def apply_recipes(
         if name in done or (name not in pairs and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            found: Mapping[str, Outcome] = shared_key(keys[name], base, derived, pairs, facts, vocabulary)
+            found: Mapping[str, Outcome] = shared_key(keys[name], base, derived, pairs, facts, vocabulary, constants)
         else:
-            found = {name: _outcome(name, base, derived, pairs.get(name, []), facts, vocabulary, outcomes)}
+            work = partial(SettingWork, vocabulary.settings[name], base, derived, pairs.get(name, []), facts, constants)
+            found = {name: _outcome(work, name, base, derived, pairs.get(name, []), outcomes)}
         for setting, outcome in found.items():
             if outcome.entry is not None:
                 entries[setting] = outcome.entry
@@ -77,23 +81,22 @@ def _circle(settings: Sequence[str]) -> Problem:
 
 
 def _outcome(
+    work: Callable[[], SettingWork],
     name: str,
     base: Profile,
     derived: Profile,
-    pairs: list[Pair],
-    facts: Facts,
-    vocabulary: Vocabulary,
+    pairs: Sequence[Pair],
     outcomes: Outcomes | None,
 ) -> Outcome:
     """What becomes of one setting, worked out or remembered."""
-    seen = None if outcomes is None else outcomes.seen(name, pairs, base, derived)
-    known = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))
-    if known is not None:
-        return known
-    outcome = SettingWork(vocabulary.settings[name], base, derived, pairs, facts).run()
-    if outcomes is not None and seen is not None:
-        outcomes.keep(seen, outcome)
-    return outcome
+    if outcomes is None:
+        return work().run()
+    seen = outcomes.seen(name, pairs, base, derived)
+    known = outcomes.get(seen, base.entries.get(name))
+    if known is None:
+        known = work().run()
+        outcomes.keep(seen, known)
+    return known
 
 
 def _alone(entry: Entry | None) -> bool:
@@ -118,6 +121,7 @@ def _pairs(
     facts: Facts,
     base: Profile,
     vocabulary: Vocabulary,
+    constants: Constants,
 ) -> dict[str, list[Pair]]:
     """For each setting the rules that speak of it, in the order of recipes and rules."""
     pairs: dict[str, list[Pair]] = {}
@@ -125,5 +129,5 @@ def _pairs(
         resolver = Resolver(recipe, settled, facts, base, vocabulary)
         for rule in recipe.rules:
             for setting in rule.settings:
-                pairs.setdefault(setting, []).append(Pair(index, rule, resolver))
+                pairs.setdefault(setting, []).append(Pair(index, rule, resolver, constants))
     return pairs

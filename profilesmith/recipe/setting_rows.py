@@ -1,5 +1,6 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -8,8 +9,9 @@ from profilesmith.profile.profile import Entry
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
+from profilesmith.recipe.constants import Rank
 from profilesmith.recipe.hard_limits import Limit
-from profilesmith.recipe.pair import Pair, Rank, Resolved
+from profilesmith.recipe.pair import Pair, Resolved
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.vocabulary.setting import Setting, Value
 
@@ -20,7 +22,7 @@ class Told(NamedTuple):
     """What became of one rule over all tools."""
 
     pair: Pair
-    asked: tuple[Asked, ...]
+    cause: Cause
     verdict: Verdict
     notes: tuple[Note, ...] = ()
 
@@ -28,7 +30,7 @@ class Told(NamedTuple):
 class SettingRows:
     """Collects rows, each with its rank, and problems."""
 
-    def __init__(self, setting: Setting, entry: Entry | None, limits: list[Limit]) -> None:
+    def __init__(self, setting: Setting, entry: Entry | None, limits: Sequence[Limit]) -> None:
         self.setting, self.entry, self.limits = setting, entry, limits
         self.rows: list[tuple[Rank, Row]] = []
         self.problems: list[Problem] = []
@@ -38,7 +40,7 @@ class SettingRows:
         self,
         pair: Pair,
         status: Status,
-        asked: tuple[Asked, ...] = (),
+        cause: Cause | None = None,
         derived: tuple[Value, ...] | None = None,
         notes: tuple[Note, ...] = (),
         question: Question | None = None,
@@ -47,7 +49,7 @@ class SettingRows:
         row = Row(
             setting=self.setting.id,
             status=status,
-            cause=pair.cause(asked),
+            cause=cause or pair.cause(),
             base=base,
             derived=base if derived is None else derived,
             notes=notes,
@@ -132,7 +134,7 @@ class SettingRows:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             before = told.get(item.pair.rank)
             if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
-                told[item.pair.rank] = Told(item.pair, item.asked, verdict, self.notes(verdict, resolved))
+                told[item.pair.rank] = Told(item.pair, item.cause, verdict, self.notes(verdict, resolved))
 
     def notes(self, verdict: Verdict, resolved: list[Resolved]) -> tuple[Note, ...]:
         """A verdict's note with the rule or limit that decided instead."""
@@ -155,7 +157,7 @@ class SettingRows:
             if index < len(resolved):
                 items.append(resolved[index])
                 sides.append(rule_side(items[-1], self.setting))
-                self.row(items[-1].pair, "refused", items[-1].asked, notes=(Note("cannot hold together"),))
+                self.row(items[-1].pair, "refused", items[-1].cause, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
                 limit, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""

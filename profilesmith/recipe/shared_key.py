@@ -13,7 +13,8 @@ from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
-from profilesmith.recipe.pair import Pair, Rank, Resolved
+from profilesmith.recipe.constants import Constants, Rank
+from profilesmith.recipe.pair import Pair, Resolved
 from profilesmith.recipe.setting_rows import Told
 from profilesmith.recipe.setting_work import Outcome, SettingWork
 from profilesmith.vocabulary.setting import Value, Vocabulary
@@ -46,10 +47,13 @@ def shared_key(
     pairs: Mapping[str, list[Pair]],
     facts: Facts,
     vocabulary: Vocabulary,
+    constants: Constants,
 ) -> dict[str, Outcome]:
     """What becomes of all switches of a key, by setting."""
-    works = (SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts) for name in key.settings)
-    asked = [_asked(work) for work in works]
+    asked = [
+        _asked(SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts, constants))
+        for name in key.settings
+    ]
     if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
         return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
     firm = [item for item in asked if item.firm]
@@ -107,7 +111,7 @@ def _conflict(key: OneKey, firm: list[Asked]) -> None:
     )
     for item in firm:
         assert item.claim is not None
-        item.work.rows.row(item.claim.pair, "refused", item.claim.asked, notes=(Note("key holds one", (key.key,)),))
+        item.work.rows.row(item.claim.pair, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
     firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
 
@@ -128,7 +132,7 @@ def _entry(item: Asked, holder: Asked | None) -> Entry | None:
         status, notes = each.verdict.status, each.notes
         if holder is not None and item is not holder and item.claim is not None and status != "overruled":
             status, notes = "overruled", _taken(holder)
-        item.work.rows.row(each.pair, status, each.asked, values, notes)
+        item.work.rows.row(each.pair, status, each.cause, values, notes)
     if values != entry.values and not item.work.rows.moves() and holder is not None:
         item.work.rows.gave_way(entry, values, holder.setting)
     return entry._replace(values=values)
@@ -148,7 +152,7 @@ def _added_entry(item: Asked, holder: Asked | None) -> Entry:
         lost = holder is not None and item is not holder and item.claim is not None
         overruled = lost or verdict.status == "overruled"
         notes = _taken(holder) if lost and holder else item.work.rows.notes(verdict, item.resolved)
-        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.asked, values, notes)
+        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.cause, values, notes)
     if not item.work.rows.moves():
         item.work.rows.added_with_key(values)
     grid = item.work.base.addable[item.setting]
