@@ -46,7 +46,7 @@ class NewText:
         self.texts: tuple[Source, ...] = ()
         self.key_map: Source | None = None
         self.map_word = ""
-        self.proposals: proposing.Outcome | None = None
+        self.proposals: proposing.SuggestedMap | None = None
         self.derivation: Derivation | None = None
 
     def read(self, asked: Json, raws: Sequence[bytes]) -> Answer:
@@ -121,8 +121,8 @@ class NewText:
 
     def ask(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """What some recipes ask."""
-        found = questions(self.offer.recipes(asked["recipes"]))
-        return {"questions": [shown.question(item) for item in found]}, []
+        asking = questions(self.offer.recipes(asked["recipes"]))
+        return {"questions": [shown.question(item) for item in asking]}, []
 
     def check(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """What is wrong with an answer, so that it is told beside its field; "" for nothing."""

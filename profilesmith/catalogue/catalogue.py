@@ -1,8 +1,7 @@
 """Catalogue: what a library holds, gathered and ready to be shown. Renderings add words and no facts."""
 
-from typing import NamedTuple
-
 from profilesmith.evidence.tally import Tally
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.review import Review
@@ -17,10 +16,24 @@ class Trial(NamedTuple):
     problems: tuple[str, ...] = ()
 
 
-class Entry(NamedTuple):
+class Changes(NamedTuple):
+    """A version of a recipe. day: since when, "" where not committed. summary: in a sentence, "" of the first one.
+
+    blocks: a heading, and below it items of one line and more on it. effects: on a profile, in lines.
+    """
+
+    version: str
+    day: str
+    summary: str = ""
+    blocks: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...] = ()
+    effects: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+
+class RecipeEntry(NamedTuple):
     """One recipe. stem: of its pages' names; word: what a user types to name it; faults: of its evidence files.
 
     ships: it is no recipe of this library but one that ships, and was tried here.
+    history: its versions, the newest first; one alone where no other is known.
     """
 
     stem: str
@@ -30,6 +43,7 @@ class Entry(NamedTuple):
     trials: tuple[Trial, ...]
     faults: tuple[str, ...] = ()
     ships: bool = False
+    history: tuple[Changes, ...] = ()
 
     @property
     def title(self) -> str:
@@ -42,7 +56,7 @@ class Entry(NamedTuple):
         return f"{source} to {target}" if source and target else target or source
 
 
-class Unread(NamedTuple):
+class UnreadRecipe(NamedTuple):
     """A recipe file that cannot be read."""
 
     word: str
@@ -60,8 +74,8 @@ class Catalogue(NamedTuple):
     about: str
     licence: str
     keepers: tuple[str, ...]
-    entries: tuple[Entry, ...]
-    unread: tuple[Unread, ...]
+    entries: tuple[RecipeEntry, ...]
+    unread: tuple[UnreadRecipe, ...]
     written_by: str
     borrowed: bool = False
     derive: str = ""

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from profilesmith.catalogue.asks import rule_asks
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial
 from profilesmith.evidence.groups import BY, group_says, groups
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, facts_text, observed_words
 from profilesmith.evidence.told import beside, withdrawn_words
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
 from profilesmith.review.render.names import trade_name
@@ -116,7 +116,7 @@ def _shown_record(record: Record, names: Mapping[tuple[str, str], str], judged: 
     )
 
 
-def derive_call(entry: Entry) -> str:
+def derive_call(entry: RecipeEntry) -> str:
     """The call that uses a recipe, to be copied."""
     return f"profilesmith derive MY-SETTINGS --keymap MY-MAP --recipe {entry.stem}.toml -o DERIVED"
 
@@ -137,7 +137,7 @@ def counted(catalogue: Catalogue) -> str:
     return f"{plural(len(catalogue.entries), 'recipe')}, {tried or 'none'} of them with evidence{borrowed}{unread}"
 
 
-def described(entry: Entry) -> str:
+def described(entry: RecipeEntry) -> str:
     """Version, licence and authors in one line."""
     recipe = entry.recipe
     by = f", by {', '.join(recipe.authors)}" if recipe.authors else ""
@@ -145,6 +145,8 @@ def described(entry: Entry) -> str:
     return f"Version {recipe.version}{by}, licence {recipe.licence or 'not said'}{ships}"
 
 
+VERSIONS = "Changes between its versions"
+OLDEST = "the oldest version that is known"
 ONCE = "It scales or shifts values: apply it once, never to its own result."
 BORROWED = "This library has no reference profile of its own, so those that ship with Profilesmith are used."
 SHIPS = "ships with Profilesmith, not this library's own"

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
-from profilesmith.distil.finding import Finding
+from profilesmith.distil.finding import DistilledRule
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import Sample, Seen
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile
@@ -44,17 +44,17 @@ class Replay(NamedTuple):
         return not self.misses and not self.problems
 
 
-def windows_of(findings: Sequence[Finding]) -> dict[str, Law]:
+def windows_of(findings: Sequence[DistilledRule]) -> dict[str, Law]:
     """The windows of values near one another, by setting; and those of temperatures that are told relative to one."""
-    found = {name: item.law for item in findings if item.law.spread for name in item.settings}
+    windows = {name: item.law for item in findings if item.law.spread for name in item.settings}
     for item in findings:
         aim = item.law.aim
-        window = found.get(aim.setting) if isinstance(aim, SettingRef) else None
+        window = windows.get(aim.setting) if isinstance(aim, SettingRef) else None
         step = read_quantity(aim.plus, "temperature", difference=True) if isinstance(aim, SettingRef) else None
         if window is not None and isinstance(step, Fraction):
             ends = tuple(end + step for end in window.values if isinstance(end, Fraction))
-            found |= dict.fromkeys(item.settings, window._replace(values=ends))
-    return found
+            windows |= dict.fromkeys(item.settings, window._replace(values=ends))
+    return windows
 
 
 def as_tuned(result: Replay) -> str:

@@ -7,8 +7,8 @@ The one factor that cannot be exact is the radian's.
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
@@ -150,6 +150,29 @@ def find_unit(text: str) -> Unit | None:
     return unit
 
 
+# What may stand behind a unit: words, without a number that could be a second value.
+_WORDS = re.compile(r"[^\W\d_][^\d,;|/]*")
+_WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these are words: "3 in all"
+
+
+def unit_before_words(text: str) -> tuple[Unit | None, str]:
+    """A unit and the words behind it: ``% of inner``, ``deg off plumb``. Without a unit all is words: ``layers``.
+
+    Behind ``%`` anything may stand, as the name of a key that the share is of. (None, "") for what is neither.
+    """
+    unit = find_unit(text)
+    if unit is not None:
+        return unit, ""
+    words = text.split()
+    for length in (2, 1):
+        unit, rest = find_unit(" ".join(words[:length])), " ".join(words[length:])
+        if unit is None or not rest or words[0] in _WORD_UNITS:
+            continue
+        if _WORDS.fullmatch(rest) or (unit.name == "%" and rest[:1].isalpha()):
+            return unit, rest
+    return (None, text) if _WORDS.fullmatch(text) else (None, "")
+
+
 def unit_names(kind: str) -> list[str]:
     """The names of all units of a kind."""
     return [unit.name for unit in UNITS.values() if unit.kind == kind]
@@ -162,12 +185,12 @@ _LEADING = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
     text = text.strip()
-    found = _LEADING.match(text)
+    leading = _LEADING.match(text)
     # "1.2.3" or "80,35" is not a number with a unit, and of "1e999" no part is taken for the whole.
-    if not found or text[found.end() : found.end() + 1] in tuple(",.0123456789"):
+    if not leading or text[leading.end() : leading.end() + 1] in tuple(",.0123456789"):
         return None, text
-    number = read_number(found.group(), decimal)
-    return (None, text) if number is None else (number, text[found.end() :].strip())
+    number = read_number(leading.group(), decimal)
+    return (None, text) if number is None else (number, text[leading.end() :].strip())
 
 
 @lru_cache(maxsize=4096)

@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple, Self
+from typing import Self
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import less
 from profilesmith.profile.absent import Absent
 from profilesmith.vocabulary.setting import Value

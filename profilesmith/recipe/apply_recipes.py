@@ -18,10 +18,10 @@ from profilesmith.recipe.chosen_tool import no_such_tool
 from profilesmith.recipe.constants import Constants
 from profilesmith.recipe.order import links, working_order
 from profilesmith.recipe.outcomes import Outcomes
-from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
-from profilesmith.recipe.setting_work import Outcome, SettingWork
+from profilesmith.recipe.rule_on_setting import RuleOnSetting
+from profilesmith.recipe.setting_work import SettingWork, WorkedOut
 from profilesmith.recipe.shared_key import shared_key
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -47,26 +47,30 @@ def apply_recipes(
     if circle:
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
     constants = Constants() if outcomes is None else outcomes.constants(base)
-    pairs = _pairs(recipes, inputs, asked, base, vocabulary, constants)
+    rulings = _rulings(recipes, inputs, asked, base, vocabulary, constants)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
     done: set[str] = set()
     for name in (name for name in order if name in vocabulary.settings):
-        if name in done or (name not in pairs and _alone(entries.get(name))):
+        if name in done or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            found: Mapping[str, Outcome] = shared_key(keys[name], base, derived, pairs, facts, vocabulary, constants)
+            worked: Mapping[str, WorkedOut] = shared_key(
+                keys[name], base, derived, rulings, facts, vocabulary, constants
+            )
         else:
-            work = partial(SettingWork, vocabulary.settings[name], base, derived, pairs.get(name, []), facts, constants)
-            found = {name: _outcome(work, name, base, derived, pairs.get(name, []), outcomes)}
-        for setting, outcome in found.items():
+            work = partial(
+                SettingWork, vocabulary.settings[name], base, derived, rulings.get(name, []), facts, constants
+            )
+            worked = {name: _outcome(work, name, base, derived, rulings.get(name, []), outcomes)}
+        for setting, outcome in worked.items():
             if outcome.entry is not None:
                 entries[setting] = outcome.entry
             problems += outcome.problems
             rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
-        done.update(found)
+        done.update(worked)
     return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
 
 
@@ -85,13 +89,13 @@ def _outcome(
     name: str,
     base: Profile,
     derived: Profile,
-    pairs: Sequence[Pair],
+    rulings: Sequence[RuleOnSetting],
     outcomes: Outcomes | None,
-) -> Outcome:
+) -> WorkedOut:
     """What becomes of one setting, worked out or remembered."""
     if outcomes is None:
         return work().run()
-    seen = outcomes.seen(name, pairs, base, derived)
+    seen = outcomes.seen(name, rulings, base, derived)
     known = outcomes.get(seen, base.entries.get(name))
     if known is None:
         known = work().run()
@@ -115,19 +119,19 @@ def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
     )
 
 
-def _pairs(
+def _rulings(
     recipes: Sequence[Recipe],
     inputs: Sequence[Mapping[str, Answer]],
     facts: Facts,
     base: Profile,
     vocabulary: Vocabulary,
     constants: Constants,
-) -> dict[str, list[Pair]]:
+) -> dict[str, list[RuleOnSetting]]:
     """For each setting the rules that speak of it, in the order of recipes and rules."""
-    pairs: dict[str, list[Pair]] = {}
+    rulings: dict[str, list[RuleOnSetting]] = {}
     for index, (recipe, settled) in enumerate(zip(recipes, inputs, strict=True)):
         resolver = Resolver(recipe, settled, facts, base, vocabulary)
         for rule in recipe.rules:
             for setting in rule.settings:
-                pairs.setdefault(setting, []).append(Pair(index, rule, resolver, constants))
-    return pairs
+                rulings.setdefault(setting, []).append(RuleOnSetting(index, rule, resolver, constants))
+    return rulings

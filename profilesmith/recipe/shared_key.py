@@ -5,26 +5,26 @@ conflict; an aim gives way to a rule that sets, and to a later aim.
 """
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
 from profilesmith.recipe.constants import Constants, Rank
-from profilesmith.recipe.pair import Pair, Resolved
-from profilesmith.recipe.setting_rows import Told
-from profilesmith.recipe.setting_work import Outcome, SettingWork
+from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
+from profilesmith.recipe.setting_rows import RuleOutcome
+from profilesmith.recipe.setting_work import SettingWork, WorkedOut
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
-class Asked(NamedTuple):
+class AskedSwitch(NamedTuple):
     """One switch and what its rules ask. wanted: None where no rule asks anything. claim: the rule that turns it on."""
 
     work: SettingWork
-    live: list[Pair]
+    live: list[RuleOnSetting]
     resolved: list[Resolved]
     wanted: Value | None = None
     claim: Resolved | None = None
@@ -44,14 +44,14 @@ def shared_key(
     key: OneKey,
     base: Profile,
     derived: Profile,
-    pairs: Mapping[str, list[Pair]],
+    rulings: Mapping[str, list[RuleOnSetting]],
     facts: Facts,
     vocabulary: Vocabulary,
     constants: Constants,
-) -> dict[str, Outcome]:
+) -> dict[str, WorkedOut]:
     """What becomes of all switches of a key, by setting."""
     asked = [
-        _asked(SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts, constants))
+        _asked(SettingWork(vocabulary.settings[name], base, derived, rulings.get(name, []), facts, constants))
         for name in key.settings
     ]
     if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
@@ -69,41 +69,41 @@ def shared_key(
 
 
 def _rank(claim: Resolved | None) -> Rank:
-    return claim.pair.rank if claim is not None else (-1, 0)
+    return claim.ruling.rank if claim is not None else (-1, 0)
 
 
-def _outcome(item: Asked, entry: Entry | None) -> Outcome:
-    return Outcome(entry, item.work.rows.rows, item.work.rows.problems)
+def _outcome(item: AskedSwitch, entry: Entry | None) -> WorkedOut:
+    return WorkedOut(entry, item.work.rows.rows, item.work.rows.problems)
 
 
-def _asked(work: SettingWork) -> Asked:
-    live = [pair for pair in work.pairs if work.applies(pair)]
+def _asked(work: SettingWork) -> AskedSwitch:
+    live = [ruling for ruling in work.rulings if work.applies(ruling)]
     if work.entry is None and work.setting.id not in work.base.addable:
-        return Asked(work, live, [])
+        return AskedSwitch(work, live, [])
     resolved = work.demands(live, 0)
     result = combine_words(None, [item.demand for item in resolved])
     if result is None:
-        return Asked(work, live, resolved)
+        return AskedSwitch(work, live, resolved)
     if work.rows.conflict(result.conflict, resolved):
-        return Asked(work, live, resolved, contradicted=True)
+        return AskedSwitch(work, live, resolved, contradicted=True)
     # Of several rules that want it, the first that sets it is the reason; without one the last aim.
     sets = [item for item in resolved if item.demand.exact is not None]
     claim = (sets or resolved[::-1])[0] if result.value is True else None
-    return Asked(work, live, resolved, result.value, claim)
+    return AskedSwitch(work, live, resolved, result.value, claim)
 
 
-def _words(item: Asked) -> str:
+def _words(item: AskedSwitch) -> str:
     """The rule that turns a switch on, in words."""
     assert item.claim is not None
     return rule_side(item.claim, item.work.setting)
 
 
-def _taken(holder: Asked) -> tuple[Note, ...]:
+def _taken(holder: AskedSwitch) -> tuple[Note, ...]:
     """Another switch has the key."""
     return (Note("key taken", by=holder.claim.cause if holder.claim else None),)
 
 
-def _conflict(key: OneKey, firm: list[Asked]) -> None:
+def _conflict(key: OneKey, firm: list[AskedSwitch]) -> None:
     """Two switches that rules turn on: both rules are refused, and the key is named."""
     sides = [f"{item.setting} by {_words(item)}" for item in firm]
     message = (
@@ -111,48 +111,48 @@ def _conflict(key: OneKey, firm: list[Asked]) -> None:
     )
     for item in firm:
         assert item.claim is not None
-        item.work.rows.row(item.claim.pair, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
+        item.work.rows.row(item.claim.ruling, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
     firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
 
 
-def _entry(item: Asked, holder: Asked | None) -> Entry | None:
+def _entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry | None:
     """The derived entry of a switch that the text has, and its rows."""
     entry = item.work.entry
     if entry is None:
         return item.work.without_key(item.live)
     wanted = item is holder if holder is not None else item.wanted
     values = entry.values if wanted is None else (wanted,) * len(entry.values)
-    told: dict[Rank, Told] = {}
+    by_rank: dict[Rank, RuleOutcome] = {}
     for present in entry.values:
         result = combine_words(present, [asked.demand for asked in item.resolved])
         if result is not None and result.verdicts:
-            item.work.rows.collect(told, item.resolved, result.verdicts)
-    for each in told.values():
+            item.work.rows.collect(by_rank, item.resolved, result.verdicts)
+    for each in by_rank.values():
         status, notes = each.verdict.status, each.notes
         if holder is not None and item is not holder and item.claim is not None and status != "overruled":
             status, notes = "overruled", _taken(holder)
-        item.work.rows.row(each.pair, status, each.cause, values, notes)
+        item.work.rows.row(each.ruling, status, each.cause, values, notes)
     if values != entry.values and not item.work.rows.moves() and holder is not None:
         item.work.rows.gave_way(entry, values, holder.setting)
     return entry._replace(values=values)
 
 
-def _added(asked: list[Asked], holder: Asked | None) -> list[tuple[Asked, Entry | None]]:
+def _added(asked: list[AskedSwitch], holder: AskedSwitch | None) -> list[tuple[AskedSwitch, Entry | None]]:
     """A key that is added says something of all of its switches."""
     if not any(item.resolved for item in asked):
         return [(item, None) for item in asked]
     return [(item, _added_entry(item, holder)) for item in asked]
 
 
-def _added_entry(item: Asked, holder: Asked | None) -> Entry:
+def _added_entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry:
     values = (item is holder,)
     result = combine_words(None, [asked.demand for asked in item.resolved])
     for asked, verdict in zip(item.resolved, result.verdicts if result else (), strict=False):
         lost = holder is not None and item is not holder and item.claim is not None
         overruled = lost or verdict.status == "overruled"
         notes = _taken(holder) if lost and holder else item.work.rows.notes(verdict, item.resolved)
-        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.cause, values, notes)
+        item.work.rows.row(asked.ruling, "overruled" if overruled else "added", asked.cause, values, notes)
     if not item.work.rows.moves():
         item.work.rows.added_with_key(values)
     grid = item.work.base.addable[item.setting]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith import __version__
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial, UnreadRecipe
 from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain
@@ -22,6 +22,7 @@ from profilesmith.library.open_files import open_facts, open_key_map, open_recip
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
+from profilesmith.revision.on_profiles import TrialProfile
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -31,6 +32,7 @@ from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
 from profilesmith.workflows.library.without_example import is_example
 from profilesmith.workflows.read import at_most
+from profilesmith.workflows.recipe_history import Dated, history_of, versions_of
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
 MOST_PROFILES = 30  # on one page
@@ -49,7 +51,7 @@ DERIVE = "derive.html"
 STARTER = "example-gentle"  # the recipe that a new library begins with
 
 
-class Ground(NamedTuple):
+class CatalogueGround(NamedTuple):
     """A reference profile, read once. problems: sentences; then there is no translation. is_example: of a new library,
     as it was laid out: it says nothing of a real recipe.
     """
@@ -94,14 +96,18 @@ def gather(folder: Path) -> Catalogue:
         _ground(home, profile)._replace(is_example=all(is_example(home, text) for text in profile.texts))
         for profile in home.profiles[:MOST_PROFILES]
     ]
-    entries: list[Entry] = []
-    unread: list[Unread] = []
+    recipes: dict[str, tuple[Path, Recipe]] = {}
+    unread: list[UnreadRecipe] = []
     for word, path in _recipe_files(folder):
         recipe, faults = open_recipe(path, _below(folder, path))
         if recipe is None:
-            unread.append(Unread(word, tuple(faults)))
+            unread.append(UnreadRecipe(word, tuple(faults)))
         else:
-            entries.append(_entry(folder, word, path, recipe, grounds))
+            recipes[word] = (path, recipe)
+    versions = versions_of(folder, dict(item for item in recipes.values() if item[0].is_relative_to(folder)))
+    entries = [
+        _entry(folder, word, path, recipe, grounds, versions.get(path, ())) for word, (path, recipe) in recipes.items()
+    ]
     return Catalogue(
         library.name,
         library.about,
@@ -127,35 +133,42 @@ def _below(folder: Path, path: Path) -> str:
     return path.relative_to(folder).as_posix() if path.is_relative_to(folder) else path.name
 
 
-def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground]) -> Entry:
+def _entry(
+    folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[CatalogueGround], versions: tuple[Dated, ...]
+) -> RecipeEntry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
-    trials = tuple(_trial(recipe, ground) for ground in grounds if word == STARTER or not ground.is_example)
-    return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
+    suited = [ground for ground in grounds if word == STARTER or not ground.is_example]
+    trials = tuple(_trial(recipe, ground) for ground in suited)
+    samples = [
+        TrialProfile(item.profile.name, item.translation.profile, item.facts) for item in suited if item.translation
+    ]
+    ships = not path.is_relative_to(folder)
+    return RecipeEntry(safe_stem(word), word, recipe, tally, trials, faults, ships, history_of(versions, samples))
 
 
-def _ground(library: Library, profile: ReferenceProfile) -> Ground:
+def _ground(library: Library, profile: ReferenceProfile) -> CatalogueGround:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
-    facts, found = open_facts(
+    facts, faults = open_facts(
         [
             (path, _below(library.folder, path))
             for name in profile.facts
             if (path := _named(library, "facts", name, problems))
         ]
     )
-    problems += found
+    problems += faults
     translation = None
     if map_path is not None:
-        key_map, found = open_key_map(map_path, _below(library.folder, map_path))
-        problems += found
+        key_map, faults = open_key_map(map_path, _below(library.folder, map_path))
+        problems += faults
         if key_map is not None:
             documents = [_document(library, text, key_map.habits, problems) for text in profile.texts]
             read = tuple(document for document in documents if document is not None)
             translation = translate(read, key_map, load_vocabulary())
             problems += translation.problems
-    return Ground(
+    return CatalogueGround(
         profile, None if problems else translation, facts, tuple(_sentence(problem) for problem in problems[:5])
     )
 
@@ -192,7 +205,7 @@ def _document(library: Library, text: str, habits: Habits, problems: list[Proble
     return read_document(raw, text, habits)
 
 
-def _trial(recipe: Recipe, ground: Ground) -> Trial:
+def _trial(recipe: Recipe, ground: CatalogueGround) -> Trial:
     """What a recipe does to a reference profile. Nothing is written for it."""
     if ground.translation is None:
         return Trial(ground.profile.name, ground.profile.facts, None, ground.problems)

@@ -8,16 +8,17 @@ import secrets
 import time
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple, cast
+from typing import cast
 
 from profilesmith.evidence.append_record import append_record
-from profilesmith.evidence.load_evidence import Loaded
+from profilesmith.evidence.load_evidence import LoadedEvidence
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.ledger.mends import GRADES, Grade
@@ -35,7 +36,7 @@ AT_ONCE = 60.0  # seconds within which the same call is more likely a slip than 
 Again = Callable[[str], bool]
 
 
-class Judged(NamedTuple):
+class JudgedPrint(NamedTuple):
     """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for
     today.
 
@@ -72,7 +73,7 @@ class AllAdded(NamedTuple):
 
 
 def add_evidence(
-    request: Request, judged: Judged, derived: str = "", values: str = "", again: Again | bool = True
+    request: Request, judged: JudgedPrint, derived: str = "", values: str = "", again: Again | bool = True
 ) -> AllAdded:
     """Record how a print went, once for each of its recipes. Raises Refused; then nothing was written.
 
@@ -104,7 +105,7 @@ def add_evidence(
     return AllAdded(tuple(added), left_out, printed.edits, values)
 
 
-def _at_once(record: Record, path: Path, before: Loaded, again: Again | bool) -> list[Problem]:
+def _at_once(record: Record, path: Path, before: LoadedEvidence, again: Again | bool) -> list[Problem]:
     """The same call twice: an equal record is the file's last, and was written a moment ago."""
     if not before.records or not _is_equal(before.records[-1], record) or again is True:
         return []
@@ -117,7 +118,7 @@ def _at_once(record: Record, path: Path, before: Loaded, again: Again | bool) ->
     return [Problem("again", message, Place(str(path)), hint)]
 
 
-def _misjudged(judged: Judged) -> Iterator[Problem]:
+def _misjudged(judged: JudgedPrint) -> Iterator[Problem]:
     """Outcomes and grades that there are not, before anything is looked for."""
     asked = [("outcome", judged.outcome, OUTCOMES), *((word, grade, GRADES) for word, grade in judged.grades.items())]
     for word, value, known in asked:
@@ -127,7 +128,7 @@ def _misjudged(judged: Judged) -> Iterator[Problem]:
 
 
 def _record(
-    name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, now: NowPrinted, mark: str
+    name: str, printed: Printed, facts: Mapping[str, str], judged: JudgedPrint, now: NowPrinted, mark: str
 ) -> Record:
     return Record(
         date=judged.date or datetime.date.today().isoformat(),
@@ -148,7 +149,7 @@ def _record(
     )
 
 
-def _added(record: Record, path: Path, before: Loaded) -> Added:
+def _added(record: Record, path: Path, before: LoadedEvidence) -> Added:
     again = any(_is_equal(item, record) for item in before.records)
     return Added(record, path, tally(record.recipe, record.version, (*before.records, record)), again)
 
@@ -188,12 +189,12 @@ def _option(member: str) -> str:
 
 def club_folder(named: Path | None) -> Path:
     """The library that a record goes to. Raises Refused: the one that ships is for reading."""
-    found = named_library(named)
-    if found is None:
+    library = named_library(named)
+    if library is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
-    return found
+    return library
 
 
 def show_added(done: AllAdded, form: str) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from profilesmith.evidence.append_record import append_lines
-from profilesmith.evidence.load_evidence import Loaded
+from profilesmith.evidence.load_evidence import LoadedEvidence
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.withdrawal import Withdrawal, withdrawal_line
@@ -49,17 +49,17 @@ def withdraw(word: str, why: str, by: str, library: Path | None, date: str = "")
     return [visible(f"The print of {wanted.date} counts no more for {recipes}. Its records stay, with the reason.")]
 
 
-def _wanted(word: str, files: Mapping[Path, Loaded]) -> Record:
+def _wanted(word: str, files: Mapping[Path, LoadedEvidence]) -> Record:
     """The record that an id, or the first digits of one, means. Raises Refused."""
-    found = {
+    records = {
         record.id: record
         for loaded in files.values()
         for record in loaded.records
         if record.id.startswith(word) and len(word) >= SHORTEST
     }
-    prints = {(record.mark, record.date) for record in found.values()}
+    prints = {(record.mark, record.date) for record in records.values()}
     if len(prints) == 1:
-        return next(iter(found.values()))
+        return next(iter(records.values()))
     several = f"{len(prints)} prints begin with {word!r}." if prints else f"There is no record {word!r}."
     hint = (
         "'profilesmith evidence list' shows the id of each record in brackets; four digits are "
@@ -74,7 +74,7 @@ def _is_of(record: Record, wanted: Record) -> bool:
     return (record.mark, record.date) == (wanted.mark, wanted.date) and len(set(map(frozenset, recipes))) == 1
 
 
-def _withdrawn(wanted: Record, files: Mapping[Path, Loaded]) -> Iterator[Problem]:
+def _withdrawn(wanted: Record, files: Mapping[Path, LoadedEvidence]) -> Iterator[Problem]:
     for loaded in files.values():
         for item in loaded.withdrawals:
             if item.withdraws == wanted.id:

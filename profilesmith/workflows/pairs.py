@@ -6,16 +6,16 @@ import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.distil.sample import Sample
 from profilesmith.engine.text_notes import unmapped_lines, unread_lines
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.quantity import find_unit, split_quantity
+from profilesmith.foundation.quantity import split_quantity, unit_before_words
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.spot import Spot
@@ -36,7 +36,7 @@ class PairsRequest(NamedTuple):
     library: Path | None = None
 
 
-class Text(NamedTuple):
+class PairTexts(NamedTuple):
     """A pair as read. raw: differences in keys that the map does not know; files: all that was read."""
 
     sample: Sample
@@ -52,7 +52,7 @@ def pairs_of(bases: Sequence[str], tuned: Sequence[str]) -> tuple[tuple[str, str
     return tuple(zip(bases, tuned, strict=True))
 
 
-def read_pairs(request: PairsRequest) -> list[Text]:
+def read_pairs(request: PairsRequest) -> list[PairTexts]:
     """All pairs. Raises Refused with the problems of all files."""
     problems = _wrong_call(request)
     facts = _facts_by_pair(request, problems)
@@ -95,22 +95,22 @@ def _wrong_call(request: PairsRequest) -> list[Problem]:
 
 def _facts_by_pair(request: PairsRequest, problems: list[Problem]) -> list[tuple[str, ...]]:
     """The facts files of each pair."""
-    found: list[list[str]] = [[] for _ in request.pairs]
+    by_pair: list[list[str]] = [[] for _ in request.pairs]
     for text in request.facts:
         numbered = NUMBERED.fullmatch(text)
         if numbered is None:
-            for names in found:
+            for names in by_pair:
                 names.append(text)
             continue
         for number in map(int, numbered[1].split(",")):
-            if not 1 <= number <= len(found):
+            if not 1 <= number <= len(by_pair):
                 message = f"There is no pair {number}."
                 problems.append(
-                    Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(found)}.")
+                    Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(by_pair)}.")
                 )
             else:
-                found[number - 1].append(numbered[2])
-    return [tuple(names) for names in found]
+                by_pair[number - 1].append(numbered[2])
+    return [tuple(names) for names in by_pair]
 
 
 def _machines(names: Mapping[str, str], maps: Sequence[str], facts: Sequence[tuple[str, ...]]) -> list[str]:
@@ -138,7 +138,7 @@ def _read(
     fact_names: tuple[str, ...],
     machine: str,
     problems: list[Problem],
-) -> Text | None:
+) -> PairTexts | None:
     base, tuned = request.pairs[number]
     facts: Facts = read_facts(fact_names, request.library, problems)
     documents = [read_documents([name], key_map.habits, problems) for name in (base, tuned)]
@@ -148,7 +148,7 @@ def _read(
     problems += [*before.problems, *after.problems]
     sample = Sample(_pair_name(request, number), machine, before.profile, after.profile, facts, written_steps(after))
     files = (base, tuned, key_map.file, *(fact.place.file for fact in facts.values()))
-    return Text(sample, tuple(_raw(before, after)), files)
+    return PairTexts(sample, tuple(_raw(before, after)), files)
 
 
 def _pair_name(request: PairsRequest, number: int) -> str:
@@ -165,18 +165,18 @@ def _raw(before: Translation, after: Translation) -> list[str]:
     """
     old = {line.key: line for line in unmapped_lines(before)}
     new = {line.key: line for line in unmapped_lines(after)}
-    found = [
+    sentences = [
         f"{Path(line.file).name}:{line.line} {key}: {line.text}"
         for key, line in new.items()
         if key not in old or old[key].text != line.text
     ]
-    found += [
+    sentences += [
         f"{Path(line.file).name}:{line.line} {key}: {line.text}, which is gone"
         for key, line in old.items()
         if key not in new
     ]
     read = {line.text for line in unread_lines(before)}
-    return found + [
+    return sentences + [
         f"{Path(line.file).name}:{line.line} {line.text} (no setting)"
         for line in unread_lines(after)
         if line.text not in read
@@ -197,7 +197,7 @@ def _steps(name: str, translation: Translation) -> tuple[Fraction, ...]:
     steps = []
     for tool, span in enumerate(spot.spans):
         number, suffix = split_quantity(span.of(raw), translation.decimal)
-        unit = (find_unit(suffix) if suffix else None) or spot.binding.own_unit
+        unit = unit_before_words(suffix)[0] or spot.binding.own_unit
         if number is None or entry is None or unit is None:
             steps.append(Fraction(0))
             continue

@@ -43,8 +43,8 @@ RANKS = {
     "facts": 3,
     "vocabulary": 2,
     "text": 2,
+    "physics": 1.5,  # takes the foundation's named tuple, and nothing else
     "foundation": 1,
-    "physics": 1,
 }
 CASES = sorted(
     path
@@ -141,17 +141,24 @@ def test_nothing_foreign_is_imported(path: Path) -> None:
 
 def test_physics_knows_numbers_alone() -> None:
     for path in (PACKAGE / "physics").glob("*.py"):
-        outside = {target.split(".")[0] for _, target in imports(path) if not target.startswith("profilesmith.physics")}
+        known = ("profilesmith.physics", "profilesmith.foundation.named_tuple")
+        outside = {target.split(".")[0] for _, target in imports(path) if not target.startswith(known)}
         assert outside <= {
             "__future__",
             "math",
             "fractions",
-            "dataclasses",
             "typing",
             "collections",
             "functools",
             "itertools",
         }, name(path)
+
+
+def test_named_tuples_are_those_that_are_made_quickly() -> None:
+    for path in FILES:
+        if name(path) != "foundation/named_tuple.py":
+            named = {target for _, target in imports(path)}
+            assert "typing.NamedTuple" not in named, f"{name(path)}: take foundation.named_tuple's"
 
 
 def lines_of(path: Path, function: ast.FunctionDef) -> int:

@@ -139,7 +139,7 @@ def add(
       profilesmith evidence add --derived soft.settings --outcome worked --stringing fair --library club
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.evidence import FORMS, Judged, add_evidence, added_notes, show_added
+    from profilesmith.workflows.evidence import FORMS, JudgedPrint, add_evidence, added_notes, show_added
 
     form = form_called(form, FORMS)
     grades = {
@@ -150,7 +150,7 @@ def add(
         "sanding": sanding,
     }
     given = {word: grade for word, grade in grades.items() if grade}
-    judged = Judged(outcome, given, note, by, date, tuple(saw or ()), last)
+    judged = JudgedPrint(outcome, given, note, by, date, tuple(saw or ()), last)
     request = opt.request(bases or [], keymap, recipe, facts, answer, library)
     which = values or which_values(derived, request, quiet)
     done = add_evidence(request, judged, derived, which, again or _is_second)
@@ -176,11 +176,11 @@ def which_values(derived: str, request: Request, quiet: bool) -> str:
     return NOW if typer.confirm("Was it printed with these edits?", default=None, err=True) else PRINTED
 
 
-def _is_second(told: str) -> bool:
+def _is_second(message: str) -> bool:
     """Whether an equal record is a second print: asked where somebody sits at a terminal."""
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return False
-    say_error(told)
+    say_error(message)
     return typer.confirm("Is this a second print?", default=False, err=True)
 
 

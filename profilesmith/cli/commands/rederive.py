@@ -99,11 +99,11 @@ def rederive(
 
     if in_place or is_several(derived):
         from profilesmith.cli.forward import forward
-        from profilesmith.workflows.rederive.forward.work import Asked
+        from profilesmith.workflows.rederive.forward.work import ForwardOrder
 
         _chooser(prefer)
         side = "" if prefer == "ask" else prefer
-        wanted = Asked(
+        wanted = ForwardOrder(
             asked, side, keep_facts, "" if dry_run else out, in_place and not dry_run, overwrite, discard_edits
         )
         forward(derived, wanted, jobs, form, report or [], full, quiet, dry_run)
@@ -187,15 +187,15 @@ def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library:
     from profilesmith.workflows.rederive.forward.targets import files_meant
 
     shown = form_called(form, ("terminal", "json"))
-    found = check_all(files_meant(derived), onto, library, keep_facts)
+    ages = check_all(files_meant(derived), onto, library, keep_facts)
     if shown == "json":
-        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in found]}))
+        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in ages]}))
     elif not quiet:
-        for text in lines(found):
+        for text in lines(ages):
             say(text)
     else:
-        for item in found:
+        for item in ages:
             if item.state == "unknown":
                 say_error(f"error: {item.sentence()}")
-    if exit_code(found):
-        raise typer.Exit(exit_code(found))
+    if exit_code(ages):
+        raise typer.Exit(exit_code(ages))

@@ -10,7 +10,7 @@ from statistics import median
 
 from profilesmith.motion.figures import KindSum
 from profilesmith.motion.judging.levels import laid_layers
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 NEAR, FAR = 0.10, 0.20  # shares of the promised density: kept within the first, broken beyond the second
 SAME_DIRECTION = 0.02  # radians
@@ -18,24 +18,24 @@ LEAST_LINES = 4
 STRAIGHT_SHARE = 0.6
 
 
-def density_of(setting: str, kind: str) -> Callable[[Case], Outcome]:
+def density_of(setting: str, kind: str) -> Callable[[MotionCase], Outcome]:
     """Judge of one kind of line."""
 
-    def judge(case: Case) -> Outcome:
+    def judge(case: MotionCase) -> Outcome:
         if not case.figures.kinds_told:
             return not_judged("no-words")
         want, width = case.size(setting), case.size("bead.width")
         sums = [layer.kinds[kind] for layer in laid_layers(case.figures)[1:] if kind in layer.kinds]
         if not sums:
             return not_judged("none-laid")
-        found = [share for held in sums if held.lines and (share := _share(held)) is not None]
-        if width is None or not want or not found:
+        shares = [share for held in sums if held.lines and (share := _share(held)) is not None]
+        if width is None or not want or not shares:
             return not_judged("no-straight-lines")
-        seen = median(found) * width * 100.0
+        seen = median(shares) * width * 100.0
         off = abs(seen - want) / want
         if NEAR < off <= FAR:
             return not_judged("density-near", (seen,))
-        return met(off <= NEAR, (seen,), "density", layers=len(found))
+        return met(off <= NEAR, (seen,), "density", layers=len(shares))
 
     return judge
 

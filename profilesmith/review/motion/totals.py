@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from profilesmith.checks.finding import not_judged
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.motion.figures import Figures

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import alarms, counts_line
@@ -22,7 +23,7 @@ from profilesmith.review.render.figures.windows import setting_windows, torn_win
 from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.html.rows import change_anchor, hand_tasks, shown_groups, shown_row
 from profilesmith.review.render.markdown import render as render_markdown
-from profilesmith.review.render.names import Move, trade_name, verdict_sign
+from profilesmith.review.render.names import MoveSign, trade_name, verdict_sign
 from profilesmith.review.review import Review
 from profilesmith.review.sentences import held_title
 from profilesmith.review.wording import signs_shown
@@ -118,7 +119,7 @@ def _drawn(figures: Mapping[str, Figure]) -> dict[str, Drawing]:
     return {name: draw_window(figure) for name, figure in figures.items()}
 
 
-def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[str, Move, Finding]]:
+def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[str, MoveSign, Finding]]:
     """What the checks found, with the ids of their rows and their signs."""
     names = Counter[str]()
     found = []

@@ -25,8 +25,8 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import is_on_a_drive
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
@@ -38,7 +38,7 @@ MOST_JOBS = 5_000
 MOST_NAMES = 200  # of recipes, facts or bases in one list
 
 
-class Share(NamedTuple):
+class JobDefaults(NamedTuple):
     """What an order and a job both may say. None: not said. places: where each is said."""
 
     keymap: str | None = None
@@ -58,21 +58,21 @@ class Job(NamedTuple):
     bases: tuple[str, ...]
     together: bool
     file: str
-    share: Share
+    share: JobDefaults
     place: Place
 
 
-class Order(NamedTuple):
+class BatchOrder(NamedTuple):
     """A whole order. folder: where it lies."""
 
     name: str
     folder: Path
-    share: Share
+    share: JobDefaults
     jobs: tuple[Job, ...]
     file: str
 
 
-def load_order(name: str) -> tuple[Order | None, list[Problem]]:
+def load_order(name: str) -> tuple[BatchOrder | None, list[Problem]]:
     """Read an order file; all of its mistakes in one run."""
     path = Path(name)
     top, problems = read_toml(path, name, "order")
@@ -93,7 +93,7 @@ def load_order(name: str) -> tuple[Order | None, list[Problem]]:
     jobs = tuple(_job(table, number, share) for number, table in enumerate(tables[:MOST_JOBS], 1))
     head.done()
     top.done()
-    order = Order(title, path.parent, share, jobs, name)
+    order = BatchOrder(title, path.parent, share, jobs, name)
     return (None if top.file.problems else order), top.file.problems
 
 
@@ -115,9 +115,9 @@ def _shares(table: TomlTable) -> str | None:
     return way or None
 
 
-def _share(table: TomlTable) -> Share:
+def _share(table: TomlTable) -> JobDefaults:
     answers = _answers(table) if table.has("answers") else None
-    found = Share(
+    share = JobDefaults(
         keymap=table.text("keymap") or None,
         recipes=_names(table, "recipes"),
         facts=_names(table, "facts"),
@@ -127,41 +127,41 @@ def _share(table: TomlTable) -> Share:
         shares=_shares(table),
         places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
     )
-    climbs = os.path.normpath(found.out or "").split(os.sep)[0] == ".."
-    if found.out and not os.path.isabs(found.out) and (climbs or is_on_a_drive(found.out)):
+    climbs = os.path.normpath(share.out or "").split(os.sep)[0] == ".."
+    if share.out and not os.path.isabs(share.out) and (climbs or is_on_a_drive(share.out)):
         hint = "Name a folder inside it, or write the whole path from the root if you mean this place."
-        table.complain("outside", f"{found.out!r} leads out of the order's folder.", "out", hint)
+        table.complain("outside", f"{share.out!r} leads out of the order's folder.", "out", hint)
     for key in ("keymap", "out"):
         if table.content.get(key) == "":
             table.complain("empty", f"{key!r} is empty.", key, "Name it, or leave the line out.")
-    return found
+    return share
 
 
 def _names(table: TomlTable, key: str) -> tuple[str, ...] | None:
-    found = table.texts(key)
-    for name in found or ():
+    names = table.texts(key)
+    for name in names or ():
         if not name:
             table.complain("empty", f"{key!r} holds an empty name.", key, "Name it, or leave it out.")
-    if found is not None and len(found) > MOST_NAMES:
+    if names is not None and len(names) > MOST_NAMES:
         table.complain(
             "too-many", f"{key!r} holds more than {MOST_NAMES} names.", key, "Use a pattern, or several jobs."
         )
-        return found[:MOST_NAMES]
-    return found
+        return names[:MOST_NAMES]
+    return names
 
 
 def _answers(table: TomlTable) -> dict[str, str]:
-    found = {}
+    answers = {}
     inner = table.table("answers")
     for name, text in inner.entries():
         if isinstance(text, str):
-            found[name] = text
+            answers[name] = text
         else:
             inner.complain("wrong-type", f"{name!r} must be a text in quotes.", name, 'Write "4 mm".')
-    return found
+    return answers
 
 
-def _job(table: TomlTable, number: int, order: Share) -> Job:
+def _job(table: TomlTable, number: int, order: JobDefaults) -> Job:
     bases = _names(table, "base") if table.has("base") else None
     if not bases:
         table.complain(

@@ -7,14 +7,14 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePath
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import no_such_file
 from profilesmith.ledger.place import LEDGER
-from profilesmith.workflows.batch.order import Job, Order, Share, load_order
+from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -30,7 +30,7 @@ class Task(NamedTuple):
     out: str
 
 
-class Plan(NamedTuple):
+class BatchPlan(NamedTuple):
     """name: the order's. inputs: what no output and no report may be."""
 
     name: str
@@ -38,7 +38,7 @@ class Plan(NamedTuple):
     inputs: frozenset[str]
 
 
-def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
+def plan(order_file: str, library: Path | None, overwrite: bool) -> BatchPlan:
     """All derivations in their order. Raises Refused with every mistake; nothing is written here."""
     order, problems = load_order(order_file)
     refuse_if(problems)
@@ -55,16 +55,16 @@ def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
     named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
     inputs = frozenset(map(os.path.realpath, named))
     refuse_if(_outputs(tasks, order, inputs, overwrite))
-    return Plan(order.name, tuple(tasks), inputs)
+    return BatchPlan(order.name, tuple(tasks), inputs)
 
 
 def _files(request: Request) -> Iterator[str]:
     yield from (name for name in (request.key_map, *request.recipes, *request.facts) if _is_file(name))
 
 
-def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]) -> list[Task]:
-    found = [path for base in job.bases for path in _bases(base, job, order, problems)]
-    bases = tuple(dict.fromkeys(found))
+def _tasks(job: Job, order: BatchOrder, library: Path | None, problems: list[Problem]) -> list[Task]:
+    paths = [path for base in job.bases for path in _bases(base, job, order, problems)]
+    bases = tuple(dict.fromkeys(paths))
     if not bases:
         return []
     request, folder = _request(job.share, order, library), order.folder / str(job.share.out or order.share.out)
@@ -82,7 +82,7 @@ def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]
     ]
 
 
-def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[str]:
+def _bases(base: str, job: Job, order: BatchOrder, problems: list[Problem]) -> list[str]:
     """The files that a base names. A pattern passes over ledgers, and over files that have one: they are derived."""
     if not PATTERN & set(base):
         return [os.path.normpath(order.folder / base)]
@@ -94,12 +94,12 @@ def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[s
         matches = sorted(map(str, order.folder.glob(base)))
     except ValueError:
         matches = []
-    found = [
+    paths = [
         path
         for path in matches
         if os.path.isfile(path) and not path.endswith(LEDGER) and not os.path.exists(path + LEDGER)
     ]
-    if not found:
+    if not paths:
         problems.append(
             Problem(
                 "no-match",
@@ -108,14 +108,14 @@ def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[s
                 "Check the pattern; it is looked up in the order's folder.",
             )
         )
-    return found
+    return paths
 
 
-def _request(share: Share, order: Order, library: Path | None) -> Request:
+def _request(share: JobDefaults, order: BatchOrder, library: Path | None) -> Request:
     """What a job asks for, without its bases."""
     said = order.share
     pick = [mine if mine is not None else theirs for mine, theirs in zip(share, said, strict=True)]
-    both = Share(*pick)  # type: ignore[arg-type]
+    both = JobDefaults(*pick)  # type: ignore[arg-type]
     return Request(
         bases=(),
         key_map=_word(order.folder, both.keymap or ""),
@@ -137,7 +137,7 @@ def _word(folder: Path, name: str) -> str:
     return os.path.normpath(folder / name) if _is_file(name) else name
 
 
-def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
+def _readable(tasks: Sequence[Task], order: BatchOrder) -> list[Problem]:
     """What is wrong with maps, recipes and facts, each read once; and bases that are not there."""
     problems: list[Problem] = []
     asked: dict[tuple[object, ...], Task] = {}
@@ -155,19 +155,19 @@ def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
     return list(dict.fromkeys(problems))
 
 
-def _unreadable(task: Task, order: Order) -> Iterator[Problem]:
+def _unreadable(task: Task, order: BatchOrder) -> Iterator[Problem]:
     """What is wrong with the files of one derivation; a name that leads to no file stands in the order."""
     said, share = task.request, order.jobs[task.job - 1].share
-    found: dict[str, list[Problem]] = {"keymap": [], "recipes": [], "facts": []}
-    read_key_map(said.key_map, said.library, found["keymap"])
-    read_recipes(said.recipes, said.library, found["recipes"])
-    read_facts(said.facts, said.library, found["facts"])
-    for key, problems in found.items():
+    by_kind: dict[str, list[Problem]] = {"keymap": [], "recipes": [], "facts": []}
+    read_key_map(said.key_map, said.library, by_kind["keymap"])
+    read_recipes(said.recipes, said.library, by_kind["recipes"])
+    read_facts(said.facts, said.library, by_kind["facts"])
+    for key, problems in by_kind.items():
         place = share.places.get(key) or order.share.places.get(key) or Place(order.file)
         yield from (problem if problem.place.file else problem._replace(place=place) for problem in problems)
 
 
-def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
+def _outputs(tasks: Sequence[Task], order: BatchOrder, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
     """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file
     is not.
     """
@@ -180,17 +180,17 @@ def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwr
         for path in (*files, ledger):
             folder, name = os.path.split(path)
             places.append(real.setdefault(folder, os.path.realpath(folder)) + os.sep + name)
-        found = [
+        checked = [
             _leads_out(path, place, task, order) or _clash(path, place, task, claimed, inputs, overwrite)
             for path, place in zip((*files, ledger), places, strict=True)
         ]
-        clashes = [problem for problem in found[:-1] if problem] or [problem for problem in found[-1:] if problem]
+        clashes = [problem for problem in checked[:-1] if problem] or [problem for problem in checked[-1:] if problem]
         problems += clashes
         claimed |= dict.fromkeys(places, task.job)
     return problems
 
 
-def _leads_out(path: str, place: str, task: Task, order: Order) -> Problem | None:
+def _leads_out(path: str, place: str, task: Task, order: BatchOrder) -> Problem | None:
     """An output that a link takes out of the order's folder, unless ``out`` names a place from the root.
 
     place: the path once links are followed.
@@ -237,7 +237,7 @@ def written(task: Task) -> list[str]:
     return [*paths, paths[0] + LEDGER]
 
 
-def meets(planned: Plan, name: str) -> bool:
+def meets(planned: BatchPlan, name: str) -> bool:
     """Whether a further file would be one of the order's inputs or outputs."""
     place = os.path.realpath(name)
     mine = os.path.basename(place)

@@ -16,7 +16,7 @@ from profilesmith.workflows.coupon.files import Coupon
 from profilesmith.workflows.coupon.judge import Graded
 from profilesmith.workflows.coupon.next import Next
 from profilesmith.workflows.coupon.report_told import question, range_line, setting_of
-from profilesmith.workflows.coupon.tell import Result
+from profilesmith.workflows.coupon.tell import CouponResult
 
 
 def plan_lines(plan: Plan, out: str) -> list[str]:
@@ -117,7 +117,7 @@ def _why_none(result: Next, name: str) -> str:
     return f"All planned prints are made. See {tell}."
 
 
-def judged_lines(graded: Graded, result: Result) -> list[str]:
+def judged_lines(graded: Graded, result: CouponResult) -> list[str]:
     """What was written, what is known now, and how to tell the club."""
     coupon, item = graded.coupon, graded.print
     lines = [f"print {item.number}: {item.grade}", *_short(coupon, result.told)]
@@ -141,9 +141,9 @@ def derived_name(plan: Plan, number: int) -> str:
     return f"{stem}/{PurePath(plan.bases[0]).name}" if plan.bases and plan.key_map else f"{stem}.settings"
 
 
-def _short(coupon: Coupon, told: Told) -> list[str]:
-    if isinstance(told, ThresholdTold):
-        return [range_line(coupon.plan, told)]
-    if isinstance(told, ScreenTold):
-        return [f"{told.done} of {told.rows} prints are graded."]
-    return [f"{told.done} of {told.planned} are graded; no verdict before the last."] if not told.verdict else []
+def _short(coupon: Coupon, result: Told) -> list[str]:
+    if isinstance(result, ThresholdTold):
+        return [range_line(coupon.plan, result)]
+    if isinstance(result, ScreenTold):
+        return [f"{result.done} of {result.rows} prints are graded."]
+    return [f"{result.done} of {result.planned} are graded; no verdict before the last."] if not result.verdict else []

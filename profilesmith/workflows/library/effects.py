@@ -10,19 +10,19 @@ import hashlib
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import names
 from profilesmith.library.library import Library, ReferenceProfile, load_library
 from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.revision.outcomes import Difference, Outcome, difference, outcome_of, untouched
+from profilesmith.revision.outcomes import OutcomeDifference, ProfileOutcome, difference, outcome_of, untouched
 from profilesmith.workflows.library.folder import Ground, ground
 
 
-class Cause(NamedTuple):
+class ChangedFile(NamedTuple):
     """A file that changed. kind: recipe, key map, facts or text. detail: what of it, where that is short; "" else."""
 
     kind: str
@@ -36,8 +36,8 @@ class Effect(NamedTuple):
 
     recipe: str
     profile: str
-    causes: tuple[Cause, ...]
-    difference: Difference
+    causes: tuple[ChangedFile, ...]
+    difference: OutcomeDifference
     version: str
     before: str = ""
 
@@ -56,22 +56,22 @@ class Side(NamedTuple):
     parts: Mapping[str, Mapping[tuple[str, str], tuple[str, str]]]
 
 
-class Sides(NamedTuple):
+class LibrarySides(NamedTuple):
     """before, now: both laid out as folders."""
 
     before: Side
     now: Side
 
 
-_SIDES: list[Sides] = []  # one, in each process
+_SIDES: list[LibrarySides] = []  # one, in each process
 
 
-def begin_sides(folders: tuple[str, str]) -> Sides:
+def begin_sides(folders: tuple[str, str]) -> LibrarySides:
     """Read both libraries once in this process. folders: as it was, as it is; both were read before without a
     mistake.
     """
     before, now = (_side(Path(folder)) for folder in folders)
-    _SIDES[:] = [Sides(before, now)]
+    _SIDES[:] = [LibrarySides(before, now)]
     _old.cache_clear()
     _recipe.cache_clear()
     return _SIDES[0]
@@ -83,8 +83,8 @@ def _side(folder: Path) -> Side:
     read = [(profile, ground(library, profile)[0]) for profile in library.profiles]
     return Side(
         {path.stem: path for path in files_of(folder, "recipe")},
-        {profile.name: found for profile, found in read if found is not None},
-        {profile.name: _parts(library, profile) for profile, found in read if found is not None},
+        {profile.name: known for profile, known in read if known is not None},
+        {profile.name: _parts(library, profile) for profile, known in read if known is not None},
     )
 
 
@@ -105,15 +105,17 @@ def effects_of(name: str) -> list[Effect]:
     sides = _SIDES[0]
     path, was = sides.now.recipes[name], sides.before.recipes.get(name)
     is_same = was is not None and was.read_bytes() == path.read_bytes()
-    causes = () if is_same else (Cause("recipe", name, str(path)),)
+    causes = () if is_same else (ChangedFile("recipe", name, str(path)),)
     recipe, old = _recipe(path), _recipe(was) if was else None
     if recipe is None or (was is not None and old is None):
         return []  # the lint's matter
-    found = (_effect(profile, recipe, old, causes) for profile in sides.now.grounds if profile in sides.before.grounds)
-    return [item for item in found if item is not None and item.is_any]
+    effects = (
+        _effect(profile, recipe, old, causes) for profile in sides.now.grounds if profile in sides.before.grounds
+    )
+    return [item for item in effects if item is not None and item.is_any]
 
 
-def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[Cause, ...]) -> Effect | None:
+def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[ChangedFile, ...]) -> Effect | None:
     sides = _SIDES[0]
     causes = (*causes, *_changed_parts(profile, sides))
     if not causes:
@@ -121,17 +123,17 @@ def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[Caus
     where = sides.now.grounds[profile]
     new = outcome_of(where.translation, where.facts, recipe)
     if old is None:
-        told = difference(untouched(where.translation, where.facts), new, is_new=True)
-        told = told._replace(
+        differs = difference(untouched(where.translation, where.facts), new, is_new=True)
+        differs = differs._replace(
             stops=()
         )  # nothing stops that was before; that a new recipe does not suit is told elsewhere
     else:
-        told = difference(_old(profile, old.file), new)
-    return Effect(recipe.name, profile, causes, told, recipe.version, old.version if old else "")
+        differs = difference(_old(profile, old.file), new)
+    return Effect(recipe.name, profile, causes, differs, recipe.version, old.version if old else "")
 
 
 @lru_cache(maxsize=4096)
-def _old(profile: str, file: str) -> Outcome:
+def _old(profile: str, file: str) -> ProfileOutcome:
     where, recipe = _SIDES[0].before.grounds[profile], _recipe(Path(file))
     assert recipe is not None
     return outcome_of(where.translation, where.facts, recipe)
@@ -142,16 +144,16 @@ def _recipe(path: Path) -> Recipe | None:
     return open_recipe(path, str(path))[0]
 
 
-def _changed_parts(profile: str, sides: Sides) -> Iterator[Cause]:
+def _changed_parts(profile: str, sides: LibrarySides) -> Iterator[ChangedFile]:
     """The files of a profile that differ, or are others now."""
     was, now = sides.before.parts[profile], sides.now.parts[profile]
     for key, (file, sha256) in now.items():
         if key not in was or was[key][1] != sha256:
-            yield Cause(*key, file, _facts_told(profile, sides) if key[0] == "facts" else "")
-    yield from (Cause(*key, file) for key, (file, _) in was.items() if key not in now)
+            yield ChangedFile(*key, file, _facts_told(profile, sides) if key[0] == "facts" else "")
+    yield from (ChangedFile(*key, file) for key, (file, _) in was.items() if key not in now)
 
 
-def _facts_told(profile: str, sides: Sides) -> str:
+def _facts_told(profile: str, sides: LibrarySides) -> str:
     """``machine.maximum_nozzle_temperature 220 °C; was 270 °C``; "" where no fact has another value."""
     old, new = (side.grounds[profile].facts for side in (sides.before, sides.now))
     return "; ".join(

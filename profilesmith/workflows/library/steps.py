@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.lint.finding import LintFinding
 
@@ -22,7 +21,7 @@ class LintStep(NamedTuple):
     strict: bool
 
 
-class Outcome(NamedTuple):
+class StepOutcome(NamedTuple):
     """lint, trials: findings in a fixed order. derivations: how many were made."""
 
     lint: tuple[LintFinding, ...] = ()
@@ -30,7 +29,7 @@ class Outcome(NamedTuple):
     derivations: int = 0
 
 
-class Tried(NamedTuple):
+class TriedDerivation(NamedTuple):
     """One derivation. problems: what stood against it."""
 
     problems: tuple[Problem, ...]

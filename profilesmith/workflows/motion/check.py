@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_figures, spool_of
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain, read_bounded
@@ -25,7 +25,7 @@ PORTION = 1 << 18
 Tell = Callable[[int, int], None]
 
 
-class Order(NamedTuple):
+class MotionOrder(NamedTuple):
     """A call. ledger: a ledger file, or the derived file that it lies beside; "" without one."""
 
     ledger: str = ""
@@ -34,7 +34,7 @@ class Order(NamedTuple):
     library: Path | None = None
 
 
-def check(name: str, order: Order, full: bool = False, tell: Tell | None = None, record: bool = False) -> Review:
+def check(name: str, order: MotionOrder, full: bool = False, tell: Tell | None = None, record: bool = False) -> Review:
     """Judge one motion file. record: note it in the ledger, by the file's hash. Raises Refused."""
     if record and not order.ledger:
         hint = "Name it with --ledger."
@@ -47,7 +47,7 @@ def check(name: str, order: Order, full: bool = False, tell: Tell | None = None,
     return motion_review(name, order.ledger, figures, judged, spool_of(known, figures), load_vocabulary(), full)
 
 
-def compare(old: str, new: str, order: Order, tell: Tell | None = None) -> Review:
+def compare(old: str, new: str, order: MotionOrder, tell: Tell | None = None) -> Review:
     """Two motion files side by side. Raises Refused."""
     known = gather(order)
     paces = _paces(pace_of(known))
@@ -65,7 +65,7 @@ def _paces(pace: Pace) -> list[Pace]:
     return [pace, Pace(Drive(quick.sudden, slow.print, slow.travel), Drive(slow.sudden, quick.print, quick.travel))]
 
 
-def gather(order: Order) -> Known:
+def gather(order: MotionOrder) -> Known:
     """Ledger, words map and facts of a call. Raises Refused with all that is wrong."""
     problems: list[Problem] = []
     stored = _stored(order.ledger, problems) if order.ledger else None
@@ -86,11 +86,11 @@ def _stored(name: str, problems: list[Problem]) -> Stored | None:
         hint = "Name a file that 'derive' wrote, or the ledger beside it."
         problems.append(cannot_read(str(path), known)._replace(hint=hint))
         return None
-    found = read_ledger(text, str(path), load_vocabulary())
-    if isinstance(found, Problem):
-        problems.append(found)
+    stored = read_ledger(text, str(path), load_vocabulary())
+    if isinstance(stored, Problem):
+        problems.append(stored)
         return None
-    return found
+    return stored
 
 
 def _practice(name: str, problems: list[Problem]) -> Practice | None:
@@ -98,8 +98,8 @@ def _practice(name: str, problems: list[Problem]) -> Practice | None:
     if isinstance(raw, Problem):
         problems.append(raw)
         return None
-    practice, found = read_words_map(raw, name)
-    problems += found
+    practice, faults = read_words_map(raw, name)
+    problems += faults
     return practice
 
 

@@ -1,7 +1,6 @@
 """A rule that speaks of one setting, and what it demands there."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Asked, Cause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.constants import Constants, Rank, is_constant
@@ -11,7 +10,7 @@ from profilesmith.recipe.resolve import NotKnown, Resolver
 from profilesmith.vocabulary.setting import Setting
 
 
-class Pair(NamedTuple):
+class RuleOnSetting(NamedTuple):
     """A rule that speaks of the setting. recipe: its index in the order of recipes."""
 
     recipe: int
@@ -65,9 +64,9 @@ class Pair(NamedTuple):
 
 
 class Resolved(NamedTuple):
-    """A pair with its demand. cause: as the ledger has it, with values."""
+    """A ruling with its demand. cause: as the ledger has it, with values."""
 
-    pair: Pair
+    ruling: RuleOnSetting
     demand: Demand
     cause: Cause
 
