@@ -7,7 +7,6 @@ a text can hold is known from the grids of the profile's entries.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import partial
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -16,7 +15,6 @@ from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.chosen_tool import no_such_tool
 from profilesmith.recipe.constants import Constants
-from profilesmith.recipe.order import links, working_order
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
@@ -43,28 +41,28 @@ def apply_recipes(
     entries = dict(base.entries)
     derived = base._replace(entries=entries)
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
-    order, circle = working_order(links(base), recipes) if outcomes is None else outcomes.order(base, recipes)
+    outcomes = outcomes or Outcomes()
+    order, circle = outcomes.order(base, recipes)
     if circle:
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
-    constants = Constants() if outcomes is None else outcomes.constants(base)
+    constants = outcomes.constants(base, facts)
     rulings = _rulings(recipes, inputs, asked, base, vocabulary, constants)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
     done: set[str] = set()
+
+    def work(setting: str) -> SettingWork:
+        return SettingWork(vocabulary.settings[setting], base, derived, rulings.get(setting, []), constants)
+
     for name in (name for name in order if name in vocabulary.settings):
         if name in done or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            worked: Mapping[str, WorkedOut] = shared_key(
-                keys[name], base, derived, rulings, facts, vocabulary, constants
-            )
+            worked: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
         else:
-            work = partial(
-                SettingWork, vocabulary.settings[name], base, derived, rulings.get(name, []), facts, constants
-            )
-            worked = {name: _outcome(work, name, base, derived, rulings.get(name, []), outcomes)}
+            worked = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}
         for setting, outcome in worked.items():
             if outcome.entry is not None:
                 entries[setting] = outcome.entry
@@ -84,21 +82,19 @@ def _circle(settings: Sequence[str]) -> Problem:
     return Problem("circle", message, hint=hint, severity=CONFLICT)
 
 
-def _outcome(
-    work: Callable[[], SettingWork],
+def _remembered(
     name: str,
+    work: Callable[[str], SettingWork],
     base: Profile,
     derived: Profile,
     rulings: Sequence[RuleOnSetting],
-    outcomes: Outcomes | None,
+    outcomes: Outcomes,
 ) -> WorkedOut:
     """What becomes of one setting, worked out or remembered."""
-    if outcomes is None:
-        return work().run()
     seen = outcomes.seen(name, rulings, base, derived)
     known = outcomes.get(seen, base.entries.get(name))
     if known is None:
-        known = work().run()
+        known = work(name).run()
         outcomes.keep(seen, known)
     return known
 

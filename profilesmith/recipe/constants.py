@@ -6,6 +6,7 @@ that.
 
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger import Cause
+from profilesmith.recipe.chosen_tool import chosen_tool
 from profilesmith.recipe.hard_limits import Limit, hard_limits
 from profilesmith.recipe.operations import PRODUCT, Demand
 from profilesmith.recipe.recipe import FactRef, Fixed, InputRef, Rule
@@ -17,17 +18,18 @@ Rank = tuple[int, int]
 
 
 class Constants:
-    """Each found once, by the rule's rank and the setting."""
+    """Each found once, by the rule's rank and the setting. tool: the one that the facts name, from 0."""
 
-    def __init__(self) -> None:
+    def __init__(self, facts: Facts) -> None:
+        self.facts, self.tool = facts, chosen_tool(facts)
         self.conditions: dict[Rank, bool | NotKnown] = {}
         self.demands: dict[tuple[Rank, str], tuple[Demand, Cause] | NotKnown] = {}
         self._limits: dict[str, tuple[Limit, ...]] = {}
 
-    def limits(self, setting: Setting, facts: Facts) -> tuple[Limit, ...]:
+    def limits(self, setting: Setting) -> tuple[Limit, ...]:
         """The hard limits of a setting."""
         if setting.id not in self._limits:
-            self._limits[setting.id] = tuple(hard_limits(setting, facts))
+            self._limits[setting.id] = tuple(hard_limits(setting, self.facts))
         return self._limits[setting.id]
 
 

@@ -7,6 +7,7 @@ settings that its rules look at. Profiles of one workshop say mostly the same, s
 from collections.abc import Hashable, Iterable, Sequence
 from fractions import Fraction
 
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import BORE
@@ -44,11 +45,11 @@ class Outcomes:
             self._orders[linked] = working_order(linked, recipes)
         return self._orders[linked]
 
-    def constants(self, base: Profile) -> Constants:
+    def constants(self, base: Profile, facts: Facts) -> Constants:
         """What rules come to in every profile whose text names the same bore: that is a fact where no file says one."""
         bore = base.values(BORE)
         if bore not in self._constants:
-            self._constants[bore] = Constants()
+            self._constants[bore] = Constants(facts)
         return self._constants[bore]
 
     def seen(self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile) -> OutcomeKey:

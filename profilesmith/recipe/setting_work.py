@@ -2,12 +2,10 @@
 
 from fractions import Fraction
 
-from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
-from profilesmith.recipe.chosen_tool import chosen_tool
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
 from profilesmith.recipe.constants import Constants, Rank
@@ -35,18 +33,12 @@ class SettingWork:
     """The state of one setting's derivation; ``run`` is called once."""
 
     def __init__(
-        self,
-        setting: Setting,
-        base: Profile,
-        derived: Profile,
-        rulings: list[RuleOnSetting],
-        facts: Facts,
-        constants: Constants,
+        self, setting: Setting, base: Profile, derived: Profile, rulings: list[RuleOnSetting], constants: Constants
     ) -> None:
         self.setting, self.base, self.derived, self.rulings = setting, base, derived, rulings
         self.entry = base.entries.get(setting.id)
-        self.tool = chosen_tool(facts) if self.entry and len(self.entry.values) > 1 else None
-        self.limits = constants.limits(setting, facts) if rulings else ()
+        self.tool = constants.tool if self.entry and len(self.entry.values) > 1 else None
+        self.limits = constants.limits(setting) if rulings else ()
         if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
             cause = Cause("reads as on", subject=self.entry.coupling.switch)
             self.limits = (*self.limits, Limit(cause, Demand(low=self.entry.coupling.lowest)))

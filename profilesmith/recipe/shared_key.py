@@ -4,20 +4,19 @@ A switch that a rule turns on takes the key, and another that was on gives way. 
 conflict; an aim gives way to a rule that sets, and to a later aim.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable
 
-from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
-from profilesmith.recipe.constants import Constants, Rank
+from profilesmith.recipe.constants import Rank
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome
 from profilesmith.recipe.setting_work import SettingWork, WorkedOut
-from profilesmith.vocabulary.setting import Value, Vocabulary
+from profilesmith.vocabulary.setting import Value
 
 
 class AskedSwitch(NamedTuple):
@@ -43,17 +42,10 @@ class AskedSwitch(NamedTuple):
 def shared_key(
     key: OneKey,
     base: Profile,
-    derived: Profile,
-    rulings: Mapping[str, list[RuleOnSetting]],
-    facts: Facts,
-    vocabulary: Vocabulary,
-    constants: Constants,
+    work: Callable[[str], SettingWork],
 ) -> dict[str, WorkedOut]:
     """What becomes of all switches of a key, by setting."""
-    asked = [
-        _asked(SettingWork(vocabulary.settings[name], base, derived, rulings.get(name, []), facts, constants))
-        for name in key.settings
-    ]
+    asked = [_asked(work(name)) for name in key.settings]
     if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
         return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
     firm = [item for item in asked if item.firm]
