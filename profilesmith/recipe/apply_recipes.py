@@ -36,40 +36,51 @@ def apply_recipes(
 
     outcomes: those of other profiles with these very recipes, facts and answers.
     """
-    asked = with_bore(base, facts)
+    outcomes, asked = outcomes or Outcomes(), with_bore(base, facts)
     inputs = [settle_inputs(recipe, answers, asked) for recipe in recipes]
-    entries = dict(base.entries)
-    derived = base._replace(entries=entries)
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
-    outcomes = outcomes or Outcomes()
     order, circle = outcomes.order(base, recipes)
     if circle:
-        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
+        return Ledger(base=base, derived=base, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
     constants = outcomes.constants(base, facts)
     rulings = _rulings(recipes, inputs, asked, base, vocabulary, constants)
-    rows: list[tuple[tuple[int, int, int], Row]] = []
-    problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
+    derived, worked = _worked_out(order, base, rulings, constants, vocabulary, outcomes)
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
+    problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
+    rows: list[tuple[tuple[int, int, int], Row]] = []
+    for setting, outcome in worked.items():
+        problems += outcome.problems
+        rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
+    return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _worked_out(
+    order: Sequence[str],
+    base: Profile,
+    rulings: Mapping[str, list[RuleOnSetting]],
+    constants: Constants,
+    vocabulary: Vocabulary,
+    outcomes: Outcomes,
+) -> tuple[Profile, dict[str, WorkedOut]]:
+    """The derived profile, and what became of each setting that a rule or another setting can move."""
+    entries = dict(base.entries)
+    derived = base._replace(entries=entries)
     keys = {name: key for key in base.one_keys for name in key.settings}
-    done: set[str] = set()
+    worked: dict[str, WorkedOut] = {}
 
     def work(setting: str) -> SettingWork:
         return SettingWork(vocabulary.settings[setting], base, derived, rulings.get(setting, []), constants)
 
     for name in (name for name in order if name in vocabulary.settings):
-        if name in done or (name not in rulings and _alone(entries.get(name))):
+        if name in worked or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            worked: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
+            now: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
         else:
-            worked = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}
-        for setting, outcome in worked.items():
-            if outcome.entry is not None:
-                entries[setting] = outcome.entry
-            problems += outcome.problems
-            rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
-        done.update(worked)
-    return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
+            now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}
+        entries |= {setting: outcome.entry for setting, outcome in now.items() if outcome.entry is not None}
+        worked |= now
+    return derived, worked
 
 
 def _ordered(rows: list[tuple[tuple[int, int, int], Row]]) -> tuple[Row, ...]:
