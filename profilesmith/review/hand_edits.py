@@ -3,19 +3,20 @@
 from collections.abc import Collection
 from fractions import Fraction
 
-from profilesmith.ledger import Ledger, Row
+from profilesmith.ledger import BrokenRules, Ledger, Row
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
-Rules = frozenset[tuple[str, str, int]]
-"""(setting, recipe, rule's number)."""
-
 
 def hand_edits(
-    ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None = None, followers: Collection[str] = ()
+    ledger: Ledger,
+    now: Profile,
+    vocabulary: Vocabulary,
+    broken: BrokenRules | None = None,
+    followers: Collection[str] = (),
 ) -> list[str]:
     """One sentence for each setting whose value is no longer the derived one.
 
@@ -48,7 +49,7 @@ def _same(difference: Difference) -> bool:
 
 
 def _sentence(
-    difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None
+    difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: BrokenRules | None
 ) -> str:
     setting = vocabulary.settings[difference.setting]
     entry = now.entries.get(difference.setting)
