@@ -17,15 +17,18 @@ from profilesmith.review.findings import (
     drying_words,
     face_words,
     felt_words,
+    finish_words,
     first_layer_words,
     flow_words,
     heat_words,
     label_speed_words,
     layer_words,
+    paint_words,
     spending_words,
     stiffness_words,
     support_words,
     time_words,
+    transport_words,
     together_words,
     window_words,
 )
@@ -48,6 +51,9 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **spending_words.WORDS,
     **stiffness_words.WORDS,
     **felt_words.WORDS,
+    **finish_words.WORDS,
+    **paint_words.WORDS,
+    **transport_words.WORDS,
 }
 """Check and reason -> words."""
 
@@ -77,7 +83,7 @@ def _worded(finding: Finding, words: Words) -> Finding:
         "limit": numbers.get("allowed") or (" and ".join(bounds) if numbers.get("after") else ""),
         "headroom": numbers.get("headroom"),
     }
-    if words.short and not not_judged:
+    if words.short:
         short |= words.short(numbers)
     return finding._replace(
         title=words.title,
