@@ -36,7 +36,7 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _judge(case: Case, thickness: float, strain: float, usual: Range, amounts: tuple[Amount, ...]) -> Finding:
     most = usual.low * MARGIN
     safe = strain * 100 <= most
-    gentle = NotValid("") if safe else smallest_inner_radius_mm(thickness, most / 100)
+    gentle = None if safe else smallest_inner_radius_mm(thickness, most / 100)
     breaks = "bend-breaks" if strain * 100 > usual.high else "bend-may-crack"
     return Finding(
         CHECK,
@@ -48,7 +48,7 @@ def _judge(case: Case, thickness: float, strain: float, usual: Range, amounts: t
             *amount("most", most, "%"),
             *amount("headroom", most - strain * 100 if strain * 100 < most else None, "%"),
             Amount("breaks", usual.low, usual.high, "%"),
-            *amount("safe-radius", None if isinstance(gentle, NotValid) else gentle, "mm"),
+            *amount("safe-radius", gentle if isinstance(gentle, float) else None, "mm"),
         ),
         source=f"{SOURCE}; elongation at break: {usual.source}; half of its lower end: own margin",
     )

@@ -4,7 +4,6 @@ import json
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from profilesmith.checks.usual import unusual
 from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
@@ -14,6 +13,7 @@ from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json
 from profilesmith.ledger.file import problem_json
 from profilesmith.profile.absent import absent_words
+from profilesmith.review.findings.facts_words import far_off_settings
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -34,7 +34,7 @@ def check_key_map(bases: Sequence[Source], key_map: Source, form: str) -> MapRep
 def report(translation: Translation, form: str) -> MapReport:
     """What texts read as, and what is wrong with it. form: ``terminal`` or ``json``."""
     gone = [absent for absent in translation.profile.absent.values() if absent.code != "only proposed"]
-    look = (gone, dict(unusual(translation.profile)), unread_settings(translation))
+    look = (gone, far_off_settings(translation.profile), unread_settings(translation))
     code = 2 if translation.problems else 1 if any(look) else 0
     return MapReport(_json(translation) if form == "json" else _text(translation), code)
 
@@ -47,7 +47,7 @@ def _text(translation: Translation) -> str:
     if translation.problems:
         lines += ["", "Wrong"]
         lines += [f"  {line}" for problem in translation.problems for line in visible_lines(problem)]
-    far = dict(unusual(translation.profile))
+    far = far_off_settings(translation.profile)
     if far:
         lines += ["", "Far from usual", *(f"  {visible(sentence)}." for sentence in far.values())]
     proposed = [name for name, absent in translation.profile.absent.items() if absent.code == "only proposed"]
@@ -151,7 +151,7 @@ def visible_lines(problem: Problem) -> list[str]:
 
 
 def _json(translation: Translation) -> str:
-    far = dict(unusual(translation.profile))
+    far = far_off_settings(translation.profile)
     data: dict[str, Any] = {
         "format": 1,
         "kind": "profilesmith key map check",

@@ -16,6 +16,7 @@ from profilesmith.review.findings import (
     bend_words,
     drying_words,
     face_words,
+    facts_words,
     felt_words,
     finish_words,
     first_layer_words,
@@ -28,8 +29,9 @@ from profilesmith.review.findings import (
     stiffness_words,
     support_words,
     time_words,
-    transport_words,
     together_words,
+    transport_words,
+    use_words,
     window_words,
 )
 from profilesmith.review.findings.said import Numbers, Words
@@ -54,6 +56,8 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **finish_words.WORDS,
     **paint_words.WORDS,
     **transport_words.WORDS,
+    **use_words.WORDS,
+    **facts_words.WORDS,
 }
 """Check and reason -> words."""
 
@@ -74,7 +78,7 @@ def in_words(finding: Finding) -> Finding:
 
 def _worded(finding: Finding, words: Words) -> Finding:
     numbers = Numbers(finding)
-    text, not_judged = words.say(numbers), finding.verdict == "not judged"
+    text, not_judged = words.say(numbers), finding.verdict == "not judged" and not words.whole
     known = words.known(numbers) if words.known else ""
     bounds = [f"at {name} {numbers[name]}" for name in ("least", "most") if numbers.get(name)]
     short = {

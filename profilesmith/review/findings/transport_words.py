@@ -32,9 +32,7 @@ def _room(numbers: Numbers) -> str:
 def _stretches(numbers: Numbers) -> str:
     text = f"In the same tube {numbers.names[0]} stretches {numbers['times']} times as far as rigid PLA"
     tube = f"It grows with the tube's length ({numbers['tube']})." if numbers.get("tube") else ""
-    return sentences(
-        f"{text}, so part of each pull never reaches the melt; a longer pull only stretches it.", tube
-    )
+    return sentences(f"{text}, so part of each pull never reaches the melt; a longer pull only stretches it.", tube)
 
 
 def _pull(say: Say) -> Words:
