@@ -35,7 +35,7 @@ def audit(
 ) -> list[Problem]:
     """Everything that the new bytes say differently from the ledger."""
     habits = before.key_map.habits
-    found: list[Problem] = []
+    problems: list[Problem] = []
     after = tuple(
         read_document(raw, document.name, habits, document.delimiter, document.codec)
         for raw, document in zip(written, before.documents, strict=True)
@@ -47,14 +47,14 @@ def audit(
         return strange
     for old, new, changes in zip(before.documents, after, edits, strict=True):
         ours, names = (old.entries(), new.entries()), _named(old, changes) | _added(new, old)
-        found += _spans(old, new, changes)
-        found += _lines_stay(old, changes)
-        found += _raw_entries(old, *ours, names)
-        found += _second_reader(old, new, ours, names, habits)
+        problems += _spans(old, new, changes)
+        problems += _lines_stay(old, changes)
+        problems += _raw_entries(old, *ours, names)
+        problems += _second_reader(old, new, ours, names, habits)
     for difference in compare_profiles(derived, read_again(after, before)):
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
-        found.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
-    return found
+        problems.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
+    return problems
 
 
 def _other_encoding(old: Document, new: Document) -> Problem:
@@ -171,24 +171,24 @@ def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[s
 
 def _second_opinion(old: Document, before: _Entries, after: _Entries, names: Names) -> list[Problem]:
     keys = {key for _, key in names}
-    found = []
+    problems = []
     for name in sorted(before.keys() | after.keys()):
         if before.get(name) == after.get(name) or name[1] in keys:
             continue
         # That reader joins indented lines to the value above them: the change may be inside such a value.
         if not any("\n" in (side.get(name) or "") for side in (before, after)):
-            found.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
-    return found
+            problems.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
+    return problems
 
 
 def _read_otherwise(old: Document, ours: tuple[_Raw, _Raw], before: _Entries, after: _Entries) -> list[Problem]:
     """Entries that both readers read alike in the old text, and not in the new one."""
-    found = []
+    problems = []
     for name, value in before.items():
         was, is_now = (_sole_value(entries, *name) for entries in ours)
         if was == value and name in after and after[name] != is_now:
-            found.append(_fault(old, f"a second reader reads {name[1]!r} as {after[name]!r}, we as {is_now!r}"))
-    return found
+            problems.append(_fault(old, f"a second reader reads {name[1]!r} as {after[name]!r}, we as {is_now!r}"))
+    return problems
 
 
 def _sole_value(entries: _Raw, section: str, key: str) -> str | None:

@@ -16,11 +16,11 @@ def waiting_prefix(path: Path) -> str:
 
 def unfinished(path: Path) -> list[Path]:
     """Files that a run left beside a place when it was broken off while writing."""
-    prefix, found = waiting_prefix(path), []
+    prefix, parts = waiting_prefix(path), []
     with suppress(OSError), os.scandir(path.parent) as entries:
         names = [entry.name for entry in entries if entry.name.startswith(prefix) and entry.name.endswith(PART)]
-        found = [path.parent / name for name in sorted(names) if name.removeprefix(prefix).count(".") <= 2]
-    return [part for part in found if not _in_use(part)]
+        parts = [path.parent / name for name in sorted(names) if name.removeprefix(prefix).count(".") <= 2]
+    return [part for part in parts if not _in_use(part)]
 
 
 _swept: set[Path] = set()

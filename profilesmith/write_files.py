@@ -4,8 +4,8 @@ import os
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.new_files import PLACED, umask
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
@@ -26,29 +26,29 @@ def cannot_write(path: Path, error: OSError) -> Problem:
 
 def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
     """Problems with output places: an input, a folder, or a file that exists."""
-    found = []
+    problems = []
     taken = {path.resolve() for path in inputs}
     named: set[Path] = set()
     for path in paths:
         place = Place(str(path))
         if path.resolve() in named:
-            found.append(Problem("same-output", "Two outputs have this name.", place, "Give each its own name."))
+            problems.append(Problem("same-output", "Two outputs have this name.", place, "Give each its own name."))
         named.add(path.resolve())
         if path.resolve() in taken:
-            found.append(
+            problems.append(
                 Problem("output-is-input", "The output is one of the inputs.", place, "Name another file with -o.")
             )
         elif os.path.isdir(path):
-            found.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
+            problems.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
         elif os.path.exists(path) and not os.path.isfile(path):
             message = "The output is a pipe or a device, and no plain file."
-            found.append(Problem("no-plain-file", message, place, "Name a file; only files are replaced."))
+            problems.append(Problem("no-plain-file", message, place, "Name a file; only files are replaced."))
         elif os.path.lexists(path) and not overwrite:
-            found.append(_exists(path))
+            problems.append(_exists(path))
         elif not os.path.isdir(path.parent):
             hint = "Make the folder first, or name another."
-            found.append(Problem("no-folder", f"There is no folder {str(path.parent)!r}.", place, hint))
-    return found
+            problems.append(Problem("no-folder", f"There is no folder {str(path.parent)!r}.", place, hint))
+    return problems
 
 
 def _exists(path: Path) -> Problem:
@@ -92,9 +92,9 @@ def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[
     They are flushed to the disk together, which takes it hardly longer than flushing one.
     """
     staged: list[list[Staged]] = [[] for _ in groups]
-    found: list[list[Problem]] = [[] for _ in groups]
+    by_group: list[list[Problem]] = [[] for _ in groups]
     try:
-        for files, mine, problems in zip(groups, staged, found, strict=True):
+        for files, mine, problems in zip(groups, staged, by_group, strict=True):
             for path, content in files.items():
                 try:
                     mine.append(_stage(path, content, alone=False))
@@ -102,10 +102,10 @@ def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[
                     problems.append(cannot_write(path, error))
                     break
         broken = _flush_all([item.temporary for mine in staged for item in mine])
-        for mine, problems in zip(staged, found, strict=True):
+        for mine, problems in zip(staged, by_group, strict=True):
             problems += [cannot_write(item.path, broken[item.temporary]) for item in mine if item.temporary in broken]
             problems += [] if problems else _place_all(mine, overwrite)
-        return found
+        return by_group
     finally:
         for mine in staged:
             _clear(mine)

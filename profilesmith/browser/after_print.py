@@ -64,7 +64,7 @@ class AfterPrint:
         self.laid = laid = lay(sources, self.offer)
         self.made, file = None, laid.file
         missing = [text.name for text in file.texts if not text.there]
-        told = {
+        answer = {
             "name": visible(file.name),
             "outputs": [visible(text.name) for text in file.texts],
             "missing": missing,
@@ -74,10 +74,10 @@ class AfterPrint:
             "proposed": shown.next_name(file.name),
         }
         if missing:
-            return told, []
+            return answer, []
         again = review_again(file)
-        told |= {"edited": list(again.edited), "headline": headline(again.review)}
-        return told, [_page(again.review)]
+        answer |= {"edited": list(again.edited), "headline": headline(again.review)}
+        return answer, [_page(again.review)]
 
     def advise(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """What to change after what the print showed; where it is a setting, the mended texts are made ready."""

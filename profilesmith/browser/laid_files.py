@@ -5,11 +5,11 @@ from __future__ import annotations
 import hashlib
 import posixpath
 from collections.abc import Callable, Collection, Iterable, Sequence
-from typing import NamedTuple
 
 from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.derived_file import DerivedFile, Text, laid_in, open_ledger
 from profilesmith.engine.source import Source
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import FileHash
@@ -138,9 +138,9 @@ def _recipes(stored: Stored, offer: Offer) -> Iterable[Recipe]:
 
 def recipes_of(laid: Sequence[Source]) -> list[Recipe]:
     """The recipes of this profile alone. Raises Refused."""
-    found = []
+    recipes = []
     for source in laid:
         recipe, problems = load_recipe(source.raw, source.name, load_vocabulary())
         refuse_if(problems)
-        found += [recipe] if recipe else []
-    return found
+        recipes += [recipe] if recipe else []
+    return recipes

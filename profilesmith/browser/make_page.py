@@ -9,10 +9,11 @@ import tomllib
 from base64 import b64encode
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith import __version__
 from profilesmith.browser.parts import Parts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.html.frame import asset, digest
 
 HERE = Path(__file__).resolve().parent / "page"
@@ -64,7 +65,7 @@ def make_page(parts: Parts, shelf: Shelf) -> str:
         "lock": _json(json.loads(parts.lock)),
         **packed,
     }
-    return re.sub(r"@(\w+)@", lambda found: values[found.group(1)], _own("page.html"))
+    return re.sub(r"@(\w+)@", lambda match: values[match.group(1)], _own("page.html"))
 
 
 def policy(style: str, code: str) -> str:

@@ -121,8 +121,8 @@ class NewText:
 
     def ask(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """What some recipes ask."""
-        found = questions(self.offer.recipes(asked["recipes"]))
-        return {"questions": [shown.question(item) for item in found]}, []
+        asking = questions(self.offer.recipes(asked["recipes"]))
+        return {"questions": [shown.question(item) for item in asking]}, []
 
     def check(self, asked: Json, raws: Sequence[bytes]) -> Answer:
         """What is wrong with an answer, so that it is told beside its field; "" for nothing."""

@@ -57,10 +57,10 @@ class Offer:
 
     def recipes(self, words: Sequence[str]) -> list[Recipe]:
         """The recipes of some words. Raises Refused."""
-        found = []
+        recipes = []
         for word in words:
             source = self.library["recipes"][word]
             recipe, problems = load_recipe(source.raw, source.name, load_vocabulary())
             refuse_if(problems)
-            found += [recipe] if recipe else []
-        return found
+            recipes += [recipe] if recipe else []
+        return recipes

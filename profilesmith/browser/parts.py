@@ -23,9 +23,9 @@ from base64 import b64encode
 from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.browser.wheel import wheel
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.new_files import stage_folder
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.write_files import write_whole
@@ -92,7 +92,7 @@ def fingerprint() -> str:
 
 def sources() -> dict[str, bytes]:
     """The files of this package and of those that render pages, as they go into the archive."""
-    found: dict[str, bytes] = {}
+    sources: dict[str, bytes] = {}
     for package in ("profilesmith", *PACKAGES):
         spec = find_spec(package)
         assert spec is not None
@@ -101,8 +101,8 @@ def sources() -> dict[str, bytes]:
         for path in folder.rglob("*"):
             name = path.relative_to(folder)
             if path.is_file() and _wanted(package, name):
-                found[f"{package}/{name.as_posix()}"] = path.read_bytes()
-    return found
+                sources[f"{package}/{name.as_posix()}"] = path.read_bytes()
+    return sources
 
 
 LEFT_OUT = ("__pycache__", "cli", "workflows", "catalogue", "lint", "shipped", "template", "page", "library")
@@ -155,11 +155,11 @@ def compile_all(folder: Path) -> bytes:
 
 
 def _tool(name: str) -> str:
-    found = shutil.which(name)
-    if found is None:
+    path = shutil.which(name)
+    if path is None:
         message = f"The program {name!r} is needed once, to build the browser's parts."
         raise Refused([Problem("no-tool", message, hint="Install Node.js, which brings node and npm.")])
-    return found
+    return path
 
 
 def make_parts(folder: Path) -> Path:

@@ -114,12 +114,12 @@ ALWAYS = (
 
 def modules_of(names: Iterable[str]) -> dict[str, str]:
     """The modules of an archive: dotted name -> member. names: of its members."""
-    found = {}
+    modules = {}
     for name in names:
         if name.endswith(".py"):
             dotted = name.removeprefix("site-packages/").removesuffix(".py").replace("/", ".")
-            found[dotted.removesuffix(".__init__")] = name
-    return found
+            modules[dotted.removesuffix(".__init__")] = name
+    return modules
 
 
 def imported(source: bytes, name: str, is_package: bool) -> Iterator[str]:

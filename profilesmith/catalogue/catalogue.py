@@ -1,8 +1,7 @@
 """Catalogue: what a library holds, gathered and ready to be shown. Renderings add words and no facts."""
 
-from typing import NamedTuple
-
 from profilesmith.evidence.tally import Tally
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.review import Review

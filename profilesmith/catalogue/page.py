@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
 from profilesmith.catalogue.find import found_by, rank
 from profilesmith.catalogue.frame import fill
@@ -37,6 +35,7 @@ from profilesmith.evidence.trouble_words import (
     shown_help,
     shown_seen,
 )
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.html.rows import ShownGroup, hand_tasks, shown_groups

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from profilesmith.catalogue.asks import rule_asks
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
@@ -11,6 +10,7 @@ from profilesmith.evidence.groups import BY, group_says, groups
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, facts_text, observed_words
 from profilesmith.evidence.told import beside, withdrawn_words
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
 from profilesmith.review.render.names import trade_name

@@ -4,11 +4,11 @@ Lying flat, closing layers are the faces that bend and walls close its edges; st
 """
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from profilesmith.checks.beads import wall_mm
 from profilesmith.checks.case import Case, choice, number, size
 from profilesmith.checks.skins import thickness as skin_thickness
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.core import CELLS_IN_SPACE, HEXAGONS_ACROSS, NO_LAW, core_modulus_bracket, gyroid_cell_mm
 from profilesmith.physics.section import BarSection

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple, Self
+from typing import Self
 
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
 
 MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not become work

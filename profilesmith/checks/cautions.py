@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.checks.amounts import at_most
 from profilesmith.checks.case import Case
 from profilesmith.checks.materials import flexible, spool_range
 from profilesmith.checks.print_time import time_bracket
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger.judgement import Caution
 from profilesmith.vocabulary.load_vocabulary import knowledge

@@ -1,10 +1,10 @@
 """Settings that contradict each other: each is fine alone, together one of them is idle or spoils the other."""
 
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
 
 from profilesmith.checks.case import Case, number, switch
 from profilesmith.checks.finding import amount
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.profile.profile import Profile
 

@@ -1,12 +1,13 @@
 """Window figures: what the label, the machine and the nozzle allow, with the values before and after."""
 
 from collections.abc import Iterable
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.checks import bed_temperature, nozzle_temperature
 from profilesmith.checks.bead_size import NARROW, THICK, THIN, WIDE
 from profilesmith.checks.case import Case, number
 from profilesmith.checks.windows import Subject, find_window
+from profilesmith.foundation.named_tuple import NamedTuple
 
 Figure = dict[str, Any]
 

@@ -1,11 +1,10 @@
 """Flow: does any feature need more plastic a second than the spool or the hot end gives?"""
 
-from typing import NamedTuple
-
 from profilesmith.checks.beads import Bead, beads, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Range, spool_name, spool_range
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics import melt
 from profilesmith.physics.answer import Bracket

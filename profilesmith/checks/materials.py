@@ -2,10 +2,11 @@
 
 from fractions import Fraction
 from functools import cache, lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.checks.case import Case
 from profilesmith.facts.facts import Hardness
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import find_unit, read_quantity, show_quantity
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.hardness import gent_modulus_mpa, qi_modulus_from_a_mpa, qi_modulus_from_d_mpa

@@ -1,7 +1,6 @@
 """What was measured on the print or in its motion file, where that is known: it takes the place of brackets."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Figures
 from profilesmith.physics.answer import Bracket
 

@@ -1,10 +1,10 @@
 """The same part with other numbers of walls or closing layers: which are its faces, and in which thicknesses."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.checks.bar import Pose, poses
 from profilesmith.checks.case import Case
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile
 

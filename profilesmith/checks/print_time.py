@@ -1,10 +1,9 @@
 """Print time: how many times as long the same path takes. A range; a narrower one when the moves' length is known."""
 
-from typing import NamedTuple
-
 from profilesmith.checks.beads import Bead, beads
 from profilesmith.checks.case import Case, ask, size, switch
 from profilesmith.checks.finding import amount, between
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.moves import mean_move_time_s, move_time_s

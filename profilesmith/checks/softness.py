@@ -1,12 +1,12 @@
 """How to make the part softer: what thickness, faces and filling each do."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, count, size
 from profilesmith.checks.finding import amount, between
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.stiffness_change import shared_core_bracket

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.profile.profile import Entry, Profile

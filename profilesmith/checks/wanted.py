@@ -1,7 +1,6 @@
 """As soft as asked, by numbers: a force per millimetre, or a rubber sheet; which thickness and faces give it."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 from profilesmith.checks.bar import Bar, bar_of, pose_code
 from profilesmith.checks.case import Case, ask
@@ -9,6 +8,7 @@ from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness, spool_name
 from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
 from profilesmith.checks.strip import bars, second_moment_per_width_mm3
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.section import tip_stiffness_n_per_mm

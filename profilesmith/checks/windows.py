@@ -1,10 +1,9 @@
 """Temperatures against a window: the spool's label, else what is usual for its material."""
 
-from typing import NamedTuple
-
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, worse
 from profilesmith.checks.materials import spool_name, spool_range
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 
 

@@ -82,7 +82,7 @@ def _setting(word: str, settings: Sequence[str]) -> Instead | None:
     if name:
         say_error(f"Its value cannot be read as {name}. It could be: {', '.join(settings[:MOST_NAMED])}.")
         return None
-    near = begun[:MOST_NAMED] or [found for found in (nearest(word, known),) if found]
+    near = begun[:MOST_NAMED] or [close for close in (nearest(word, known),) if close]
     none_of_these(word, f" Did you mean {' or '.join(near)}?" if near else "")
     return None
 

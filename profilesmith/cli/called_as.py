@@ -13,7 +13,7 @@ def called_as() -> str:
     typed = sys.argv[0]
     if os.path.basename(typed) == "__main__.py":
         return f"{shlex.quote(sys.executable)} -m profilesmith"
-    found = shutil.which("profilesmith")
-    if not os.path.exists(typed) or (found and os.path.samefile(found, typed)):
+    on_path = shutil.which("profilesmith")
+    if not os.path.exists(typed) or (on_path and os.path.samefile(on_path, typed)):
         return "profilesmith"
     return shlex.quote(typed)

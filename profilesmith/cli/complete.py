@@ -89,7 +89,7 @@ def set_values(incomplete: str) -> list[str]:
     known = load_vocabulary().settings
     name, sign, begun = incomplete.partition("=")
     if not sign:
-        return [f"{found}=" for found in _matching(known, name)]
+        return [f"{whole}=" for whole in _matching(known, name)]
     setting = known.get(name)
     values = () if setting is None else ("on", "off") if setting.kind == "switch" else setting.values
     return [f"{name}={value}" for value in _matching(values, begun)]

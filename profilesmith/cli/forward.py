@@ -41,10 +41,10 @@ def forward(
     refuse_if(_both(asked))
     opt.refuse_idle(quiet, bool(asked.out or asked.in_place or reports), dry_run)
     shown, reported = form_called(form, KNOWN), reports_called(reports, KNOWN)
-    found = targets(names)
+    meant = targets(names)
     refuse_if(outputs_free([Path(name) for name, _ in reported], (), asked.overwrite))
     with counted("deriving again", quiet) as tell:
-        results = list(run(found, asked, jobs, tell))
+        results = list(run(meant, asked, jobs, tell))
     PLACED.extend(name for item in results for name in item.written)
     ending = opt.DRY if dry_run else BEFORE if asked.in_place else "" if asked.out else NOTHING
     if not quiet:

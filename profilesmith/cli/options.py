@@ -171,8 +171,8 @@ def request(
     named: dict[str, str] = {}
     problems = []
     for answer in answers or ():
-        name, found, value = answer.partition("=")
-        if not found:
+        name, sign, value = answer.partition("=")
+        if not sign:
             message = f"{answer!r} is not an answer."
             problems.append(
                 Problem(
@@ -227,7 +227,7 @@ def measured(request: Request, motion: str, words: str, old: bool) -> Request:
     from profilesmith.cli.terminal import say_error
     from profilesmith.workflows.motion.measured import left_out, with_motion
 
-    found = with_motion(request, motion, words, old)
-    for text in left_out(motion, found.measured.before if old else found.measured.after):
+    with_figures = with_motion(request, motion, words, old)
+    for text in left_out(motion, with_figures.measured.before if old else with_figures.measured.after):
         say_error(text)
-    return found
+    return with_figures

@@ -34,17 +34,17 @@ def asked_tool(derivation: Derivation) -> int:
     """Ask where somebody sits at a terminal and tools were changed that nobody named; 0 for all of them."""
     from profilesmith.cli.terminal import say_error
 
-    told = derivation.review.tools
-    if told is None or told.chosen or not told.own or derivation.problems:
+    tools = derivation.review.tools
+    if tools is None or tools.chosen or not tools.own or derivation.problems:
         return 0
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return 0
-    say_error(f"The text has {told.many} tools, and the recipes change {', '.join(told.own)} for all of them.")
-    if told.shared:
-        say_error(f"Whichever it is, these change for all, which share them: {', '.join(told.shared)}.")
+    say_error(f"The text has {tools.many} tools, and the recipes change {', '.join(tools.own)} for all of them.")
+    if tools.shared:
+        say_error(f"Whichever it is, these change for all, which share them: {', '.join(tools.shared)}.")
     while True:
         number = typer.prompt(
-            f"Which tool carries the spool? (1 to {told.many}, 0 for all)", default=0, err=True, type=int
+            f"Which tool carries the spool? (1 to {tools.many}, 0 for all)", default=0, err=True, type=int
         )
-        if 0 <= number <= told.many:
+        if 0 <= number <= tools.many:
             return int(number)

@@ -16,9 +16,9 @@ from functools import lru_cache
 from itertools import combinations
 from math import exp, log
 from operator import mul
-from typing import NamedTuple
 
 from profilesmith.coupon.designs import Row
+from profilesmith.foundation.named_tuple import NamedTuple
 
 MOST_ACTIVE = 3
 SPREAD, SPREAD_OF_TWO = 1.5, 0.75  # of a factor's and an interaction's coefficients, in noise deviations

@@ -7,7 +7,8 @@ Twelve rows: R. L. Plackett and J. P. Burman, "The Design of Optimum Multifactor
 
 from collections.abc import Sequence
 from itertools import combinations, product
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 Row = tuple[int, ...]
 MOST_FACTORS = 11

@@ -9,10 +9,10 @@ places are.
 
 from collections.abc import Sequence
 from statistics import fmean, median
-from typing import NamedTuple
 
 from profilesmith.coupon.active_factors import active_chances
 from profilesmith.coupon.designs import Row
+from profilesmith.foundation.named_tuple import NamedTuple
 
 
 class Effect(NamedTuple):

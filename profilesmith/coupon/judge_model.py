@@ -15,7 +15,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 from math import erfc, sqrt
 from statistics import NormalDist
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 GOOD_AT_THRESHOLD = 0.9
 GRADES = ("good", "fair", "poor")

@@ -11,8 +11,9 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 
 FORMAT = 1

@@ -3,9 +3,10 @@ says.
 """
 
 from fractions import Fraction
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, get_args
 
 from profilesmith.coupon.judge_model import GRADES
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.vocabulary.setting import Value
 

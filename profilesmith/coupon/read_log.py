@@ -7,10 +7,11 @@ from __future__ import annotations
 import datetime
 import json
 import re
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.coupon.log import FORMAT, Line
 from profilesmith.coupon.plan import MOST_PRINTS, WORDS, Plan
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value

@@ -8,7 +8,8 @@ values are the worse ones, u runs the other way.
 
 from fractions import Fraction
 from math import ceil, exp, floor, log, log1p
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 SPAN = 2.0
 DIFFERENCES = ("temperature", "angle", "count")

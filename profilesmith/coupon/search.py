@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import exp, sqrt
 from statistics import NormalDist
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from profilesmith.coupon.judge_model import USUAL
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.threshold import Belief, after, chance_of, chance_within, informations, quantile, start
+from profilesmith.foundation.named_tuple import NamedTuple
 
 FINEST = 0.03  # between two thresholds of the grid
 FEWEST, MOST = 80, 240  # thresholds

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from profilesmith.coupon.designs import Alias, aliases
 from profilesmith.coupon.effects import Effect, pseudo_error, ranked
@@ -16,6 +16,7 @@ from profilesmith.coupon.prints_to_make import belief_of, goal_of, pair_order, s
 from profilesmith.coupon.safe_value import safe_u
 from profilesmith.coupon.search import Standing, standing
 from profilesmith.coupon.threshold import quantile
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.vocabulary.setting import Vocabulary
 
 

@@ -12,9 +12,9 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from math import exp, log
 from operator import mul
-from typing import NamedTuple
 
 from profilesmith.coupon.judge_model import USUAL, Weighed, chances
+from profilesmith.foundation.named_tuple import NamedTuple
 
 FLAT_SHARE = 0.15  # of the prior: the recipe may be wrong by any amount
 PRIOR_SPREAD = 0.5  # of the rest, in units of u: a recipe is usually right within some 60 %

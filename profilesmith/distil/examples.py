@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.distil.law import text_of
 from profilesmith.distil.sample import Sample, Seen
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile

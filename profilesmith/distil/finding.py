@@ -1,12 +1,12 @@
 """What was found: rules with their evidence, tweaks of single machines, and what no rule explains."""
 
 from collections import Counter
-from typing import NamedTuple
 
 from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import NotSeen, Sample, Seen
 from profilesmith.distil.ways import Way
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from math import log2
-from typing import NamedTuple
 
 from profilesmith.distil.bits import CLOSE, KINDS, grid_of
 from profilesmith.distil.fit import fits
@@ -10,6 +9,7 @@ from profilesmith.distil.law import Law, unexplained
 from profilesmith.distil.operands import fact_laws
 from profilesmith.distil.sample import Seen, World
 from profilesmith.distil.weigh import Weighed, rank
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.vocabulary.setting import Group
 
 

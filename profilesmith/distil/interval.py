@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from fractions import Fraction
 from math import inf
-from typing import NamedTuple, Self
+from typing import Self
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 FINEST, COARSEST = -6, 5
 """Powers of ten between which a round number is looked for."""

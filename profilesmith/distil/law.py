@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.distil.allowed import EDGE, allowed
 from profilesmith.distil.sample import Seen, World
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.recipe.combine import combine

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.distil.finding import Finding
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import Sample, Seen
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile

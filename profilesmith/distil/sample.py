@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Grid, Profile
 from profilesmith.recipe.bore import BORE

@@ -3,9 +3,9 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.distil.sample import Sample
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry
 from profilesmith.vocabulary.setting import Value
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from math import log2
-from typing import NamedTuple
 
 from profilesmith.distil.beside import above_laws, spread_laws
 from profilesmith.distil.bits import CLOSE, KINDS, grid_of, list_bits, rule_bits, width_bits
@@ -11,6 +10,7 @@ from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, figures, unexplained
 from profilesmith.distil.operands import fact_laws, facts_for, held_laws, others_for, relative_laws
 from profilesmith.distil.sample import Seen, World
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.operations import LEARNED
 from profilesmith.recipe.recipe import FactRef, FlowRef, SettingRef
 from profilesmith.vocabulary.setting import Setting

@@ -4,11 +4,12 @@ comments.
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.distil.examples import PairExample
 from profilesmith.distil.law import Law
 from profilesmith.foundation import toml_text
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_text import harmless
 from profilesmith.foundation.toml_values import pair_lines, value_text

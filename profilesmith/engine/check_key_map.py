@@ -2,12 +2,13 @@
 
 import json
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.engine.unread import unread_sentence, unread_settings
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json

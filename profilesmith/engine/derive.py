@@ -2,13 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
-from typing import NamedTuple
 
 from profilesmith.audit import audit
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derivation_review import derivation_file, derivation_review
 from profilesmith.engine.read import Ingredients, read_sources
 from profilesmith.engine.source import Source
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Call, Ledger, StartCommand

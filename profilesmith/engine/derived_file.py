@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.history import AS_MAPPED
 from profilesmith.ledger.packed import unpack

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from profilesmith.engine.derived_file import DerivedFile, answers_then, facts_then, translation_now
 from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.engine.text_notes import unmapped_lines
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored

@@ -1,9 +1,9 @@
 """What some recipes ask of a machine, a spool and a part, as data: a door words it and offers a way to answer."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.recipe import FactRef, FlowRef, InputRef, Operand, Recipe, Rule
 from profilesmith.review.review import Review
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, how_to, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.recipe.load_recipe import load_recipe

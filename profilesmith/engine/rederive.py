@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derive import Derivation, Exported, export, judged, ledger_of
 from profilesmith.engine.read import Ingredients
 from profilesmith.engine.text_notes import unmapped_lines
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
 from profilesmith.ledger import Decision, Earlier
 from profilesmith.ledger.file import LedgerFile

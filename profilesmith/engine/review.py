@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derived_file import DerivedFile, translation_now
 from profilesmith.engine.edits_since import BrokenOff, Since, kept_edits, sentences, since_written
 from profilesmith.engine.ledger_doubts import ledger_doubts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.edited_now import EditedNow

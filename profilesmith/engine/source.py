@@ -1,6 +1,6 @@
 """What comes in at a door: some bytes under the name by which people know them."""
 
-from typing import NamedTuple
+from profilesmith.foundation.named_tuple import NamedTuple
 
 
 class Source(NamedTuple):

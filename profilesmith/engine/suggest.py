@@ -5,11 +5,11 @@ date.
 import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
-from typing import NamedTuple
 
 from profilesmith.engine.read import document_of
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.wording import show_values

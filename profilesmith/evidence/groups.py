@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from profilesmith.evidence.interval import Interval, exact_interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import FEW, percent_range
 from profilesmith.facts.facts import Hardness, fact_kinds, read_fact
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
 
 DRIVES: Final = {"direct": "direct drive", "remote": "drive through a tube"}

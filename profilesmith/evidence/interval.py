@@ -9,7 +9,8 @@ between; both limits come from one function, since k that worked are n - k that 
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 LEVEL = 0.95
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.withdrawal import Withdrawal
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import cannot_read, must_be_plain

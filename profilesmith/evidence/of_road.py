@@ -6,9 +6,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import zip_longest
-from typing import NamedTuple
 
 from profilesmith.evidence.tried_mend import MOST_MENDS, TriedMend
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.mend.road import RoadStep, value_text
 from profilesmith.vocabulary.setting import Vocabulary

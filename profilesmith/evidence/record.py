@@ -8,9 +8,10 @@ import hashlib
 import json
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any, Literal, NamedTuple, get_args
+from typing import Any, Literal, get_args
 
 from profilesmith.evidence.tried_mend import TriedMend, mend_json
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.ledger.mends import Grade
 

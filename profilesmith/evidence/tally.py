@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
 from profilesmith.evidence.record import JUDGED, Record
 from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, read_fact
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
 from profilesmith.ledger.mends import GRADES, Grade
 

@@ -3,8 +3,9 @@ on its road.
 """
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.mends import Grade, Verdict
 
 MOST_MENDS = 12

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from profilesmith.evidence.interval import Interval, exact_interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tried_mend import TriedMend
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.mends import Grade
 from profilesmith.vocabulary.setting import Vocabulary, read_value
 

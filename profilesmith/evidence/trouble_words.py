@@ -5,13 +5,14 @@ strangers' text visible.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.evidence.interval import Interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import CONFIDENCE, FEW, percent_range
 from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.evidence.trouble_tally import HelpTally, SeenTally, Tried, troubles_seen, what_helped
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed
 from profilesmith.vocabulary.setting import Vocabulary
 

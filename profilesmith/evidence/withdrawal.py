@@ -2,9 +2,10 @@
 
 import hashlib
 import json
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.evidence.record import FORMAT
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 
 

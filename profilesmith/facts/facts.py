@@ -4,8 +4,8 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
@@ -75,10 +75,10 @@ def read_fact(kind: FactKind, written: object) -> FactValue | str | None:
     """A fact's value from TOML (text, number or list of two texts). None: no value; use ``why_not`` for the reason."""
     if kind.kind == "window":
         ends = written if isinstance(written, list) else str(written).replace(" to ", ",").split(",")
-        found = [read_quantity(str(end), kind.unit_kind) for end in ends]
-        if len(found) != 2 or not isinstance(found[0], Fraction) or not isinstance(found[1], Fraction):
+        bounds = [read_quantity(str(end), kind.unit_kind) for end in ends]
+        if len(bounds) != 2 or not isinstance(bounds[0], Fraction) or not isinstance(bounds[1], Fraction):
             return None
-        return (found[0], found[1]) if found[0] <= found[1] else None
+        return (bounds[0], bounds[1]) if bounds[0] <= bounds[1] else None
     if not isinstance(written, str):
         return None
     if kind.kind == "choice":
@@ -106,10 +106,10 @@ def why_not(kind: FactKind, written: object) -> str:
         return f"{written!r} is not a window: write two ends of {kind.unit_kind} with units, the lower one first"
     if kind.unit_kind == "count":
         return f"{written!r} is not a whole number"
-    found = (
+    read = (
         read_quantity(written, kind.unit_kind) if isinstance(written, str) else f"{written!r} is not a text in quotes"
     )
-    return found if isinstance(found, str) else ""
+    return read if isinstance(read, str) else ""
 
 
 def how_to(kind: FactKind, written: object) -> str:

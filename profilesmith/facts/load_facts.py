@@ -29,13 +29,13 @@ def load_facts(files: Iterable[tuple[bytes, str]]) -> tuple[Facts, list[Problem]
     facts: dict[str, Fact] = {}
     problems: list[Problem] = []
     for raw, name in files:
-        top, found = parse_toml(raw, name, "facts file")
+        top, of_file = parse_toml(raw, name, "facts file")
         if top is not None:
             with suppress(TooManyMistakes):
                 for fact, value in _read(top).items():
                     _add(facts, fact, value, problems)
-            found = top.file.problems
-        problems += found
+            of_file = top.file.problems
+        problems += of_file
     return facts, problems
 
 

@@ -3,7 +3,8 @@
 import operator
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 _OPERATORS: Mapping[str, Callable[[Fraction, Fraction], bool]] = {
     ">=": operator.ge,

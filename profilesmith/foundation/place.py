@@ -1,6 +1,6 @@
 """Where something was written: a file, a line, a path inside a TOML file."""
 
-from typing import NamedTuple
+from profilesmith.foundation.named_tuple import NamedTuple
 
 SHIPPED = "shipped/"
 """How the name of a file begins that came with the package."""

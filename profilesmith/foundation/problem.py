@@ -4,8 +4,8 @@ Rooms collect problems and return them; only ``workflows`` raises, once, with al
 """
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 
 INPUT, CONFLICT = 2, 3
@@ -50,9 +50,9 @@ class Refused(Exception):
 
 def refuse_if(problems: Iterable[Problem]) -> None:
     """Raise ``Refused`` when there is any problem."""
-    found = tuple(problems)
-    if found:
-        raise Refused(found)
+    every = tuple(problems)
+    if every:
+        raise Refused(every)
 
 
 def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str:
@@ -64,8 +64,8 @@ def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str:
         head = word[:2].casefold()
         choices = [choice for choice in choices if choice[:2].casefold() == head][:MOST_CHOICES]
     folded = {choice.casefold(): choice for choice in reversed(choices)}
-    found = get_close_matches(word.casefold(), folded, n=1, cutoff=alike)
-    return folded[found[0]] if found else ""
+    matches = get_close_matches(word.casefold(), folded, n=1, cutoff=alike)
+    return folded[matches[0]] if matches else ""
 
 
 def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:

@@ -7,8 +7,8 @@ The one factor that cannot be exact is the radian's.
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
@@ -162,12 +162,12 @@ _LEADING = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
     text = text.strip()
-    found = _LEADING.match(text)
+    leading = _LEADING.match(text)
     # "1.2.3" or "80,35" is not a number with a unit, and of "1e999" no part is taken for the whole.
-    if not found or text[found.end() : found.end() + 1] in tuple(",.0123456789"):
+    if not leading or text[leading.end() : leading.end() + 1] in tuple(",.0123456789"):
         return None, text
-    number = read_number(found.group(), decimal)
-    return (None, text) if number is None else (number, text[found.end() :].strip())
+    number = read_number(leading.group(), decimal)
+    return (None, text) if number is None else (number, text[leading.end() :].strip())
 
 
 @lru_cache(maxsize=4096)

@@ -22,7 +22,7 @@ def most_parts(text: str) -> int:
     import re
 
     chain = re.compile(r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')(?:[ \t]*+\.[ \t]*+(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+'))*+""")
-    return max((found.group().count(".") for found in chain.finditer(text) if found.group()[0] not in "\"'"), default=0)
+    return max((match.group().count(".") for match in chain.finditer(text) if match.group()[0] not in "\"'"), default=0)
 
 
 def out_of_bounds(content: dict[str, Any], name: str, form: str) -> Problem | None:

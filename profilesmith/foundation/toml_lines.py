@@ -30,9 +30,9 @@ def _key_parts(text: str) -> tuple[tuple[str, ...], str]:
     """The dotted key that a text begins with, and what follows it."""
     parts: list[str] = []
     at = 0
-    while found := _KEY_PART.match(text, at):
-        parts.append(next(group for group in found.groups() if group is not None))
-        at = found.end()
+    while match := _KEY_PART.match(text, at):
+        parts.append(next(group for group in match.groups() if group is not None))
+        at = match.end()
         if text[at : at + 1] != ".":
             break
         at += 1

@@ -195,13 +195,13 @@ def parse_toml(
 
 
 def _check_format(table: TomlTable, form: str, newest: int) -> None:
-    found = table.whole("format", required=True)
-    if found is not None and found > newest:
+    number = table.whole("format", required=True)
+    if number is not None and number > newest:
         table.complain(
             "newer-format",
-            f"The {form} has format {found}; this version reads up to {newest}.",
+            f"The {form} has format {number}; this version reads up to {newest}.",
             "format",
             "Update profilesmith.",
         )
-    elif found is not None and found < 1:
-        table.complain("wrong-format", f"The format {found} does not exist.", "format", "Write format = 1.")
+    elif number is not None and number < 1:
+        table.complain("wrong-format", f"The format {number} does not exist.", "format", "Write format = 1.")

@@ -3,8 +3,9 @@ people.
 """
 
 from fractions import Fraction
-from typing import Annotated, Literal, NamedTuple
+from typing import Annotated, Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import NUMBER, VALUE
 from profilesmith.ledger.form import LEFT_OUT, ONLY_HERE
 from profilesmith.profile.absent import AbsentCode

@@ -4,9 +4,10 @@ published.
 
 import json
 from collections.abc import Mapping
-from typing import Annotated, Any, Final, Literal, NamedTuple
+from typing import Annotated, Any, Final, Literal
 
 from profilesmith.facts.facts import FactValue
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem

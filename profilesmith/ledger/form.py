@@ -9,8 +9,9 @@ ValueError, TypeError or KeyError for whatever has another shape; a member that 
 from collections.abc import Mapping
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.plain_forms import PLAIN, Form, Json, Text, choice, itself, list_of, or_none, quoted, table_of
 
 LEFT_OUT = object()
@@ -155,9 +156,9 @@ def _object(members: list[_Member]) -> Json:
 def _described(hint: Any) -> Json:
     """A member's schema with what it is."""
     form, parts = form_of(hint), get_args(hint)[1:]
-    told = next((part for part in parts if isinstance(part, str)), "")
+    description = next((part for part in parts if isinstance(part, str)), "")
     more = {key: value for part in parts if isinstance(part, Further) for key, value in part.words.items()}
-    return {**({"description": told} if told else {}), **form.schema, **more}
+    return {**({"description": description} if description else {}), **form.schema, **more}
 
 
 def schema_of(kind: Any, head: Json) -> Json:

@@ -1,7 +1,8 @@
 """What a ledger carries on: earlier derivations, and what became of the edits that hands made of them."""
 
-from typing import Annotated, Final, Literal, NamedTuple
+from typing import Annotated, Final, Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.form import LEFT_OUT, Further
 
 Outcome = Literal["kept", "agreed", "conflict", "left out"]

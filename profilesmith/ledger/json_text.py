@@ -42,4 +42,4 @@ def lines_of(members: Mapping[str, str | list[str]]) -> str:
             items = ",\n    ".join(value)
             value = f"[\n    {items}\n  ]"
         lines.append(f"  {encode_basestring(name)}: {value}")
-    return _HARMFUL.sub(lambda found: f"\\u{ord(found.group()):04x}", "{\n" + ",\n".join(lines) + "\n}\n")
+    return _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", "{\n" + ",\n".join(lines) + "\n}\n")

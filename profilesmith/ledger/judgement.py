@@ -1,7 +1,8 @@
 """What the checks have to say of a derivation, as data: findings, cautions, and figures to draw."""
 
-from typing import Annotated, Any, Literal, NamedTuple, get_args
+from typing import Annotated, Any, Literal, get_args
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import FIGURE, FLOAT
 from profilesmith.ledger.form import LEFT_OUT, Further
 

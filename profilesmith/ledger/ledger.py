@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Annotated, Literal, NamedTuple
+from typing import Annotated, Literal
 
 from profilesmith.facts.facts import Facts, FactValue
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.cause import Cause, Note, NoteCode, Question
 from profilesmith.ledger.exact import FACT_VALUE, NUMBER, VALUES

@@ -1,7 +1,6 @@
 """Texts with several tools: how many, and what a derivation did to which of them."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.ledger import MOVING, Ledger
 from profilesmith.profile.profile import Profile
 

@@ -29,9 +29,9 @@ def file_json(file: File) -> dict[str, Any]:
 
 def _motion_json(file: MotionFile) -> dict[str, Any]:
     """Its own members stand among the others."""
-    told = form_of(MotionFile).write(file)
+    members = form_of(MotionFile).write(file)
     head = {"format": 1, "kind": "profilesmith check", "written_by": file.written_by, **file.more}
-    return {**head, **{name: told[name] for name in ("findings", "cautions", "figures")}}
+    return {**head, **{name: members[name] for name in ("findings", "cautions", "figures")}}
 
 
 def file_text(file: File) -> str:

@@ -48,7 +48,7 @@ def library_files(name: str, licence: str, schemas: Mapping[str, str]) -> dict[s
     files = {}
     for template, place in FILES:
         text = (TEMPLATES / template).read_text(encoding="utf-8")
-        files[place] = re.sub("|".join(map(re.escape, words)), lambda found: words[found.group()], text).encode()
+        files[place] = re.sub("|".join(map(re.escape, words)), lambda match: words[match.group()], text).encode()
     return files | {f"schemas/{file}": text.encode() for file, text in schemas.items()}
 
 

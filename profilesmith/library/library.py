@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_toml
@@ -95,15 +95,15 @@ def _read(top: TomlTable, folder: Path) -> Library:
 def _accepted(top: TomlTable) -> dict[str, str]:
     """Why findings are taken on purpose."""
     table = top.table("accepted")
-    found = {}
+    accepted = {}
     for number, reason in table.entries():
         if not isinstance(reason, str):
             table.complain("wrong-type", f"{number!r} must be a text in quotes.", number, 'Write T502 = "why".')
         elif not ACCEPTED.fullmatch(number):
             table.complain("accepted", f"{number!r} is no finding that can be accepted.", number, "T4.. and T5.. can.")
         else:
-            found[number] = reason
-    return found
+            accepted[number] = reason
+    return accepted
 
 
 def _profile(table: TomlTable, folder: Path) -> ReferenceProfile:

@@ -1,8 +1,7 @@
 """A recipe's own examples: derive what is given and hold it against what is expected."""
 
-from typing import NamedTuple
-
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact, said
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Ledger
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
@@ -32,14 +31,14 @@ def _run(recipe: Recipe, example: Example, number: int, vocabulary: Vocabulary) 
 
 
 def _values(texts: dict[str, str], vocabulary: Vocabulary, faults: list[str]) -> dict[str, Value]:
-    found: dict[str, Value] = {}
+    values: dict[str, Value] = {}
     for name, text in texts.items():
         value = read_value(vocabulary.settings[name], text)
         if isinstance(value, Unreadable):
             faults.append(f"{name}: {value.reason}")
         else:
-            found[name] = value
-    return found
+            values[name] = value
+    return values
 
 
 def example_ledger(recipe: Recipe, example: Example, vocabulary: Vocabulary, faults: list[str]) -> Ledger:
@@ -61,26 +60,26 @@ def example_ledger(recipe: Recipe, example: Example, vocabulary: Vocabulary, fau
 
 
 def _facts(example: Example, faults: list[str]) -> dict[str, Fact]:
-    found: dict[str, Fact] = {}
+    facts: dict[str, Fact] = {}
     for name, written in example.facts.items():
         kind = fact_kinds().get(name)
         value = read_fact(kind, written) if kind else None
         if value is None:
             faults.append(f"the fact {name} = {written!r} cannot be read")
         else:
-            found[name] = Fact(value, example.place, said(written))
-    return found
+            facts[name] = Fact(value, example.place, said(written))
+    return facts
 
 
 def _answers(recipe: Recipe, example: Example, faults: list[str]) -> dict[str, Fact]:
-    found: dict[str, Fact] = {}
+    answers: dict[str, Fact] = {}
     for name, text in example.answers.items():
         value = read_fact(recipe.inputs[name].kind, text)
         if value is None:
             faults.append(f"the answer {name} = {text!r} cannot be read")
         else:
-            found[name] = Fact(value, example.place, text)
-    return found
+            answers[name] = Fact(value, example.place, text)
+    return answers
 
 
 def _faults(ledger: Ledger, example: Example, vocabulary: Vocabulary) -> list[str]:

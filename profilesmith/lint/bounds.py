@@ -3,8 +3,8 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.demands import Asked, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile

@@ -4,8 +4,8 @@ defaults.
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.operations import VALUE, Demand
 from profilesmith.recipe.recipe import Action, Fixed, InputRef, Operand, Recipe, Rule
 from profilesmith.vocabulary.setting import Setting, Unreadable, Value, Vocabulary, read_value

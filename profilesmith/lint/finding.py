@@ -1,7 +1,9 @@
 """LintFinding: what one rule says of one file. Plain data that travels between processes."""
 
 from collections.abc import Iterable
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 Severity = Literal["error", "hint", "skipped"]
 

@@ -12,7 +12,8 @@ import re
 import subprocess
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 LONGEST_WAIT_S = 30.0
 _GIT = (

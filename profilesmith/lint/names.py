@@ -4,8 +4,8 @@ import os
 from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import KINDS, shipped
 from profilesmith.library.library import DESCRIPTION
 from profilesmith.lint.head_commit import HeadCommit, commit_of, head_commit

@@ -1,8 +1,9 @@
 """LintRule: a numbered rule with its reason. Fault: what it finds in one file."""
 
 from collections.abc import Callable, Iterator
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.finding import LintFinding
 
 

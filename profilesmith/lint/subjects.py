@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.coupon.plan import Plan
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.library import Library
 from profilesmith.library.run_examples import ExampleResult
 from profilesmith.lint.names import LibraryNames

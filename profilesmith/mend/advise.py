@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import log, prod
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.belief import Guess, Print, World, guesses, live_levers, shares_of_yes
 from profilesmith.mend.changes import WORTH, Change, Room, carried_out, further_changes, open_changes, taken_back
 from profilesmith.mend.troubles import Cause, Trouble

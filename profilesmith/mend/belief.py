@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import combinations
 from math import exp, log, prod
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.mend.world import (
     GRADES,

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.changes import Room
 from profilesmith.mend.troubles import Cause, Knowledge
 from profilesmith.profile.profile import Profile

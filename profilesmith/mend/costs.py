@@ -5,7 +5,7 @@ checks have them; what no check can tell is left out, and what stays as it is, t
 """
 
 from collections.abc import Callable, Iterable
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from profilesmith.checks.bar import Bar, bar_of, poses
 from profilesmith.checks.case import Case
@@ -17,6 +17,7 @@ from profilesmith.checks.print_time import path_changes, time_bracket
 from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.checks.stiffness import SETTINGS, Pair, bending_change, mass_change, strip_widths
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import ALARMS, Finding
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.profile.profile import Profile

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.advise import Advice, Option, reason_of
 from profilesmith.mend.belief import World
 from profilesmith.mend.bench import Bench

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.ledger.exact import suits
 from profilesmith.ledger.mends import Grade, Mend, MendChange, Verdict

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.mend.belief import Print
 from profilesmith.mend.bench import Bench

@@ -5,8 +5,9 @@ holds.
 from collections.abc import Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Literal, NamedTuple
+from typing import Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.recipe.recipe import Clause
 from profilesmith.vocabulary.setting import Value

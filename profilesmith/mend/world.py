@@ -10,8 +10,8 @@ that turn the order of
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.troubles import Cause, Knowledge
 
 WEIGHTS = (0.85, 0.7, 0.55, 0.45, 0.35, 0.3)  # of a trouble's causes, in their order

@@ -6,8 +6,8 @@ A switch or a choice is compared as it is written, too: "4" and "3" may both rea
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.pieces import Span
 from profilesmith.translation.spelling import is_share

@@ -5,8 +5,8 @@ made.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.ledger import Decision, Ledger

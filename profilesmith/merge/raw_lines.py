@@ -5,8 +5,8 @@ decision for every edit of a hand. Of a key that the map knows only what is arou
 """
 
 from collections.abc import Callable
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Decision
 from profilesmith.ledger.history import Chosen, Outcome
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, settle

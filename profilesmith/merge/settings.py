@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Decision
 from profilesmith.ledger.history import Outcome
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, settle

@@ -5,8 +5,8 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import refuse_if
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored

@@ -4,8 +4,8 @@ import re
 from collections import defaultdict
 from collections.abc import Sequence
 from difflib import SequenceMatcher
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.document import Document
 
 _PHYSICAL = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")

@@ -6,7 +6,8 @@ radius form by R (short arc; the long one where R is below zero), the third axis
 
 import math
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 STEP = math.radians(1.0)
 # The report asks that both ends have the same radius; machines allow for rounding [common practice, no source].
@@ -46,7 +47,7 @@ def chords(
     turn = _turn(math.atan2(b0 - cb, a0 - ca), math.atan2(b1 - cb, a1 - ca), clockwise, whole or (a0, b0) == (a1, b1))
     count = max(1, math.ceil(abs(turn) / STEP))
     angle = math.atan2(b0 - cb, a0 - ca)
-    found = []
+    points = []
     for step in range(1, count):
         share = step / count
         grown = radius + (radius_end - radius) * share
@@ -54,8 +55,8 @@ def chords(
         spot[one] = ca + grown * math.cos(angle + turn * share)
         spot[two] = cb + grown * math.sin(angle + turn * share)
         spot[three] = start[three] + (end[three] - start[three]) * share
-        found.append((spot[0], spot[1], spot[2]))
-    return [*found, (end[0], end[1], end[2])]
+        points.append((spot[0], spot[1], spot[2]))
+    return [*points, (end[0], end[1], end[2])]
 
 
 def _centre(

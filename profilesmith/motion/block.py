@@ -7,8 +7,8 @@ transcription and from memory;
 """
 
 import re
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.free_text import FREE_TEXT
 
 _WORD = re.compile(r"([A-Z])[ \t]*([-+]?(?:[0-9][0-9 \t]*\.?[0-9 \t]*|\.[ \t]*[0-9][0-9 \t]*))?")
@@ -83,12 +83,12 @@ def _without_remarks(text: str) -> tuple[str, list[str], tuple[Fault, ...]]:
     remarks: list[str] = []
     faults: list[Fault] = []
     rest = text
-    while found := _OPEN.search(rest):
-        words += rest[: found.start()] + " "
-        if found.group() == ";":
-            remarks.append(rest[found.end() :].strip())
+    while mark := _OPEN.search(rest):
+        words += rest[: mark.start()] + " "
+        if mark.group() == ";":
+            remarks.append(rest[mark.end() :].strip())
             return words, remarks, tuple(faults)
-        inside, closed, rest = rest[found.end() :].partition(")")
+        inside, closed, rest = rest[mark.end() :].partition(")")
         remarks.append(inside.strip())
         if "(" in inside:
             faults.append(Fault("nested-remark", f"({inside})"))
@@ -99,15 +99,15 @@ def _without_remarks(text: str) -> tuple[str, list[str], tuple[Fault, ...]]:
 
 def _without_checksum(words: str) -> tuple[str, tuple[Fault, ...]]:
     """Words before ``*34``, where 34 is the exclusive or of all bytes before the star [common practice, no source]."""
-    found = _CHECKSUM.search(words)
-    if not found:
+    checksum = _CHECKSUM.search(words)
+    if not checksum:
         return words, (Fault("star", "*"),) if "*" in words and "[" not in words else ()
-    before = words[: found.start()]
-    told = 0
+    before = words[: checksum.start()]
+    parity = 0
     for byte in before.encode("utf-8", "surrogateescape"):
-        told ^= byte
-    right = str(told) == found.group(1).lstrip("0") or (told == 0 and not found.group(1).strip("0"))
-    return before, () if right else (Fault("checksum", f"*{found.group(1)}"),)
+        parity ^= byte
+    right = str(parity) == checksum.group(1).lstrip("0") or (parity == 0 and not checksum.group(1).strip("0"))
+    return before, () if right else (Fault("checksum", f"*{checksum.group(1)}"),)
 
 
 def _words(text: str) -> tuple[tuple[str, ...], dict[str, float | None], tuple[Fault, ...]]:
@@ -121,13 +121,13 @@ def _words(text: str) -> tuple[tuple[str, ...], dict[str, float | None], tuple[F
     values: dict[str, float | None] = {}
     at = 0
     while at < len(upper):
-        found = _WORD.match(upper, at)
-        if not found:
+        word = _WORD.match(upper, at)
+        if not word:
             return (), {}, (Fault("unread", text.strip()),)
-        at = found.end()
+        at = word.end()
         while at < len(upper) and upper[at] in " \t":
             at += 1
-        fault = _take(found.group(1), (found.group(2) or "").rstrip(), codes, values)
+        fault = _take(word.group(1), (word.group(2) or "").rstrip(), codes, values)
         faults += fault
     if exponent:
         faults = [fault for fault in faults if fault.code != "twice"]

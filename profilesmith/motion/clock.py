@@ -5,8 +5,8 @@ sped up.
 from collections.abc import Sequence
 from math import inf
 from types import ModuleType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion import plain_columns
 
 
@@ -96,15 +96,15 @@ class Clock:
         gains = [columns.gains(moves.length, column) for column in accelerations]
         count = len(bend) if final else _cut(bend, gains, columns.largest(top))
         limits = columns.neighbours(top, self.top_before)
-        found: list[Sequence[float]] = []
+        times: list[Sequence[float]] = []
         for end, drive in enumerate(self.drives):
             sudden = self._squares(len(bend), moves, drive)
             w = columns.look_ahead(bend, sudden, limits, gains[end], self.entry[end])
-            found.append(columns.times(w, moves.speed, top, gains[end], accelerations[end]))
+            times.append(columns.times(w, moves.speed, top, gains[end], accelerations[end]))
             self.entry[end] = float(w[count])
         self._advance(moves, top, count)
         ordered = columns.quotients(moves.length, moves.speed)
-        return Timed(count, found[0], found[1], ordered, columns.flows(moves.strand, ordered))
+        return Timed(count, times[0], times[1], ordered, columns.flows(moves.strand, ordered))
 
     def _advance(self, moves: Columns, top: Sequence[float], count: int) -> None:
         if count:
@@ -120,26 +120,26 @@ class Clock:
         orders = [(at, value) for at, what, value in moves.orders if what == "sudden"]
         if not orders:
             return drive.sudden * drive.sudden
-        found: list[float] = []
+        squares: list[float] = []
         begin, sudden = 0, drive.sudden
         for at, value in (*orders, (count, 0.0)):
-            found += [sudden * sudden] * (at - begin)
+            squares += [sudden * sudden] * (at - begin)
             begin, sudden = at, value
-        return found
+        return squares
 
     def _accelerations(self, moves: Columns, end: int) -> Sequence[float]:
         """Of all rows at one end, mm/s2."""
         drive = self.drives[end]
         if not moves.orders:
             return self.columns.accelerations(moves.laid, drive.laying, drive.travelling)  # type: ignore[no-any-return]
-        found: list[float] = []
+        accelerations: list[float] = []
         begin = 0
         for at, what, value in (*moves.orders, (len(moves.length), "", 0.0)):
             part = self.columns.accelerations(moves.laid[begin:at], drive.laying, drive.travelling)
-            found += self.columns.as_list(part)
+            accelerations += self.columns.as_list(part)
             begin = max(begin, at)
             drive = _ordered(drive, what, value)
-        return found
+        return accelerations
 
 
 def _ordered(drive: Drive, what: str, value: float) -> Drive:

@@ -4,7 +4,9 @@ A figure is judged only where no doubt touches its subject. Meaning is data here
 """
 
 from collections.abc import Iterator
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, get_args
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 Subject = Literal["path", "height", "strand", "speed", "travel", "time", "heat", "fan", "pull", "kind"]
 EVERYTHING: tuple[Subject, ...] = get_args(Subject)

@@ -3,8 +3,8 @@ judgement.
 """
 
 from collections import Counter
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.doubt import Doubt
 from profilesmith.physics.answer import Bracket
 

@@ -9,8 +9,8 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
 from operator import itemgetter, mul
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.figures import PREPARATION, Spot
 from profilesmith.motion.parts import Parts
 
@@ -139,20 +139,20 @@ class FlowMeter:
 
     def by_height(self) -> dict[float, float]:
         """The largest of each layer, mm of filament a second."""
-        found: dict[float, float] = {}
+        highest: dict[float, float] = {}
         for kind, z in self.best:
             if kind != PREPARATION:
-                found[z] = max(found.get(z, 0.0), self._upper((kind, z)).value)
-        return found
+                highest[z] = max(highest.get(z, 0.0), self._upper((kind, z)).value)
+        return highest
 
     def by_kind(self) -> dict[str, Spot]:
         """The largest of each kind of line."""
-        found: dict[str, Spot] = {}
+        highest: dict[str, Spot] = {}
         for kind, z in sorted(self.best):
             spot = self._upper((kind, z))
-            if kind not in found or spot.value > found[kind].value:
-                found[kind] = spot
-        return found
+            if kind not in highest or spot.value > highest[kind].value:
+                highest[kind] = spot
+        return highest
 
     def worst(self) -> tuple[Spot, ...]:
         """The ten layers and kinds with the largest."""

@@ -45,8 +45,8 @@ def _units(state: State, block: Block, code: str) -> None:
 
 def _distance(state: State, block: Block, code: str) -> None:
     state.absolute = code == "G90"
-    told = state.practice.strand_absolute is not None and not (state.seen.get("M82") or state.seen.get("M83"))
-    if state.strand_absolute is None or told:
+    by_practice = state.practice.strand_absolute is not None and not (state.seen.get("M82") or state.seen.get("M83"))
+    if state.strand_absolute is None or by_practice:
         return
     if state.seen.get("M82") or state.seen.get("M83"):
         _resets_strand(state, code)

@@ -115,16 +115,16 @@ def _arc(state: State, block: Block, code: str) -> None:
     start = [spot or 0.0 for spot in state.at]
     _go(state, block)
     end = [spot or 0.0 for spot in state.at]
-    found = chords(start, end, block.values, state.plane, code == "G2", state.scale, state.arc_absolute)
-    if isinstance(found, CannotArc):
-        state.doubt(found.code, code, "path", "height", "strand", "time", "travel", "speed")
-        found = [(end[0], end[1], end[2])]
+    path = chords(start, end, block.values, state.plane, code == "G2", state.scale, state.arc_absolute)
+    if isinstance(path, CannotArc):
+        state.doubt(path.code, code, "path", "height", "strand", "time", "travel", "speed")
+        path = [(end[0], end[1], end[2])]
     if state.inverse_time:
         state.doubt("not-modelled", "G93 G2", "speed", "time", "travel")
-    strand = _strand(state, block) / len(found)
+    strand = _strand(state, block) / len(path)
     speed = state.speed_mm_s()
     sx, sy, sz = state.shift
-    for x, y, z in found:
+    for x, y, z in path:
         state.rows.add(state.line, (x + sx, y + sy, z + sz + state.own_lift), strand, speed)
 
 
@@ -153,8 +153,8 @@ def _dwell(state: State, block: Block, code: str) -> None:
     if seconds is not None:
         state.rows.note("dwell", seconds, state.line)
     elif units is not None:
-        told = state.practice.dwell_p
-        state.rows.note("dwell" if told else "dwell-p", units * (told or 1.0), state.line)
+        unit = state.practice.dwell_p
+        state.rows.note("dwell" if unit else "dwell-p", units * (unit or 1.0), state.line)
     else:
         state.rows.note("stop", 0.0, state.line)
 

@@ -24,10 +24,10 @@ def _array(column: Sequence[float]) -> Column:
 def offsets(column: Sequence[float], first: float) -> Column:
     """How far each row goes along one axis."""
     ends = _array(column)
-    found = np.empty_like(ends)
-    found[:1] = ends[:1] - first
-    np.subtract(ends[1:], ends[:-1], out=found[1:])
-    return found
+    steps = np.empty_like(ends)
+    steps[:1] = ends[:1] - first
+    np.subtract(ends[1:], ends[:-1], out=steps[1:])
+    return steps
 
 
 def lengths(dx: Column, dy: Column, dz: Column) -> Column:

@@ -7,10 +7,11 @@ power of ten, over a power of ten: of so few digits that both are exact, so that
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.simple_lines import Stretch, add_stretch, known_place, note_remarks, says_nothing
 from profilesmith.motion.state import State
 
@@ -72,13 +73,13 @@ class NumpyLines:
         digits[self._starts[self._moving] + 1] = False  # of G0 and G1
         values = _values(signs[:-2][digits], whole + behind) / _POWERS[behind]
         values = np.where(minus, -values, values)
-        found = {}
+        columns = {}
         for letter in range(_X, _F + 1):
             mine = rank == letter
             column = np.full(len(self._ends), np.nan)
             column[line[mine]] = values[mine]
-            found[letter] = column
-        return found
+            columns[letter] = column
+        return columns
 
     def take(self, state: State, begin: int, end: int, first_line: int) -> bool:
         """See ``simple_lines.SimpleLines.take``."""
@@ -107,25 +108,25 @@ class NumpyLines:
             _filled(self._columns[axis][moves], start).tolist() for axis, start in enumerate(known_place(state), _X)
         )
         fed, strand = self._fed(state, moves)
-        told = feeds[~np.isnan(feeds)]
+        written = feeds[~np.isnan(feeds)]
         rapid = self._rapid[moves]
         if not state.rapid_told and rapid.any():
             state.rapid_seen = True
             state.rapid_told = not np.isnan(feeds[rapid]).all()
-        feed = float(told[-1]) if len(told) else None
+        feed = float(written[-1]) if len(written) else None
         motion = "G0" if rapid[-1] else "G1"
         return Stretch(x, y, z, fed, speed.tolist(), (moves + first_line).tolist(), strand, feed, motion)
 
     def _fed(self, state: State, moves: Column) -> tuple[list[float], float]:
         """See ``simple_lines``."""
-        told = self._columns[_E][moves]
+        written = self._columns[_E][moves]
         strand = state.strand
         if state.strand_absolute:
-            spots = _filled(told, strand)
+            spots = _filled(written, strand)
             fed = np.diff(spots, prepend=strand)
             strand = float(spots[-1])
         else:
-            fed = np.where(np.isnan(told), 0.0, told)
+            fed = np.where(np.isnan(written), 0.0, written)
         scale = state.strand_scale()
         return (fed if scale == 1.0 else fed * scale).tolist(), strand
 
@@ -146,7 +147,7 @@ def _words(classes: Column, bounds: Column, kinds: Column) -> _Words:
 
 def _plain(signs: Column, classes: Column, bounds: Column, kinds: Column, starts: Column, ends: Column) -> Column:
     """Lines that begin with ``G0 `` or ``G1 `` and are words after single blanks. Numbers are not looked at."""
-    found = (signs[starts] == ord("G")) & ((signs[starts + 1] | 1) == ord("1")) & (signs[starts + 2] == ord(" "))
+    plain = (signs[starts] == ord("G")) & ((signs[starts + 1] | 1) == ord("1")) & (signs[starts + 2] == ord(" "))
     before = np.concatenate(([_END], kinds[:-1]))
     near = np.diff(bounds, prepend=-1) == 1
     behind_blank = (before == _BLANK) & near
@@ -156,26 +157,26 @@ def _plain(signs: Column, classes: Column, bounds: Column, kinds: Column, starts
     minus = np.flatnonzero(classes == _MINUS)
     stray = minus[classes[minus - 1] < _X]
     for spots in (bounds[wrong], np.flatnonzero(classes == 0), stray):
-        found[np.searchsorted(ends, spots)] = False
-    return found
+        plain[np.searchsorted(ends, spots)] = False
+    return plain
 
 
 def _in_order(words: _Words, count: int) -> Column:
     """Lines with an axis or E, in the usual order, each letter once: F before or behind all others."""
     line, rank = words.line, words.rank
-    found = np.zeros(count, dtype=bool)
-    found[line[rank < _F]] = True
+    orderly = np.zeros(count, dtype=bool)
+    orderly[line[rank < _F]] = True
     first = np.diff(line, prepend=-1) > 0
     feed = rank == _F
     leading, trailing = first & feed, feed & ~first
     order = np.where(leading, 0, rank)
-    found[line[1:][~first[1:] & (order[1:] <= order[:-1])]] = False
-    found[line[~words.fits]] = False
+    orderly[line[1:][~first[1:] & (order[1:] <= order[:-1])]] = False
+    orderly[line[~words.fits]] = False
     led = np.zeros(count, dtype=bool)
     led[line[leading]] = True
     last = line[trailing]
-    found[last[led[last]]] = False
-    return found
+    orderly[last[led[last]]] = False
+    return orderly
 
 
 def _values(digits: Column, counts: Column) -> Column:

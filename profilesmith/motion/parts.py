@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 from types import ModuleType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.clock import Timed
 from profilesmith.motion.rows import Rows
 

@@ -23,10 +23,10 @@ def offsets(column: Sequence[float], first: float) -> list[float]:
 
 
 def lengths(dx: Sequence[float], dy: Sequence[float], dz: Sequence[float]) -> list[float]:
-    found = list(map(sqrt, [x * x + y * y for x, y in zip(dx, dy, strict=True)]))
+    lengths = list(map(sqrt, [x * x + y * y for x, y in zip(dx, dy, strict=True)]))
     for at in compress(range(len(dz)), dz):
-        found[at] = sqrt(dx[at] * dx[at] + dy[at] * dy[at] + dz[at] * dz[at])
-    return found
+        lengths[at] = sqrt(dx[at] * dx[at] + dy[at] * dy[at] + dz[at] * dz[at])
+    return lengths
 
 
 def squares(speeds: Sequence[float]) -> list[float]:
@@ -39,16 +39,16 @@ def bends(
     """For the corner at the start of each row: ``1 / (2 (1 - cos))``; 0 where a row has no length. before: the row
     before the first: its three offsets and its length."""
     x0, y0, z0, d0 = before
-    found = []
+    bends = []
     for x1, y1, z1, d1 in zip(dx, dy, dz, length, strict=True):
         both = d0 * d1
         if both:
             turn = 1.0 - (x0 * x1 + y0 * y1 + z0 * z1) / both
-            found.append(0.5 / turn if turn > STRAIGHT else _STRAIGHT_ON)
+            bends.append(0.5 / turn if turn > STRAIGHT else _STRAIGHT_ON)
         else:
-            found.append(0.0)
+            bends.append(0.0)
         x0, y0, z0, d0 = x1, y1, z1, d1
-    return found
+    return bends
 
 
 def neighbours(top: Sequence[float], before: float) -> list[float]:
@@ -77,10 +77,10 @@ def look_ahead(
     ]
     back.reverse()
     low = entry
-    found = [entry]
-    found += [low if (low := low + step) < cap else (low := cap) for cap, step in zip(back, gain, strict=False)]
-    found.append(0.0)
-    return found
+    squares = [entry]
+    squares += [low if (low := low + step) < cap else (low := cap) for cap, step in zip(back, gain, strict=False)]
+    squares.append(0.0)
+    return squares
 
 
 def times(

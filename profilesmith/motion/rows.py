@@ -2,7 +2,7 @@
 quick.
 """
 
-from typing import NamedTuple
+from profilesmith.foundation.named_tuple import NamedTuple
 
 
 class Event(NamedTuple):

@@ -7,8 +7,9 @@ import re
 from collections.abc import Sequence
 from itertools import compress
 from operator import itemgetter, sub
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.rows import Event
 from profilesmith.motion.state import State
 
@@ -75,19 +76,19 @@ class SimpleLines:
         """Add a stretch of lines that are not odd to the rows. False: it holds something that has to be read word by
         word.
         first_line: number of the text's first line."""
-        found = self._found[begin:end]
+        words = self._found[begin:end]
         numbers: Sequence[int] = range(first_line + begin, first_line + end)
-        moving = list(map(itemgetter(0), found))
+        moving = list(map(itemgetter(0), words))
         remarks: list[tuple[int, str, int]] = []
         if "" in moving:
-            remarks = _remarks(found, numbers)
-            found, numbers = list(compress(found, moving)), list(compress(numbers, moving))
-        if found:
-            stretch = _stretch(state, found, numbers)
+            remarks = _remarks(words, numbers)
+            words, numbers = list(compress(words, moving)), list(compress(numbers, moving))
+        if words:
+            stretch = _stretch(state, words, numbers)
             if stretch is None:
                 return False
             add_stretch(state, stretch)
-        note_remarks(state, remarks, len(found))
+        note_remarks(state, remarks, len(words))
         return True
 
 
@@ -96,10 +97,10 @@ def says_nothing(text: str) -> bool:
     return not text or text[0] == ";"
 
 
-def _remarks(found: list[Found], numbers: Sequence[int]) -> list[tuple[int, str, int]]:
+def _remarks(words: list[Found], numbers: Sequence[int]) -> list[tuple[int, str, int]]:
     """Remarks of a stretch: how many moves come before, what is said, the line."""
     remarks, moves = [], 0
-    for texts, line in zip(found, numbers, strict=True):
+    for texts, line in zip(words, numbers, strict=True):
         if texts[0]:
             moves += 1
         else:
@@ -142,8 +143,8 @@ def known_place(state: State) -> tuple[float, float, float]:
     return x, y, z
 
 
-def _stretch(state: State, found: list[Found], numbers: Sequence[int]) -> Stretch | None:
-    motions, feeds_before, xs, ys, zs, strands, feeds, _ = zip(*found, strict=True)
+def _stretch(state: State, words: list[Found], numbers: Sequence[int]) -> Stretch | None:
+    motions, feeds_before, xs, ys, zs, strands, feeds, _ = zip(*words, strict=True)
     speeds = _speeds(state, feeds_before, feeds)
     if speeds is None:
         return None

@@ -90,7 +90,7 @@ def _one_of(table: TomlTable, key: str, words: tuple[str, ...]) -> str:
 
 
 def _lines(top: TomlTable) -> dict[str, str]:
-    found: dict[str, str] = {}
+    kinds: dict[str, str] = {}
     for table in top.tables("line"):
         kind = table.text("is", required=True)
         says = table.texts("says", required=True) or ()
@@ -99,15 +99,15 @@ def _lines(top: TomlTable) -> dict[str, str]:
             hint = did_you_mean(kind, KINDS, f"Known: {', '.join(KINDS)}.")
             table.complain("unknown-kind", f"{kind!r} is no kind of line.", "is", hint)
         for text in says:
-            if found.get(text.strip(), kind) != kind:
-                message = f"{text!r} is said of two kinds of line: {found[text.strip()]} and {kind}."
+            if kinds.get(text.strip(), kind) != kind:
+                message = f"{text!r} is said of two kinds of line: {kinds[text.strip()]} and {kind}."
                 table.complain("said-twice", message, "says", "Keep one of them.")
-            found[text.strip()] = kind
-    return found
+            kinds[text.strip()] = kind
+    return kinds
 
 
 def _words(top: TomlTable) -> dict[str, tuple[Subject, ...]]:
-    found: dict[str, tuple[Subject, ...]] = {}
+    subjects: dict[str, tuple[Subject, ...]] = {}
     for table in top.tables("word"):
         word = table.text("word", required=True)
         changes = table.texts("changes", required=True) or ()
@@ -116,5 +116,5 @@ def _words(top: TomlTable) -> dict[str, tuple[Subject, ...]]:
             if subject not in EVERYTHING:
                 hint = did_you_mean(subject, EVERYTHING, f"Known: {', '.join(EVERYTHING)}.")
                 table.complain("unknown-subject", f"{subject!r} is no subject of a figure.", "changes", hint)
-        found[word.strip()] = tuple(subject for subject in EVERYTHING if subject in changes)
-    return found
+        subjects[word.strip()] = tuple(subject for subject in EVERYTHING if subject in changes)
+    return subjects

@@ -1,6 +1,8 @@
 """Absent: why a setting that the map binds has no value in a text."""
 
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, get_args
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 AbsentCode = Literal[
     "key missing",

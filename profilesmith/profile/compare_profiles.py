@@ -1,7 +1,6 @@
 """Two profiles side by side, setting by setting: canonical values, so that 0.2 mm and 200 µm are no difference."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 
@@ -16,17 +15,17 @@ class Difference(NamedTuple):
 
 def compare_profiles(old: Profile, new: Profile) -> list[Difference]:
     """The settings that differ, in the old profile's order, those that only ``new`` knows last."""
-    found = []
+    differences = []
     newer = new.entries
     for name, entry in old.entries.items():
         other = newer.get(name)
         if other is None:
-            found.append(Difference(name, entry.values, ()))
+            differences.append(Difference(name, entry.values, ()))
         elif entry.values != other.values and not _same(entry.values, other.values):
-            found.append(Difference(name, entry.values, other.values))
+            differences.append(Difference(name, entry.values, other.values))
     older = old.entries
-    found += [Difference(name, (), entry.values) for name, entry in newer.items() if name not in older]
-    return found
+    differences += [Difference(name, (), entry.values) for name, entry in newer.items() if name not in older]
+    return differences
 
 
 def _same(old: tuple[Value, ...], new: tuple[Value, ...]) -> bool:

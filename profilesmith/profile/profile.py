@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple, Self
+from typing import Self
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.absent import Absent
 from profilesmith.vocabulary.setting import Value
 
@@ -38,13 +39,13 @@ class Grid(NamedTuple):
         """
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
-            found = grid.nearest(value)
-            if high is not None and found > high:
-                found -= abs(grid.step)
-            if low is not None and found < low:
-                found += abs(grid.step)
-            if (high is None or found <= high) and (low is None or found >= low):
-                return found
+            number = grid.nearest(value)
+            if high is not None and number > high:
+                number -= abs(grid.step)
+            if low is not None and number < low:
+                number += abs(grid.step)
+            if (high is None or number <= high) and (low is None or number >= low):
+                return number
             grid = Grid(grid.step / 10, grid.zero)
         return None
 

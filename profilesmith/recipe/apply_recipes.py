@@ -16,9 +16,9 @@ from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.chosen_tool import no_such_tool
 from profilesmith.recipe.order import working_order
 from profilesmith.recipe.outcomes import Outcomes
-from profilesmith.recipe.pair import Pair
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
+from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import Outcome, SettingWork
 from profilesmith.recipe.shared_key import shared_key
 from profilesmith.vocabulary.setting import Vocabulary
@@ -44,25 +44,25 @@ def apply_recipes(
     order, circle = working_order(base, recipes)
     if circle:
         return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
-    pairs = _pairs(recipes, inputs, asked, base, vocabulary)
+    rulings = _rulings(recipes, inputs, asked, base, vocabulary)
     rows: list[tuple[tuple[int, int, int], Row]] = []
     problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
     done: set[str] = set()
     for name in (name for name in order if name in vocabulary.settings):
-        if name in done or (name not in pairs and _alone(entries.get(name))):
+        if name in done or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            found: Mapping[str, Outcome] = shared_key(keys[name], base, derived, pairs, facts, vocabulary)
+            worked: Mapping[str, Outcome] = shared_key(keys[name], base, derived, rulings, facts, vocabulary)
         else:
-            found = {name: _outcome(name, base, derived, pairs.get(name, []), facts, vocabulary, outcomes)}
-        for setting, outcome in found.items():
+            worked = {name: _outcome(name, base, derived, rulings.get(name, []), facts, vocabulary, outcomes)}
+        for setting, outcome in worked.items():
             if outcome.entry is not None:
                 entries[setting] = outcome.entry
             problems += outcome.problems
             rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
-        done.update(found)
+        done.update(worked)
     return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
 
 
@@ -80,17 +80,17 @@ def _outcome(
     name: str,
     base: Profile,
     derived: Profile,
-    pairs: list[Pair],
+    rulings: list[RuleOnSetting],
     facts: Facts,
     vocabulary: Vocabulary,
     outcomes: Outcomes | None,
 ) -> Outcome:
     """What becomes of one setting, worked out or remembered."""
-    seen = None if outcomes is None else outcomes.seen(name, pairs, base, derived)
+    seen = None if outcomes is None else outcomes.seen(name, rulings, base, derived)
     known = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))
     if known is not None:
         return known
-    outcome = SettingWork(vocabulary.settings[name], base, derived, pairs, facts).run()
+    outcome = SettingWork(vocabulary.settings[name], base, derived, rulings, facts).run()
     if outcomes is not None and seen is not None:
         outcomes.keep(seen, outcome)
     return outcome
@@ -112,18 +112,18 @@ def _use(recipe: Recipe, settled: Mapping[str, Answer]) -> RecipeUse:
     )
 
 
-def _pairs(
+def _rulings(
     recipes: Sequence[Recipe],
     inputs: Sequence[Mapping[str, Answer]],
     facts: Facts,
     base: Profile,
     vocabulary: Vocabulary,
-) -> dict[str, list[Pair]]:
+) -> dict[str, list[RuleOnSetting]]:
     """For each setting the rules that speak of it, in the order of recipes and rules."""
-    pairs: dict[str, list[Pair]] = {}
+    rulings: dict[str, list[RuleOnSetting]] = {}
     for index, (recipe, settled) in enumerate(zip(recipes, inputs, strict=True)):
         resolver = Resolver(recipe, settled, facts, base, vocabulary)
         for rule in recipe.rules:
             for setting in rule.settings:
-                pairs.setdefault(setting, []).append(Pair(index, rule, resolver))
-    return pairs
+                rulings.setdefault(setting, []).append(RuleOnSetting(index, rule, resolver))
+    return rulings

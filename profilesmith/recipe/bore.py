@@ -38,11 +38,11 @@ def other_bore(base: Profile, facts: Facts, recipes: Sequence[Recipe]) -> list[P
     fact, bores = facts.get(FITTED), set(base.values(BORE))
     if fact is None or not bores or fact.value in bores or not any(map(_asks, recipes)):
         return []
-    told, fitted = (
+    stated, fitted = (
         ", ".join(show_quantity(value, "length") for value in held if isinstance(value, Fraction))
         for held in (base.values(BORE), (fact.value,))
     )
-    message = f"The text is for a nozzle of {told}, the facts name one of {fitted}, and a rule asks for the nozzle."
+    message = f"The text is for a nozzle of {stated}, the facts name one of {fitted}, and a rule asks for the nozzle."
     hint = "Take a profile for the nozzle that is fitted, or correct machine.nozzle_diameter."
     return [Problem("nozzle-differs", message, fact.place, hint, severity=CONFLICT)]
 

@@ -42,7 +42,7 @@ def demand_words(cause: Cause, setting: Setting) -> str:
         return " | ".join(dict.fromkeys(setting.show(value) for item in cause.asked for value in item.values))
     if cause.asked:
         return asked_words(cause.asked, setting)
-    told = {
+    words = {
         "plausible range": f"within {setting.range_text()}",
         "share": f"a share of {cause.subject}",
         "same key": f"the same key as {cause.subject}",
@@ -52,7 +52,7 @@ def demand_words(cause: Cause, setting: Setting) -> str:
         "hand edit": " → ".join(text or "nothing" for text in cause.quoted),
         "share of hand edit": f"written relative to {cause.subject}",
     }
-    return told.get(cause.kind, "")
+    return words.get(cause.kind, "")
 
 
 def asked_words(asked: Sequence[Asked], setting: Setting) -> str:

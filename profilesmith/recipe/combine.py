@@ -6,8 +6,8 @@ makes them. Goes out: the value, and for each demand a verdict.
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import less
 from profilesmith.ledger import NoteCode, Status
 from profilesmith.profile.profile import Grid
@@ -97,9 +97,9 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
 
 def _not_together(present: Fraction | None, bounds: _Bounds, demands: Sequence[Demand]) -> Combined:
     """The conflict of the lowest and the highest bound."""
-    pair = (bounds.low_by, bounds.high_by)
-    verdicts = tuple(Verdict("refused" if index in pair else "kept") for index in range(len(demands)))
-    return Combined(present or Fraction(0), verdicts, pair)
+    clashing = (bounds.low_by, bounds.high_by)
+    verdicts = tuple(Verdict("refused" if index in clashing else "kept") for index in range(len(demands)))
+    return Combined(present or Fraction(0), verdicts, clashing)
 
 
 def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int]:

@@ -1,8 +1,8 @@
 """All demands on one switch or choice: unequal sets are a conflict; without a set the last aim counts."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.operations import Demand
 from profilesmith.vocabulary.setting import Value
@@ -22,9 +22,9 @@ def combine_words(present: Value | None, demands: Sequence[Demand]) -> CombinedW
     aims = [index for index, demand in enumerate(demands) if demand.aim is not None]
     other = next((index for index in sets if demands[index].exact != demands[sets[0]].exact), None)
     if other is not None:
-        pair = (sets[0], other)
-        verdicts = tuple(Verdict("refused" if index in pair else "kept") for index in range(len(demands)))
-        return CombinedWord(present if present is not None else "", verdicts, pair)
+        clashing = (sets[0], other)
+        verdicts = tuple(Verdict("refused" if index in clashing else "kept") for index in range(len(demands)))
+        return CombinedWord(present if present is not None else "", verdicts, clashing)
     decider = sets[0] if sets else aims[-1] if aims else -1
     if decider < 0:
         return None if present is None else CombinedWord(present, ())

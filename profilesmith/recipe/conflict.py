@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from profilesmith.foundation.place import Place
 from profilesmith.recipe.cause_words import asked_words, cause_name
-from profilesmith.recipe.pair import Resolved
+from profilesmith.recipe.rule_on_setting import Resolved
 from profilesmith.vocabulary.setting import Setting
 
 
@@ -19,7 +19,7 @@ def rule_side(item: Resolved, setting: Setting) -> str:
 
 def own_place(items: Sequence[Resolved]) -> Place:
     """The place of the first rule that stands in a file of the user's."""
-    return next((item.pair.rule.place for item in items if item.pair.rule.place.is_own), Place())
+    return next((item.ruling.rule.place for item in items if item.ruling.rule.place.is_own), Place())
 
 
 def leave_out(items: Sequence[Resolved], limit: str = "") -> str:
@@ -36,6 +36,6 @@ def leave_out(items: Sequence[Resolved], limit: str = "") -> str:
 
 def _spot(item: Resolved) -> str:
     """``fast.toml:8``, without the folders: the problem's own place has them."""
-    place = item.pair.rule.place
+    place = item.ruling.rule.place
     name = place.file.replace("\\", "/").rpartition("/")[2]
     return str(Place(name, place.line)) if place.is_own else ""

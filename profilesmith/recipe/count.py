@@ -49,9 +49,9 @@ def whole(count: Fraction, operation: Operation) -> Fraction:
     """
     asks = operation.asks
     if "low" in asks and "high" not in asks:
-        found = math.ceil(count - _NEARLY)
+        number = math.ceil(count - _NEARLY)
     elif "high" in asks and "low" not in asks:
-        found = math.floor(count + _NEARLY)
+        number = math.floor(count + _NEARLY)
     else:
-        found = math.floor(count + Fraction(1, 2))
-    return Fraction(max(1, found))
+        number = math.floor(count + Fraction(1, 2))
+    return Fraction(max(1, number))

@@ -2,9 +2,10 @@
 
 from fractions import Fraction
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Asked, Cause
 from profilesmith.recipe.operations import BY_NAME, Demand
 from profilesmith.vocabulary.load_vocabulary import knowledge, load_vocabulary

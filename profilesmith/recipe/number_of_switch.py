@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from profilesmith.profile.profile import Coupling, Entry, Grid, Profile
 from profilesmith.recipe.combine import combine
-from profilesmith.recipe.pair import Resolved
+from profilesmith.recipe.rule_on_setting import Resolved
 
 
 def says_no_number(

@@ -13,17 +13,17 @@ from profilesmith.recipe.resolve import bead_settings
 
 def needs(action: Action, setting: str) -> set[str]:
     """The settings that an action of a rule on ``setting`` looks at."""
-    found: set[str] = set()
+    names: set[str] = set()
     for operand in action.operands:
         if isinstance(operand, SettingRef):
-            found.add(operand.setting)
+            names.add(operand.setting)
         elif isinstance(operand, FlowRef):
-            found |= {*bead_settings(setting), "bead.width", "layer.height", "bead.flow"}
+            names |= {*bead_settings(setting), "bead.width", "layer.height", "bead.flow"}
         elif isinstance(operand, CountRef):
-            found |= {*count_settings(operand.what, setting)}
+            names |= {*count_settings(operand.what, setting)}
         elif isinstance(operand, Fixed) and action.does.products:
-            found.add(action.does.products[operand.text].partner)
-    return found
+            names.add(action.does.products[operand.text].partner)
+    return names
 
 
 def working_order(profile: Profile, recipes: Iterable[Recipe]) -> tuple[list[str], list[str]]:

@@ -5,12 +5,12 @@ settings that its rules look at. Profiles of one workshop say mostly the same, s
 """
 
 from collections.abc import Hashable, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.order import needs
-from profilesmith.recipe.pair import Pair
+from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import Outcome
 
 MOST = 50_000
@@ -31,10 +31,10 @@ class Outcomes:
         self._known: dict[Seen, Outcome] = {}
         self._needs: dict[str, tuple[str, ...]] = {}
 
-    def seen(self, setting: str, pairs: Sequence[Pair], base: Profile, derived: Profile) -> Seen:
+    def seen(self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile) -> Seen:
         """What the outcome of a setting will follow from; ``derived`` as far as it is worked out."""
         if setting not in self._needs:
-            named = {name for pair in pairs for action in pair.rule.actions for name in needs(action, setting)}
+            named = {name for ruling in rulings for action in ruling.rule.actions for name in needs(action, setting)}
             self._needs[setting] = tuple(sorted(named))
         entry = base.entries.get(setting)
         if entry is None:

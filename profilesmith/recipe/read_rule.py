@@ -63,7 +63,7 @@ class _RuleReader:
         self.said: set[str] = set()
 
     def settings(self, names: tuple[str, ...], key: str) -> tuple[str, ...]:
-        found: dict[str, None] = {}
+        meant: dict[str, None] = {}
         for name in names:
             members = self.vocabulary.expand(name)
             if BORE in members:
@@ -72,9 +72,9 @@ class _RuleReader:
             if not members:
                 hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
                 self.table.complain("unknown-setting", f"{name!r} is not a setting and not a group.", key, hint)
-            found.update(dict.fromkeys(members))
+            meant.update(dict.fromkeys(members))
             self.written |= {member: name for member in members if member not in self.written}
-        return tuple(found)
+        return tuple(meant)
 
     def actions(self, settings: tuple[str, ...]) -> tuple[Action, ...]:
         names = [name for name in BY_NAME if self.table.has(name)]

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith import ledger
 from profilesmith.facts.facts import FactKind, FactValue
 from profilesmith.foundation.comparison import Comparison
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Asked, Condition
 from profilesmith.recipe.operations import BY_NAME, Operation

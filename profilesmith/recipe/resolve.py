@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2
@@ -98,13 +98,13 @@ class Resolver(NamedTuple):
 
     def values(self, action: Action, setting: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
         """The operands of an action for one setting and tool, as canonical values."""
-        found: list[Value] = []
+        values: list[Value] = []
         for operand in action.operands:
             value = self.operand(action, operand, setting, tool, derived)
             if isinstance(value, NotKnown):
                 return value
-            found += value
-        return found
+            values += value
+        return values
 
     def operand(
         self, action: Action, operand: Operand, name: str, tool: int, derived: Profile

@@ -1,7 +1,6 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry
@@ -9,8 +8,8 @@ from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
 from profilesmith.recipe.hard_limits import Limit
-from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.resolve import NotKnown
+from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
 from profilesmith.vocabulary.setting import Setting, Value
 
 _LAST: Rank = (1_000_000, 0)
@@ -19,7 +18,7 @@ _LAST: Rank = (1_000_000, 0)
 class Told(NamedTuple):
     """What became of one rule over all tools."""
 
-    pair: Pair
+    ruling: RuleOnSetting
     asked: tuple[Asked, ...]
     verdict: Verdict
     notes: tuple[Note, ...] = ()
@@ -36,7 +35,7 @@ class SettingRows:
 
     def row(
         self,
-        pair: Pair,
+        ruling: RuleOnSetting,
         status: Status,
         asked: tuple[Asked, ...] = (),
         derived: tuple[Value, ...] | None = None,
@@ -47,17 +46,17 @@ class SettingRows:
         row = Row(
             setting=self.setting.id,
             status=status,
-            cause=pair.cause(asked),
+            cause=ruling.cause(asked),
             base=base,
             derived=base if derived is None else derived,
             notes=notes,
             question=question,
         )
-        if (pair.rank, row) not in self.rows:  # several tools may say the same
-            self.rows.append((pair.rank, row))
+        if (ruling.rank, row) not in self.rows:  # several tools may say the same
+            self.rows.append((ruling.rank, row))
 
-    def unanswered(self, pair: Pair, missing: NotKnown) -> None:
-        self.row(pair, "unanswered", notes=(Note("not known", (missing.what,)),), question=missing.question)
+    def unanswered(self, ruling: RuleOnSetting, missing: NotKnown) -> None:
+        self.row(ruling, "unanswered", notes=(Note("not known", (missing.what,)),), question=missing.question)
 
     def moves(self) -> bool:
         """Whether a rule or a limit moves the setting."""
@@ -127,12 +126,12 @@ class SettingRows:
                 self.problems.append(Problem("hard-limit", message, hint=hint, severity=CONFLICT))
                 return
 
-    def collect(self, told: dict[Rank, Told], resolved: list[Resolved], verdicts: tuple[Verdict, ...]) -> None:
+    def collect(self, by_rank: dict[Rank, Told], resolved: list[Resolved], verdicts: tuple[Verdict, ...]) -> None:
         """Add one tool's verdicts: of several tools the strongest one counts for the row."""
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
-            before = told.get(item.pair.rank)
+            before = by_rank.get(item.ruling.rank)
             if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
-                told[item.pair.rank] = Told(item.pair, item.asked, verdict, self.notes(verdict, resolved))
+                by_rank[item.ruling.rank] = Told(item.ruling, item.asked, verdict, self.notes(verdict, resolved))
 
     def notes(self, verdict: Verdict, resolved: list[Resolved]) -> tuple[Note, ...]:
         """A verdict's note with the rule or limit that decided instead."""
@@ -155,7 +154,7 @@ class SettingRows:
             if index < len(resolved):
                 items.append(resolved[index])
                 sides.append(rule_side(items[-1], self.setting))
-                self.row(items[-1].pair, "refused", items[-1].asked, notes=(Note("cannot hold together"),))
+                self.row(items[-1].ruling, "refused", items[-1].asked, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
                 limit, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""

@@ -1,9 +1,9 @@
 """One setting: its rules are asked, their demands combined for each tool, and rows written."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
@@ -13,8 +13,8 @@ from profilesmith.recipe.combine_words import CombinedWord, combine_words
 from profilesmith.recipe.hard_limits import Limit, hard_limits
 from profilesmith.recipe.number_of_switch import says_no_number
 from profilesmith.recipe.operations import Demand
-from profilesmith.recipe.pair import Pair, Rank, Resolved
 from profilesmith.recipe.resolve import NotKnown
+from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import SettingRows, Told
 from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
@@ -33,55 +33,55 @@ class Outcome(NamedTuple):
 class SettingWork:
     """The state of one setting's derivation; ``run`` is called once."""
 
-    def __init__(self, setting: Setting, base: Profile, derived: Profile, pairs: list[Pair], facts: Facts) -> None:
-        self.setting, self.base, self.derived, self.pairs = setting, base, derived, pairs
+    def __init__(
+        self, setting: Setting, base: Profile, derived: Profile, rulings: list[RuleOnSetting], facts: Facts
+    ) -> None:
+        self.setting, self.base, self.derived, self.rulings = setting, base, derived, rulings
         self.entry = base.entries.get(setting.id)
         self.tool = chosen_tool(facts) if self.entry and len(self.entry.values) > 1 else None
-        self.limits: list[Limit] = hard_limits(setting, facts) if pairs else []
+        self.limits: list[Limit] = hard_limits(setting, facts) if rulings else []
         if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
             cause = Cause("reads as on", subject=self.entry.coupling.switch)
             self.limits.append(Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows = SettingRows(setting, self.entry, self.limits)
 
     def run(self) -> Outcome:
-        live = [pair for pair in self.pairs if self.applies(pair)]
+        live = [ruling for ruling in self.rulings if self.applies(ruling)]
         entry = self.derive(live)
         return Outcome(entry, self.rows.rows, self.rows.problems)
 
-    def derive(self, live: list[Pair]) -> Entry | None:
+    def derive(self, live: list[RuleOnSetting]) -> Entry | None:
         """The derived entry. live: the rules that apply."""
-        if self.entry is None:
+        entry = self.entry
+        if entry is None:
             return self.without_key(live)
-        present = [self.present(self.entry, tool) for tool in range(len(self.entry.values))]
-        coupling = self.entry.coupling
+        present = [self.present(entry, tool) for tool in range(len(entry.values))]
+        coupling = entry.coupling
         if coupling is not None and not self.derived.entries[coupling.switch].value:
-            for pair in live:
-                self.rows.row(pair, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
+            for ruling in live:
+                self.rows.row(ruling, "does not apply", notes=(Note("switch is off", (coupling.switch,)),))
             live = []
-        if coupling is not None and says_no_number(
-            coupling, self.entry, self.base, self.derived, self.demands(live, 0)
-        ):
-            self.rows.no_text_for_on(coupling.switch, self.entry.origin.key)
-            return self.entry
-        rewritten = any(share and share.rewritten for share in self.shares(self.entry))
-        if live or rewritten:
-            return self.with_key(self.entry, present, live)
-        return self.followed(self.entry, present)
+        if coupling and says_no_number(coupling, entry, self.base, self.derived, self.demands(live, 0)):
+            self.rows.no_text_for_on(coupling.switch, entry.origin.key)
+            return entry
+        if live or any(share and share.rewritten for share in self.shares(entry)):
+            return self.with_key(entry, present, live)
+        return self.followed(entry, present)
 
     def shares(self, entry: Entry) -> list[Share | None]:
         """What each tool's value is a share of."""
         return [share_of(entry, tool, self.base, self.derived) for tool in range(len(entry.values))]
 
-    def applies(self, pair: Pair) -> bool:
+    def applies(self, ruling: RuleOnSetting) -> bool:
         """Ask a rule's condition; a row is written when it does not apply or cannot be known."""
-        answer = pair.resolver.condition(pair.rule.when)
+        answer = ruling.resolver.condition(ruling.rule.when)
         if answer is True:
             return True
         if isinstance(answer, NotKnown):
-            self.rows.unanswered(pair, answer)
+            self.rows.unanswered(ruling, answer)
         else:
-            conditions = tuple(clause.condition() for clause in pair.rule.when)
-            self.rows.row(pair, "does not apply", notes=(Note("condition", conditions=conditions),))
+            conditions = tuple(clause.condition() for clause in ruling.rule.when)
+            self.rows.row(ruling, "does not apply", notes=(Note("condition", conditions=conditions),))
         return False
 
     def present(self, entry: Entry, tool: int) -> Value:
@@ -106,16 +106,16 @@ class SettingWork:
         self.rows.out_of_range(entry, present)
         return entry._replace(values=tuple(present))
 
-    def demands(self, pairs: list[Pair], tool: int) -> list[Resolved]:
+    def demands(self, rulings: list[RuleOnSetting], tool: int) -> list[Resolved]:
         """The demands that can be resolved; a row is written for each that cannot."""
-        found = []
-        for pair in pairs:
-            resolved = pair.demand(self.setting, tool, self.derived)
+        demands = []
+        for ruling in rulings:
+            resolved = ruling.demand(self.setting, tool, self.derived)
             if isinstance(resolved, Resolved):
-                found.append(resolved)
+                demands.append(resolved)
             elif tool == (self.tool or 0):
-                self.rows.unanswered(pair, resolved)
-        return found
+                self.rows.unanswered(ruling, resolved)
+        return demands
 
     def combine(
         self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
@@ -128,9 +128,9 @@ class SettingWork:
         limits = self.limits if resolved else hard_limits(self.setting, {})
         return combine(number, grid, [*demands, *(limit.demand for limit in limits)], anew)
 
-    def with_key(self, entry: Entry, present: list[Value], live: list[Pair]) -> Entry:
+    def with_key(self, entry: Entry, present: list[Value], live: list[RuleOnSetting]) -> Entry:
         values, shares = list(present), list(entry.shares)
-        told: dict[Rank, Told] = {}
+        by_rank: dict[Rank, Told] = {}
         for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
             anew = share is not None and share.rewritten
             resolved = self.demands(live, tool) if self.tool in (None, tool) else []
@@ -155,18 +155,18 @@ class SettingWork:
                 self.rows.limited_by(result.by - len(resolved))
             if share is not None and share.after and isinstance(result.value, Fraction):
                 shares[tool] = share.share if result.value == share.unchanged else result.value / share.after
-            self.rows.collect(told, resolved, result.verdicts)
+            self.rows.collect(by_rank, resolved, result.verdicts)
         derived = entry._replace(values=tuple(values), shares=tuple(shares))
-        self.tell(entry, derived, tuple(present), list(told.values()))
+        self.tell(entry, derived, tuple(present), list(by_rank.values()))
         return derived
 
-    def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], told: list[Told]) -> None:
+    def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], verdicts: list[Told]) -> None:
         """Write the rows of all rules, and one more where the value only followed, or was only held."""
-        for item in told:
+        for item in verdicts:
             notes = item.notes
             if present != entry.values and item.verdict.status == "kept" and not notes:
                 notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
-            self.rows.row(item.pair, item.verdict.status, item.asked, derived.values, notes)
+            self.rows.row(item.ruling, item.verdict.status, item.asked, derived.values, notes)
         self.rows.limited(derived.values)
         if self.rows.moves():
             return
@@ -201,7 +201,7 @@ class SettingWork:
         else:
             return False
         for item in resolved:
-            self.rows.row(item.pair, "by hand", item.asked, (wanted,), (note,))
+            self.rows.row(item.ruling, "by hand", item.asked, (wanted,), (note,))
         if not resolved:
             self.rows.held_by_hand(entry, (wanted,), note)
         return True
@@ -210,7 +210,7 @@ class SettingWork:
         """A choice that the map has no text for, a number that the text cannot hold: they go to the person."""
         if isinstance(result, Combined) and result.by_hand:
             for item in resolved:
-                self.rows.row(item.pair, "by hand", item.asked, (result.value,), (_NO_TEXT,))
+                self.rows.row(item.ruling, "by hand", item.asked, (result.value,), (_NO_TEXT,))
             return True
         if entry.writable is not None and self.setting.kind == "switch" and result.value not in entry.writable:
             if result.value not in entry.values:
@@ -220,10 +220,10 @@ class SettingWork:
             return False
         for item in resolved:
             note = Note("no text for it", (str(result.value),))
-            self.rows.row(item.pair, "by hand", item.asked, (result.value,), (note,))
+            self.rows.row(item.ruling, "by hand", item.asked, (result.value,), (note,))
         return True
 
-    def without_key(self, live: list[Pair]) -> Entry | None:
+    def without_key(self, live: list[RuleOnSetting]) -> Entry | None:
         """A setting without a key: added where the map says so and the value is known, else left to the person."""
         grid = self.base.addable.get(self.setting.id)
         resolved = self.demands(live, 0)
@@ -243,8 +243,8 @@ class SettingWork:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"
             status: Status = "overruled" if overruled else "added" if added else "by hand"
-            told = self.rows.notes(verdict, resolved) if overruled else notes
-            self.rows.row(item.pair, status, item.asked, () if result is None else (result.value,), told)
+            said = self.rows.notes(verdict, resolved) if overruled else notes
+            self.rows.row(item.ruling, status, item.asked, () if result is None else (result.value,), said)
         if grid is None or result is None or not added:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

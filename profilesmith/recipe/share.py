@@ -4,8 +4,8 @@ A share that is held is rewritten when its reference moves, so that its value st
 """
 
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Grid, Profile
 
 

@@ -5,15 +5,15 @@ conflict; an aim gives way to a rule that sets, and to a later aim.
 """
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
-from profilesmith.recipe.pair import Pair, Rank, Resolved
+from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import Told
 from profilesmith.recipe.setting_work import Outcome, SettingWork
 from profilesmith.vocabulary.setting import Value, Vocabulary
@@ -23,7 +23,7 @@ class Asked(NamedTuple):
     """One switch and what its rules ask. wanted: None where no rule asks anything. claim: the rule that turns it on."""
 
     work: SettingWork
-    live: list[Pair]
+    live: list[RuleOnSetting]
     resolved: list[Resolved]
     wanted: Value | None = None
     claim: Resolved | None = None
@@ -43,12 +43,14 @@ def shared_key(
     key: OneKey,
     base: Profile,
     derived: Profile,
-    pairs: Mapping[str, list[Pair]],
+    rulings: Mapping[str, list[RuleOnSetting]],
     facts: Facts,
     vocabulary: Vocabulary,
 ) -> dict[str, Outcome]:
     """What becomes of all switches of a key, by setting."""
-    works = (SettingWork(vocabulary.settings[name], base, derived, pairs.get(name, []), facts) for name in key.settings)
+    works = (
+        SettingWork(vocabulary.settings[name], base, derived, rulings.get(name, []), facts) for name in key.settings
+    )
     asked = [_asked(work) for work in works]
     if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
         return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
@@ -65,7 +67,7 @@ def shared_key(
 
 
 def _rank(claim: Resolved | None) -> Rank:
-    return claim.pair.rank if claim is not None else (-1, 0)
+    return claim.ruling.rank if claim is not None else (-1, 0)
 
 
 def _outcome(item: Asked, entry: Entry | None) -> Outcome:
@@ -73,7 +75,7 @@ def _outcome(item: Asked, entry: Entry | None) -> Outcome:
 
 
 def _asked(work: SettingWork) -> Asked:
-    live = [pair for pair in work.pairs if work.applies(pair)]
+    live = [ruling for ruling in work.rulings if work.applies(ruling)]
     if work.entry is None and work.setting.id not in work.base.addable:
         return Asked(work, live, [])
     resolved = work.demands(live, 0)
@@ -107,7 +109,7 @@ def _conflict(key: OneKey, firm: list[Asked]) -> None:
     )
     for item in firm:
         assert item.claim is not None
-        item.work.rows.row(item.claim.pair, "refused", item.claim.asked, notes=(Note("key holds one", (key.key,)),))
+        item.work.rows.row(item.claim.ruling, "refused", item.claim.asked, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
     firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
 
@@ -119,16 +121,16 @@ def _entry(item: Asked, holder: Asked | None) -> Entry | None:
         return item.work.without_key(item.live)
     wanted = item is holder if holder is not None else item.wanted
     values = entry.values if wanted is None else (wanted,) * len(entry.values)
-    told: dict[Rank, Told] = {}
+    by_rank: dict[Rank, Told] = {}
     for present in entry.values:
         result = combine_words(present, [asked.demand for asked in item.resolved])
         if result is not None and result.verdicts:
-            item.work.rows.collect(told, item.resolved, result.verdicts)
-    for each in told.values():
+            item.work.rows.collect(by_rank, item.resolved, result.verdicts)
+    for each in by_rank.values():
         status, notes = each.verdict.status, each.notes
         if holder is not None and item is not holder and item.claim is not None and status != "overruled":
             status, notes = "overruled", _taken(holder)
-        item.work.rows.row(each.pair, status, each.asked, values, notes)
+        item.work.rows.row(each.ruling, status, each.asked, values, notes)
     if values != entry.values and not item.work.rows.moves() and holder is not None:
         item.work.rows.gave_way(entry, values, holder.setting)
     return entry._replace(values=values)
@@ -148,7 +150,7 @@ def _added_entry(item: Asked, holder: Asked | None) -> Entry:
         lost = holder is not None and item is not holder and item.claim is not None
         overruled = lost or verdict.status == "overruled"
         notes = _taken(holder) if lost and holder else item.work.rows.notes(verdict, item.resolved)
-        item.work.rows.row(asked.pair, "overruled" if overruled else "added", asked.asked, values, notes)
+        item.work.rows.row(asked.ruling, "overruled" if overruled else "added", asked.asked, values, notes)
     if not item.work.rows.moves():
         item.work.rows.added_with_key(values)
     grid = item.work.base.addable[item.setting]

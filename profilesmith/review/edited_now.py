@@ -3,8 +3,8 @@ made.
 """
 
 from collections.abc import Collection, Mapping
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Ledger
 from profilesmith.profile.profile import Profile
 from profilesmith.review.hand_edits import Rules, differences

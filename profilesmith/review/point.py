@@ -1,7 +1,8 @@
 """One thing to look at first, as data, and what would mend it: each door words that in its own way."""
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.review import Question
 
 Kind = Literal[

@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal
 
 from profilesmith import ledger
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Asked, Line, Row
 from profilesmith.ledger.file import File

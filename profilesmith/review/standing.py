@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import WRITING, Ledger, Row
 from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Profile

@@ -2,8 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.recipe import Rule
 
 Known = tuple[Rule, Mapping[str, Any]]

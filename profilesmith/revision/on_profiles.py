@@ -1,9 +1,9 @@
 """What a new version of a recipe does to profiles that the old one was used on: derived values before and after."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.ledger import Ledger

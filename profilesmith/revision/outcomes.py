@@ -1,9 +1,9 @@
 """What a recipe comes to on a profile, values and alarms, and how two such outcomes differ."""
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.judgement import ALARMS, ORDER, Judgement, Verdict
 from profilesmith.recipe.apply_recipes import apply_recipes

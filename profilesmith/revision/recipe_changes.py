@@ -6,8 +6,9 @@ Comes in: two recipes. Goes out: RecipeChanges. Words for it are made elsewhere.
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from itertools import combinations
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.revision.match_rules import Match, match_rules
 from profilesmith.revision.meaning import recipe_data, rule_data

@@ -3,8 +3,8 @@ wide as the bore. Where they do not, another unit, or a share, may make them agr
 """
 
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.score import Candidate
 from profilesmith.suggest.slots import Slot

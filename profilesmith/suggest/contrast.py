@@ -5,8 +5,8 @@ The plain one holds what is always so, the other one a special case of it, whate
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.slots import Slot
 

@@ -7,8 +7,8 @@ Lists and packed values are next door, in ``detect_lists``.
 import re
 from collections import Counter
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_marks import USUAL, find_delimiters, find_marks, find_marks_behind, has_remark
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon

@@ -3,8 +3,8 @@
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 
 SEPARATORS = ("|", ";", "/", "@", ">", ":", "+", "&", "~", ",", "x", " ")

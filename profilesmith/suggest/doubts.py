@@ -5,8 +5,8 @@ printer and has the text before them. Nothing is judged here.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed
 from profilesmith.suggest.certainty import HOLD, SETTING_LEAD, SLOT_LEAD, Doubt
 from profilesmith.suggest.doubt_units import other_units, two_units

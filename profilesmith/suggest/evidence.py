@@ -1,8 +1,8 @@
 """What speaks for a chosen slot, as numbers that certainty is judged by, and as words for people."""
 
 from collections import Counter
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import THINGS, Part
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.propose import Reading

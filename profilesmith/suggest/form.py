@@ -2,8 +2,7 @@
 it.
 """
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.proposal import Entry

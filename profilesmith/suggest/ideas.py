@@ -5,8 +5,9 @@ vocabulary's data.
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.vocabulary.load_vocabulary import knowledge, load_vocabulary
 from profilesmith.vocabulary.setting import Setting

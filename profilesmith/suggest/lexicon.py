@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.abbreviations import LANGUAGES, shortened
 from profilesmith.suggest.key_words import spellings, split_words
 from profilesmith.vocabulary.load_vocabulary import knowledge

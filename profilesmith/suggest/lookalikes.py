@@ -1,8 +1,8 @@
 """Which keys that a map does not know look like print settings, and like which."""
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_habits import Writing, writing_of
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.propose import propose

@@ -7,8 +7,8 @@ switch for.
 
 import re
 from collections.abc import Mapping
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_names import meanings

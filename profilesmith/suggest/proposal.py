@@ -1,7 +1,9 @@
 """A proposal: one binding as a map would hold it, how certain it is, and why. Frozen data."""
 
 from collections.abc import Mapping
-from typing import NamedTuple, Self
+from typing import Self
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 SURE, CHECK = "sure", "check"
 

@@ -4,9 +4,9 @@ Comes in: documents. Goes out: a Reading with every score that the judging of ce
 """
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.agreement import agree, without_base
 from profilesmith.suggest.assign import assign, regrets
 from profilesmith.suggest.base_speed import find_base, named_base, shares_implied

@@ -2,8 +2,7 @@
 habit.
 """
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.base_speed import FEWEST, says_basic
 from profilesmith.suggest.ideas import THINGS
 from profilesmith.suggest.proposal import Entry

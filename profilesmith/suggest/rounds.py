@@ -1,8 +1,8 @@
 """Scores in rounds: what the words of a text were taken for teaches what they stand for, and all is scored again."""
 
 from math import exp
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.contrast import Contrast, find_contrast
 from profilesmith.suggest.families import families
 from profilesmith.suggest.ideas import BASE_SPEED, Schemas

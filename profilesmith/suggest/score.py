@@ -5,8 +5,8 @@ All scores are logarithms of odds against "this key is none of the settings", ad
 
 from functools import cache
 from math import log
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import TELLING, Part, Schema, Schemas
 from profilesmith.suggest.learn import Learnt
 from profilesmith.suggest.lexicon import Term

@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit
 from profilesmith.suggest.detect_habits import Writing, short_value
 from profilesmith.suggest.detect_lists import Lists, Part, find_lists, read_part, split_value

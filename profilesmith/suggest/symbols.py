@@ -7,8 +7,8 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import TELLING, THINGS
 from profilesmith.suggest.key_words import fold, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term

@@ -7,8 +7,8 @@ stay to the letter.
 
 import re
 from collections.abc import Collection, Iterable
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.toml_lines import index_lines
 from profilesmith.suggest.proposal import SURE, Proposal, Suggestion
 from profilesmith.suggest.toml_text import table_lines

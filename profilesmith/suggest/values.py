@@ -5,8 +5,8 @@ A fit is the logarithm of how much likelier the value is for this setting than f
 
 from collections.abc import Iterator
 from math import log
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.detect_habits import YES_NO
 from profilesmith.suggest.ideas import Schema, Schemas

@@ -1,6 +1,6 @@
 """Bytes to text and back, for any bytes: the decoding that encodes to the very same bytes is the one that counts."""
 
-from typing import NamedTuple
+from profilesmith.foundation.named_tuple import NamedTuple
 
 _BOMS = ((b"\xef\xbb\xbf", "utf-8"), (b"\xff\xfe", "utf-16-le"), (b"\xfe\xff", "utf-16-be"))
 

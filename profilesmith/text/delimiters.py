@@ -19,7 +19,7 @@ def find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
             equals += 1
         elif colon > 0:
             colons += 1
-    best = max(pairs, key=lambda pair: pairs[pair])
+    best = max(pairs, key=lambda sides: pairs[sides])
     if pairs[best] * 2 > equals + colons:
         return best
     return ":" if colons > equals else "="

@@ -5,8 +5,8 @@ replaces a span. What was not understood is therefore safe by construction.
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.codec import Codec
 from profilesmith.text.first_ends import FirstEnds
 

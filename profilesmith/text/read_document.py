@@ -96,8 +96,8 @@ class _Walk:
         for number, line in enumerate(lines, self.number + 1):
             start = offset
             offset += len(line)
-            key, found, rest = line.partition(delimiter)
-            if not found or unusual is None or line[0] in unusual:
+            key, sign, rest = line.partition(delimiter)
+            if not sign or unusual is None or line[0] in unusual:
                 self.slowly(number, line, start)
                 continue
             head = key.rstrip()
@@ -219,8 +219,8 @@ class _Walk:
         if self.indent >= 0 and self.last and self.slashed(number):
             self.go_on(number, line, start)
             return
-        key, found, value = body.partition(self.other) if self.other else (body, "", "")
-        if found and re.fullmatch(r"[\w.\-\[\]]+(?: [\w.\-\[\]]+){0,4} ?", key) and not re.match(r"[GMT]\d", key):
+        key, sign, value = body.partition(self.other) if self.other else (body, "", "")
+        if sign and re.fullmatch(r"[\w.\-\[\]]+(?: [\w.\-\[\]]+){0,4} ?", key) and not re.match(r"[GMT]\d", key):
             value = value.strip()
             begin = start + (line.rindex(value) if value else line.index(self.other) + 1)
             key = key.strip()

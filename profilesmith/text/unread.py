@@ -16,13 +16,13 @@ _LONGEST = 200  # signs of a line that is looked at
 
 def like_settings(document: Document) -> list[tuple[Unread, str]]:
     """The unread lines that look like settings, each with the sign that seems to divide key and value."""
-    found = []
+    settings = []
     for line in document.unread:
         text = document.text[line.start : line.end].strip()
         match = _LIKE.match(text) if len(text) <= _LONGEST else None
         if match is not None:
-            found.append((line, match.group("sign").strip() or " "))
-    return found
+            settings.append((line, match.group("sign").strip() or " "))
+    return settings
 
 
 def likely_delimiter(signs: Iterable[str]) -> str:

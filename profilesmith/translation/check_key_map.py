@@ -12,21 +12,21 @@ from profilesmith.translation.key_map import Binding, KeyMap
 
 def check_key_map(key_map: KeyMap, file: TomlFile) -> None:
     """Append what makes a map unusable to the file's problems."""
-    found: list[Problem] = []
+    problems: list[Problem] = []
     if not key_map.bindings and not file.problems:
-        found.append(Problem("no-binding", "The map binds nothing.", file.place(()), "Add a [[binding]]."))
-    found += _claimed_twice(key_map)
-    found += [*_left_alone(key_map), *_text_habits(key_map, file)]
+        problems.append(Problem("no-binding", "The map binds nothing.", file.place(()), "Add a [[binding]]."))
+    problems += _claimed_twice(key_map)
+    problems += [*_left_alone(key_map), *_text_habits(key_map, file)]
     for binding in key_map.bindings:
-        found += [
+        problems += [
             *_written(binding, key_map),
             *_switch(binding, key_map),
             *_choices(binding),
             *_packed(binding),
             *_relative(binding),
         ]
-    found += _circles(key_map)
-    file.problems += found
+    problems += _circles(key_map)
+    file.problems += problems
 
 
 def _problem(binding: Binding, code: str, message: str, hint: str) -> Problem:
@@ -34,7 +34,7 @@ def _problem(binding: Binding, code: str, message: str, hint: str) -> Problem:
 
 
 def _claimed_twice(key_map: KeyMap) -> list[Problem]:
-    found = []
+    problems = []
     by_setting: dict[str, Binding] = {}
     bound = {(binding.key, binding.section): binding for binding in key_map.bindings}
     by_key: dict[tuple[str, str], list[Binding]] = defaultdict(list)
@@ -43,16 +43,16 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
         if binding.relative_key and reference is not None:
             message = f"The key {binding.relative_key!r} is bound to {reference.setting}."
             hint = f'Write relative_to = "{reference.setting}" instead of relative_key.'
-            found.append(_problem(binding, "reference-is-bound", message, hint))
+            problems.append(_problem(binding, "reference-is-bound", message, hint))
         first = by_setting.setdefault(binding.setting, binding)
         if first is not binding:
             message = f"{binding.setting} is bound twice, to {first.name!r} and to {binding.name!r}."
-            found.append(_problem(binding, "setting-twice", message, _which_one(binding)))
+            problems.append(_problem(binding, "setting-twice", message, _which_one(binding)))
         if key_map.number_of(binding) is None:  # a switch read off another setting's number shares its place
             by_key[binding.section or "", binding.key].append(binding)
     for (_, key), sharers in by_key.items():
         if all(binding.kind == "switch" for binding in sharers) and len({binding.field for binding in sharers}) == 1:
-            found += _one_of_several(key, sharers)
+            problems += _one_of_several(key, sharers)
             continue
         fields = [binding.field for binding in sharers]
         splits = {binding.split for binding in sharers}
@@ -60,8 +60,8 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
             names = " and ".join(binding.setting for binding in sharers)
             message = f"The key {key!r} is bound to {names}: they could not be written back apart."
             hint = "Bind it to one setting, or use one split with a field for each."
-            found.append(_problem(sharers[1], "key-twice", message, hint))
-    return found
+            problems.append(_problem(sharers[1], "key-twice", message, hint))
+    return problems
 
 
 def _one_of_several(key: str, sharers: list[Binding]) -> list[Problem]:
@@ -127,12 +127,14 @@ def _left_alone(key_map: KeyMap) -> list[Problem]:
 
 def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:
     place = file.place(("text",))
-    found = []
+    problems = []
     if key_map.words and key_map.words[0] == key_map.words[1]:
-        found.append(Problem("on-is-off", "[text] has one text for on and off.", place, "Give each its own."))
+        problems.append(Problem("on-is-off", "[text] has one text for on and off.", place, "Give each its own."))
     if key_map.habits.comments is not None and "" in key_map.habits.comments:
-        found.append(Problem("comments", "A comment sign is empty.", place, 'Write comments = ["#"], or [] for none.'))
-    return found
+        problems.append(
+            Problem("comments", "A comment sign is empty.", place, 'Write comments = ["#"], or [] for none.')
+        )
+    return problems
 
 
 def is_one_line(text: str) -> bool:
@@ -147,30 +149,30 @@ def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
     """Texts of the map that would not be read again as they are written."""
     texts = [*binding.on, *binding.off, *(text for texts in binding.choices.values() for text in texts)]
     comments = key_map.habits.comments or DEFAULT_COMMENTS
-    found = []
+    problems, cut = [], "Take them away."
     if binding.key != binding.key.strip():
-        found.append(_problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", "Take them away."))
+        problems.append(_problem(binding, "blanks", f"The key {binding.key!r} has blanks at its ends.", cut))
     for text in (*texts, binding.key, binding.section or "", binding.relative_key):
         if not is_one_line(text):
             message = f"The text {text!r} holds a line end or another control character."
-            found.append(_problem(binding, "control-character", message, "Write it without."))
+            problems.append(_problem(binding, "control-character", message, "Write it without."))
     for text in texts:
         if text != text.strip() or not text:
-            found.append(_problem(binding, "blanks", f"The text {text!r} has blanks at its ends.", "Take them away."))
+            problems.append(_problem(binding, "blanks", f"The text {text!r} has blanks at its ends.", cut))
         elif key_map.habits.inline and any(f" {comment}" in f" {text}" for comment in comments):
             message = f"The text {text!r} would be cut short as a comment."
-            found.append(_problem(binding, "comment-in-text", message, "Choose other comment signs in [text]."))
+            problems.append(_problem(binding, "comment-in-text", message, "Choose other comment signs in [text]."))
     mark = key_map.decimal
     for name, separator in (("list", binding.list or key_map.list if binding.tools else ""), ("split", binding.split)):
         if mark and mark == separator and binding.kind not in ("switch", "choice"):
             message = f"{name} = {separator!r} is the decimal mark as well."
-            found.append(_problem(binding, "decimal-divides", message, "Give one of them another text."))
+            problems.append(_problem(binding, "decimal-divides", message, "Give one of them another text."))
     if binding.add and (binding.relative_key or binding.split):
         word = "a share" if binding.relative_key else "one field of several"
-        found.append(
+        problems.append(
             _problem(binding, "cannot-add", f"{binding.setting} is {word}: it cannot be added.", "Drop add = true.")
         )
-    return found
+    return problems
 
 
 def _switch(binding: Binding, key_map: KeyMap) -> list[Problem]:
@@ -192,24 +194,24 @@ def _switch(binding: Binding, key_map: KeyMap) -> list[Problem]:
             message = f"{binding.setting} does not say which text is written for {half}."
             return [_problem(binding, "half-switch", message, f'Add {half} = "...".')]
         return []
-    found = []
+    problems = []
     for word, texts, wanted in (("on", binding.on, True), ("off", binding.off, False)):
         if texts and binding.is_on(texts[0], ()) is not wanted:
             message = f"With on_when = {str(binding.on_when)!r} the text for {word} would not read as {word}."
-            found.append(_problem(binding, "switch-backward", message, f'Give {word} = "..." a number that does.'))
-    return found
+            problems.append(_problem(binding, "switch-backward", message, f'Give {word} = "..." a number that does.'))
+    return problems
 
 
 def _choices(binding: Binding) -> list[Problem]:
     seen: dict[str, str] = {}
-    found = []
+    problems = []
     for word, texts in binding.choices.items():
         for text in texts:
             if text in seen:
                 message = f"The text {text!r} stands for both {seen[text]!r} and {word!r}."
-                found.append(_problem(binding, "choice-twice", message, "Give each text one meaning."))
+                problems.append(_problem(binding, "choice-twice", message, "Give each text one meaning."))
             seen[text] = word
-    return found
+    return problems
 
 
 def _packed(binding: Binding) -> list[Problem]:
@@ -235,13 +237,13 @@ def _relative(binding: Binding) -> list[Problem]:
 def _circles(key_map: KeyMap) -> list[Problem]:
     """Settings that are written relative to one another in a circle."""
     target = {binding.setting: binding for binding in key_map.bindings if binding.relative_to}
-    found, told = [], set()
+    problems, spoken_of = [], set()
     for start in target:
         path = [start]
         while path[-1] in target and target[path[-1]].relative_to not in path:
             path.append(target[path[-1]].relative_to)
-        if path[-1] in target and target[path[-1]].relative_to == start and start not in told:
-            told.update(path)
+        if path[-1] in target and target[path[-1]].relative_to == start and start not in spoken_of:
+            spoken_of.update(path)
             message = f"{' -> '.join([*path, start])} are relative to one another."
-            found.append(_problem(target[start], "circle", message, "One of them must be absolute."))
-    return found
+            problems.append(_problem(target[start], "circle", message, "One of them must be absolute."))
+    return problems

@@ -65,7 +65,7 @@ class Sharing:
     def taken(self, setting: str, tool: int) -> bool:
         """Whether another switch is on for a tool, so that the key says that one's text."""
         values = (self.derived.values(other) for other in self.others.get(setting, ()) if other != setting)
-        return any(tool < len(found) and found[tool] is True for found in values)
+        return any(tool < len(switches) and switches[tool] is True for switches in values)
 
     def writer(self, setting: str) -> str:
         """The switch whose text an added key gets: the one that is on, else the first."""

@@ -2,14 +2,14 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
-from profilesmith.translation.find_keys import Found, KeyIndex
+from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.other_unit import other_unit
 from profilesmith.translation.read_value import find_decimal
@@ -31,7 +31,7 @@ class Translation(NamedTuple):
     key_map: KeyMap
     profile: Profile
     spots: Mapping[str, Spot]
-    unmapped: tuple[Found, ...]
+    unmapped: tuple[KeyLine, ...]
     decimal: str
     problems: tuple[Problem, ...]
     readings: Readings
@@ -61,7 +61,7 @@ def translate(
         key_map=key_map,
         profile=profile,
         spots=work.spots,
-        unmapped=work.index.others((found for spot in work.spots.values() for found in spot.lines), work.references),
+        unmapped=work.index.others((line for spot in work.spots.values() for line in spot.lines), work.references),
         decimal=work.decimal,
         problems=tuple(dict.fromkeys(problems)),
         readings=work.readings,
@@ -122,22 +122,22 @@ class _Work:
         lines = self.index.find(binding.relative_key, binding.section) or self.index.find(binding.relative_key, None)
         plain = Binding(setting=binding.setting, kind=binding.kind, key=binding.relative_key, place=binding.place)
         setting = self.vocabulary.settings[binding.setting]
-        texts = {self.index.text(found) for found in lines}
+        texts = {self.index.text(line) for line in lines}
         if len(texts) > 1 and not self.key_map.duplicates:
-            first, second = (found.assignment.line for found in lines[:2])
+            first, second = (line.assignment.line for line in lines[:2])
             self.complain("two-lines", lines[1], plain, f"lines {first} and {second} say different things")
             return None
-        for found in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
-            reading = read_piece(self.index.value(found, plain).strip("\"' "), plain, setting, self.decimal, ())
+        for line in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
+            reading = read_piece(self.index.value(line, plain).strip("\"' "), plain, setting, self.decimal, ())
             if isinstance(reading.value, Fraction) and not reading.error:
                 return reading.value
-            self.complain("no-number", found, plain, reading.error)
+            self.complain("no-number", line, plain, reading.error)
         return None
 
-    def complain(self, code: str, found: Found, binding: Binding, reason: str, more: str = "") -> None:
+    def complain(self, code: str, line: KeyLine, binding: Binding, reason: str, more: str = "") -> None:
         message = f"{binding.key!r} ({binding.setting}): {reason}{'?' if reason.endswith('right') else '.'}"
         hint = f"Correct the value, or the binding at {binding.place}{more}."
-        problem = Problem(code, message, self.index.place(found), hint)
+        problem = Problem(code, message, self.index.place(line), hint)
         self.problems.append(problem)
 
     def evaluate(self, name: str) -> Entry | None:
@@ -175,11 +175,9 @@ class _Work:
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:
         """Whether an entry read before stands in the same line and says the same, whatever else has changed."""
-        found, origin = spot.lines[0], known.origin
+        line, origin = spot.lines[0], known.origin
         alone = not known.relative_to and not spot.binding.relative_key
-        return (
-            alone and origin.text == raw and origin.line == found.assignment.line and origin.document == found.document
-        )
+        return alone and origin.text == raw and origin.line == line.assignment.line and origin.document == line.document
 
     def placed(self, entry: Entry, spot: Spot) -> Entry:
         """An entry with where it stands, and what is to be said of what stands below it."""
@@ -192,15 +190,15 @@ class _Work:
 
     def of_whole(self, entry: Entry, spot: Spot, readings: tuple[Reading, ...]) -> tuple[Entry | None, tuple[str, ...]]:
         """An entry some of whose values are shares, with what these come to; and why values are implausible."""
-        found = [self.resolve(spot, reading, tool) for tool, reading in enumerate(readings)]
-        values = tuple(value for value, _, _ in found if value is not None)
-        if len(values) < len(found):
+        resolved = [self.resolve(spot, reading, tool) for tool, reading in enumerate(readings)]
+        values = tuple(value for value, _, _ in resolved if value is not None)
+        if len(values) < len(resolved):
             return None, ()
-        shares = tuple(share for _, _, share in found)
+        shares = tuple(share for _, _, share in resolved)
         relative = spot.binding.relative_to if any(share is not None for share in shares) else ""
         entry = entry._replace(
             values=values,
-            grids=tuple(grid for _, grid, _ in found),
+            grids=tuple(grid for _, grid, _ in resolved),
             relative_to=relative,
             shares=shares if relative else (),
             held=bool(relative) and not spot.binding.follows,

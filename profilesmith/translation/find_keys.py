@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable
-from typing import NamedTuple
 from unicodedata import normalize
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.text.document import Assignment, Document, line_ends
@@ -19,7 +19,7 @@ def composed(text: str) -> str:
     return text if text.isascii() else normalize("NFC", text)
 
 
-class Found(NamedTuple):
+class KeyLine(NamedTuple):
     """An assignment in one of the documents."""
 
     document: int
@@ -40,25 +40,25 @@ class KeyIndex:
 
     def __init__(self, documents: tuple[Document, ...]) -> None:
         self.documents = documents
-        self.by_key: dict[str, list[Found]] = defaultdict(list)
+        self.by_key: dict[str, list[KeyLine]] = defaultdict(list)
         self.by_letters: dict[str, list[str]] | None = None
         for number, document in enumerate(documents):
             for assignment in document.assignments:
-                self.by_key[assignment.key].append(Found(number, assignment))
+                self.by_key[assignment.key].append(KeyLine(number, assignment))
 
     def keys(self) -> Iterable[str]:
         return self.by_key
 
-    def text(self, found: Found) -> str:
-        return self.documents[found.document].value(found.assignment)
+    def text(self, line: KeyLine) -> str:
+        return self.documents[line.document].value(line.assignment)
 
-    def value(self, found: Found, binding: Binding) -> str:
+    def value(self, line: KeyLine, binding: Binding) -> str:
         """What a binding reads of a line's value."""
-        return value_text(self.documents[found.document], found.assignment, binding)
+        return value_text(self.documents[line.document], line.assignment, binding)
 
-    def below(self, found: Found, read: str) -> str:
+    def below(self, line: KeyLine, read: str) -> str:
         """What is to be said of the lines that stand indented below the part of a value that is read; "" for none."""
-        text, item = self.documents[found.document].text, found.assignment
+        text, item = self.documents[line.document].text, line.assignment
         if item.start + len(read) >= item.end:
             return ""
         more = line_ends(text, item.start + len(read), item.end)
@@ -68,16 +68,16 @@ class KeyIndex:
         which = f"line {first} below it is" if more == 1 else f"lines {first} to {last} below it are"
         return f"{which} no part of it, and kept as {'it is' if more == 1 else 'they are'}"
 
-    def place(self, found: Found) -> Place:
-        return Place(self.documents[found.document].name, found.assignment.line)
+    def place(self, line: KeyLine) -> Place:
+        return Place(self.documents[line.document].name, line.assignment.line)
 
-    def find(self, key: str, section: str | None) -> list[Found]:
+    def find(self, key: str, section: str | None) -> list[KeyLine]:
         """All lines of a key. Without a section those outside of all sections come first."""
         lines = self.by_key.get(key) or self.by_key.get(self.alike(key), [])
         if section is not None:
             wanted = composed(section)
-            return [found for found in lines if composed(found.assignment.section) == wanted]
-        outside = [found for found in lines if not found.assignment.section]
+            return [line for line in lines if composed(line.assignment.section) == wanted]
+        outside = [line for line in lines if not line.assignment.section]
         return outside or lines
 
     def alike(self, key: str) -> str:
@@ -95,19 +95,19 @@ class KeyIndex:
         names = self.by_letters.get(composed(key), [])
         return names[0] if len(names) == 1 else ""
 
-    def others(self, used: Iterable[Found], references: Collection[str]) -> tuple[Found, ...]:
+    def others(self, used: Iterable[KeyLine], references: Collection[str]) -> tuple[KeyLine, ...]:
         """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are
         of.
         """
-        known = {(found.document, found.assignment.line) for found in used}
+        known = {(line.document, line.assignment.line) for line in used}
         return tuple(
-            Found(number, item)
+            KeyLine(number, item)
             for number, document in enumerate(self.documents)
             for item in document.assignments
             if (number, item.line) not in known and item.key not in references
         )
 
-    def chosen(self, binding: Binding, policy: str) -> tuple[list[Found], list[Problem]]:
+    def chosen(self, binding: Binding, policy: str) -> tuple[list[KeyLine], list[Problem]]:
         """The lines that count for a binding: one, or several that say the same (all are then kept alike).
 
         policy: ``first`` or ``last`` of several; "" makes unequal ones a problem.
@@ -119,24 +119,24 @@ class KeyIndex:
             return [], [Problem("too-many-lines", message, self.place(lines[1]), hint)]
         if len(lines) <= 1:
             return lines, []
-        texts = {self.text(found) for found in lines}
-        sections = {found.assignment.section for found in lines}
+        texts = {self.text(line) for line in lines}
+        sections = {line.assignment.section for line in lines}
         if len(sections) > 1:
             return [], [self._many_sections(binding, lines, sections)]
         if policy:
             return [lines[0 if policy == "first" else -1]], []
         if len(texts) == 1:
             return lines, []
-        first, second = lines[0], next(found for found in lines if self.text(found) != self.text(lines[0]))
+        first, second = lines[0], next(line for line in lines if self.text(line) != self.text(lines[0]))
         where = f"{self.place(first)} ({self.text(first)!r}) and {self.place(second)} ({self.text(second)!r})"
         hint = 'Remove one, or write duplicates = "last" in the map\'s [text].'
         message = f"Two lines claim {binding.key!r} with different values: {where}."
         return [], [Problem("two-lines", message, self.place(second), hint)]
 
-    def _many_sections(self, binding: Binding, lines: list[Found], sections: set[str]) -> Problem:
+    def _many_sections(self, binding: Binding, lines: list[KeyLine], sections: set[str]) -> Problem:
         """A key without a section that stands in several: its lines may mean quite different things."""
         named = ", ".join(repr(name) for name in sorted(sections))
-        places = " and ".join(str(self.place(found)) for found in lines[:2])
+        places = " and ".join(str(self.place(line)) for line in lines[:2])
         message = f"The key {binding.key!r} stands in several sections ({named}): {places}."
         hint = f"Say in the map which section is meant: {named}."
         return Problem("two-lines", message, self.place(lines[1]), hint)

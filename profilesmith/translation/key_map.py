@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import NamedTuple, Self
+from typing import Self
 
 from profilesmith.foundation.comparison import Comparison
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, UNITS, Unit, split_quantity
@@ -124,7 +125,7 @@ class KeyMap(NamedTuple):
             if binding.kind == "switch" and binding.on_when is None:
                 place = binding.section, binding.key, binding.field
                 by_place[place] = (*by_place.get(place, ()), binding)
-        return tuple(found for found in by_place.values() if len(found) > 1)
+        return tuple(bindings for bindings in by_place.values() if len(bindings) > 1)
 
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""

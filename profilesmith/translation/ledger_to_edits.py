@@ -3,8 +3,8 @@
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import WRITING, Ledger, Note, Row
 from profilesmith.profile.profile import Entry
 from profilesmith.text.document import Edit, line_ends
@@ -123,30 +123,30 @@ def _to_add(ledger: Ledger, translation: Translation) -> list[str]:
     return sorted(names, key=lambda name: (homes[name] not in there, order.index(homes[name])))
 
 
-def _with_text(row: Row, told: Placed | None, translation: Translation) -> list[Row]:
+def _with_text(row: Row, place: Placed | None, translation: Translation) -> list[Row]:
     """The row with its texts; one more for each further line of the same key that changes with it."""
-    if told is None or row.status == "by hand" or row.file:
+    if place is None or row.status == "by hand" or row.file:
         return [row]
     first = row._replace(
-        file=told.file,
-        line=told.line,
-        key=told.key,
-        old_text=told.old_text,
-        new_text=told.new_text,
-        section=told.section,
+        file=place.file,
+        line=place.line,
+        key=place.key,
+        old_text=place.old_text,
+        new_text=place.new_text,
+        section=place.section,
     )
-    if told.note and row.status in ("changed", "follows"):
-        first = first._replace(notes=(*row.notes, Note("style", (told.note,))))
+    if place.note and row.status in ("changed", "follows"):
+        first = first._replace(notes=(*row.notes, Note("style", (place.note,))))
     spot = translation.spots.get(row.setting)
-    if spot is None or told.old_text == told.new_text or row.status not in WRITING:
+    if spot is None or place.old_text == place.new_text or row.status not in WRITING:
         return [first]
     others = [
         first._replace(
-            file=translation.documents[found.document].name,
-            line=found.assignment.line,
+            file=translation.documents[line.document].name,
+            line=line.assignment.line,
             notes=(Note("further line"),),
         )
-        for found in spot.lines[1:]
+        for line in spot.lines[1:]
     ]
     return [first, *others]
 
@@ -176,9 +176,9 @@ def _replace(
         changes.append(Edit(span.start, span.end, new))
         if not isinstance(value, (bool, str)):
             lost.append(lost_style(old, new, spot.binding, translation.decimal))
-    for found in spot.lines:
-        start = found.assignment.start
-        edits[found.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
+    for line in spot.lines:
+        start = line.assignment.start
+        edits[line.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
     return "; ".join(dict.fromkeys(filter(None, lost)))
 
 

@@ -96,13 +96,13 @@ def _marks(text: TomlTable) -> tuple[str, str]:
 
 def _read_delimiters(text: TomlTable) -> tuple[str, ...]:
     """One or several; () where the map does not say."""
-    found = [sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
-    for sign in found:
+    signs = [sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
+    for sign in signs:
         if len(sign) > 3 or any(char.isalnum() or char in "\r\n\"'" for char in sign):
             hint = 'Write "=", ":", " ", up to three signs such as ":=", or a list of them.'
             text.complain("delimiter", f"{sign!r} cannot divide keys from values.", "delimiter", hint)
             return ()
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(signs))
 
 
 def _read_shares(table: TomlTable) -> str:

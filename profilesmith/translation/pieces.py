@@ -1,7 +1,6 @@
 """The pieces of a raw value: the span of each tool's value inside quotes, lists and packed fields."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.key_map import Binding, KeyMap
 
 
@@ -68,9 +67,9 @@ def _split(raw: str, span: Span, separator: str) -> list[Span]:
     if separator.strip() == "":
         return _split_blanks(raw, span)
     result, at = [], span.start
-    while (found := raw.find(separator, at, span.end)) >= 0:
-        result.append(_stripped(raw, Span(at, found)))
-        at = found + len(separator)
+    while (end := raw.find(separator, at, span.end)) >= 0:
+        result.append(_stripped(raw, Span(at, end)))
+        at = end + len(separator)
     return [*result, _stripped(raw, Span(at, span.end))]
 
 

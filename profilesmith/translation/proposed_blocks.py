@@ -9,7 +9,7 @@ _KEY = re.compile(r'#\s*key\s*=\s*"(.*)"\s*')
 
 def proposed_blocks(raw: bytes) -> dict[str, tuple[str, int]]:
     """The blocks behind "# ": setting -> its key, and the line in which the block begins."""
-    found: dict[str, tuple[str, int]] = {}
+    blocks: dict[str, tuple[str, int]] = {}
     head, setting = 0, ""
     for number, line in enumerate(raw.decode("utf-8", "replace").splitlines(), 1):
         if _HEAD.fullmatch(line):
@@ -17,8 +17,8 @@ def proposed_blocks(raw: bytes) -> dict[str, tuple[str, int]]:
         elif head and (said := _SETTING.fullmatch(line)):
             setting = said[1]
         elif head and setting and (key := _KEY.fullmatch(line)):
-            found.setdefault(setting, (key[1].replace('\\"', '"').replace("\\\\", "\\"), head))
+            blocks.setdefault(setting, (key[1].replace('\\"', '"').replace("\\\\", "\\"), head))
             head = 0
         elif not line.startswith("#"):
             head = 0
-    return found
+    return blocks

@@ -4,8 +4,8 @@ A number that makes sense in two ways is not read: ``12,000`` may be twelve or t
 """
 
 import re
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.translation.find_keys import KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span, pieces
@@ -31,8 +31,8 @@ def find_decimal(index: KeyIndex, key_map: KeyMap) -> DecimalMark:
     for binding in key_map.bindings:
         if binding.tools or binding.kind in ("switch", "choice"):
             continue
-        for found in index.find(binding.key, binding.section)[:1]:
-            text = index.text(found)[:24].strip("\"' ")
+        for line in index.find(binding.key, binding.section)[:1]:
+            text = index.text(line)[:24].strip("\"' ")
             head, mark, tail = text.partition("," if "," in text else ".")
             if mark and head.strip("-+").isdigit() and tail[:1].isdigit() and "," not in tail:
                 (grouped if _GROUPED.match(text) else plain)[mark] += 1
@@ -50,10 +50,15 @@ def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting
     A comma needs other numbers, the map or the setting's range to count as a decimal mark; a point is taken for one
     unless other numbers say that the comma is.
     """
-    found = _GROUPED.match(text)
-    if found is None or not setting.is_number or found[1] == binding.thousands or (decimal.sure and not reading.error):
+    grouped = _GROUPED.match(text)
+    if (
+        grouped is None
+        or not setting.is_number
+        or grouped[1] == binding.thousands
+        or (decimal.sure and not reading.error)
+    ):
         return ""
-    mark = found[1]
+    mark = grouped[1]
     whole = read_piece(text.replace(mark, "", 1), binding, setting, decimal.mark, ())
     part = read_piece(text, binding, setting, mark, ()) if reading.error else reading
     if whole.error or part.error:

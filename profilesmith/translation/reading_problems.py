@@ -14,7 +14,7 @@ from profilesmith.translation.spot import Spot
 
 def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decimal: str) -> list[Problem]:
     """Lists that are divided by what was found to be the decimal mark."""
-    found = []
+    problems = []
     for spot in spots.values():
         binding = spot.binding
         if (
@@ -26,13 +26,13 @@ def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decima
             use = "groups the digits of its numbers" if sign == key_map.thousands else "is this text's decimal mark"
             message = f"{binding.key!r} is divided by {sign!r}, which {use} as well."
             hint = "Say decimal = ... in the map's [text], or another list = ... for this key."
-            found.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
-    return found
+            problems.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
+    return problems
 
 
 def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Document, ...]) -> list[Problem]:
     """Bindings that mean the same place in this text, though the map names it differently."""
-    found: list[Problem] = []
+    problems: list[Problem] = []
     owners: dict[tuple[int, int], Binding] = {}
     together = [{binding.setting for binding in sharers} for sharers in key_map.sharers()]
     for spot in spots.values():
@@ -48,14 +48,14 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
                 continue
             message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."
             hint = f"Say the section of each in the map ({other.place} and {spot.binding.place})."
-            found.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
-    return found
+            problems.append(Problem("key-twice", message, Place(documents[number].name, line.line), hint))
+    return problems
 
 
 def missing(binding: Binding, index: KeyIndex) -> Absent:
     """Why a binding finds no key: another section has it, or the nearest key there is."""
     section = binding.section or ""
-    others = {found.assignment.section for found in index.find(binding.key, None)}
+    others = {line.assignment.section for line in index.find(binding.key, None)}
     if others:
         return Absent("key elsewhere", (binding.key, section, *sorted(name or "" for name in others)))
     return Absent("key missing", (binding.key, section, nearest(binding.key, index.keys())))

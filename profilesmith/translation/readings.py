@@ -1,7 +1,6 @@
 """What a map says by itself, and what raw texts read through it have said so far: asked once for many texts."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Origin
 from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.key_map import Binding, KeyMap

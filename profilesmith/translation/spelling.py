@@ -7,8 +7,8 @@ stay as they are.
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
 from profilesmith.profile.profile import Grid

@@ -1,9 +1,9 @@
 """Where a setting is written in the base files."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
-from profilesmith.translation.find_keys import Found
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.translation.find_keys import KeyLine
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.pieces import Span
 
@@ -12,7 +12,7 @@ class Spot(NamedTuple):
     """Where a setting is written. lines: all lines that say it; spans: the pieces in ``raw``, its first line's text."""
 
     binding: Binding
-    lines: tuple[Found, ...]
+    lines: tuple[KeyLine, ...]
     spans: tuple[Span, ...]
     constant: Fraction | None = None
     raw: str = ""

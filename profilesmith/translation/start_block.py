@@ -7,8 +7,8 @@ M221 a flow factor. A temperature of 0 switches off at the end of a print and is
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text, read_number
 from profilesmith.ledger import Cause, Ledger, Note, Row, StartCommand
 from profilesmith.profile.profile import Profile
@@ -77,7 +77,7 @@ def left_alone(items: Iterable[Contradiction], translation: Translation) -> tupl
 
 def find_literals(translation: Translation) -> Iterator[Literal]:
     """All temperature and factor commands in values and lines that no binding knows."""
-    bound = {(found.document, found.assignment.start) for spot in translation.spots.values() for found in spot.lines}
+    bound = {(held.document, held.assignment.start) for spot in translation.spots.values() for held in spot.lines}
     for number, document in enumerate(translation.documents):
         for item in document.assignments:
             if (number, item.start) not in bound:
@@ -87,22 +87,22 @@ def find_literals(translation: Translation) -> Iterator[Literal]:
 
 
 def _scan(document: Document, number: int, key: str, line: int, start: int, end: int) -> Iterator[Literal]:
-    for found in _COMMAND.finditer(document.text, start, end):
-        if _in_comment(document.text, start, found.start()):
+    for command in _COMMAND.finditer(document.text, start, end):
+        if _in_comment(document.text, start, command.start()):
             continue
-        value = read_number(found.group(4))
-        tool = _TOOL.search(f"{found.group(2)}{found.group(5) or ''}")
+        value = read_number(command.group(4))
+        tool = _TOOL.search(f"{command.group(2)}{command.group(5) or ''}")
         if value is not None:
             yield Literal(
                 number,
-                line + line_ends(document.text, start, found.start()),
+                line + line_ends(document.text, start, command.start()),
                 key,
-                f"M{found.group(1)}",
+                f"M{command.group(1)}",
                 value,
-                found.start(4),
-                found.end(4),
+                command.start(4),
+                command.end(4),
                 int(tool.group(1)) if tool else 0,
-                letter=found.group(3).upper(),
+                letter=command.group(3).upper(),
             )
 
 
@@ -114,17 +114,17 @@ def _in_comment(text: str, start: int, at: int) -> bool:
 
 def contradictions(translation: Translation, derived: Profile) -> list[Contradiction]:
     """The literals that the derived profile contradicts, in the order of the texts."""
-    found = []
+    contradicting = []
     for literal in find_literals(translation):
         code = literal.command[1:].lstrip("mM")
         if code in FACTORS:
             if literal.number != 100:
-                found.append(Contradiction(literal))
+                contradicting.append(Contradiction(literal))
             continue
         contradiction = _temperature(literal, SETTINGS[code], translation.profile, derived)
         if contradiction is not None:
-            found.append(contradiction)
-    return found
+            contradicting.append(contradiction)
+    return contradicting
 
 
 def _temperature(literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile) -> Contradiction | None:
@@ -147,12 +147,12 @@ def _plain(number: Fraction) -> str:
 
 
 def follow_literals(
-    ledger: Ledger, found: list[Contradiction], translation: Translation
+    ledger: Ledger, contradicting: list[Contradiction], translation: Translation
 ) -> tuple[Ledger, list[list[Edit]], list[Contradiction]]:
     """Change the temperature literals that repeat a base value: rows of their own, edits, and what is left."""
     edits: list[list[Edit]] = [[] for _ in translation.documents]
     rows, left = [], []
-    for item in found:
+    for item in contradicting:
         literal = item.literal
         if item.wanted is None:
             left.append(item)

@@ -5,8 +5,8 @@ Comes in: the number's own text, without its unit. Knows digits, no meanings.
 
 import re
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import EXPONENT, decimal_text, written_decimals
 
 FINEST = 12  # decimals: more than any text needs

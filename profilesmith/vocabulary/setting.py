@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
 from profilesmith.foundation.quantity import CANONICAL, find_unit, read_quantity, show_quantity
 
@@ -79,8 +79,8 @@ def read_value(setting: Setting, text: str) -> Value | Unreadable:
         return words[text] if text in words else Unreadable(f'{text!r} is neither "on" nor "off"')
     if setting.kind == "choice":
         return text if text else Unreadable("the choice is empty")
-    found = read_quantity(text, setting.kind)
-    return Unreadable(found) if isinstance(found, str) else found
+    read = read_quantity(text, setting.kind)
+    return Unreadable(read) if isinstance(read, str) else read
 
 
 class Group(NamedTuple):

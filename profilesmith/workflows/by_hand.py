@@ -24,7 +24,7 @@ def by_hand(sets: Sequence[str], whys: Sequence[str]) -> tuple[Source, ...]:
     Raises Refused with all that cannot be read.
     """
     pairs = [(name.strip(), sign, value.strip()) for name, sign, value in (text.partition("=") for text in sets)]
-    problems = [problem for pair in pairs for problem in _wrong(*pair)]
+    problems = [problem for words in pairs for problem in _wrong(*words)]
     names = [name for name, _, _ in pairs]
     twice = dict.fromkeys(name for number, name in enumerate(names) if name in names[:number])
     problems += [_problem("set-twice", f"{name} is set twice.", "Set it once.") for name in twice]
@@ -52,10 +52,10 @@ def _wrong(name: str, sign: str, value: str) -> list[Problem]:
         if name in vocabulary.groups:
             hint = f"It is a group: set each by itself, such as {vocabulary.groups[name].members[0]}."
         return [_problem("unknown-setting", f"The setting {name!r} is not known.", hint)]
-    found = read_value(setting, value)
-    if isinstance(found, Unreadable):
-        return [_problem("set-value", f"{name}: {found.reason}.", _with_unit(name, setting, value))]
-    if setting.kind == "choice" and setting.values and found not in setting.values:
+    read = read_value(setting, value)
+    if isinstance(read, Unreadable):
+        return [_problem("set-value", f"{name}: {read.reason}.", _with_unit(name, setting, value))]
+    if setting.kind == "choice" and setting.values and read not in setting.values:
         return [_problem("set-value", f"{name} cannot be {value!r}.", f"Write one of {', '.join(setting.values)}.")]
     return []
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith import __version__
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
@@ -13,6 +12,7 @@ from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain
@@ -138,18 +138,18 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
-    facts, found = open_facts(
+    facts, faults = open_facts(
         [
             (path, _below(library.folder, path))
             for name in profile.facts
             if (path := _named(library, "facts", name, problems))
         ]
     )
-    problems += found
+    problems += faults
     translation = None
     if map_path is not None:
-        key_map, found = open_key_map(map_path, _below(library.folder, map_path))
-        problems += found
+        key_map, faults = open_key_map(map_path, _below(library.folder, map_path))
+        problems += faults
         if key_map is not None:
             documents = [_document(library, text, key_map.habits, problems) for text in profile.texts]
             read = tuple(document for document in documents if document is not None)

@@ -40,16 +40,16 @@ def check(request: Request) -> Review:
     Where the request names no map, it is the one that the first text's ledger knows. That ledger's facts and answers
     hold, too, unless a facts file says otherwise.
     """
-    told: list[str] = []
+    notes: list[str] = []
     if not request.key_map:
-        found, note = known_map(request.bases[:1])
-        request, told = request._replace(key_map=found), [visible(note)]
+        stored, note = known_map(request.bases[:1])
+        request, notes = request._replace(key_map=stored), [visible(note)]
     problems: list[Problem] = []
     facts = read_facts(request.facts, request.library, problems)
     refuse_if(problem for problem in problems if problem.code not in BEARABLE)
     remembered = facts_remembered(request.bases)
     new = sum(name not in facts for name in remembered)
-    told += [f"{plural(new, 'fact')} and answers are as the ledger beside it says."] if new else []
+    notes += [f"{plural(new, 'fact')} and answers are as the ledger beside it says."] if new else []
     facts = {**remembered, **facts}
     translation = read(request)
     judgement = judge(translation.profile, None, facts, request.measured)
@@ -69,7 +69,7 @@ def check(request: Request) -> Review:
         load_vocabulary(),
         "What these settings do",
         subject,
-        [*told, *reading_notes(translation)],
+        [*notes, *reading_notes(translation)],
         file,
         held=held_values(translation.profile, load_vocabulary()),
     )

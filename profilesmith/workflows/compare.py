@@ -35,15 +35,15 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     only: an area of the vocabulary ("speeds", "heat") or a group of settings; "" for all. A side that names no map has
     the one that its ledger knows, or the other side's.
     """
-    old, new, told = _with_maps(old, new)
+    old, new, from_maps = _with_maps(old, new)
     problems: list[Problem] = []
     facts = read_facts(old.facts, old.library, problems)
     members = _members(only, problems)
     refuse_if(problems)
     facts, said = known_facts((old.bases[0], new.bases[0]), facts)
     before, after = read(old), read(new)
-    found = compare_profiles(before.profile, after.profile)
-    differences = [difference for difference in found if difference.setting in members]
+    every = compare_profiles(before.profile, after.profile)
+    differences = [difference for difference in every if difference.setting in members]
     file = ComparisonFile(
         FORMAT,
         "profilesmith comparison",
@@ -53,9 +53,9 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         *judge(before.profile, after.profile, facts),
     )
     shares = _shares(before, after)
-    still = members - {difference.setting for difference in found}
-    told += [_rewritten(name, *both) for name, both in shares.items() if name in still and both[0] != both[1]]
-    notes = [*told, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
+    still = members - {difference.setting for difference in every}
+    from_maps += [_rewritten(name, *both) for name, both in shares.items() if name in still and both[0] != both[1]]
+    notes = [*from_maps, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences,
@@ -75,8 +75,8 @@ def _shares(before: Translation, after: Translation) -> dict[str, tuple[str, str
     """What settings are written as shares of, in the old and in the new text; "" where it is the value itself."""
     sides = [{name: share_words(entry) for name, entry in side.profile.entries.items()} for side in (before, after)]
     names = dict.fromkeys([*sides[0], *sides[1]])
-    found = {name: (sides[0].get(name, ""), sides[1].get(name, "")) for name in names}
-    return {name: both for name, both in found.items() if any(both)}
+    shares = {name: (sides[0].get(name, ""), sides[1].get(name, "")) for name in names}
+    return {name: both for name, both in shares.items() if any(both)}
 
 
 def _rewritten(name: str, old: str, new: str) -> str:
@@ -86,25 +86,25 @@ def _rewritten(name: str, old: str, new: str) -> str:
 
 def _with_maps(old: Request, new: Request) -> tuple[Request, Request, list[str]]:
     """Both sides with a map, and sentences on maps that ledgers name."""
-    told = []
+    notes = []
     if not old.key_map:
-        found, note = known_map((*old.bases, *new.bases))
-        old, told = old._replace(key_map=found), [visible(note)]
+        stored, note = known_map((*old.bases, *new.bases))
+        old, notes = old._replace(key_map=stored), [visible(note)]
     if not new.key_map:
-        found, note = known_map((*new.bases, *old.bases))
-        new, told = new._replace(key_map=found), [*told, visible(note)]
-    return old, new, told
+        stored, note = known_map((*new.bases, *old.bases))
+        new, notes = new._replace(key_map=stored), [*notes, visible(note)]
+    return old, new, notes
 
 
 def _members(only: str, problems: list[Problem]) -> set[str]:
     vocabulary = load_vocabulary()
     names = {name for name, setting in vocabulary.settings.items() if not only or setting.area == only}
-    found = names | set(vocabulary.expand(only))
-    if not found:
+    members = names | set(vocabulary.expand(only))
+    if not members:
         known = [*vocabulary.areas, *vocabulary.groups]
         hint = did_you_mean(only, known, f"Known: {', '.join(known)}.")
         problems.append(Problem("unknown-group", f"There is no group {only!r}.", Place("--only"), hint))
-    return found
+    return members
 
 
 def _hand_edits(name: str, after: Translation) -> list[str]:
@@ -112,10 +112,10 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
     if not os.path.isfile(ledger_beside(Path(name))):
         return []
     stored = load_ledger(name)
-    found = where(derived_file(name, stored))
+    since = where(derived_file(name, stored))
     # The map of then may be gone.
-    told = found.sentences if found else hand_edits(stored.ledger, after.profile, load_vocabulary())
-    return [f"Edited since it was derived: {text}." for text in told]
+    sentences = since.sentences if since else hand_edits(stored.ledger, after.profile, load_vocabulary())
+    return [f"Edited since it was derived: {text}." for text in sentences]
 
 
 def _places(side: Translation) -> dict[str, Line]:
@@ -127,8 +127,8 @@ def _places(side: Translation) -> dict[str, Line]:
 
 def _held(before: Translation, after: Translation, members: set[str]) -> Held:
     """Every value of the new side beside the old one's."""
-    found = held_values(after.profile, load_vocabulary(), before.profile)
-    standing, gone = ([item for item in items if item.setting in members] for items in found)
+    held = held_values(after.profile, load_vocabulary(), before.profile)
+    standing, gone = ([item for item in items if item.setting in members] for items in held)
     return Held(tuple(standing), tuple(gone))  # type: ignore[arg-type]
 
 

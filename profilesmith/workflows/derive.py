@@ -95,8 +95,8 @@ def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Re
     if (len(bases) > 1 or is_folder_name(out)) and out and not os.path.exists(out):
         return []
     ledgers = [ledger_beside(paths[0])] if paths else []
-    found = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
-    return found or outputs_free(ledgers, (), overwrite)
+    problems = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
+    return problems or outputs_free(ledgers, (), overwrite)
 
 
 def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> list[Path]:

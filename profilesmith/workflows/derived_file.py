@@ -99,7 +99,7 @@ def load_ledger(derived: str) -> Stored:
     except (OSError, UnicodeDecodeError) as error:
         reason = error if isinstance(error, OSError) else OSError(0, "it is not UTF-8 text")
         raise Refused([cannot_read(str(path), reason)]) from error
-    found = read_ledger(text, str(path), load_vocabulary())
-    if isinstance(found, Problem):
-        raise Refused([found])
-    return found
+    stored = read_ledger(text, str(path), load_vocabulary())
+    if isinstance(stored, Problem):
+        raise Refused([stored])
+    return stored

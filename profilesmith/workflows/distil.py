@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.distil.as_rule import rules_of, tweak_rule
 from profilesmith.distil.distil import distil as find_rules
@@ -23,6 +22,7 @@ from profilesmith.distil.replay import Replay, as_tuned, counted, replay, window
 from profilesmith.distil.report import report, report_json
 from profilesmith.distil.sample import Sample, Seen, world_of
 from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
 from profilesmith.library.run_examples import run_examples
@@ -57,70 +57,72 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     texts = read_pairs(request)
     samples = tuple(text.sample for text in texts)
     vocabulary = load_vocabulary()
-    found = find_rules(samples, vocabulary)
-    samples = found.samples
+    distilled = find_rules(samples, vocabulary)
+    samples = distilled.samples
     seen = [item for items in world_of(samples, vocabulary).seen.values() for item in items]
-    notes = _notes(found, texts)
-    text = _recipe_text(found, seen, name, licence, notes)
+    notes = _notes(distilled, texts)
+    text = _recipe_text(distilled, seen, name, licence, notes)
     recipe = _loaded(text) if text else None
     over_it = f", to be laid over {name}" if text else ""
     own = tweak_paths(
-        tweaks_file or f"{name}.toml", [tweak.machine for tweak in found.tweaks if tweak.fits], alone=bool(tweaks_file)
+        tweaks_file or f"{name}.toml",
+        [tweak.machine for tweak in distilled.tweaks if tweak.fits],
+        alone=bool(tweaks_file),
     )
     tweaks = {
-        machine: _tweak_text(found, machine, seen, Head(path.stem, f"What {machine} alone shows{over_it}", licence))
+        machine: _tweak_text(distilled, machine, seen, Head(path.stem, f"What {machine} alone shows{over_it}", licence))
         for machine, path in own.items()
     }
     tweaks = {machine: text for machine, text in tweaks.items() if text}
     over = {machine: _loaded(text) for machine, text in tweaks.items()}
     base = [recipe] if recipe is not None else []
-    windows = windows_of(found.findings)
+    windows = windows_of(distilled.findings)
     alone = replay(samples, [base] * len(samples), seen, vocabulary, windows)
     both = [[*base, *([over[sample.machine]] if sample.machine in over else [])] for sample in samples]
     together = replay(samples, both, seen, vocabulary, windows)
     text += "".join(f"# Replay: {line}\n" for line in _verdict(alone, samples)) if text else ""
     raw = tuple(line for item in texts for line in item.raw)
     return Distillation(
-        found, text, recipe, tweaks, alone, together, raw, tuple(file for item in texts for file in item.files)
+        distilled, text, recipe, tweaks, alone, together, raw, tuple(file for item in texts for file in item.files)
     )
 
 
-def _recipe_text(found: Distilled, seen: Sequence[Seen], name: str, licence: str, notes: Sequence[str]) -> str:
-    if not found.findings:
+def _recipe_text(distilled: Distilled, seen: Sequence[Seen], name: str, licence: str, notes: Sequence[str]) -> str:
+    if not distilled.findings:
         return ""
-    vocabulary, pairs = load_vocabulary(), len(found.samples)
-    made = rules_of(found.findings, pairs, vocabulary)
+    vocabulary, pairs = load_vocabulary(), len(distilled.samples)
+    made = rules_of(distilled.findings, pairs, vocabulary)
     rules = [rule for rule, _, _ in made]
     written = [
-        WrittenRule(rule, item.excluded, () if bound else remarks(item, found.samples, vocabulary))
+        WrittenRule(rule, item.excluded, () if bound else remarks(item, distilled.samples, vocabulary))
         for rule, item, bound in made
     ]
     recipe = Recipe(name=name, version="1.0.0", title="", rules=tuple(rules), inputs={})
     head = Head(name, f"Distilled from {plural(pairs, 'pair')} of hand-tuned settings", licence)
     return recipe_text(
-        head, written, _examples(found.samples, recipe, seen), [sample.name for sample in found.samples], notes
+        head, written, _examples(distilled.samples, recipe, seen), [sample.name for sample in distilled.samples], notes
     )
 
 
 def _examples(samples: Sequence[Sample], recipe: Recipe, seen: Sequence[Seen]) -> list[PairExample]:
-    made = (example_of(pair, sample, recipe, seen, load_vocabulary()) for pair, sample in enumerate(samples))
+    made = (example_of(number, sample, recipe, seen, load_vocabulary()) for number, sample in enumerate(samples))
     return [example for example in made if example is not None]
 
 
-def _tweak_text(found: Distilled, machine: str, seen: Sequence[Seen], head: Head) -> str:
+def _tweak_text(distilled: Distilled, machine: str, seen: Sequence[Seen], head: Head) -> str:
     """A recipe of one machine's own tweaks: those that can be laid over the common recipe."""
-    tweaks = [tweak for tweak in found.tweaks if tweak.machine == machine]
+    tweaks = [tweak for tweak in distilled.tweaks if tweak.machine == machine]
     vocabulary = load_vocabulary()
     fitting = [tweak for tweak in tweaks if tweak.fits]
     rules = [tweak_rule(tweak, number, vocabulary) for number, tweak in enumerate(fitting, 1)]
     if not rules:
         return ""
     recipe = Recipe(name=head.name, version="1.0.0", title="", rules=tuple(rules), inputs={})
-    own = [item for item in seen if found.samples[item.pair].machine == machine]
-    notes = [f"Left out: {tweak_text(tweak, found.samples, vocabulary)}." for tweak in tweaks if not tweak.fits]
+    own = [item for item in seen if distilled.samples[item.pair].machine == machine]
+    notes = [f"Left out: {tweak_text(tweak, distilled.samples, vocabulary)}." for tweak in tweaks if not tweak.fits]
     written = [WrittenRule(rule, (), (f"{tweak.reason}.",)) for rule, tweak in zip(rules, fitting, strict=True)]
     return recipe_text(
-        head, written, _examples(found.samples, recipe, own), [sample.name for sample in found.samples], notes
+        head, written, _examples(distilled.samples, recipe, own), [sample.name for sample in distilled.samples], notes
     )
 
 
@@ -137,16 +139,16 @@ def _loaded(text: str) -> Recipe:
     return recipe
 
 
-def _notes(found: Distilled, texts: Sequence[Text]) -> list[str]:
+def _notes(distilled: Distilled, texts: Sequence[Text]) -> list[str]:
     """Comments at the end of the recipe: what is not in it."""
-    vocabulary, samples = load_vocabulary(), found.samples
+    vocabulary, samples = load_vocabulary(), distilled.samples
     notes = [
         f"{machine} alone: {tweak_text(tweak, samples, vocabulary)}."
-        for machine, tweaks in machine_tweaks(found).items()
+        for machine, tweaks in machine_tweaks(distilled).items()
         for tweak in tweaks
     ]
-    notes += [f"no rule found: {no_rule_text(none, samples, vocabulary)}." for none in found.no_rule]
-    notes += [f"{not_seen_text(item, samples)}." for item in found.not_seen]
+    notes += [f"no rule found: {no_rule_text(none, samples, vocabulary)}." for none in distilled.no_rule]
+    notes += [f"{not_seen_text(item, samples)}." for item in distilled.not_seen]
     notes += [f"no setting of the map: {line}." for text in texts for line in text.raw]
     return ["Not in this recipe:", *notes] if notes else []
 
@@ -160,7 +162,7 @@ def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
     return [
         f"{values}, {len(result.misses)} otherwise.",
         *misses,
-        *(f"{samples[pair].name}: {message}" for pair, message in result.problems),
+        *(f"{samples[number].name}: {message}" for number, message in result.problems),
     ]
 
 

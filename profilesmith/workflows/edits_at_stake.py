@@ -6,8 +6,8 @@ import hashlib
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import LEDGER, ledger_beside
@@ -30,9 +30,9 @@ def discarded_edits(files: Mapping[Path, bytes], discard: bool) -> list[str]:
 
     files: what is to be written, and where.
     """
-    found = list(edits_at_stake(files))
-    refuse_if([] if discard else map(_problem, found))
-    return [f"discarded: {item.path}: {edit}" for item in found for edit in item.edits]
+    at_stake = list(edits_at_stake(files))
+    refuse_if([] if discard else map(_problem, at_stake))
+    return [f"discarded: {item.path}: {edit}" for item in at_stake for edit in item.edits]
 
 
 def edits_at_stake(files: Mapping[Path, bytes]) -> Iterator[AtStake]:

@@ -8,7 +8,7 @@ import secrets
 import time
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple, cast
+from typing import cast
 
 from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.load_evidence import Loaded
@@ -18,6 +18,7 @@ from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_json, record_line
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.told import added_lines
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.ledger.mends import GRADES, Grade
@@ -188,12 +189,12 @@ def _option(member: str) -> str:
 
 def club_folder(named: Path | None) -> Path:
     """The library that a record goes to. Raises Refused: the one that ships is for reading."""
-    found = named_library(named)
-    if found is None:
+    library = named_library(named)
+    if library is None:
         hint = "Name your own: --library FOLDER. 'profilesmith library new FOLDER' lays one out."
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
-    return found
+    return library
 
 
 def show_added(done: AllAdded, form: str) -> str:

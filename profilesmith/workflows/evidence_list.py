@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.evidence.groups import BY
 from profilesmith.evidence.told import tally_json, tally_lines
 from profilesmith.evidence.told_by import by_groups
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.library.find import names
@@ -35,9 +35,9 @@ def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe"
     wrong = _not_known(by)
     recipes = _recipes(name, library, wrong)
     refuse_if(wrong)
-    found = [tally_of(recipe, library) for recipe in recipes]
-    problems = tuple(problem for _, faults in found for problem in faults)
-    tallies = [summed for summed, _ in found]
+    summed_up = [tally_of(recipe, library) for recipe in recipes]
+    problems = tuple(problem for _, faults in summed_up for problem in faults)
+    tallies = [summed for summed, _ in summed_up]
     if by in BY:
         text = by_groups(tallies, by, form == "json")
         return Listed("\n".join(map(visible, text.split("\n"))) if form != "json" else text, problems)

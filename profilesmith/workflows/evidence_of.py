@@ -68,9 +68,9 @@ def _print_of(record: Record) -> tuple[str, str, frozenset[str]]:
 
 def _folders(recipe: Recipe, library: Path | None) -> list[Path]:
     """A nearer library's recipe hides one of the same name farther off, and so does its evidence."""
-    found = []
+    folders = []
     for folder in libraries(library):
-        found.append(folder)
+        folders.append(folder)
         if real_place(recipe.file).resolve().is_relative_to(folder.resolve()):
             break
-    return found
+    return folders

@@ -51,15 +51,15 @@ def withdraw(word: str, why: str, by: str, library: Path | None, date: str = "")
 
 def _wanted(word: str, files: Mapping[Path, Loaded]) -> Record:
     """The record that an id, or the first digits of one, means. Raises Refused."""
-    found = {
+    records = {
         record.id: record
         for loaded in files.values()
         for record in loaded.records
         if record.id.startswith(word) and len(word) >= SHORTEST
     }
-    prints = {(record.mark, record.date) for record in found.values()}
+    prints = {(record.mark, record.date) for record in records.values()}
     if len(prints) == 1:
-        return next(iter(found.values()))
+        return next(iter(records.values()))
     several = f"{len(prints)} prints begin with {word!r}." if prints else f"There is no record {word!r}."
     hint = (
         "'profilesmith evidence list' shows the id of each record in brackets; four digits are "

@@ -31,9 +31,9 @@ def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
 
 def laid_recipes(sources: Sequence[Source], problems: list[Problem]) -> list[Recipe]:
     """The recipes that are laid over the named ones and lie in no library."""
-    found = []
+    recipes = []
     for source in sources:
         recipe, wrong = load_recipe(source.raw, source.name, load_vocabulary())
         problems += wrong
-        found += [recipe] if recipe else []
-    return found
+        recipes += [recipe] if recipe else []
+    return recipes

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from importlib.resources import files
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 

@@ -24,8 +24,8 @@ def known_facts(texts: Sequence[str], named: Facts) -> tuple[Facts, list[str]]:
     """
     sides = {text: facts for text in texts if (facts := _facts_of(text))}
     known: Facts = {name: fact for side in sides.values() for name, fact in side.items()}
-    told = [f"{plural(len(side), 'fact')} from the ledger beside {text}." for text, side in sides.items()]
-    told += [
+    sentences = [f"{plural(len(side), 'fact')} from the ledger beside {text}." for text, side in sides.items()]
+    sentences += [
         (
             f"{name} is {listed(_said(name, side) for side in sides.values())} in these files: what "
             "follows is judged with the last."
@@ -33,7 +33,7 @@ def known_facts(texts: Sequence[str], named: Facts) -> tuple[Facts, list[str]]:
         for name in known
         if name not in named and len({side[name].value for side in sides.values() if name in side}) > 1
     ]
-    return {**known, **named}, list(map(visible, told))
+    return {**known, **named}, list(map(visible, sentences))
 
 
 def _facts_of(text: str) -> Facts:

@@ -24,9 +24,9 @@ def known_map(texts: Sequence[str]) -> tuple[str, str]:
         if not os.path.isfile(ledger_beside(Path(text))):
             continue
         stored = load_ledger(text)
-        named, found = stored.file.key_map_file, stored_map(stored, Path(text).parent)
-        if found:
-            return str(found), f"The key map is {found}, as the ledger beside {text} says."
+        named, path = stored.file.key_map_file, stored_map(stored, Path(text).parent)
+        if path:
+            return str(path), f"The key map is {path}, as the ledger beside {text} says."
         missed.append(f"The ledger beside {text} names the map {named!r}, which is not there." if named else "")
     raise Refused([no_key_map(texts, *filter(None, missed))])
 

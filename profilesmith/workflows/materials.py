@@ -36,12 +36,12 @@ def describe(name: str, facts: tuple[str, ...] = (), library: Path | None = None
     if not wanted:
         return _all()
     hardness = known["spool.hardness"].value if "spool.hardness" in known else None
-    found = material(wanted, hardness if isinstance(hardness, Hardness) else None)
-    if found is None:
+    known_as = material(wanted, hardness if isinstance(hardness, Hardness) else None)
+    if known_as is None:
         words = {word: item.key for item in materials().values() for word in (item.key, *item.also)}
         hint = did_you_mean(wanted, words, f"Known: {', '.join(materials())}.")
         raise Refused([Problem("unknown-material", f"No material is called {wanted!r}.", Place("NAME"), hint)])
-    return _one(found, known, sources or not facts)
+    return _one(known_as, known, sources or not facts)
 
 
 def _told(known: Facts) -> str:
@@ -77,14 +77,14 @@ def _one(item: Material, known: Facts, sources: bool) -> str:
         "",
     ]
     for name, title in property_titles().items():
-        found, fact = item.ranges.get(name), known.get(FACTS.get(name, ""))
+        usual, fact = item.ranges.get(name), known.get(FACTS.get(name, ""))
         if fact is not None:
-            shown = _shown(FACTS[name], fact, found)
-            lines.append(f"  {title:<40} {shown}  (this spool{f'; usual {found.show()}' if found else ''})")
-        elif found is not None:
-            lines.append(f"  {title:<40} {found.show()}")
-        if found is not None and sources:
-            lines.append(f"      {_source(found)}")
+            shown = _shown(FACTS[name], fact, usual)
+            lines.append(f"  {title:<40} {shown}  (this spool{f'; usual {usual.show()}' if usual else ''})")
+        elif usual is not None:
+            lines.append(f"  {title:<40} {usual.show()}")
+        if usual is not None and sources:
+            lines.append(f"      {_source(usual)}")
     lines += [
         "",
         (
@@ -95,13 +95,13 @@ def _one(item: Material, known: Facts, sources: bool) -> str:
     return "\n".join(visible(line) for line in lines) + "\n"
 
 
-def _shown(name: str, fact: Fact, found: Range | None) -> str:
+def _shown(name: str, fact: Fact, usual: Range | None) -> str:
     """A spool's own value, in the unit of the range beside it."""
-    if found is not None and isinstance(fact.value, Fraction):
-        return f"{in_unit(float(fact.value), found.unit)} {shown_unit(found.unit)}"
+    if usual is not None and isinstance(fact.value, Fraction):
+        return f"{in_unit(float(fact.value), usual.unit)} {shown_unit(usual.unit)}"
     return fact_kinds()[name].show(fact.value)
 
 
-def _source(found: Range) -> str:
-    mark = "" if found.source.startswith(found.mark) else f"{found.mark}: "
-    return f"{mark}{found.source}" + (f"; {found.note}" if found.note else "")
+def _source(usual: Range) -> str:
+    mark = "" if usual.source.startswith(usual.mark) else f"{usual.mark}: "
+    return f"{mark}{usual.source}" + (f"; {usual.note}" if usual.note else "")

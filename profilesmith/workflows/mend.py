@@ -29,14 +29,14 @@ def mend(derived: str, said: Said, known: Knowledge, library: Path | None = None
 
 def bases_of(stored: Stored, folder: Path) -> tuple[str, ...]:
     """Where the bases lie. Raises Refused when one went away: recipes and bounds are worked out from it."""
-    found = tuple(map(str, base_words(stored, folder)))
+    words = tuple(map(str, base_words(stored, folder)))
     hint = (
         "Put it back, or carry the derived file onto another with 'profilesmith rederive DERIVED "
         "--onto NEWBASE -o NEW'."
     )
     refuse_if(
         Problem("no-base", "The base that the file was derived from is not there.", Place(base), hint)
-        for base in found
+        for base in words
         if not Path(base).is_file()
     )
-    return found
+    return words

@@ -16,7 +16,7 @@ from profilesmith.mend.troubles import Knowledge
 
 def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, Grade]:
     """``stringing=poor`` for each trouble that was looked at. Raises Refused with all that is wrong."""
-    found: dict[str, Grade] = {}
+    seen: dict[str, Grade] = {}
     problems = []
     for text in texts:
         word, has_grade, grade = (part.strip() for part in text.partition("="))
@@ -27,7 +27,7 @@ def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, Grade]:
             hint = f"Write TROUBLE=GRADE with {listed(GRADES, 'or')}, such as stringing=poor."
             problems.append(Problem("saw", f"{text!r} says no grade.", place, hint))
         elif len(meant) == 1:
-            found[meant[0].name] = meant_grade
+            seen[meant[0].name] = meant_grade
         elif meant:
             hint = f"Write one of {listed((item.name for item in meant), 'or')}."
             problems.append(Problem("saw", f"{word!r} may be several troubles.", place, hint))
@@ -36,23 +36,23 @@ def read_seen(texts: Iterable[str], known: Knowledge) -> dict[str, Grade]:
             hint = did_you_mean(word, words, "'profilesmith mend --troubles' lists them.")
             problems.append(Problem("saw", f"No trouble is called {word!r}.", place, hint))
     refuse_if(problems)
-    return found
+    return seen
 
 
 def read_looks(texts: Iterable[str], known: Knowledge) -> dict[str, bool]:
     """``hiss=yes``. Raises Refused."""
-    found: dict[str, bool] = {}
+    answers: dict[str, bool] = {}
     problems = []
     for text in texts:
         word, _, answer = (part.strip() for part in text.partition("="))
         if word in known.signs and answer in ("yes", "no"):
-            found[word] = answer == "yes"
+            answers[word] = answer == "yes"
         else:
             hint = did_you_mean(word, known.signs, f"Looks: {', '.join(known.signs)}.")
             hint = "Write yes or no behind the sign." if word in known.signs else hint
             problems.append(Problem("look", f"{text!r} answers no look.", Place("--look"), hint))
     refuse_if(problems)
-    return found
+    return answers
 
 
 def read_did(texts: Iterable[str], known: Knowledge) -> tuple[str, ...]:
@@ -72,7 +72,7 @@ def read_did(texts: Iterable[str], known: Knowledge) -> tuple[str, ...]:
 
 def read_last(text: str) -> Verdict:
     """What came of the last mend; "" for nothing said. Raises Refused."""
-    found = next((word for word in MEND_VERDICTS if word == text), None)
-    if text and found is None:
+    verdict = next((word for word in MEND_VERDICTS if word == text), None)
+    if text and verdict is None:
         raise Refused([Problem("last", f"{text!r} is no verdict.", Place("--last"), "Write better, same or worse.")])
-    return found or ""
+    return verdict or ""

@@ -23,8 +23,8 @@ def trouble_lines(known: Knowledge) -> list[str]:
 def advice_lines(mended: Mended, known: Knowledge) -> list[str]:
     """What to change first, in full; then the next two in a line each; then what cannot be told."""
     seen = mended.so_far.seen
-    told = [f"{name} {grade}" for name, grade in seen.items() if grade != "good"]
-    lines = [f"Seen: {', '.join(told) or 'nothing bad'}."]
+    bad = [f"{name} {grade}" for name, grade in seen.items() if grade != "good"]
+    lines = [f"Seen: {', '.join(bad) or 'nothing bad'}."]
     if mended.so_far.gone:
         lines.append(f"Not named any more, so taken as gone: {', '.join(mended.so_far.gone)}.")
     if not mended.proposals:

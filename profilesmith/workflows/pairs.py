@@ -6,12 +6,12 @@ import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.distil.sample import Sample
 from profilesmith.engine.text_notes import unmapped_lines, unread_lines
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
@@ -95,22 +95,22 @@ def _wrong_call(request: PairsRequest) -> list[Problem]:
 
 def _facts_by_pair(request: PairsRequest, problems: list[Problem]) -> list[tuple[str, ...]]:
     """The facts files of each pair."""
-    found: list[list[str]] = [[] for _ in request.pairs]
+    by_pair: list[list[str]] = [[] for _ in request.pairs]
     for text in request.facts:
         numbered = NUMBERED.fullmatch(text)
         if numbered is None:
-            for names in found:
+            for names in by_pair:
                 names.append(text)
             continue
         for number in map(int, numbered[1].split(",")):
-            if not 1 <= number <= len(found):
+            if not 1 <= number <= len(by_pair):
                 message = f"There is no pair {number}."
                 problems.append(
-                    Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(found)}.")
+                    Problem("facts-pair", message, Place("--facts"), f"Pairs count from 1 to {len(by_pair)}.")
                 )
             else:
-                found[number - 1].append(numbered[2])
-    return [tuple(names) for names in found]
+                by_pair[number - 1].append(numbered[2])
+    return [tuple(names) for names in by_pair]
 
 
 def _machines(names: Mapping[str, str], maps: Sequence[str], facts: Sequence[tuple[str, ...]]) -> list[str]:
@@ -165,18 +165,18 @@ def _raw(before: Translation, after: Translation) -> list[str]:
     """
     old = {line.key: line for line in unmapped_lines(before)}
     new = {line.key: line for line in unmapped_lines(after)}
-    found = [
+    sentences = [
         f"{Path(line.file).name}:{line.line} {key}: {line.text}"
         for key, line in new.items()
         if key not in old or old[key].text != line.text
     ]
-    found += [
+    sentences += [
         f"{Path(line.file).name}:{line.line} {key}: {line.text}, which is gone"
         for key, line in old.items()
         if key not in new
     ]
     read = {line.text for line in unread_lines(before)}
-    return found + [
+    return sentences + [
         f"{Path(line.file).name}:{line.line} {line.text} (no setting)"
         for line in unread_lines(after)
         if line.text not in read

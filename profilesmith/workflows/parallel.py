@@ -36,7 +36,7 @@ def in_order(
     work: Callable[[Item], Result],
     items: Sequence[Item],
     begin: Callable[[Told], object],
-    told: Told,
+    setup: Told,
     processes: int,
     tell: Tell = _nobody,
     chunk: int = 1,
@@ -48,10 +48,10 @@ def in_order(
     hint: what to do when a process dies.
     """
     if processes <= 1:
-        begin(told)
+        begin(setup)
         results: Iterator[Result] = map(work, items)
     else:
-        results = _side_by_side(work, items, begin, told, processes, chunk, hint)
+        results = _side_by_side(work, items, begin, setup, processes, chunk, hint)
     yield from _counted(results, len(items), tell)
 
 
@@ -59,7 +59,7 @@ def _side_by_side(
     work: Callable[[Item], Result],
     items: Sequence[Item],
     begin: Callable[[Told], object],
-    told: Told,
+    setup: Told,
     processes: int,
     chunk: int,
     hint: str,
@@ -69,7 +69,7 @@ def _side_by_side(
     from multiprocessing import get_context
 
     # Fresh processes on every system: a copy of one that has threads, such as the one that shows progress, may hang.
-    pool = ProcessPoolExecutor(processes, get_context("spawn"), begin, (told,))
+    pool = ProcessPoolExecutor(processes, get_context("spawn"), begin, (setup,))
     waiting: deque[Future[list[Result]]] = deque()
     try:
         for part in (items[at : at + chunk] for at in range(0, len(items), chunk)):

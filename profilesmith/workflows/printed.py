@@ -8,7 +8,6 @@ import os
 from collections.abc import Mapping, Sequence
 from math import isclose
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.derived_file import translation_now
 from profilesmith.engine.edits_since import edits_since, kept_edits
@@ -16,6 +15,7 @@ from profilesmith.engine.mend import road_in
 from profilesmith.evidence.of_derivation import printed_values
 from profilesmith.evidence.record import MotionVerdict, Values
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import ledger_beside

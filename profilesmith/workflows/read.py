@@ -67,8 +67,8 @@ def read_key_map(name: str, library: Path | None, problems: list[Problem]) -> Ke
     if path is None:
         problems += [missing] if missing else []
         return None
-    key_map, found = open_key_map(path)
-    problems += found
+    key_map, faults = open_key_map(path)
+    problems += faults
     return key_map
 
 
@@ -80,8 +80,8 @@ def read_recipes(names: Iterable[str], library: Path | None, problems: list[Prob
         if path is None:
             problems += [missing] if missing else []
             continue
-        recipe, found = open_recipe(path)
-        problems += found
+        recipe, faults = open_recipe(path)
+        problems += faults
         if recipe is not None:
             recipes.append(recipe)
     return recipes
@@ -96,8 +96,8 @@ def read_facts(names: Iterable[str], library: Path | None, problems: list[Proble
             problems += [missing] if missing else []
         else:
             paths.append((path, shown_name(path)))
-    facts, found = open_facts(paths)
-    problems += found
+    facts, faults = open_facts(paths)
+    problems += faults
     return facts
 
 

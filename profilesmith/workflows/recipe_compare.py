@@ -91,8 +91,8 @@ def _of_library(named: Path | None, names: list[str]) -> Iterator[Sample]:
     )
     for profile in library.profiles:
         if ALL in names or profile.name in names:
-            where, found = ground(library, profile)
-            refuse_if(found)
+            where, faults = ground(library, profile)
+            refuse_if(faults)
             assert where is not None
             yield Sample(profile.name, where.translation.profile, where.facts)
 

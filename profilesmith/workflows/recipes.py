@@ -68,10 +68,10 @@ def _evidence(name: str, recipe: Recipe, library: Path | None) -> list[str]:
     from profilesmith.evidence.tally import CAUTION, others_say, says
     from profilesmith.workflows.evidence_of import tally_of
 
-    found, problems = tally_of(recipe, library)
-    lines = [says(found), others_say(found), CAUTION if found.records else ""]
+    tally, problems = tally_of(recipe, library)
+    lines = [says(tally), others_say(tally), CAUTION if tally.records else ""]
     lines += [f"Not counted: {problem.place}: {problem.message}" for problem in problems[:5]]
-    if found.records or found.others:
+    if tally.records or tally.others:
         lines.append(f"'{command('evidence list', name, library=library)}' shows each print.")
     return ["", "Evidence", *(f"  {line}" for line in lines if line)]
 

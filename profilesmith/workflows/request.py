@@ -3,11 +3,11 @@
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Call
 from profilesmith.ledger.history import AS_MAPPED, Laid
 from profilesmith.ledger.packed import pack

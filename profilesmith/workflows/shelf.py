@@ -30,11 +30,11 @@ class Shelf:
     def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
         key = (look, asked, library)
         if key not in self._read:
-            told: list[Problem] = []
-            self._read[key] = look(asked, library, told), told
-        found, told = self._read[key]
-        problems += told
-        return found  # type: ignore[no-any-return]
+            complaints: list[Problem] = []
+            self._read[key] = look(asked, library, complaints), complaints
+        content, complaints = self._read[key]
+        problems += complaints
+        return content  # type: ignore[no-any-return]
 
     def key_map(self, name: str, library: Path | None, problems: list[Problem], shares: str = "") -> KeyMap | None:
         return self._once(_key_map, (name, shares), library, problems)

@@ -2,11 +2,11 @@
 
 import os
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.source import Source
 from profilesmith.engine.suggest import Outcome, map_text
 from profilesmith.engine.suggest import suggest as propose
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.library.open_files import open_key_map
@@ -57,11 +57,11 @@ def _existing(order: Order, problems: list[Problem]) -> tuple[KeyMap | None, str
     problems += outputs_free([order.out], inputs, overwrite=True)
     if problems or order.overwrite or not os.path.exists(order.out):
         return None, ""
-    key_map, found = open_key_map(order.out, str(order.out))
-    if found:
+    key_map, faults = open_key_map(order.out, str(order.out))
+    if faults:
         hint = "Mend it, name another file with -o, or let --overwrite write it anew."
         problems += [
-            *found,
+            *faults,
             Problem("map", "The map that is to be brought up to date cannot be read.", Place(str(order.out)), hint),
         ]
         return None, ""

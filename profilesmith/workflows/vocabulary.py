@@ -34,10 +34,10 @@ def describe(word: str) -> str:
     wanted = folded(word).split()
     settings, facts = _settings_with(wanted, vocabulary), _facts_with(wanted)
     is_name = any(folded(word) in map(folded, words_of(item)) for item in meant)
-    found = [*troubles, *settings, *facts] if is_name else [*settings, *troubles, *facts]
-    if not found:
+    described = [*troubles, *settings, *facts] if is_name else [*settings, *troubles, *facts]
+    if not described:
         raise Refused([_unknown(word, vocabulary, known)])
-    return "\n".join(found)
+    return "\n".join(described)
 
 
 def _settings_with(wanted: Sequence[str], vocabulary: Vocabulary) -> list[str]:

@@ -154,6 +154,13 @@ def test_physics_knows_numbers_alone() -> None:
         }, name(path)
 
 
+def test_named_tuples_are_those_that_are_made_quickly() -> None:
+    for path in FILES:
+        if name(path) != "foundation/named_tuple.py":
+            named = {target for _, target in imports(path)}
+            assert "typing.NamedTuple" not in named, f"{name(path)}: take foundation.named_tuple's"
+
+
 def lines_of(path: Path, function: ast.FunctionDef) -> int:
     """Of the whole function; of a command its body alone, since its parameters are the words of its options."""
     first = function.body[0] if path.parent.name == "commands" else function

@@ -89,11 +89,11 @@ def derive(
         save = write_reports(derivation, overwrite, reported)
         _tell("", [f"wrote {path}" for path in save] if not quiet else [])
         raise typer.Exit(_stopped(Refused(derivation.problems), shown in TELLING and not quiet))
-    told = _nothing_written(dry_run, bool(out or report))
+    dry = _nothing_written(dry_run, bool(out or report))
     save = write_reports(derivation, overwrite, reported) if dry_run else []
-    written = save if told else write(derivation, out, overwrite, reported)
+    written = save if dry else write(derivation, out, overwrite, reported)
     if not quiet:
-        _tell(told, [*lost, *(f"wrote {path}" for path in written)])
+        _tell(dry, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
 
 

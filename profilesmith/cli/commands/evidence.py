@@ -176,11 +176,11 @@ def which_values(derived: str, request: Request, quiet: bool) -> str:
     return NOW if typer.confirm("Was it printed with these edits?", default=None, err=True) else PRINTED
 
 
-def _is_second(told: str) -> bool:
+def _is_second(message: str) -> bool:
     """Whether an equal record is a second print: asked where somebody sits at a terminal."""
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return False
-    say_error(told)
+    say_error(message)
     return typer.confirm("Is this a second print?", default=False, err=True)
 
 

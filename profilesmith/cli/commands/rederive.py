@@ -187,15 +187,15 @@ def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library:
     from profilesmith.workflows.rederive.forward.targets import files_meant
 
     shown = form_called(form, ("terminal", "json"))
-    found = check_all(files_meant(derived), onto, library, keep_facts)
+    ages = check_all(files_meant(derived), onto, library, keep_facts)
     if shown == "json":
-        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in found]}))
+        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in ages]}))
     elif not quiet:
-        for text in lines(found):
+        for text in lines(ages):
             say(text)
     else:
-        for item in found:
+        for item in ages:
             if item.state == "unknown":
                 say_error(f"error: {item.sentence()}")
-    if exit_code(found):
-        raise typer.Exit(exit_code(found))
+    if exit_code(ages):
+        raise typer.Exit(exit_code(ages))

@@ -104,12 +104,12 @@ def _together() -> list[Schema]:
     """Which operations may stand in one rule."""
     never = [sorted((one.name, other.name)) for one, other in combinations(OPERATIONS, 2) if not one.goes_with(other)]
     some = {"anyOf": [{"required": [operation.name]} for operation in OPERATIONS]}
-    return [some, *({"not": {"required": pair}} for pair in sorted(never))]
+    return [some, *({"not": {"required": keys}} for keys in sorted(never))]
 
 
 def _operands(vocabulary: Vocabulary) -> list[Schema]:
     """For rules on settings of one kind only: what each operation takes. Of mixed kinds only the loader can judge."""
-    found = []
+    operands = []
     for kind, names in _kinds(vocabulary, groups=True).items():
         if kind == "switch" or kind.startswith("choice "):
             word: Schema = ON_OFF
@@ -121,8 +121,8 @@ def _operands(vocabulary: Vocabulary) -> list[Schema]:
             then = {item.name: _one(word) if item.takes(bare) else False for item in OPERATIONS}
         else:
             then = _numbers(kind, vocabulary)
-        found.append({"if": named("setting", names), "then": {"properties": then}})
-    return found
+        operands.append({"if": named("setting", names), "then": {"properties": then}})
+    return operands
 
 
 def _quantity(kind: str) -> Schema:
@@ -155,12 +155,12 @@ def _derived(kind: str, vocabulary: Vocabulary) -> list[Schema]:
 
 def _kinds(vocabulary: Vocabulary, groups: bool) -> dict[str, list[str]]:
     """The names of each kind; counts apart by what may be counted for them, as ``count beads_for``."""
-    found = dict(by_kind(vocabulary, groups))
-    counts = found.pop("count")
+    kinds = dict(by_kind(vocabulary, groups))
+    counts = kinds.pop("count")
     for word, names in COUNTS.items():
-        found[f"count {word}"] = list(names)
+        kinds[f"count {word}"] = list(names)
         counts = [name for name in counts if name not in names]
-    return {**found, "count": counts}
+    return {**kinds, "count": counts}
 
 
 def _value(kind: str, vocabulary: Vocabulary) -> Schema:
@@ -205,14 +205,14 @@ def _fact(names: list[str]) -> Schema:
 
 def _held(vocabulary: Vocabulary) -> list[Schema]:
     """Which settings have which product to hold. With ``except`` only the loader knows what is left."""
-    found = []
+    clauses = []
     held = ((item, word, product) for item in OPERATIONS for word, product in item.products.items())
     for item, word, product in held:
         names = [name for name in vocabulary.names() if set(vocabulary.expand(name)) <= set(product.settings)]
         word_said = {"properties": {item.name: _one({"const": word})}, "required": [item.name]}
         said = {**word_said, "not": {"required": ["except"]}}
-        found.append({"if": said, "then": named("setting", names)})
-    return found
+        clauses.append({"if": said, "then": named("setting", names)})
+    return clauses
 
 
 def _clause(kind: FactKind) -> Schema | dict[str, object]:

@@ -43,14 +43,14 @@ def named(key: str, words: Iterable[str]) -> Schema:
 
 def by_kind(vocabulary: Vocabulary, groups: bool) -> Mapping[str, list[str]]:
     """The names of each kind of setting. Every choice is a kind of its own, ``choice infill.pattern``."""
-    found: dict[str, list[str]] = {}
+    names: dict[str, list[str]] = {}
     for setting in vocabulary.settings.values():
-        found.setdefault(kind_of(setting), []).append(setting.id)
+        names.setdefault(kind_of(setting), []).append(setting.id)
     for group in vocabulary.groups.values() if groups else ():
         kinds = {kind_of(vocabulary.settings[name]) for name in group.members}
         if len(kinds) == 1:
-            found[kinds.pop()].append(group.name)
-    return found
+            names[kinds.pop()].append(group.name)
+    return names
 
 
 def kind_of(setting: Setting) -> str:

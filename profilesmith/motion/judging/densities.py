@@ -28,14 +28,14 @@ def density_of(setting: str, kind: str) -> Callable[[Case], Outcome]:
         sums = [layer.kinds[kind] for layer in laid_layers(case.figures)[1:] if kind in layer.kinds]
         if not sums:
             return not_judged("none-laid")
-        found = [share for held in sums if held.lines and (share := _share(held)) is not None]
-        if width is None or not want or not found:
+        shares = [share for held in sums if held.lines and (share := _share(held)) is not None]
+        if width is None or not want or not shares:
             return not_judged("no-straight-lines")
-        seen = median(found) * width * 100.0
+        seen = median(shares) * width * 100.0
         off = abs(seen - want) / want
         if NEAR < off <= FAR:
             return not_judged("density-near", (seen,))
-        return met(off <= NEAR, (seen,), "density", layers=len(found))
+        return met(off <= NEAR, (seen,), "density", layers=len(shares))
 
     return judge
 

@@ -4,8 +4,8 @@
 
 from collections.abc import Callable, Mapping
 from functools import cache
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.doubt import Subject
 from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging import counts, densities, heat, heights, others, pulling, sections, speeds

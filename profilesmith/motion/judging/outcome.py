@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Literal, NamedTuple
+from typing import Literal
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.doubt import Doubt
 from profilesmith.motion.figures import Figures, Spot
 from profilesmith.vocabulary.setting import Value

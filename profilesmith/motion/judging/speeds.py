@@ -73,10 +73,10 @@ def _over_raft(case: Case, layers: list[Layer], want: float) -> Outcome:
     both are.
     """
     lowest = [layer for layer in part_layers(case.figures) if layer.z > with_kind(case.figures, "raft")[-1].z][:1]
-    found = [_fastest(_sums(layer), want) for layer in (layers[0], *lowest) if _sums(layer)]
-    if len(found) == 2 and len({outcome.verdict for outcome in found}) == 1:
-        return max(found, key=lambda outcome: outcome.seen)
-    return not_judged("over-raft", tuple(sorted({outcome.seen[0] for outcome in found})))
+    outcomes = [_fastest(_sums(layer), want) for layer in (layers[0], *lowest) if _sums(layer)]
+    if len(outcomes) == 2 and len({outcome.verdict for outcome in outcomes}) == 1:
+        return max(outcomes, key=lambda outcome: outcome.seen)
+    return not_judged("over-raft", tuple(sorted({outcome.seen[0] for outcome in outcomes})))
 
 
 def travel_speed(case: Case) -> Outcome:

@@ -1,8 +1,8 @@
 """Traces of remarks -> proposed kinds of line, each with the reason in data."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.proposing.remarks import Trace
 
 CLOSED = 0.8  # share of stretches that end where they began, from which lines are loops
@@ -24,9 +24,9 @@ def propose(traces: Sequence[Trace], layers: int) -> tuple[Proposal, ...]:
     loops = [trace for trace in traces if trace.loops >= CLOSED]
     lines = [trace for trace in traces if trace.loops < CLOSED]
     ground = _ground(lines, traces)
-    found = [*_walls(loops, layers), *(_filling(trace, lines, ground, layers) for trace in lines)]
+    proposals = [*_walls(loops, layers), *(_filling(trace, lines, ground, layers) for trace in lines)]
     order = {trace.remark: at for at, trace in enumerate(traces)}
-    return tuple(sorted(found, key=lambda proposal: order[proposal.trace.remark]))
+    return tuple(sorted(proposals, key=lambda proposal: order[proposal.trace.remark]))
 
 
 def _ground(lines: Sequence[Trace], traces: Sequence[Trace]) -> int:
@@ -44,15 +44,15 @@ def _ground(lines: Sequence[Trace], traces: Sequence[Trace]) -> int:
 def _walls(loops: Sequence[Trace], layers: int) -> list[Proposal]:
     tall = [trace for trace in loops if len(trace.layers) > max(1, layers // 4)]
     outer = max(tall, key=lambda trace: trace.mean, default=None)
-    found = []
+    proposals = []
     for trace in loops:
         if trace not in tall:
-            found.append(Proposal(trace, "skirt" if trace.layers[0] == 0 else "other", "loops-below"))
+            proposals.append(Proposal(trace, "skirt" if trace.layers[0] == 0 else "other", "loops-below"))
         elif trace is outer:
-            found.append(Proposal(trace, "outer_wall", "longest-loops"))
+            proposals.append(Proposal(trace, "outer_wall", "longest-loops"))
         else:
-            found.append(Proposal(trace, "inner_wall", "shorter-loops"))
-    return found
+            proposals.append(Proposal(trace, "inner_wall", "shorter-loops"))
+    return proposals
 
 
 def _filling(trace: Trace, lines: Sequence[Trace], ground: int, layers: int) -> Proposal:

@@ -1,8 +1,8 @@
 """All remarks of a file that may tell a kind of line, with what is laid after each."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.figures import PREPARATION, Figures
 from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice
@@ -52,12 +52,12 @@ def read_remarks(portions: Iterable[bytes]) -> tuple[Figures, tuple[Trace, ...]]
     ``LineTooLong``.
     """
     figures = measure(portions, Practice(lines=EveryRemark()))
-    found: dict[str, list[tuple[int, int, int, float, float]]] = {}
+    by_remark: dict[str, list[tuple[int, int, int, float, float]]] = {}
     for at, layer in enumerate(figures.layers):
         for kind, held in layer.kinds.items():
-            found.setdefault(kind, []).append((at, held.stretches, held.loops, held.length, held.top_speed))
-    found.pop(PREPARATION, None)
-    return figures, tuple(_trace(remark, rows) for remark, rows in found.items())
+            by_remark.setdefault(kind, []).append((at, held.stretches, held.loops, held.length, held.top_speed))
+    by_remark.pop(PREPARATION, None)
+    return figures, tuple(_trace(remark, rows) for remark, rows in by_remark.items())
 
 
 def _trace(remark: str, rows: list[tuple[int, int, int, float, float]]) -> Trace:

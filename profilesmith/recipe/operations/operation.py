@@ -6,8 +6,9 @@ Whoever handles rules asks an operation what it is; nobody outside of this folde
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple, Self
+from typing import Self
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import CANONICAL, read_quantity
 from profilesmith.recipe.operations.product import Product
 from profilesmith.vocabulary.setting import Setting, Unreadable, Value, read_value
@@ -122,12 +123,12 @@ def number(value: Value) -> Fraction:
 def why_unreadable(operation: Operation, text: str, setting: Setting) -> str:
     """Why a fixed operand cannot be a value of a setting, or ""."""
     if operation.reads == RATIO:
-        found: object = read_quantity(text, "ratio")
+        reason: object = read_quantity(text, "ratio")
     elif operation.reads == DIFFERENCE:
-        found = read_quantity(text, setting.kind, difference=True)
+        reason = read_quantity(text, setting.kind, difference=True)
     else:
         value = read_value(setting, text)
-        found = value.reason if isinstance(value, Unreadable) else None
+        reason = value.reason if isinstance(value, Unreadable) else None
         if setting.kind == "choice" and text not in setting.values:
-            found = f"{text!r} is not one of {', '.join(setting.values)}"
-    return found if isinstance(found, str) else ""
+            reason = f"{text!r} is not one of {', '.join(setting.values)}"
+    return reason if isinstance(reason, str) else ""

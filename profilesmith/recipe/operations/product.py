@@ -5,8 +5,8 @@ Exact layer counts: N' = ceil(N h / h') in fractions, never in floats (``ceil(3 
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.skins import layers_for_same_thickness
 
 

@@ -1,9 +1,9 @@
 """What the words of one finding are made of: its numbers by name, each shown as people write it."""
 
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
 
 from profilesmith.checks.amounts import degrees, few, mm, shown, span
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 
 DIGITS = 6

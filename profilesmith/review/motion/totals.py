@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.motion.figures import Figures

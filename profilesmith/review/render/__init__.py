@@ -4,8 +4,8 @@ import re
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from pathlib import PurePath
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.review import Review
 
 LAST_WORD = re.compile(r"[^a-z0-9]+")

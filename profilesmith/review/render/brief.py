@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import zip_longest
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.ledger.tools import TOOL
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics

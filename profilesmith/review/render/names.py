@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.review import Change
 from profilesmith.review.sentences import command_name
 from profilesmith.review.wording import visible

@@ -7,8 +7,8 @@ must not be a place to break is a no-break space, and is shown as a blank.
 import textwrap
 from collections.abc import Iterator
 from itertools import groupby
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.wording import KEPT
 
 BLANKS = f" \t\n\r\x0b\x0c{KEPT}"

@@ -45,7 +45,7 @@ def run(planned: Plan, jobs: int, overwrite: bool, discard_edits: bool = False) 
 _SHELVES: list[Shelf] = []  # one, in each process
 
 
-def _begin(told: None) -> None:
+def _begin(nothing: None) -> None:
     _SHELVES[:] = [Shelf()]
 
 

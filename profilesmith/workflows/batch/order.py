@@ -25,8 +25,8 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import is_on_a_drive
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
@@ -117,7 +117,7 @@ def _shares(table: TomlTable) -> str | None:
 
 def _share(table: TomlTable) -> Share:
     answers = _answers(table) if table.has("answers") else None
-    found = Share(
+    share = Share(
         keymap=table.text("keymap") or None,
         recipes=_names(table, "recipes"),
         facts=_names(table, "facts"),
@@ -127,38 +127,38 @@ def _share(table: TomlTable) -> Share:
         shares=_shares(table),
         places={key: table.file.place((*table.path, key)) for key in ("keymap", "recipes", "facts") if table.has(key)},
     )
-    climbs = os.path.normpath(found.out or "").split(os.sep)[0] == ".."
-    if found.out and not os.path.isabs(found.out) and (climbs or is_on_a_drive(found.out)):
+    climbs = os.path.normpath(share.out or "").split(os.sep)[0] == ".."
+    if share.out and not os.path.isabs(share.out) and (climbs or is_on_a_drive(share.out)):
         hint = "Name a folder inside it, or write the whole path from the root if you mean this place."
-        table.complain("outside", f"{found.out!r} leads out of the order's folder.", "out", hint)
+        table.complain("outside", f"{share.out!r} leads out of the order's folder.", "out", hint)
     for key in ("keymap", "out"):
         if table.content.get(key) == "":
             table.complain("empty", f"{key!r} is empty.", key, "Name it, or leave the line out.")
-    return found
+    return share
 
 
 def _names(table: TomlTable, key: str) -> tuple[str, ...] | None:
-    found = table.texts(key)
-    for name in found or ():
+    names = table.texts(key)
+    for name in names or ():
         if not name:
             table.complain("empty", f"{key!r} holds an empty name.", key, "Name it, or leave it out.")
-    if found is not None and len(found) > MOST_NAMES:
+    if names is not None and len(names) > MOST_NAMES:
         table.complain(
             "too-many", f"{key!r} holds more than {MOST_NAMES} names.", key, "Use a pattern, or several jobs."
         )
-        return found[:MOST_NAMES]
-    return found
+        return names[:MOST_NAMES]
+    return names
 
 
 def _answers(table: TomlTable) -> dict[str, str]:
-    found = {}
+    answers = {}
     inner = table.table("answers")
     for name, text in inner.entries():
         if isinstance(text, str):
-            found[name] = text
+            answers[name] = text
         else:
             inner.complain("wrong-type", f"{name!r} must be a text in quotes.", name, 'Write "4 mm".')
-    return found
+    return answers
 
 
 def _job(table: TomlTable, number: int, order: Share) -> Job:

@@ -7,8 +7,8 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePath
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
@@ -63,8 +63,8 @@ def _files(request: Request) -> Iterator[str]:
 
 
 def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]) -> list[Task]:
-    found = [path for base in job.bases for path in _bases(base, job, order, problems)]
-    bases = tuple(dict.fromkeys(found))
+    paths = [path for base in job.bases for path in _bases(base, job, order, problems)]
+    bases = tuple(dict.fromkeys(paths))
     if not bases:
         return []
     request, folder = _request(job.share, order, library), order.folder / str(job.share.out or order.share.out)
@@ -94,12 +94,12 @@ def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[s
         matches = sorted(map(str, order.folder.glob(base)))
     except ValueError:
         matches = []
-    found = [
+    paths = [
         path
         for path in matches
         if os.path.isfile(path) and not path.endswith(LEDGER) and not os.path.exists(path + LEDGER)
     ]
-    if not found:
+    if not paths:
         problems.append(
             Problem(
                 "no-match",
@@ -108,7 +108,7 @@ def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[s
                 "Check the pattern; it is looked up in the order's folder.",
             )
         )
-    return found
+    return paths
 
 
 def _request(share: Share, order: Order, library: Path | None) -> Request:
@@ -158,11 +158,11 @@ def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
 def _unreadable(task: Task, order: Order) -> Iterator[Problem]:
     """What is wrong with the files of one derivation; a name that leads to no file stands in the order."""
     said, share = task.request, order.jobs[task.job - 1].share
-    found: dict[str, list[Problem]] = {"keymap": [], "recipes": [], "facts": []}
-    read_key_map(said.key_map, said.library, found["keymap"])
-    read_recipes(said.recipes, said.library, found["recipes"])
-    read_facts(said.facts, said.library, found["facts"])
-    for key, problems in found.items():
+    by_kind: dict[str, list[Problem]] = {"keymap": [], "recipes": [], "facts": []}
+    read_key_map(said.key_map, said.library, by_kind["keymap"])
+    read_recipes(said.recipes, said.library, by_kind["recipes"])
+    read_facts(said.facts, said.library, by_kind["facts"])
+    for key, problems in by_kind.items():
         place = share.places.get(key) or order.share.places.get(key) or Place(order.file)
         yield from (problem if problem.place.file else problem._replace(place=place) for problem in problems)
 
@@ -180,11 +180,11 @@ def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwr
         for path in (*files, ledger):
             folder, name = os.path.split(path)
             places.append(real.setdefault(folder, os.path.realpath(folder)) + os.sep + name)
-        found = [
+        checked = [
             _leads_out(path, place, task, order) or _clash(path, place, task, claimed, inputs, overwrite)
             for path, place in zip((*files, ledger), places, strict=True)
         ]
-        clashes = [problem for problem in found[:-1] if problem] or [problem for problem in found[-1:] if problem]
+        clashes = [problem for problem in checked[:-1] if problem] or [problem for problem in checked[-1:] if problem]
         problems += clashes
         claimed |= dict.fromkeys(places, task.job)
     return problems

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
 from profilesmith.ledger import MOVING
@@ -55,8 +55,8 @@ def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bo
     made = [_made(task, overwrite, shelf, discard_edits) for task in tasks]
     problems = write_many([item.files for item in made], overwrite)
     return [
-        _failed(item.result, Refused(found)) if found else item.result
-        for item, found in zip(made, problems, strict=True)
+        _failed(item.result, Refused(refused)) if refused else item.result
+        for item, refused in zip(made, problems, strict=True)
     ]
 
 
@@ -67,14 +67,14 @@ def _made(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool) -> Mad
     except Refused as refused:
         return Made(_failed(empty, refused), {})
     except Exception as error:
-        told = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
-        return Made(empty._replace(code=FAULT, problems=told), {})
+        fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        return Made(empty._replace(code=FAULT, problems=fault), {})
 
 
 def _failed(result: Result, refused: Refused) -> Result:
     conflicts = sum(problem.severity == CONFLICT for problem in refused.problems)
-    told = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
-    return Result(result.job, result.bases, conflicts=conflicts, code=refused.exit_code, problems=told)
+    sentences = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
+    return Result(result.job, result.bases, conflicts=conflicts, code=refused.exit_code, problems=sentences)
 
 
 def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> Made:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import datetime
 import secrets
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.log import Line, Print, line_text, prints
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.append_record import append_lines
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import read_bounded

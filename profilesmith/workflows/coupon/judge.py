@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from profilesmith.coupon.judge_model import GRADES
 from profilesmith.coupon.log import Line, Print
 from profilesmith.coupon.plan import BETTER, Plan
 from profilesmith.coupon.prints_to_make import value_text
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 from profilesmith.foundation.words import listed

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.coupon.as_recipe import freed, print_name, print_recipe
 from profilesmith.coupon.log import Line, Print
@@ -12,6 +11,7 @@ from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, next_prints, scale_of
 from profilesmith.coupon.search import State, standing
 from profilesmith.foundation import toml_reader
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.recipe import Recipe

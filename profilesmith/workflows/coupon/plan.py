@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.coupon.load_plan import parse_plan
 from profilesmith.coupon.plan import Plan
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.foundation.toml_values import pair_lines
@@ -94,11 +94,11 @@ def _factor(text: str, wish: Wish, recipes: Sequence[Recipe]) -> dict[str, objec
         raise Refused(
             [Problem("unknown-setting", f"The setting {name.strip()!r} is not known.", Place("--factor"), hint)]
         )
-    found: dict[str, object] = {"setting": setting.id, "range": [low.strip(), high.strip()]}
+    factor: dict[str, object] = {"setting": setting.id, "range": [low.strip(), high.strip()]}
     if wish.kind == "threshold":
         worse = wish.worse or ("high" if setting.kind in FASTER_IS_WORSE else "")
-        found |= {"worse": worse, "around": recipe_value(setting, recipes)}
-    return found
+        factor |= {"worse": worse, "around": recipe_value(setting, recipes)}
+    return factor
 
 
 def _says_a_value(operation: str) -> bool:
@@ -109,10 +109,10 @@ def _says_a_value(operation: str) -> bool:
 
 def recipe_value(setting: Setting, recipes: Sequence[Recipe]) -> str:
     """Where the recipes have a setting: the last plain bound on it without a condition, "" where there is none."""
-    found = ""
+    text = ""
     for rule in (rule for recipe in recipes for rule in recipe.rules):
         if setting.id in rule.settings and not rule.when:
             for action in rule.actions:
                 if isinstance(action.operands[0], Fixed) and _says_a_value(action.operation):
-                    found = action.operands[0].text
-    return found
+                    text = action.operands[0].text
+    return text

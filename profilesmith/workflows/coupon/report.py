@@ -141,9 +141,9 @@ def derived_name(plan: Plan, number: int) -> str:
     return f"{stem}/{PurePath(plan.bases[0]).name}" if plan.bases and plan.key_map else f"{stem}.settings"
 
 
-def _short(coupon: Coupon, told: Told) -> list[str]:
-    if isinstance(told, ThresholdTold):
-        return [range_line(coupon.plan, told)]
-    if isinstance(told, ScreenTold):
-        return [f"{told.done} of {told.rows} prints are graded."]
-    return [f"{told.done} of {told.planned} are graded; no verdict before the last."] if not told.verdict else []
+def _short(coupon: Coupon, result: Told) -> list[str]:
+    if isinstance(result, ThresholdTold):
+        return [range_line(coupon.plan, result)]
+    if isinstance(result, ScreenTold):
+        return [f"{result.done} of {result.rows} prints are graded."]
+    return [f"{result.done} of {result.planned} are graded; no verdict before the last."] if not result.verdict else []

@@ -22,14 +22,14 @@ FIGURE = 61  # columns
 
 def tell_lines(result: Result) -> list[str]:
     """All that is known, what cannot be told, and the rule that it is worth."""
-    coupon, told = result.coupon, result.told
+    coupon, verdict = result.coupon, result.told
     lines = [question(coupon.plan)]
-    if isinstance(told, ThresholdTold):
-        lines += _threshold_lines(coupon.plan, told, result.scale)
-    elif isinstance(told, ScreenTold):
-        lines += _screen_lines(coupon.plan, told)
+    if isinstance(verdict, ThresholdTold):
+        lines += _threshold_lines(coupon.plan, verdict, result.scale)
+    elif isinstance(verdict, ScreenTold):
+        lines += _screen_lines(coupon.plan, verdict)
     else:
-        lines += _pair_lines(coupon.plan, told)
+        lines += _pair_lines(coupon.plan, verdict)
     if result.rule:
         (key, text), setting = next(iter(result.rule.items())), coupon.plan.factors[0].setting
         lines.append(f'The rule that it is worth: {setting} {key} = "{text}"')
@@ -65,35 +65,35 @@ def shown(value: float, setting: Setting) -> str:
     return setting.show(round(number / step) * step)
 
 
-def range_line(plan: Plan, told: ThresholdTold) -> str:
+def range_line(plan: Plan, threshold: ThresholdTold) -> str:
     setting, sure = setting_of(plan), f"{float(plan.stop.sure):.0%}"
-    ends = f"{shown(told.low, setting)} and {shown(told.high, setting)}"
+    ends = f"{shown(threshold.low, setting)} and {shown(threshold.high, setting)}"
     return (
         (
-            f"9 of 10 are good up to some {shown(told.middle, setting)}; with a chance of {sure} that "
+            f"9 of 10 are good up to some {shown(threshold.middle, setting)}; with a chance of {sure} that "
             f"point lies between {ends}."
         )
         if (plan.factors[0].worse == "high")
         else (
-            f"9 of 10 are good from some {shown(told.middle, setting)} on; with a chance of {sure} that "
+            f"9 of 10 are good from some {shown(threshold.middle, setting)} on; with a chance of {sure} that "
             f"point lies between {ends}."
         )
     )
 
 
-def _threshold_lines(plan: Plan, told: ThresholdTold, scale: Scale | None) -> list[str]:
-    lines = [f"{plural(told.standing.prints, 'print')} graded.", range_line(plan, told)]
-    lines += _figure(plan, told, scale) if scale else []
-    if told.beyond:
+def _threshold_lines(plan: Plan, threshold: ThresholdTold, scale: Scale | None) -> list[str]:
+    lines = [f"{plural(threshold.standing.prints, 'print')} graded.", range_line(plan, threshold)]
+    lines += _figure(plan, threshold, scale) if scale else []
+    if threshold.beyond:
         factor, setting = plan.factors[0], setting_of(plan)
-        low_end = (told.beyond == "better") == (factor.worse == "high")
+        low_end = (threshold.beyond == "better") == (factor.worse == "high")
         end, limit = (factor.low, setting.low) if low_end else (factor.high, setting.high)
         if end != limit:  # else there is nothing beyond it
             lines.append(
                 f"It may lie beyond the planned range (past {setting.show(end)}): a plan with a wider range would tell,"
                 " where the machine allows it."
             )
-    lines.append(_state(plan, told))
+    lines.append(_state(plan, threshold))
     return lines
 
 
@@ -103,9 +103,9 @@ def _width(plan: Plan, width: float, scale_is_ratio: bool) -> str:
     return f"±{width:.0%}" if scale_is_ratio else f"±{setting.show(round(Fraction(width) / step) * step)}"
 
 
-def _state(plan: Plan, told: ThresholdTold) -> str:
-    ratio, stand = scale_of(plan, load_vocabulary()).ratio, told.standing
-    now, later = _width(plan, told.width, ratio), _width(plan, told.expected, ratio)
+def _state(plan: Plan, threshold: ThresholdTold) -> str:
+    ratio, stand = scale_of(plan, load_vocabulary()).ratio, threshold.standing
+    now, later = _width(plan, threshold.width, ratio), _width(plan, threshold.expected, ratio)
     left = plan.stop.most - stand.prints
     if stand.state == "within":
         return f"That is as sure as the plan asks ({now}): no further print is needed."
@@ -120,7 +120,7 @@ def _state(plan: Plan, told: ThresholdTold) -> str:
     return f"Now {now}; {plural(left, 'more print')} would narrow it to some {later}."
 
 
-def _figure(plan: Plan, told: ThresholdTold, scale: Scale) -> list[str]:
+def _figure(plan: Plan, threshold: ThresholdTold, scale: Scale) -> list[str]:
     """The planned range as a line, the belief's range on it, and the value of the rule."""
     setting, cells = setting_of(plan), ["-"] * FIGURE
 
@@ -129,25 +129,25 @@ def _figure(plan: Plan, told: ThresholdTold, scale: Scale) -> list[str]:
         place = scale.u(Fraction(min(max(value, low), high))), scale.u(scale.low), scale.u(scale.high)
         return round((place[0] - place[1]) / (place[2] - place[1]) * (FIGURE - 1))
 
-    for number in range(at(told.low), at(told.high) + 1):
+    for number in range(at(threshold.low), at(threshold.high) + 1):
         cells[number] = "="
-    cells[at(told.middle)] = "|"
-    cells[at(float(told.safe))] = "R"
+    cells[at(threshold.middle)] = "|"
+    cells[at(float(threshold.safe))] = "R"
     return [
         f"  {setting.show(scale.low)} {''.join(cells)} {setting.show(scale.high)}",
         "  (= the range, | its middle, R the value of the rule)",
     ]
 
 
-def _screen_lines(plan: Plan, told: ScreenTold) -> list[str]:
-    if not told.effects:
-        return [f"{told.done} of {told.rows} prints are graded; the ranking needs all of them."]
+def _screen_lines(plan: Plan, screen: ScreenTold) -> list[str]:
+    if not screen.effects:
+        return [f"{screen.done} of {screen.rows} prints are graded; the ranking needs all of them."]
     lines = [
         "Ranked by how well few factors explain these grades, with or without one interaction of two; not declared",
         "(2 grades lie between good and poor; the weight is the share of such explanations that need it):",
     ]
     vocabulary = load_vocabulary()
-    for place, effect in enumerate(told.effects, 1):
+    for place, effect in enumerate(screen.effects, 1):
         factor = plan.factors[effect.factor]
         setting = vocabulary.settings[factor.setting]
         better = factor.low if effect.size > 0 else factor.high
@@ -155,51 +155,52 @@ def _screen_lines(plan: Plan, told: ScreenTold) -> list[str]:
         lines.append(
             f"  {place}. {factor.setting:<28} weight {effect.chance:.2f}; {abs(effect.size):.2f} grades, {side}"
         )
-    if told.error:
+    if screen.error:
         lines.append(
-            f"  A factor that does nothing shows some {told.error:.2f} grades by chance (Lenth's pseudo "
+            f"  A factor that does nothing shows some {screen.error:.2f} grades by chance (Lenth's pseudo "
             "standard error)."
         )
     names = [factor.setting for factor in plan.factors]
-    first = [item for item in told.aliases if item.factor == told.effects[0].factor][:4]
+    first = [item for item in screen.aliases if item.factor == screen.effects[0].factor][:4]
     if first:
         mixed = ", ".join(f"{names[item.pair[0]]} with {names[item.pair[1]]}" for item in first)
-        lines.append(f"  What {names[told.effects[0].factor]} seems to do holds a part of: {mixed} (and more).")
+        lines.append(f"  What {names[screen.effects[0].factor]} seems to do holds a part of: {mixed} (and more).")
     lines.append("Not told: whether the first ones matter for sure. Pair them: 'profilesmith coupon plan pair'.")
     return lines
 
 
-def _pair_lines(plan: Plan, told: PairTold) -> list[str]:
+def _pair_lines(plan: Plan, result: PairTold) -> list[str]:
     if plan.way == "blind":
-        counts = (
-            f"{told.done} of {told.planned} pairs: A better in {told.a}, B in {told.b}, {plural(told.ties, 'tie')}."
-        )
+        ties = plural(result.ties, "tie")
+        counts = f"{result.done} of {result.planned} pairs: A better in {result.a}, B in {result.b}, {ties}."
     else:
-        counts = (
-            f"{told.done} of {told.planned} prints: A good in {told.a} of {told.of_a}, B in {told.b} of {told.of_b}."
-        )
-    if not told.verdict:
+        good = f"A good in {result.a} of {result.of_a}, B in {result.b} of {result.of_b}"
+        counts = f"{result.done} of {result.planned} prints: {good}."
+    if not result.verdict:
         return [
             "No verdict before the last: the number was fixed beforehand.",
-            f"{told.done} of {told.planned} are graded.",
+            f"{result.done} of {result.planned} are graded.",
         ]
-    if told.verdict == "neither":
+    if result.verdict == "neither":
         end = "these prints cannot tell them apart. That is no proof that they are equal."
     else:
-        end = f"{told.verdict} is better."
-    return [counts, f"By chance alone so large a difference would come in {float(told.chance):.1%} of trials: {end}"]
+        end = f"{result.verdict} is better."
+    return [
+        counts,
+        f"By chance alone so large a difference would come in {float(result.chance):.1%} of trials: {end}",
+    ]
 
 
 def tell_json(result: Result) -> Mapping[str, Any]:
     """The same as data."""
-    told = result.told
+    verdict = result.told
     return {
         "format": 1,
         "kind": "profilesmith coupon",
         "plan": result.coupon.plan.name,
         "asks": result.coupon.plan.kind,
         "prints": [item._asdict() for item in result.coupon.made],
-        "told": _plain(told._asdict()),
+        "told": _plain(verdict._asdict()),
         "rule": dict(result.rule),
     }
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.coupon.as_recipe import bound_recipe
 from profilesmith.coupon.prints_to_make import scale_of, value_text
 from profilesmith.coupon.safe_value import SAFE_SHARE
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import ThresholdTold, Told, tell
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
@@ -43,15 +43,15 @@ def told_of(coupon: Coupon) -> Result:
     """As ``tell_of``, of a coupon that was read."""
     vocabulary = load_vocabulary()
     plan = coupon.plan
-    told = tell(plan, coupon.made, vocabulary)
+    verdict = tell(plan, coupon.made, vocabulary)
     rule: dict[str, str] = {}
     notes: list[str] = []
     scale = scale_of(plan, vocabulary) if plan.kind == "threshold" else None
-    if isinstance(told, ThresholdTold) and scale is not None and told.standing.prints >= FEWEST:
+    if isinstance(verdict, ThresholdTold) and scale is not None and verdict.standing.prints >= FEWEST:
         setting = vocabulary.settings[plan.factors[0].setting]
-        held = min(max(told.safe, scale.low), scale.high)
+        held = min(max(verdict.safe, scale.low), scale.high)
         rule = {(CAP if scale.high_is_worse else RAISE_TO).name: value_text(held, setting)}
-        if held != told.safe:
+        if held != verdict.safe:
             notes.append("held to the planned range: nothing was printed beyond it")
         around = plan.factors[0].around
         if around is not None and (held > around) == scale.high_is_worse and held != around:
@@ -59,17 +59,17 @@ def told_of(coupon: Coupon) -> Result:
                 f"looser than the recipe's {setting.show(around)}: laid over that recipe it changes "
                 "nothing; it takes its place"
             )
-    return Result(coupon, told, rule, tuple(notes), scale, state_of(coupon) == "go on")
+    return Result(coupon, verdict, rule, tuple(notes), scale, state_of(coupon) == "go on")
 
 
 def write_rule(result: Result, out: str, overwrite: bool = False) -> None:
     """The rule as a recipe of its own. Raises Refused."""
-    plan, told = result.coupon.plan, result.told
-    if not result.rule or not isinstance(told, ThresholdTold):
+    plan, verdict = result.coupon.plan, result.told
+    if not result.rule or not isinstance(verdict, ThresholdTold):
         hint = "A rule comes of a threshold with four graded prints or more."
         raise Refused([Problem("no-rule", "These prints are worth no rule yet.", Place(str(result.coupon.path)), hint)])
     setting = load_vocabulary().settings[plan.factors[0].setting]
-    (key, text), number = next(iter(result.rule.items())), plural(told.standing.prints, "print")
+    (key, text), number = next(iter(result.rule.items())), plural(verdict.standing.prints, "print")
     side = "Up to here" if key == CAP.name else "From here on"
     why = (
         f"{side} {SAFE_SHARE * 1000:.0f} of 1,000 prints are expected to be good for {plan.judged}, with all that "

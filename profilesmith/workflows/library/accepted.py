@@ -32,7 +32,7 @@ def reasons_for(accepted: Sequence[str], names: LibraryNames, since: str | None)
         if wanted and since is None
         else []
     )
-    told = {**_in_library(names), **dict(REASON.findall(messages_since(names.folder, names.head)))} if wanted else {}
+    reasons = {**_in_library(names), **dict(REASON.findall(messages_since(names.folder, names.head)))} if wanted else {}
     refuse_if(
         Problem(
             "no-reason",
@@ -42,9 +42,9 @@ def reasons_for(accepted: Sequence[str], names: LibraryNames, since: str | None)
             f' {number} = "the reason" under [accepted] in {DESCRIPTION}.',
         )
         for number in wanted
-        if number not in told
+        if number not in reasons
     )
-    return {number: told[number].strip() for number in wanted}
+    return {number: reasons[number].strip() for number in wanted}
 
 
 def _in_library(names: LibraryNames) -> dict[str, str]:

@@ -7,8 +7,8 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.library import DESCRIPTION, Library, load_library
@@ -45,7 +45,7 @@ class Plan(NamedTuple):
 
     @property
     def attempts(self) -> list[Attempt]:
-        return [*(Attempt((name,)) for name in self.recipes), *(Attempt(pair) for pair in self.pairs)]
+        return [*(Attempt((name,)) for name in self.recipes), *(Attempt(names) for names in self.pairs)]
 
 
 def check_library(
@@ -113,11 +113,11 @@ def _outcomes(
     keys = keys_of(library, names, recipe_paths(library.folder)) if memory.folder else None
     known = [None if keys is None else recalled(step, keys, memory) for step in steps]
     missing = [step for step, outcome in zip(steps, known, strict=True) if outcome is None]
-    told = Told(str(library.folder), names, memory, keys)
+    setup = Told(str(library.folder), names, memory, keys)
     count = sum(isinstance(step, Attempt) for step in missing) * len(library.profiles)
     chunk = max(1, CHUNK // max(1, len(library.profiles)))
     processes = _processes(count, jobs)
-    made = iter(in_order(take, missing, begin, told, processes, tell, chunk) if missing else ())
+    made = iter(in_order(take, missing, begin, setup, processes, tell, chunk) if missing else ())
     outcomes = [next(made) if outcome is None else outcome for outcome in known]
     list(made)  # to its end, so that its processes are
     claims = (claims_name(path) for path in files_of(library.folder, "recipe"))
@@ -185,8 +185,8 @@ def _profiles(library: Library) -> Iterator[LintFinding]:
     if not library.profiles:
         yield say.no_profile(str(library.folder / DESCRIPTION))
     for profile in library.profiles:
-        found, problems = ground(library, profile)
-        if found is None:
+        known, problems = ground(library, profile)
+        if known is None:
             yield from say.unreadable(profile, problems)
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import ORDER
 from profilesmith.revision.outcomes import HURTS, Alarm
 from profilesmith.workflows.library.effects import Cause, Effect
@@ -70,15 +70,15 @@ def _block(effects: Sequence[Effect]) -> Block:
 
 
 def _told(effects: Sequence[Effect], is_recipe: bool) -> list[Told]:
-    found: dict[tuple[object, ...], tuple[Told, list[str]]] = {}
+    gathered: dict[tuple[object, ...], tuple[Told, list[str]]] = {}
     for effect in effects:
         place = effect.profile if is_recipe else f"{effect.recipe} on {effect.profile}"
         for item in _of_one(effect):
             verdict = item.alarm.verdict if item.alarm else ""
             key = (item.kind, item.subject, item.was, item.now, verdict)
-            found.setdefault(key, (item, []))[1].append(place)
-    told = [item._replace(where=tuple(where)) for item, where in found.values()]
-    return sorted(told, key=_weight)
+            gathered.setdefault(key, (item, []))[1].append(place)
+    alike = [item._replace(where=tuple(where)) for item, where in gathered.values()]
+    return sorted(alike, key=_weight)
 
 
 def _of_one(effect: Effect) -> Iterable[Told]:

@@ -62,13 +62,13 @@ def _alarm(item: Told, short: bool = False) -> str:
     return f"{item.alarm.verdict}: {item.subject}" + ("" if short else f": {item.alarm.text}")
 
 
-def _value_lines(told: Sequence[Told], many: bool) -> Iterator[str]:
+def _value_lines(items: Sequence[Told], many: bool) -> Iterator[str]:
     """One line for each change of a value; of a cause that reaches many derivations, one for each setting."""
     if not many:
-        yield from (f"{_value(item)} ({_places(item, many)})" for item in told)
+        yield from (f"{_value(item)} ({_places(item, many)})" for item in items)
         return
-    for setting in dict.fromkeys(item.subject for item in told):
-        mine = [item for item in told if item.subject == setting]
+    for setting in dict.fromkeys(item.subject for item in items):
+        mine = [item for item in items if item.subject == setting]
         count = sum(len(item.where) for item in mine)
         some = "; ".join(f"{_value(item)} ({item.where[0]})" for item in mine[:WORST])
         yield f"{setting} comes out otherwise in {plural(count, 'derivation')}: {some}"
@@ -109,13 +109,13 @@ def _finding(number: str, severity: Any, block: Block, message: str, fix: str) -
     return LintFinding(number, severity, block.causes[0].file, None, visible(message), visible(fix))
 
 
-def _count(told: Sequence[Told]) -> str:
-    return plural(len({place for item in told for place in item.where}), "derivation")
+def _count(items: Sequence[Told]) -> str:
+    return plural(len({place for item in items for place in item.where}), "derivation")
 
 
-def _worst(told: Sequence[Told]) -> str:
-    named = [f"{_what(item)} ({item.where[0]})" for item in told[:WORST]]
-    left = sum(len(item.where) for item in told) - len(named)
+def _worst(items: Sequence[Told]) -> str:
+    named = [f"{_what(item)} ({item.where[0]})" for item in items[:WORST]]
+    left = sum(len(item.where) for item in items) - len(named)
     return "; ".join(named) + (f"; and {left} more" if left > 0 else "")
 
 

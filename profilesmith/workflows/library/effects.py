@@ -10,9 +10,9 @@ import hashlib
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import names
 from profilesmith.library.library import Library, ReferenceProfile, load_library
 from profilesmith.library.open_files import open_recipe
@@ -83,8 +83,8 @@ def _side(folder: Path) -> Side:
     read = [(profile, ground(library, profile)[0]) for profile in library.profiles]
     return Side(
         {path.stem: path for path in files_of(folder, "recipe")},
-        {profile.name: found for profile, found in read if found is not None},
-        {profile.name: _parts(library, profile) for profile, found in read if found is not None},
+        {profile.name: known for profile, known in read if known is not None},
+        {profile.name: _parts(library, profile) for profile, known in read if known is not None},
     )
 
 
@@ -109,8 +109,10 @@ def effects_of(name: str) -> list[Effect]:
     recipe, old = _recipe(path), _recipe(was) if was else None
     if recipe is None or (was is not None and old is None):
         return []  # the lint's matter
-    found = (_effect(profile, recipe, old, causes) for profile in sides.now.grounds if profile in sides.before.grounds)
-    return [item for item in found if item is not None and item.is_any]
+    effects = (
+        _effect(profile, recipe, old, causes) for profile in sides.now.grounds if profile in sides.before.grounds
+    )
+    return [item for item in effects if item is not None and item.is_any]
 
 
 def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[Cause, ...]) -> Effect | None:
@@ -121,13 +123,13 @@ def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[Caus
     where = sides.now.grounds[profile]
     new = outcome_of(where.translation, where.facts, recipe)
     if old is None:
-        told = difference(untouched(where.translation, where.facts), new, is_new=True)
-        told = told._replace(
+        differs = difference(untouched(where.translation, where.facts), new, is_new=True)
+        differs = differs._replace(
             stops=()
         )  # nothing stops that was before; that a new recipe does not suit is told elsewhere
     else:
-        told = difference(_old(profile, old.file), new)
-    return Effect(recipe.name, profile, causes, told, recipe.version, old.version if old else "")
+        differs = difference(_old(profile, old.file), new)
+    return Effect(recipe.name, profile, causes, differs, recipe.version, old.version if old else "")
 
 
 @lru_cache(maxsize=4096)

@@ -149,14 +149,14 @@ def found_no_key(recipe: Recipe, rule: Rule, tried: int) -> LintFinding:
 
 def _gathered(stopped: Stopped) -> list[tuple[Problem, list[str]]]:
     """Like problems once, with the profiles that they were found on; the first one's words stand for all."""
-    found: dict[tuple[object, ...], tuple[Problem, list[str]]] = {}
+    gathered: dict[tuple[object, ...], tuple[Problem, list[str]]] = {}
     for profile, problems in stopped:
         for problem in problems:
             key = (problem.code, problem.place, problem.message.partition(":")[0])
-            profiles = found.setdefault(key, (problem, []))[1]
+            profiles = gathered.setdefault(key, (problem, []))[1]
             if profile not in profiles:
                 profiles.append(profile)
-    return list(found.values())
+    return list(gathered.values())
 
 
 def _line(problem: Problem, recipe: Recipe) -> int | None:

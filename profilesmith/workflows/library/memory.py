@@ -19,7 +19,9 @@ from collections.abc import Iterable
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 FOLDER: Final = ".profilesmith-cache"
 IGNORED = "# What checks remember: for this machine alone, and safe to delete.\n*\n"
@@ -44,8 +46,8 @@ class Memory(NamedTuple):
             raw = self._path(name).read_bytes()
             sign, text = raw[:DIGEST], raw[DIGEST:]
             if hmac.compare_digest(sign, self._sign(name, text)):
-                found = json.loads(text)
-                return found if isinstance(found, dict) and found.get("program") == self.program else {}
+                record = json.loads(text)
+                return record if isinstance(record, dict) and record.get("program") == self.program else {}
         return {}
 
     def keep(self, name: str, record: dict[str, Any]) -> None:

@@ -39,10 +39,10 @@ def _of_map(library: Library, name: str, path: Path) -> Iterator[LintFinding]:
     if key_map is None or not raws or any(raw is None for _, raw in raws):
         return
     try:
-        found = suggest([Source(text, raw or b"") for text, raw in raws], name)
+        suggested = suggest([Source(text, raw or b"") for text, raw in raws], name)
     except Refused:  # nothing in the text is recognised: nothing is to be said
         return
-    yield from _faults(key_map, found.whole.proposals, str(path))
+    yield from _faults(key_map, suggested.whole.proposals, str(path))
 
 
 def _faults(key_map: KeyMap, proposals: tuple[Proposal, ...], file: str) -> Iterator[LintFinding]:

@@ -7,8 +7,9 @@ from __future__ import annotations
 import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.library.find import names
@@ -103,9 +104,9 @@ def tried_before(record: Mapping[str, Any]) -> dict[str, Tried]:
 
 def is_lasting(outcome: Outcome, tried: Mapping[str, Tried]) -> bool:
     """Whether it may be remembered: not where something could not be asked, or the program has a fault."""
-    found = (*outcome.lint, *outcome.trials)
+    findings = (*outcome.lint, *outcome.trials)
     faults = any(problem.code == "fault" for item in tried.values() for problem in item.problems)
-    return not faults and not any(item.severity == "skipped" or item.number == FAULT for item in found)
+    return not faults and not any(item.severity == "skipped" or item.number == FAULT for item in findings)
 
 
 def _findings(items: Sequence[Sequence[Any]]) -> tuple[LintFinding, ...]:

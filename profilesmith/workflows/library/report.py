@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.render import render_plain
 from profilesmith.review.render.markdown import escape
@@ -150,11 +150,19 @@ def _markdown(report: Report) -> list[str]:
     return lines
 
 
-def _folded(told: list[str]) -> list[str]:
+def _folded(lines: list[str]) -> list[str]:
     """What changed in a recipe, rule by rule, behind its first line."""
-    if len(told) == 1:
-        return [told[0], ""]
-    return ["<details>", f"<summary>{told[0]}</summary>", "", *(f"- {line}" for line in told[1:]), "", "</details>", ""]
+    if len(lines) == 1:
+        return [lines[0], ""]
+    return [
+        "<details>",
+        f"<summary>{lines[0]}</summary>",
+        "",
+        *(f"- {line}" for line in lines[1:]),
+        "",
+        "</details>",
+        "",
+    ]
 
 
 def _summary(report: Report) -> str:
@@ -162,10 +170,10 @@ def _summary(report: Report) -> str:
         f"{_many(report.recipes, 'recipe')} and {_many(report.pairs, 'pair')} on "
         f"{_many(report.profiles, 'reference profile')}"
     )
-    found = f"{_many(report.errors, 'error')}, {_many(report.count('hint'), 'hint')}"
+    counts = f"{_many(report.errors, 'error')}, {_many(report.count('hint'), 'hint')}"
     return (
         f"{report.name}{' (strict)' if report.strict else ''}: {tried}, "
-        f"{_many(report.derivations, 'derivation')}: {found}."
+        f"{_many(report.derivations, 'derivation')}: {counts}."
     )
 
 

@@ -55,5 +55,5 @@ def _effects(before: Path, names: LibraryNames, processes: int, tell: Tell) -> l
     """Every derivation that comes out otherwise than at the revision. before: where that is laid out."""
     recipes = [path.stem for path in files_of(names.folder, "recipe")]
     folders = (os.fspath(before), os.fspath(names.folder))
-    found = in_order(effects_of, recipes, begin_sides, folders, processes, tell, CHUNK)
-    return [effect for effects in found for effect in effects]
+    by_recipe = in_order(effects_of, recipes, begin_sides, folders, processes, tell, CHUNK)
+    return [effect for effects in by_recipe for effect in effects]

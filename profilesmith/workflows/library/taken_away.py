@@ -135,7 +135,7 @@ def _evidence(before: Path, now: Path) -> Iterator[LintFinding]:
 def _recipes(before: Path, now: Path) -> Iterator[LintFinding]:
     here = _own(now, "recipe")
     there = {path.stem: path for path in files_of(before, "recipe")}
-    new = {name: found for name in here.keys() - there.keys() if (found := _read(here[name])) is not None}
+    new = {name: content for name in here.keys() - there.keys() if (content := _read(here[name])) is not None}
     for name, path in there.items():
         old = _read(path)
         if name not in here:

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
 from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped
@@ -66,16 +66,16 @@ class Bench(NamedTuple):
 _BENCH: list[Bench] = []
 
 
-def begin(told: Told) -> Bench:
+def begin(setup: Told) -> Bench:
     """Read the library's profiles once for this process. The library was read before without a mistake."""
-    library, _ = load_library(Path(told.folder))
+    library, _ = load_library(Path(setup.folder))
     assert library is not None
     read = (ground(library, profile)[0] for profile in library.profiles)
     grounds = tuple(item for item in read if item is not None)
     recipes = recipe_paths(library.folder)
     # A profile that changed since it was hashed must not go by the hash that it had.
-    as_told = told.keys is not None and told.keys == keys_of(library, told.names, recipes)
-    bench = Bench(library, told.names, grounds, recipes, told.memory, told.keys if as_told else None)
+    as_told = setup.keys is not None and setup.keys == keys_of(library, setup.names, recipes)
+    bench = Bench(library, setup.names, grounds, recipes, setup.memory, setup.keys if as_told else None)
     _BENCH[:] = [bench]
     _recipe.cache_clear()
     return bench
@@ -83,8 +83,8 @@ def begin(told: Told) -> Bench:
 
 def recipe_paths(folder: Path) -> dict[str, Path]:
     """Every recipe that may be tried with others: of the library and those that ship. A link out of both is none."""
-    found = names("recipe", folder)
-    return {name: path for name, path in found if inside(folder, path) or inside(shipped(), path)}
+    paths = names("recipe", folder)
+    return {name: path for name, path in paths if inside(folder, path) or inside(shipped(), path)}
 
 
 @lru_cache(maxsize=256)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.judge_motion import Known, judge_motion, pace_of, read_figures, spool_of
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain, read_bounded
@@ -86,11 +86,11 @@ def _stored(name: str, problems: list[Problem]) -> Stored | None:
         hint = "Name a file that 'derive' wrote, or the ledger beside it."
         problems.append(cannot_read(str(path), known)._replace(hint=hint))
         return None
-    found = read_ledger(text, str(path), load_vocabulary())
-    if isinstance(found, Problem):
-        problems.append(found)
+    stored = read_ledger(text, str(path), load_vocabulary())
+    if isinstance(stored, Problem):
+        problems.append(stored)
         return None
-    return found
+    return stored
 
 
 def _practice(name: str, problems: list[Problem]) -> Practice | None:
@@ -98,8 +98,8 @@ def _practice(name: str, problems: list[Problem]) -> Practice | None:
     if isinstance(raw, Problem):
         problems.append(raw)
         return None
-    practice, found = read_words_map(raw, name)
-    problems += found
+    practice, faults = read_words_map(raw, name)
+    problems += faults
     return practice
 
 

@@ -16,32 +16,32 @@ def with_motion(request: Request, name: str, words: str, old: bool) -> Request:
     """The request, with what a motion file tells. old: it is the print before the recipes. Raises Refused."""
     known = gather(Order("", words, request.facts, request.library))
     role = "before" if old else "after"
-    found, figures = _measure(name, known, role)
+    measure, figures = _measure(name, known, role)
     measured = request.measured._replace(figures=(*request.measured.figures, *figures))
-    return request._replace(measured=measured._replace(before=found) if old else measured._replace(after=found))
+    return request._replace(measured=measured._replace(before=measure) if old else measured._replace(after=measure))
 
 
 def measured_of(name: str, words: str, ledger: Ledger) -> Measured:
     """Of the print that a ledger's derived profile makes. Raises Refused."""
     known = gather(Order("", words))
-    found, figures = _measure(name, known._replace(ledger=ledger), "after")
-    return Measured(after=found, figures=figures)
+    measure, figures = _measure(name, known._replace(ledger=ledger), "after")
+    return Measured(after=measure, figures=figures)
 
 
 def left_out(name: str, measure: Measure) -> list[str]:
     """Sentences on what the checks could not take from a motion file, and why."""
-    found = []
+    sentences = []
     if measure.hours is None or measure.flow_mm3_s is None:
         what = " and ".join(
             word for word, value in (("hours", measure.hours), ("flow", measure.flow_mm3_s)) if value is None
         )
-        found.append(
+        sentences.append(
             f"{name}: its {what} are not taken, as it ends in the middle or has words that are not followed; "
             f"'{command('motion check', name)}' names them."
         )
     if measure.grams is None:
-        found.append(f"{name}: its grams are not taken; they need a whole file and spool.density in a facts file.")
-    return found
+        sentences.append(f"{name}: its grams are not taken; they need a whole file and spool.density in a facts file.")
+    return sentences
 
 
 def _measure(name: str, known: Known, role: str) -> tuple[Measure, Figures]:

@@ -8,11 +8,12 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from profilesmith.engine.derived_file import translation_now
 from profilesmith.engine.edits_since import broken_off
 from profilesmith.engine.ledger_doubts import ledger_doubts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.ledger import RecipeUse
 from profilesmith.ledger.packed import unpack
@@ -63,8 +64,8 @@ class Age(NamedTuple):
         return UNKNOWN if self.unknown else STALE if self.behind else CURRENT
 
     def sentence(self) -> str:
-        told = "; ".join((*self.behind, *self.unknown, *(("edited by hand",) if self.edited else ())))
-        return visible(f"{self.file}: {self.state}{f': {told}' if told else ''}")
+        reasons = "; ".join((*self.behind, *self.unknown, *(("edited by hand",) if self.edited else ())))
+        return visible(f"{self.file}: {self.state}{f': {reasons}' if reasons else ''}")
 
     def data(self) -> dict[str, Any]:
         return {
@@ -135,8 +136,8 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen, ke
         _key_map(stored, folder, place, seen),
         () if keep_facts else _facts(stored, folder, place),
     )
-    for told, is_known in (item for look in looks for item in look):
-        (behind if is_known else unknown).append(told)
+    for sentence, is_known in (item for look in looks for item in look):
+        (behind if is_known else unknown).append(sentence)
     edited, unread = _edited(stored, name, place, seen)
     return Age(name, tuple(behind), (*unread, *unknown), edited, tuple(changes))
 
@@ -172,10 +173,10 @@ def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> It
         yield f"it came from {len(files)} bases, --onto names {len(paths)}", False
         return
     for path, item in zip(paths, files, strict=True):
-        found = seen.sha256(path)
-        if not found:
+        sha256 = seen.sha256(path)
+        if not sha256:
             yield f"the base {path} cannot be read (name it with --onto)", False
-        elif found != item.sha256:
+        elif sha256 != item.sha256:
             yield f"the base {path} has changed", True
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path, PurePath
-from typing import NamedTuple
 
 from profilesmith.engine.derived_file import facts_then
 from profilesmith.facts.facts import Fact, Facts, FactValue, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.read import Stored
@@ -42,10 +42,10 @@ def facts_now(stored: Stored, folder: Path, library: Path | None) -> FactsNow:
     call = stored.file.call
     if call is None or not call.facts:
         return FactsNow(held, ())
-    found, files, unread = _read([word_at(folder, word) for word in call.facts], library)
+    read, files, unread = _read([word_at(folder, word) for word in call.facts], library)
     answered = {name for name in call.answers if name in fact_kinds()}
     kept = {name: fact for name, fact in held.items() if name in answered or unread}
-    facts = {**kept, **{name: fact for name, fact in found.items() if name not in answered}}
+    facts = {**kept, **{name: fact for name, fact in read.items() if name not in answered}}
     names = sorted(held.keys() | facts.keys())
     was, now = ({name: fact.value for name, fact in side.items()} for side in (held, facts))
     changes = tuple(
@@ -64,14 +64,14 @@ def _read(words: Sequence[str], library: Path | None) -> tuple[Facts, dict[str, 
     for word in words:
         problems: list[Problem] = []
         try:
-            found = read_facts([word], library, problems)
+            of_word = read_facts([word], library, problems)
         except Refused as refused:
             problems += refused.problems
         if problems:
             unread.append(f"the facts {file_word(word)} cannot be read ({problems[0].message.rstrip('.')})")
             continue
-        facts |= found
-        files |= dict.fromkeys(found, file_word(word))
+        facts |= of_word
+        files |= dict.fromkeys(of_word, file_word(word))
     return facts, files, tuple(unread)
 
 

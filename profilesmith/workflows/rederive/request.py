@@ -7,10 +7,10 @@ from __future__ import annotations
 import os
 from collections.abc import Collection, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, laid_in, shares_then
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
@@ -51,7 +51,7 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
     answers, notes = answers_then(stored, recipes)
-    held, told = (facts_then(stored), []) if keep_facts else _facts_now(stored, folder, library)
+    held, fact_notes = (facts_then(stored), []) if keep_facts else _facts_now(stored, folder, library)
     request = Request(
         bases=asked.bases,
         key_map=asked.key_map or key_map_word(stored, folder),
@@ -64,15 +64,15 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
         laid=laid_in(stored) if asked.laid is None else asked.laid,
         held=held,
     )
-    notes += [*told, *_rounded(stored, {*files, *asked.answers})]
+    notes += [*fact_notes, *_rounded(stored, {*files, *asked.answers})]
     return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
 
 
 def _facts_now(stored: Stored, folder: Path, library: Path | None) -> tuple[Facts, list[str]]:
     """The facts that are known before anything is named, and what is to be told of them."""
     now = facts_now(stored, folder, library)
-    told = [*change_sentences(now.changes), *(f"{text}; facts are as the ledger has them" for text in now.unread)]
-    return now.facts, [f"{text[0].upper()}{text[1:]}." for text in told]
+    sentences = [*change_sentences(now.changes), *(f"{text}; facts are as the ledger has them" for text in now.unread)]
+    return now.facts, [f"{text[0].upper()}{text[1:]}." for text in sentences]
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
@@ -106,12 +106,12 @@ def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:
     """The recipes as they were named then; by their own name where a file is gone or the ledger is an older one."""
     words = stored.file.call.recipes if stored.file.call else ()
     names = [use.name for use in stored.named]
-    found = []
+    called = []
     for number, name in enumerate(names):
         word = word_at(folder, words[number]) if len(words) == len(names) else name
         is_file = names_a_file(word)
-        found.append(name if is_file and not os.path.isfile(word) else word)
-    return tuple(found)
+        called.append(name if is_file and not os.path.isfile(word) else word)
+    return tuple(called)
 
 
 def key_map_word(stored: Stored, folder: Path) -> str:

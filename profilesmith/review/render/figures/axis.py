@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 # Left and right of the ends there is room for half a mark, so that nothing is cut off.
 EDGE = 2.5

@@ -11,7 +11,7 @@ import. The template engine that the page needs anyway escapes everything that t
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from profilesmith.foundation.named_tuple import NamedTuple
 
 
 class Bar(NamedTuple):

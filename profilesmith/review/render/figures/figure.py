@@ -27,8 +27,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.figures.axis import number_text
 from profilesmith.review.wording import visible
 

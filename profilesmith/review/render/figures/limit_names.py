@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 WIDE = 0.6  # of the figure's width
 HEIGHT, AWAY = 1.2, 0.3

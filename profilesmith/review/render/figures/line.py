@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.figures.axis import Axis, axis, number_text, reaches_zero
 from profilesmith.review.render.figures.drawing import Curve, Drawing, Sign, Stroke, Words, shortened, words_on_top
 from profilesmith.review.render.figures.figure import Figure, Series

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.figures.axis import number_text
 from profilesmith.review.render.figures.drawing import shortened
 from profilesmith.review.render.figures.figure import Figure

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.names import Move, change_name, move, trade_name
 from profilesmith.review.review import Change, Group, Reason, Review
 from profilesmith.review.sentences import by_rule

@@ -5,8 +5,8 @@ clash.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Asked
 from profilesmith.review.bounds import bounds_of
 from profilesmith.review.render.sheet.sheet import Step

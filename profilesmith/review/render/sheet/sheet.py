@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 
 class Step(NamedTuple):

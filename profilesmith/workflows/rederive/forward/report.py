@@ -19,14 +19,14 @@ TITLE = "Brought forward"
 
 def terminal(results: Sequence[Forward], ending: str, width: int = 100, full: bool = False) -> str:
     """One screen; ``full``: every file with all of its lines."""
-    told = together(results, ending)
-    lines = textwrap.wrap(told.heading, width)
-    for section in told.sections:
+    whole = together(results, ending)
+    lines = textwrap.wrap(whole.heading, width)
+    for section in whole.sections:
         lines += ["", section.title, *_listed(section, width, full)]
-    for item in told.files if full else ():
+    for item in whole.files if full else ():
         lines += ["", *_wrapped(f"{item.file}: {item.state}", width, "", "  ")]
         lines += [part for text in item.lines for part in _wrapped(text, width, "  - ", "    ")]
-    lines += ["", *textwrap.wrap(told.ending, width)] if told.ending else []
+    lines += ["", *textwrap.wrap(whole.ending, width)] if whole.ending else []
     return "\n".join(lines) + "\n"
 
 
@@ -49,14 +49,14 @@ def _wrapped(text: str, width: int, first: str, more: str) -> list[str]:
 
 def markdown(results: Sequence[Forward], ending: str) -> str:
     """For a pull request: the summary, and every file folded."""
-    told = together(results, ending)
-    lines = [f"# {TITLE}", "", f"**{escape(told.heading)}**"]
-    for section in told.sections:
+    whole = together(results, ending)
+    lines = [f"# {TITLE}", "", f"**{escape(whole.heading)}**"]
+    for section in whole.sections:
         lines += ["", f"## {escape(section.title)}", "", *(f"- {escape(text)}" for text in section.lines)]
     lines += ["", "<details><summary>Each file</summary>", ""]
-    for item in told.files:
+    for item in whole.files:
         lines += [f"- **{escape(item.file)}**: {item.state}", *(f"  - {escape(text)}" for text in item.lines)]
-    lines += ["", "</details>", *(["", escape(told.ending)] if told.ending else [])]
+    lines += ["", "</details>", *(["", escape(whole.ending)] if whole.ending else [])]
     return "\n".join(lines) + "\n"
 
 
@@ -64,8 +64,8 @@ def page(results: Sequence[Forward], ending: str) -> str:
     """A self-contained page: the summary, and every file folded."""
     from profilesmith.review.render.html.frame import fill
 
-    told: Together = together(results, ending)
-    return fill("forward.html", ("base.css", "page.css"), "", title=TITLE, told=told)
+    whole: Together = together(results, ending)
+    return fill("forward.html", ("base.css", "page.css"), "", title=TITLE, told=whole)
 
 
 def data(results: Sequence[Forward], ending: str) -> str:

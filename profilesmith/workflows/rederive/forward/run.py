@@ -16,29 +16,29 @@ CHUNK = 8  # files that travel to a process together and are written together
 HINT = "Is there memory enough? What was written is whole; run it again with --jobs 1."
 
 
-def run(found: Sequence[Target], asked: Asked, jobs: int, tell: Tell) -> Iterator[Forward]:
+def run(meant: Sequence[Target], asked: Asked, jobs: int, tell: Tell) -> Iterator[Forward]:
     """What came of each. jobs: processes; 0 for as many as there are cores. Raises Refused before anything is
     written.
     """
-    refuse_if(_same_places(found) if asked.out else ())
-    chunks = [tuple(found[at : at + CHUNK]) for at in range(0, len(found), CHUNK)]
+    refuse_if(_same_places(meant) if asked.out else ())
+    chunks = [tuple(meant[at : at + CHUNK]) for at in range(0, len(meant), CHUNK)]
     jobs = min(jobs or cores(), len(chunks))  # a process takes longer to start than a chunk to be worked on
     done = 0
-    tell(0, len(found))
+    tell(0, len(meant))
     for results in in_order(partial(work, asked=asked), chunks, _begin, None, jobs, hint=HINT):
         for result in results:
             done += 1
-            tell(done, len(found))
+            tell(done, len(meant))
             yield result
 
 
-def _begin(told: None) -> None:
+def _begin(nothing: None) -> None:
     """Nothing is to be read once for all."""
 
 
-def _same_places(found: Sequence[Target]) -> Iterator[Problem]:
+def _same_places(meant: Sequence[Target]) -> Iterator[Problem]:
     claimed: dict[Path, str] = {}
-    for item in found:
+    for item in meant:
         other = claimed.setdefault(Path(item.place), item.derived)
         if other != item.derived:
             message = f"{other} and {item.derived} would both be written as {item.place}."

@@ -6,8 +6,8 @@ import glob
 import os
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.ledger.place import LEDGER, ledger_beside
@@ -33,7 +33,7 @@ def is_several(names: Sequence[str]) -> bool:
 
 def targets(names: Sequence[str]) -> tuple[Target, ...]:
     """Each derived file once, in the order in which it was named. Raises Refused for what leads to none."""
-    found: dict[str, Target] = {}
+    by_path: dict[str, Target] = {}
     problems: list[Problem] = []
     for name in names:
         mine = list(_targets(name))
@@ -41,11 +41,11 @@ def targets(names: Sequence[str]) -> tuple[Target, ...]:
             hint = "Name files that 'derive' wrote, with their ledgers beside them."
             problems.append(Problem("no-match", "No derived file is there.", Place(name), hint))
         for item in mine:
-            found.setdefault(os.path.realpath(item.derived), item)
-    if len(found) > MOST:
+            by_path.setdefault(os.path.realpath(item.derived), item)
+    if len(by_path) > MOST:
         problems.append(Problem("too-many", f"These are more than {MOST:,} files.", hint="Name fewer at a time."))
     refuse_if(problems)
-    return tuple(found.values())
+    return tuple(by_path.values())
 
 
 def files_meant(names: Sequence[str]) -> list[str]:

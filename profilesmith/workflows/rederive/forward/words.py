@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Decision
 from profilesmith.review.decisions import decision_sentence
@@ -49,14 +49,14 @@ class Together(NamedTuple):
 def together(results: Sequence[Forward], ending: str = "") -> Together:
     """The review of all files."""
     made = [item for item in results if item.state == "made"]
-    found = (
+    every = (
         Section("Look first", tuple(_look_first(results)), True),
         Section("What changed, from what stood in the files", (*_settings(made), *_keys(made))),
         Section(_kept_title(made), tuple(_kept(made))),
         Section("Gone", tuple(_alarms(made, "went"))),
         Section("Not as before", tuple(_notes(made))),
     )
-    sections = tuple(section._replace(lines=tuple(map(visible, section.lines))) for section in found if section.lines)
+    sections = tuple(section._replace(lines=tuple(map(visible, section.lines))) for section in every if section.lines)
     return Together(heading(results), sections, tuple(map(_of_file, results)), ending)
 
 
@@ -66,10 +66,10 @@ def heading(results: Sequence[Forward]) -> str:
     """
     counts = [(name, sum(item.state == name for item in results)) for name in TITLES]
     words = {**TITLES, "stays": "stay as they are"}
-    told = ", ".join(f"{count} {TITLES[name] if count == 1 else words[name]}" for name, count in counts if count)
+    counted = ", ".join(f"{count} {TITLES[name] if count == 1 else words[name]}" for name, count in counts if count)
     kept = sum(bool(_held(item)) for item in results)
     edits = f" Hand edits kept in {plural(kept, 'file')}." if kept else ""
-    return f"{plural(len(results), 'derived file')}: {told}.{edits}"
+    return f"{plural(len(results), 'derived file')}: {counted}.{edits}"
 
 
 def _look_first(results: Sequence[Forward]) -> Iterator[str]:
@@ -92,12 +92,12 @@ def _short(sentence: str) -> str:
 
 def _alarms(results: Iterable[Forward], kind: str) -> Iterator[str]:
     """One line for each alarm, however many files have it."""
-    found: dict[tuple[str, str], tuple[Alarm, list[str]]] = {}
+    by_name: dict[tuple[str, str], tuple[Alarm, list[str]]] = {}
     for item in results:
         for alarm in getattr(item, kind):
-            found.setdefault((alarm.name, alarm.verdict), (alarm, []))[1].append(item.file)
+            by_name.setdefault((alarm.name, alarm.verdict), (alarm, []))[1].append(item.file)
     heads = {"worse": "worse now: ", "came": "new: ", "went": ""}
-    for alarm, files in found.values():
+    for alarm, files in by_name.values():
         name = alarm.name if alarm.title == HURTS else alarm.title
         text = "" if kind == "went" else f": {alarm.text}"
         yield f"{heads[kind]}{alarm.verdict}: {name} ({_files(files)}){text}"
@@ -141,11 +141,11 @@ def _range(name: str, side: Sequence[Values]) -> str:
 
 def _keys(results: Sequence[Forward]) -> Iterator[str]:
     """One line for each change of a key that the map does not know."""
-    found: dict[Line, list[str]] = {}
+    by_line: dict[Line, list[str]] = {}
     for item in results:
         for line in item.lines:
-            found.setdefault(line, []).append(item.file)
-    yield from (f"{_line(line)} ({plural(len(files), 'file')})" for line, files in found.items())
+            by_line.setdefault(line, []).append(item.file)
+    yield from (f"{_line(line)} ({plural(len(files), 'file')})" for line, files in by_line.items())
 
 
 def _line(line: Line) -> str:
@@ -181,11 +181,11 @@ def _kept(results: Sequence[Forward]) -> Iterator[str]:
 
 def _notes(results: Sequence[Forward]) -> Iterator[str]:
     """Facts that changed, answers that went: told once with the count of files."""
-    found: dict[str, list[str]] = {}
+    by_note: dict[str, list[str]] = {}
     for item in results:
         for note in item.notes:
-            found.setdefault(note, []).append(item.file)
-    yield from (f"{note.rstrip('.')} ({_files(files)})" for note, files in found.items())
+            by_note.setdefault(note, []).append(item.file)
+    yield from (f"{note.rstrip('.')} ({_files(files)})" for note, files in by_note.items())
 
 
 def _of_file(item: Forward) -> OfFile:

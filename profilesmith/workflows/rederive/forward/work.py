@@ -5,10 +5,11 @@ from __future__ import annotations
 import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Final, Literal, NamedTuple
+from typing import Final, Literal
 
 from profilesmith.engine.rederive import Rederivation
 from profilesmith.engine.text_notes import unmapped_lines
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Decision
@@ -100,8 +101,8 @@ def work(chunk: Sequence[Target], asked: Asked) -> list[Forward]:
     made = [_made(target, asked) for target in chunk]
     problems = write_many([item.files for item in made], overwrite=asked.in_place or asked.overwrite)
     return [
-        _failed(item.forward.file, Refused(found)) if found else item.forward
-        for item, found in zip(made, problems, strict=True)
+        _failed(item.forward.file, Refused(refused)) if refused else item.forward
+        for item, refused in zip(made, problems, strict=True)
     ]
 
 
@@ -122,8 +123,8 @@ def _made(target: Target, asked: Asked) -> Made:
             return Made(Forward(target.derived, "stays", open=tuple(open_), code=refused.exit_code), {})
         return Made(_failed(target.derived, refused), {})
     except Exception as error:
-        told = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
-        return Made(Forward(target.derived, "failed", problems=told, code=FAULT), {})
+        fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        return Made(Forward(target.derived, "failed", problems=fault, code=FAULT), {})
 
 
 def _is_current(derived: str, asked: Asked) -> bool:
@@ -131,8 +132,8 @@ def _is_current(derived: str, asked: Asked) -> bool:
 
 
 def _failed(name: str, refused: Refused) -> Forward:
-    told = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
-    return Forward(name, "failed", problems=told, code=refused.exit_code)
+    sentences = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
+    return Forward(name, "failed", problems=sentences, code=refused.exit_code)
 
 
 def _carry_out(target: Target, asked: Asked, choose: object) -> Made:
@@ -142,16 +143,16 @@ def _carry_out(target: Target, asked: Asked, choose: object) -> Made:
     made = rederive([target.derived], asked.request._replace(bases=bases), choose, asked.keep_facts)  # type: ignore[arg-type]
     refuse_if(made.derivation.problems)
     files, lost = _files(target, made, asked)
-    told = _difference(stored, made)
+    differs = _difference(stored, made)
     forward = Forward(
         target.derived,
         "made",
-        told.moved,
+        differs.moved,
         tuple(_lines(made.standing, made.made)),
         made.decisions,
-        came=told.came,
-        worse=told.worse,
-        went=told.went,
+        came=differs.came,
+        worse=differs.worse,
+        went=differs.went,
         written=tuple(map(str, files)),
         lost=tuple(lost),
         notes=made.notes,
@@ -208,18 +209,20 @@ def _before(path: Path) -> Path:
 def _in_the_way(files: Mapping[Path, bytes], old: Mapping[Path, bytes | None], made: Rederivation) -> list[Problem]:
     """Links, files that changed while they were read, and a ``.before`` that no run of this kind has left."""
     *texts, ledger = files
-    found = [
+    problems = [
         Problem("link", "The file is a link.", Place(str(path)), "Name the file itself, or use -o FOLDER.")
         for path in files
         if path.is_symlink()
     ]
     for path, document in zip(texts, made.standing.documents, strict=True):
         if old[path] != document.codec.encode(document.text):
-            found.append(Problem("changed", "The file changed while it was read.", Place(str(path)), "Run it again."))
+            problems.append(
+                Problem("changed", "The file changed while it was read.", Place(str(path)), "Run it again.")
+            )
         if os.path.lexists(_before(path)) and not _before(ledger).is_file():
             message = f"{_before(path).name} lies beside it, and no earlier run has left it."
-            found.append(Problem("exists", message, Place(str(path)), "Move it away; the old text is to go there."))
-    return found
+            problems.append(Problem("exists", message, Place(str(path)), "Move it away; the old text is to go there."))
+    return problems
 
 
 def _make_folder(folder: Path) -> None:

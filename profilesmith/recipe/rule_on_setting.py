@@ -1,7 +1,6 @@
 """A rule that speaks of one setting, and what it demands there."""
 
-from typing import NamedTuple
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Asked, Cause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.operations import Demand
@@ -13,7 +12,7 @@ Rank = tuple[int, int]
 """The recipe's index and the rule's number: where a row belongs."""
 
 
-class Pair(NamedTuple):
+class RuleOnSetting(NamedTuple):
     """A rule that speaks of the setting. recipe: its index in the order of recipes."""
 
     recipe: int
@@ -50,12 +49,12 @@ class Pair(NamedTuple):
 
 
 class Resolved(NamedTuple):
-    """A pair with its demand. asked: as the ledger has it, with values."""
+    """A rule on a setting with its demand. asked: as the ledger has it, with values."""
 
-    pair: Pair
+    ruling: RuleOnSetting
     demand: Demand
     asked: tuple[Asked, ...]
 
     @property
     def cause(self) -> Cause:
-        return self.pair.cause(self.asked)
+        return self.ruling.cause(self.asked)
