@@ -16,10 +16,24 @@ class Trial(NamedTuple):
     problems: tuple[str, ...] = ()
 
 
+class Changes(NamedTuple):
+    """A version of a recipe. day: since when, "" where not committed. summary: in a sentence, "" of the first one.
+
+    blocks: a heading, and below it items of one line and more on it. effects: on a profile, in lines.
+    """
+
+    version: str
+    day: str
+    summary: str = ""
+    blocks: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...] = ()
+    effects: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+
 class Entry(NamedTuple):
     """One recipe. stem: of its pages' names; word: what a user types to name it; faults: of its evidence files.
 
     ships: it is no recipe of this library but one that ships, and was tried here.
+    history: its versions, the newest first; one alone where no other is known.
     """
 
     stem: str
@@ -29,6 +43,7 @@ class Entry(NamedTuple):
     trials: tuple[Trial, ...]
     faults: tuple[str, ...] = ()
     ships: bool = False
+    history: tuple[Changes, ...] = ()
 
     @property
     def title(self) -> str:

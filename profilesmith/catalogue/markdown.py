@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.markdown_parts import code, listed, shown, table, versions
 from profilesmith.catalogue.words import (
     BORROWED,
     FIT,
@@ -33,11 +34,8 @@ from profilesmith.evidence.trouble_words import (
     shown_help,
     shown_seen,
 )
-from profilesmith.review.render.markdown import code as code_span
-from profilesmith.review.render.markdown import escape
 from profilesmith.review.render.names import trade_name
 from profilesmith.review.sentences import by_rule
-from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ENDING = ".md"
@@ -53,39 +51,26 @@ def _text(lines: Iterable[str]) -> str:
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
-def _shown(text: str) -> str:
-    return escape(visible(text))
-
-
-def _code(text: str) -> str:
-    return code_span(visible(text))
-
-
-def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> list[str]:
-    """Cells are Markdown already."""
-    return [f"| {' | '.join(heads)} |", f"|{' --- |' * len(heads)}", *(f"| {' | '.join(row)} |" for row in rows), ""]
-
-
 def _index(catalogue: Catalogue) -> list[str]:
-    lines = [f"# {_shown(catalogue.name)}", ""]
-    lines += [_shown(catalogue.about), ""] if catalogue.about else []
-    licence = f"Licence {_shown(catalogue.licence)}. " if catalogue.licence else ""
-    keepers = f"Kept by {_shown(', '.join(catalogue.keepers))}." if catalogue.keepers else ""
-    lines += [f"**{_shown(counted(catalogue))}**", "", f"{licence}{keepers}", ""]
+    lines = [f"# {shown(catalogue.name)}", ""]
+    lines += [shown(catalogue.about), ""] if catalogue.about else []
+    licence = f"Licence {shown(catalogue.licence)}. " if catalogue.licence else ""
+    keepers = f"Kept by {shown(', '.join(catalogue.keepers))}." if catalogue.keepers else ""
+    lines += [f"**{shown(counted(catalogue))}**", "", f"{licence}{keepers}", ""]
     rows = (
         (
             (
-                f"[{_shown(entry.title)}]({entry.stem}{ENDING}) "
-                f"{_code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}"
+                f"[{shown(entry.title)}]({entry.stem}{ENDING}) "
+                f"{code(entry.word)}{f' *({SHIPS})*' if entry.ships else ''}"
             ),
             _way(entry),
-            _shown(entry.recipe.version),
-            _shown(short(entry.tally)),
+            shown(entry.recipe.version),
+            shown(short(entry.tally)),
             str(len(entry.recipe.cautions)),
         )
         for entry in catalogue.entries
     )
-    lines += _table(("Recipe", "From → to", "Version", "Evidence", "Cautions"), rows)
+    lines += table(("Recipe", "From → to", "Version", "Evidence", "Cautions"), rows)
     lines += [
         (
             "Evidence: how many recorded prints worked, and the share of such prints that would work, "
@@ -98,25 +83,25 @@ def _index(catalogue: Catalogue) -> list[str]:
     for item in catalogue.unread:
         lines += [
             (
-                f"- **{_shown(item.word)}**: "
-                f"{'; '.join(_shown(f'{problem.place}: {problem.message}') for problem in item.problems[:5])}"
+                f"- **{shown(item.word)}**: "
+                f"{'; '.join(shown(f'{problem.place}: {problem.message}') for problem in item.problems[:5])}"
             )
         ]
-    return [*lines, "", _shown(catalogue.written_by)]
+    return [*lines, "", shown(catalogue.written_by)]
 
 
 def _way(entry: Entry) -> str:
     source, target = entry.recipe.source_material, entry.recipe.target_material
-    return " → ".join(_shown(text) for text in (source, target) if text) or "not said"
+    return " → ".join(shown(text) for text in (source, target) if text) or "not said"
 
 
 def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
-    lines = [f"[All recipes of {_shown(catalogue.name)}](index{ENDING})", "", f"# {_shown(entry.title)}", ""]
+    lines = [f"[All recipes of {shown(catalogue.name)}](index{ENDING})", "", f"# {shown(entry.title)}", ""]
     lines += [f"From {_way(entry).replace(' → ', ' to ')}", ""] if entry.way else []
-    lines += [f"{_shown(described(entry))}. Its name: {_code(entry.word)}", "", f"**{_shown(says(entry.tally))}**", ""]
+    lines += [f"{shown(described(entry))}. Its name: {code(entry.word)}", "", f"**{shown(says(entry.tally))}**", ""]
     lines += [f"**{ONCE}**", ""] if entry.recipe.once else []
-    lines += _listed("## Take care", entry.recipe.cautions)
-    lines += _evidence(entry) + _rules(entry) + _inputs(entry)
+    lines += listed("## Take care", entry.recipe.cautions)
+    lines += _evidence(entry) + _rules(entry) + _inputs(entry) + versions(entry)
     if entry.trials:
         lines += [
             "## What it does to a reference profile",
@@ -126,41 +111,36 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
         ]
     for trial in entry.trials:
         lines += _trial(trial)
-    return [*lines, _shown(catalogue.written_by)]
-
-
-def _listed(title: str, texts: Iterable[str]) -> list[str]:
-    items = [f"- {_shown(text)}" for text in texts]
-    return [title, "", *items, ""] if items else []
+    return [*lines, shown(catalogue.written_by)]
 
 
 def _evidence(entry: Entry) -> list[str]:
     tally = entry.tally
-    lines = ["## Evidence", "", _shown(says(tally)), ""]
+    lines = ["## Evidence", "", shown(says(tally)), ""]
     lines += [CAUTION, ""] if tally.records else []
     parts = by_machine_and_spool(tally)
-    lines += [*(f"- {_shown(text)}" for text in parts), ""] if parts else []
+    lines += [*(f"- {shown(text)}" for text in parts), ""] if parts else []
     judged = [(word.capitalize(), *map(str, counts)) for word, counts in grades(tally)]
-    lines += _table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
+    lines += table(("Judged", "Good", "Fair", "Poor"), judged) if judged else []
     lines += _troubles(entry)
     prints, setups = shown_records(tally)
     rows = [
         (
             item.date,
-            _shown(item.version),
+            shown(item.version),
             f"**{item.outcome}**",
-            _shown(item.judged) or "–",
-            _shown("; ".join(item.on)) or "–",
-            _shown(item.words) or "–",
+            shown(item.judged) or "–",
+            shown("; ".join(item.on)) or "–",
+            shown(item.words) or "–",
         )
         for item in prints
     ]
-    lines += _table(("Day", "Version", "Outcome", "Judged", "On what", "In their own words"), rows) if rows else []
-    lines += [SETUPS, "", *(f"- {item.name}: {_shown(item.facts)}" for item in setups), ""] if setups else []
-    lines += [_shown(others_say(tally)), ""] if others_say(tally) else []
-    gone = [f"- {_shown(text)}" for text in withdrawn_prints(tally)]
+    lines += table(("Day", "Version", "Outcome", "Judged", "On what", "In their own words"), rows) if rows else []
+    lines += [SETUPS, "", *(f"- {item.name}: {shown(item.facts)}" for item in setups), ""] if setups else []
+    lines += [shown(others_say(tally)), ""] if others_say(tally) else []
+    gone = [f"- {shown(text)}" for text in withdrawn_prints(tally)]
     lines += [*gone, ""] if gone else []
-    faults = [f"- Not counted: {_shown(text)}" for text in entry.faults]
+    faults = [f"- Not counted: {shown(text)}" for text in entry.faults]
     return [*lines, *faults, ""] if faults else lines
 
 
@@ -170,24 +150,24 @@ def _troubles(entry: Entry) -> list[str]:
     every = troubles_seen(records)
     seen = [_cells(shown_seen(item)) for item in every if item.shown]
     helped = [_cells(shown_help(item)) for item in what_helped(records, load_vocabulary())]
-    lines = [f"### {SEEN}", "", *_table(SEEN_HEADS, seen), HOW_SEEN, ""] if seen else []
-    lines += [_shown(never_seen(every)), ""] if never_seen(every) else []
-    return [*lines, *([f"### {HELPED}", "", *_table(HELPED_HEADS, helped), HOW_HELPED, ""] if helped else [])]
+    lines = [f"### {SEEN}", "", *table(SEEN_HEADS, seen), HOW_SEEN, ""] if seen else []
+    lines += [shown(never_seen(every)), ""] if never_seen(every) else []
+    return [*lines, *([f"### {HELPED}", "", *table(HELPED_HEADS, helped), HOW_HELPED, ""] if helped else [])]
 
 
 def _cells(row: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(_shown(cell) or "–" for cell in row)
+    return tuple(shown(cell) or "–" for cell in row)
 
 
 def _rules(entry: Entry) -> list[str]:
     lines = ["## Rules", ""]
     for rule in (shown_rule(rule, entry.recipe.inputs) for rule in entry.recipe.rules):
-        only = f" *(only when {_shown(rule.only)})*" if rule.only else ""
-        names = ", ".join(_code(name) for name in rule.settings)
-        source = _shown(rule.source) or "not said"
+        only = f" *(only when {shown(rule.only)})*" if rule.only else ""
+        names = ", ".join(code(name) for name in rule.settings)
+        source = shown(rule.source) or "not said"
         lines.append(
             (
-                f"{rule.number}. **{_shown(rule.names)}**: {_shown(rule.asks)}{only}. {_shown(rule.why)} "
+                f"{rule.number}. **{shown(rule.names)}**: {shown(rule.asks)}{only}. {shown(rule.why)} "
                 f"*(source: {source})* {names}"
             ).replace("  ", " ")
         )
@@ -198,43 +178,43 @@ def _inputs(entry: Entry) -> list[str]:
     items = [shown_input(item) for item in entry.recipe.inputs.values()]
     rows = [
         (
-            _shown(item.ask or item.name),
-            _code(item.name),
-            _code(item.fact) or "–",
-            _shown(item.default) or "its rules are left out",
+            shown(item.ask or item.name),
+            code(item.name),
+            code(item.fact) or "–",
+            shown(item.default) or "its rules are left out",
         )
         for item in items
     ]
     return (
-        ["## What it asks", "", *_table(("Question", "Name", "Answered by the fact", "If nobody says"), rows)]
+        ["## What it asks", "", *table(("Question", "Name", "Answered by the fact", "If nobody says"), rows)]
         if rows
         else []
     )
 
 
 def _trial(trial: Trial) -> list[str]:
-    lines = [f"### {_shown(trial.profile)}", ""]
-    lines += [f"With the facts {_shown(', '.join(trial.facts))}", ""] if trial.facts else []
-    lines += [f"**{_shown(trial_says(trial))}**", ""]
-    lines += [f"- {_shown(text)}" for text in trial.problems] + [""] if trial.problems else []
+    lines = [f"### {shown(trial.profile)}", ""]
+    lines += [f"With the facts {shown(', '.join(trial.facts))}", ""] if trial.facts else []
+    lines += [f"**{shown(trial_says(trial))}**", ""]
+    lines += [f"- {shown(text)}" for text in trial.problems] + [""] if trial.problems else []
     if trial.review is None:
         return lines
     rows = [
         (
-            _shown(group.title),
-            _shown(trade_name(change.setting)),
-            _shown(change.base),
-            f"**{_shown(change.derived)}**",
-            _shown(change.relative),
+            shown(group.title),
+            shown(trade_name(change.setting)),
+            shown(change.base),
+            f"**{shown(change.derived)}**",
+            shown(change.relative),
         )
         for group in trial.review.groups
         for change in group.changes
     ]
-    lines += _table(("Part", "Setting", "Before", "After", "Change"), rows) if rows else []
+    lines += table(("Part", "Setting", "Before", "After", "Change"), rows) if rows else []
     hand = [
         f"{', '.join(trade_name(change.setting) for change in changes)}: {reason.demand}"
         for reason, changes in by_rule(trial.review.by_hand)
     ]
-    lines += _listed("To set by hand there:", hand)
-    lines += _listed("Not known there, so left alone:", [question.ask for question in trial.review.questions])
+    lines += listed("To set by hand there:", hand)
+    lines += listed("Not known there, so left alone:", [question.ask for question in trial.review.questions])
     return lines

@@ -8,9 +8,11 @@ from profilesmith.catalogue.frame import fill
 from profilesmith.catalogue.words import (
     BORROWED,
     FIT,
+    OLDEST,
     ONCE,
     SETUPS,
     SHIPS,
+    VERSIONS,
     by_machine_and_spool,
     counted,
     derive_call,
@@ -133,6 +135,9 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> str:
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
+        history=entry.history,
+        versions_told=VERSIONS,
+        oldest=OLDEST,
         used=Use(f"{entry.stem}{RECIPE_ENDING}" if recipe.raw else "", derive_call(entry)),
         borrowed=BORROWED if catalogue.borrowed else "",
         plural=plural,
@@ -190,6 +195,7 @@ def _jumps(entry: Entry) -> list[Jump]:
         ("evidence", entry.tally.tried, "print", False),
         ("rules", len(recipe.rules), "rule", False),
         ("inputs", len(recipe.inputs), "question", False),
+        ("versions", len(entry.history) if len(entry.history) > 1 else 0, "version", False),
         ("trials", len(entry.trials), "reference profile", False),
     )
     return [Jump(anchor, plural(count, word), urgent) for anchor, count, word, urgent in places if count]

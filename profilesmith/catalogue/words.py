@@ -145,6 +145,8 @@ def described(entry: Entry) -> str:
     return f"Version {recipe.version}{by}, licence {recipe.licence or 'not said'}{ships}"
 
 
+VERSIONS = "Changes between its versions"
+OLDEST = "the oldest version that is known"
 ONCE = "It scales or shifts values: apply it once, never to its own result."
 BORROWED = "This library has no reference profile of its own, so those that ship with Profilesmith are used."
 SHIPS = "ships with Profilesmith, not this library's own"

@@ -42,8 +42,8 @@ def meaning(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabular
     of = law.aim.setting if isinstance(law.aim, SettingRef) else "what the base has"
     side, most = ("below", "least") if step.startswith("-") else ("above", "most")
     end = f"at {most} {setting.show(bound.values[0])}"
-    told = f"Always {step.removeprefix('-')} {side} {of}, but {end}: no pair went farther."
-    return [told, *_beyond_material(finding, bound, samples)]
+    always = f"Always {step.removeprefix('-')} {side} {of}, but {end}: no pair went farther."
+    return [always, *_beyond_material(finding, bound, samples)]
 
 
 def _beyond_material(finding: Finding, bound: Law, samples: tuple[Sample, ...]) -> list[str]:
@@ -51,8 +51,8 @@ def _beyond_material(finding: Finding, bound: Law, samples: tuple[Sample, ...]) 
     name, end = finding.settings[0], bound.values[0]
     kind = name.removeprefix("first_layer.").replace(".", "_")
     spools = dict.fromkeys(samples[item.pair].facts.get("spool.material") for item in finding.seen)
-    told = dict.fromkeys(str(fact.value) for fact in spools if fact is not None)
-    ranges = [(word, known.ranges[kind]) for word in told if (known := material(word)) and kind in known.ranges]
+    names = dict.fromkeys(str(fact.value) for fact in spools if fact is not None)
+    ranges = [(word, known.ranges[kind]) for word in names if (known := material(word)) and kind in known.ranges]
     return [
         f"That is hotter than {word} is printed as a rule ({span.show()}, 'profilesmith materials')."
         for word, span in ranges

@@ -46,15 +46,15 @@ class Replay(NamedTuple):
 
 def windows_of(findings: Sequence[Finding]) -> dict[str, Law]:
     """The windows of values near one another, by setting; and those of temperatures that are told relative to one."""
-    found = {name: item.law for item in findings if item.law.spread for name in item.settings}
+    windows = {name: item.law for item in findings if item.law.spread for name in item.settings}
     for item in findings:
         aim = item.law.aim
-        window = found.get(aim.setting) if isinstance(aim, SettingRef) else None
+        window = windows.get(aim.setting) if isinstance(aim, SettingRef) else None
         step = read_quantity(aim.plus, "temperature", difference=True) if isinstance(aim, SettingRef) else None
         if window is not None and isinstance(step, Fraction):
             ends = tuple(end + step for end in window.values if isinstance(end, Fraction))
-            found |= dict.fromkeys(item.settings, window._replace(values=ends))
-    return found
+            windows |= dict.fromkeys(item.settings, window._replace(values=ends))
+    return windows
 
 
 def as_tuned(result: Replay) -> str:

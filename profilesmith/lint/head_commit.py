@@ -56,7 +56,7 @@ def commit_of(folder: Path, revision: str) -> HeadCommit:
     """What a revision holds of a folder: a branch, a tag, a hash, or whatever else git takes for one."""
     if revision.startswith("-") or not revision.isprintable() or not revision.strip():
         return HeadCommit({}, NO_REVISION, revision)
-    raw, why_not = _call(folder, ("rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}"))
+    raw, why_not = git_says(folder, ("rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}"))
     commit = raw.decode("ascii", "replace").strip()
     if why_not or not _HASH.fullmatch(commit):
         return HeadCommit({}, why_not or NO_REVISION, revision)
@@ -68,13 +68,13 @@ def _merge_base(folder: Path, commit: str) -> str:
 
     The revision itself where there is no such commit: histories that share nothing, or that were not fetched.
     """
-    raw, why_not = _call(folder, ("merge-base", "HEAD", commit))
+    raw, why_not = git_says(folder, ("merge-base", "HEAD", commit))
     base = raw.decode("ascii", "replace").strip()
     return base if not why_not and _HASH.fullmatch(base) else commit
 
 
 def _held(folder: Path, commit: str, since: str) -> HeadCommit:
-    raw, why_not = _call(folder, ("ls-tree", "-r", "-z", commit))
+    raw, why_not = git_says(folder, ("ls-tree", "-r", "-z", commit))
     blobs: dict[str, str] = {}
     for line in raw.split(b"\0"):
         head, _, name = line.partition(b"\t")
@@ -87,7 +87,7 @@ def _held(folder: Path, commit: str, since: str) -> HeadCommit:
 def messages_since(folder: Path, head: HeadCommit) -> str:
     """The messages of all commits since that one, as text."""
     words = ("log", "--no-show-signature", "--no-patch", "--format=%B", f"{head.commit}..HEAD")
-    raw, why_not = _call(folder, words) if _HASH.fullmatch(head.commit) else (b"", "no commit")
+    raw, why_not = git_says(folder, words) if _HASH.fullmatch(head.commit) else (b"", "no commit")
     return "" if why_not else raw.decode("utf-8", "replace")
 
 
@@ -104,7 +104,7 @@ def committed(folder: Path, head: HeadCommit, path: Path, raw: bytes) -> bytes |
     kind = _HASHES.get(len(blob))
     if kind is None or hashlib.new(kind, b"blob %d\0" % len(raw) + raw, usedforsecurity=False).hexdigest() == blob:
         return None
-    before, why_not = _call(folder, ("cat-file", "blob", blob))
+    before, why_not = git_says(folder, ("cat-file", "blob", blob))
     return Withheld(f"git has not the file of {head.since} here: is this a clone without them?") if why_not else before
 
 
@@ -112,7 +112,7 @@ def committed_files(folder: Path, head: HeadCommit, names: Iterable[str]) -> dic
     """The committed bytes of several files by one call of git; what it does not hold is left out."""
     wanted = [name for name in names if name in head.blobs]
     asked = "".join(f"{head.blobs[name]}\n" for name in wanted).encode("ascii", "replace")
-    raw, why_not = _call(folder, ("cat-file", "--batch"), asked) if wanted else (b"", "")
+    raw, why_not = git_says(folder, ("cat-file", "--batch"), asked) if wanted else (b"", "")
     contents: dict[str, bytes] = {}
     at = 0
     for name in () if why_not else wanted:
@@ -127,7 +127,7 @@ def committed_files(folder: Path, head: HeadCommit, names: Iterable[str]) -> dic
     return contents
 
 
-def _call(folder: Path, words: tuple[str, ...], asked: bytes | None = None) -> tuple[bytes, str]:
+def git_says(folder: Path, words: tuple[str, ...], asked: bytes | None = None) -> tuple[bytes, str]:
     """Git's output, or the reason why there is none. asked: what it reads from its standard input."""
     # Variables that would point git at another repository are dropped: inside a hook they are set.
     kept = {name: value for name, value in os.environ.items() if not name.startswith("GIT_")}
@@ -137,6 +137,7 @@ def _call(folder: Path, words: tuple[str, ...], asked: bytes | None = None) -> t
         "GIT_NO_LAZY_FETCH": "1",  # known to newer versions alone
         "GIT_ALLOW_PROTOCOL": "",  # older ones fetch nothing either, as no way of fetching is allowed
         "GIT_OPTIONAL_LOCKS": "0",
+        "GIT_LITERAL_PATHSPECS": "1",  # a file's name is no pattern
         "LC_ALL": "C",
     }
     try:

@@ -66,6 +66,15 @@ def _derived(sample: Sample, recipe: Recipe) -> Ledger:
     return apply_recipes(sample.profile, [recipe], sample.facts, answers, load_vocabulary())
 
 
+def effect_in_words(sample: Sample, old: Recipe, new: Recipe) -> tuple[str, tuple[str, ...]]:
+    """What a new version does to a profile in words: how it goes there, and each value that comes out otherwise."""
+    effect = effect_on(sample, old, new)
+    if effect.old_stops or effect.new_stops or not effect.moved:
+        return effect_lines(effect)[0], ()
+    count, verb = plural(len(effect.moved), "value"), "comes" if len(effect.moved) == 1 else "come"
+    return f"On {effect.name}: {count} {verb} out otherwise", tuple(map(_line, effect.moved))
+
+
 def effect_lines(effect: Effect) -> list[str]:
     """An effect in words."""
     head = f"On {effect.name}"
@@ -79,7 +88,7 @@ def effect_lines(effect: Effect) -> list[str]:
         ]
     if not effect.moved:
         return [f"{head}: {plural(effect.same, 'setting')}, all as before."]
-    return [head, *map(_line, effect.moved), f"- {plural(effect.same, 'setting')} as before"]
+    return [head, *(f"- {_line(moved)}" for moved in effect.moved), f"- {plural(effect.same, 'setting')} as before"]
 
 
 def _told(problems: Sequence[Problem]) -> list[str]:
@@ -89,4 +98,4 @@ def _told(problems: Sequence[Problem]) -> list[str]:
 def _line(moved: Moved) -> str:
     setting = load_vocabulary().settings[moved.setting]
     base, old, new = (show_values(setting, values) if values else "no key" for values in moved[1:])
-    return f"- {moved.setting}: {new}; was {old} (the profile itself has {base})"
+    return f"{moved.setting}: {new}; was {old} (the profile itself has {base})"

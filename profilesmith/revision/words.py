@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import NamedTuple
 
 from profilesmith.catalogue.asks import rule_asks
 from profilesmith.foundation.words import plural
@@ -22,29 +23,47 @@ _HEAD = {
 SAME_VERSION = "Both are version {}, but do not do the same: raise the version, since evidence counts prints by it."
 
 
-def changes_lines(changes: RecipeChanges) -> list[str]:
-    """All of it; one line where nothing changed."""
+Item = tuple[str, ...]
+"""One thing that changed: what it is, and lines on it."""
+
+
+class Summary(NamedTuple):
+    """sentence: all in one. blocks: a heading and what stands below it. warning: "" for none."""
+
+    sentence: str
+    blocks: tuple[tuple[str, tuple[Item, ...]], ...] = ()
+    warning: str = ""
+
+
+def summary_of(changes: RecipeChanges) -> Summary:
+    """What changed; a summary alone where nothing did."""
     old, new = changes.old, changes.new
-    same = old.version == new.version
-    title = f"{new.name} {old.version}" if same else f"{new.name} {old.version} → {new.version}"
     if not changes.any:
         order = " The rules stand in another order, which changes nothing." if changes.moved else ""
-        return [f"{title}: no difference.{order}"]
-    lines = [f"{title}: {_summary(changes)}"]
-    parts: tuple[tuple[str, Iterator[str]], ...] = (
-        ("Rules that came", (line for rule in changes.came for line in _whole(rule, new.inputs))),
-        ("Rules that went", (line for rule in changes.went for line in _whole(rule, old.inputs))),
-        ("Rules that changed", (line for change in changes.changed for line in _changed(change, changes))),
+        return Summary(f"no difference.{order}")
+    parts: tuple[tuple[str, Iterator[Item]], ...] = (
+        ("Rules that came", (_whole(rule, new.inputs) for rule in changes.came)),
+        ("Rules that went", (_whole(rule, old.inputs) for rule in changes.went)),
+        ("Rules that changed", (_changed(change, changes) for change in changes.changed)),
         ("Order that counts", _order(changes)),
-        ("Questions", (_question(item) for item in changes.inputs)),
-        ("About the recipe", (line for item in changes.head for line in _about(item))),
+        ("Questions", ((_question(item),) for item in changes.inputs)),
+        ("About the recipe", ((line,) for item in changes.head for line in _about(item))),
     )
-    for heading, words in parts:
-        block = list(words)
-        lines += ["", heading, *block] if block else []
-    if same and changes.does:
-        lines += ["", SAME_VERSION.format(new.version)]
-    return lines
+    blocks = tuple((heading, block) for heading, items in parts if (block := tuple(items)))
+    warned = old.version == new.version and changes.does
+    return Summary(_summary(changes), blocks, SAME_VERSION.format(new.version) if warned else "")
+
+
+def changes_lines(changes: RecipeChanges) -> list[str]:
+    """All of it; one line where nothing changed."""
+    old, new, summary = changes.old, changes.new, summary_of(changes)
+    title = f"{new.name} {old.version}" + ("" if old.version == new.version else f" → {new.version}")
+    lines = [f"{title}: {summary.sentence}"]
+    for heading, items in summary.blocks:
+        lines += ["", heading]
+        for first, *more in items:
+            lines += [f"- {first}", *(f"  {line}" for line in more)]
+    return [*lines, "", summary.warning] if summary.warning else lines
 
 
 def _summary(changes: RecipeChanges) -> str:
@@ -76,29 +95,34 @@ def _when(rule: Rule) -> str:
     return f", when {' and '.join(str(clause) for clause in rule.when)}" if rule.when else ""
 
 
-def _whole(rule: Rule, inputs: Mapping[str, Input]) -> Iterator[str]:
-    yield f"- {rule_name(rule)}: {_demand(rule, inputs)} (rule {rule.number})"
-    if rule.why or rule.source:
-        yield f"  {rule.why or 'No reason is given.'} Source: {rule.source or 'not said'}."
+def _whole(rule: Rule, inputs: Mapping[str, Input]) -> Item:
+    reason = f"{rule.why or 'No reason is given.'} Source: {rule.source or 'not said'}."
+    return f"{rule_name(rule)}: {_demand(rule, inputs)} (rule {rule.number})", *(
+        (reason,) if rule.why or rule.source else ()
+    )
 
 
-def _changed(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
+def _changed(change: RuleChange, changes: RecipeChanges) -> Item:
+    new = change.new
+    in_parts = change.parts & {"bound", "condition"}
+    asks = "" if in_parts else f": {_demand(new, changes.new.inputs)}"
+    return f"{rule_name(new)}{asks} (rule {new.number})", *_parts_in_words(change, changes)
+
+
+def _parts_in_words(change: RuleChange, changes: RecipeChanges) -> Iterator[str]:
     old, new = change.old, change.new
-    told_below = change.parts & {"bound", "condition"}
-    asks = "" if told_below else f": {_demand(new, changes.new.inputs)}"
-    yield f"- {rule_name(new)}{asks} (rule {new.number})"
     if "settings" in change.parts:
-        yield f"  speaks of: {rule_name(new)}; was: {rule_name(old)}"
+        yield f"speaks of: {rule_name(new)}; was: {rule_name(old)}"
     if "bound" in change.parts:
         is_now, was, way = rule_asks(new, changes.new.inputs), rule_asks(old, changes.old.inputs), direction(old, new)
-        yield f"  asks: {is_now}; was: {was}{f' ({way} now)' if way else ''}"
+        yield f"asks: {is_now}; was: {was}{f' ({way} now)' if way else ''}"
     if "condition" in change.parts:
         is_now, was = (_when(rule).removeprefix(", ") or "always" for rule in (new, old))
-        yield f"  holds: {is_now}; was: {was}"
+        yield f"holds: {is_now}; was: {was}"
     for name, heading in (("why", "reason"), ("source", "source")):
         if name in change.parts:
-            yield f"  {heading}: {getattr(new, name) or 'none'}"
-            yield f"  {heading} before: {getattr(old, name) or 'none'}"
+            yield f"{heading}: {getattr(new, name) or 'none'}"
+            yield f"{heading} before: {getattr(old, name) or 'none'}"
 
 
 def direction(old: Rule, new: Rule) -> str:
@@ -122,33 +146,33 @@ def direction(old: Rule, new: Rule) -> str:
     return "looser" if all(step <= 0 for step in inwards) else ""
 
 
-def _order(changes: RecipeChanges) -> Iterator[str]:
+def _order(changes: RecipeChanges) -> Iterator[Item]:
     for one, other in changes.reordered:
         yield (
-            f"- {rule_name(other.new)}: {_demand(other.new, changes.new.inputs)} (rule "
+            f"{rule_name(other.new)}: {_demand(other.new, changes.new.inputs)} (rule "
             f"{other.new.number}) now counts over"
-            f" {_demand(one.new, changes.new.inputs)} (rule {one.new.number}); it was the other way round"
+            f" {_demand(one.new, changes.new.inputs)} (rule {one.new.number}); it was the other way round",
         )
 
 
 def _question(item: ItemChange) -> str:
     if item.old is None:
         default = f"; else {item.new['default']}" if item.new["default"] else ""
-        return f"- came: {item.name}: {item.new['ask']}{default}"
+        return f"came: {item.name}: {item.new['ask']}{default}"
     if item.new is None:
-        return f"- went: {item.name}: {item.old['ask']}"
+        return f"went: {item.name}: {item.old['ask']}"
     names = {"kind": "kind", "fact": "fact that answers it", "default": "default", "ask": "question"}
     answers = [
         f"{word} {item.new[key] or 'none'}; was {item.old[key] or 'none'}"
         for key, word in names.items()
         if item.old[key] != item.new[key]
     ]
-    return f"- {item.name}: {'; '.join(answers)}"
+    return f"{item.name}: {'; '.join(answers)}"
 
 
 def _about(item: ItemChange) -> Iterator[str]:
     if isinstance(item.new, list):
-        yield from (f"- {_HEAD[item.name]}: came: {text}" for text in item.new if text not in item.old)
-        yield from (f"- {_HEAD[item.name]}: went: {text}" for text in item.old if text not in item.new)
+        yield from (f"{_HEAD[item.name]}: came: {text}" for text in item.new if text not in item.old)
+        yield from (f"{_HEAD[item.name]}: went: {text}" for text in item.old if text not in item.new)
     else:
-        yield f"- {_HEAD[item.name]}: {item.new or 'none'}; was {item.old or 'none'}"
+        yield f"{_HEAD[item.name]}: {item.new or 'none'}; was {item.old or 'none'}"

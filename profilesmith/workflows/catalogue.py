@@ -22,6 +22,7 @@ from profilesmith.library.open_files import open_facts, open_key_map, open_recip
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
+from profilesmith.revision.on_profiles import Sample
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -31,6 +32,7 @@ from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
 from profilesmith.workflows.library.without_example import is_example
 from profilesmith.workflows.read import at_most
+from profilesmith.workflows.recipe_history import Dated, history_of, versions_of
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}
 MOST_PROFILES = 30  # on one page
@@ -94,14 +96,18 @@ def gather(folder: Path) -> Catalogue:
         _ground(home, profile)._replace(is_example=all(is_example(home, text) for text in profile.texts))
         for profile in home.profiles[:MOST_PROFILES]
     ]
-    entries: list[Entry] = []
+    recipes: dict[str, tuple[Path, Recipe]] = {}
     unread: list[Unread] = []
     for word, path in _recipe_files(folder):
         recipe, faults = open_recipe(path, _below(folder, path))
         if recipe is None:
             unread.append(Unread(word, tuple(faults)))
         else:
-            entries.append(_entry(folder, word, path, recipe, grounds))
+            recipes[word] = (path, recipe)
+    versions = versions_of(folder, dict(item for item in recipes.values() if item[0].is_relative_to(folder)))
+    entries = [
+        _entry(folder, word, path, recipe, grounds, versions.get(path, ())) for word, (path, recipe) in recipes.items()
+    ]
     return Catalogue(
         library.name,
         library.about,
@@ -127,11 +133,16 @@ def _below(folder: Path, path: Path) -> str:
     return path.relative_to(folder).as_posix() if path.is_relative_to(folder) else path.name
 
 
-def _entry(folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground]) -> Entry:
+def _entry(
+    folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground], versions: tuple[Dated, ...]
+) -> Entry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
-    trials = tuple(_trial(recipe, ground) for ground in grounds if word == STARTER or not ground.is_example)
-    return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships=not path.is_relative_to(folder))
+    suited = [ground for ground in grounds if word == STARTER or not ground.is_example]
+    trials = tuple(_trial(recipe, ground) for ground in suited)
+    samples = [Sample(item.profile.name, item.translation.profile, item.facts) for item in suited if item.translation]
+    ships = not path.is_relative_to(folder)
+    return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships, history_of(versions, samples))
 
 
 def _ground(library: Library, profile: ReferenceProfile) -> Ground:

@@ -192,6 +192,23 @@ def test_finding_and_opening_work_on_the_rows(seen: Page, pages: Path) -> None:
     assert page.locator("main details:not([open])").count() == 0
 
 
+@pytest.mark.parametrize("allowed", [True, False])
+def test_the_command_is_copied_or_where_that_may_not_be_lies_selected(seen: Page, pages: Path, allowed: bool) -> None:
+    page = seen(pages / "flexible-pla.html").page
+    if allowed:
+        page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    else:
+        page.evaluate("Object.defineProperty(navigator, 'clipboard', { get() { throw new Error('not here'); } })")
+    page.locator("#use summary").click()
+    call = page.locator("#use code").inner_text()
+    assert call.startswith("profilesmith derive ")
+    page.get_by_role("button", name="Copy profilesmith derive").click()
+    page.wait_for_function("document.getElementById('told').textContent !== ''")
+    told = page.inner_text("#told")
+    copied = page.evaluate("navigator.clipboard.readText()" if allowed else "getSelection().toString()")
+    assert (told.startswith("Copied"), copied.strip()) == (allowed, call)
+
+
 def test_the_range_is_drawn_where_the_numbers_say(seen: Page, pages: Path) -> None:
     """1 of 3 worked: 0.84 % to 90.6 % (SciPy's binomtest); the stroke at a third."""
     page = seen(pages / "flexible-pla.html").page
