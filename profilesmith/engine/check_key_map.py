@@ -1,8 +1,10 @@
 """Key map check: every binding read, and what does not fit."""
 
+from __future__ import annotations
+
 import json
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
@@ -18,6 +20,9 @@ from profilesmith.review.findings.facts_words import far_off_settings
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.suggest.lookalikes import Lookalike
 
 
 class MapReport(NamedTuple):
@@ -94,7 +99,7 @@ def _unmapped_text(translation: Translation) -> list[str]:
     if first:
         lines.append(f"  {len(first)} that may be print settings:")
         for line in sorted(first, key=lambda line: order.index(line.key)):
-            lines.append(f"    {line.file}:{line.line} {line.key} = {line.text}  (like {like[line.key]})")
+            lines.append(f"    {line.file}:{line.line} {line.key} = {line.text}  (like {_like(like[line.key])})")
         lines += [f"  {len(rest)} others:"] if rest else []
     lines += [f"    {line.file}:{line.line} {line.key} = {line.text}" for line in rest]
     return [*lines, *_left_alone(translation)]
@@ -127,18 +132,18 @@ def _left_alone(translation: Translation) -> list[str]:
     ]
 
 
-def _lookalikes(translation: Translation) -> dict[str, str]:
+def _like(like: Lookalike) -> str:
+    return f"{like.setting}, which is bound already" if like.bound else like.setting
+
+
+def _lookalikes(translation: Translation) -> dict[str, Lookalike]:
     """Key as shown -> the setting that it looks like, the likeliest first."""
     from profilesmith.suggest.lookalikes import lookalikes  # only where some key is unknown
 
     unknown = ((found.assignment.section, found.assignment.key) for found in translation.unmapped)
     places = {place for place in unknown if not translation.key_map.leaves_alone(*place)}
     found = lookalikes(translation.documents, translation.key_map, places)
-    result = {}
-    for (section, key), like in found.items():
-        shown = visible(f"[{section}] {key}" if section else key)
-        result[shown] = f"{like.setting}, which is bound already" if like.bound else like.setting
-    return result
+    return {visible(f"[{section}] {key}" if section else key): like for (section, key), like in found.items()}
 
 
 def _absent(translation: Translation, name: str) -> str:
@@ -184,4 +189,5 @@ def _unmapped_json(translation: Translation) -> list[dict[str, Any]]:
     like = _lookalikes(translation)
     order = {key: number for number, key in enumerate(like)}
     lines = sorted(_unknown(translation), key=lambda line: order.get(line.key, len(order)))
-    return [{**line._asdict(), "looks_like": like.get(line.key, "").partition(",")[0] or None} for line in lines]
+    alike = {key: item.setting for key, item in like.items()}
+    return [{**line._asdict(), "looks_like": alike.get(line.key)} for line in lines]

@@ -83,12 +83,12 @@ def _told(effects: Sequence[Effect], is_recipe: bool) -> list[Told]:
 
 def _of_one(effect: Effect) -> Iterable[Told]:
     what = effect.difference
-    yield from (Told("stops", item.message.partition(":")[0], (), message=item.message) for item in what.stops)
+    yield from (Told("stops", item.setting or item.message, (), message=item.message) for item in what.stops)
     for kind, alarms in (("worse", what.worse), ("came", what.came)):
         yield from (Told(kind, _name(item), (), alarm=item) for item in alarms)
     yield from (Told("value", item.setting, (), item.old, item.new, item.base) for item in what.moved)
     yield from (Told("went", _name(item), (), alarm=item) for item in what.went)
-    yield from (Told("starts", item.message.partition(":")[0], (), message=item.message) for item in what.starts)
+    yield from (Told("starts", item.setting or item.message, (), message=item.message) for item in what.starts)
 
 
 def _name(alarm: Alarm) -> str:
