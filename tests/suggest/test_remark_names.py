@@ -16,7 +16,7 @@ from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.proposal import SURE
 from profilesmith.suggest.remark_names import meanings, name_in, opened, tabled_names
 from profilesmith.suggest.write_map import new_map
-from profilesmith.workflows.suggest import Order, suggest
+from profilesmith.workflows.suggest import MapOrder, suggest
 
 CARD = {
     "layer.height": ("0.2", "THICKNESS OF EACH LAYER"),
@@ -33,7 +33,7 @@ CARD = {
 def proposals(tmp_path: Path, text: str) -> dict[str, Any]:
     base = tmp_path / "base.card"
     base.write_text(text)
-    outcome = suggest(Order((str(base),)))
+    outcome = suggest(MapOrder((str(base),)))
     assert tomllib.loads(new_map(outcome.suggestion, accept_checks=True))["binding"]
     return {item.setting: item for item in outcome.suggestion.proposals}
 

@@ -24,8 +24,8 @@ from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, fi
 from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
 from profilesmith.workflows.library.report import NOTHING, Changed, Report
 from profilesmith.workflows.library.since import changes_since
-from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step
-from profilesmith.workflows.library.trials import Told, begin, recipe_paths, take
+from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome
+from profilesmith.workflows.library.trials import TrialSetup, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
 
 FEW = 400  # derivations that are sooner made than further processes are started
@@ -34,7 +34,7 @@ MOST_CLAIMS = 50  # of one recipe that are tried: a stranger's list is no reason
 MOST_PROCESSES = 61  # more cannot be waited for on some systems
 
 
-class Plan(NamedTuple):
+class CheckPlan(NamedTuple):
     """What is to be tried. recipes: of the library; pairs: those that a recipe of it claims. findings: claims
     left out.
     """
@@ -91,7 +91,12 @@ def check_library(
 
 
 def _findings(
-    library: Library, names: LibraryNames, plan: Plan, changed: Changed, outcomes: Sequence[Outcome], strict: bool
+    library: Library,
+    names: LibraryNames,
+    plan: CheckPlan,
+    changed: Changed,
+    outcomes: Sequence[StepOutcome],
+    strict: bool,
 ) -> list[LintFinding]:
     """All findings, in no order."""
     trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
@@ -108,12 +113,12 @@ def _memory(library: Library, remember: bool | None) -> Memory:
 
 def _outcomes(
     library: Library, names: LibraryNames, steps: Sequence[Step], memory: Memory, jobs: int, tell: Tell
-) -> tuple[list[Outcome], int]:
+) -> tuple[list[StepOutcome], int]:
     """What comes of every step, in their order, and how many derivations of them were made at an earlier check."""
     keys = keys_of(library, names, recipe_paths(library.folder)) if memory.folder else None
     known = [None if keys is None else recalled(step, keys, memory) for step in steps]
     missing = [step for step, outcome in zip(steps, known, strict=True) if outcome is None]
-    setup = Told(str(library.folder), names, memory, keys)
+    setup = TrialSetup(str(library.folder), names, memory, keys)
     count = sum(isinstance(step, Attempt) for step in missing) * len(library.profiles)
     chunk = max(1, CHUNK // max(1, len(library.profiles)))
     processes = _processes(count, jobs)
@@ -125,7 +130,7 @@ def _outcomes(
     return outcomes, sum(outcome.derivations for outcome in known if outcome is not None)
 
 
-def _steps(library: Library, plan: Plan, strict: bool) -> list[Step]:
+def _steps(library: Library, plan: CheckPlan, strict: bool) -> list[Step]:
     """Every file to lint, then everything to try."""
     files = (LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library))
     return [*files, *plan.attempts]
@@ -147,7 +152,7 @@ def _names(place: Path, since: str | None) -> LibraryNames:
     return names
 
 
-def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> Plan:
+def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> CheckPlan:
     """Every recipe of the library, and each claimed pair once, whichever of the two claims it."""
     known = recipe_paths(library.folder)
     mine = [path.stem for path in files_of(library.folder, "recipe") if known.get(path.stem) == path]
@@ -160,7 +165,7 @@ def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> Plan:
         for other in goes_with[:MOST_CLAIMS]:
             if other in known and other != name:
                 pairs.setdefault(frozenset((name, other)), (name, other))
-    return Plan(tuple(mine), tuple(pairs.values()), tuple(findings))
+    return CheckPlan(tuple(mine), tuple(pairs.values()), tuple(findings))
 
 
 def claims_name(path: Path) -> str:
