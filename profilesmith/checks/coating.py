@@ -21,7 +21,6 @@ SOURCE = (
 VARNISH_SOURCE = (
     "1 to 3 % is a suggested minimum for picture varnish (Feller and Curran 1985, through a conservation text)"
 )
-SCRAP_FOLD, SCRAP_BEND = "How does a painted scrap stand the fold?", "How does a painted scrap stand the bend?"
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -91,9 +90,9 @@ def _strain(case: Case) -> Bracket | Finding:
         missing = "part.bend_radius" if radius is None else "part.thickness"
         return Finding(CHECK, "not judged", reason="bend-not-said", ask=ask(missing))
     if radius == 0:
-        return Finding(CHECK, "not judged", reason="folded-flat", ask=SCRAP_FOLD)
+        return Finding(CHECK, "not judged", reason="folded-flat")
     found = [coating_strain_bracket(thickness, film, radius) for film in _films(case)]
     valid = [item for item in found if isinstance(item, Bracket)]
     if len(valid) < len(found):
-        return Finding(CHECK, "not judged", reason="bend-too-sharp", ask=SCRAP_BEND)
+        return Finding(CHECK, "not judged", reason="bend-too-sharp")
     return spanning(valid)

@@ -10,7 +10,7 @@ from profilesmith.checks.materials import hardness_modulus, material_modulus, of
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
 
-FACTS = "the facts files and the settings text"
+FACTS_SOURCE = "the facts files and the settings text"
 APART = 3.0  # middles that differ by more are told (own threshold: twice the error of a law from hardness)
 
 
@@ -29,7 +29,7 @@ def _nozzle(case: Case) -> Finding | None:
         "caution",
         reason="two-nozzles",
         amounts=(*amount("after", told, "mm"), *amount("fitted", fitted, "mm")),
-        source=FACTS,
+        source=FACTS_SOURCE,
         ask=ask("machine.nozzle_diameter"),
         settings=("nozzle.diameter",),
     )
@@ -44,7 +44,7 @@ def _part(case: Case) -> Finding | None:
         "caution",
         reason="part-thinner-than-wall",
         amounts=(*amount("part", thickness, "mm"), *amount("wall", least, "mm")),
-        source=FACTS,
+        source=FACTS_SOURCE,
         ask=ask("part.minimum_wall"),
     )
 
@@ -59,7 +59,7 @@ def _window(case: Case) -> Finding | None:
         "caution",
         reason="spool-too-hot-for-machine",
         amounts=(*amount("wanted", window[0], "°C"), *amount("given", most, "°C")),
-        source=FACTS,
+        source=FACTS_SOURCE,
         ask=ask("spool.nozzle_window"),
         settings=("nozzle.temperature",),
     )
@@ -120,6 +120,6 @@ def _flow(case: Case) -> Finding | None:
             *amount("after", own, "mm³/s"),
             *amount("given", spool, "mm³/s"),
         ),
-        source=FACTS,
+        source=FACTS_SOURCE,
         settings=("filament.maximum_flow",),
     )

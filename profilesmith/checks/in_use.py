@@ -9,7 +9,6 @@ from profilesmith.physics.bending import outer_strain_share
 from profilesmith.physics.wear import growth_strain_share, warm_through_s
 
 WARMTH, BENDS = "in-use-warmth", "in-use-bends"
-TRIAL = "How does a printed strip stand a day of bending?"
 SKIN_C = 33.0  # of skin under a worn part: common practice, no source
 ROOM_C, CAR_C = 20.0, 60.0  # a closed car in the sun: common practice, no source
 SOURCE = "glass transition against skin (33 °C) and a closed car in the sun (60 °C): common practice, no source"
@@ -84,7 +83,6 @@ def _bends(case: Case) -> Finding | None:
             *between("groove-grows", borne, "%", 100),
         ),
         source=BENDS_SOURCE,
-        ask=TRIAL,
     )
 
 

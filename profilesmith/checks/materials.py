@@ -15,6 +15,7 @@ from profilesmith.vocabulary.load_vocabulary import knowledge
 RIGID = "PLA"  # what soft filament is compared with
 # A hardness tells the modulus no better than this (physics/hardness.py).
 HARDNESS_FACTOR = 2.0
+OWN_SOURCE, FACTOR_SOURCE = "the spool's own modulus", "good to a factor of two"
 # Softer than this a strand is pushed and bent like rubber: between the classes of materials.toml (own threshold).
 SOFT_MPA = 1500.0
 
@@ -109,7 +110,7 @@ def modulus(case: Case) -> Modulus | None:
     """
     told = case.quantity("spool.modulus")
     if told is not None:
-        return Modulus(Bracket(told, told), "the spool's own modulus")
+        return Modulus(Bracket(told, told), OWN_SOURCE)
     named, labelled, plastic = material_modulus(case), hardness_modulus(case), of_spool(case)
     if named is None or labelled is None:
         return named or labelled
@@ -178,7 +179,7 @@ def _of_hardness(hardness: Hardness) -> Modulus | None:
     other = qi_modulus_from_a_mpa(reading) if hardness.scale == "A" else None
     if isinstance(other, float):
         found = spanning((found, Bracket(other, other)))
-    return Modulus(found, f"{source}; good to a factor of two")
+    return Modulus(found, f"{source}; {FACTOR_SOURCE}")
 
 
 @cache

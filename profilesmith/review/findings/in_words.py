@@ -34,6 +34,7 @@ from profilesmith.review.findings import (
     use_words,
     window_words,
 )
+from profilesmith.review.findings.figure_words import figure_in_words
 from profilesmith.review.findings.said import Numbers, Words
 
 WORDS: Mapping[tuple[str, str], Words] = {
@@ -65,7 +66,8 @@ WORDS: Mapping[tuple[str, str], Words] = {
 def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measured = UNKNOWN) -> Judgement:
     """All checks of a change, or of the base alone, in words."""
     judgement = checks.judge(base, derived, facts, measured)
-    return judgement._replace(findings=tuple(map(in_words, judgement.findings)))
+    findings, figures = map(in_words, judgement.findings), map(figure_in_words, judgement.figures)
+    return judgement._replace(findings=tuple(findings), figures=tuple(figures))
 
 
 def in_words(finding: Finding) -> Finding:
@@ -96,6 +98,7 @@ def _worded(finding: Finding, words: Words) -> Finding:
         after=short["after"],
         limit=short["limit"],
         headroom=short["headroom"],
+        ask=words.ask or finding.ask,
         beside_question=_beside(text, words.asked, known) if not_judged else None,
     )
 

@@ -30,10 +30,10 @@ def _own(end: str) -> Say:
     return say
 
 
-NOT_JUDGED: Mapping[str, tuple[str, bool]] = {
-    "bend-not-said": ("nobody said how thick the part is and how tightly it is bent", True),
-    "folded-flat": ("the part is folded flat", False),
-    "bend-too-sharp": ("the bend is too sharp for its thickness", False),
+NOT_JUDGED: Mapping[str, tuple[str, bool, str]] = {
+    "bend-not-said": ("nobody said how thick the part is and how tightly it is bent", True, ""),
+    "folded-flat": ("the part is folded flat", False, "How does a painted scrap stand the fold?"),
+    "bend-too-sharp": ("the bend is too sharp for its thickness", False, "How does a painted scrap stand the bend?"),
 }
 JUDGED: Mapping[str, Say] = {
     "paint-to-be-checked": fixed(f"Check its data sheet. {TRY}"),
@@ -53,8 +53,8 @@ def _judged(more: Say) -> Say:
 
 WORDS: Mapping[tuple[str, str], Words] = {
     **{
-        ("coating", reason): Words(TITLE, fixed(text), asked=asked, known=_advice)
-        for reason, (text, asked) in NOT_JUDGED.items()
+        ("coating", reason): Words(TITLE, fixed(text), asked=asked, known=_advice, ask=ask)
+        for reason, (text, asked, ask) in NOT_JUDGED.items()
     },
     **{("coating", reason): Words(TITLE, _judged(more)) for reason, more in JUDGED.items()},
 }

@@ -15,7 +15,7 @@ class Words(NamedTuple):
 
     asked: that nobody told it the question beside it says already. known: of what was not judged, what can be said all
     the same. short: before, after, limit, headroom where they are not simply the numbers of these names. whole: of what
-    was not judged, sentences as they stand.
+    was not judged, sentences as they stand. ask: a question that no fact asks.
     """
 
     title: str
@@ -24,6 +24,7 @@ class Words(NamedTuple):
     known: Say | None = None
     short: Callable[["Numbers"], Mapping[str, str]] | None = None
     whole: bool = False
+    ask: str = ""
 
 
 def fixed(text: str) -> Say:

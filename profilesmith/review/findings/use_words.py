@@ -87,6 +87,9 @@ WORDS: Mapping[tuple[str, str], Words] = {
     ("in-use-warmth", "soft-at-any-warmth"): Words(WARMTH, _above_glass, short=_warmth_short),
     ("in-use-warmth", "softens-when-warm"): Words(WARMTH, _passes_glass, short=_warmth_short),
     ("in-use-bends", "bends-not-known"): Words(
-        BENDS, fixed("no published law tells how many bends a printed part stands"), known=_bends
+        BENDS,
+        fixed("no published law tells how many bends a printed part stands"),
+        known=_bends,
+        ask="How does a printed strip stand a day of bending?",
     ),
 }
