@@ -14,6 +14,8 @@ from profilesmith.suggest.detect_headings import find_headings
 from profilesmith.suggest.detect_marks import USUAL, find_marks, find_marks_behind, has_remark
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.said_switch_words import said_switch_words
+from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Assignment, Document, Habits
 from profilesmith.text.heading_forms import HeadingForms
 from profilesmith.translation.key_map import SWITCH_WORDS
@@ -54,7 +56,8 @@ def find_habits(texts: Iterable[str]) -> Habits:
         if body and not head and not body.startswith((*marks, "["))
     ]
     layout = find_layout(plain)
-    behind = find_marks_behind(plain, marks, layout.delimiters)
+    known = (*marks, COLUMNS) if layout.next_key == COLUMNS else marks
+    behind = find_marks_behind(plain, known, layout.delimiters)
     marks = (*marks, *behind) or tuple(mark for mark in USUAL if mark not in layout.delimiters)
     return Habits(
         comments=marks,
@@ -128,6 +131,9 @@ def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[st
     off: Counter[str] = Counter()
     strange: Counter[str] = Counter()
     known = {word for family in SWITCH_WORDS for word in family}
+    said = said_switch_words(documents, lexicon)
+    if said:
+        return said
     for document in documents:
         for item in document.assignments[:SAMPLE]:
             text = short_value(document, item)

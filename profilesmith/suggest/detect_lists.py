@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
+from profilesmith.text.cuts import COLUMNS, GAP
 
-SEPARATORS = ("|", ";", "/", "@", ">", ":", "+", "&", "~", ",", "x", " ")
+SEPARATORS = (COLUMNS, "|", ";", "/", "@", ">", ":", "+", "&", "~", ",", "x", " ")
 MOST_PARTS = 4
 # Values of several tools are near each other; two settings in one value (a nozzle's and a bed's heat) are not.
 NEAR = Fraction(13, 10)
@@ -46,12 +47,17 @@ def read_part(text: str, decimal: str) -> Part | None:
     return None if suffix and unit is None and not words else Part(text, number, unit, words)
 
 
+def split_at(text: str, separator: str) -> list[str]:
+    """The pieces of a value; two blanks stand for any run of them."""
+    return GAP.split(text) if separator == COLUMNS else text.split() if separator == " " else text.split(separator)
+
+
 def split_value(text: str, decimal: str) -> tuple[str, list[Part]] | None:
     """A value's separator and parts, when it is several numbers."""
     for separator in SEPARATORS:
         if separator not in text or separator == decimal:
             continue
-        pieces = text.split() if separator == " " else text.split(separator)
+        pieces = split_at(text, separator)
         if not 2 <= len(pieces) <= MOST_PARTS:
             continue
         parts = [part for part in (read_part(piece, decimal) for piece in pieces) if part is not None]

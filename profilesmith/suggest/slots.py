@@ -11,7 +11,7 @@ from types import MappingProxyType
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit
 from profilesmith.suggest.detect_habits import Writing, short_value
-from profilesmith.suggest.detect_lists import Lists, Part, find_lists, read_part, split_value
+from profilesmith.suggest.detect_lists import Lists, Part, find_lists, read_part, split_at, split_value
 from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
@@ -20,6 +20,7 @@ from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
+from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
@@ -150,8 +151,19 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
     several = split_value(text, source.writing.decimal)
     if several is not None:
         yield from _parts_of(base, *several, source)
-    elif len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
-        yield _named(base, item.key, source.reader)
+        return
+    words, separator = _first_word(text, source.lists)
+    if len(words) <= LONGEST_WORD and not words[0].isdigit() and len(words.split()) <= 3:
+        yield _named(base._replace(text=words, tools=separator), item.key, source.reader)
+
+
+def _first_word(text: str, lists: Lists) -> tuple[str, str]:
+    """The first of several tools' words and what parts them; else the whole text."""
+    for separator in lists.tools:
+        words = split_at(text, separator) if separator.strip() or separator == COLUMNS else []
+        if len(words) == lists.many and all(word.strip().isalpha() for word in words):
+            return words[0].strip(), separator
+    return text, ""
 
 
 def _counts(noun: str, lexicon: Lexicon) -> bool:
@@ -198,7 +210,7 @@ def _parts_of(base: Slot, separator: str, parts: list[Part], source: _Text) -> I
     key, reader = base.assignment.key, source.reader
     if separator in source.lists.tools and len(parts) == source.lists.many:
         first = parts[0]
-        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), key, reader)
+        yield _named(base._replace(text=first.text, number=first.number, unit=first.unit, tools=separator), key, reader)
     elif separator in source.lists.packed:
         names = field_names(key, separator, len(parts))
         said = [part.strip() for part in base.remark_text.split(separator)] if separator.strip() else []

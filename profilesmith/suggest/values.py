@@ -104,7 +104,7 @@ def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[
         for kind, members in schemas.kinds.items():
             if kind in USUAL and (kind == "count" or not slot.counted):
                 yield from _numbers(slot, kind, members)
-    if not slot.field and not slot.tools and slot.unit is None and not slot.counted:
+    if not slot.field and slot.unit is None and not slot.counted:
         switch = list(_switch(slot, lexicon))
         choice = list(_choice(slot, lexicon))
         yield from ((schema, switch) for schema in schemas.kinds["switch"] if switch)
