@@ -8,7 +8,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
 from profilesmith.text.cuts import COLUMNS, GAP
 
-SEPARATORS = (COLUMNS, "|", ";", "/", "@", ">", ":", "+", "&", "~", ",", "x", " ")
+SEPARATORS = (COLUMNS, "|", ";", "/", " / ", "@", ">", ":", "+", "&", "~", ",", "x", " ")
 MOST_PARTS = 4
 # Values of several tools are near each other; two settings in one value (a nozzle's and a bed's heat) are not.
 NEAR = Fraction(13, 10)
@@ -66,6 +66,11 @@ def split_value(text: str, decimal: str) -> tuple[str, list[Part]] | None:
     return None
 
 
+def plain_mark(separator: str) -> str:
+    """A separator without the blanks that only keep it apart from units (``10 mm3/s / 17 mm3/s``)."""
+    return separator.strip() or separator
+
+
 def are_near(parts: Iterable[Part]) -> bool:
     """Whether numbers could be one setting's for several tools."""
     numbers = [part.number for part in parts]
@@ -96,7 +101,7 @@ def find_lists(values: Iterable[str], decimal: str) -> Lists:
         found = split_value(value, decimal)
         if found is None:
             continue
-        separator, parts = found
+        separator, parts = plain_mark(found[0]), found[1]
         degree = likeness(parts)
         near[separator] += max(degree, 0)
         apart[separator] += max(-degree, 0) + (degree == 0 and FAR)
