@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.suggest.detect_habits import Writing, short_value
+from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.detect_lists import Lists, Part, find_lists, plain_mark, read_part, split_at, split_value
 from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
@@ -16,6 +16,7 @@ from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
+from profilesmith.suggest.short_value import short_value
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
