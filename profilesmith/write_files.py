@@ -27,7 +27,7 @@ def cannot_write(path: Path, error: OSError) -> Problem:
 def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
     """Problems with output places: an input, a folder, or a file that exists."""
     problems = []
-    taken = {path.resolve() for path in inputs}
+    taken = {path.resolve() for path in set(inputs)}
     named: set[Path] = set()
     for path in paths:
         place = Place(str(path))
