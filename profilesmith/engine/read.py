@@ -51,11 +51,12 @@ def document_of(source: Source, habits: Habits, problems: list[Problem]) -> Docu
         return read_document(source.raw, source.name, habits)
     document = read_document(source.raw, source.name, habits)
     if not document.assignments:
-        problems.append(_no_settings(source))
+        problems.append(no_settings(source))
     return document
 
 
-def _no_settings(source: Source) -> Problem:
+def no_settings(source: Source) -> Problem:
+    """That a text has no line that could be read, and what it seems to be."""
     word = seems_to_be(source.raw)
     seems = f" It seems to be {word}." if word and word != "empty" else " The file is empty." if word else ""
     hint = "Export the settings as text from the program that made them, one key = value a line."
@@ -122,7 +123,7 @@ def read_sources(
 
 def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Problem]) -> Facts:
     """The facts and those that ``--answer machine.drive=direct`` gives; an answer goes before a file."""
-    found: dict[str, Fact] = dict(facts)
+    answered: dict[str, Fact] = dict(facts)
     for name, text in texts.items():
         kind = fact_kinds().get(name)
         if kind is None:
@@ -133,8 +134,8 @@ def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Proble
                 Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), how_to(kind, text))
             )
         else:
-            found[name] = Fact(value, Place("--answer"), text)
-    return found
+            answered[name] = Fact(value, Place("--answer"), text)
+    return answered
 
 
 def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: list[Problem]) -> dict[str, Fact]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from profilesmith.engine.read import document_of
+from profilesmith.engine.read import document_of, no_settings
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -161,12 +161,12 @@ def map_text(outcome: SuggestedMap, accept_checks: bool = False) -> tuple[str, U
 
 def documents_of(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
     """The texts, read with the habits that they show; what an existing map says goes before."""
-    found: list[Problem] = []
-    first = tuple(document_of(source, Habits(), found) for source in bases)
+    faults: list[Problem] = []
+    first = tuple(document_of(source, Habits(), faults) for source in bases)
     habits = _habits(first, old)
     documents = tuple(read_document(document.codec.encode(document.text), document.name, habits) for document in first)
     if not any(document.assignments for document in documents):
-        problems += found
+        problems += faults or [no_settings(source) for source in bases]
     return documents
 
 
@@ -175,11 +175,10 @@ def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
     if old is None:
         return seen
     mine = old.habits
-    return Habits(
-        seen.comments if mine.comments is None else mine.comments,
-        seen.inline if mine.inline is None else mine.inline,
-        seen.delimiter if mine.delimiter is None else mine.delimiter,
-        seen.others if mine.delimiter is None else mine.others,
+    layout = seen if mine.delimiter is None else mine  # what goes together is taken together
+    return layout._replace(
+        comments=seen.comments if mine.comments is None else mine.comments,
+        inline=seen.inline if mine.inline is None else mine.inline,
     )
 
 
@@ -206,7 +205,7 @@ def read_back(suggestion: Suggestion, documents: tuple[Document, ...]) -> Sugges
             break
         order = [*suggestion.of(SURE), *suggestion.of(CHECK)]
         numbers = {
-            int(found[1]) - 1 for problem in problems if (found := re.match(r"binding (\d+)", problem.place.path))
+            int(match[1]) - 1 for problem in problems if (match := re.match(r"binding (\d+)", problem.place.path))
         }
         suggestion = suggestion.without({order[number].setting for number in numbers} or {order[-1].setting})
     else:
