@@ -1,10 +1,11 @@
 """Key map check: every binding read, and what does not fit."""
 
+from __future__ import annotations
+
 import json
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from profilesmith.checks.usual import unusual
 from profilesmith.engine.read import translation_of
 from profilesmith.engine.source import Source
 from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
@@ -15,9 +16,13 @@ from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json
 from profilesmith.ledger.file import problem_json
 from profilesmith.profile.absent import absent_words
+from profilesmith.review.findings.facts_words import far_off_settings
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.suggest.lookalikes import Lookalike
 
 
 class MapReport(NamedTuple):
@@ -35,7 +40,7 @@ def check_key_map(bases: Sequence[Source], key_map: Source, form: str) -> MapRep
 def report(translation: Translation, form: str) -> MapReport:
     """What texts read as, and what is wrong with it. form: ``terminal`` or ``json``."""
     gone = [absent for absent in translation.profile.absent.values() if absent.code != "only proposed"]
-    look = (gone, dict(unusual(translation.profile)), unread_settings(translation))
+    look = (gone, far_off_settings(translation.profile), unread_settings(translation))
     code = 2 if translation.problems else 1 if any(look) else 0
     return MapReport(_json(translation) if form == "json" else _text(translation), code)
 
@@ -48,7 +53,7 @@ def _text(translation: Translation) -> str:
     if translation.problems:
         lines += ["", "Wrong"]
         lines += [f"  {line}" for problem in translation.problems for line in visible_lines(problem)]
-    far = dict(unusual(translation.profile))
+    far = far_off_settings(translation.profile)
     if far:
         lines += ["", "Far from usual", *(f"  {visible(sentence)}." for sentence in far.values())]
     proposed = [name for name, absent in translation.profile.absent.items() if absent.code == "only proposed"]
@@ -94,7 +99,7 @@ def _unmapped_text(translation: Translation) -> list[str]:
     if first:
         lines.append(f"  {len(first)} that may be print settings:")
         for line in sorted(first, key=lambda line: order.index(line.key)):
-            lines.append(f"    {line.file}:{line.line} {line.key} = {line.text}  (like {like[line.key]})")
+            lines.append(f"    {line.file}:{line.line} {line.key} = {line.text}  (like {_like(like[line.key])})")
         lines += [f"  {len(rest)} others:"] if rest else []
     lines += [f"    {line.file}:{line.line} {line.key} = {line.text}" for line in rest]
     return [*lines, *_left_alone(translation)]
@@ -127,18 +132,18 @@ def _left_alone(translation: Translation) -> list[str]:
     ]
 
 
-def _lookalikes(translation: Translation) -> dict[str, str]:
+def _like(like: Lookalike) -> str:
+    return f"{like.setting}, which is bound already" if like.bound else like.setting
+
+
+def _lookalikes(translation: Translation) -> dict[str, Lookalike]:
     """Key as shown -> the setting that it looks like, the likeliest first."""
     from profilesmith.suggest.lookalikes import lookalikes  # only where some key is unknown
 
     unknown = ((line.assignment.section, line.assignment.key) for line in translation.unmapped)
     places = {place for place in unknown if not translation.key_map.leaves_alone(*place)}
     alike = lookalikes(translation.documents, translation.key_map, places)
-    result = {}
-    for (section, key), like in alike.items():
-        shown = visible(f"[{section}] {key}" if section else key)
-        result[shown] = f"{like.setting}, which is bound already" if like.bound else like.setting
-    return result
+    return {visible(f"[{section}] {key}" if section else key): like for (section, key), like in alike.items()}
 
 
 def _absent(translation: Translation, name: str) -> str:
@@ -152,7 +157,7 @@ def visible_lines(problem: Problem) -> list[str]:
 
 
 def _json(translation: Translation) -> str:
-    far = dict(unusual(translation.profile))
+    far = far_off_settings(translation.profile)
     data: dict[str, Any] = {
         "format": 1,
         "kind": "profilesmith key map check",
@@ -184,4 +189,5 @@ def _unmapped_json(translation: Translation) -> list[dict[str, Any]]:
     like = _lookalikes(translation)
     order = {key: number for number, key in enumerate(like)}
     lines = sorted(_unknown(translation), key=lambda line: order.get(line.key, len(order)))
-    return [{**line._asdict(), "looks_like": like.get(line.key, "").partition(",")[0] or None} for line in lines]
+    alike = {key: item.setting for key, item in like.items()}
+    return [{**line._asdict(), "looks_like": alike.get(line.key)} for line in lines]

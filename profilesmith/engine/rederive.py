@@ -33,10 +33,7 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 LONGEST_HISTORY = 50
-UNKNOWN_LINES = (
-    "the ledger holds no copy of the text as it was made: whether a hand put this in or the "
-    "base took it out cannot be told"
-)
+UNKNOWN_LINES = "no-copy-of-the-text"
 
 
 class Rederivation(NamedTuple):
