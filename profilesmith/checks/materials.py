@@ -15,7 +15,8 @@ from profilesmith.vocabulary.load_vocabulary import knowledge
 RIGID = "PLA"  # what soft filament is compared with
 # A hardness tells the modulus no better than this (physics/hardness.py).
 HARDNESS_FACTOR = 2.0
-OWN_SOURCE, FACTOR_SOURCE = "the spool's own modulus", "good to a factor of two"
+OWN_SOURCE = "the spool's own modulus"
+FACTOR_SOURCE = "good to a factor of two"
 # Softer than this a strand is pushed and bent like rubber: between the classes of materials.toml (own threshold).
 SOFT_MPA = 1500.0
 
