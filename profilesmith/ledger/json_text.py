@@ -39,7 +39,13 @@ def lines_of(members: Mapping[str, str | list[str]]) -> str:
     lines = []
     for name, value in members.items():
         if isinstance(value, list):
-            items = ",\n    ".join(value)
-            value = f"[\n    {items}\n  ]"
-        lines.append(f"  {encode_basestring(name)}: {value}")
-    return _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", "{\n" + ",\n".join(lines) + "\n}\n")
+            items = ",\n    ".join(map(_harmless, value))
+            lines.append(f"  {_harmless(encode_basestring(name))}: [\n    {items}\n  ]")
+        else:
+            lines.append(f"  {_harmless(encode_basestring(name))}: {_harmless(value)}")
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+def _harmless(text: str) -> str:
+    """What can be printed is harmless, and quickly found out."""
+    return text if text.isprintable() else _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", text)
