@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from profilesmith.engine.derived_file import DerivedFile, answers_then, facts_then, translation_now
 from profilesmith.engine.read import answered_facts, read_answers
-from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.packed import unpack
@@ -20,6 +19,7 @@ from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
+from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate

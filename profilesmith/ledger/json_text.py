@@ -7,7 +7,7 @@ from json.encoder import encode_basestring
 from typing import Any
 
 # What a terminal or an editor would obey: C1 controls, and marks that turn or hide text. JSON may escape any character.
-_HARMFUL = re.compile("[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]")
+_HARMFUL = "[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]"
 
 
 def json_text(data: Mapping[str, Any]) -> str:
@@ -39,13 +39,10 @@ def lines_of(members: Mapping[str, str | list[str]]) -> str:
     lines = []
     for name, value in members.items():
         if isinstance(value, list):
-            items = ",\n    ".join(map(_harmless, value))
-            lines.append(f"  {_harmless(encode_basestring(name))}: [\n    {items}\n  ]")
-        else:
-            lines.append(f"  {_harmless(encode_basestring(name))}: {_harmless(value)}")
-    return "{\n" + ",\n".join(lines) + "\n}\n"
-
-
-def _harmless(text: str) -> str:
-    """What can be printed is harmless, and quickly found out."""
-    return text if text.isprintable() else _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", text)
+            items = ",\n    ".join(value)
+            value = f"[\n    {items}\n  ]"
+        lines.append(f"  {encode_basestring(name)}: {value}")
+    text = "{\n" + ",\n".join(lines) + "\n}\n"
+    if text.replace("\n", "").isprintable():  # as mostly: then none of them is in it
+        return text
+    return re.sub(_HARMFUL, lambda match: f"\\u{ord(match.group()):04x}", text)

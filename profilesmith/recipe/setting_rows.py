@@ -126,7 +126,9 @@ class SettingRows:
             if reason:
                 message = f"{self.setting.id} is written as a share of {entry.relative_to} and would become {reason}."
                 hint = f"Bound {entry.relative_to}, or {self.setting.id} itself, with a rule."
-                self.problems.append(Problem("hard-limit", message, hint=hint, severity=CONFLICT))
+                self.problems.append(
+                    Problem("hard-limit", message, hint=hint, severity=CONFLICT, setting=self.setting.id)
+                )
                 return
 
     def collect(
@@ -166,7 +168,7 @@ class SettingRows:
                 sides.append(f"the {cause_name(cause)} ({limit}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT)
+        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT, setting=self.setting.id)
         if problem not in self.problems:
             self.problems.append(problem)
         return True

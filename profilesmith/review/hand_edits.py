@@ -15,16 +15,22 @@ Rules = frozenset[tuple[str, str, int]]
 
 
 def hand_edits(
-    ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None = None, followers: Collection[str] = ()
+    ledger: Ledger,
+    now: Profile,
+    vocabulary: Vocabulary,
+    broken: Rules | None = None,
+    followers: Collection[str] = (),
+    but: Collection[str] = (),
 ) -> list[str]:
     """One sentence for each setting whose value is no longer the derived one.
 
     broken: the rules, as (setting, recipe, number), that the profile as it is now breaks; None when nobody can say.
-    followers: settings whose own text was not touched.
+    followers: settings whose own text was not touched. but: settings that are not to be told.
     """
     return [
         _sentence(difference, ledger, now, vocabulary, broken) + _follows(difference.setting, now, followers)
         for difference in differences(ledger, now)
+        if difference.setting not in but
     ]
 
 
