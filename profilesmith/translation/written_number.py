@@ -27,6 +27,11 @@ class Style(NamedTuple):
     exponent: str = ""
     grouped: bool | None = None
 
+    @property
+    def is_plain(self) -> bool:
+        """Whether it has nothing that another number cannot show."""
+        return self.grouped is not False and not any(self[1:6])
+
 
 _NAMES = {
     "plus": "its plus sign",
@@ -89,7 +94,7 @@ def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> str:
     nothing.
     """
     before = style_of(old, decimal, thousands)
-    if not any(before[1:6]) and before.grouped is not False:
+    if before.is_plain:
         return ""
     after = style_of(new, decimal, thousands)
     lost = [
