@@ -9,10 +9,11 @@ from profilesmith.engine.derived_file import DerivedFile, answers_then, facts_th
 from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import BrokenRules
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.line_edits import line_edits
-from profilesmith.merge.overruled import Rules, broken_rules
+from profilesmith.merge.overruled import broken_rules
 from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
@@ -190,7 +191,9 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
     yield from (f"{key} = {text} was taken out" for key, texts in before.items() for text in texts)
 
 
-def _broken(stored: Stored, recipes: Sequence[Recipe] | None, profile: Profile, changed: Sequence[str]) -> Rules | None:
+def _broken(
+    stored: Stored, recipes: Sequence[Recipe] | None, profile: Profile, changed: Sequence[str]
+) -> BrokenRules | None:
     """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read
     any more.
     """
