@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from profilesmith.merge.decision import Choose
     from profilesmith.workflows.derive import Reports
 
+UNNAMED = "Nothing was written: name the new file with -o OUT. This is what would stand in it:"
 PREFER = ("ask", "base", "derived")
 
 
@@ -119,6 +120,8 @@ def rederive(
         made = run(derived, asked, choose, keep_facts).derivation
     lost = [] if dry_run else _free(made, out, overwrite, reported, discard_edits)
     if not quiet:
+        if not (dry_run or out or report):
+            say_error(UNNAMED)
         say(render(made.review, shown, look(full)._replace(sources=sources)))
     for text in [opt.DRY] if dry_run else [*lost, *_write(made, out, overwrite, reported)]:
         if not quiet:
@@ -140,7 +143,7 @@ def _write(made: Derivation, out: str, overwrite: bool, reports: Reports) -> lis
     from profilesmith.workflows.derive import write
 
     if not out and not reports:
-        return ["Nothing was written: name the new file with -o OUT."]
+        return []
     return [f"wrote {path}" for path in write(made, out, overwrite, reports)]
 
 
