@@ -150,6 +150,29 @@ def find_unit(text: str) -> Unit | None:
     return unit
 
 
+# What may stand behind a unit: words, without a number that could be a second value.
+_WORDS = re.compile(r"[^\W\d_][^\d,;|/]*")
+_WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these are words: "3 in all"
+
+
+def unit_before_words(text: str) -> tuple[Unit | None, str]:
+    """A unit and the words behind it: ``% of inner``, ``deg off plumb``. Without a unit all is words: ``layers``.
+
+    Behind ``%`` anything may stand, as the name of a key that the share is of. (None, "") for what is neither.
+    """
+    unit = find_unit(text)
+    if unit is not None:
+        return unit, ""
+    words = text.split()
+    for length in (2, 1):
+        unit, rest = find_unit(" ".join(words[:length])), " ".join(words[length:])
+        if unit is None or not rest or words[0] in _WORD_UNITS:
+            continue
+        if _WORDS.fullmatch(rest) or (unit.name == "%" and rest[:1].isalpha()):
+            return unit, rest
+    return (None, text) if _WORDS.fullmatch(text) else (None, "")
+
+
 def unit_names(kind: str) -> list[str]:
     """The names of all units of a kind."""
     return [unit.name for unit in UNITS.values() if unit.kind == kind]

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
+from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
 
 SEPARATORS = ("|", ";", "/", "@", ">", ":", "+", "&", "~", ",", "x", " ")
 MOST_PARTS = 4
@@ -14,11 +14,12 @@ NEAR = Fraction(13, 10)
 
 
 class Part(NamedTuple):
-    """A number as written, with the unit behind it."""
+    """A number as written, with the unit behind it, and the words behind that ("of inner")."""
 
     text: str
     number: Fraction
     unit: Unit | None
+    words: str = ""
 
 
 class Lists(NamedTuple):
@@ -33,15 +34,15 @@ class Lists(NamedTuple):
 
 
 def read_part(text: str, decimal: str) -> Part | None:
-    """A number with or without a unit that is known."""
+    """A number with or without a unit that is known, or the noun of what it counts."""
     text = text.strip().strip("\"'").strip()
     if not text or not (text[0].isdigit() or text[0] in "+-." or text[0] == decimal):
         return None
     number, suffix = split_quantity(text, decimal)
     if number is None:
         return None
-    unit = find_unit(suffix) if suffix else None
-    return None if suffix and unit is None else Part(text, number, unit)
+    unit, words = unit_before_words(suffix)
+    return None if suffix and unit is None and not words else Part(text, number, unit, words)
 
 
 def split_value(text: str, decimal: str) -> tuple[str, list[Part]] | None:

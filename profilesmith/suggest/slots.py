@@ -26,6 +26,7 @@ _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(
 LONGEST_WORD = 24
 AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
 REMARK = (0.4, 0.0)  # so for a remark behind a value, and what a stray word costs in it
+COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
 MANY = 3000  # keys; a text with more is no usual settings text
 
@@ -38,7 +39,7 @@ class Slot(NamedTuple):
     units: names of units that the key or the remark states; share: the remark speaks of a share of something. order:
     the assignment's place in reading order. coded: the key is a symbol or a number, and own are the words of the remark
     that explains it. told: what its values mean, as a remark says; mode: the slot is one of several things that its key
-    chooses.
+    chooses. counted: a noun behind the number says that it is a count ("2 layers").
     """
 
     document: int
@@ -62,6 +63,7 @@ class Slot(NamedTuple):
     coded: bool = False
     told: Mapping[str, str] = MappingProxyType({})
     mode: Mode | None = None
+    counted: bool = False
 
     @property
     def word(self) -> str:
@@ -142,13 +144,31 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
         return
     part = read_part(text, source.writing.decimal)
     if part is not None:
-        yield _named(base._replace(number=part.number, unit=part.unit), item.key, source.reader)
+        if part.unit is not None or not part.words or _counts(part.words, source.reader.lexicon):
+            yield _named(_numbered(base, part, source.reader.lexicon), item.key, source.reader)
         return
     several = split_value(text, source.writing.decimal)
     if several is not None:
         yield from _parts_of(base, *several, source)
     elif len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
         yield _named(base, item.key, source.reader)
+
+
+def _counts(noun: str, lexicon: Lexicon) -> bool:
+    """Whether a noun behind a number is of what a print is counted in."""
+    return any(not COUNTED.isdisjoint(term.ideas) for term in lexicon.read(split_words(noun)))
+
+
+def _numbered(base: Slot, part: Part, lexicon: Lexicon) -> Slot:
+    """A slot with its number; the words behind that speak as a remark does."""
+    slot = base._replace(number=part.number, unit=part.unit, counted=part.unit is None and bool(part.words))
+    if not part.words:
+        return slot
+    said = part.text[part.text.index(part.words) :] if slot.counted else part.text.lstrip("+-.,0123456789 ")
+    return slot._replace(
+        remark=(*slot.remark, *lexicon.read(split_words(part.words))),
+        remark_text=" ; ".join(filter(None, (slot.remark_text, said))),
+    )
 
 
 def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:

@@ -102,9 +102,9 @@ def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[
         return
     if slot.number is not None:
         for kind, members in schemas.kinds.items():
-            if kind in USUAL:
+            if kind in USUAL and (kind == "count" or not slot.counted):
                 yield from _numbers(slot, kind, members)
-    if not slot.field and not slot.tools and slot.unit is None:
+    if not slot.field and not slot.tools and slot.unit is None and not slot.counted:
         switch = list(_switch(slot, lexicon))
         choice = list(_choice(slot, lexicon))
         yield from ((schema, switch) for schema in schemas.kinds["switch"] if switch)
@@ -115,8 +115,9 @@ def _numbers(slot: Slot, kind: str, members: tuple[Schema, ...]) -> Iterator[tup
     """The settings of one kind: the number is turned into each unit once for all of them."""
     number = float(slot.number or 0)
     read: list[tuple[Way, float]] = []
-    if slot.unit is None or slot.unit.kind == kind:
-        for name in [slot.unit.name] if slot.unit else USUAL[kind]:
+    degrees = slot.unit is not None and slot.unit.name == "°" and kind == "temperature"  # of a scale that is not said
+    if slot.unit is None or slot.unit.kind == kind or degrees:
+        for name in ("°C", "°F") if degrees else [slot.unit.name] if slot.unit else USUAL[kind]:
             zero, factor = _FLOATS.get(name, (0.0, 1.0))
             read.append((Way(name), (number - zero) * factor))
     shares: dict[tuple[float, float], list[Fit]] = {}

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
-from profilesmith.foundation.quantity import Unit, find_unit, split_quantity
+from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
 from profilesmith.profile.profile import Grid
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
@@ -58,11 +58,19 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
 
 
 def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, str, str]:
-    """The unit that holds for a number: the one written behind it, else the map's."""
+    """The unit that holds for a number: the one written behind it, else the map's.
+
+    Words behind the unit stay as they are ("% of inner"), and so does the noun of a count ("2 layers"). A bare degree
+    sign is one of the map's scale.
+    """
     own = binding.own_unit
     if not suffix:
         return own, "", ""
-    written = find_unit(suffix)
+    written, words = unit_before_words(suffix)
+    if setting.kind == "count" and written is None and words:
+        return own, "", ""
+    if setting.kind == "temperature" and written is not None and written.name == "°":
+        return own, "", ""
     relative = bool(binding.relative_to or binding.relative_key)
     if written is None:
         return None, "", f"the unit {suffix!r} is not known"

@@ -15,7 +15,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.quantity import find_unit, split_quantity
+from profilesmith.foundation.quantity import split_quantity, unit_before_words
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.spot import Spot
@@ -197,7 +197,7 @@ def _steps(name: str, translation: Translation) -> tuple[Fraction, ...]:
     steps = []
     for tool, span in enumerate(spot.spans):
         number, suffix = split_quantity(span.of(raw), translation.decimal)
-        unit = (find_unit(suffix) if suffix else None) or spot.binding.own_unit
+        unit = unit_before_words(suffix)[0] or spot.binding.own_unit
         if number is None or entry is None or unit is None:
             steps.append(Fraction(0))
             continue

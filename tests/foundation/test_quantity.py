@@ -16,6 +16,7 @@ from profilesmith.foundation.quantity import (
     read_quantity,
     show_quantity,
     split_quantity,
+    unit_before_words,
     unit_names,
 )
 
@@ -192,3 +193,23 @@ def test_the_units_that_maps_may_name_are_all_there() -> None:
 )
 def test_shown_for_a_person(value: str, kind: str, text: str) -> None:
     assert show_quantity(Fraction(value), kind) == text
+
+
+@pytest.mark.parametrize(
+    ("suffix", "unit", "words"),
+    [
+        ("% of inner", "%", "of inner"),
+        ("% von K04", "%", "von K04"),
+        ("deg off plumb", "°", "off plumb"),
+        ("deg C", "°C", ""),
+        ("layers", None, "layers"),
+        ("couches contre la pièce", None, "couches contre la pièce"),
+        ("mm x 5", None, ""),
+        ("in all", None, "in all"),
+        ("mm/s or 50", None, ""),
+        ("", None, ""),
+    ],
+)
+def test_words_behind_a_unit(suffix: str, unit: str | None, words: str) -> None:
+    found, rest = unit_before_words(suffix)
+    assert (found.name if found else None, rest) == (unit, words)

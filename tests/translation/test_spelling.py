@@ -103,6 +103,12 @@ def test_a_tool_without_a_value_keeps_its_place(raw: str, more: dict[str, Any], 
         ("layer.height", "um", "0.2 mm", "0.2"),
         ("outer_wall.speed", "mm/s", "3600 mm/min", "60"),
         ("nozzle.temperature", "°C", "419 °F", "215"),
+        ("nozzle.temperature", "°C", "215°", "215"),
+        ("nozzle.temperature", "°F", "419 degrees", "215"),
+        ("outer_wall.speed", "cm/min", "240", "40"),
+        ("layer.height", "mil", "8 thou", "0.2032"),
+        ("support.overhang_angle", "°", "50 deg off plumb", "50"),
+        ("fan.off_layers", "", "2 layers", "2"),
     ],
 )
 def test_each_unit_is_read(setting: str, unit: str, text: str, value: str, vocabulary: Vocabulary) -> None:
