@@ -3,8 +3,8 @@
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import NamedTuple
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.head_commit import git_says
 
 MOST_NAMES = 2_000

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 from profilesmith.catalogue.asks import rule_asks
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Fixed, Input, Rule
 from profilesmith.revision.meaning import bounds_of

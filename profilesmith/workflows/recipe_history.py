@@ -6,9 +6,9 @@ import os
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from pathlib import Path
-from typing import NamedTuple
 
 from profilesmith.catalogue.catalogue import Changes
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.past import past_of
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.revision.on_profiles import Sample, effect_in_words

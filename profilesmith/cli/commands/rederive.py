@@ -120,12 +120,20 @@ def rederive(
         made = run(derived, asked, choose, keep_facts).derivation
     lost = [] if dry_run else _free(made, out, overwrite, reported, discard_edits)
     if not quiet:
-        if not (dry_run or out or report):
-            say_error(UNNAMED)
+        _say_unnamed(dry_run or out or report)
         say(render(made.review, shown, look(full)._replace(sources=sources)))
-    for text in [opt.DRY] if dry_run else [*lost, *_write(made, out, overwrite, reported)]:
-        if not quiet:
-            say_error(text)
+    _say_all([opt.DRY] if dry_run else [*lost, *_write(made, out, overwrite, reported)], quiet)
+
+
+def _say_all(texts: list[str], quiet: bool) -> None:
+    for text in () if quiet else texts:
+        say_error(text)
+
+
+def _say_unnamed(named: object) -> None:
+    """Before a long review that nothing was written."""
+    if not named:
+        say_error(UNNAMED)
 
 
 def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, discard: bool) -> list[str]:

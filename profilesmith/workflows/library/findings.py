@@ -72,12 +72,12 @@ def lint_fault(file: str, error: Exception) -> LintFinding:
     return _finding(FAULT, "error", file, None, problem.message, problem.hint)
 
 
-def no_profile(file: str) -> LintFinding:
-    """Nothing to try recipes on."""
+def no_profile(file: str, has_example: bool = False) -> LintFinding:
+    """Nothing to try recipes on. has_example: but for the starter example, which says nothing of a real recipe."""
     fix = "Add a [[profile]] with a text, a key map and facts."
-    return _finding(
-        NO_PROFILE, "hint", file, None, "the library has no reference profile: its recipes are tried on nothing", fix
-    )
+    but = " but the starter example's" if has_example else ""
+    message = f"the library has no reference profile{but}: its recipes are tried on nothing"
+    return _finding(NO_PROFILE, "hint", file, None, message, fix)
 
 
 def not_carried_out(recipes: Sequence[Recipe], profile: str, problems: Iterable[Problem]) -> Iterator[LintFinding]:
