@@ -13,6 +13,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
+from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
@@ -202,6 +203,13 @@ def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | 
     """All entries of some lines as configparser reads them; None for a text that is none of its kind."""
     import configparser
 
+    if (
+        habits.headings
+        or habits.next_key
+        or habits.value_first
+        or not {COLUMNS, BEFORE_NUMBER}.isdisjoint(habits.delimiters)
+    ):
+        return None
     parser = configparser.RawConfigParser(
         delimiters=habits.delimiters or (document.delimiter,),
         comment_prefixes=habits.comments or ("#", ";", "//"),

@@ -170,12 +170,11 @@ def _clear(staged: Iterable[Staged]) -> None:
 
 def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     """The content in a hidden file beside its place. alone: flushed at once, and locked until it is in place."""
-    import tempfile
-
-    handle, name = tempfile.mkstemp(prefix=waiting_prefix(path), suffix=PART, dir=path.parent)
+    name = path.parent / f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}"
+    handle = os.open(name, os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
     # Held open for its lock alone: where there is none, an open file could not be moved either.
     locked = alone and lock(handle)
-    staged = Staged(Path(name), path, handle if locked else None)
+    staged = Staged(name, path, handle if locked else None)
     try:
         with os.fdopen(os.dup(handle) if locked else handle, "wb") as stream:
             stream.write(content)

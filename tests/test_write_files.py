@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import stat
-import tempfile
 import time
 from pathlib import Path
 
@@ -88,10 +87,10 @@ def test_two_outputs_of_one_name(tmp_path: Path) -> None:
 def test_a_folder_that_cannot_be_written(error: OSError, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Told by the error, since the superuser may write everywhere."""
 
-    def refuse(**given: object) -> object:
+    def refuse(*given: object) -> object:
         raise error
 
-    monkeypatch.setattr(tempfile, "mkstemp", refuse)
+    monkeypatch.setattr(os, "open", refuse)
     problems = write_whole({tmp_path / "a": b"x"}, overwrite=True)
     assert codes(problems) == ["cannot-write"]
     assert error.strerror in problems[0].message

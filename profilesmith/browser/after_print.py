@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from profilesmith.browser import shown, shown_advice
-from profilesmith.browser.laid_files import Laid, lay, recipes_of
+from profilesmith.browser.laid_files import LaidFiles, lay, recipes_of
 from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.advice import advice_json
 from profilesmith.engine.call_again import call_again
@@ -21,7 +21,7 @@ from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.mend import Said, mend
 from profilesmith.engine.mended import laid_for, mended_road, mends_first, road_back, undoable, with_road
 from profilesmith.engine.read import Ingredients, document_of, ingredients
-from profilesmith.engine.rederive import Before, How, rederive
+from profilesmith.engine.rederive import DerivedThen, How, rederive
 from profilesmith.engine.review import review_again
 from profilesmith.engine.source import Source
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -50,7 +50,7 @@ class AfterPrint:
         self.offer = offer
         self.known, problems = parse_troubles(offer.trouble_files, load_vocabulary(), shipped_troubles())
         refuse_if(problems)
-        self.laid: Laid | None = None
+        self.laid: LaidFiles | None = None
         self.made: Derivation | None = None
         self.advice = b""
 
@@ -122,7 +122,7 @@ class AfterPrint:
         review = motion_review(asked["name"], against, figures, judged, spool, load_vocabulary())
         return {"headline": headline(review), "alarming": alarming(review)}, [_page(review)]
 
-    def _whole(self) -> Laid:
+    def _whole(self) -> LaidFiles:
         """All that a mend needs. Raises Refused with what is missing."""
         laid = self.laid
         assert laid is not None
@@ -137,7 +137,7 @@ class AfterPrint:
         refuse_if(problems)
         return laid
 
-    def _given(self, laid: Laid, over: Sequence[Source]) -> Ingredients:
+    def _given(self, laid: LaidFiles, over: Sequence[Source]) -> Ingredients:
         """What was derived from, read again. over: the recipes of this profile alone. Raises Refused."""
         assert laid.file.key_map is not None
         problems: list[Problem] = []
@@ -147,11 +147,11 @@ class AfterPrint:
         recipes = [*laid.named, *recipes_of(over)]
         return ingredients(documents, key_map, recipes, facts_then(laid.stored), answers, problems)
 
-    def _carried_on(self, laid: Laid, steps: tuple[RoadStep, ...]) -> Derivation:
+    def _carried_on(self, laid: LaidFiles, steps: tuple[RoadStep, ...]) -> Derivation:
         """The derivation made again with all mends as a recipe of its own, hand edits kept."""
         over = laid_for(laid.stored, steps)
         _, notes = answers_then(laid.stored, laid.named)
-        before = Before(laid.stored, hashlib.sha256(laid.raw).hexdigest(), _edited(laid))
+        before = DerivedThen(laid.stored, hashlib.sha256(laid.raw).hexdigest(), _edited(laid))
         how = How(followed_then(laid.stored), notes=tuple(notes))
         made = rederive(before, self._given(laid, over), mends_first(steps), how).derivation
         return with_road(made._replace(call=call_again(laid.stored, laid.named, over)), steps)
@@ -177,7 +177,7 @@ def _said(asked: Json) -> Said:
     )
 
 
-def _edited(laid: Laid) -> tuple[Document, ...]:
+def _edited(laid: LaidFiles) -> tuple[Document, ...]:
     """The derived texts as they are now. Raises Refused."""
     assert laid.file.key_map is not None
     problems: list[Problem] = []

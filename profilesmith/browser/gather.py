@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from profilesmith.browser.make_page import Shelf
+from profilesmith.browser.make_page import PageShelf
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.read_file import read_bounded
 from profilesmith.library.find import names, shipped
@@ -17,13 +17,13 @@ from profilesmith.workflows.troubles import known_troubles
 EXAMPLE, ITS_MAP = "demo/base.settings", "demo/keymap.toml"
 
 
-def gather(folder: Path | None) -> Shelf:
+def gather(folder: Path | None) -> PageShelf:
     """The recipes, maps and facts that read; what does not is for 'library check' to tell. folder: None for what
     ships.
     """
     library = load_library(folder)[0] if folder else None
     example = shipped() / EXAMPLE
-    return Shelf(
+    return PageShelf(
         name=library.name if library else "",
         recipes=tuple(_item(word, path) for word, path in names("recipe", folder) if open_recipe(path)[0]),
         maps=(

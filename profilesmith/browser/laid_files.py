@@ -7,7 +7,7 @@ import posixpath
 from collections.abc import Callable, Collection, Iterable, Sequence
 
 from profilesmith.browser.offer import LEDGER, Offer
-from profilesmith.engine.derived_file import DerivedFile, Text, laid_in, open_ledger
+from profilesmith.engine.derived_file import DerivedFile, TextAsItLies, laid_in, open_ledger
 from profilesmith.engine.source import Source
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
@@ -21,7 +21,7 @@ from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
-class Laid(NamedTuple):
+class LaidFiles(NamedTuple):
     """raw: the ledger's bytes; file: what lies beside it, as it is now; named: the recipes without those of this
     profile alone. bases: what was derived from; () where not all of it came.
     """
@@ -42,7 +42,7 @@ class Laid(NamedTuple):
         return self.stored.file.key_map_file or self.stored.file.key_map
 
 
-def lay(sources: Sequence[Source], offer: Offer) -> Laid:
+def lay(sources: Sequence[Source], offer: Offer) -> LaidFiles:
     """Sort them. Raises Refused without a ledger that can be read, or with several."""
     ledgers = [source for source in sources if source.name.endswith(LEDGER)]
     if len(ledgers) != 1:
@@ -62,13 +62,13 @@ def lay(sources: Sequence[Source], offer: Offer) -> Laid:
         derived[derived.index(None)] = pile.left[0][0]
     read_map = load_key_map(key_map.raw, key_map.name, load_vocabulary())[0] if key_map else None
     lying = tuple(
-        Text(source.name, source.raw) if source else Text(item.name, None, False)
+        TextAsItLies(source.name, source.raw) if source else TextAsItLies(item.name, None, False)
         for item, source in zip(outputs, derived, strict=True)
     )
     named = tuple(_recipes(stored, offer))
     file = DerivedFile(lying[0].name, stored, lying, read_map, (*named, *recipes_of(laid_in(stored))))
     whole = [source._replace(name=name) for source, name in zip(came_from, _names(stored), strict=True) if source]
-    return Laid(ledgers[0].raw, file, named, key_map, tuple(whole) if len(whole) == len(bases) else ())
+    return LaidFiles(ledgers[0].raw, file, named, key_map, tuple(whole) if len(whole) == len(bases) else ())
 
 
 def _names(stored: Stored) -> list[str]:

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from profilesmith import __version__
-from profilesmith.browser.parts import Parts
+from profilesmith.browser.parts import PageParts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.html.frame import asset, digest
 
@@ -27,7 +27,7 @@ EXPORTS = re.compile(r"export\s*\{\s*(\w+) as loadPyodide.*?\};?\s*(//# sourceMa
 FIRST = "self.importScripts = undefined;"
 
 
-class Shelf(NamedTuple):
+class PageShelf(NamedTuple):
     """What of a library goes into the page: each a word, the name for messages, and the text. example: name and
     text.
     """
@@ -40,7 +40,7 @@ class Shelf(NamedTuple):
     example: Mapping[str, str] | None = None
 
 
-def make_page(parts: Parts, shelf: Shelf) -> str:
+def make_page(parts: PageParts, shelf: PageShelf) -> str:
     """The file's text."""
     style = asset("base.css") + _own("page.css")
     code = "\n".join(_own(name) for name in SCRIPTS)
@@ -79,7 +79,7 @@ def policy(style: str, code: str) -> str:
     )
 
 
-def _worker_script(parts: Parts) -> str:
+def _worker_script(parts: PageParts) -> str:
     """One classic script: the engine's own, its loader and ours. Chromium starts no module worker for a page on a
     disk.
     """

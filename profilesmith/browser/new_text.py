@@ -46,7 +46,7 @@ class NewText:
         self.texts: tuple[Source, ...] = ()
         self.key_map: Source | None = None
         self.map_word = ""
-        self.proposals: proposing.Outcome | None = None
+        self.proposals: proposing.SuggestedMap | None = None
         self.derivation: Derivation | None = None
 
     def read(self, asked: Json, raws: Sequence[bytes]) -> Answer:

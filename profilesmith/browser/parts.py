@@ -40,7 +40,7 @@ WHEEL = "profilesmith_browser_parts"
 COMPILED = "engine.zip"
 
 
-class Parts(NamedTuple):
+class PageParts(NamedTuple):
     """What a page needs: the loader, the engine's script, the engine itself, and all Python in one archive."""
 
     loader: bytes
@@ -59,7 +59,7 @@ def cache() -> Path:
     return Path(home) / "profilesmith" / f"browser-{VERSION}"
 
 
-def load_parts() -> Parts:
+def load_parts() -> PageParts:
     """The parts of this very package. Raises Refused with the one sentence that says how to get them."""
     for folder in places():
         archive = folder / f"{fingerprint()}.zip"
@@ -67,7 +67,7 @@ def load_parts() -> Parts:
             loader, script, engine = ((folder / name).read_bytes() for name in MEMBERS[:3])
             info = json.loads((folder / MEMBERS[4]).read_bytes())["info"]
             lock = json.dumps({"info": info, "packages": {}}).encode()
-            return Parts(loader, script, engine, archive.read_bytes(), lock)
+            return PageParts(loader, script, engine, archive.read_bytes(), lock)
     known = any((folder / MEMBERS[0]).is_file() for folder in places())
     message = "The browser's parts are those of another version." if known else "The browser's parts are not here yet."
     hint = f"Run '{COMMAND}' once: it needs npm{'' if known else ' and a network'}, and some 20 seconds."

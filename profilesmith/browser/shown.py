@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from profilesmith.engine.derive import Derivation
-from profilesmith.engine.questions import Asked, choices
+from profilesmith.engine.questions import InputQuestion, choices
 from profilesmith.facts.facts import FactKind, FactValue, fact_kinds, read_fact, why_not
 from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem
@@ -89,7 +89,7 @@ def fact(name: str, value: FactValue) -> str:
     return kind.show(value)
 
 
-def question(asked: Asked) -> Json:
+def question(asked: InputQuestion) -> Json:
     """A question with what it decides."""
     return {
         **fact_kind(asked.kind),
@@ -126,7 +126,7 @@ def reading(read: Translation) -> Json:
     }
 
 
-def wrong(name: str, text: str, kinds: Mapping[str, Asked]) -> str:
+def wrong(name: str, text: str, kinds: Mapping[str, InputQuestion]) -> str:
     """Why an answer cannot be taken; "" for one that can."""
     kind = kinds[name].kind if name in kinds else fact_kinds().get(name)
     if kind is None or read_fact(kind, text) is not None:

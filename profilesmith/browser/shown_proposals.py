@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from profilesmith.browser.shown import LONGEST_LINE
-from profilesmith.engine.suggest import Outcome
+from profilesmith.engine.suggest import SuggestedMap
 from profilesmith.review.render.names import trade_name
 from profilesmith.review.wording import visible
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal
@@ -16,7 +16,7 @@ AROUND = 2  # lines above and below one that is asked about
 Json = dict[str, Any]
 
 
-def proposals(outcome: Outcome) -> Json:
+def proposals(outcome: SuggestedMap) -> Json:
     """What was proposed: sure, and to be looked at, each with its line in its surroundings."""
     documents = {document.name: document for document in outcome.documents}
     suggestion = outcome.suggestion

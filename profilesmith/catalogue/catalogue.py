@@ -29,7 +29,7 @@ class Changes(NamedTuple):
     effects: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
 
-class Entry(NamedTuple):
+class RecipeEntry(NamedTuple):
     """One recipe. stem: of its pages' names; word: what a user types to name it; faults: of its evidence files.
 
     ships: it is no recipe of this library but one that ships, and was tried here.
@@ -56,7 +56,7 @@ class Entry(NamedTuple):
         return f"{source} to {target}" if source and target else target or source
 
 
-class Unread(NamedTuple):
+class UnreadRecipe(NamedTuple):
     """A recipe file that cannot be read."""
 
     word: str
@@ -74,8 +74,8 @@ class Catalogue(NamedTuple):
     about: str
     licence: str
     keepers: tuple[str, ...]
-    entries: tuple[Entry, ...]
-    unread: tuple[Unread, ...]
+    entries: tuple[RecipeEntry, ...]
+    unread: tuple[UnreadRecipe, ...]
     written_by: str
     borrowed: bool = False
     derive: str = ""

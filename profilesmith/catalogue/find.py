@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from profilesmith.catalogue.catalogue import Entry
+from profilesmith.catalogue.catalogue import RecipeEntry
 from profilesmith.evidence.groups import DRIVES, UNSAID, groups
 
 PARTS: Final = re.compile(rb"\bpart\.[a-z_]+")
 MOST: Final = 12  # of one kind for one recipe
 
 
-def found_by(entry: Entry) -> str:
+def found_by(entry: RecipeEntry) -> str:
     """``to:flexible PLA;drive:direct drive;bore:0.4 mm nozzle;tried``: material, machines, whether it asks of the
     part.
     """
@@ -23,7 +23,7 @@ def found_by(entry: Entry) -> str:
     return ";".join(word.replace(";", ",") for word in words)
 
 
-def _machines(entry: Entry) -> list[tuple[str, str]]:
+def _machines(entry: RecipeEntry) -> list[tuple[str, str]]:
     """Drives and bores that prints were made with, or that a rule has as its condition."""
     machines = [group.what for group in groups(entry.tally.records, "machine")]
     parts = [part for what in machines for part in zip(("drive", "bore"), what.split(", "), strict=True)]
@@ -35,7 +35,7 @@ def _machines(entry: Entry) -> list[tuple[str, str]]:
     return known[:MOST]
 
 
-def rank(entry: Entry) -> int:
+def rank(entry: RecipeEntry) -> int:
     """How much speaks for a recipe: the share of prints that would work at least, in per cent; -1 for an untried
     one.
     """

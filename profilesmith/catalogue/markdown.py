@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial
 from profilesmith.catalogue.markdown_parts import code, listed, shown, table, versions
 from profilesmith.catalogue.words import (
     BORROWED,
@@ -90,12 +90,12 @@ def _index(catalogue: Catalogue) -> list[str]:
     return [*lines, "", shown(catalogue.written_by)]
 
 
-def _way(entry: Entry) -> str:
+def _way(entry: RecipeEntry) -> str:
     source, target = entry.recipe.source_material, entry.recipe.target_material
     return " → ".join(shown(text) for text in (source, target) if text) or "not said"
 
 
-def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
+def _recipe(catalogue: Catalogue, entry: RecipeEntry) -> list[str]:
     lines = [f"[All recipes of {shown(catalogue.name)}](index{ENDING})", "", f"# {shown(entry.title)}", ""]
     lines += [f"From {_way(entry).replace(' → ', ' to ')}", ""] if entry.way else []
     lines += [f"{shown(described(entry))}. Its name: {code(entry.word)}", "", f"**{shown(says(entry.tally))}**", ""]
@@ -114,7 +114,7 @@ def _recipe(catalogue: Catalogue, entry: Entry) -> list[str]:
     return [*lines, shown(catalogue.written_by)]
 
 
-def _evidence(entry: Entry) -> list[str]:
+def _evidence(entry: RecipeEntry) -> list[str]:
     tally = entry.tally
     lines = ["## Evidence", "", shown(says(tally)), ""]
     lines += [CAUTION, ""] if tally.records else []
@@ -144,7 +144,7 @@ def _evidence(entry: Entry) -> list[str]:
     return [*lines, *faults, ""] if faults else lines
 
 
-def _troubles(entry: Entry) -> list[str]:
+def _troubles(entry: RecipeEntry) -> list[str]:
     """Which troubles were seen, and what helped."""
     records = entry.tally.records
     every = troubles_seen(records)
@@ -159,7 +159,7 @@ def _cells(row: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(shown(cell) or "–" for cell in row)
 
 
-def _rules(entry: Entry) -> list[str]:
+def _rules(entry: RecipeEntry) -> list[str]:
     lines = ["## Rules", ""]
     for rule in (shown_rule(rule, entry.recipe.inputs) for rule in entry.recipe.rules):
         only = f" *(only when {shown(rule.only)})*" if rule.only else ""
@@ -174,7 +174,7 @@ def _rules(entry: Entry) -> list[str]:
     return [*lines, ""]
 
 
-def _inputs(entry: Entry) -> list[str]:
+def _inputs(entry: RecipeEntry) -> list[str]:
     items = [shown_input(item) for item in entry.recipe.inputs.values()]
     rows = [
         (

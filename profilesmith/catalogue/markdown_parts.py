@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from profilesmith.catalogue.catalogue import Entry
+from profilesmith.catalogue.catalogue import RecipeEntry
 from profilesmith.catalogue.words import OLDEST, VERSIONS
 from profilesmith.review.render.markdown import code as code_span
 from profilesmith.review.render.markdown import escape
@@ -30,7 +30,7 @@ def listed(title: str, texts: Iterable[str]) -> list[str]:
     return [title, "", *items, ""] if items else []
 
 
-def versions(entry: Entry) -> list[str]:
+def versions(entry: RecipeEntry) -> list[str]:
     """Each version with its day and, in one item each, what it changed."""
     lines = [f"## {VERSIONS}", ""] if len(entry.history) > 1 else []
     for item in entry.history if lines else ():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial
 from profilesmith.catalogue.find import found_by, rank
 from profilesmith.catalogue.frame import fill
 from profilesmith.catalogue.words import (
@@ -23,7 +23,7 @@ from profilesmith.catalogue.words import (
     trial_says,
     withdrawn_prints,
 )
-from profilesmith.evidence.interval import Interval
+from profilesmith.evidence.interval import ShareInterval
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, Tally, grades, others_say, says, short
 from profilesmith.evidence.trouble_tally import troubles_seen, what_helped
 from profilesmith.evidence.trouble_words import (
@@ -52,7 +52,7 @@ RECIPE_ENDING = ".toml"
 WHOLE = 3  # reference profiles that are shown with every reason; of the others the values
 
 
-class Bar(NamedTuple):
+class RangeBar(NamedTuple):
     """The range as a drawing, in hundredths of its width. at: what was seen."""
 
     low: float
@@ -107,7 +107,7 @@ def _index(catalogue: Catalogue) -> str:
     )
 
 
-def _recipe(catalogue: Catalogue, entry: Entry) -> str:
+def _recipe(catalogue: Catalogue, entry: RecipeEntry) -> str:
     recipe, tally = entry.recipe, entry.tally
     records, setups = shown_records(tally)
     return fill(
@@ -162,7 +162,7 @@ def _troubles(tally: Tally) -> dict[str, object]:
     }
 
 
-def _trials(entry: Entry) -> list[ShownTrial]:
+def _trials(entry: RecipeEntry) -> list[ShownTrial]:
     return [shown_trial(trial, number <= WHOLE, f"profile-{number}-") for number, trial in enumerate(entry.trials, 1)]
 
 
@@ -180,15 +180,15 @@ def shown_trial(trial: Trial, whole: bool = True, prefix: str = "") -> ShownTria
     return ShownTrial(trial, trial_says(trial), groups, hand, asks, points)
 
 
-def bar(interval: Interval | None, worked: int, tried: int) -> Bar | None:
+def bar(interval: ShareInterval | None, worked: int, tried: int) -> RangeBar | None:
     if interval is None:
         return None
-    return Bar(
+    return RangeBar(
         round(interval.low * 100, 2), round((interval.high - interval.low) * 100, 2), round(worked / tried * 100, 2)
     )
 
 
-def _jumps(entry: Entry) -> list[Jump]:
+def _jumps(entry: RecipeEntry) -> list[Jump]:
     recipe = entry.recipe
     places = (
         ("cautions", len(recipe.cautions), "caution", True),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from profilesmith.catalogue.asks import rule_asks
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial
 from profilesmith.evidence.groups import BY, group_says, groups
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, facts_text, observed_words
@@ -116,7 +116,7 @@ def _shown_record(record: Record, names: Mapping[tuple[str, str], str], judged: 
     )
 
 
-def derive_call(entry: Entry) -> str:
+def derive_call(entry: RecipeEntry) -> str:
     """The call that uses a recipe, to be copied."""
     return f"profilesmith derive MY-SETTINGS --keymap MY-MAP --recipe {entry.stem}.toml -o DERIVED"
 
@@ -137,7 +137,7 @@ def counted(catalogue: Catalogue) -> str:
     return f"{plural(len(catalogue.entries), 'recipe')}, {tried or 'none'} of them with evidence{borrowed}{unread}"
 
 
-def described(entry: Entry) -> str:
+def described(entry: RecipeEntry) -> str:
     """Version, licence and authors in one line."""
     recipe = entry.recipe
     by = f", by {', '.join(recipe.authors)}" if recipe.authors else ""

@@ -1,41 +1,19 @@
-"""The typer program: all commands in one literal tuple, and what becomes of errors.
+"""The typer program: the names of all commands in two literal tuples, and what becomes of errors.
 
-Command files import their workflow when they run, so that --help and completion stay quick.
+A command's file is imported when it is called, or when all are shown; it imports its workflow when it runs. So a call
+loads what it needs, and --help and completion stay quick.
 """
 
 from __future__ import annotations
 
 import errno
-import gc
 import os
 import sys
-from typing import Annotated
+from importlib import import_module
+from typing import Annotated, Any
 
 import typer
 
-from profilesmith.cli.commands import (
-    batch,
-    browser,
-    check,
-    compare,
-    coupon,
-    demo,
-    derive,
-    distil,
-    evidence,
-    explain,
-    guide,
-    keymap,
-    library,
-    materials,
-    mend,
-    motion,
-    recipe,
-    rederive,
-    review,
-    schema,
-    vocabulary,
-)
 from profilesmith.cli.grouped_help import GroupedHelp
 from profilesmith.cli.quiet import make_quiet, with_quiet
 from profilesmith.cli.terminal import (
@@ -51,30 +29,25 @@ from profilesmith.cli.terminal import (
 UNHEARD = (errno.ENOSPC, errno.EIO, errno.EFBIG, errno.EPIPE, errno.EBADF)
 """How a system says that it takes no more words."""
 COMMANDS = (
-    ("demo", demo.demo),
-    ("derive", derive.derive),
-    ("rederive", rederive.rederive),
-    ("batch", batch.batch),
-    ("compare", compare.compare),
-    ("explain", explain.explain),
-    ("review", review.review),
-    ("vocabulary", vocabulary.vocabulary),
-    ("check", check.check),
-    ("materials", materials.materials),
-    ("distil", distil.distil),
-    ("browser", browser.browser),
-    ("mend", mend.mend),
-    ("schema", schema.schema),
-    ("guide", guide.guide),
+    "demo",
+    "derive",
+    "rederive",
+    "batch",
+    "compare",
+    "explain",
+    "review",
+    "vocabulary",
+    "check",
+    "materials",
+    "distil",
+    "browser",
+    "mend",
+    "schema",
+    "guide",
 )
-GROUPS = (
-    ("keymap", keymap.app),
-    ("recipe", recipe.app),
-    ("library", library.app),
-    ("evidence", evidence.app),
-    ("motion", motion.app),
-    ("coupon", coupon.app),
-)
+"""Each is the function of this name in the file of this name."""
+GROUPS = ("keymap", "recipe", "library", "evidence", "motion", "coupon")
+"""Each is the ``app`` in the file of this name."""
 
 
 def program(first: str = "") -> typer.Typer:
@@ -89,15 +62,20 @@ def program(first: str = "") -> typer.Typer:
         help="Turn one printer's settings profile into another by a shareable recipe.\n\nNew here? profilesmith demo",
     )
     app.callback()(_top)
-    known = first in {name for name, _ in (*COMMANDS, *GROUPS)}
-    for name, function in COMMANDS:
-        if first == name or not known:
-            app.command(name)(with_quiet(function))
-    for name, group in GROUPS:
-        if first == name or not known:
-            make_quiet(group)
-            app.add_typer(group, name=name)
+    called = {first} & {*COMMANDS, *GROUPS}
+    for name in COMMANDS:
+        if not called or name in called:
+            app.command(name)(with_quiet(getattr(_file_of(name), name)))
+    for name in GROUPS:
+        if not called or name in called:
+            make_quiet(_file_of(name).app)
+            app.add_typer(_file_of(name).app, name=name)
     return app
+
+
+def _file_of(command: str) -> Any:
+    """The module of a command: only what is called is imported."""
+    return import_module(f"profilesmith.cli.commands.{command}")
 
 
 def _version(value: bool) -> None:
@@ -135,9 +113,6 @@ def main() -> None:
         if os.environ.get("PROFILESMITH_TRACEBACK"):
             raise
         sys.exit(_fault(error))
-    finally:
-        # The last collection would walk all that is about to vanish anyway: a tenth of a short run.
-        gc.freeze()
 
 
 def _fault(error: Exception) -> int:

@@ -9,7 +9,7 @@ import typer
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from profilesmith.engine.suggest import Answer, Instead, Outcome
+    from profilesmith.engine.suggest import Answer, Instead, SuggestedMap
     from profilesmith.suggest.proposal import Proposal
     from profilesmith.text.document import Document
 
@@ -19,14 +19,14 @@ SHORTEST = 2  # letters of a setting's name that begin it plainly enough
 WORDS = {"y": True, "yes": True, "n": False, "no": False}
 
 
-def gone_through(outcome: Outcome) -> Outcome:
+def gone_through(outcome: SuggestedMap) -> SuggestedMap:
     """The outcome with a person's answers in it."""
     from profilesmith.engine.suggest import answered
 
     return answered(outcome, ask_all(outcome))
 
 
-def ask_all(outcome: Outcome) -> dict[str, Answer]:
+def ask_all(outcome: SuggestedMap) -> dict[str, Answer]:
     """A person's answers by setting; what they leave for later has none."""
     from profilesmith.cli.terminal import say
     from profilesmith.engine.suggest import could_hold
@@ -95,7 +95,7 @@ def none_of_these(word: str, more: str = "") -> None:
     say_error(f"{visible(word)!r} is none of these answers.{more}")
 
 
-def question(count: str, proposal: Proposal, outcome: Outcome) -> str:
+def question(count: str, proposal: Proposal, outcome: SuggestedMap) -> str:
     """One proposal with its line in its surroundings."""
     from profilesmith.review.wording import visible
     from profilesmith.vocabulary.load_vocabulary import load_vocabulary

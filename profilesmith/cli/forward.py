@@ -13,7 +13,7 @@ from profilesmith.foundation.new_files import PLACED
 
 if TYPE_CHECKING:
     from profilesmith.foundation.problem import Problem
-    from profilesmith.workflows.rederive.forward.work import Asked, Forward
+    from profilesmith.workflows.rederive.forward.work import Forward, ForwardOrder
 
 KNOWN = ("terminal", "page", "markdown", "json")
 BEFORE = "What each file was stands beside it as NAME.before, until a run writes it again."
@@ -22,7 +22,7 @@ NOTHING = "Nothing was written: name a folder with -o, or --in-place."
 
 def forward(
     names: list[str],
-    asked: Asked,
+    asked: ForwardOrder,
     jobs: int,
     form: str,
     reports: list[str],
@@ -58,7 +58,7 @@ def forward(
         raise typer.Exit(exit_code(results))
 
 
-def _both(asked: Asked) -> list[Problem]:
+def _both(asked: ForwardOrder) -> list[Problem]:
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem
 

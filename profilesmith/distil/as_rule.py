@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from profilesmith.distil.beside import limit
-from profilesmith.distil.finding import Finding, Tweak
+from profilesmith.distil.finding import DistilledRule, Tweak
 from profilesmith.distil.law import Law
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.operations import DIFFERENCE
@@ -16,7 +16,7 @@ BOUND = "No pair was printed with a temperature beyond it, so the step ends ther
 KEEPER = "The physical reason is for the keeper of this recipe to add."
 
 
-def rule_of(finding: Finding, number: int, pairs: int, vocabulary: Vocabulary) -> Rule:
+def rule_of(finding: DistilledRule, number: int, pairs: int, vocabulary: Vocabulary) -> Rule:
     """A finding as a rule. pairs: how many it was distilled from."""
     members = [name for part in finding.named for name in vocabulary.expand(part)]
     settings = tuple(name for name in dict.fromkeys(members) if name not in finding.excluded)
@@ -25,7 +25,7 @@ def rule_of(finding: Finding, number: int, pairs: int, vocabulary: Vocabulary) -
     return Rule(number, finding.named, settings, finding.law.actions(setting), finding.law.when, why, SOURCE)
 
 
-def bound_of(finding: Finding, vocabulary: Vocabulary) -> Law | None:
+def bound_of(finding: DistilledRule, vocabulary: Vocabulary) -> Law | None:
     """How far a temperature that is moved by a step may be moved: no farther than these pairs printed with."""
     step = finding.law.values[0] if finding.law.values else None
     if finding.law.does.reads != DIFFERENCE or vocabulary.settings[finding.settings[0]].kind != "temperature":
@@ -33,9 +33,11 @@ def bound_of(finding: Finding, vocabulary: Vocabulary) -> Law | None:
     return limit(step, finding.seen) if isinstance(step, Fraction) else None
 
 
-def rules_of(findings: Sequence[Finding], pairs: int, vocabulary: Vocabulary) -> list[tuple[Rule, Finding, Law | None]]:
+def rules_of(
+    findings: Sequence[DistilledRule], pairs: int, vocabulary: Vocabulary
+) -> list[tuple[Rule, DistilledRule, Law | None]]:
     """All findings as rules, each with its finding; after a step of a temperature its bound, with its law."""
-    rules: list[tuple[Rule, Finding, Law | None]] = []
+    rules: list[tuple[Rule, DistilledRule, Law | None]] = []
     for finding in findings:
         rules.append((rule_of(finding, len(rules) + 1, pairs, vocabulary), finding, None))
         bound = bound_of(finding, vocabulary)

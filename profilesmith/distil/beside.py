@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from profilesmith.distil.interval import Interval, densest, roundest
 from profilesmith.distil.law import Law
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.recipe.operations import CAP, RAISE_TO, WINDOW
@@ -34,7 +34,7 @@ def spread_laws(setting: Setting, seen: tuple[Seen, ...]) -> Iterator[Law]:
     yield Law(WINDOW.name, (low, high), aim=None if still else aim, spread=True)
 
 
-def above_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law]:
+def above_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> Iterator[Law]:
     """A temperature of the first layer as that of the layers above it plus a step, as far as these pairs went."""
     rest = setting.id.removeprefix(FIRST).replace("_", ".", 1)
     if not setting.id.startswith(FIRST) or setting.kind != "temperature" or rest not in world.vocabulary.settings:
@@ -47,7 +47,7 @@ def above_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterat
         yield bound._replace(aim=SettingRef(rest, plus=f"{decimal_text(step, 6)} {CANONICAL[setting.kind]}"))
 
 
-def _step(seen: Sequence[Seen], rest: str, world: World) -> Fraction | None:
+def _step(seen: Sequence[Seen], rest: str, world: SampleWorld) -> Fraction | None:
     """By how much most values lie above those of the other setting."""
     regions = []
     for item in seen:

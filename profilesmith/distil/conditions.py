@@ -7,7 +7,7 @@ from itertools import pairwise
 from profilesmith.distil.fit import fits
 from profilesmith.distil.interval import Interval, roundest
 from profilesmith.distil.law import DECIMALS, Law
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.facts.facts import FactKind, FactValue, fact_kinds
 from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.number import decimal_text
@@ -16,7 +16,7 @@ from profilesmith.recipe.recipe import Clause
 from profilesmith.vocabulary.setting import Setting
 
 
-def clauses(seen: tuple[Seen, ...], world: World) -> list[Clause]:
+def clauses(seen: tuple[Seen, ...], world: SampleWorld) -> list[Clause]:
     """Conditions on facts that tell some of these pairs from others."""
     pairs = list(dict.fromkeys(item.pair for item in seen))
     names = dict.fromkeys(name for pair in pairs for name in world.samples[pair].facts)
@@ -44,7 +44,7 @@ def _of_fact(kind: FactKind, values: Sequence[FactValue]) -> list[Clause]:
     return found
 
 
-def conditional_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law]:
+def conditional_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> Iterator[Law]:
     """The best laws of the pairs that a condition picks, held to by two changed pairs at least."""
     for clause in clauses(seen, world):
         inside = tuple(item for item in seen if world.resolvers[item.pair].condition((clause,)) is True)

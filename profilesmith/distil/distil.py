@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from math import log2
 
 from profilesmith.distil.bits import KINDS
-from profilesmith.distil.finding import Distilled, Finding, NoRule, Tweak
+from profilesmith.distil.finding import Distilled, DistilledRule, NoRule, Tweak
 from profilesmith.distil.groups import Shared, shared_law
-from profilesmith.distil.sample import Sample, Seen, World, world_of
+from profilesmith.distil.sample import Sample, SampleWorld, Seen, world_of
 from profilesmith.distil.settle import rivals_of, settling_pair
 from profilesmith.distil.tweaks import leftovers, tweak_of
 from profilesmith.distil.ways import by_ways, ways
-from profilesmith.distil.weigh import Weighed, candidates, no_rule_bits, weigh, worth
+from profilesmith.distil.weigh import WeighedLaw, candidates, no_rule_bits, weigh, worth
 from profilesmith.recipe.recipe import SettingRef
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -55,17 +55,17 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
     return Distilled(tuple(samples), tuple(findings), tuple(tweaks), tuple(no_rule), world.not_seen, ways(samples))
 
 
-def _sound(finding: Finding) -> bool:
+def _sound(finding: DistilledRule) -> bool:
     """Whether a rule may go into a recipe: of several pairs more must speak for it than against. One pair alone can
     only be guessed from.
     """
     return len({item.pair for item in finding.seen}) == 1 or not finding.contradicted
 
 
-def _alone(world: World) -> tuple[dict[str, Weighed], dict[str, list[Weighed]]]:
+def _alone(world: SampleWorld) -> tuple[dict[str, WeighedLaw], dict[str, list[WeighedLaw]]]:
     """The best description of every setting by itself, and all laws that were tried for it."""
-    own: dict[str, Weighed] = {}
-    tried: dict[str, list[Weighed]] = {}
+    own: dict[str, WeighedLaw] = {}
+    tried: dict[str, list[WeighedLaw]] = {}
     numbers = [name for name in world.seen if world.vocabulary.settings[name].is_number]
     dependent: set[str] = set()
     for name, seen in world.seen.items():
@@ -82,7 +82,7 @@ def _alone(world: World) -> tuple[dict[str, Weighed], dict[str, list[Weighed]]]:
     return own, tried
 
 
-def _where_it_holds(tried: Sequence[Weighed], seen: Sequence[Seen], world: World) -> Weighed:
+def _where_it_holds(tried: Sequence[WeighedLaw], seen: Sequence[Seen], world: SampleWorld) -> WeighedLaw:
     """The best law; from three pairs on, of those that say nearly as much one whose condition leaves aside all that
     speaks against the best: a machine of another kind is no exception.
     """
@@ -97,33 +97,36 @@ def _where_it_holds(tried: Sequence[Weighed], seen: Sequence[Seen], world: World
     return best
 
 
-def _follows(other: str, name: str, world: World) -> bool:
+def _follows(other: str, name: str, world: SampleWorld) -> bool:
     """Whether some text writes ``other`` as a share of ``name``: a rule the other way round would be a circle."""
     entries = (sample.base.entries.get(other) for sample in world.samples)
     return any(entry is not None and entry.relative_to == name for entry in entries)
 
 
-def _of_setting(name: str, best: Weighed, tried: list[Weighed], world: World) -> Finding:
+def _of_setting(name: str, best: WeighedLaw, tried: list[WeighedLaw], world: SampleWorld) -> DistilledRule:
     assert best.law is not None
     setting, seen = world.vocabulary.settings[name], world.seen[name]
     rivals = rivals_of(best, tried, seen, world)
     without = no_rule_bits(setting, seen, world)
-    return _doubted(Finding((name,), (), (name,), best.law, seen, best.exceptions, best.bits, without, rivals), world)
+    return _doubted(
+        DistilledRule((name,), (), (name,), best.law, seen, best.exceptions, best.bits, without, rivals), world
+    )
 
 
-def _of_group(shared: Shared, world: World) -> Finding:
+def _of_group(shared: Shared, world: SampleWorld) -> DistilledRule:
     seen = tuple(item for name in shared.kept for item in world.seen[name])
     setting = world.vocabulary.settings[shared.kept[0]]
-    chosen = Weighed(shared.law, shared.own, shared.exceptions)
+    chosen = WeighedLaw(shared.law, shared.own, shared.exceptions)
     rivals = rivals_of(chosen, candidates(setting, seen, world), seen, world)
     without = sum(no_rule_bits(world.vocabulary.settings[name], world.seen[name], world) for name in shared.kept)
     named, excluded = (shared.group,), shared.excluded
     return _doubted(
-        Finding(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.own, without, rivals), world
+        DistilledRule(named, excluded, shared.kept, shared.law, seen, shared.exceptions, shared.own, without, rivals),
+        world,
     )
 
 
-def _doubted(finding: Finding, world: World) -> Finding:
+def _doubted(finding: DistilledRule, world: SampleWorld) -> DistilledRule:
     """Say what makes a finding unsure and which pair would settle it."""
     aside = frozenset(
         item.pair
@@ -149,7 +152,7 @@ def _doubted(finding: Finding, world: World) -> Finding:
     return finding._replace(doubts=tuple(doubts), settle=settle)
 
 
-def _others(finding: Finding) -> str:
+def _others(finding: DistilledRule) -> str:
     """What the pairs did that do not speak for a rule by a change: `` (3 met it already, 1 departs from it)``."""
     against = {item.pair for item in finding.exceptions} - finding.changed
     departs = "departs" if len(against) == 1 else "depart"
@@ -162,9 +165,9 @@ def _others(finding: Finding) -> str:
     return f" ({told})" if told else ""
 
 
-def _joined(findings: list[Finding], world: World) -> list[Finding]:
+def _joined(findings: list[DistilledRule], world: SampleWorld) -> list[DistilledRule]:
     """One rule for neighbouring settings of which exactly the same is asked."""
-    found: dict[tuple[object, ...], Finding] = {}
+    found: dict[tuple[object, ...], DistilledRule] = {}
     for item in findings:
         setting = world.vocabulary.settings[item.settings[0]]
         key: tuple[object, ...] = (setting.kind, setting.area, item.law) if item.named == item.settings else item.named
@@ -173,9 +176,9 @@ def _joined(findings: list[Finding], world: World) -> list[Finding]:
     return list(found.values())
 
 
-def _together(first: Finding, more: Finding, world: World) -> Finding:
+def _together(first: DistilledRule, more: DistilledRule, world: SampleWorld) -> DistilledRule:
     rivals = tuple(law for law in first.rivals if law in more.rivals)
-    joined = Finding(
+    joined = DistilledRule(
         named=(*first.named, *more.named),
         excluded=(),
         settings=(*first.settings, *more.settings),
@@ -189,7 +192,7 @@ def _together(first: Finding, more: Finding, world: World) -> Finding:
     return _doubted(joined, world)
 
 
-def _machine_only(findings: list[Finding], world: World) -> tuple[list[Finding], list[Tweak]]:
+def _machine_only(findings: list[DistilledRule], world: SampleWorld) -> tuple[list[DistilledRule], list[Tweak]]:
     """Findings on settings that one machine of several has: offered as its tweaks."""
     kept, tweaks = [], []
     for item in findings:
@@ -205,4 +208,4 @@ def _machine_only(findings: list[Finding], world: World) -> tuple[list[Finding],
     return kept, tweaks
 
 
-__all__ = ["Distilled", "Finding", "Sample", "Seen", "distil"]
+__all__ = ["Distilled", "DistilledRule", "Sample", "Seen", "distil"]

@@ -5,12 +5,12 @@ from collections import Counter
 from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import NotSeen, Sample, Seen
-from profilesmith.distil.ways import Way
+from profilesmith.distil.ways import ShareWay
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 
 
-class Finding(NamedTuple):
+class DistilledRule(NamedTuple):
     """A rule. named, excluded: as the recipe writes them; settings: those that were seen.
 
     bits: of the rule; without: without a rule. rivals: laws that explain the same values as well.
@@ -103,8 +103,8 @@ class Distilled(NamedTuple):
     """All findings. ways: what shares did, by machine. not_seen: differences from which nothing can be learnt."""
 
     samples: tuple[Sample, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[DistilledRule, ...]
     tweaks: tuple[Tweak, ...]
     no_rule: tuple[NoRule, ...]
     not_seen: tuple[NotSeen, ...]
-    ways: tuple[Way, ...] = ()
+    ways: tuple[ShareWay, ...] = ()

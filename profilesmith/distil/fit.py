@@ -7,7 +7,7 @@ from fractions import Fraction
 from profilesmith.distil.allowed import allowed
 from profilesmith.distil.interval import Interval, densest, roundest
 from profilesmith.distil.law import DECIMALS, Law, figures, unexplained
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.foundation.number import decimal_text
 from profilesmith.recipe.operations import CAP, DIFFERENCE, LEARNED, RAISE_TO, RATIO, SET, WINDOW, Operation
 from profilesmith.vocabulary.setting import Setting
@@ -16,7 +16,7 @@ NUMBERS = tuple(item for item in LEARNED if item.operands == 1 and not item.prod
 """Operations with one number, bounds first: of equals the gentler one is chosen."""
 
 
-def fits(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law]:
+def fits(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> Iterator[Law]:
     """The best law of each operation with fixed values that some touched value speaks for."""
     touched = [item for item in seen if item.touched]
     if not setting.is_number:
@@ -45,7 +45,7 @@ def _moved(seen: Sequence[Seen], sign: int) -> list[Seen]:
     ]
 
 
-def fit(operation: Operation, seen: tuple[Seen, ...], world: World) -> Law | None:
+def fit(operation: Operation, seen: tuple[Seen, ...], world: SampleWorld) -> Law | None:
     """The parameter of one operation that leaves the fewest exceptions."""
     regions = [region for item in seen if (region := allowed(operation, item)) is not None]
     proposals = dict.fromkeys(Fraction(decimal_text(value, DECIMALS)) for value in _proposals(operation, regions, seen))
@@ -55,7 +55,7 @@ def fit(operation: Operation, seen: tuple[Seen, ...], world: World) -> Law | Non
     return min(laws, key=lambda law: (len(unexplained(law, seen, world)), figures(law), law.values))
 
 
-def fit_window(seen: tuple[Seen, ...], world: World) -> Law | None:
+def fit_window(seen: tuple[Seen, ...], world: SampleWorld) -> Law | None:
     """Both ends, each from the values that moved to it and from those that were left alone."""
     down, up = _moved(seen, -1), _moved(seen, 1)
     still = tuple(item for item in seen if not item.touched)

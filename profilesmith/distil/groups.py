@@ -7,8 +7,8 @@ from profilesmith.distil.bits import CLOSE, KINDS, grid_of
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, unexplained
 from profilesmith.distil.operands import fact_laws
-from profilesmith.distil.sample import Seen, World
-from profilesmith.distil.weigh import Weighed, rank
+from profilesmith.distil.sample import SampleWorld, Seen
+from profilesmith.distil.weigh import WeighedLaw, rank
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.vocabulary.setting import Group
 
@@ -28,7 +28,7 @@ class Shared(NamedTuple):
     own: float
 
 
-def shared_law(group: Group, own: Mapping[str, Weighed], world: World) -> Shared | None:
+def shared_law(group: Group, own: Mapping[str, WeighedLaw], world: SampleWorld) -> Shared | None:
     """The best law for a group, or None when its members are described shorter one by one.
 
     own: the best description of each member alone.
@@ -45,7 +45,7 @@ def shared_law(group: Group, own: Mapping[str, Weighed], world: World) -> Shared
     return best if best is not None and best.bits < apart - CLOSE else None
 
 
-def _laws(group: Group, own: Mapping[str, Weighed], world: World, members: list[str]) -> Iterator[Law]:
+def _laws(group: Group, own: Mapping[str, WeighedLaw], world: SampleWorld, members: list[str]) -> Iterator[Law]:
     """Laws of all members together, those of single members, and those of the members that the first ones fit."""
     setting = world.vocabulary.settings[members[0]]
     pooled = list(_pooled(members, world))
@@ -60,14 +60,16 @@ def _laws(group: Group, own: Mapping[str, Weighed], world: World, members: list[
         yield from fits(setting, tuple(item for name in names for item in world.seen[name]), world)
 
 
-def _pooled(members: list[str], world: World) -> Iterator[Law]:
+def _pooled(members: list[str], world: SampleWorld) -> Iterator[Law]:
     setting = world.vocabulary.settings[members[0]]
     seen = tuple(item for name in members for item in world.seen[name])
     yield from fits(setting, seen, world)
     yield from fact_laws(setting, seen, world)
 
 
-def _split(group: Group, law: Law, own: Mapping[str, Weighed], world: World, members: list[str]) -> Shared | None:
+def _split(
+    group: Group, law: Law, own: Mapping[str, WeighedLaw], world: SampleWorld, members: list[str]
+) -> Shared | None:
     """Keep the members that are told shorter inside the group than apart."""
     grid = log2(grid_of(world.vocabulary.settings[members[0]]))
     total = sum(len(world.seen[name]) for name in members)

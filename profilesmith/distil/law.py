@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from profilesmith.distil.allowed import EDGE, allowed
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.quantity import CANONICAL
@@ -74,7 +74,7 @@ def text_of(operation: Operation, value: Value, setting: Setting) -> str:
     return f"{decimal_text(value, DECIMALS)} {unit}".rstrip()
 
 
-def demand_of(law: Law, seen: Seen, world: World) -> Demand | None:
+def demand_of(law: Law, seen: Seen, world: SampleWorld) -> Demand | None:
     """What a law asks of a value; None where its condition is not met or its operand not known."""
     resolver = world.resolvers[seen.pair]
     if law.when and resolver.condition(law.when) is not True:
@@ -89,7 +89,7 @@ def demand_of(law: Law, seen: Seen, world: World) -> Demand | None:
     return demand if law.aim is None else _with_aim(law.aim, demand, seen, world)
 
 
-def _with_aim(aim: Fraction | SettingRef, demand: Demand, seen: Seen, world: World) -> Demand | None:
+def _with_aim(aim: Fraction | SettingRef, demand: Demand, seen: Seen, world: SampleWorld) -> Demand | None:
     if isinstance(aim, Fraction):
         return demand._replace(aim=aim)
     tuned = world.samples[seen.pair].tuned
@@ -97,7 +97,7 @@ def _with_aim(aim: Fraction | SettingRef, demand: Demand, seen: Seen, world: Wor
     return None if isinstance(values, NotKnown) else demand._replace(aim=values[0])
 
 
-def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
+def predict(laws: Sequence[Law], seen: Seen, world: SampleWorld) -> Value | None:
     """The value that a pair would have if these laws held; None where they cannot hold there."""
     demands = [demand for law in laws if (demand := demand_of(law, seen, world)) is not None]
     if not demands:
@@ -110,7 +110,7 @@ def predict(laws: Sequence[Law], seen: Seen, world: World) -> Value | None:
     return None if number is None or number.conflict else present if number.by_hand else number.value
 
 
-def explains(law: Law | None, seen: Seen, world: World) -> bool:
+def explains(law: Law | None, seen: Seen, world: SampleWorld) -> bool:
     """Whether a law gives the tuned value, within the text's rounding. A bound that should not have moved a value must
     not.
     """
@@ -147,6 +147,6 @@ def _at_a_glance(law: Law, seen: Seen) -> bool | None:
     return None if seen.touched or law.does.once else True
 
 
-def unexplained(law: Law | None, seen: tuple[Seen, ...], world: World) -> tuple[Seen, ...]:
+def unexplained(law: Law | None, seen: tuple[Seen, ...], world: SampleWorld) -> tuple[Seen, ...]:
     """The values that a law does not give."""
     return tuple(item for item in seen if not explains(law, item, world))

@@ -6,7 +6,7 @@ from fractions import Fraction
 from profilesmith.distil.allowed import allowed
 from profilesmith.distil.interval import Interval, densest, roundest
 from profilesmith.distil.law import Law
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.foundation.number import decimal_text
 from profilesmith.recipe.operations import LEARNED, VALUE, WINDOW, Operation
@@ -22,7 +22,7 @@ DIGITS = 2
 """A share of another setting is believed only when it is as round as people write it."""
 
 
-def facts_for(setting: Setting, seen: Iterable[Seen], world: World) -> list[FactKind]:
+def facts_for(setting: Setting, seen: Iterable[Seen], world: SampleWorld) -> list[FactKind]:
     """Facts that some pair knows and that could bound a setting."""
     known = dict.fromkeys(name for item in seen for name in world.samples[item.pair].facts)
     kinds = [fact_kinds()[name] for name in known]
@@ -40,7 +40,7 @@ def _of_one_part(fact: str, setting: Setting) -> bool:
     return setting.kind != "temperature" or any(part in fact for part in parts)
 
 
-def fact_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law]:
+def fact_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> Iterator[Law]:
     """Bounds that a fact gives."""
     if not any(item.touched for item in seen):
         return
@@ -54,7 +54,7 @@ def fact_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterato
             yield from (Law(bound.name, operand=FactRef(kind.name)) for bound in BOUNDS)
 
 
-def held_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterator[Law]:
+def held_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> Iterator[Law]:
     """Products that are kept, where the other factor changed in some pair."""
     for holding, word, product in HELD:
         pairs = [world.samples[item.pair] for item in seen]
@@ -63,13 +63,13 @@ def held_laws(setting: Setting, seen: tuple[Seen, ...], world: World) -> Iterato
             yield Law(holding.name, operand=Fixed(word))
 
 
-def others_for(setting: Setting, world: World, free: Iterable[str]) -> list[str]:
+def others_for(setting: Setting, world: SampleWorld, free: Iterable[str]) -> list[str]:
     """Settings of the same kind that could be the reference."""
     kinds = world.vocabulary.settings
     return [name for name in free if name != setting.id and kinds[name].kind == setting.kind and setting.is_number]
 
 
-def relative_laws(setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]) -> Iterator[Law]:
+def relative_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld, free: Iterable[str]) -> Iterator[Law]:
     """Shares of another setting's tuned value, of two changed pairs at least: of one, some setting's share fits by
     chance.
 
@@ -84,7 +84,7 @@ def relative_laws(setting: Setting, seen: tuple[Seen, ...], world: World, free: 
                 yield Law(bound.name, operand=SettingRef(other, times))
 
 
-def _times(bound: Operation, seen: tuple[Seen, ...], world: World, other: str) -> Fraction | None:
+def _times(bound: Operation, seen: tuple[Seen, ...], world: SampleWorld, other: str) -> Fraction | None:
     regions = []
     for item in seen:
         reference = world.samples[item.pair].tuned.number(other, item.tool)

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from profilesmith.checks.materials import material
 from profilesmith.distil.as_rule import bound_of
-from profilesmith.distil.finding import Distilled, Finding, NoRule, Tweak
+from profilesmith.distil.finding import Distilled, DistilledRule, NoRule, Tweak
 from profilesmith.distil.law import Law
 from profilesmith.distil.replay import Miss
 from profilesmith.distil.sample import NotSeen, Sample, Seen
@@ -16,19 +16,19 @@ from profilesmith.vocabulary.setting import Value, Vocabulary
 MOST_VALUES = 6
 
 
-def heading(finding: Finding) -> str:
+def heading(finding: DistilledRule) -> str:
     """``printing speeds, but first_layer.speed``."""
     but = f", but not {', '.join(finding.excluded)}" if finding.excluded else ""
     return f"{', '.join(finding.named)}{but}"
 
 
-def evidence(finding: Finding) -> str:
+def evidence(finding: DistilledRule) -> str:
     """What speaks for a rule, and how much shorter it says so than a list of the values would."""
     share = 100 * finding.bits / finding.without if finding.without else 100
     return f"{finding.evidence()}; {share:.0f} % of the length of listing the values"
 
 
-def meaning(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
+def meaning(finding: DistilledRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
     """In words what a law of two parts, or a step of a temperature with its bound, says."""
     setting, law = vocabulary.settings[finding.settings[0]], finding.law
     if law.spread:
@@ -46,7 +46,7 @@ def meaning(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabular
     return [always, *_beyond_material(finding, bound, samples)]
 
 
-def _beyond_material(finding: Finding, bound: Law, samples: tuple[Sample, ...]) -> list[str]:
+def _beyond_material(finding: DistilledRule, bound: Law, samples: tuple[Sample, ...]) -> list[str]:
     """That the pairs went beyond what their spools' material stands as a rule."""
     name, end = finding.settings[0], bound.values[0]
     kind = name.removeprefix("first_layer.").replace(".", "_")
@@ -60,7 +60,7 @@ def _beyond_material(finding: Finding, bound: Law, samples: tuple[Sample, ...]) 
     ]
 
 
-def doubts(finding: Finding, vocabulary: Vocabulary) -> list[str]:
+def doubts(finding: DistilledRule, vocabulary: Vocabulary) -> list[str]:
     """What cannot be told apart, the rivals and what would settle it."""
     if not finding.doubts:
         return []
@@ -69,11 +69,11 @@ def doubts(finding: Finding, vocabulary: Vocabulary) -> list[str]:
     return [*lines, f"What would settle it: {finding.settle}."]
 
 
-def exceptions(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
+def exceptions(finding: DistilledRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
     return [f"exception: {seen_text(item, samples, vocabulary)}" for item in finding.exceptions]
 
 
-def remarks(finding: Finding, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> tuple[str, ...]:
+def remarks(finding: DistilledRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> tuple[str, ...]:
     """All comment sentences of a rule."""
     return (
         f"{evidence(finding)}.",

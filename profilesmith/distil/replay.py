@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from profilesmith.distil.finding import Finding
+from profilesmith.distil.finding import DistilledRule
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import Sample, Seen
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -44,7 +44,7 @@ class Replay(NamedTuple):
         return not self.misses and not self.problems
 
 
-def windows_of(findings: Sequence[Finding]) -> dict[str, Law]:
+def windows_of(findings: Sequence[DistilledRule]) -> dict[str, Law]:
     """The windows of values near one another, by setting; and those of temperatures that are told relative to one."""
     windows = {name: item.law for item in findings if item.law.spread for name in item.settings}
     for item in findings:

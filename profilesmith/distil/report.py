@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 from typing import Any
 
-from profilesmith.distil.finding import Distilled, Finding
+from profilesmith.distil.finding import Distilled, DistilledRule
 from profilesmith.distil.remarks import (
     doubts,
     evidence,
@@ -103,7 +103,7 @@ def _section(title: str, lines: list[str]) -> list[str]:
     return ["", title, *lines] if lines else []
 
 
-def _finding(item: Finding, found: Distilled, vocabulary: Vocabulary) -> list[str]:
+def _finding(item: DistilledRule, found: Distilled, vocabulary: Vocabulary) -> list[str]:
     more = [
         *meaning(item, found.samples, vocabulary),
         *doubts(item, vocabulary),
@@ -171,7 +171,7 @@ def report_json(
     }
 
 
-def _finding_json(item: Finding, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
+def _finding_json(item: DistilledRule, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
     return {
         "settings": list(item.named),
         "except": list(item.excluded),

@@ -1,4 +1,6 @@
-"""What a pair shows: a Sample (one pair as read), a Seen (one value of it before and after), and a World of samples."""
+"""What a pair shows: a Sample (one pair as read), a Seen (one value of it before and after), and a SampleWorld of
+samples.
+"""
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
@@ -62,7 +64,7 @@ class NotSeen(NamedTuple):
     reason: str
 
 
-class World(NamedTuple):
+class SampleWorld(NamedTuple):
     """All samples, and for each the resolver that knows its facts and settings."""
 
     samples: tuple[Sample, ...]
@@ -78,7 +80,7 @@ class World(NamedTuple):
         return self.samples[seen.pair].machine
 
 
-def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> World:
+def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> SampleWorld:
     """All that the samples show, setting by setting in the vocabulary's order."""
     empty = Recipe(name="distilled", version="1.0.0", title="", rules=(), inputs={})
     resolvers = tuple(Resolver(empty, {}, sample.facts, sample.base, vocabulary) for sample in samples)
@@ -91,7 +93,7 @@ def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> World:
                 not_seen.append(found)
             elif found:
                 seen.setdefault(name, []).extend(found)
-    return World(
+    return SampleWorld(
         tuple(samples), vocabulary, resolvers, {name: tuple(items) for name, items in seen.items()}, tuple(not_seen)
     )
 

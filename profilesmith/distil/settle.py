@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from profilesmith.distil.interval import Interval, roundest
 from profilesmith.distil.law import Law, predict
-from profilesmith.distil.sample import Seen, World
-from profilesmith.distil.weigh import Weighed
+from profilesmith.distil.sample import SampleWorld, Seen
+from profilesmith.distil.weigh import WeighedLaw
 from profilesmith.recipe.operations import BY_NAME
 from profilesmith.recipe.recipe import FactRef, FlowRef
 from profilesmith.vocabulary.setting import Setting, Value
@@ -15,7 +15,9 @@ MOST_RIVALS = 4
 PROBES = (Fraction(3, 4), Fraction(5, 4), Fraction(1, 2), Fraction(3, 2), Fraction(2))
 
 
-def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], world: World) -> tuple[Law, ...]:
+def rivals_of(
+    chosen: WeighedLaw, others: Iterable[WeighedLaw], seen: Sequence[Seen], world: SampleWorld
+) -> tuple[Law, ...]:
     """Laws with no more exceptions and no more parameters that say something else of some value not seen yet."""
     law = chosen.law
     if law is None:
@@ -35,7 +37,7 @@ def rivals_of(chosen: Weighed, others: Iterable[Weighed], seen: Sequence[Seen], 
     return tuple(found.values())[:MOST_RIVALS]
 
 
-def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: World) -> bool:
+def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: SampleWorld) -> bool:
     if law.operand is not None or rival.operand is not None or law.aim is not None or rival.aim is not None:
         return True
     setting = world.vocabulary.settings[seen[0].setting]
@@ -44,7 +46,7 @@ def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: World) -> bool:
     )
 
 
-def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: World) -> list[Seen]:
+def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: SampleWorld) -> list[Seen]:
     """Invented bases around a law's own number and beyond all that was seen, of a pair that meets its condition."""
     concerned = [item for item in seen if not law.when or world.resolvers[item.pair].condition(law.when) is True]
     numbers = [item for item in concerned if isinstance(item.before, Fraction)]
@@ -71,7 +73,7 @@ def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: World) -> l
 
 
 def settling_pair(
-    law: Law, rivals: Sequence[Law], named: Sequence[str], setting: Setting, seen: Sequence[Seen], world: World
+    law: Law, rivals: Sequence[Law], named: Sequence[str], setting: Setting, seen: Sequence[Seen], world: SampleWorld
 ) -> str:
     """A sentence: the base that would settle it, and what each law would make of it."""
     subject = named[0] if named[0] in world.vocabulary.groups else setting.words[0] if setting.words else setting.id

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from profilesmith.distil.finding import Finding, NoRule, Tweak
+from profilesmith.distil.finding import DistilledRule, NoRule, Tweak
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, predict
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.recipe.operations import LEARNED, SET
 
 
@@ -13,8 +13,8 @@ def leftovers(
     setting: str,
     seen: tuple[Seen, ...],
     left: tuple[Seen, ...],
-    world: World,
-    finding: Finding | None,
+    world: SampleWorld,
+    finding: DistilledRule | None,
     unsound: bool = False,
 ) -> tuple[list[Tweak], list[NoRule]]:
     """Tweaks of single machines for the values that a rule (or none) leaves unexplained, and what is no tweak.
@@ -38,7 +38,9 @@ def _why(seen: tuple[Seen, ...], left: tuple[Seen, ...], unsound: bool) -> str:
     return f"{pairs} pairs changed it, each in its own way; no rule says it shorter than the list of values"
 
 
-def tweak_of(machine: str, setting: str, seen: tuple[Seen, ...], world: World, finding: Finding | None) -> Tweak:
+def tweak_of(
+    machine: str, setting: str, seen: tuple[Seen, ...], world: SampleWorld, finding: DistilledRule | None
+) -> Tweak:
     """The gentlest law that, over the rule, gives all that this machine shows; else one that cannot be laid over it."""
     mine = tuple(item for item in seen if world.machine(item) == machine)
     others = len({world.machine(item) for item in seen}) > 1
@@ -53,7 +55,7 @@ def tweak_of(machine: str, setting: str, seen: tuple[Seen, ...], world: World, f
     return Tweak(machine, setting, law or laws[0], mine, reason, fits=law is not None)
 
 
-def _gives(laws: Sequence[Law], seen: Seen, world: World) -> bool:
+def _gives(laws: Sequence[Law], seen: Seen, world: SampleWorld) -> bool:
     found = predict(laws, seen, world)
     if found == seen.after:
         return True

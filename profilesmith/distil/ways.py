@@ -10,7 +10,7 @@ from profilesmith.profile.profile import Entry
 from profilesmith.vocabulary.setting import Value
 
 
-class Way(NamedTuple):
+class ShareWay(NamedTuple):
     """One machine's. kept, followed: how many shares whose reference moved speak for each."""
 
     machine: str
@@ -24,13 +24,13 @@ class Way(NamedTuple):
         return f"{self.machine}: shares {word} when their references moved ({votes}){advice}"
 
 
-def ways(samples: Sequence[Sample]) -> tuple[Way, ...]:
+def ways(samples: Sequence[Sample]) -> tuple[ShareWay, ...]:
     """Every machine whose pairs tell one way from the other."""
     votes: dict[str, Counter[bool]] = {}
     for sample in samples:
         votes.setdefault(sample.machine, Counter()).update(_votes(sample))
     return tuple(
-        Way(machine, count[True], count[False]) for machine, count in votes.items() if count[True] != count[False]
+        ShareWay(machine, count[True], count[False]) for machine, count in votes.items() if count[True] != count[False]
     )
 
 

@@ -9,14 +9,14 @@ from profilesmith.distil.conditions import clauses, conditional_laws
 from profilesmith.distil.fit import fits
 from profilesmith.distil.law import Law, figures, unexplained
 from profilesmith.distil.operands import fact_laws, facts_for, held_laws, others_for, relative_laws
-from profilesmith.distil.sample import Seen, World
+from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.recipe.operations import LEARNED
 from profilesmith.recipe.recipe import FactRef, FlowRef, SettingRef
 from profilesmith.vocabulary.setting import Setting
 
 
-class Weighed(NamedTuple):
+class WeighedLaw(NamedTuple):
     """A law (None: unchanged) with its bits and the values that it does not give."""
 
     law: Law | None
@@ -24,16 +24,18 @@ class Weighed(NamedTuple):
     exceptions: tuple[Seen, ...]
 
 
-def weigh(law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str] = ()) -> Weighed:
+def weigh(
+    law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: SampleWorld, free: Iterable[str] = ()
+) -> WeighedLaw:
     """The description length of a law for these values."""
     exceptions = unexplained(law, seen, world)
     parameters, more = _choices(law, setting, seen, world, free)
     bits = rule_bits(len(KINDS), grid_of(setting), len(seen), parameters, len(exceptions)) + more
-    return Weighed(law, bits, exceptions)
+    return WeighedLaw(law, bits, exceptions)
 
 
 def _choices(
-    law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str]
+    law: Law | None, setting: Setting, seen: tuple[Seen, ...], world: SampleWorld, free: Iterable[str]
 ) -> tuple[int, float]:
     """How many parameters a law has, and the bits of what it picks from a list: a fact, a setting, a condition."""
     if law is None:
@@ -61,7 +63,9 @@ def _spread_bits(law: Law, setting: Setting, seen: tuple[Seen, ...]) -> float:
     return 1 + width_bits(steps) + inside * log2(steps)
 
 
-def candidates(setting: Setting, seen: tuple[Seen, ...], world: World, free: Iterable[str] = ()) -> list[Weighed]:
+def candidates(
+    setting: Setting, seen: tuple[Seen, ...], world: SampleWorld, free: Iterable[str] = ()
+) -> list[WeighedLaw]:
     """All laws, the shortest first. Conditions and references are tried only where no plain law explains everything."""
     laws = [*fits(setting, seen, world), *fact_laws(setting, seen, world), *held_laws(setting, seen, world)]
     found = [weigh(law, setting, seen, world) for law in laws]
@@ -79,7 +83,7 @@ def rank(law: Law | None) -> tuple[int, int, str]:
     return (-1, -1, "") if law is None else (figures(law), LEARNED.index(law.does), str(law))
 
 
-def worth(best: Weighed, setting: Setting, seen: tuple[Seen, ...], world: World) -> bool:
+def worth(best: WeighedLaw, setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> bool:
     """Whether a law says it shorter than "unchanged, but for ..." and than a plain list. One pair alone shows nothing
     else.
     """
@@ -90,7 +94,7 @@ def worth(best: Weighed, setting: Setting, seen: tuple[Seen, ...], world: World)
     return bool(explained) and best.bits < no_rule_bits(setting, seen, world) - CLOSE
 
 
-def no_rule_bits(setting: Setting, seen: tuple[Seen, ...], world: World) -> float:
+def no_rule_bits(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> float:
     """The shorter of "unchanged, but for ..." and a plain list. Of switches and words a list is always short: it proves
     nothing.
     """

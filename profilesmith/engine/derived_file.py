@@ -19,7 +19,7 @@ from profilesmith.translation.key_map import FOLLOW, KeyMap
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
-class Text(NamedTuple):
+class TextAsItLies(NamedTuple):
     """name: as people know it. raw: None where it cannot be read; there: whether anything lies there at all."""
 
     name: str
@@ -41,12 +41,12 @@ class DerivedFile(NamedTuple):
 
     name: str
     stored: Stored
-    texts: tuple[Text, ...]
+    texts: tuple[TextAsItLies, ...]
     key_map: KeyMap | None = None
     recipes: tuple[Recipe, ...] | None = None
     left: str = ""
 
-    def changed(self) -> list[Text]:
+    def changed(self) -> list[TextAsItLies]:
         """The texts that are not what the ledger says was written."""
         outputs = self.stored.file.outputs
         return [text for text, item in zip(self.texts, outputs, strict=True) if text.sha256 != item.sha256]

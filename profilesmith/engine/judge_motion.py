@@ -15,7 +15,7 @@ from profilesmith.motion.clock import Pace
 from profilesmith.motion.columns import best_columns
 from profilesmith.motion.figures import PREPARATION, Figures
 from profilesmith.motion.judging.judge import FILAMENT_MM, judge
-from profilesmith.motion.judging.outcome import Judged
+from profilesmith.motion.judging.outcome import JudgedSetting
 from profilesmith.motion.lines import LineTooLong
 from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice
@@ -101,7 +101,7 @@ def measured_by(figures: Figures, spool: Spool) -> Measure:
     )
 
 
-def judge_motion(portions: Iterable[bytes], name: str, known: Known) -> tuple[Figures, tuple[Judged, ...]]:
+def judge_motion(portions: Iterable[bytes], name: str, known: Known) -> tuple[Figures, tuple[JudgedSetting, ...]]:
     """A motion file's figures, and every promised setting judged. name: as the user knows it. Raises Refused."""
     figures = read_figures(portions, name, known)
     changed = frozenset(known.ledger.changed_settings()) if known.ledger else frozenset()

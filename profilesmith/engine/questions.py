@@ -8,7 +8,7 @@ from profilesmith.recipe.recipe import FactRef, FlowRef, InputRef, Operand, Reci
 from profilesmith.review.review import Review
 
 
-class Asked(NamedTuple):
+class InputQuestion(NamedTuple):
     """One question. name: the fact, or "recipe.input", by which it is answered; kind: what an answer may be.
 
     default: what counts as long as nobody says otherwise, "" for nothing: then the rules wait. settings: what the
@@ -54,9 +54,9 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
     return tuple(found)
 
 
-def questions(recipes: Sequence[Recipe]) -> tuple[Asked, ...]:
+def questions(recipes: Sequence[Recipe]) -> tuple[InputQuestion, ...]:
     """Everything that the recipes ask, each question once, in the order in which the rules come to it."""
-    found: dict[str, Asked] = {}
+    found: dict[str, InputQuestion] = {}
     for recipe in recipes:
         for rule in recipe.rules:
             for subject in _subjects(rule):
@@ -87,14 +87,14 @@ def _named(operand: Operand) -> Iterator[str]:
         yield operand.name
 
 
-def _asked(recipe: Recipe, subject: str) -> Asked:
+def _asked(recipe: Recipe, subject: str) -> InputQuestion:
     """The question on a subject. An input that a fact answers is asked as that fact, so that several recipes ask
     once.
     """
     if not subject.startswith("input."):
         kind = fact_kinds()[subject]
-        return Asked(subject, kind, kind.ask)
+        return InputQuestion(subject, kind, kind.ask)
     item = recipe.inputs[subject.removeprefix("input.")]
     name = item.fact or f"{recipe.name}.{item.name}"
     default = "" if item.default is None else item.kind.show(item.default)
-    return Asked(name, item.kind, item.ask, default)
+    return InputQuestion(name, item.kind, item.ask, default)

@@ -51,11 +51,12 @@ def document_of(source: Source, habits: Habits, problems: list[Problem]) -> Docu
         return read_document(source.raw, source.name, habits)
     document = read_document(source.raw, source.name, habits)
     if not document.assignments:
-        problems.append(_no_settings(source))
+        problems.append(no_settings(source))
     return document
 
 
-def _no_settings(source: Source) -> Problem:
+def no_settings(source: Source) -> Problem:
+    """That a text has no line that could be read, and what it seems to be."""
     word = seems_to_be(source.raw)
     seems = f" It seems to be {word}." if word and word != "empty" else " The file is empty." if word else ""
     hint = "Export the settings as text from the program that made them, one key = value a line."

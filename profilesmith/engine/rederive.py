@@ -20,8 +20,8 @@ from profilesmith.merge.merged_texts import Merged, as_made, by_text, merge_text
 from profilesmith.merge.overruled import with_overruled
 from profilesmith.merge.pinned import apply_around
 from profilesmith.merge.replay import settled_ledger
+from profilesmith.merge.settings import ProfileSides as Holdings
 from profilesmith.merge.settings import SettingMerge, merge_settings
-from profilesmith.merge.settings import Sides as Holdings
 from profilesmith.merge.sides import Sides, read_sides
 from profilesmith.merge.text_lines import align, text_lines
 from profilesmith.review.decisions import decision_sentence
@@ -53,7 +53,7 @@ class Rederivation(NamedTuple):
     stored: Stored
 
 
-class Before(NamedTuple):
+class DerivedThen(NamedTuple):
     """What was derived then. edited: its texts as they are now; sha256: of the ledger's bytes."""
 
     stored: Stored
@@ -71,7 +71,7 @@ class How(NamedTuple):
     notes: tuple[str, ...] = ()
 
 
-def rederive(before: Before, given: Ingredients, choose: Choose, how: How) -> Rederivation:
+def rederive(before: DerivedThen, given: Ingredients, choose: Choose, how: How) -> Rederivation:
     """Merge. given: the new base, with the recipes, facts and answers that make the derivation again.
 
     choose: is asked for each conflict; where it says "" the call is refused and names them all. Raises Refused.
@@ -190,7 +190,7 @@ def _result(
     return made._replace(told=made.review._replace(notes=(*how.notes, *made.review.notes)))
 
 
-def _history(before: Before, decisions: Sequence[Decision]) -> tuple[Earlier, ...]:
+def _history(before: DerivedThen, decisions: Sequence[Decision]) -> tuple[Earlier, ...]:
     """The chain of ledgers, with this merge's decisions."""
     file = before.stored.file
     recipes = tuple(f"{use.name} {use.version}" for use in before.stored.ledger.recipes)

@@ -20,7 +20,7 @@ from profilesmith.translation.start_block import contradictions, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
-class Again(NamedTuple):
+class ReviewedAgain(NamedTuple):
     """edited: sentences on what was changed by hand; empty when every file is as it was written.
 
     of_hand: whether they tell of edits; a run that broke off, or a ledger that contradicts itself, is none.
@@ -33,7 +33,7 @@ class Again(NamedTuple):
     left_out: tuple[str, ...] = ()
 
 
-def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
+def review_again(file: DerivedFile, measured: Measured | None = None) -> ReviewedAgain:
     """The review of a derived file as it stands now, and what was edited since.
 
     measured: what its motion file tells; then the checks are made anew with it.
@@ -64,7 +64,7 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Again:
     )
     marked = {name for name, edit in kept.items() if edit.breaks}  # each of them is a point of its own
     decided = tuple(map(visible, remembered(stored.file.history, marked)))
-    return Again(review._replace(edits=decided), edited, of_hand=of_hand)
+    return ReviewedAgain(review._replace(edits=decided), edited, of_hand=of_hand)
 
 
 def _as_it_was(kept: Mapping[str, EditedNow]) -> str:

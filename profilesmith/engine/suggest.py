@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from profilesmith.engine.read import document_of
+from profilesmith.engine.read import document_of, no_settings
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -41,7 +41,7 @@ Answer = bool | Alternative | Instead
 FEWEST = 3  # well-founded proposals below which a text is not taken for one of print settings
 
 
-class Outcome(NamedTuple):
+class SuggestedMap(NamedTuple):
     """What came of it. whole: every proposal, also for what the map that stood in its place (old, old_text) binds
     already.
 
@@ -76,7 +76,7 @@ def suggest(
     facts: Facts = MappingProxyType({}),
     old: KeyMap | None = None,
     old_text: str = "",
-) -> Outcome:
+) -> SuggestedMap:
     """Proposals for some texts. name: of a new map; old, old_text: a map that is to be brought up to date.
 
     Raises Refused when the texts are no settings text.
@@ -87,10 +87,10 @@ def suggest(
     suggester = Suggester(documents, _writing(documents, old), facts, old)
     suggestion = read_back(suggester.suggestion(name), documents)
     refuse_if(_nothing_recognised(suggestion, documents))
-    return Outcome(suggestion, suggester, old, old_text)
+    return SuggestedMap(suggestion, suggester, old, old_text)
 
 
-def answered(outcome: Outcome, answers: Mapping[str, Answer]) -> Outcome:
+def answered(outcome: SuggestedMap, answers: Mapping[str, Answer]) -> SuggestedMap:
     """The outcome with a person's answers in it: what they took is sure, what they refused is missing, and its key is
     left alone for good, unless something else is bound to it.
     """
@@ -124,7 +124,7 @@ def answered(outcome: Outcome, answers: Mapping[str, Answer]) -> Outcome:
     )
 
 
-def _chosen(outcome: Outcome, item: Proposal, answer: Answer | None) -> Proposal | None:
+def _chosen(outcome: SuggestedMap, item: Proposal, answer: Answer | None) -> Proposal | None:
     """The proposal that a person takes, None where they take none."""
     if answer is None or answer is False:
         return None
@@ -136,7 +136,7 @@ def _chosen(outcome: Outcome, item: Proposal, answer: Answer | None) -> Proposal
     return item
 
 
-def could_hold(outcome: Outcome, item: Proposal) -> tuple[str, ...]:
+def could_hold(outcome: SuggestedMap, item: Proposal) -> tuple[str, ...]:
     """The settings that a proposal's key could hold by its value, the likeliest first."""
     reading = outcome.suggester.reading
     options = reading.scores[reading.chosen[item.setting]]
@@ -149,7 +149,7 @@ def _same_place(one: Proposal, other: Proposal) -> bool:
     return one.place == other.place and (None in texts or texts[0] == texts[1])
 
 
-def map_text(outcome: Outcome, accept_checks: bool = False) -> tuple[str, Update | None]:
+def map_text(outcome: SuggestedMap, accept_checks: bool = False) -> tuple[str, Update | None]:
     """The map as a file's text, and what an existing one was given; None for a new one."""
     if outcome.old is None:
         return with_left_alone(new_map(outcome.suggestion, accept_checks), outcome.refused), None
@@ -166,7 +166,7 @@ def documents_of(bases: Sequence[Source], old: KeyMap | None, problems: list[Pro
     habits = _habits(first, old)
     documents = tuple(read_document(document.codec.encode(document.text), document.name, habits) for document in first)
     if not any(document.assignments for document in documents):
-        problems += found
+        problems += found or [no_settings(source) for source in bases]
     return documents
 
 
@@ -175,11 +175,10 @@ def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
     if old is None:
         return seen
     mine = old.habits
-    return Habits(
-        seen.comments if mine.comments is None else mine.comments,
-        seen.inline if mine.inline is None else mine.inline,
-        seen.delimiter if mine.delimiter is None else mine.delimiter,
-        seen.others if mine.delimiter is None else mine.others,
+    layout = seen if mine.delimiter is None else mine  # what goes together is taken together
+    return layout._replace(
+        comments=seen.comments if mine.comments is None else mine.comments,
+        inline=seen.inline if mine.inline is None else mine.inline,
     )
 
 

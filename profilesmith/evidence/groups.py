@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any, Final
 
-from profilesmith.evidence.interval import Interval, exact_interval
+from profilesmith.evidence.interval import ShareInterval, exact_interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import FEW, percent_range
 from profilesmith.facts.facts import Hardness, fact_kinds, read_fact
@@ -18,7 +18,7 @@ UNSAID: Final = "not said"
 TENS: Final = 10  # hardness is told in tens: spools of one kind differ by a few points
 
 
-class Group(NamedTuple):
+class RecordGroup(NamedTuple):
     """records: of prints with such a machine or spool, each print once. what: in words, ``direct drive, 0.4 mm
     nozzle``.
     """
@@ -35,7 +35,7 @@ class Group(NamedTuple):
         return sum(record.outcome == "worked" for record in self.records)
 
     @property
-    def interval(self) -> Interval:
+    def interval(self) -> ShareInterval:
         return exact_interval(self.worked, self.tried)
 
 
@@ -62,7 +62,7 @@ def spool_of(record: Record) -> str:
 BY: Final[Mapping[str, Callable[[Record], str]]] = {"machine": machine_of, "spool": spool_of}
 
 
-def groups(records: Iterable[Record], kind: str) -> tuple[Group, ...]:
+def groups(records: Iterable[Record], kind: str) -> tuple[RecordGroup, ...]:
     """By ``machine`` or ``spool``, the largest group first. The records of one print, one for each recipe, count
     once.
     """
@@ -70,7 +70,7 @@ def groups(records: Iterable[Record], kind: str) -> tuple[Group, ...]:
     members: dict[str, list[Record]] = {}
     for record in once.values():
         members.setdefault(BY[kind](record), []).append(record)
-    made = [Group(what, tuple(items)) for what, items in members.items()]
+    made = [RecordGroup(what, tuple(items)) for what, items in members.items()]
     return tuple(sorted(made, key=lambda item: (-item.tried, item.what)))
 
 
@@ -78,7 +78,7 @@ def _recipes(record: Record) -> frozenset[str]:
     return frozenset((record.recipe, *record.together))
 
 
-def group_says(group: Group) -> str:
+def group_says(group: RecordGroup) -> str:
     """``direct drive, 0.4 mm nozzle: 2 of 3 worked (9 % to 100 %)``."""
     few = ", too few to tell" if group.tried < FEW else ""
     return f"{group.what}: {group.worked} of {group.tried} worked{few} ({percent_range(group.interval)})"
@@ -89,7 +89,7 @@ def _shown(name: str, text: str) -> str:
     return text if value is None else fact_kinds()[name].show(value)
 
 
-def group_json(group: Group) -> dict[str, Any]:
+def group_json(group: RecordGroup) -> dict[str, Any]:
     """A group as data."""
     interval = group.interval
     limits = {"low": interval.low, "high": interval.high, "confidence": interval.level}

@@ -15,7 +15,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 LEVEL = 0.95
 
 
-class Interval(NamedTuple):
+class ShareInterval(NamedTuple):
     """low, high: shares from 0 to 1; level: the confidence."""
 
     low: float
@@ -23,12 +23,12 @@ class Interval(NamedTuple):
     level: float = LEVEL
 
 
-def exact_interval(worked: int, tried: int, level: float = LEVEL) -> Interval:
+def exact_interval(worked: int, tried: int, level: float = LEVEL) -> ShareInterval:
     """Both limits. Raises ValueError unless 0 <= worked <= tried, tried > 0 and 0 < level < 1."""
     if not (tried > 0 and 0 <= worked <= tried and 0 < level < 1):
         raise ValueError(f"no interval for {worked} of {tried} at {level}")
     tail = (1 - level) / 2
-    return Interval(_lower(worked, tried, tail), 1 - _lower(tried - worked, tried, tail), level)
+    return ShareInterval(_lower(worked, tried, tail), 1 - _lower(tried - worked, tried, tail), level)
 
 
 def _lower(worked: int, tried: int, tail: float) -> float:

@@ -20,7 +20,7 @@ MOST_RECORDS = 10_000
 MOST_PROBLEMS = 100
 
 
-class Loaded(NamedTuple):
+class LoadedEvidence(NamedTuple):
     """records: in the order of the file, each id once. repeated: how many lines were there again.
 
     withdrawals: in their order, whatever they withdraw.
@@ -32,26 +32,30 @@ class Loaded(NamedTuple):
     withdrawals: tuple[Withdrawal, ...] = ()
 
 
-def load_evidence(path: Path, name: str, vocabulary: Vocabulary) -> Loaded:
+def load_evidence(path: Path, name: str, vocabulary: Vocabulary) -> LoadedEvidence:
     """Read a file. name: as the user knows it. Records beside a mistake are returned too."""
     try:
         must_be_plain(path)
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_FILE + 1)
     except OSError as error:
-        return Loaded((), (cannot_read(name, error),))
+        return LoadedEvidence((), (cannot_read(name, error),))
     return parse_evidence(raw, name, vocabulary)
 
 
-def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> Loaded:
+def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> LoadedEvidence:
     """As ``load_evidence``, from bytes."""
     if len(raw) > LARGEST_FILE:
         message = f"The evidence is larger than {LARGEST_FILE:,} bytes."
-        return Loaded((), (Problem("too-large", message, Place(name), "Keep the records of the newest versions."),))
+        return LoadedEvidence(
+            (), (Problem("too-large", message, Place(name), "Keep the records of the newest versions."),)
+        )
     try:
         lines = raw.decode("utf-8-sig").replace("\r\n", "\n").split("\n")
     except UnicodeDecodeError:
-        return Loaded((), (Problem("not-utf8", "The evidence is not UTF-8 text.", Place(name), "Save it as UTF-8."),))
+        return LoadedEvidence(
+            (), (Problem("not-utf8", "The evidence is not UTF-8 text.", Place(name), "Save it as UTF-8."),)
+        )
     by_id: dict[str, Record | Withdrawal] = {}
     problems: list[Problem] = []
     read = 0
@@ -66,7 +70,7 @@ def parse_evidence(raw: bytes, name: str, vocabulary: Vocabulary) -> Loaded:
         problems += faults
         if record is not None:
             by_id.setdefault(record.id, record)
-    return Loaded(
+    return LoadedEvidence(
         tuple(item for item in by_id.values() if isinstance(item, Record)),
         tuple(problems),
         read - len(by_id) if not problems else 0,

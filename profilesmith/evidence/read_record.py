@@ -43,12 +43,12 @@ def read_record(line: str, place: Place, vocabulary: Vocabulary) -> tuple[Record
     data = line_members(line, place)
     if isinstance(data, Problem):
         return None, [data]
-    reader = _Reader(data, place, vocabulary)
+    reader = _RecordReader(data, place, vocabulary)
     record = reader.withdrawal() if "withdraws" in data else reader.record()
     return (None if reader.problems else record), reader.problems
 
 
-class _Reader:
+class _RecordReader:
     def __init__(self, data: dict[str, Any], place: Place, vocabulary: Vocabulary) -> None:
         self.data, self.place, self.vocabulary = data, place, vocabulary
         self.problems: list[Problem] = []

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from profilesmith.evidence.interval import LEVEL, Interval, exact_interval
+from profilesmith.evidence.interval import LEVEL, ShareInterval, exact_interval
 from profilesmith.evidence.record import JUDGED, Record
 from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, read_fact
@@ -40,7 +40,7 @@ class Tally(NamedTuple):
     worked: int
     partly: int
     failed: int
-    interval: Interval | None
+    interval: ShareInterval | None
     seen: Mapping[str, Mapping[str, Grade]] = {}
     withdrawn: tuple[tuple[Record, Withdrawal], ...] = ()
 
@@ -90,7 +90,7 @@ def tally(
     )
 
 
-def percent_range(interval: Interval) -> str:
+def percent_range(interval: ShareInterval) -> str:
     """``29 % to 100 %``, rounded outwards: a limit is never told narrower than it is."""
     return f"{_down(interval.low)} % to {_up(interval.high)} %"
 
@@ -119,7 +119,7 @@ def says(tally: Tally) -> str:
     return f"{head}: {limits(tally.worked, tally.tried, tally.interval)} would work, with {CONFIDENCE} confidence."
 
 
-def limits(worked: int, tried: int, interval: Interval) -> str:
+def limits(worked: int, tried: int, interval: ShareInterval) -> str:
     """``at least 29 %``, ``at most 71 %`` or ``between 5 % and 44 %`` of such prints."""
     if worked == tried:
         return f"at least {_down(interval.low)} %"

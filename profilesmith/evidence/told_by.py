@@ -8,7 +8,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from profilesmith.evidence.groups import BY, Group, group_json, group_says, groups
+from profilesmith.evidence.groups import BY, RecordGroup, group_json, group_says, groups
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import CAUTION, CONFIDENCE, Tally
 
@@ -28,7 +28,7 @@ def by_groups(tallies: Sequence[Tally], kind: str, as_json: bool) -> str:
     return "\n".join([*lines, f"With {CONFIDENCE} confidence. {CAUTION}"]) + "\n"
 
 
-def _recipes(part: Group, tallies: Sequence[Tally], kind: str) -> list[tuple[Tally, str]]:
+def _recipes(part: RecordGroup, tallies: Sequence[Tally], kind: str) -> list[tuple[Tally, str]]:
     """What each recipe did on such a machine or spool."""
     worked = []
     for tally in tallies:
@@ -38,5 +38,5 @@ def _recipes(part: Group, tallies: Sequence[Tally], kind: str) -> list[tuple[Tal
     return worked
 
 
-def _data(part: Group, tallies: Sequence[Tally], kind: str) -> dict[str, Any]:
+def _data(part: RecordGroup, tallies: Sequence[Tally], kind: str) -> dict[str, Any]:
     return {**group_json(part), "recipes": {tally.recipe: worked for tally, worked in _recipes(part, tallies, kind)}}

@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Literal
 
-from profilesmith.evidence.interval import Interval, exact_interval
+from profilesmith.evidence.interval import ShareInterval, exact_interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -30,7 +30,7 @@ class SeenTally(NamedTuple):
     poor: int
     fair: int
     good: int
-    interval: Interval
+    interval: ShareInterval
 
     @property
     def shown(self) -> int:
@@ -41,7 +41,7 @@ class SeenTally(NamedTuple):
         return self.shown + self.good
 
 
-class Tried(NamedTuple):
+class TriedTogether(NamedTuple):
     """What was moved and done together between two prints. moves: (setting, way); did: doings."""
 
     moves: tuple[tuple[str, Way], ...] = ()
@@ -54,11 +54,11 @@ class HelpTally(NamedTuple):
     """
 
     trouble: str
-    tried: Tried
+    tried: TriedTogether
     better: int
     same: int
     worse: int
-    interval: Interval
+    interval: ShareInterval
 
     @property
     def times(self) -> int:
@@ -84,7 +84,7 @@ def _seen(name: str, poor: int, fair: int, good: int) -> SeenTally:
 
 def what_helped(records: Sequence[Record], vocabulary: Vocabulary) -> tuple[HelpTally, ...]:
     """For each trouble all that was tried for it and judged; what helped most surely first."""
-    counts: dict[tuple[str, Tried], list[int]] = defaultdict(lambda: [0, 0, 0])
+    counts: dict[tuple[str, TriedTogether], list[int]] = defaultdict(lambda: [0, 0, 0])
     for mend in _mends(records):
         for trouble in mend.troubles:
             counts[trouble, tried_of(mend, vocabulary)][("better", "same", "worse").index(mend.came)] += 1
@@ -95,10 +95,10 @@ def what_helped(records: Sequence[Record], vocabulary: Vocabulary) -> tuple[Help
     return tuple(sorted(every, key=lambda item: (item.trouble, -item.interval.low, -item.times, item.tried)))
 
 
-def tried_of(mend: TriedMend, vocabulary: Vocabulary) -> Tried:
+def tried_of(mend: TriedMend, vocabulary: Vocabulary) -> TriedTogether:
     """Which way each setting went."""
     moves = tuple(sorted((name, _way(name, *values, vocabulary)) for name, values in mend.changes.items()))
-    return Tried(moves, tuple(sorted(mend.did)))
+    return TriedTogether(moves, tuple(sorted(mend.did)))
 
 
 def _way(name: str, before: str, after: str, vocabulary: Vocabulary) -> Way:

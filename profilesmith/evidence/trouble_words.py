@@ -7,11 +7,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from profilesmith.evidence.interval import Interval
+from profilesmith.evidence.interval import ShareInterval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import CONFIDENCE, FEW, percent_range
 from profilesmith.evidence.tried_mend import TriedMend
-from profilesmith.evidence.trouble_tally import HelpTally, SeenTally, Tried, troubles_seen, what_helped
+from profilesmith.evidence.trouble_tally import HelpTally, SeenTally, TriedTogether, troubles_seen, what_helped
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed
 from profilesmith.vocabulary.setting import Vocabulary
@@ -76,11 +76,11 @@ def shown_help(item: HelpTally) -> ShownHelp:
     )
 
 
-def _share(interval: Interval, number: int) -> str:
+def _share(interval: ShareInterval, number: int) -> str:
     return f"{percent_range(interval)}{', too few to tell' if number < FEW else ''}"
 
 
-def tried_text(tried: Tried) -> str:
+def tried_text(tried: TriedTogether) -> str:
     """``dry the spool, and retraction.distance up``."""
     return ", and ".join((*tried.did, *(f"{setting} {way}" for setting, way in tried.moves)))
 
@@ -127,7 +127,7 @@ def troubles_json(records: Sequence[Record], vocabulary: Vocabulary) -> dict[str
     }
 
 
-def _interval(interval: Interval) -> dict[str, float]:
+def _interval(interval: ShareInterval) -> dict[str, float]:
     return {"low": interval.low, "high": interval.high, "confidence": interval.level}
 
 

@@ -37,7 +37,7 @@ class FactSaid(NamedTuple):
     value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit."]
 
 
-class Operation(NamedTuple):
+class PatchOperation(NamedTuple):
     """One operation of an RFC 6902 patch over the neutral profile. value: () for a removal."""
 
     op: Annotated[Literal["add", "replace", "remove"], "What is done, after RFC 6902."]
@@ -103,7 +103,7 @@ class LedgerFile(NamedTuple):
     rows: Annotated[tuple[Row, ...], "What every rule did to every setting that it names."]
     base: Annotated[Mapping[str, ValuesThere], "The profile before.", PROFILE]
     derived: Annotated[Mapping[str, ValuesThere], "The profile after.", PROFILE]
-    patch: Annotated[tuple[Operation, ...], "RFC 6902: turns `base` into `derived`."]
+    patch: Annotated[tuple[PatchOperation, ...], "RFC 6902: turns `base` into `derived`."]
     conflicts: Annotated[
         tuple[Annotated[Problem, CONFLICTS], ...], "What stood against writing; with any here no file was written."
     ]
@@ -149,7 +149,7 @@ class ComparisonFile(NamedTuple):
     kind: Literal["profilesmith comparison"]
     old: Mapping[str, Values]
     new: Mapping[str, Values]
-    patch: tuple[Operation, ...]
+    patch: tuple[PatchOperation, ...]
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
     figures: Figures

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from profilesmith.facts.facts import Facts
-from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, Operation
+from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, PatchOperation
 from profilesmith.ledger.form import form_of, member_texts
 from profilesmith.ledger.history import FileHash
 from profilesmith.ledger.json_text import can_be_encoded, json_text, lines_of
@@ -47,16 +47,16 @@ def values_of_profile(profile: Profile) -> dict[str, Values]:
     return {name: entry.values for name, entry in profile.entries.items()}
 
 
-def patch(base: Profile, derived: Profile) -> tuple[Operation, ...]:
+def patch(base: Profile, derived: Profile) -> tuple[PatchOperation, ...]:
     """RFC 6902 operations that turn the base's neutral profile into the derived one."""
     return tuple(_operation(difference) for difference in compare_profiles(base, derived))
 
 
-def _operation(difference: Difference) -> Operation:
+def _operation(difference: Difference) -> PatchOperation:
     path = "/" + difference.setting.replace("~", "~0").replace("/", "~1")  # RFC 6901 pointer
     if not difference.new:
-        return Operation("remove", path)
-    return Operation("replace" if difference.old else "add", path, difference.new)
+        return PatchOperation("remove", path)
+    return PatchOperation("replace" if difference.old else "add", path, difference.new)
 
 
 def facts_said(facts: Facts) -> Mapping[str, FactSaid]:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.lint.demands import Asked, asked
+from profilesmith.lint.demands import ActionOnSetting, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
 from profilesmith.recipe.recipe import Clause
@@ -22,7 +22,7 @@ def _vocabulary(file: RecipeFile) -> Iterator[Fault]:
             )
 
 
-def _outside(item: Asked) -> str:
+def _outside(item: ActionOnSetting) -> str:
     """``below`` or ``above`` where a value that is asked for cannot be reached inside the vocabulary's range."""
     low, high = item.setting.low, item.setting.high
     if low is None or high is None:
@@ -34,14 +34,14 @@ def _outside(item: Asked) -> str:
 class _Meeting(NamedTuple):
     """The bounds on one setting that hold together."""
 
-    lows: list[Asked]
-    highs: list[Asked]
-    words: list[Asked]
+    lows: list[ActionOnSetting]
+    highs: list[ActionOnSetting]
+    words: list[ActionOnSetting]
 
 
 def _contradictions(file: RecipeFile) -> Iterator[Fault]:
     """For every condition: what is asked always, and what is asked under it."""
-    groups: dict[tuple[Clause, ...], list[Asked]] = defaultdict(list)
+    groups: dict[tuple[Clause, ...], list[ActionOnSetting]] = defaultdict(list)
     for item in asked(file.recipe, file.vocabulary):
         if item.action.does.is_bound:
             groups[item.rule.when].append(item)
@@ -59,7 +59,7 @@ def _contradictions(file: RecipeFile) -> Iterator[Fault]:
                 )
 
 
-def _clashes(items: Iterable[Asked]) -> Iterator[tuple[Asked, Asked]]:
+def _clashes(items: Iterable[ActionOnSetting]) -> Iterator[tuple[ActionOnSetting, ActionOnSetting]]:
     """For each setting the two rules that stand farthest apart, the earlier one first, if they do not meet."""
     for meeting in _by_setting(items).values():
         low = max(meeting.lows, key=lambda item: item.demand.low or 0, default=None)
@@ -78,7 +78,7 @@ def _clashes(items: Iterable[Asked]) -> Iterator[tuple[Asked, Asked]]:
             yield first, other
 
 
-def _by_setting(items: Iterable[Asked]) -> dict[str, _Meeting]:
+def _by_setting(items: Iterable[ActionOnSetting]) -> dict[str, _Meeting]:
     meetings: dict[str, _Meeting] = {}
     for item in items:
         meeting = meetings.setdefault(item.setting.id, _Meeting([], [], []))

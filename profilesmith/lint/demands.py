@@ -11,7 +11,7 @@ from profilesmith.recipe.recipe import Action, Fixed, InputRef, Operand, Recipe,
 from profilesmith.vocabulary.setting import Setting, Unreadable, Value, Vocabulary, read_value
 
 
-class Asked(NamedTuple):
+class ActionOnSetting(NamedTuple):
     """One action of a rule on one setting. fixed: whether the rule writes the value itself, not an input."""
 
     rule: Rule
@@ -24,7 +24,7 @@ class Asked(NamedTuple):
         return f"rule {self.rule.number} ({self.action})"
 
 
-def asked(recipe: Recipe, vocabulary: Vocabulary) -> Iterator[Asked]:
+def asked(recipe: Recipe, vocabulary: Vocabulary) -> Iterator[ActionOnSetting]:
     """Every bound and aim whose values the recipe knows."""
     for rule in recipe.rules:
         for action in rule.actions:
@@ -35,7 +35,7 @@ def asked(recipe: Recipe, vocabulary: Vocabulary) -> Iterator[Asked]:
                 setting = vocabulary.settings[name]
                 values = [value for operand in action.operands for value in _values(operand, setting, recipe)]
                 if len(values) == action.does.operands:
-                    yield Asked(rule, action, setting, action.does.demand(values), fixed)
+                    yield ActionOnSetting(rule, action, setting, action.does.demand(values), fixed)
 
 
 def _values(operand: Operand, setting: Setting, recipe: Recipe) -> tuple[Value, ...]:

@@ -9,7 +9,7 @@ from profilesmith.checks.cautions import known_cautions
 from profilesmith.checks.materials import Material, material, materials
 from profilesmith.facts.facts import Hardness
 from profilesmith.foundation.quantity import read_quantity
-from profilesmith.lint.demands import Asked, asked
+from profilesmith.lint.demands import ActionOnSetting, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
 from profilesmith.recipe.operations import DIFFERENCE
@@ -66,7 +66,7 @@ def _too_hot(file: RecipeFile) -> Iterator[Fault]:
         )
 
 
-def _too_hot_for(item: Asked, known: Material | None) -> str:
+def _too_hot_for(item: ActionOnSetting, known: Material | None) -> str:
     """What is wrong with a temperature for a material, or for all of them; "" for nothing."""
     name = PROPERTIES.get(item.setting.id, "")
     able = [one for one in ([known] if known else materials().values()) if name in one.ranges]
@@ -96,7 +96,7 @@ def _too_hot_for(item: Asked, known: Material | None) -> str:
     return ""
 
 
-def _reached(item: Asked) -> Fraction | None:
+def _reached(item: ActionOnSetting) -> Fraction | None:
     """The temperature that a rule brings a cooler profile to."""
     ends = [end for end in (item.demand.low, item.demand.aim) if isinstance(end, Fraction)]
     return max(ends, default=None)

@@ -4,19 +4,19 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from profilesmith.lint.demands import Asked, asked
+from profilesmith.lint.demands import ActionOnSetting, asked
 from profilesmith.lint.rule import Fault, LintRule
 from profilesmith.lint.subjects import RecipeFile
 
-Bound = Callable[[Asked], Fraction | None]
+Bound = Callable[[ActionOnSetting], Fraction | None]
 
 
-def _low(item: Asked) -> Fraction | None:
+def _low(item: ActionOnSetting) -> Fraction | None:
     """Turned round, so that the smaller is the stricter for both ends."""
     return None if item.demand.low is None else -item.demand.low
 
 
-def _high(item: Asked) -> Fraction | None:
+def _high(item: ActionOnSetting) -> Fraction | None:
     return item.demand.high
 
 
@@ -25,10 +25,10 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
     settings.
     """
     items = [item for item in asked(file.recipe, file.vocabulary) if item.fixed]
-    strictest: dict[tuple[str, Bound], list[Asked]] = {
+    strictest: dict[tuple[str, Bound], list[ActionOnSetting]] = {
         (setting, side): strict for side in (_low, _high) for setting, strict in _two_strictest(items, side).items()
     }
-    by_rule: dict[int, list[Asked]] = defaultdict(list)
+    by_rule: dict[int, list[ActionOnSetting]] = defaultdict(list)
     for item in items:
         by_rule[item.rule.number].append(item)
     for rule in file.recipe.rules:
@@ -46,9 +46,9 @@ def _pointless(file: RecipeFile) -> Iterator[Fault]:
             )
 
 
-def _two_strictest(items: Sequence[Asked], side: Bound) -> dict[str, list[Asked]]:
+def _two_strictest(items: Sequence[ActionOnSetting], side: Bound) -> dict[str, list[ActionOnSetting]]:
     """For each setting the strictest unconditional bounds of two different rules, the strictest first."""
-    strictest: dict[str, list[Asked]] = {}
+    strictest: dict[str, list[ActionOnSetting]] = {}
     for item in items:
         if item.rule.when or side(item) is None:
             continue
@@ -59,7 +59,7 @@ def _two_strictest(items: Sequence[Asked], side: Bound) -> dict[str, list[Asked]
     return strictest
 
 
-def _cover(item: Asked, strictest: Mapping[tuple[str, Bound], list[Asked]]) -> tuple[int, ...]:
+def _cover(item: ActionOnSetting, strictest: Mapping[tuple[str, Bound], list[ActionOnSetting]]) -> tuple[int, ...]:
     """The rules that cover both ends of a bound; () when an end is its own."""
     numbers: list[int] = []
     for side in (_low, _high):
@@ -80,7 +80,7 @@ def _cover(item: Asked, strictest: Mapping[tuple[str, Bound], list[Asked]]) -> t
 
 def _twice(file: RecipeFile) -> Iterator[Fault]:
     """Aims that later aims always overrule, and words that are set twice alike."""
-    last: dict[tuple[str, str], Asked] = {}
+    last: dict[tuple[str, str], ActionOnSetting] = {}
     mine: dict[int, list[tuple[str, str]]] = defaultdict(list)
     for item in asked(file.recipe, file.vocabulary):
         aims = item.action.does.is_aim

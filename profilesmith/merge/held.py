@@ -14,7 +14,7 @@ from profilesmith.translation.spelling import is_share
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
-class Held(NamedTuple):
+class HeldValue(NamedTuple):
     """value: canonical; share: of ``of`` (1 is the whole), None where the text writes the value itself.
 
     text: how a switch or a choice is written; "" for a number, and where it is not known. keeps: a share that is
@@ -28,10 +28,10 @@ class Held(NamedTuple):
     keeps: bool = False
 
 
-Holding = tuple[Held, ...]
+Holding = tuple[HeldValue, ...]
 
 
-def same(one: Held, other: Held) -> bool:
+def same(one: HeldValue, other: HeldValue) -> bool:
     """Whether two say the same. A ledger keeps a third of a degree as the nearest double, so doubles are compared."""
     if one.share is not None and other.share is not None and one.of == other.of:
         return float(one.share) == float(other.share)
@@ -42,12 +42,12 @@ def same(one: Held, other: Held) -> bool:
     return mine == theirs and isinstance(mine, bool) == isinstance(theirs, bool) and written
 
 
-def stayed(one: Held, other: Held) -> bool:
+def stayed(one: HeldValue, other: HeldValue) -> bool:
     """Whether a new base says what the old one did: its share, or what a share that keeps its value comes to."""
     return same(one, other) or (one.keeps and other.keeps and one.value == other.value)
 
 
-def agreed(one: Held, other: Held) -> bool:
+def agreed(one: HeldValue, other: HeldValue) -> bool:
     """Whether two sides come to the same: shares that keep their values are compared by these."""
     if one.keeps and other.keeps:
         return float(one.value) == float(other.value)
@@ -64,7 +64,7 @@ def holdings(translation: Translation, vocabulary: Vocabulary) -> Mapping[str, H
         if spot.constant:
             of, shares = spot.binding.relative_key, tuple(_shares(translation, name, vocabulary))
         held = (
-            Held(value, share, of, keeps=entry.held and share is not None and not spot.constant)
+            HeldValue(value, share, of, keeps=entry.held and share is not None and not spot.constant)
             for value, share in zip(entry.values, shares, strict=True)
         )
         plain = (

@@ -42,12 +42,12 @@ def merge_raw(
     old: Document, mine: Document, theirs: Document, target: Document, kind_of: KindOf, choose: Choose
 ) -> RawMerge:
     """Merge. target: ``theirs`` once the settings are written into it; it has the same lines."""
-    work = _Work(old, mine, theirs, target, kind_of, choose)
+    work = _RawMerging(old, mine, theirs, target, kind_of, choose)
     work.run()
     return RawMerge(tuple(work.edits), tuple(work.decisions))
 
 
-class _Work:
+class _RawMerging:
     def __init__(
         self, old: Document, mine: Document, theirs: Document, target: Document, kind_of: KindOf, choose: Choose
     ) -> None:

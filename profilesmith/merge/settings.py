@@ -7,7 +7,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Decision
 from profilesmith.ledger.history import Outcome
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, Choose, settle
-from profilesmith.merge.held import Held, Holding, agreed, same, stayed
+from profilesmith.merge.held import HeldValue, Holding, agreed, same, stayed
 from profilesmith.merge.three_way import Verdict, alike, meet_all
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -34,7 +34,7 @@ class SettingMerge(NamedTuple):
         return texts if not self.by_text and any(texts) else ()
 
 
-class Sides(NamedTuple):
+class ProfileSides(NamedTuple):
     """old: as derived then; mine: as edited since; theirs: as derived from the new base."""
 
     old: Mapping[str, Holding]
@@ -43,7 +43,7 @@ class Sides(NamedTuple):
 
 
 def merge_settings(
-    sides: Sides, riders: Mapping[str, str], vocabulary: Vocabulary, choose: Choose
+    sides: ProfileSides, riders: Mapping[str, str], vocabulary: Vocabulary, choose: Choose
 ) -> list[SettingMerge]:
     """One entry for each setting that a hand edited; the others are as the new base and its recipes make them.
 
@@ -67,7 +67,7 @@ def merge_settings(
     return list(merges.values())
 
 
-def _merge(name: str, sides: Sides, vocabulary: Vocabulary, choose: Choose) -> SettingMerge | None:
+def _merge(name: str, sides: ProfileSides, vocabulary: Vocabulary, choose: Choose) -> SettingMerge | None:
     old, mine, theirs = (side.get(name, ()) for side in sides)
     if alike(mine, old, same):
         return None
@@ -107,7 +107,7 @@ def _taken(name: str, decision: Decision, takes: list[bool], mine: Holding, thei
     return SettingMerge(name, decision, holding, by_text=not fits)
 
 
-def _onto(mine: Held, theirs: Held) -> Held:
+def _onto(mine: HeldValue, theirs: HeldValue) -> HeldValue:
     """A share that follows keeps its share, of whatever it is a share of in the new text; one that keeps its value,
     that.
     """

@@ -24,7 +24,7 @@ _BLANK_INSIDE = re.compile(r"[0-9.][ \t]+[0-9.]")
 _OPEN = re.compile(r"[(;]")
 
 
-class Fault(NamedTuple):
+class BlockFault(NamedTuple):
     """What is wrong with a line. code: for wording; text: the spot as written."""
 
     code: str
@@ -42,7 +42,7 @@ class Block(NamedTuple):
     codes: tuple[str, ...] = ()
     values: dict[str, float | None] = {}  # noqa: RUF012 - never written to
     remarks: tuple[str, ...] = ()
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[BlockFault, ...] = ()
     skipped: bool = False
     percent: bool = False
 
@@ -77,11 +77,11 @@ def _free_text(free: re.Match[str], bare: str, line: int) -> Block:
     return Block(line, (code,), {}, (), fault)
 
 
-def _without_remarks(text: str) -> tuple[str, list[str], tuple[Fault, ...]]:
+def _without_remarks(text: str) -> tuple[str, list[str], tuple[BlockFault, ...]]:
     """The words of a line, its remarks, and faults of bracketing. A ``;`` inside brackets is part of the remark."""
     words = ""
     remarks: list[str] = []
-    faults: list[Fault] = []
+    faults: list[BlockFault] = []
     rest = text
     while mark := _OPEN.search(rest):
         words += rest[: mark.start()] + " "
@@ -91,39 +91,39 @@ def _without_remarks(text: str) -> tuple[str, list[str], tuple[Fault, ...]]:
         inside, closed, rest = rest[mark.end() :].partition(")")
         remarks.append(inside.strip())
         if "(" in inside:
-            faults.append(Fault("nested-remark", f"({inside})"))
+            faults.append(BlockFault("nested-remark", f"({inside})"))
         if not closed:
-            faults.append(Fault("open-remark", f"({inside}"))
+            faults.append(BlockFault("open-remark", f"({inside}"))
     return words + rest, remarks, tuple(faults)
 
 
-def _without_checksum(words: str) -> tuple[str, tuple[Fault, ...]]:
+def _without_checksum(words: str) -> tuple[str, tuple[BlockFault, ...]]:
     """Words before ``*34``, where 34 is the exclusive or of all bytes before the star [common practice, no source]."""
     checksum = _CHECKSUM.search(words)
     if not checksum:
-        return words, (Fault("star", "*"),) if "*" in words and "[" not in words else ()
+        return words, (BlockFault("star", "*"),) if "*" in words and "[" not in words else ()
     before = words[: checksum.start()]
     parity = 0
     for byte in before.encode("utf-8", "surrogateescape"):
         parity ^= byte
     right = str(parity) == checksum.group(1).lstrip("0") or (parity == 0 and not checksum.group(1).strip("0"))
-    return before, () if right else (Fault("checksum", f"*{checksum.group(1)}"),)
+    return before, () if right else (BlockFault("checksum", f"*{checksum.group(1)}"),)
 
 
-def _words(text: str) -> tuple[tuple[str, ...], dict[str, float | None], tuple[Fault, ...]]:
+def _words(text: str) -> tuple[tuple[str, ...], dict[str, float | None], tuple[BlockFault, ...]]:
     upper = text.upper().strip()
     if "#" in upper or "[" in upper:
-        return (), {}, (Fault("expression", text.strip()),)
-    faults: list[Fault] = []
+        return (), {}, (BlockFault("expression", text.strip()),)
+    faults: list[BlockFault] = []
     if exponent := _EXPONENT.search(text):
-        faults.append(Fault("exponent", exponent.group()))
+        faults.append(BlockFault("exponent", exponent.group()))
     codes: list[str] = []
     values: dict[str, float | None] = {}
     at = 0
     while at < len(upper):
         word = _WORD.match(upper, at)
         if not word:
-            return (), {}, (Fault("unread", text.strip()),)
+            return (), {}, (BlockFault("unread", text.strip()),)
         at = word.end()
         while at < len(upper) and upper[at] in " \t":
             at += 1
@@ -132,24 +132,24 @@ def _words(text: str) -> tuple[tuple[str, ...], dict[str, float | None], tuple[F
     if exponent:
         faults = [fault for fault in faults if fault.code != "twice"]
     if len(values) > 1 and all(value is None for value in values.values()) and not codes:
-        return (), {}, (Fault("unread", text.strip()),)  # a plain word, letter by letter
+        return (), {}, (BlockFault("unread", text.strip()),)  # a plain word, letter by letter
     return tuple(codes), values, tuple(faults)
 
 
-def _take(letter: str, digits: str, codes: list[str], values: dict[str, float | None]) -> list[Fault]:
+def _take(letter: str, digits: str, codes: list[str], values: dict[str, float | None]) -> list[BlockFault]:
     """Put a word where it belongs. Returns what is wrong with it."""
     faults = []
     if _BLANK_INSIDE.search(digits):
-        faults.append(Fault("blank-in-number", letter + digits))
+        faults.append(BlockFault("blank-in-number", letter + digits))
     digits = digits.replace(" ", "").replace("\t", "")
     if letter in "GM":
         if not digits:
-            return [*faults, Fault("no-number", letter)]
+            return [*faults, BlockFault("no-number", letter)]
         codes.append(_code(letter, digits))
     elif letter in values:
-        faults.append(Fault("twice", letter + digits))
+        faults.append(BlockFault("twice", letter + digits))
     elif letter in _MEASURES and len(digits) > LONGEST_NUMBER and abs(float(digits)) > LARGEST:
-        faults.append(Fault("unread", letter + digits[:20]))
+        faults.append(BlockFault("unread", letter + digits[:20]))
     else:
         values[letter] = float(digits) if digits else None
     return faults

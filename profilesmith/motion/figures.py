@@ -76,7 +76,7 @@ class Layer:
         return [held for kind, held in self.kinds.items() if kind not in but]
 
 
-class Spot(NamedTuple):
+class PathSpot(NamedTuple):
     """A place that is worth looking at. value: by what it is listed for."""
 
     value: float
@@ -99,9 +99,9 @@ class Pulls:
         self.lifts: Counter[float] = Counter()
         self.first_line: dict[tuple[str, float], int] = {}
         self.wiped = self.words = self.count = 0
-        self.longest_bare: Spot | None = None
-        self.shortest_pulled: Spot | None = None
-        self.most_on_one_spot: Spot | None = None
+        self.longest_bare: PathSpot | None = None
+        self.shortest_pulled: PathSpot | None = None
+        self.most_on_one_spot: PathSpot | None = None
 
 
 class Times(NamedTuple):
@@ -129,10 +129,10 @@ class Figures(NamedTuple):
     layers: tuple[Layer, ...]
     pulls: Pulls
     times: Times
-    flows: dict[str, Spot]
-    worst_flows: tuple[Spot, ...]
+    flows: dict[str, PathSpot]
+    worst_flows: tuple[PathSpot, ...]
     layer_flows: dict[float, float]
-    travel_speed: Spot | None
+    travel_speed: PathSpot | None
     fed: float
     accelerations: dict[str, tuple[float, ...]]
     heat_before: bool | None

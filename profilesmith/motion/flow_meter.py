@@ -11,7 +11,7 @@ from itertools import accumulate
 from operator import itemgetter, mul
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.motion.figures import PREPARATION, Spot
+from profilesmith.motion.figures import PREPARATION, PathSpot
 from profilesmith.motion.parts import Parts
 
 WINDOW_MM = 1.0
@@ -35,7 +35,7 @@ class FlowMeter:
     """Takes laid rows as they come; keeps a millimetre or two of them."""
 
     def __init__(self) -> None:
-        self.best: dict[tuple[str, float], Spot] = {}  # by kind and height
+        self.best: dict[tuple[str, float], PathSpot] = {}  # by kind and height
         self._length: list[float] = []
         self._fed: list[float] = []
         self._seconds: list[float] = []
@@ -100,14 +100,14 @@ class FlowMeter:
                 return
             if 0 <= part.first + at < end:
                 mean = self._mean_about(part.first + at)
-                self._keep(Spot(mean, part.lines[at], part.z, part.kind))
+                self._keep(PathSpot(mean, part.lines[at], part.z, part.kind))
 
     def _passed_over(self, where: tuple[str, float], flow: float) -> None:
         """A row that was not looked at: no window about it is above its own flow."""
         if flow > self._most.get(where, 0.0):
             self._most[where] = flow
 
-    def _upper(self, where: tuple[str, float]) -> Spot:
+    def _upper(self, where: tuple[str, float]) -> PathSpot:
         """The largest mean at one place, or what it can be at most: 0.1 % more."""
         spot = self.best[where]
         return spot._replace(value=max(spot.value, self._most.get(where, 0.0)))
@@ -132,7 +132,7 @@ class FlowMeter:
         columns = [list(map(mul, column[first:last], laid)) for column in (self._length, self._fed, self._seconds)]
         return _largest_mean([list(accumulate(column, initial=0.0)) for column in columns], row - first)
 
-    def _keep(self, spot: Spot) -> None:
+    def _keep(self, spot: PathSpot) -> None:
         old = self.best.get((spot.kind, spot.z))
         if old is None or spot.value > old.value:
             self.best[(spot.kind, spot.z)] = spot
@@ -145,16 +145,16 @@ class FlowMeter:
                 highest[z] = max(highest.get(z, 0.0), self._upper((kind, z)).value)
         return highest
 
-    def by_kind(self) -> dict[str, Spot]:
+    def by_kind(self) -> dict[str, PathSpot]:
         """The largest of each kind of line."""
-        highest: dict[str, Spot] = {}
+        highest: dict[str, PathSpot] = {}
         for kind, z in sorted(self.best):
             spot = self._upper((kind, z))
             if kind not in highest or spot.value > highest[kind].value:
                 highest[kind] = spot
         return highest
 
-    def worst(self) -> tuple[Spot, ...]:
+    def worst(self) -> tuple[PathSpot, ...]:
         """The ten layers and kinds with the largest."""
         return tuple(sorted(map(self._upper, self.best), key=lambda spot: (-spot.value, spot.line))[:WORST])
 

@@ -15,7 +15,7 @@ from profilesmith.motion.practice import Practice
 from profilesmith.motion.read_motion import read_motion
 from profilesmith.motion.rows import Rows
 from profilesmith.motion.state import State
-from profilesmith.motion.tally import Tally
+from profilesmith.motion.tally import FigureTally
 
 _STOPS = frozenset({"dwell", "dwell-p", "stop", "person", "wait", "heating", "home"})
 _ORDERS = frozenset({"print-acceleration", "travel-acceleration", "acceleration-limit", "sudden"})
@@ -33,7 +33,7 @@ def measure(
 
     Raises ``LineTooLong`` for what is no text of lines.
     """
-    clock, tally = Clock(pace, columns), Tally(practice, columns)
+    clock, tally = Clock(pace, columns), FigureTally(practice, columns)
     state: State | None = None
     with _no_search_for_cycles():
         for state in read_motion(portions, practice, short_cut, columns.read_lines):
@@ -56,7 +56,7 @@ def _no_search_for_cycles() -> Iterator[None]:
             gc.enable()
 
 
-def take_rows(rows: Rows, clock: Clock, tally: Tally, final: bool) -> None:
+def take_rows(rows: Rows, clock: Clock, tally: FigureTally, final: bool) -> None:
     """Count all rows whose time is certain, and drop them."""
     if not len(rows):
         if final:

@@ -35,7 +35,7 @@ class _Stretch:
         self.length = self.strand = 0.0
 
 
-class Tally:
+class FigureTally:
     """Figures in the making."""
 
     def __init__(self, practice: Practice, columns: ModuleType) -> None:

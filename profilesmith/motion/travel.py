@@ -5,7 +5,7 @@ one.
 from collections import deque
 from math import hypot
 
-from profilesmith.motion.figures import Pulls, Spot
+from profilesmith.motion.figures import PathSpot, Pulls
 from profilesmith.motion.parts import Parts
 
 _NOTHING = 1e-9
@@ -76,7 +76,7 @@ class PullTally:
 
     def __init__(self) -> None:
         self.pulls = Pulls()
-        self.fastest: Spot | None = None  # of travels between laid lines
+        self.fastest: PathSpot | None = None  # of travels between laid lines
         self._spots: deque[float] = deque()
 
     def close(self, gap: Between, end_z: float, fed: float, kind: str) -> None:
@@ -85,14 +85,14 @@ class PullTally:
         if gap.any_jump:
             return
         if gap.top_speed and (self.fastest is None or gap.top_speed > self.fastest.value):
-            self.fastest = Spot(gap.top_speed, gap.top_line, end_z)
+            self.fastest = PathSpot(gap.top_speed, gap.top_line, end_z)
         travel = gap.travel
         if gap.pulled > _NOTHING:
             self._pulled(gap, end_z, fed)
             if travel > _NOTHING and (pulls.shortest_pulled is None or travel < pulls.shortest_pulled.value):
-                pulls.shortest_pulled = Spot(travel, gap.line, end_z, kind)
+                pulls.shortest_pulled = PathSpot(travel, gap.line, end_z, kind)
         elif pulls.longest_bare is None or travel > pulls.longest_bare.value:
-            pulls.longest_bare = Spot(travel, gap.line, end_z, kind)
+            pulls.longest_bare = PathSpot(travel, gap.line, end_z, kind)
 
     def _pulled(self, gap: Between, end_z: float, fed: float) -> None:
         pulls, spots = self.pulls, self._spots
@@ -108,7 +108,7 @@ class PullTally:
             spots.popleft()
         spots.append(fed)
         if pulls.most_on_one_spot is None or len(spots) > pulls.most_on_one_spot.value:
-            pulls.most_on_one_spot = Spot(float(len(spots)), gap.line, end_z)
+            pulls.most_on_one_spot = PathSpot(float(len(spots)), gap.line, end_z)
 
     def _count(self, what: str, held: dict[float, int], value: float, line: int) -> None:
         key = round(value, 3)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from profilesmith.foundation.named_tuple import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class NotValid:
+class NotValid(NamedTuple):
     """The formula does not hold here.
 
     reason: why, as a clause that can follow "because". settled_by: what the maker could measure or tell instead, or "".
@@ -17,16 +17,20 @@ class NotValid:
     settled_by: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Bracket:
-    """The answer lies from ``low`` to ``high``, both included. Raises ValueError when they are the wrong way round."""
-
+class _Ends(NamedTuple):
     low: float
     high: float
 
-    def __post_init__(self) -> None:
-        if not self.low <= self.high:
-            raise ValueError(f"a bracket from {self.low!r} to {self.high!r} holds nothing")
+
+class Bracket(_Ends):
+    """The answer lies from ``low`` to ``high``, both included. Raises ValueError when they are the wrong way round."""
+
+    __slots__ = ()
+
+    def __new__(cls, low: float, high: float) -> Bracket:
+        if not low <= high:
+            raise ValueError(f"a bracket from {low!r} to {high!r} holds nothing")
+        return super().__new__(cls, low, high)
 
     def holds(self, value: float) -> bool:
         return self.low <= value <= self.high

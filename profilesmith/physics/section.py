@@ -7,8 +7,7 @@ walls carry it). Sources: parallel-axis theorem; Allen 1969, Analysis and Design
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.inputs import require_not_negative, require_positive, require_share
 
@@ -16,24 +15,28 @@ from profilesmith.physics.inputs import require_not_negative, require_positive, 
 SLENDER = 8.0
 
 
-@dataclass(frozen=True, slots=True)
-class BarSection:
-    """A bar's cross-section [mm]: outer width and height, side walls, bottom and top skins.
-
-    Walls or skins that meet leave no core. Raises ValueError for sizes that are not above zero.
-    """
-
+class _Sizes(NamedTuple):
     width_mm: float
     height_mm: float
     side_wall_mm: float
     bottom_skin_mm: float
     top_skin_mm: float
 
-    def __post_init__(self) -> None:
-        require_positive(width_mm=self.width_mm, height_mm=self.height_mm)
-        require_not_negative(
-            side_wall_mm=self.side_wall_mm, bottom_skin_mm=self.bottom_skin_mm, top_skin_mm=self.top_skin_mm
-        )
+
+class BarSection(_Sizes):
+    """A bar's cross-section [mm]: outer width and height, side walls, bottom and top skins.
+
+    Walls or skins that meet leave no core. Raises ValueError for sizes that are not above zero.
+    """
+
+    __slots__ = ()
+
+    def __new__(
+        cls, width_mm: float, height_mm: float, side_wall_mm: float, bottom_skin_mm: float, top_skin_mm: float
+    ) -> BarSection:
+        require_positive(width_mm=width_mm, height_mm=height_mm)
+        require_not_negative(side_wall_mm=side_wall_mm, bottom_skin_mm=bottom_skin_mm, top_skin_mm=top_skin_mm)
+        return super().__new__(cls, width_mm, height_mm, side_wall_mm, bottom_skin_mm, top_skin_mm)
 
     @property
     def core_width_mm(self) -> float:

@@ -19,7 +19,7 @@ from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
-from profilesmith.recipe.setting_work import Outcome, SettingWork
+from profilesmith.recipe.setting_work import SettingWork, WorkedOut
 from profilesmith.recipe.shared_key import shared_key
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -54,7 +54,7 @@ def apply_recipes(
         if name in done or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            worked: Mapping[str, Outcome] = shared_key(keys[name], base, derived, rulings, facts, vocabulary)
+            worked: Mapping[str, WorkedOut] = shared_key(keys[name], base, derived, rulings, facts, vocabulary)
         else:
             worked = {name: _outcome(name, base, derived, rulings.get(name, []), facts, vocabulary, outcomes)}
         for setting, outcome in worked.items():
@@ -84,7 +84,7 @@ def _outcome(
     facts: Facts,
     vocabulary: Vocabulary,
     outcomes: Outcomes | None,
-) -> Outcome:
+) -> WorkedOut:
     """What becomes of one setting, worked out or remembered."""
     seen = None if outcomes is None else outcomes.seen(name, rulings, base, derived)
     known = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))

@@ -11,12 +11,12 @@ from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.order import needs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
-from profilesmith.recipe.setting_work import Outcome
+from profilesmith.recipe.setting_work import WorkedOut
 
 MOST = 50_000
 
 
-class Seen(NamedTuple):
+class OutcomeKey(NamedTuple):
     """All that an outcome follows from. own: the entry without its place in the text."""
 
     setting: str
@@ -28,36 +28,36 @@ class Outcomes:
     """For one list of recipes with the same facts and answers: whoever keeps it takes care of that."""
 
     def __init__(self) -> None:
-        self._known: dict[Seen, Outcome] = {}
+        self._known: dict[OutcomeKey, WorkedOut] = {}
         self._needs: dict[str, tuple[str, ...]] = {}
 
-    def seen(self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile) -> Seen:
+    def seen(self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile) -> OutcomeKey:
         """What the outcome of a setting will follow from; ``derived`` as far as it is worked out."""
         if setting not in self._needs:
             named = {name for ruling in rulings for action in ruling.rule.actions for name in needs(action, setting)}
             self._needs[setting] = tuple(sorted(named))
         entry = base.entries.get(setting)
         if entry is None:
-            return Seen(
+            return OutcomeKey(
                 setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived)
             )
         own = (entry.values, entry.shares, entry.grids, entry.writable, entry.coupling, entry.relative_to, entry.held)
         more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
-        return Seen(setting, own, self._values(setting, more, base, derived))
+        return OutcomeKey(setting, own, self._values(setting, more, base, derived))
 
     def _values(self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile) -> Hashable:
         """The bore among them: it answers conditions and questions on the nozzle that is fitted."""
         needed = (BORE, *self._needs[setting], *more)
         return tuple((base.values(name), derived.values(name)) for name in needed if name)
 
-    def get(self, seen: Seen, entry: Entry | None) -> Outcome | None:
+    def get(self, seen: OutcomeKey, entry: Entry | None) -> WorkedOut | None:
         """A known outcome, at the place where this text has the setting."""
         known = self._known.get(seen)
         if known is None or known.entry is None or entry is None:
             return known
         return known._replace(entry=entry._replace(values=known.entry.values, shares=known.entry.shares))
 
-    def keep(self, seen: Seen, outcome: Outcome) -> None:
+    def keep(self, seen: OutcomeKey, outcome: WorkedOut) -> None:
         if len(self._known) >= MOST:
             self._known.clear()
         self._known[seen] = outcome

@@ -15,7 +15,7 @@ from profilesmith.vocabulary.setting import Setting, Value
 _LAST: Rank = (1_000_000, 0)
 
 
-class Told(NamedTuple):
+class RuleOutcome(NamedTuple):
     """What became of one rule over all tools."""
 
     ruling: RuleOnSetting
@@ -126,12 +126,14 @@ class SettingRows:
                 self.problems.append(Problem("hard-limit", message, hint=hint, severity=CONFLICT))
                 return
 
-    def collect(self, by_rank: dict[Rank, Told], resolved: list[Resolved], verdicts: tuple[Verdict, ...]) -> None:
+    def collect(
+        self, by_rank: dict[Rank, RuleOutcome], resolved: list[Resolved], verdicts: tuple[Verdict, ...]
+    ) -> None:
         """Add one tool's verdicts: of several tools the strongest one counts for the row."""
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             before = by_rank.get(item.ruling.rank)
             if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
-                by_rank[item.ruling.rank] = Told(item.ruling, item.asked, verdict, self.notes(verdict, resolved))
+                by_rank[item.ruling.rank] = RuleOutcome(item.ruling, item.asked, verdict, self.notes(verdict, resolved))
 
     def notes(self, verdict: Verdict, resolved: list[Resolved]) -> tuple[Note, ...]:
         """A verdict's note with the rule or limit that decided instead."""

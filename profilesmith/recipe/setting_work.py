@@ -15,14 +15,14 @@ from profilesmith.recipe.number_of_switch import says_no_number
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
-from profilesmith.recipe.setting_rows import SettingRows, Told
+from profilesmith.recipe.setting_rows import RuleOutcome, SettingRows
 from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
 _NO_TEXT = Note("cannot be held")
 
 
-class Outcome(NamedTuple):
+class WorkedOut(NamedTuple):
     """entry: the derived one, None when the text has no key for it. rows: with where they belong."""
 
     entry: Entry | None
@@ -45,10 +45,10 @@ class SettingWork:
             self.limits.append(Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows = SettingRows(setting, self.entry, self.limits)
 
-    def run(self) -> Outcome:
+    def run(self) -> WorkedOut:
         live = [ruling for ruling in self.rulings if self.applies(ruling)]
         entry = self.derive(live)
-        return Outcome(entry, self.rows.rows, self.rows.problems)
+        return WorkedOut(entry, self.rows.rows, self.rows.problems)
 
     def derive(self, live: list[RuleOnSetting]) -> Entry | None:
         """The derived entry. live: the rules that apply."""
@@ -130,7 +130,7 @@ class SettingWork:
 
     def with_key(self, entry: Entry, present: list[Value], live: list[RuleOnSetting]) -> Entry:
         values, shares = list(present), list(entry.shares)
-        by_rank: dict[Rank, Told] = {}
+        by_rank: dict[Rank, RuleOutcome] = {}
         for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
             anew = share is not None and share.rewritten
             resolved = self.demands(live, tool) if self.tool in (None, tool) else []
@@ -160,7 +160,7 @@ class SettingWork:
         self.tell(entry, derived, tuple(present), list(by_rank.values()))
         return derived
 
-    def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], verdicts: list[Told]) -> None:
+    def tell(self, entry: Entry, derived: Entry, present: tuple[Value, ...], verdicts: list[RuleOutcome]) -> None:
         """Write the rows of all rules, and one more where the value only followed, or was only held."""
         for item in verdicts:
             notes = item.notes

@@ -14,12 +14,12 @@ from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
 from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
-from profilesmith.recipe.setting_rows import Told
-from profilesmith.recipe.setting_work import Outcome, SettingWork
+from profilesmith.recipe.setting_rows import RuleOutcome
+from profilesmith.recipe.setting_work import SettingWork, WorkedOut
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
-class Asked(NamedTuple):
+class AskedSwitch(NamedTuple):
     """One switch and what its rules ask. wanted: None where no rule asks anything. claim: the rule that turns it on."""
 
     work: SettingWork
@@ -46,7 +46,7 @@ def shared_key(
     rulings: Mapping[str, list[RuleOnSetting]],
     facts: Facts,
     vocabulary: Vocabulary,
-) -> dict[str, Outcome]:
+) -> dict[str, WorkedOut]:
     """What becomes of all switches of a key, by setting."""
     works = (
         SettingWork(vocabulary.settings[name], base, derived, rulings.get(name, []), facts) for name in key.settings
@@ -70,38 +70,38 @@ def _rank(claim: Resolved | None) -> Rank:
     return claim.ruling.rank if claim is not None else (-1, 0)
 
 
-def _outcome(item: Asked, entry: Entry | None) -> Outcome:
-    return Outcome(entry, item.work.rows.rows, item.work.rows.problems)
+def _outcome(item: AskedSwitch, entry: Entry | None) -> WorkedOut:
+    return WorkedOut(entry, item.work.rows.rows, item.work.rows.problems)
 
 
-def _asked(work: SettingWork) -> Asked:
+def _asked(work: SettingWork) -> AskedSwitch:
     live = [ruling for ruling in work.rulings if work.applies(ruling)]
     if work.entry is None and work.setting.id not in work.base.addable:
-        return Asked(work, live, [])
+        return AskedSwitch(work, live, [])
     resolved = work.demands(live, 0)
     result = combine_words(None, [item.demand for item in resolved])
     if result is None:
-        return Asked(work, live, resolved)
+        return AskedSwitch(work, live, resolved)
     if work.rows.conflict(result.conflict, resolved):
-        return Asked(work, live, resolved, contradicted=True)
+        return AskedSwitch(work, live, resolved, contradicted=True)
     # Of several rules that want it, the first that sets it is the reason; without one the last aim.
     sets = [item for item in resolved if item.demand.exact is not None]
     claim = (sets or resolved[::-1])[0] if result.value is True else None
-    return Asked(work, live, resolved, result.value, claim)
+    return AskedSwitch(work, live, resolved, result.value, claim)
 
 
-def _words(item: Asked) -> str:
+def _words(item: AskedSwitch) -> str:
     """The rule that turns a switch on, in words."""
     assert item.claim is not None
     return rule_side(item.claim, item.work.setting)
 
 
-def _taken(holder: Asked) -> tuple[Note, ...]:
+def _taken(holder: AskedSwitch) -> tuple[Note, ...]:
     """Another switch has the key."""
     return (Note("key taken", by=holder.claim.cause if holder.claim else None),)
 
 
-def _conflict(key: OneKey, firm: list[Asked]) -> None:
+def _conflict(key: OneKey, firm: list[AskedSwitch]) -> None:
     """Two switches that rules turn on: both rules are refused, and the key is named."""
     sides = [f"{item.setting} by {_words(item)}" for item in firm]
     message = (
@@ -114,14 +114,14 @@ def _conflict(key: OneKey, firm: list[Asked]) -> None:
     firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
 
 
-def _entry(item: Asked, holder: Asked | None) -> Entry | None:
+def _entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry | None:
     """The derived entry of a switch that the text has, and its rows."""
     entry = item.work.entry
     if entry is None:
         return item.work.without_key(item.live)
     wanted = item is holder if holder is not None else item.wanted
     values = entry.values if wanted is None else (wanted,) * len(entry.values)
-    by_rank: dict[Rank, Told] = {}
+    by_rank: dict[Rank, RuleOutcome] = {}
     for present in entry.values:
         result = combine_words(present, [asked.demand for asked in item.resolved])
         if result is not None and result.verdicts:
@@ -136,14 +136,14 @@ def _entry(item: Asked, holder: Asked | None) -> Entry | None:
     return entry._replace(values=values)
 
 
-def _added(asked: list[Asked], holder: Asked | None) -> list[tuple[Asked, Entry | None]]:
+def _added(asked: list[AskedSwitch], holder: AskedSwitch | None) -> list[tuple[AskedSwitch, Entry | None]]:
     """A key that is added says something of all of its switches."""
     if not any(item.resolved for item in asked):
         return [(item, None) for item in asked]
     return [(item, _added_entry(item, holder)) for item in asked]
 
 
-def _added_entry(item: Asked, holder: Asked | None) -> Entry:
+def _added_entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry:
     values = (item is holder,)
     result = combine_words(None, [asked.demand for asked in item.resolved])
     for asked, verdict in zip(item.resolved, result.verdicts if result else (), strict=False):

@@ -10,12 +10,12 @@ from profilesmith.ledger.file import CheckFile, ComparisonFile, MotionFile
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import Change, Group, Review
-from profilesmith.review.standing import Held
+from profilesmith.review.review import AreaChanges, Review, ValueChange
+from profilesmith.review.standing import StandingValues
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
-NOTHING = Held((), ())
+NOTHING = StandingValues((), ())
 
 
 NO_SHARES: Mapping[str, tuple[str, str]] = MappingProxyType({})
@@ -30,7 +30,7 @@ def comparison_review(
     file: ComparisonFile | CheckFile | MotionFile,
     unmapped: Sequence[Line] = (),
     places: Mapping[str, Line] | None = None,
-    held: Held = NOTHING,
+    held: StandingValues = NOTHING,
     shares: Mapping[str, tuple[str, str]] = NO_SHARES,
 ) -> Review:
     """Arrange the differences of two profiles. held: every value of the new, or of the only one. shares: of what values
@@ -68,20 +68,20 @@ def _groups(
     vocabulary: Vocabulary,
     places: Mapping[str, Line],
     shares: Mapping[str, tuple[str, str]],
-) -> tuple[Group, ...]:
-    by_area: dict[str, list[Change]] = {area: [] for area in vocabulary.areas}
+) -> tuple[AreaChanges, ...]:
+    by_area: dict[str, list[ValueChange]] = {area: [] for area in vocabulary.areas}
     for difference in differences:
         setting = vocabulary.settings[difference.setting]
         by_area[setting.area].append(_difference(difference, setting, places.get(setting.id), shares))
-    return tuple(Group(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+    return tuple(AreaChanges(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
 
 
 def _difference(
     difference: Difference, setting: Setting, place: Line | None, shares: Mapping[str, tuple[str, str]]
-) -> Change:
+) -> ValueChange:
     old, new = shares.get(setting.id, ("", ""))
     status = "changed" if difference.old and difference.new else "only new" if difference.new else "only old"
-    return Change(
+    return ValueChange(
         setting=setting.id,
         words=setting.meaning,
         status=status,

@@ -23,7 +23,7 @@ from profilesmith.review.cause_reasons import (
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.edited_now import EditedNow
-from profilesmith.review.review import Change, Group, Question, Reason, Review
+from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange
 from profilesmith.review.review_parts import (
     assumed,
     left_command,
@@ -98,8 +98,8 @@ class _Builder:
             # A row of the follow-literals option is a change of its own, not another reason of the setting.
             self.rows[f"{row.setting}\n{number}" if row.cause.kind == "start block" else row.setting].append(row)
 
-    def groups(self) -> tuple[Group, ...]:
-        by_area: dict[str, list[Change]] = {area: [] for area in self.vocabulary.areas}
+    def groups(self) -> tuple[AreaChanges, ...]:
+        by_area: dict[str, list[ValueChange]] = {area: [] for area in self.vocabulary.areas}
         for name in self.vocabulary.settings:
             rows = self.rows.get(name, [])
             moved = [row for row in rows if row.status in MOVING]
@@ -111,12 +111,12 @@ class _Builder:
         by_title = {self.vocabulary.areas[area]: found for area, found in by_area.items()}
         followed = [row for row in self.ledger.rows if row.cause.kind == "start block" and row.status in MOVING]
         by_title[COMMANDS] = [self.command(row) for row in followed]
-        return tuple(Group(title, tuple(found)) for title, found in by_title.items() if found)
+        return tuple(AreaChanges(title, tuple(found)) for title, found in by_title.items() if found)
 
-    def edited(self, name: str, change: Change | None) -> Change:
+    def edited(self, name: str, change: ValueChange | None) -> ValueChange:
         """What the file holds now, in the row that the recipes' own value would have."""
         edit, setting = self.edits[name], self.vocabulary.settings[name]
-        told = change or Change(name, setting.meaning, "edited", "", "")
+        told = change or ValueChange(name, setting.meaning, "edited", "", "")
         return told._replace(
             status="edited",
             base=show_values(setting, edit.base),
@@ -139,12 +139,12 @@ class _Builder:
             return visible(f"{rule[0]}, rule {rule[1]}")
         return visible(f"{cause_name(row.cause)}: {demand_words(row.cause, self.vocabulary.settings[name])}")
 
-    def command(self, row: Row) -> Change:
+    def command(self, row: Row) -> ValueChange:
         """A machine command that followed a setting: its own texts, not the setting's value."""
         change = self.change(row, [row])
         return change._replace(base=change.old_text, derived=change.new_text, command=True)
 
-    def only(self, statuses: tuple[str, ...], needs: str = "") -> tuple[Change, ...]:
+    def only(self, statuses: tuple[str, ...], needs: str = "") -> tuple[ValueChange, ...]:
         """The settings that nothing moved and whose rows have a status."""
         found = []
         for rows in self.rows.values():
@@ -155,7 +155,7 @@ class _Builder:
                 found.append(self.change(first, rows))
         return tuple(found)
 
-    def held(self) -> tuple[Change, ...]:
+    def held(self) -> tuple[ValueChange, ...]:
         """The settings of which only the share was rewritten."""
         rows = (
             row
@@ -164,7 +164,7 @@ class _Builder:
         )
         return tuple(self.change(row, [row]) for row in rows)
 
-    def by_hand(self) -> tuple[Change, ...]:
+    def by_hand(self) -> tuple[ValueChange, ...]:
         """What the text has no key for; of several bounds that are known only the strictest count."""
         found = (*self.only(("by hand",)), *self.stuck())
         if all(len(change.reasons) == 1 for change in found):
@@ -173,17 +173,17 @@ class _Builder:
 
         return tuple(change._replace(reasons=strictest(change.reasons)) for change in found)
 
-    def stuck(self) -> tuple[Change, ...]:
+    def stuck(self) -> tuple[ValueChange, ...]:
         """What followed its reference, since its share could not be rewritten."""
         followed = {row.setting for row in self.ledger.of_status("follows")}
         rows = (row for row in self.ledger.of_status("by hand") if row.setting in followed)
         return tuple(self.change(row, [row]) for row in rows)
 
-    def change(self, first: Row, rows: list[Row]) -> Change:
+    def change(self, first: Row, rows: list[Row]) -> ValueChange:
         setting = self.vocabulary.settings[first.setting]
         told = (row for row in rows if row.status != "does not apply" and not row.has("further line"))
         ordered = sorted(told, key=lambda row: row is not first)
-        return Change(
+        return ValueChange(
             setting=setting.id,
             words=setting.meaning,
             status=first.status,
@@ -216,15 +216,15 @@ class _Builder:
             row.cause.rule,
         )
 
-    def questions(self) -> tuple[Question, ...]:
+    def questions(self) -> tuple[OpenQuestion, ...]:
         by_ask: dict[ledger.Question | None, list[Row]] = defaultdict(list)
         for row in self.ledger.of_status("unanswered"):
             by_ask[row.question].append(row)
         return tuple(self.question(about, rows) for about, rows in by_ask.items())
 
-    def question(self, about: ledger.Question | None, rows: list[Row]) -> Question:
+    def question(self, about: ledger.Question | None, rows: list[Row]) -> OpenQuestion:
         words = question_words(about) if about else notes_words(rows[0], self.vocabulary.settings[rows[0].setting])
-        return Question(
+        return OpenQuestion(
             visible(words),
             tuple(dict.fromkeys(row.setting for row in rows)),
             tuple(dict.fromkeys(visible(cause_name(row.cause)) for row in rows)),

@@ -1,7 +1,7 @@
 """What could spoil the print, in the order in which a person should look: the same list for every rendering.
 
-Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``Mend``, which
-each door words in its own way (an option, a form field, nothing on paper).
+Comes in: a review. Goes out: points as data with their words; how a point is mended stands in it as a ``PointMend``,
+which each door words in its own way (an option, a form field, nothing on paper).
 """
 
 from collections import Counter
@@ -11,8 +11,8 @@ from profilesmith.foundation.words import plural
 from profilesmith.ledger import Row
 from profilesmith.ledger.history import BY_HAND
 from profilesmith.ledger.judgement import ALARMS
-from profilesmith.review.point import Mend, Point
-from profilesmith.review.review import Change, LeftCommand, Reason, Review
+from profilesmith.review.point import Point, PointMend
+from profilesmith.review.review import LeftCommand, Reason, Review, ValueChange
 from profilesmith.review.sentences import places_words
 from profilesmith.review.tools_words import tools_words
 from profilesmith.review.unread_words import unread_words
@@ -45,13 +45,13 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
 
 def _conflicts(review: Review) -> Iterator[Point]:
     for problem in review.conflicts:
-        yield Point("conflict", True, problem.message, mend=Mend(words=problem.hint))
+        yield Point("conflict", True, problem.message, mend=PointMend(words=problem.hint))
 
 
 def _tools(review: Review) -> Iterator[Point]:
     if review.tools:
         for urgent, text, question in tools_words(review.tools):
-            yield Point("tools", urgent, text, "Tools", mend=Mend(question=question))
+            yield Point("tools", urgent, text, "Tools", mend=PointMend(question=question))
 
 
 def _edits(review: Review) -> Iterator[Point]:
@@ -59,7 +59,7 @@ def _edits(review: Review) -> Iterator[Point]:
         if change.breaks:
             spot = f"{change.file}:{change.line}" if change.line else change.file
             text = f"{change.setting} is {change.derived} by hand, the recipe made it {change.recipe_value}"
-            mend = Mend(words=f"write {change.recipe_value} there again, or try it on a small test piece first")
+            mend = PointMend(words=f"write {change.recipe_value} there again, or try it on a small test piece first")
             yield Point("edit", True, f"{text}; it breaks {'; '.join(change.breaks)}", place=spot, mend=mend)
 
 
@@ -78,9 +78,9 @@ def _start_blocks(review: Review) -> Iterator[Point]:
         commands = " and ".join(dict.fromkeys(item.command for item in items if item.command))
         places = places_words(item.place for item in items if item.place)
         text = f"{commands} {says}".strip()
-        mend = Mend(words=OWN_COMMAND) if heats else Mend()
+        mend = PointMend(words=OWN_COMMAND) if heats else PointMend()
         if can_follow:
-            mend = Mend(follow=not review.edited(), words=_start_block_mend(review))
+            mend = PointMend(follow=not review.edited(), words=_start_block_mend(review))
         yield Point("start block", can_follow or heats, text, "Start block", places, mend)
 
 
@@ -167,7 +167,7 @@ def _is_met(row: Row) -> bool:
     return row.status != "by hand" and {*row.derived} == {value for item in row.cause.asked for value in item.values}
 
 
-def _missed_value(change: Change, reason: Reason) -> Point:
+def _missed_value(change: ValueChange, reason: Reason) -> Point:
     wanted = _wanted(reason) or reason.demand
     note = reason.note or change.note
     reasoned = f": {note}" if note else ""
@@ -218,4 +218,4 @@ def _questions(review: Review) -> Iterator[Point]:
     for question in review.questions:
         about = ", ".join(question.settings[:4]) + (", ..." if len(question.settings) > 4 else "")
         stay = "stays as it is" if len(question.settings) == 1 else "stay as they are"
-        yield Point("question", False, f"{question.ask} Until then {about} {stay}", mend=Mend(question=question))
+        yield Point("question", False, f"{question.ask} Until then {about} {stay}", mend=PointMend(question=question))

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.review.review import Question
+from profilesmith.review.review import OpenQuestion
 
 Kind = Literal[
     "conflict",
@@ -22,11 +22,11 @@ Kind = Literal[
 ]
 
 
-class Mend(NamedTuple):
+class PointMend(NamedTuple):
     """What would mend a point. question: the one to answer; follow: let start blocks follow the new temperatures."""
 
     follow: bool = False
-    question: Question | None = None
+    question: OpenQuestion | None = None
     words: str = ""
 
 
@@ -41,4 +41,4 @@ class Point(NamedTuple):
     text: str
     title: str = ""
     place: str = ""
-    mend: Mend = Mend()
+    mend: PointMend = PointMend()

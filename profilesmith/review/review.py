@@ -34,7 +34,7 @@ class Reason(NamedTuple):
     rule: int = 0
 
 
-class Change(NamedTuple):
+class ValueChange(NamedTuple):
     """One setting. base, derived: for people; relative: ``-50 %`` or ""; reasons: the deciding ones first.
 
     command: it is a machine command of a start block, which repeats the setting; base and derived are its texts.
@@ -66,14 +66,14 @@ class Change(NamedTuple):
     follows: bool = False
 
 
-class Group(NamedTuple):
+class AreaChanges(NamedTuple):
     """The changes of one area, such as Supports."""
 
     title: str
-    changes: tuple[Change, ...]
+    changes: tuple[ValueChange, ...]
 
 
-class Question(NamedTuple):
+class OpenQuestion(NamedTuple):
     """What is not known: the question, and the rules that wait for it. about: the question as data, for a door."""
 
     ask: str
@@ -161,12 +161,12 @@ class Review(NamedTuple):
     title: str
     subject: str
     recipes: tuple[str, ...]
-    groups: tuple[Group, ...]
-    by_hand: tuple[Change, ...]
-    questions: tuple[Question, ...]
-    kept: tuple[Change, ...]
+    groups: tuple[AreaChanges, ...]
+    by_hand: tuple[ValueChange, ...]
+    questions: tuple[OpenQuestion, ...]
+    kept: tuple[ValueChange, ...]
     idle: tuple[Reason, ...]
-    overruled: tuple[Change, ...]
+    overruled: tuple[ValueChange, ...]
     conflicts: tuple[Problem, ...]
     literals: tuple[LeftCommand, ...]
     unmapped: tuple[Line, ...]
@@ -182,7 +182,7 @@ class Review(NamedTuple):
     consequences: tuple[Finding, ...] = ()
     caution_sources: Mapping[str, str] = MappingProxyType({})
     edits: tuple[str, ...] = ()
-    held: tuple[Change, ...] = ()
+    held: tuple[ValueChange, ...] = ()
     off: tuple[str, ...] = ()
     once: tuple[str, ...] = ()
     texts: tuple[str, ...] = ()
@@ -198,7 +198,7 @@ class Review(NamedTuple):
         """The whole as JSON data."""
         return file_json(self.file) if self.file else {}
 
-    def edited(self) -> tuple[Change, ...]:
+    def edited(self) -> tuple[ValueChange, ...]:
         """The settings that a hand edited since or that moved along with these, and the rows that show it."""
         return tuple(change for group in self.groups for change in group.changes if change.recipe_value)
 

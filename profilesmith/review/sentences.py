@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from profilesmith.foundation.words import plural
-from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
 
 COMMANDS = "Machine commands in start blocks"
 
@@ -44,7 +44,7 @@ def is_comparison(review: Review) -> bool:
     return review.kind == "comparison"
 
 
-def not_found(review: Review) -> list[Change]:
+def not_found(review: Review) -> list[ValueChange]:
     """What is to be set by hand although the map has a key for it: a slip in the map or in the text."""
     return [change for change in review.by_hand if change.is_slip]
 
@@ -58,10 +58,10 @@ def unmapped_title(review: Review) -> str:
     )
 
 
-def runs(group: Group) -> Iterator[tuple[tuple[Reason, ...], list[Change]]]:
+def runs(group: AreaChanges) -> Iterator[tuple[tuple[Reason, ...], list[ValueChange]]]:
     """Changes of a group that have the same deciding reason, told once."""
 
-    def told(change: Change) -> tuple[object, ...]:
+    def told(change: ValueChange) -> tuple[object, ...]:
         return tuple(
             (reason.cause, reason.why, reason.note) for reason in change.reasons
         ), change.note if not change.reasons else ""
@@ -77,7 +77,7 @@ def held_title(review: Review) -> str:
     return f"Shares rewritten so that their {'speeds' if names == {'speed'} else 'values'} stay"
 
 
-def held_words(change: Change) -> str:
+def held_words(change: ValueChange) -> str:
     """``first_layer.speed 30 mm/s: 50 → 81``, with what is left over."""
     texts = f": {change.old_text} → {change.new_text}" if change.old_text != change.new_text else ""
     return f"{change.setting} {change.derived}{texts}{f' ({change.note})' if change.note else ''}"
@@ -88,12 +88,12 @@ def held_list(review: Review) -> tuple[str, list[str]]:
     return held_title(review), [held_words(change) for change in review.held]
 
 
-def command_name(change: Change) -> str:
+def command_name(change: ValueChange) -> str:
     """What a machine command is called by: ``in the start block, line 12``."""
     return f"in the start block, line {change.line}" if change.line else "in the start block"
 
 
-def where(change: Change) -> str:
+def where(change: ValueChange) -> str:
     """``base.cfg:12 LayerThk = 0.2 → 0.12``, or ""."""
     if not change.file:
         return ""
@@ -106,9 +106,9 @@ def where(change: Change) -> str:
     return f"{spot}  {change.key} = {texts}" if texts and len(texts) <= 120 else f"{spot}  {change.key}"
 
 
-def by_rule(changes: tuple[Change, ...]) -> list[tuple[Reason, list[Change]]]:
+def by_rule(changes: tuple[ValueChange, ...]) -> list[tuple[Reason, list[ValueChange]]]:
     """Settings gathered under each rule that asks for them, and apart where the text lacks them differently."""
-    found: dict[tuple[str, str, str], tuple[Reason, list[Change]]] = {}
+    found: dict[tuple[str, str, str], tuple[Reason, list[ValueChange]]] = {}
     for change in changes:
         for number, reason in enumerate(change.reasons):
             if number == 0 or reason.status == "by hand":

@@ -14,14 +14,14 @@ from profilesmith.review.wording import key_words, visible
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
 
-class Held(NamedTuple):
+class StandingValues(NamedTuple):
     """The values of a review: those that stand, and the settings that the map reads and that have none."""
 
     standing: tuple[Standing, ...]
     no_value: tuple[NoValue, ...]
 
 
-def held_values(now: Profile, vocabulary: Vocabulary, before: Profile | None = None) -> Held:
+def held_values(now: Profile, vocabulary: Vocabulary, before: Profile | None = None) -> StandingValues:
     """The values of a profile, in the vocabulary's order. before: what it is held against; None for a profile alone."""
     standing = tuple(
         _standing(now.entries[name], setting, before)
@@ -33,12 +33,12 @@ def held_values(now: Profile, vocabulary: Vocabulary, before: Profile | None = N
         for name in vocabulary.settings
         if name in now.absent and name not in now.entries
     )
-    return Held(standing, gone)
+    return StandingValues(standing, gone)
 
 
 def derived_values(
     ledger: Ledger, vocabulary: Vocabulary, edits: Mapping[str, EditedNow], now: Profile | None = None
-) -> Held:
+) -> StandingValues:
     """The values of a derived file as it stands. now: as the file was read; None where only its ledger is there.
 
     With a conflict nothing was written: then they are the base's.

@@ -6,7 +6,7 @@ from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Question
 from profilesmith.ledger.tools import TOOL, Tools
-from profilesmith.review.review import Question as AskedFor
+from profilesmith.review.review import OpenQuestion as AskedFor
 
 
 def tools_words(tools: Tools) -> Iterator[tuple[bool, str, AskedFor | None]]:

@@ -17,7 +17,7 @@ from profilesmith.vocabulary.setting import Value
 Values = tuple[Value, ...]
 
 
-class Sample(NamedTuple):
+class TrialProfile(NamedTuple):
     """A profile to try both versions on. answers: to questions, by their names; one that a version does not ask is left
     out.
     """
@@ -37,7 +37,7 @@ class Moved(NamedTuple):
     new: Values
 
 
-class Effect(NamedTuple):
+class ProfileEffect(NamedTuple):
     """On one profile. same: how many settings come out alike. old_stops, new_stops: why a version derives nothing."""
 
     name: str
@@ -47,26 +47,26 @@ class Effect(NamedTuple):
     new_stops: tuple[Problem, ...] = ()
 
 
-def effect_on(sample: Sample, old: Recipe, new: Recipe) -> Effect:
+def effect_on(sample: TrialProfile, old: Recipe, new: Recipe) -> ProfileEffect:
     """Both versions on a profile. With a conflict on either side no values are compared."""
     before, after = _derived(sample, old), _derived(sample, new)
     if before.problems or after.problems:
-        return Effect(sample.name, (), 0, before.problems, after.problems)
+        return ProfileEffect(sample.name, (), 0, before.problems, after.problems)
     names = [name for name in load_vocabulary().settings if before.derived.values(name) or after.derived.values(name)]
     moved = [
         Moved(name, sample.profile.values(name), before.derived.values(name), after.derived.values(name))
         for name in names
         if before.derived.values(name) != after.derived.values(name)
     ]
-    return Effect(sample.name, tuple(moved), len(names) - len(moved))
+    return ProfileEffect(sample.name, tuple(moved), len(names) - len(moved))
 
 
-def _derived(sample: Sample, recipe: Recipe) -> Ledger:
+def _derived(sample: TrialProfile, recipe: Recipe) -> Ledger:
     answers = {name: value for name, value in sample.answers.items() if name in recipe.inputs}
     return apply_recipes(sample.profile, [recipe], sample.facts, answers, load_vocabulary())
 
 
-def effect_in_words(sample: Sample, old: Recipe, new: Recipe) -> tuple[str, tuple[str, ...]]:
+def effect_in_words(sample: TrialProfile, old: Recipe, new: Recipe) -> tuple[str, tuple[str, ...]]:
     """What a new version does to a profile in words: how it goes there, and each value that comes out otherwise."""
     effect = effect_on(sample, old, new)
     if effect.old_stops or effect.new_stops or not effect.moved:
@@ -75,7 +75,7 @@ def effect_in_words(sample: Sample, old: Recipe, new: Recipe) -> tuple[str, tupl
     return f"On {effect.name}: {count} {verb} out otherwise", tuple(map(_line, effect.moved))
 
 
-def effect_lines(effect: Effect) -> list[str]:
+def effect_lines(effect: ProfileEffect) -> list[str]:
     """An effect in words."""
     head = f"On {effect.name}"
     if effect.old_stops and effect.new_stops:

@@ -26,7 +26,7 @@ class Alarm(NamedTuple):
     text: str
 
 
-class Outcome(NamedTuple):
+class ProfileOutcome(NamedTuple):
     """base, derived: setting -> values. alarms: by name and title. stops: why nothing is derived."""
 
     base: Mapping[str, Values]
@@ -35,7 +35,7 @@ class Outcome(NamedTuple):
     stops: tuple[Problem, ...] = ()
 
 
-class Difference(NamedTuple):
+class OutcomeDifference(NamedTuple):
     """From one outcome to a later one. came, went: alarms; worse: those whose verdict is a worse one now.
 
     stops: why nothing is derived any more; starts: what stood against it before and does no longer.
@@ -49,7 +49,7 @@ class Difference(NamedTuple):
     starts: tuple[Problem, ...] = ()
 
 
-def outcome_of(translation: Translation, facts: Facts, recipe: Recipe) -> Outcome:
+def outcome_of(translation: Translation, facts: Facts, recipe: Recipe) -> ProfileOutcome:
     """Derive as ``derive`` does, and judge."""
     vocabulary, base = load_vocabulary(), translation.profile
     ledger = apply_recipes(base, [recipe], facts, {}, vocabulary)
@@ -57,15 +57,15 @@ def outcome_of(translation: Translation, facts: Facts, recipe: Recipe) -> Outcom
         ledger = write_ledger(ledger, translation, vocabulary).ledger
     before = {name: entry.values for name, entry in base.entries.items()}
     if ledger.problems:
-        return Outcome(before, {}, {}, ledger.problems)
+        return ProfileOutcome(before, {}, {}, ledger.problems)
     after = {name: entry.values for name, entry in ledger.derived.entries.items()}
-    return Outcome(before, after, alarms_of(judge(base, ledger.derived, facts)))
+    return ProfileOutcome(before, after, alarms_of(judge(base, ledger.derived, facts)))
 
 
-def untouched(translation: Translation, facts: Facts) -> Outcome:
+def untouched(translation: Translation, facts: Facts) -> ProfileOutcome:
     """The profile itself: what a recipe that is new is held against."""
     values = {name: entry.values for name, entry in translation.profile.entries.items()}
-    return Outcome(values, values, alarms_of(judge(translation.profile, None, facts)))
+    return ProfileOutcome(values, values, alarms_of(judge(translation.profile, None, facts)))
 
 
 def alarms_of(judgement: Judgement) -> dict[tuple[str, str], Alarm]:
@@ -86,13 +86,13 @@ def _badness(alarm: Alarm) -> int:
     return -ORDER.index(alarm.verdict)
 
 
-def difference(old: Outcome, new: Outcome, is_new: bool = False) -> Difference:
+def difference(old: ProfileOutcome, new: ProfileOutcome, is_new: bool = False) -> OutcomeDifference:
     """From old to new. is_new: the recipe was not there before, so that its values are no change."""
     if old.stops or new.stops:
         same = bool(old.stops and new.stops)
-        return Difference(stops=() if same else new.stops, starts=() if same else old.stops)
+        return OutcomeDifference(stops=() if same else new.stops, starts=() if same else old.stops)
     shared = old.alarms.keys() & new.alarms.keys()
-    return Difference(
+    return OutcomeDifference(
         moved=() if is_new else tuple(_moved(old, new)),
         came=tuple(item for key, item in new.alarms.items() if key not in shared),
         went=() if is_new else tuple(item for key, item in old.alarms.items() if key not in shared),
@@ -102,7 +102,7 @@ def difference(old: Outcome, new: Outcome, is_new: bool = False) -> Difference:
     )
 
 
-def _moved(old: Outcome, new: Outcome) -> Sequence[Moved]:
+def _moved(old: ProfileOutcome, new: ProfileOutcome) -> Sequence[Moved]:
     return [
         Moved(name, new.base.get(name, ()), old.derived.get(name, ()), new.derived.get(name, ()))
         for name in load_vocabulary().settings

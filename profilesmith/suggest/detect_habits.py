@@ -6,16 +6,19 @@ Lists and packed values are next door, in ``detect_lists``.
 
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.suggest.detect_marks import USUAL, find_delimiters, find_marks, find_marks_behind, has_remark
+from profilesmith.suggest.detect_delimiters import divide, find_layout
+from profilesmith.suggest.detect_headings import find_headings
+from profilesmith.suggest.detect_marks import USUAL, find_marks, find_marks_behind, has_remark
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.text.document import Assignment, Document, Habits
+from profilesmith.text.heading_forms import HeadingForms
 from profilesmith.translation.key_map import SWITCH_WORDS
 
-_LINE = re.compile(r"[^\r\n]+")
+_LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 LONGEST_SWITCH = 12  # letters of a word for on or off
 YES_NO = frozenset({"yes", "no", "ja", "nein", "oui", "non", "aye", "nay"})  # what may have a courtesy behind it
 SAMPLE = 4000  # lines: a habit shows itself early
@@ -38,12 +41,38 @@ class Writing(NamedTuple):
 def find_habits(texts: Iterable[str]) -> Habits:
     """The habits of some files that are read together."""
     lines = [line for text in texts for line in _LINE.findall(text)[:SAMPLE]]
-    marks = find_marks([line.strip() for line in lines])
-    plain = [line for line in lines if line.strip() and not line.strip().startswith((*marks, "["))]
-    behind = find_marks_behind(plain, marks)
-    delimiter, *others = find_delimiters(plain)
-    marks = (*marks, *behind) or USUAL
-    return Habits(marks, bool(behind) or _find_inline(plain, marks), delimiter, tuple(others))
+    bodies = [line.strip() for line in lines]
+    marks = find_marks([body for body in bodies if body])
+    headings = find_headings(lines, marks)
+    forms = HeadingForms(headings, marks)
+    headed = [is_heading(forms, bodies, at) for at in range(len(bodies))]
+    # What begins headings only begins no remarks.
+    marks = tuple(m for m in marks if any(b.startswith(m) and not head for b, head in zip(bodies, headed, strict=True)))
+    plain = [
+        line
+        for line, body, head in zip(lines, bodies, headed, strict=True)
+        if body and not head and not body.startswith((*marks, "["))
+    ]
+    layout = find_layout(plain)
+    behind = find_marks_behind(plain, marks, layout.delimiters)
+    marks = (*marks, *behind) or tuple(mark for mark in USUAL if mark not in layout.delimiters)
+    return Habits(
+        comments=marks,
+        inline=bool(behind) or _find_inline(plain, marks),
+        delimiter=layout.delimiters[0],
+        others=layout.delimiters[1:],
+        headings=headings,
+        next_key=layout.next_key,
+        value_first=layout.value_first,
+    )
+
+
+def is_heading(forms: HeadingForms, bodies: Sequence[str], at: int) -> bool:
+    """Whether a line is one, as the reader will see it."""
+    body, opens = bodies[at], at == 0 or not bodies[at - 1]
+    if not body or body.startswith("["):
+        return False
+    return forms.span(body, opens) is not None or (divide(body) is None and forms.alone(body, opens) is not None)
 
 
 def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:

@@ -8,19 +8,23 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-# What may stand between a key and its value; two signs before one. A bar or a tab only where nothing better is there.
+from profilesmith.suggest.detect_delimiters import is_value
+from profilesmith.text.cuts import COLUMNS, Cuts
+from profilesmith.text.inline_comments import comment_at
+
 DELIMITER = re.compile(r"::|:=|==|=:|=>|->|<-|>>|[=:]")
-_RARE = re.compile(r"\||\t")  # looked for last: a tab may also stand before another sign
 MARKS = ("#", ";", "//", "--", "!", "'", "%", "~", "*", ">", "(", "{", "|", "/*", "<!--", "rem ", "REM ")
 USUAL = ("#", ";", "//")
 ODD = frozenset({"'", "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
 # What may begin a remark behind a value. A bar, a blank or a bracket may also be part of it: they must do so often.
-BLANKS = "  "  # a run of them
+BLANKS = COLUMNS  # a run of them
 BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "(", "[", "{", "|", "/*", "<!--", "<-", BLANKS)
+PARTS = (";", "|", BLANKS)  # what parts the columns of a table where it divides keys from values too
 FEWEST_BEHIND, PART_BEHIND = 3, 0.15  # lines, and of all lines, that have such a mark behind a short value
 _SHORT_VALUE = r"[-+]?[\w.,/%°²³µ\"'+-]{1,16}(?: ?[a-zA-Z%°µ][\w/%°²³^-]{0,7})?"
 _WORDS = re.compile(r"[^\W\d_]{2,}")
-LONGEST_KEY = 6  # words
+_WORD = re.compile(r"[^\W\d_]|[%°]")
+LONGEST_VALUE = 40  # signs of the values of a few tools
 
 
 def find_marks(bodies: Sequence[str]) -> tuple[str, ...]:
@@ -41,64 +45,49 @@ def _is_bracketed(body: str, mark: str) -> bool:
     return not body.startswith(mark) or body.endswith({"(": ")", "{": "}"}[mark])
 
 
-def find_marks_behind(lines: Sequence[str], known: tuple[str, ...]) -> tuple[str, ...]:
+def find_marks_behind(lines: Sequence[str], known: tuple[str, ...], delimiters: tuple[str, ...]) -> tuple[str, ...]:
     """Marks of remarks that stand behind values, besides those that begin lines: ``P201 = 2700 (F OUTER CONTOUR)``."""
+    cuts = Cuts(delimiters)
     count: Counter[str] = Counter()
+    wide: Counter[str] = Counter()
     for line in lines:
-        for mark in BEHIND:
-            if mark not in known and has_remark(line, mark):
-                count[mark] += 1
-                break
+        at = cuts.of(line)[1]
+        rest = line[at:].strip() if at >= 0 else ""
+        if any(follows_value(rest, mark, delimiters) for mark in known):
+            continue
+        mark = next((mark for mark in BEHIND if mark not in known and follows_value(rest, mark, delimiters)), "")
+        if mark:
+            count[mark] += 1
+            wide[mark] += mark != BLANKS and rest[: rest.index(mark, 1)].endswith(("  ", "\t"))
     least = max(FEWEST_BEHIND, int(PART_BEHIND * len(lines)))
-    return tuple(mark for mark in BEHIND if count[mark] >= (2 * least if mark == BLANKS else least))
+    return tuple(
+        mark
+        for mark in BEHIND
+        if count[mark] >= (2 * least if mark in PARTS else least)
+        or (mark not in PARTS and wide[mark] >= FEWEST_BEHIND and wide[mark] * 4 >= count[mark] * 3)
+    )
+
+
+def follows_value(rest: str, mark: str, delimiters: tuple[str, ...]) -> bool:
+    """Whether what stands behind a key is a short value, or several alike, and then words behind the mark."""
+    if mark in PARTS and (mark in delimiters or mark == BLANKS):
+        at = comment_at(rest, (mark,), True, (mark,))
+        return bool(at and is_value(rest) and _WORD.search(rest[at:]) and len(rest[:at]) <= LONGEST_VALUE)
+    if mark == BLANKS:
+        return False
+    value = re.match(rf"{_SHORT_VALUE}\s+(?={re.escape(mark)})", rest)
+    if (
+        value
+        and mark == "%"
+        and rest[value.end() + 1 : value.end() + 2].strip() == ""
+        and value[0].strip()[-1:].isdigit()
+    ):
+        return False  # per cent
+    return value is not None and bool(_WORDS.search(rest[value.end() + len(mark) :]))
 
 
 def has_remark(line: str, mark: str) -> bool:
     """Whether a line is a key, a delimiter, a short value, and words behind the mark."""
     found = DELIMITER.search(line, 1)
     rest = line[found.end() :].strip() if found else line.strip().partition(" ")[2].strip()
-    gap = r"(?=\s\s+\w)" if mark == BLANKS else rf"\s+(?={re.escape(mark)})"
-    value = re.match(rf"{_SHORT_VALUE}{gap}", rest)
-    return value is not None and bool(_WORDS.search(rest[value.end() + len(mark) :]))
-
-
-def find_delimiters(lines: Sequence[str]) -> tuple[str, ...]:
-    """What parts keys from values: whichever of ``=``, ``:`` and a blank parts most lines, then others that some lines
-    have.
-    """
-    count = Counter({"=": 0, ":": 0})
-    for line in lines:
-        found = DELIMITER.search(line, 1) or _RARE.search(line, 1)
-        if found and line[: found.start()].strip():
-            spaced = " " in line[: found.start()].strip()  # a tab behind a key of several words
-            count[found[0].strip() or ("\t" if spaced else " ")] += 1
-        elif _key_then_value(line):
-            count[" "] += 1
-    if count["\t"]:  # a tab parts the keys of one word too
-        count["\t"] += count.pop(" ", 0)
-    best = max(count, key=lambda mark: count[mark])
-    if not count[best]:
-        return ("=",)
-    others = [mark for mark, times in count.most_common() if times and mark != best]
-    return (best, *(mark for mark in others if _is_another(mark, best, lines)))
-
-
-def _is_another(mark: str, best: str, lines: Sequence[str]) -> bool:
-    """Whether lines without the usual delimiter are settings by another one, and no line has that one before the usual
-    one.
-    """
-    if not mark.strip() or not best.strip() or mark in "|" or best in mark or mark in best:
-        return False
-    without = [line for line in lines if best not in line and mark in line]
-    before = any(0 <= line.find(mark) < line.find(best) for line in lines)
-    return bool(without) and not before and all(_is_setting(line, mark) for line in without)
-
-
-def _is_setting(line: str, mark: str) -> bool:
-    key, _, value = line.partition(mark)
-    return 1 <= len(key.split()) <= LONGEST_KEY and bool(re.match(rf"\s*{_SHORT_VALUE}(?:\s|$)", value))
-
-
-def _key_then_value(line: str) -> bool:
-    words = line.split()
-    return 2 <= len(words) <= LONGEST_KEY and words[0][0].isalpha() and words[1].lstrip("-+.\"'")[:1].isdigit()
+    return follows_value(rest, mark, ())

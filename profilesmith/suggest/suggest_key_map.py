@@ -123,6 +123,12 @@ class Suggester:
             "delimiter": list(delimiters) if len(delimiters) > 1 else writing.habits.delimiter or "=",
             "decimal": writing.decimal,
         }
+        if writing.habits.headings:
+            entries["headings"] = list(writing.habits.headings)
+        if writing.habits.next_key:
+            entries["next_key"] = writing.habits.next_key
+        if writing.habits.value_first:
+            entries["value_first"] = True
         if writing.words:
             entries |= {"on": writing.words[0], "off": writing.words[1]}
         entries["list"] = usual_list(self.reading, writing)

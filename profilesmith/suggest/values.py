@@ -64,7 +64,7 @@ USUAL: dict[str, dict[str, float]] = {
         "in/min": 0.03,
         "m/s": 0.01,
     },
-    "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03},
+    "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03, "cm/s2": 0.01},
     "temperature": {"°C": 0.84, "°F": 0.1, "K": 0.06},
     "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1},
     "angle": {"°": 0.93, "rad": 0.07},

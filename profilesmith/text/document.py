@@ -17,14 +17,19 @@ class Habits(NamedTuple):
     """How a text is written. None means: detected from the text.
 
     comments: what begins a comment line. inline: whether a comment may follow a value on its line.
-    delimiter: "=", ":" or " " (a run of blanks). others: further ones that lines of the same text have; the first in a
-    line counts there.
+    delimiter: "=", ":", " " (a run of blanks), "  " (columns) or " 0" (the blank before a number). others: further ones
+    that lines of the same text have; the first in a line counts there. headings: the forms of lines that head a part,
+    besides ``[name]``, such as ``== name ==``. next_key: what stands between a value and the next key in one line.
+    value_first: the key stands behind its value.
     """
 
     comments: tuple[str, ...] | None = None
     inline: bool | None = None
     delimiter: str | None = None
     others: tuple[str, ...] = ()
+    headings: tuple[str, ...] = ()
+    next_key: str = ""
+    value_first: bool = False
 
     @property
     def delimiters(self) -> tuple[str, ...]:

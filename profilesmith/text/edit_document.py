@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from profilesmith.text.document import Document, Edit
+from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
+from profilesmith.text.document import Assignment, Document, Edit
 
 
 def in_order(edits: Iterable[Edit]) -> list[Edit]:
@@ -38,7 +39,7 @@ def insertion(document: Document, section: str, key: str, value: str, headed: bo
     home = [item for item in document.assignments if item.section == section]
     heading = next((item for item in document.headings if item.name == section), None)
     model = home[-1] if home else (document.assignments[-1] if document.assignments else None)
-    line = f"{key}{_between(document, model)}{value}"
+    line = _like(document, model, key, value)
     at = home[-1].end if home else (heading.end if heading else None)
     if at is None and not section and document.headings:
         start = _line_start(document.text, document.headings[0].end)
@@ -50,7 +51,7 @@ def insertion(document: Document, section: str, key: str, value: str, headed: bo
         # A text without a last line end stays so.
         return Edit(at, at, f"{prefix}{line}{document.newline}" if not before else f"{prefix or before}{line}")
     at = _line_end(document.text, at)
-    return Edit(at, at, f"{document.newline}{_indent(document, model)}{line}")
+    return Edit(at, at, f"{document.newline}{line}")
 
 
 def _line_end(text: str, at: int) -> int:
@@ -62,20 +63,23 @@ def _line_start(text: str, at: int) -> int:
     return max(text.rfind("\n", 0, at), text.rfind("\r", 0, at)) + 1
 
 
-def _between(document: Document, model: object) -> str:
-    """The delimiter with the blanks that the model line has around it."""
-    from profilesmith.text.document import Assignment
+def _like(document: Document, model: Assignment | None, key: str, value: str) -> str:
+    """A line of its own with the signs, blanks and edges that the model line has around key and value."""
+    if model is None:
+        between = document.delimiter if document.delimiter in (" ", COLUMNS) else f" {document.delimiter.strip()} "
+        return f"{key}{' ' if document.delimiter == BEFORE_NUMBER else between}{value}"
+    text = document.text
+    start, end = _line_start(text, model.start), _line_end(text, model.end)
+    at = text.rfind(model.key, start, model.start)
+    if at < 0:  # the key stands behind its value
+        between = text[model.end : text.index(model.key, model.end)]
+        return f"{_edge(text[start : model.start])}{value}{between}{key}"
+    closing = " |" if text[start:end].lstrip().startswith("|") else ""
+    return f"{_edge(text[start:at])}{key}{text[at + len(model.key) : model.start]}{value}{closing}"
 
-    if not isinstance(model, Assignment):
-        return document.delimiter if document.delimiter == " " else f" {document.delimiter} "
-    head = document.text[_line_start(document.text, model.start) : model.start].lstrip()
-    return head[len(model.key) :]
 
-
-def _indent(document: Document, model: object) -> str:
-    from profilesmith.text.document import Assignment
-
-    if not isinstance(model, Assignment):
-        return ""
-    head = document.text[_line_start(document.text, model.start) : model.start]
-    return head[: len(head) - len(head.lstrip())]
+def _edge(head: str) -> str:
+    """The blanks before a key, and the edge of a table; not the keys that stand before it in its line."""
+    body = head.lstrip()
+    indent = head[: len(head) - len(body)]
+    return f"{indent}| " if body.startswith("|") else indent

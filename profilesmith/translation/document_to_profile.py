@@ -47,7 +47,7 @@ def translate(
 
     readings: those of this map so far; new ones are added.
     """
-    work = _Work(documents, readings or Readings(key_map, vocabulary), {})
+    work = _Translating(documents, readings or Readings(key_map, vocabulary), {})
     profile = work.profile()
     problems = [
         *work.problems,
@@ -70,10 +70,10 @@ def translate(
 
 def read_again(documents: tuple[Document, ...], before: Translation) -> Profile:
     """The profile of changed texts of the same files: an entry whose line says the very same is taken over."""
-    return _Work(documents, before.readings, before.profile.entries).profile()
+    return _Translating(documents, before.readings, before.profile.entries).profile()
 
 
-class _Work:
+class _Translating:
     """Bindings are located first; values are then read, the reference of a relative one before itself."""
 
     def __init__(self, documents: tuple[Document, ...], readings: Readings, before: Mapping[str, Entry]) -> None:

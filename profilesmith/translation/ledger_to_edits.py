@@ -30,14 +30,14 @@ class Placed(NamedTuple):
     section: str = ""
 
 
-class Writing(NamedTuple):
+class WrittenEdits(NamedTuple):
     """edits: for each document its edits. ledger: with texts."""
 
     edits: tuple[tuple[Edit, ...], ...]
     ledger: Ledger
 
 
-def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabulary) -> Writing:
+def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabulary) -> WrittenEdits:
     """Spell every changed value into the place that it came from."""
     edits: list[list[Edit]] = [[] for _ in translation.documents]
     notes: dict[str, str] = {}
@@ -56,7 +56,7 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     ordered = tuple(tuple(in_order(items)) for items in edits)
     places = _Places(ledger, translation, ordered, notes, added, sharing, riders)
     rows = tuple(again for row in ledger.rows for again in _with_text(row, places.of(row.setting), translation))
-    return Writing(ordered, ledger._replace(rows=rows))
+    return WrittenEdits(ordered, ledger._replace(rows=rows))
 
 
 class _Places:

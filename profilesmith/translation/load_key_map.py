@@ -10,11 +10,10 @@ from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, unit_names
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
-from profilesmith.text.document import Habits
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
 from profilesmith.translation.proposed_blocks import proposed_blocks
-from profilesmith.translation.written_number import THOUSANDS
+from profilesmith.translation.text_table import read_habits, read_marks
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
@@ -49,15 +48,13 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
     on, off = text.text("on"), text.text("off")
     if bool(on) != bool(off):
         text.complain("half-switch", "[text] names only one of on and off.", "", "Name both, or neither.")
-    decimal, thousands = _marks(text)
+    decimal, thousands = read_marks(text)
     duplicates = text.text("duplicates")
     if duplicates not in ("", "first", "last"):
         text.complain(
             "duplicates", f"duplicates = {duplicates!r} is not known.", "duplicates", 'Write "first" or "last".'
         )
-    delimiters = _read_delimiters(text)
-    inline = text.flag("inline_comments") if text.has("inline_comments") else None
-    habits = Habits(text.texts("comments"), inline, delimiters[0] if delimiters else None, delimiters[1:])
+    habits = read_habits(text)
     separator = text.text("list", default=",")
     shares = _read_shares(text) or KEEP
     text.done()
@@ -79,30 +76,6 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         not_bound=not_bound,
         bindings=tuple(binding._replace(thousands=thousands) for binding in bindings if binding is not None),
     )
-
-
-def _marks(text: TomlTable) -> tuple[str, str]:
-    """The decimal mark, "" when it is to be detected, and what groups the digits of large numbers."""
-    decimal, thousands = text.text("decimal"), text.text("thousands")
-    if decimal not in ("", ".", ","):
-        text.complain(
-            "decimal", f"The decimal mark {decimal!r} is neither . nor a comma.", "decimal", 'Write "." or ",".'
-        )
-    if thousands and (thousands not in THOUSANDS or thousands == decimal):
-        hint = f"Write one of {' '.join(map(repr, THOUSANDS))}, and another than the decimal mark."
-        text.complain("thousands", f"{thousands!r} cannot group the digits of numbers here.", "thousands", hint)
-    return decimal or {",": ".", ".": ","}.get(thousands, ""), thousands
-
-
-def _read_delimiters(text: TomlTable) -> tuple[str, ...]:
-    """One or several; () where the map does not say."""
-    signs = [sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
-    for sign in signs:
-        if len(sign) > 3 or any(char.isalnum() or char in "\r\n\"'" for char in sign):
-            hint = 'Write "=", ":", " ", up to three signs such as ":=", or a list of them.'
-            text.complain("delimiter", f"{sign!r} cannot divide keys from values.", "delimiter", hint)
-            return ()
-    return tuple(dict.fromkeys(signs))
 
 
 def _read_shares(table: TomlTable) -> str:

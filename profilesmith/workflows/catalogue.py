@@ -7,7 +7,7 @@ from importlib import import_module
 from pathlib import Path
 
 from profilesmith import __version__
-from profilesmith.catalogue.catalogue import Catalogue, Entry, Trial, Unread
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial, UnreadRecipe
 from profilesmith.catalogue.write_folder import folder_free, write_folder
 from profilesmith.engine.derivation_review import derivation_file
 from profilesmith.evidence.file_name import safe_stem
@@ -22,7 +22,7 @@ from profilesmith.library.open_files import open_facts, open_key_map, open_recip
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.build_review import ledger_review
-from profilesmith.revision.on_profiles import Sample
+from profilesmith.revision.on_profiles import TrialProfile
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -50,7 +50,7 @@ class Written(NamedTuple):
 DERIVE = "derive.html"
 
 
-class Ground(NamedTuple):
+class CatalogueGround(NamedTuple):
     """A reference profile, read once. problems: sentences; then there is no translation. is_example: of a new library,
     as it was laid out: it says nothing of a real recipe.
     """
@@ -96,11 +96,11 @@ def gather(folder: Path) -> Catalogue:
         for profile in home.profiles[:MOST_PROFILES]
     ]
     recipes: dict[str, tuple[Path, Recipe]] = {}
-    unread: list[Unread] = []
+    unread: list[UnreadRecipe] = []
     for word, path in _recipe_files(folder):
         recipe, faults = open_recipe(path, _below(folder, path))
         if recipe is None:
-            unread.append(Unread(word, tuple(faults)))
+            unread.append(UnreadRecipe(word, tuple(faults)))
         else:
             recipes[word] = (path, recipe)
     versions = versions_of(folder, dict(item for item in recipes.values() if item[0].is_relative_to(folder)))
@@ -133,18 +133,20 @@ def _below(folder: Path, path: Path) -> str:
 
 
 def _entry(
-    folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[Ground], versions: tuple[Dated, ...]
-) -> Entry:
+    folder: Path, word: str, path: Path, recipe: Recipe, grounds: list[CatalogueGround], versions: tuple[Dated, ...]
+) -> RecipeEntry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
     suited = [ground for ground in grounds if suits((word,), ground.is_example)]
     trials = tuple(_trial(recipe, ground) for ground in suited)
-    samples = [Sample(item.profile.name, item.translation.profile, item.facts) for item in suited if item.translation]
+    samples = [
+        TrialProfile(item.profile.name, item.translation.profile, item.facts) for item in suited if item.translation
+    ]
     ships = not path.is_relative_to(folder)
-    return Entry(safe_stem(word), word, recipe, tally, trials, faults, ships, history_of(versions, samples))
+    return RecipeEntry(safe_stem(word), word, recipe, tally, trials, faults, ships, history_of(versions, samples))
 
 
-def _ground(library: Library, profile: ReferenceProfile) -> Ground:
+def _ground(library: Library, profile: ReferenceProfile) -> CatalogueGround:
     """Read a reference profile: its texts through its map, and its facts."""
     problems: list[Problem] = []
     map_path = _named(library, "key map", profile.key_map, problems)
@@ -165,7 +167,7 @@ def _ground(library: Library, profile: ReferenceProfile) -> Ground:
             read = tuple(document for document in documents if document is not None)
             translation = translate(read, key_map, load_vocabulary())
             problems += translation.problems
-    return Ground(
+    return CatalogueGround(
         profile, None if problems else translation, facts, tuple(_sentence(problem) for problem in problems[:5])
     )
 
@@ -202,7 +204,7 @@ def _document(library: Library, text: str, habits: Habits, problems: list[Proble
     return read_document(raw, text, habits)
 
 
-def _trial(recipe: Recipe, ground: Ground) -> Trial:
+def _trial(recipe: Recipe, ground: CatalogueGround) -> Trial:
     """What a recipe does to a reference profile. Nothing is written for it."""
     if ground.translation is None:
         return Trial(ground.profile.name, ground.profile.facts, None, ground.problems)

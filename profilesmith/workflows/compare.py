@@ -18,7 +18,7 @@ from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.review import Review
-from profilesmith.review.standing import Held, held_values
+from profilesmith.review.standing import StandingValues, held_values
 from profilesmith.review.wording import key_words, share_words, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -125,11 +125,11 @@ def _places(side: Translation) -> dict[str, Line]:
     }
 
 
-def _held(before: Translation, after: Translation, members: set[str]) -> Held:
+def _held(before: Translation, after: Translation, members: set[str]) -> StandingValues:
     """Every value of the new side beside the old one's."""
     held = held_values(after.profile, load_vocabulary(), before.profile)
     standing, gone = ([item for item in items if item.setting in members] for items in held)
-    return Held(tuple(standing), tuple(gone))  # type: ignore[arg-type]
+    return StandingValues(tuple(standing), tuple(gone))  # type: ignore[arg-type]
 
 
 def _raw_differences(before: Translation, after: Translation) -> list[Line]:

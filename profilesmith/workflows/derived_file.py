@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from profilesmith.engine.derived_file import DerivedFile, Text
+from profilesmith.engine.derived_file import DerivedFile, TextAsItLies
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.read_file import cannot_read
@@ -40,9 +40,9 @@ def left_beside(derived: Path) -> str:
     return left[0].name if left else ""
 
 
-def _text(path: Path) -> Text:
+def _text(path: Path) -> TextAsItLies:
     """One that is there may be a pipe or a device, which has no end: nothing of it is read."""
-    return Text(str(path), plain_bytes(path), os.path.isfile(path))
+    return TextAsItLies(str(path), plain_bytes(path), os.path.isfile(path))
 
 
 def _key_map(stored: Stored, folder: Path) -> KeyMap | None:

@@ -29,7 +29,7 @@ from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.pairs import PairsRequest, Text, read_pairs
+from profilesmith.workflows.pairs import PairsRequest, PairTexts, read_pairs
 from profilesmith.write_files import outputs_free, write_whole
 
 
@@ -139,7 +139,7 @@ def _loaded(text: str) -> Recipe:
     return recipe
 
 
-def _notes(distilled: Distilled, texts: Sequence[Text]) -> list[str]:
+def _notes(distilled: Distilled, texts: Sequence[PairTexts]) -> list[str]:
     """Comments at the end of the recipe: what is not in it."""
     vocabulary, samples = load_vocabulary(), distilled.samples
     notes = [

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import cast
 
 from profilesmith.evidence.append_record import append_record
-from profilesmith.evidence.load_evidence import Loaded
+from profilesmith.evidence.load_evidence import LoadedEvidence
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.read_record import read_record
@@ -36,7 +36,7 @@ AT_ONCE = 60.0  # seconds within which the same call is more likely a slip than 
 Again = Callable[[str], bool]
 
 
-class Judged(NamedTuple):
+class JudgedPrint(NamedTuple):
     """What a person says of a print, as typed. grades: adhesion -> good; by: "" for nobody's name; date: "" for
     today.
 
@@ -73,7 +73,7 @@ class AllAdded(NamedTuple):
 
 
 def add_evidence(
-    request: Request, judged: Judged, derived: str = "", values: str = "", again: Again | bool = True
+    request: Request, judged: JudgedPrint, derived: str = "", values: str = "", again: Again | bool = True
 ) -> AllAdded:
     """Record how a print went, once for each of its recipes. Raises Refused; then nothing was written.
 
@@ -105,7 +105,7 @@ def add_evidence(
     return AllAdded(tuple(added), left_out, printed.edits, values)
 
 
-def _at_once(record: Record, path: Path, before: Loaded, again: Again | bool) -> list[Problem]:
+def _at_once(record: Record, path: Path, before: LoadedEvidence, again: Again | bool) -> list[Problem]:
     """The same call twice: an equal record is the file's last, and was written a moment ago."""
     if not before.records or not _is_equal(before.records[-1], record) or again is True:
         return []
@@ -118,7 +118,7 @@ def _at_once(record: Record, path: Path, before: Loaded, again: Again | bool) ->
     return [Problem("again", message, Place(str(path)), hint)]
 
 
-def _misjudged(judged: Judged) -> Iterator[Problem]:
+def _misjudged(judged: JudgedPrint) -> Iterator[Problem]:
     """Outcomes and grades that there are not, before anything is looked for."""
     asked = [("outcome", judged.outcome, OUTCOMES), *((word, grade, GRADES) for word, grade in judged.grades.items())]
     for word, value, known in asked:
@@ -128,7 +128,7 @@ def _misjudged(judged: Judged) -> Iterator[Problem]:
 
 
 def _record(
-    name: str, printed: Printed, facts: Mapping[str, str], judged: Judged, now: NowPrinted, mark: str
+    name: str, printed: Printed, facts: Mapping[str, str], judged: JudgedPrint, now: NowPrinted, mark: str
 ) -> Record:
     return Record(
         date=judged.date or datetime.date.today().isoformat(),
@@ -149,7 +149,7 @@ def _record(
     )
 
 
-def _added(record: Record, path: Path, before: Loaded) -> Added:
+def _added(record: Record, path: Path, before: LoadedEvidence) -> Added:
     again = any(_is_equal(item, record) for item in before.records)
     return Added(record, path, tally(record.recipe, record.version, (*before.records, record)), again)
 

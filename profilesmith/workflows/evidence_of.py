@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from profilesmith.evidence.file_name import safe_stem
-from profilesmith.evidence.load_evidence import ENDING, FOLDER, Loaded, load_evidence
+from profilesmith.evidence.load_evidence import ENDING, FOLDER, LoadedEvidence, load_evidence
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.withdrawal import Withdrawal
@@ -26,14 +26,14 @@ def evidence_path(folder: Path, recipe: str) -> Path:
     return folder / FOLDER / f"{safe_stem(recipe)}{ENDING}"
 
 
-def load_of(folder: Path, path: Path) -> Loaded:
+def load_of(folder: Path, path: Path) -> LoadedEvidence:
     if not inside(folder, path):
         message = "The evidence lies outside the library."
-        return Loaded(
+        return LoadedEvidence(
             (), (Problem("outside", message, Place(str(path)), "Put folder and file themselves there, not a link."),)
         )
     if not os.path.lexists(path):
-        return Loaded((), ())
+        return LoadedEvidence((), ())
     return load_evidence(path, str(path), load_vocabulary())
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from profilesmith.evidence.append_record import append_lines
-from profilesmith.evidence.load_evidence import Loaded
+from profilesmith.evidence.load_evidence import LoadedEvidence
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.withdrawal import Withdrawal, withdrawal_line
@@ -49,7 +49,7 @@ def withdraw(word: str, why: str, by: str, library: Path | None, date: str = "")
     return [visible(f"The print of {wanted.date} counts no more for {recipes}. Its records stay, with the reason.")]
 
 
-def _wanted(word: str, files: Mapping[Path, Loaded]) -> Record:
+def _wanted(word: str, files: Mapping[Path, LoadedEvidence]) -> Record:
     """The record that an id, or the first digits of one, means. Raises Refused."""
     records = {
         record.id: record
@@ -74,7 +74,7 @@ def _is_of(record: Record, wanted: Record) -> bool:
     return (record.mark, record.date) == (wanted.mark, wanted.date) and len(set(map(frozenset, recipes))) == 1
 
 
-def _withdrawn(wanted: Record, files: Mapping[Path, Loaded]) -> Iterator[Problem]:
+def _withdrawn(wanted: Record, files: Mapping[Path, LoadedEvidence]) -> Iterator[Problem]:
     for loaded in files.values():
         for item in loaded.withdrawals:
             if item.withdraws == wanted.id:

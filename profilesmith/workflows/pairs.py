@@ -36,7 +36,7 @@ class PairsRequest(NamedTuple):
     library: Path | None = None
 
 
-class Text(NamedTuple):
+class PairTexts(NamedTuple):
     """A pair as read. raw: differences in keys that the map does not know; files: all that was read."""
 
     sample: Sample
@@ -52,7 +52,7 @@ def pairs_of(bases: Sequence[str], tuned: Sequence[str]) -> tuple[tuple[str, str
     return tuple(zip(bases, tuned, strict=True))
 
 
-def read_pairs(request: PairsRequest) -> list[Text]:
+def read_pairs(request: PairsRequest) -> list[PairTexts]:
     """All pairs. Raises Refused with the problems of all files."""
     problems = _wrong_call(request)
     facts = _facts_by_pair(request, problems)
@@ -138,7 +138,7 @@ def _read(
     fact_names: tuple[str, ...],
     machine: str,
     problems: list[Problem],
-) -> Text | None:
+) -> PairTexts | None:
     base, tuned = request.pairs[number]
     facts: Facts = read_facts(fact_names, request.library, problems)
     documents = [read_documents([name], key_map.habits, problems) for name in (base, tuned)]
@@ -148,7 +148,7 @@ def _read(
     problems += [*before.problems, *after.problems]
     sample = Sample(_pair_name(request, number), machine, before.profile, after.profile, facts, written_steps(after))
     files = (base, tuned, key_map.file, *(fact.place.file for fact in facts.values()))
-    return Text(sample, tuple(_raw(before, after)), files)
+    return PairTexts(sample, tuple(_raw(before, after)), files)
 
 
 def _pair_name(request: PairsRequest, number: int) -> str:

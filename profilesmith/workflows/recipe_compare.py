@@ -15,7 +15,7 @@ from profilesmith.library.library import DESCRIPTION, load_library
 from profilesmith.recipe.load_recipe import what_reads
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
-from profilesmith.revision.on_profiles import Sample, effect_lines, effect_on
+from profilesmith.revision.on_profiles import TrialProfile, effect_lines, effect_on
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -53,7 +53,7 @@ def recipe_in(raw: bytes, name: str) -> Recipe | None:
     return None if top is None or top.file.problems else recipe
 
 
-def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterator[Sample]:
+def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterator[TrialProfile]:
     files = tuple(name for name in on if name != ALL and os.path.isfile(name))
     names = [name for name in on if name not in files]
     if files:
@@ -62,7 +62,7 @@ def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterat
         yield from _of_library(asked.library, names)
 
 
-def _of_files(asked: Request, recipes: list[Recipe]) -> Iterator[Sample]:
+def _of_files(asked: Request, recipes: list[Recipe]) -> Iterator[TrialProfile]:
     if not asked.key_map:
         hint = "Name the key map that reads it with --keymap."
         raise Refused([Problem("no-map", "A settings text cannot be read without a key map.", Place("--on"), hint)])
@@ -71,10 +71,10 @@ def _of_files(asked: Request, recipes: list[Recipe]) -> Iterator[Sample]:
     answers = read_answers(asked.answers, recipes, problems)
     refuse_if(problems)
     for base in asked.bases:
-        yield Sample(base, read(asked._replace(bases=(base,))).profile, facts, answers)
+        yield TrialProfile(base, read(asked._replace(bases=(base,))).profile, facts, answers)
 
 
-def _of_library(named: Path | None, names: list[str]) -> Iterator[Sample]:
+def _of_library(named: Path | None, names: list[str]) -> Iterator[TrialProfile]:
     library, problems = load_library(_folder(named))
     refuse_if(problems)
     assert library is not None
@@ -95,7 +95,7 @@ def _of_library(named: Path | None, names: list[str]) -> Iterator[Sample]:
             where, faults = ground(library, profile)
             refuse_if(faults)
             assert where is not None
-            yield Sample(profile.name, where.translation.profile, where.facts)
+            yield TrialProfile(profile.name, where.translation.profile, where.facts)
 
 
 def _folder(named: Path | None) -> Path:

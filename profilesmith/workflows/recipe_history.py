@@ -11,7 +11,7 @@ from profilesmith.catalogue.catalogue import Changes
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.past import past_of
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.revision.on_profiles import Sample, effect_in_words
+from profilesmith.revision.on_profiles import TrialProfile, effect_in_words
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import summary_of
 from profilesmith.workflows.recipe_compare import recipe_in
@@ -50,7 +50,7 @@ def _versions(past: Sequence[tuple[str, bytes]], now: Recipe, name: str) -> tupl
     return (*kept[:-1], kept[-1]._replace(recipe=now))
 
 
-def history_of(versions: Sequence[Dated], samples: Sequence[Sample]) -> tuple[Changes, ...]:
+def history_of(versions: Sequence[Dated], samples: Sequence[TrialProfile]) -> tuple[Changes, ...]:
     """Each version and what it changed, the newest first. samples: what the newest change is tried on."""
     steps = [_changes(before.recipe, after) for before, after in pairwise(versions)]
     if steps:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from profilesmith.checks.measured import Measured
-from profilesmith.engine.review import Again
+from profilesmith.engine.review import ReviewedAgain
 from profilesmith.engine.review import review_again as review
 from profilesmith.ledger import Ledger
 from profilesmith.workflows.derived_file import derived_file
 
 
-def review_again(derived: str, motion: str = "", words: str = "") -> Again:
+def review_again(derived: str, motion: str = "", words: str = "") -> ReviewedAgain:
     """The review of a derived file as it stands, and what was edited since it was written. Raises Refused.
 
     motion: its motion file, with the words map of that; then the checks are made anew with it.

@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 from profilesmith.engine.source import Source
-from profilesmith.engine.suggest import Outcome, map_text
+from profilesmith.engine.suggest import SuggestedMap, map_text
 from profilesmith.engine.suggest import suggest as propose
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
@@ -18,7 +18,7 @@ from profilesmith.write_files import outputs_free, write_whole
 FORMS = ("terminal", "json")
 
 
-class Order(NamedTuple):
+class MapOrder(NamedTuple):
     """What a user asks for. out: the map to write, None for none; an existing one is brought up to date, or with
     overwrite written anew."""
 
@@ -30,7 +30,7 @@ class Order(NamedTuple):
     overwrite: bool = False
 
 
-def suggest(order: Order) -> Outcome:
+def suggest(order: MapOrder) -> SuggestedMap:
     """Proposals for some texts. Raises Refused when they cannot be read or are no settings text."""
     problems: list[Problem] = []
     old, old_text = _existing(order, problems)
@@ -41,7 +41,7 @@ def suggest(order: Order) -> Outcome:
     return propose(sources, name, facts, old, old_text)
 
 
-def write(order: Order, outcome: Outcome) -> Update | None:
+def write(order: MapOrder, outcome: SuggestedMap) -> Update | None:
     """Write the map. Returns what an existing one was given, None for a new one. Raises Refused."""
     assert order.out is not None
     text, update = map_text(outcome, order.accept_checks)
@@ -49,7 +49,7 @@ def write(order: Order, outcome: Outcome) -> Update | None:
     return update
 
 
-def _existing(order: Order, problems: list[Problem]) -> tuple[KeyMap | None, str]:
+def _existing(order: MapOrder, problems: list[Problem]) -> tuple[KeyMap | None, str]:
     """The map that is to be brought up to date."""
     if order.out is None:
         return None, ""

@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from profilesmith.engine.suggest import Outcome
+from profilesmith.engine.suggest import SuggestedMap
 from profilesmith.foundation.words import plural
 from profilesmith.review.wording import visible
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
@@ -13,7 +13,7 @@ from profilesmith.translation.key_map import KeyMap
 MOST_LEFTOVER = 12
 
 
-def suggestion_text(outcome: Outcome, written: str, update: Update | None, accepted: bool) -> str:
+def suggestion_text(outcome: SuggestedMap, written: str, update: Update | None, accepted: bool) -> str:
     """The groups, what was written, and what to do next."""
     suggestion, waiting = outcome.suggestion, outcome.waiting
     fresh = suggestion._replace(proposals=tuple(item for item in suggestion.proposals if item.setting not in waiting))
@@ -42,7 +42,7 @@ def _in_the_map(old: KeyMap | None, waiting: list[str]) -> list[str]:
     return [*lines, ""]
 
 
-def _habits(outcome: Outcome) -> str:
+def _habits(outcome: SuggestedMap) -> str:
     text, first = outcome.suggestion.text, outcome.documents[0]
     names = ", ".join(visible(document.name) for document in outcome.documents)
     sections = "with sections" if any(document.headings for document in outcome.documents) else "without sections"
@@ -103,7 +103,7 @@ def _brought_up(written: str, update: Update) -> list[str]:
     return lines
 
 
-def suggestion_json(outcome: Outcome, written: str) -> str:
+def suggestion_json(outcome: SuggestedMap, written: str) -> str:
     """Everything, for other programs."""
     suggestion = outcome.suggestion
     data: dict[str, Any] = {

@@ -25,7 +25,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 from profilesmith.workflows.library.check import check_library
 from profilesmith.workflows.library.report import Report
-from profilesmith.workflows.library.trials import Told, begin
+from profilesmith.workflows.library.trials import TrialSetup, begin
 from profilesmith.workflows.parallel import cores
 
 SEED = 11
@@ -141,7 +141,7 @@ def measure(folder: Path, jobs: int) -> Figures:
     library, _ = load_library(folder)
     assert library is not None
     names = library_names(folder)
-    start = core_seconds(lambda: begin(Told(str(folder), names)))
+    start = core_seconds(lambda: begin(TrialSetup(str(folder), names)))
     lint = core_seconds(lambda: lint_library(library, False))
     reports: list[Report] = []
     clock = time.perf_counter()

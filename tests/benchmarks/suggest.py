@@ -35,7 +35,7 @@ from profilesmith.suggest.write_map import new_map
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
-from profilesmith.workflows.suggest import Order, suggest
+from profilesmith.workflows.suggest import MapOrder, suggest
 
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings"
@@ -119,7 +119,7 @@ def judge(folder: Path) -> tuple[list[Judged], int]:
     """Every proposal for a dialect against its truth, and how many settings the truth has."""
     values, places = truth_of(folder)
     try:
-        outcome = suggest(Order(tuple(str(path) for path in sorted(folder.glob("base.*")))))
+        outcome = suggest(MapOrder(tuple(str(path) for path in sorted(folder.glob("base.*")))))
     except Refused:  # an honest "nothing recognised" proposes nothing, and counts as nothing found
         return [], len(values)
     key_map, problems = load_text(new_map(outcome.suggestion, accept_checks=True))

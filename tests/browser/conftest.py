@@ -25,7 +25,7 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Line
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.render import render
-from profilesmith.review.review import Change, Group, Question, Reason, Review
+from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
@@ -200,7 +200,7 @@ def with_text(demo: Review) -> Callable[[str], Review]:
 
 
 def everything(demo: Review, word: str) -> Review:
-    hand = Change(
+    hand = ValueChange(
         setting="raft.gap",
         words=word,
         status="by hand",
@@ -208,7 +208,7 @@ def everything(demo: Review, word: str) -> Review:
         derived="-",
         reasons=(Reason(word, "at least 0.2 mm", word, word, "by hand", word),),
     )
-    stranger = Change(
+    stranger = ValueChange(
         setting="raft.margin",
         words=word,
         status="changed",
@@ -225,9 +225,9 @@ def everything(demo: Review, word: str) -> Review:
     return demo._replace(
         title=f"Title {word}",
         subject=word,
-        groups=(*demo.groups, Group("Strangers", (stranger,))),
+        groups=(*demo.groups, AreaChanges("Strangers", (stranger,))),
         by_hand=(hand,),
-        questions=(Question(word, ("retraction.distance",), (word,)),),
+        questions=(OpenQuestion(word, ("retraction.distance",), (word,)),),
         idle=(Reason(word, word, word, word, "does not apply", word),),
         conflicts=(Problem("conflict", word, Place(word, 1), word),),
         unread=(Line(word, 2, "", word),),
@@ -251,7 +251,7 @@ def many_rows() -> str:
         "changed",
     )
     changes = tuple(
-        Change(
+        ValueChange(
             setting=names[number % len(names)],
             words="meaning",
             status="changed",
@@ -284,4 +284,6 @@ def many_rows() -> str:
         ),
         (),
     )
-    return render(Review(title="Many", subject="x", recipes=("r",), groups=(Group("All", changes),), **empty), "page")
+    return render(
+        Review(title="Many", subject="x", recipes=("r",), groups=(AreaChanges("All", changes),), **empty), "page"
+    )

@@ -19,7 +19,7 @@ from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.review.render import render
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.mend import mend
-from profilesmith.workflows.motion.check import Order, check
+from profilesmith.workflows.motion.check import MotionOrder, check
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
 from profilesmith.workflows.write_mend import write_mend
@@ -80,7 +80,7 @@ def test_after_the_print(walk: Walk, axe: str, tmp_path: Path) -> None:
         page.set_input_files("#motion-file", "soft.motion")
         page.wait_for_selector("#head-motion + div iframe")
         walk.settled()
-        wanted = render(check("soft.motion", Order("soft.settings", "words.toml")), "page")
+        wanted = render(check("soft.motion", MotionOrder("soft.settings", "words.toml")), "page")
         assert page.evaluate("new TextDecoder().decode(after.motion.files[0])") == wanted
     assert [url for url in walk.asked if not url.startswith("blob:")] == [walk.asked[0]]
     assert walk.said == []

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.catalogue.catalogue import Catalogue, Entry
+from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry
 from profilesmith.catalogue.page import render
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import tally
@@ -18,14 +18,14 @@ RECIPES = 300
 LARGEST = 100_000  # bytes of the index
 
 
-def entry(number: int) -> Entry:
+def entry(number: int) -> RecipeEntry:
     material = ("flexible PLA", "TPU 95A")[number % 2]
     title = f"{material} from a profile that prints rigid PLA, the way of bench {number}"
     recipe = Recipe(f"soft-{number}", "1.0.0", title, (), {}, "rigid PLA", material)
     facts = {"machine.drive": "remote", "machine.nozzle_diameter": "0.6 mm"}
     prints = number if number in (3, 5) else 0
     made = [Record("2030-01-31", recipe.name, "1.0.0", "worked", {}, facts, {}, f"{at:08x}") for at in range(prints)]
-    return Entry(recipe.name, recipe.name, recipe, tally(recipe.name, "1.0.0", made), ())
+    return RecipeEntry(recipe.name, recipe.name, recipe, tally(recipe.name, "1.0.0", made), ())
 
 
 @pytest.fixture(scope="module")

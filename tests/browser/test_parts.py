@@ -21,7 +21,7 @@ import pytest
 from profilesmith.browser import parts as module
 from profilesmith.browser.gather import gather
 from profilesmith.browser.make_page import make_page
-from profilesmith.browser.parts import MEMBERS, Parts, fingerprint, load_parts, sources
+from profilesmith.browser.parts import MEMBERS, PageParts, fingerprint, load_parts, sources
 from profilesmith.browser.trim import NEVER, imported, modules_of, reached
 from profilesmith.browser.wheel import wheel
 from profilesmith.foundation.problem import Refused
@@ -29,7 +29,7 @@ from profilesmith.library.find import shipped
 from profilesmith.workflows.catalogue import write_catalogue
 
 LOADER = b"async function dt(e){}export{dt as loadPyodide,U as version};\n//# sourceMappingURL=x.map\n"
-FAKE = Parts(
+FAKE = PageParts(
     LOADER,
     b"async function _createPyodideModule(){}export default _createPyodideModule;",
     b"wasm",

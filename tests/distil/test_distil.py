@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from profilesmith.distil.distil import distil
-from profilesmith.distil.finding import Distilled, Finding
+from profilesmith.distil.finding import Distilled, DistilledRule
 from profilesmith.distil.law import Law, explains
 from profilesmith.distil.remarks import doubts, tweak_text
 from profilesmith.distil.replay import Replay
@@ -61,7 +61,7 @@ def laws(found: Distilled) -> list[tuple[str, str]]:
     return [(", ".join(item.named), law_text(item.law, item.settings[0], VOCABULARY)) for item in found.findings]
 
 
-def only(found: Distilled) -> Finding:
+def only(found: Distilled) -> DistilledRule:
     assert len(found.findings) == 1
     return found.findings[0]
 

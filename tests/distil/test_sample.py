@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from profilesmith.distil.sample import Sample, World, world_of
+from profilesmith.distil.sample import Sample, SampleWorld, world_of
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -16,7 +16,7 @@ def profile(value: str, step: str) -> Profile:
     return Profile({WALL: entry}, {}, {})
 
 
-def world(after: str, step: str, written: str) -> World:
+def world(after: str, step: str, written: str) -> SampleWorld:
     """A pair: 80 mm/s before, tuned to ``after`` in a text of some step, written by a hand in steps of ``written``."""
     sample = Sample("pair", "bench", profile("80", step), profile(after, step), {}, {WALL: (Fraction(written),)})
     return world_of([sample], load_vocabulary())

@@ -10,7 +10,7 @@ import pytest
 from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tried_mend import MOST_MENDS, TriedMend
-from profilesmith.evidence.trouble_tally import Tried, troubles_seen, what_helped
+from profilesmith.evidence.trouble_tally import TriedTogether, troubles_seen, what_helped
 from profilesmith.evidence.trouble_words import trouble_lines
 from profilesmith.mend.road import RoadChange, RoadStep
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -37,7 +37,7 @@ def test_what_helped_is_counted_with_exact_limits(record: Record) -> None:
     """
     found = what_helped(on_machines(record, [cooler("better"), cooler("better"), cooler("same")]), VOCABULARY)
     assert [(item.trouble, item.tried, item.better, item.same, item.worse) for item in found] == [
-        ("stringing", Tried((("nozzle.temperature", "down"),)), 2, 1, 0)
+        ("stringing", TriedTogether((("nozzle.temperature", "down"),)), 2, 1, 0)
     ]
     assert found[0].interval.low == pytest.approx(0.0943, abs=5e-5)
     assert found[0].interval.high == pytest.approx(0.9916, abs=5e-5)
@@ -56,11 +56,11 @@ def test_up_down_and_doings_are_different_things(record: Record) -> None:
     }
     down = ("nozzle.temperature", "down")
     assert found == {
-        Tried((down,)): (1, 0, 0),
-        Tried((("nozzle.temperature", "up"),)): (0, 0, 1),
-        Tried((), ("dry the spool",)): (1, 0, 0),
-        Tried((down,), ("dry the spool",)): (0, 1, 0),
-        Tried((("infill.pattern", "changed"),)): (0, 1, 0),
+        TriedTogether((down,)): (1, 0, 0),
+        TriedTogether((("nozzle.temperature", "up"),)): (0, 0, 1),
+        TriedTogether((), ("dry the spool",)): (1, 0, 0),
+        TriedTogether((down,), ("dry the spool",)): (0, 1, 0),
+        TriedTogether((("infill.pattern", "changed"),)): (0, 1, 0),
     }
 
 

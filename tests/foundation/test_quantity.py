@@ -32,6 +32,7 @@ PINT = {
     "mm/s2": "mm/s**2",
     "m/s2": "m/s**2",
     "in/s2": "inch/s**2",
+    "cm/s2": "cm/s**2",
     "%": "percent",
     "fraction": "dimensionless",
     "°": "degree",

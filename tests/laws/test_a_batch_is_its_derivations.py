@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.profile.profile import Grid
-from profilesmith.recipe.outcomes import Outcomes, Seen
+from profilesmith.recipe.outcomes import OutcomeKey, Outcomes
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
@@ -181,11 +181,11 @@ def test_jobs_that_differ_in_one_thing(place: Place) -> None:
         assert [place.made(job, shelf) for job in first] == [place.made(job, None) for job in first]
 
 
-def _without(part: int, instead: object) -> Callable[..., Seen]:
+def _without(part: int, instead: object) -> Callable[..., OutcomeKey]:
     """A key that forgets one part of an entry."""
     whole = Outcomes.seen
 
-    def seen(*given: Any) -> Seen:
+    def seen(*given: Any) -> OutcomeKey:
         found = whole(*given)
         if not isinstance(found.own, tuple) or len(found.own) < 6:
             return found

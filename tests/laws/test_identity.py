@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -16,9 +17,13 @@ from tests.laws.strategies import Scenario, any_bytes, scenarios
 
 HABITS = st.builds(
     Habits,
-    st.sampled_from((None, (), ("#",), ("//", ";"))),
+    st.sampled_from((None, (), ("#",), ("//", ";"), ("(", "  "), ("|", ";"))),
     st.sampled_from((None, True, False)),
-    st.sampled_from((None, "=", ":", " ")),
+    st.sampled_from((None, "=", ":", " ", "  ", "|", ";")),
+    st.sampled_from(((), (), (":",), ("->", "  "), (" 0",), ("..", "\t", " "))),
+    st.sampled_from(((), ("== name ==",), ("name",), ("name:", "# name", "(name)"))),
+    st.sampled_from(("", "", "  ", ";")),
+    st.booleans(),
 )
 
 
@@ -44,7 +49,8 @@ def test_spans_of_any_bytes_stand_in_order_inside_the_text(raw: bytes, habits: H
         assert item.key == item.key.strip(" \t")
         line_start = max(document.text.rfind("\n", 0, item.start), document.text.rfind("\r", 0, item.start)) + 1
         assert item.line == document.line_at(line_start)
-        assert item.key in document.text[line_start : item.start]
+        behind = re.split(r"[\r\n]", document.text[item.end :])[0]
+        assert item.key in (behind if habits.value_first else document.text[line_start : item.start])
         at = item.end
     assert all(0 <= line.start <= line.end <= len(document.text) for line in document.unread)
 

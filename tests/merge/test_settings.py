@@ -8,16 +8,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT
-from profilesmith.merge.held import Held, Holding, same
-from profilesmith.merge.settings import SettingMerge, Sides, merge_settings
+from profilesmith.merge.held import HeldValue, Holding, same
+from profilesmith.merge.settings import ProfileSides, SettingMerge, merge_settings
 from profilesmith.merge.three_way import alike, meet_all
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 NAMES = ("outer_wall.speed", "inner_wall.speed", "infill.density", "raft.layers", "support.on")
-VALUES = st.sampled_from((20, 30, 40)).map(lambda number: Held(Fraction(number)))
-SHARES = st.sampled_from((50, 80)).map(lambda share: Held(Fraction(share), Fraction(share, 100), "outer_wall.speed"))
+VALUES = st.sampled_from((20, 30, 40)).map(lambda number: HeldValue(Fraction(number)))
+SHARES = st.sampled_from((50, 80)).map(
+    lambda share: HeldValue(Fraction(share), Fraction(share, 100), "outer_wall.speed")
+)
 HOLDINGS = st.lists(st.one_of(VALUES, VALUES, SHARES), min_size=1, max_size=3).map(tuple)
-SWITCHES = st.sampled_from((Held(True, text="3"), Held(True, text="4"), Held(False, text="0"))).map(
+SWITCHES = st.sampled_from((HeldValue(True, text="3"), HeldValue(True, text="4"), HeldValue(False, text="0"))).map(
     lambda held: (held,)
 )
 SIDES = st.builds(
@@ -25,14 +27,14 @@ SIDES = st.builds(
     st.dictionaries(st.sampled_from(NAMES[:-1]), HOLDINGS),
     st.dictionaries(st.just(NAMES[-1]), SWITCHES),
 )
-THREE = st.builds(Sides, SIDES, SIDES, SIDES)
+THREE = st.builds(ProfileSides, SIDES, SIDES, SIDES)
 
 
-def merge(sides: Sides, choose: str = "") -> dict[str, SettingMerge]:
+def merge(sides: ProfileSides, choose: str = "") -> dict[str, SettingMerge]:
     return {item.setting: item for item in merge_settings(sides, {}, load_vocabulary(), lambda decision: choose)}
 
 
-def held(sides: Sides, found: dict[str, SettingMerge], name: str) -> Holding:
+def held(sides: ProfileSides, found: dict[str, SettingMerge], name: str) -> Holding:
     """What the new text is to hold in the end."""
     item = found.get(name)
     return sides.theirs.get(name, ()) if item is None or item.holding is None else item.holding
@@ -40,7 +42,7 @@ def held(sides: Sides, found: dict[str, SettingMerge], name: str) -> Holding:
 
 @settings(max_examples=300, deadline=None, derandomize=True)
 @given(THREE, st.sampled_from(("base", "derived")))
-def test_no_edit_of_a_hand_goes_without_a_decision(sides: Sides, choose: str) -> None:
+def test_no_edit_of_a_hand_goes_without_a_decision(sides: ProfileSides, choose: str) -> None:
     found = merge(sides, choose)
     for name in NAMES:
         old, mine, theirs = (side.get(name, ()) for side in sides)
@@ -52,24 +54,24 @@ def test_no_edit_of_a_hand_goes_without_a_decision(sides: Sides, choose: str) ->
 
 @settings(max_examples=300, deadline=None, derandomize=True)
 @given(THREE)
-def test_a_conflict_never_vanishes_whoever_is_preferred(sides: Sides) -> None:
+def test_a_conflict_never_vanishes_whoever_is_preferred(sides: ProfileSides) -> None:
     told = [
         {name for name, item in merge(sides, choose).items() if item.decision.outcome == CONFLICT}
         for choose in ("", "base", "derived")
     ]
     assert told[0] == told[1] == told[2]
-    turned = merge(Sides(sides.old, sides.theirs, sides.mine))
+    turned = merge(ProfileSides(sides.old, sides.theirs, sides.mine))
     assert {name for name, item in turned.items() if item.decision.outcome == CONFLICT} == told[0]
     assert all(item.decision.chosen == "" for item in merge(sides).values() if item.decision.outcome == CONFLICT)
 
 
 @settings(max_examples=200, deadline=None, derandomize=True)
 @given(THREE)
-def test_agreement_is_symmetric(sides: Sides) -> None:
+def test_agreement_is_symmetric(sides: ProfileSides) -> None:
     mine = {name for name, item in merge(sides).items() if item.decision.outcome == AGREED}
     theirs = {
         name
-        for name, item in merge(Sides(sides.old, sides.theirs, sides.mine)).items()
+        for name, item in merge(ProfileSides(sides.old, sides.theirs, sides.mine)).items()
         if item.decision.outcome == AGREED
     }
     for name in mine ^ theirs:  # one tool agrees, another was moved on one side alone: agreed from where it did not
@@ -82,29 +84,31 @@ def test_agreement_is_symmetric(sides: Sides) -> None:
 @settings(max_examples=200, deadline=None, derandomize=True)
 @given(SIDES, SIDES)
 def test_identity(old: dict[str, Holding], other: dict[str, Holding]) -> None:
-    assert merge(Sides(old, old, other)) == {}
-    alone = Sides(old, other, old)
+    assert merge(ProfileSides(old, old, other)) == {}
+    alone = ProfileSides(old, other, old)
     found = merge(alone)
     assert all(alike(held(alone, found, name), other.get(name, ()), same) for name in NAMES)
     assert {item.decision.outcome for item in found.values()} <= {KEPT}
 
 
 def test_a_switch_s_text_is_told_where_the_word_does_not_tell() -> None:
-    sides = Sides(*({"support.on": (Held(True, text=text),)} for text in ("3", "4", "2")))
+    sides = ProfileSides(*({"support.on": (HeldValue(True, text=text),)} for text in ("3", "4", "2")))
     found = merge(sides, "derived")["support.on"]
     assert (found.decision.was, found.decision.hand, found.decision.new) == ('on ("3")', 'on ("4")', 'on ("2")')
     assert found.texts == ("4",)
     plain = merge(
-        Sides(*({"support.on": (Held(on, text=text),)} for on, text in ((False, "0"), (True, "4"), (False, "0"))))
+        ProfileSides(
+            *({"support.on": (HeldValue(on, text=text),)} for on, text in ((False, "0"), (True, "4"), (False, "0")))
+        )
     )
     assert (plain["support.on"].decision.was, plain["support.on"].decision.hand) == ("off", "on")
 
 
 def test_a_switch_goes_with_its_number() -> None:
     def side(number: int, on: bool) -> dict[str, Holding]:
-        return {"raft.layers": (Held(Fraction(number)),), "raft.on": (Held(on),)}
+        return {"raft.layers": (HeldValue(Fraction(number)),), "raft.on": (HeldValue(on),)}
 
-    sides = Sides(side(0, False), side(4, True), side(2, True))
+    sides = ProfileSides(side(0, False), side(4, True), side(2, True))
     for choose, number in (("base", None), ("derived", 4)):
         found = {
             item.setting: item
@@ -112,5 +116,5 @@ def test_a_switch_goes_with_its_number() -> None:
                 sides, {"raft.on": "raft.layers"}, load_vocabulary(), lambda decision, side=choose: side
             )
         }  # type: ignore[misc]
-        assert found["raft.layers"].holding == (None if number is None else (Held(Fraction(number)),))
+        assert found["raft.layers"].holding == (None if number is None else (HeldValue(Fraction(number)),))
         assert ("raft.on" in found) == (choose == "derived")

@@ -7,7 +7,7 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilesmith.merge.held import Held, same
+from profilesmith.merge.held import HeldValue, same
 from profilesmith.merge.three_way import alike, meet, meet_all
 
 FEW = st.integers(0, 3)
@@ -58,14 +58,14 @@ def test_one_value_for_all_tools_says_the_same_as_equal_ones() -> None:
 
 
 def test_a_share_is_compared_as_a_share_of_the_same_thing() -> None:
-    forty = Held(Fraction(16), Fraction(2, 5), "outer_wall.speed")
+    forty = HeldValue(Fraction(16), Fraction(2, 5), "outer_wall.speed")
     assert same(forty, forty._replace(value=Fraction(18)))
     assert not same(forty, forty._replace(share=Fraction(1, 2)))
-    assert same(forty, Held(Fraction(16)))
-    assert not same(forty, Held(Fraction(18)))
+    assert same(forty, HeldValue(Fraction(16)))
+    assert not same(forty, HeldValue(Fraction(18)))
 
 
 def test_values_mean_the_same_whatever_the_ledger_could_hold() -> None:
-    assert same(Held(Fraction(1, 3)), Held(Fraction(float(Fraction(1, 3)))))
-    assert not same(Held(True), Held("on"))
-    assert not same(Held("grid"), Held("gyroid"))
+    assert same(HeldValue(Fraction(1, 3)), HeldValue(Fraction(float(Fraction(1, 3)))))
+    assert not same(HeldValue(True), HeldValue("on"))
+    assert not same(HeldValue("grid"), HeldValue("gyroid"))

@@ -9,7 +9,7 @@ import pytest
 
 from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging.judge import certainties, judge
-from profilesmith.motion.judging.outcome import Judged
+from profilesmith.motion.judging.outcome import JudgedSetting
 from profilesmith.motion.measure import measure
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.words_map import read_words_map
@@ -57,7 +57,7 @@ def promised(settings: Settings) -> dict[str, Value]:
     return {name: value if isinstance(value, bool | str) else Fraction(str(value)) for name, value in settings.items()}
 
 
-def outcomes(seen: Figures, settings: Settings) -> dict[str, Judged]:
+def outcomes(seen: Figures, settings: Settings) -> dict[str, JudgedSetting]:
     return {item.setting: item for item in judge(seen, promised(settings))}
 
 

@@ -12,7 +12,7 @@ from profilesmith.motion.figures import Figures
 from profilesmith.motion.measure import measure
 from profilesmith.physics.answer import Bracket
 from profilesmith.review.render import render
-from profilesmith.workflows.motion.check import Order, check
+from profilesmith.workflows.motion.check import MotionOrder, check
 from tests.motion.generators.bench import Style, lay_part
 from tests.motion.test_time import HEAD, walked
 
@@ -51,6 +51,6 @@ def test_both_arithmetics_name_the_same_layer(monkeypatch: pytest.MonkeyPatch) -
     pages = []
     for columns in (numpy_columns, plain_columns):
         monkeypatch.setattr(judge_motion, "best_columns", lambda found=columns: found)
-        review = check(str(demo / "soft.motion"), Order("", str(demo / "words.toml")))
+        review = check(str(demo / "soft.motion"), MotionOrder("", str(demo / "words.toml")))
         pages.append(render(review, "page"))
     assert pages[0] == pages[1]

@@ -13,7 +13,7 @@ from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.ledger.write import file_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.demo import run_demo
-from profilesmith.workflows.motion.check import Order, check
+from profilesmith.workflows.motion.check import MotionOrder, check
 from profilesmith.workflows.printed import printed_from_derived
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
@@ -24,7 +24,7 @@ def test_a_check_is_noted_once(tmp_path: Path) -> None:
     run_demo(str(folder))
     ledger = folder / "soft.settings.ledger.json"
     before = read_ledger(ledger.read_text(encoding="utf-8"), "ledger", load_vocabulary())
-    order = Order(str(folder / "soft.settings"), str(folder / "words.toml"))
+    order = MotionOrder(str(folder / "soft.settings"), str(folder / "words.toml"))
     for _ in range(2):
         check(str(folder / "soft.motion"), order, record=True)
     text = ledger.read_text(encoding="utf-8")
@@ -43,7 +43,7 @@ def test_a_check_is_noted_once(tmp_path: Path) -> None:
 
 def test_without_a_ledger_there_is_nothing_to_note_it_in(tmp_path: Path) -> None:
     with pytest.raises(Refused, match="no ledger to note it in"):
-        check(str(tmp_path / "any.motion"), Order(), record=True)
+        check(str(tmp_path / "any.motion"), MotionOrder(), record=True)
 
 
 def test_evidence_says_that_the_printed_file_was_checked(tmp_path: Path) -> None:
@@ -51,7 +51,7 @@ def test_evidence_says_that_the_printed_file_was_checked(tmp_path: Path) -> None
     run_demo(str(folder))
     request, derived = Request((), ""), str(folder / "soft.settings")
     assert printed_from_derived(derived, request).motion == ""
-    check(str(folder / "soft.motion"), Order(derived, str(folder / "words.toml")), record=True)
+    check(str(folder / "soft.motion"), MotionOrder(derived, str(folder / "words.toml")), record=True)
     assert printed_from_derived(derived, request).motion == "found"
 
 
@@ -59,4 +59,4 @@ def test_evidence_says_that_the_printed_file_was_checked(tmp_path: Path) -> None
 def test_another_file_is_no_motion_file(name: str, tmp_path: Path) -> None:
     run_demo(str(tmp_path / "heron"))
     with pytest.raises(Refused, match="no motion file"):
-        check(str(tmp_path / "heron" / name), Order())
+        check(str(tmp_path / "heron" / name), MotionOrder())

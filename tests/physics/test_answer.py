@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 
 import pytest
@@ -24,9 +23,9 @@ def test_a_bracket_the_wrong_way_round_is_refused(low: float, high: float) -> No
 
 
 def test_answers_cannot_be_changed() -> None:
-    with pytest.raises(dataclasses.FrozenInstanceError):
+    with pytest.raises(AttributeError):
         Bracket(1, 2).low = 0  # type: ignore[misc]
-    with pytest.raises(dataclasses.FrozenInstanceError):
+    with pytest.raises(AttributeError):
         NotValid("too short").reason = ""  # type: ignore[misc]
 
 

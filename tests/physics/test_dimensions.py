@@ -6,7 +6,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import Any
 
@@ -93,10 +92,10 @@ def powers(unit: str) -> dict[str, float]:
 
 def scaled(value: Any, unit: str, scale: Mapping[str, float]) -> Any:
     """The same quantity, counted in other base units."""
-    if is_dataclass(value) and not isinstance(value, type | Bracket):
-        parts = {f.name: scaled(getattr(value, f.name), unit_of(f.name), scale) for f in fields(value)}
-        return type(value)(**parts)
-    if isinstance(value, list | tuple):
+    if isinstance(value, section.BarSection):
+        parts = {name: scaled(part, unit_of(name), scale) for name, part in value._asdict().items()}
+        return section.BarSection(**parts)
+    if isinstance(value, list | tuple) and not isinstance(value, Bracket):
         return [scaled(part, unit, scale) for part in value]
     factor = math.prod(scale[base] ** power for base, power in powers(unit).items())
     return Bracket(value.low * factor, value.high * factor) if isinstance(value, Bracket) else value * factor

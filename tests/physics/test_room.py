@@ -13,7 +13,7 @@ from tests.physics.samples import functions
 
 ROOM = Path(__file__).resolve().parents[2] / "profilesmith" / "physics"
 FILES = sorted(ROOM.glob("*.py"))
-ALLOWED = {"__future__", "math", "fractions", "dataclasses", "collections.abc"}
+ALLOWED = {"__future__", "math", "fractions", "collections.abc", "profilesmith.foundation.named_tuple"}
 HEAVY = ("numpy", "scipy", "pint", "shapely", "sympy", "pydantic", "rich", "typer", "tomlkit", "deepdiff")
 
 

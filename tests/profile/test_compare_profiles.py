@@ -9,7 +9,7 @@ import jsonpatch
 import pytest
 
 from profilesmith.ledger.exact import values_json
-from profilesmith.ledger.file import Operation
+from profilesmith.ledger.file import PatchOperation
 from profilesmith.ledger.form import form_of
 from profilesmith.ledger.write import patch
 from profilesmith.profile.compare_profiles import compare_profiles
@@ -31,7 +31,7 @@ def told(profile: Profile) -> dict[str, Any]:
 
 
 def written(old: Profile, new: Profile) -> list[Any]:
-    return [form_of(Operation).write(operation) for operation in patch(old, new)]
+    return [form_of(PatchOperation).write(operation) for operation in patch(old, new)]
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ from profilesmith.review.render import checklist, checklist_page, render
 from profilesmith.review.render.sheet.of_recipe import recipe_sheet
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.render.sheet.sheet import Item, Sheet
-from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
+from profilesmith.review.review import AreaChanges, Assumed, LeftCommand, OpenQuestion, Reason, Review, ValueChange
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from tests.rows import asked
 
@@ -29,9 +29,9 @@ SHIPPED = sorted(path for path in (Path(__file__).parents[2] / "recipes").glob("
 HOSTILE = "x](javascript:alert(1)) <script>window.pwned=1</script> `code` | ~~a~~ **b** # c\u202e\n- [ ] forged"
 
 
-def change(setting: str, base: str, derived: str, **more: Any) -> Change:
+def change(setting: str, base: str, derived: str, **more: Any) -> ValueChange:
     reason = Reason("soft 1.0.0, rule 1", "at most 40 mm/s", "Soft filament buckles.", "common practice", "changed")
-    return Change(
+    return ValueChange(
         **{
             "setting": setting,
             "words": "",
@@ -44,7 +44,7 @@ def change(setting: str, base: str, derived: str, **more: Any) -> Change:
     )
 
 
-def review(*groups: Group, **more: Any) -> Review:
+def review(*groups: AreaChanges, **more: Any) -> Review:
     lists = (
         "by_hand",
         "questions",
@@ -72,8 +72,8 @@ def review(*groups: Group, **more: Any) -> Review:
     )
 
 
-def speeds(*changes: Change) -> Review:
-    return review(Group("Speeds and accelerations", changes))
+def speeds(*changes: ValueChange) -> Review:
+    return review(AreaChanges("Speeds and accelerations", changes))
 
 
 def items(sheet: Sheet) -> dict[str, Item]:
@@ -121,8 +121,8 @@ def test_boxes_stand_where_a_person_looks_for_them() -> None:
     )
     sheet = review_sheet(
         review(
-            Group("Infill", (change("infill.density", "15 %", "5 %"),)),
-            Group("Heat", (change("nozzle.temperature", "205 °C", "215 °C"),)),
+            AreaChanges("Infill", (change("infill.density", "15 %", "5 %"),)),
+            AreaChanges("Heat", (change("nozzle.temperature", "205 °C", "215 °C"),)),
             by_hand=by_hand,
         )
     )
@@ -148,14 +148,14 @@ def test_a_share_that_moves_along_is_left_where_it_is_a_share() -> None:
 def test_a_conflict_stops_the_typing_at_the_top() -> None:
     problem = Problem("conflict", "Two rules cannot both hold.", hint="Leave one out.")
     text = render(
-        review(Group("Infill", (change("infill.density", "15 %", "5 %"),)), conflicts=(problem,)), "checklist"
+        review(AreaChanges("Infill", (change("infill.density", "15 %", "5 %"),)), conflicts=(problem,)), "checklist"
     )
     assert text.index("Stop: do not type this in yet") < text.index("Two rules cannot both hold") < text.index("- [ ]")
 
 
 def test_a_question_names_what_waits_for_it() -> None:
     text = render(
-        review(questions=(Question("Direct or remote?", ("retraction.distance",), ("soft, rule 1",)),)), "checklist"
+        review(questions=(OpenQuestion("Direct or remote?", ("retraction.distance",), ("soft, rule 1",)),)), "checklist"
     )
     assert "- [ ] Direct or remote? Until you know, leave retraction distance as it is." in text
 
@@ -181,11 +181,11 @@ def test_nothing_to_type_is_said() -> None:
 def hostile_review(word: str) -> Review:
     reason = Reason(word, word, word, word, "by hand", word)
     return review(
-        Group(word, (change("outer_wall.speed", word, word, file=word, line=1, key=word, new_text=word),)),
+        AreaChanges(word, (change("outer_wall.speed", word, word, file=word, line=1, key=word, new_text=word),)),
         title=word,
         subject=word,
         by_hand=(change("raft.gap", "-", "-", status="by hand", reasons=(reason,)),),
-        questions=(Question(word, ("top.speed",), (word,)),),
+        questions=(OpenQuestion(word, ("top.speed",), (word,)),),
         literals=(LeftCommand(word),),
         cautions=(word,),
         assumed=(Assumed(word, word, word),),
@@ -353,7 +353,7 @@ def test_the_demo_can_be_typed_in_from_the_sheet(program: Any, tmp_path: Path) -
 
 
 def test_an_open_question_leaves_the_boxes_of_other_rules_alone() -> None:
-    question = Question("How wide is the bead?", ("top.speed", "outer_wall.speed"), ("soft 1.0.0, rule 3",))
+    question = OpenQuestion("How wide is the bead?", ("top.speed", "outer_wall.speed"), ("soft 1.0.0, rule 3",))
     asked = review_sheet(speeds(change("outer_wall.speed", "75 mm/s", "40 mm/s"))._replace(questions=(question,))).asks[
         0
     ]

@@ -7,22 +7,22 @@ from itertools import pairwise
 import pytest
 
 from profilesmith.review.render.figures import bars, line
-from profilesmith.review.render.figures.drawing import Drawing, Stroke, Words
-from profilesmith.review.render.figures.figure import Figure, Limit, Point, Series
+from profilesmith.review.render.figures.drawing import Drawing, DrawnText, Stroke
+from profilesmith.review.render.figures.figure import Figure, FigurePoint, LimitLine, Series
 from profilesmith.review.render.figures.limit_names import curve_of
 
 LETTERS = 0.75  # em from the base line to the top of a capital, about
-RISING = Series("a", "", tuple(Point(float(x), x / 10) for x in range(11)))
-FALLING = Series("a", "", tuple(Point(float(x), 1 - x / 10) for x in range(11)))
+RISING = Series("a", "", tuple(FigurePoint(float(x), x / 10) for x in range(11)))
+FALLING = Series("a", "", tuple(FigurePoint(float(x), 1 - x / 10) for x in range(11)))
 
 
 def drawn(limits: tuple[float, ...], series: Series = RISING) -> Drawing:
-    named = tuple(Limit(f"limit {value}", value) for value in limits)
+    named = tuple(LimitLine(f"limit {value}", value) for value in limits)
     return line.draw(Figure(id="f", title="t", kind="line", series=(series,), limits=named))
 
 
-def names(drawing: Drawing) -> list[Words]:
-    return [part for part in drawing.parts if isinstance(part, Words) and part.look == "limit-name"]
+def names(drawing: Drawing) -> list[DrawnText]:
+    return [part for part in drawing.parts if isinstance(part, DrawnText) and part.look == "limit-name"]
 
 
 def lines(drawing: Drawing) -> list[Stroke]:
@@ -71,13 +71,13 @@ def test_a_curve_is_straight_between_its_points() -> None:
 
 def test_the_limits_of_bars_cross_no_words() -> None:
     series = (
-        Series("before", "before", (Point("wall", 6), Point("infill", 5))),
-        Series("after", "after", (Point("wall", 3), Point("infill", 2))),
+        Series("before", "before", (FigurePoint("wall", 6), FigurePoint("infill", 5))),
+        Series("after", "after", (FigurePoint("wall", 3), FigurePoint("infill", 2))),
     )
     drawing = bars.draw(
-        Figure(id="f", title="t", kind="bars", series=series, limits=(Limit("spool", 4), Limit("text", 4)))
+        Figure(id="f", title="t", kind="bars", series=series, limits=(LimitLine("spool", 4), LimitLine("text", 4)))
     )
-    words = [part for part in drawing.parts if isinstance(part, Words)]
+    words = [part for part in drawing.parts if isinstance(part, DrawnText)]
     crossed = [
         (word.text, stroke.y1)
         for word in words

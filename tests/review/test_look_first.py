@@ -16,7 +16,7 @@ from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render import RENDERERS, Look, render
 from profilesmith.review.render.brief import MOST_NOTES
 from profilesmith.review.render.sheet.of_review import review_sheet
-from profilesmith.review.review import Question, Review
+from profilesmith.review.review import OpenQuestion, Review
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
@@ -244,7 +244,7 @@ def test_a_command_that_heats_too_cold_is_as_urgent_as_one_that_can_follow(
 
 
 def test_one_setting_stays_and_several_stay(half: Review) -> None:
-    question = Question("How?", ("retraction.distance",), ())
+    question = OpenQuestion("How?", ("retraction.distance",), ())
     one = half._replace(questions=(question,))
     many = half._replace(questions=(question._replace(settings=("retraction.distance", "retraction.speed")),))
     assert look_first_points(one)[-1].text == "How? Until then retraction.distance stays as it is"

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from profilesmith.review.render import Look, render
-from profilesmith.review.render.terminal_lines import Line, coloured, plain
+from profilesmith.review.render.terminal_lines import StyledLine, coloured, plain
 from profilesmith.review.review import Review
 from profilesmith.review.wording import KEPT
 
@@ -56,7 +56,7 @@ def test_colours_change_no_line_break(review: Review, width: int) -> None:
 
 
 def test_a_word_that_is_longer_than_the_line_stays_whole() -> None:
-    line = Line(2, (("see ", ""), ("folder/" * 8 + "soft.settings", "bold")), 2)
+    line = StyledLine(2, (("see ", ""), ("folder/" * 8 + "soft.settings", "bold")), 2)
     assert plain([line], 40).splitlines() == ["  see", f"    {'folder/' * 8}soft.settings"]
     assert re.sub(r"\x1b\[[\d;]*m", "", coloured([line], 40)) == plain([line], 40)
-    assert plain([Line(0, ((f"40{KEPT}mm/s " * 9, ""),))], 40).count("40 mm/s") == 9
+    assert plain([StyledLine(0, ((f"40{KEPT}mm/s " * 9, ""),))], 40).count("40 mm/s") == 9

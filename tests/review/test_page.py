@@ -24,7 +24,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Line
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.render import Look, form_of_name, render
-from profilesmith.review.review import Assumed, Change, Group, LeftCommand, Question, Reason, Review
+from profilesmith.review.review import AreaChanges, Assumed, LeftCommand, OpenQuestion, Reason, Review, ValueChange
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.review import review_again
 from tests.rows import row
@@ -34,7 +34,7 @@ HOSTILE = "'\"><img src=x onerror=alert(1)><script>window.pwned=1</script></styl
 HARMLESS = "a harmless word"
 
 
-def change(setting: str, word: str, **more: Any) -> Change:
+def change(setting: str, word: str, **more: Any) -> ValueChange:
     reason = Reason(
         f"{word} 1.0.0, rule 1", "at most 40 mm/s", f"why {word}", f"source {word}", "changed", f"note {word}"
     )
@@ -46,7 +46,7 @@ def change(setting: str, word: str, **more: Any) -> Change:
         "relative": "-47 %",
     }
     place = {"file": f"{word}.cfg", "line": 34, "key": f"key {word}", "old_text": "4500", "new_text": f"2400 {word}"}
-    return Change(**{"setting": setting, "reasons": (reason,), **values, **place, **more})
+    return ValueChange(**{"setting": setting, "reasons": (reason,), **values, **place, **more})
 
 
 def review(word: str, **more: Any) -> Review:
@@ -61,13 +61,13 @@ def review(word: str, **more: Any) -> Review:
         "subject": f"Subject {word}",
         "recipes": (f"recipe {word} 1.0.0",),
         "groups": (
-            Group(
+            AreaChanges(
                 "Speeds",
                 (change("outer_wall.speed", word), change("infill.speed", word, status="added", base="-", relative="")),
             ),
         ),
         "by_hand": (hand,),
-        "questions": (Question(f"Ask {word}?", ("retraction.distance",), (f"cause {word}",)),),
+        "questions": (OpenQuestion(f"Ask {word}?", ("retraction.distance",), (f"cause {word}",)),),
         "kept": (kept,),
         "idle": (Reason(f"idle {word}", "d", "w", "s", "does not apply", f"note {word}"),),
         "overruled": (over,),
@@ -238,7 +238,7 @@ def test_signs_and_words_tell_the_way_a_value_went() -> None:
         change("top.speed", "e", relative="-3 %", status="follows"),
         change("skirt.loops", "f", relative="", status="only old"),
     )
-    page = parsed(render(review("x", groups=(Group("All", rows),)), "page"))
+    page = parsed(render(review("x", groups=(AreaChanges("All", rows),)), "page"))
     told = [plain(summary) for summary in page.iter("summary")][: len(rows)]
     expected = (
         ("▼", "lower", "−47 %"),
@@ -310,7 +310,7 @@ def test_each_figure_has_a_table_beside_it_and_a_broken_one_says_so() -> None:
 # Size
 
 
-def many(count: int) -> Iterator[Change]:
+def many(count: int) -> Iterator[ValueChange]:
     names = list(load_vocabulary().settings)
     why = (
         "A soft filament buckles or slips when it is pushed fast. Slower laying keeps the flow "
@@ -326,7 +326,7 @@ def many(count: int) -> Iterator[Change]:
         "flexible-pla 1.0.0, rule 1 (at most 40 mm/s) asks for more",
     )
     for number in range(count):
-        yield Change(
+        yield ValueChange(
             setting=names[number % len(names)],
             words="speed at which the outermost wall is laid",
             status="changed",
@@ -344,7 +344,7 @@ def many(count: int) -> Iterator[Change]:
 
 def test_a_page_of_150_changed_keys_is_at_most_200_kilobytes() -> None:
     rows = [row(item.setting, {}, 75, 40) for item in many(150)]
-    html = render(review("heron", groups=(Group("All", tuple(many(150))),), rows=rows), "page")
+    html = render(review("heron", groups=(AreaChanges("All", tuple(many(150))),), rows=rows), "page")
     assert html.count('class="row down">') == 150
     assert len(html.encode()) <= 200_000
 

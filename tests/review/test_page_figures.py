@@ -21,7 +21,7 @@ from profilesmith.review.render.figures.axis import axis, number_text, reaches_z
 from profilesmith.review.render.figures.figure import read_figures
 from profilesmith.review.render.figures.windows import setting_windows
 from profilesmith.review.render.page import pictures
-from profilesmith.review.review import Change, Group, Review
+from profilesmith.review.review import AreaChanges, Review, ValueChange
 from tests.rows import row
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -64,8 +64,8 @@ def cells(found: Element) -> list[list[str]]:
 
 def windows(*rows: Row) -> Element:
     """A page with a row for each setting; its window is drawn in it."""
-    changes = (Change(name, "", "changed", "a", "b") for name in dict.fromkeys(item.setting for item in rows))
-    return page(rows=rows, groups=(Group("All", tuple(changes)),))
+    changes = (ValueChange(name, "", "changed", "a", "b") for name in dict.fromkeys(item.setting for item in rows))
+    return page(rows=rows, groups=(AreaChanges("All", tuple(changes)),))
 
 
 def told(found: Element) -> dict[str, str]:
@@ -178,8 +178,8 @@ def test_only_what_tells_something_is_drawn(figure: dict[str, Any], drawn: bool)
 def test_where_nothing_changed_nothing_is_drawn() -> None:
     figure = {**LINE, "series": lines(a=(0.5, 1.0))}
     assert charts(page(figures=[figure], kind="derivation")) == []
-    change = Change("wall.count", "", "changed", "3", "2")
-    assert len(charts(page(figures=[figure], kind="derivation", groups=(Group("All", (change,)),)))) == 1
+    change = ValueChange("wall.count", "", "changed", "3", "2")
+    assert len(charts(page(figures=[figure], kind="derivation", groups=(AreaChanges("All", (change,)),)))) == 1
 
 
 def test_an_axis_begins_near_its_numbers_where_they_lie_far_from_zero() -> None:

@@ -11,21 +11,21 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.engine.suggest import Outcome, load_text
+from profilesmith.engine.suggest import SuggestedMap, load_text
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.suggest.proposal import SURE
 from profilesmith.suggest.write_map import new_map
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.suggest import Order, suggest
+from profilesmith.workflows.suggest import MapOrder, suggest
 
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 FOLDERS = sorted(path.parent for path in DIALECTS.glob("tuned/*/truth.toml"))
 HELD_OUT = sorted(path.parent for path in DIALECTS.glob("held_out/*/truth.toml"))
 
 
-def outcome_of(folder: Path) -> Outcome:
-    return suggest(Order(tuple(str(path) for path in sorted(folder.glob("base.*")))))
+def outcome_of(folder: Path) -> SuggestedMap:
+    return suggest(MapOrder(tuple(str(path) for path in sorted(folder.glob("base.*")))))
 
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda path: f"{path.parent.name}/{path.name}")

@@ -27,24 +27,11 @@ def test_there_are_dialects_enough() -> None:
     assert len(FOLDERS) >= 8
 
 
-NOT_YET = {
-    "fresh/atelier-ormes": "';' between key and value is taken for a remark, so that no line is read",
-    "fresh/fen-ledger": "a text of four delimiters: those behind dotted keys are not told",
-    "fresh/kettle-seven": "columns of two tools' values in one line: hardly a key is read",
-}
-"""Whole layouts that are not read yet; each must go from here when it is."""
-
-
 def name_of(folder: Path) -> str:
     return f"{folder.parent.name}/{folder.name}"
 
 
-def cases() -> list[Any]:
-    faults = {name: [pytest.mark.xfail(reason=reason, strict=True)] for name, reason in NOT_YET.items()}
-    return [pytest.param(path, id=name_of(path), marks=faults.get(name_of(path), ())) for path in FOLDERS]
-
-
-@pytest.mark.parametrize("folder", cases())
+@pytest.mark.parametrize("folder", FOLDERS, ids=name_of)
 def test_what_is_sure_derives_unedited_and_the_rest_is_named(program: Program, tmp_path: Path, folder: Path) -> None:
     bases, key_map, out = bases_of(folder), tmp_path / "map.toml", tmp_path / "out"
     assert program("keymap", "suggest", *bases, "-o", key_map).code == 0

@@ -12,7 +12,7 @@ from profilesmith.suggest import suggest_key_map
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE
-from profilesmith.workflows.suggest import Order, suggest
+from profilesmith.workflows.suggest import MapOrder, suggest
 
 FOLDERS = sorted(
     path.parent for path in (Path(__file__).resolve().parents[1] / "cases" / "dialects").glob("*/*/map.toml")
@@ -41,7 +41,7 @@ def test_structure_finds_most_and_calls_little_sure_that_is_not(monkeypatch: pyt
         keys = {one["setting"]: (one.get("section", ""), one["key"], one.get("field", 0)) for one in bindings}
         held = {place[:2] for place in keys.values()}
         monkeypatch.setattr(suggest_key_map, "load_lexicon", lambda folder=folder: hide(folder, share))
-        for item in suggest(Order(tuple(str(path) for path in sorted(folder.glob("base.*"))))).suggestion.proposals:
+        for item in suggest(MapOrder(tuple(str(path) for path in sorted(folder.glob("base.*"))))).suggestion.proposals:
             fits = keys.get(item.setting) == item.place
             found += fits
             sure += item.certainty == SURE

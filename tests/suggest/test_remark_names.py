@@ -9,14 +9,15 @@ from typing import Any
 import pytest
 
 from profilesmith.suggest.assign import assign, regrets
-from profilesmith.suggest.detect_marks import find_delimiters, find_marks, find_marks_behind
+from profilesmith.suggest.detect_delimiters import find_delimiters
+from profilesmith.suggest.detect_marks import find_marks, find_marks_behind
 from profilesmith.suggest.left_alone import with_left_alone
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.proposal import SURE
 from profilesmith.suggest.remark_names import meanings, name_in, opened, tabled_names
 from profilesmith.suggest.write_map import new_map
-from profilesmith.workflows.suggest import Order, suggest
+from profilesmith.workflows.suggest import MapOrder, suggest
 
 CARD = {
     "layer.height": ("0.2", "THICKNESS OF EACH LAYER"),
@@ -33,7 +34,7 @@ CARD = {
 def proposals(tmp_path: Path, text: str) -> dict[str, Any]:
     base = tmp_path / "base.card"
     base.write_text(text)
-    outcome = suggest(Order((str(base),)))
+    outcome = suggest(MapOrder((str(base),)))
     assert tomllib.loads(new_map(outcome.suggestion, accept_checks=True))["binding"]
     return {item.setting: item for item in outcome.suggestion.proposals}
 
@@ -108,8 +109,8 @@ def test_brackets_are_opened_and_tables_need_several_lines() -> None:
 
 def test_marks_and_delimiters() -> None:
     lines = [f"P{at} = {at} (words here)" for at in range(9)]
-    assert find_marks_behind(lines, ()) == ("(",)
-    assert find_marks_behind(["speed (mm/s) = 40"] * 9, ()) == ()
+    assert find_marks_behind(lines, (), ("=",)) == ("(",)
+    assert find_marks_behind(["speed (mm/s) = 40"] * 9, (), ("=",)) == ()
     assert find_marks(["( a card )", "P1 = 2"]) == ("(",)
     assert find_delimiters([*["a = 1"] * 8, "b : 43mm/s", "c : 2"]) == ("=", ":")
     assert find_delimiters([*["a = 1"] * 8, "wall:speed = 40"]) == ("=",)

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.engine.suggest import Outcome, answered
+from profilesmith.engine.suggest import SuggestedMap, answered
 from profilesmith.suggest.update_map import GONE
-from profilesmith.workflows.suggest import Order, suggest, write
+from profilesmith.workflows.suggest import MapOrder, suggest, write
 from profilesmith.workflows.suggest_report import suggestion_text
 
 BASE = """\
@@ -43,10 +43,10 @@ unit = "C"
 """
 
 
-def run(base: str, out: Path, **more: bool) -> Outcome:
+def run(base: str, out: Path, **more: bool) -> SuggestedMap:
     text = out.parent / "base.txt"
     text.write_text(base, encoding="utf-8")
-    order = Order((str(text),), out, **more)
+    order = MapOrder((str(text),), out, **more)
     outcome = suggest(order)
     write(order, outcome)
     return outcome
@@ -165,7 +165,7 @@ def test_the_screen_shows_only_what_the_map_does_not_say(kept: Path) -> None:
 
 
 def test_a_waiting_block_that_a_person_takes_is_made_active_in_its_place(kept: Path) -> None:
-    order = Order((str(kept.parent / "base.txt"),), kept)
+    order = MapOrder((str(kept.parent / "base.txt"),), kept)
     (kept.parent / "base.txt").write_text(BASE, encoding="utf-8")
     outcome = answered(suggest(order), {"inner_wall.speed": True})
     update = write(order, outcome)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 import profilesmith.text.read_document as module
+from profilesmith.text import walk
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.read_document import read_document
 
@@ -237,14 +238,14 @@ def copied(raw: bytes, monkeypatch: pytest.MonkeyPatch) -> int:
 def test_a_value_of_five_megabytes_is_read_in_one_pass(monkeypatch: pytest.MonkeyPatch) -> None:
     """Counted, not timed: nothing is copied for each character, and the comment in it is looked for once."""
     calls = 0
-    real = module.comment_at
+    real = walk.comment_at
 
     def counted(*given: object) -> object:
         nonlocal calls
         calls += 1
         return real(*given)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(module, "comment_at", counted)
+    monkeypatch.setattr(walk, "comment_at", counted)
     raw = f'start = "{"x" * 5_000_000}"\nrim = 60 ; slow\n'.encode()
     document = read_document(raw, "f")
     assert [len(document.value(item)) for item in document.assignments] == [5_000_002, 2]

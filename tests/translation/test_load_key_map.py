@@ -11,6 +11,7 @@ import pytest
 
 import profilesmith.translation.check_key_map as checking
 import profilesmith.translation.load_key_map as loading
+from profilesmith.text.document import Habits
 
 ReadMap = Callable[[str], Any]
 
@@ -200,7 +201,7 @@ def test_a_full_binding_is_read(read_map: ReadMap) -> None:
         ";",
         "last",
     )
-    assert key_map.habits == ((";",), True, ":", ())
+    assert key_map.habits == Habits((";",), True, ":")
     assert (
         binding.key,
         binding.section,
@@ -224,7 +225,7 @@ def test_a_full_binding_is_read(read_map: ReadMap) -> None:
 
 def test_what_is_not_said_is_detected_later(read_map: ReadMap) -> None:
     key_map, _ = read_map(bound(SPEED, "a"))
-    assert key_map.habits == (None, None, None, ())
+    assert key_map.habits == Habits()
     assert (key_map.decimal, key_map.words, key_map.duplicates) == ("", (), "")
     assert key_map.bindings[0].section is None
 

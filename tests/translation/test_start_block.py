@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.review.point import Mend
+from profilesmith.review.point import PointMend
 from profilesmith.review.render.brief import fix_words
 from profilesmith.text.document import Document
 from profilesmith.translation.start_block import find_literals
@@ -110,7 +110,7 @@ def bindings(bind: Bind) -> str:
 def test_contradictions_are_named(block: str, words: list[str], derived: Callable[..., Any], bind: Bind) -> None:
     found = derived(f"{BASE}{block}\n", bindings(bind), SET).review.literals
     assert len(found) == 1
-    told = f"{found[0]} ({fix_words(Mend(follow=found[0].can_follow))})"
+    told = f"{found[0]} ({fix_words(PointMend(follow=found[0].can_follow))})"
     assert "base.cfg:4" in told
     assert [word for word in words if word not in told] == []
 

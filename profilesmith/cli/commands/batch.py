@@ -16,7 +16,7 @@ from profilesmith.cli.terminal import is_terminal, say_error
 from profilesmith.foundation.new_files import PLACED
 
 if TYPE_CHECKING:
-    from profilesmith.workflows.batch.plan import Plan
+    from profilesmith.workflows.batch.plan import BatchPlan
     from profilesmith.workflows.batch.report import Write
 
 BEAT = 0.5  # seconds between two signs of life
@@ -97,7 +97,7 @@ def _shown(text: str) -> None:
 
 
 @contextmanager
-def _reports(reports: list[tuple[str, str]], plan: Plan, overwrite: bool) -> Iterator[list[tuple[str, Write]]]:
+def _reports(reports: list[tuple[str, str]], plan: BatchPlan, overwrite: bool) -> Iterator[list[tuple[str, Write]]]:
     """The form of each report and where its text goes; a file is there when it is whole, and not before."""
     if not reports:
         yield []

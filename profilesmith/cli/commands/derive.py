@@ -1,6 +1,7 @@
-"""``derive``: a profile into another by recipes."""
+"""``derive``: a profile into another by recipes.
 
-from __future__ import annotations
+Its annotations are no strings, which typer would compile, each twice.
+"""
 
 from typing import TYPE_CHECKING, Annotated
 
@@ -97,7 +98,7 @@ def derive(
         _close(derivation.review, shown)
 
 
-def _asked(request: Request, derivation: Derivation, way: str) -> Derivation:
+def _asked(request: "Request", derivation: "Derivation", way: str) -> "Derivation":
     """The derivation with what a person says on a terminal: which tool it is for, and what becomes of start blocks."""
     from profilesmith.workflows.derive import derive as run
 
@@ -110,12 +111,14 @@ def _asked(request: Request, derivation: Derivation, way: str) -> Derivation:
     return derivation
 
 
-def _named(derivation: Derivation, out: str) -> Derivation:
+def _named(derivation: "Derivation", out: str) -> "Derivation":
     """With the name of the derived file in its review, and so in its reports."""
     return derivation._replace(told=derivation.review._replace(outputs=(out,))) if out else derivation
 
 
-def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Reports, discard_edits: bool) -> list[str]:
+def _at_stake(
+    derivation: "Derivation", out: str, overwrite: bool, reported: "Reports", discard_edits: bool
+) -> list[str]:
     """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is
     shown.
     """
@@ -127,7 +130,7 @@ def _at_stake(derivation: Derivation, out: str, overwrite: bool, reported: Repor
     return discarded_edits(texts_to_write(derivation, out), discard_edits)
 
 
-def _stopped(refused: Refused, are_shown: bool) -> int:
+def _stopped(refused: "Refused", are_shown: bool) -> int:
     """Tell the conflicts, unless each stands in the review above; the exit code."""
     from profilesmith.foundation.words import plural
 
@@ -144,7 +147,7 @@ def _nothing_written(dry_run: bool, named: bool) -> str:
     return "" if named else "Nothing was written: name the derived file with -o OUT."
 
 
-def _close(review: Review, shown: str) -> None:
+def _close(review: "Review", shown: str) -> None:
     """The closing lines; the terminal's own text ends with them."""
     from profilesmith.review.consequences import closing
 

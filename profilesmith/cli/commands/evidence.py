@@ -139,7 +139,7 @@ def add(
       profilesmith evidence add --derived soft.settings --outcome worked --stringing fair --library club
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.evidence import FORMS, Judged, add_evidence, added_notes, show_added
+    from profilesmith.workflows.evidence import FORMS, JudgedPrint, add_evidence, added_notes, show_added
 
     form = form_called(form, FORMS)
     grades = {
@@ -150,7 +150,7 @@ def add(
         "sanding": sanding,
     }
     given = {word: grade for word, grade in grades.items() if grade}
-    judged = Judged(outcome, given, note, by, date, tuple(saw or ()), last)
+    judged = JudgedPrint(outcome, given, note, by, date, tuple(saw or ()), last)
     request = opt.request(bases or [], keymap, recipe, facts, answer, library)
     which = values or which_values(derived, request, quiet)
     done = add_evidence(request, judged, derived, which, again or _is_second)

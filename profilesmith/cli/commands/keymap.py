@@ -46,11 +46,11 @@ def suggest(
     import sys
 
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.suggest import FORMS, Order, suggest, write
+    from profilesmith.workflows.suggest import FORMS, MapOrder, suggest, write
     from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
 
     form = form_called(form, FORMS)
-    order = Order(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
+    order = MapOrder(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)
     outcome = suggest(order)
     if ask and is_terminal(sys.stdin):
         from profilesmith.cli.ask import gone_through

@@ -57,11 +57,11 @@ def check(
     from profilesmith.cli.progress import counted
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
-    from profilesmith.workflows.motion.check import Order
+    from profilesmith.workflows.motion.check import MotionOrder
     from profilesmith.workflows.motion.check import check as run
 
     shown = form_called(form)
-    order = Order(ledger, words, tuple(facts or ()), library)
+    order = MotionOrder(ledger, words, tuple(facts or ()), library)
     with counted("reading", quiet) as tell:
         review = run(file, order, full, tell, record)
     if not quiet:
@@ -93,12 +93,12 @@ def compare(
     from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import counted
     from profilesmith.review.render import render
-    from profilesmith.workflows.motion.check import Order
+    from profilesmith.workflows.motion.check import MotionOrder
     from profilesmith.workflows.motion.check import compare as run
 
     shown = form_called(form)
     with counted("reading", quiet) as tell:
-        review = run(old, new, Order("", words, tuple(facts or ()), library), tell)
+        review = run(old, new, MotionOrder("", words, tuple(facts or ()), library), tell)
     if not quiet:
         say(render(review, shown, look(full)._replace(sources=sources)))
 

@@ -100,11 +100,11 @@ def rederive(
 
     if in_place or is_several(derived):
         from profilesmith.cli.forward import forward
-        from profilesmith.workflows.rederive.forward.work import Asked
+        from profilesmith.workflows.rederive.forward.work import ForwardOrder
 
         _chooser(prefer)
         side = "" if prefer == "ask" else prefer
-        wanted = Asked(
+        wanted = ForwardOrder(
             asked, side, keep_facts, "" if dry_run else out, in_place and not dry_run, overwrite, discard_edits
         )
         forward(derived, wanted, jobs, form, report or [], full, quiet, dry_run)

@@ -3,17 +3,17 @@
 from collections import Counter
 from collections.abc import Callable
 
-from profilesmith.motion.figures import Layer, Spot
+from profilesmith.motion.figures import Layer, PathSpot
 from profilesmith.motion.judging.levels import laid_layers, part_layers, with_kind
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 MOSTLY = 0.6
 
 
-def laid_or_not(setting: str, kind: str, always: bool) -> Callable[[Case], Outcome]:
+def laid_or_not(setting: str, kind: str, always: bool) -> Callable[[MotionCase], Outcome]:
     """Judge of a switch. always: what is on is laid under every part; else only where the part asks for it."""
 
-    def judge(case: Case) -> Outcome:
+    def judge(case: MotionCase) -> Outcome:
         if not case.figures.kinds_told:
             return not_judged("no-words")
         want, layers = case.switch(setting), with_kind(case.figures, kind)
@@ -25,7 +25,7 @@ def laid_or_not(setting: str, kind: str, always: bool) -> Callable[[Case], Outco
     return judge
 
 
-def raft_layers(case: Case) -> Outcome:
+def raft_layers(case: MotionCase) -> Outcome:
     if not case.figures.kinds_told:
         return not_judged("no-words")
     want, layers = case.size("raft.layers"), with_kind(case.figures, "raft")
@@ -34,7 +34,7 @@ def raft_layers(case: Case) -> Outcome:
     return met(len(layers) == want, (float(len(layers)),), "count", tuple(map(_spot, layers[:1])))
 
 
-def walls(case: Case) -> Outcome:
+def walls(case: MotionCase) -> Outcome:
     """Inner loops to each outer loop, in most layers. Thin places get fewer, so that only the usual number counts."""
     if not case.figures.kinds_told:
         return not_judged("no-words")
@@ -57,16 +57,16 @@ def walls(case: Case) -> Outcome:
     return met(usual == want, (float(usual),), "count-mostly", layers=counted.total(), times=times)
 
 
-def closing_below(case: Case) -> Outcome:
+def closing_below(case: MotionCase) -> Outcome:
     """Whole layers that close the part below: the run at its bottom."""
     return _closing(case, "bottom.layers", "bottom", part_layers(case.figures))
 
 
-def closing_above(case: Case) -> Outcome:
+def closing_above(case: MotionCase) -> Outcome:
     return _closing(case, "top.layers", "top", part_layers(case.figures)[::-1])
 
 
-def _closing(case: Case, setting: str, kind: str, layers: list[Layer]) -> Outcome:
+def _closing(case: MotionCase, setting: str, kind: str, layers: list[Layer]) -> Outcome:
     if not case.figures.kinds_told:
         return not_judged("no-words")
     want = case.size(setting)
@@ -82,7 +82,7 @@ def _closing(case: Case, setting: str, kind: str, layers: list[Layer]) -> Outcom
     return met(run == want, (float(run),), "count", spots)
 
 
-def contact_layers(case: Case) -> Outcome:
+def contact_layers(case: MotionCase) -> Outcome:
     """Runs of layers that hold contact lines; their usual length."""
     if not case.figures.kinds_told:
         return not_judged("no-words")
@@ -103,7 +103,7 @@ def contact_layers(case: Case) -> Outcome:
     return met(runs[0] == want, (float(runs[0]),), "count")
 
 
-def skirt(case: Case) -> Outcome:
+def skirt(case: MotionCase) -> Outcome:
     if not case.figures.kinds_told:
         return not_judged("no-words")
     want, layers = case.size("skirt.loops"), with_kind(case.figures, "skirt")
@@ -115,5 +115,5 @@ def skirt(case: Case) -> Outcome:
     return met(held.loops == want, (float(held.loops),), "count", (_spot(layers[0]),))
 
 
-def _spot(layer: Layer) -> Spot:
-    return Spot(layer.z, layer.line, layer.z)
+def _spot(layer: Layer) -> PathSpot:
+    return PathSpot(layer.z, layer.line, layer.z)

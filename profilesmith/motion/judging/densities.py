@@ -10,7 +10,7 @@ from statistics import median
 
 from profilesmith.motion.figures import KindSum
 from profilesmith.motion.judging.levels import laid_layers
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 NEAR, FAR = 0.10, 0.20  # shares of the promised density: kept within the first, broken beyond the second
 SAME_DIRECTION = 0.02  # radians
@@ -18,10 +18,10 @@ LEAST_LINES = 4
 STRAIGHT_SHARE = 0.6
 
 
-def density_of(setting: str, kind: str) -> Callable[[Case], Outcome]:
+def density_of(setting: str, kind: str) -> Callable[[MotionCase], Outcome]:
     """Judge of one kind of line."""
 
-    def judge(case: Case) -> Outcome:
+    def judge(case: MotionCase) -> Outcome:
         if not case.figures.kinds_told:
             return not_judged("no-words")
         want, width = case.size(setting), case.size("bead.width")

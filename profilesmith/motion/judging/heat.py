@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 
-from profilesmith.motion.figures import Extremes, Layer, Spot
+from profilesmith.motion.figures import Extremes, Layer, PathSpot
 from profilesmith.motion.judging.levels import laid_layers, resumed
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 SLACK_C = 0.05
 # A duty byte has 255 steps: half of one is 0.2 %.
@@ -13,37 +13,37 @@ SLACK_FAN = 0.25
 Pick = Callable[[Layer], Extremes]
 
 
-def nozzle(case: Case) -> Outcome:
+def nozzle(case: MotionCase) -> Outcome:
     return _later(case, "nozzle.temperature", lambda layer: layer.nozzle)
 
 
-def bed(case: Case) -> Outcome:
+def bed(case: MotionCase) -> Outcome:
     return _later(case, "bed.temperature", lambda layer: layer.bed)
 
 
-def first_nozzle(case: Case) -> Outcome:
+def first_nozzle(case: MotionCase) -> Outcome:
     return _first(case, "first_layer.nozzle_temperature", lambda layer: layer.nozzle)
 
 
-def first_bed(case: Case) -> Outcome:
+def first_bed(case: MotionCase) -> Outcome:
     return _first(case, "first_layer.bed_temperature", lambda layer: layer.bed)
 
 
-def _first(case: Case, setting: str, pick: Pick) -> Outcome:
+def _first(case: MotionCase, setting: str, pick: Pick) -> Outcome:
     layers = laid_layers(case.figures)
     if not layers or resumed(case.figures):
         return not_judged("resumed" if layers else "nothing-laid")
     return _held(case, setting, layers[:1], pick)
 
 
-def _later(case: Case, setting: str, pick: Pick) -> Outcome:
+def _later(case: MotionCase, setting: str, pick: Pick) -> Outcome:
     layers = laid_layers(case.figures)
     if len(layers) < 2:
         return not_judged("one-layer" if layers else "nothing-laid")
     return _held(case, setting, layers[1:], pick)
 
 
-def _held(case: Case, setting: str, layers: list[Layer], pick: Pick) -> Outcome:
+def _held(case: MotionCase, setting: str, layers: list[Layer], pick: Pick) -> Outcome:
     """All of these layers at one temperature; where they differ, the promised one must be the only one after a
     change.
     """
@@ -55,7 +55,7 @@ def _held(case: Case, setting: str, layers: list[Layer], pick: Pick) -> Outcome:
     wrong = [layer for layer in known if _off(pick(layer), want) > SLACK_C]
     lows, highs = [pick(layer).low or 0.0 for layer in known], [pick(layer).high or 0.0 for layer in known]
     seen = (min(lows),) if min(lows) == max(highs) else (min(lows), max(highs))
-    spots = tuple(Spot(pick(layer).high or 0.0, layer.line, layer.z) for layer in wrong[:3])
+    spots = tuple(PathSpot(pick(layer).high or 0.0, layer.line, layer.z) for layer in wrong[:3])
     return met(not wrong, seen, "heat", spots, layers=len(known), wrong=len(wrong))
 
 
@@ -63,7 +63,7 @@ def _off(held: Extremes, want: float) -> float:
     return max(abs((held.low or 0.0) - want), abs((held.high or 0.0) - want))
 
 
-def chamber(case: Case) -> Outcome:
+def chamber(case: MotionCase) -> Outcome:
     want, layers = case.size("chamber.temperature"), laid_layers(case.figures)
     highs = [layer.chamber.high for layer in layers if layer.chamber.high is not None]
     assert want is not None
@@ -72,7 +72,7 @@ def chamber(case: Case) -> Outcome:
     return met(max(highs) <= want + SLACK_C, (max(highs),), "at-most")
 
 
-def fan_off(case: Case) -> Outcome:
+def fan_off(case: MotionCase) -> Outcome:
     """How many layers at the bottom were laid without any fan."""
     want, layers = case.size("fan.off_layers"), laid_layers(case.figures)
     assert want is not None
@@ -82,10 +82,10 @@ def fan_off(case: Case) -> Outcome:
     if off is None:
         silent = case.size("fan.power") == 0 or want >= len(layers)
         return not_judged("fan-never-on", (0.0,)) if silent else met(False, (float(len(layers)),), "fan-off")
-    return met(off == want, (float(off),), "fan-off", (Spot(float(off), layers[off].line, layers[off].z),))
+    return met(off == want, (float(off),), "fan-off", (PathSpot(float(off), layers[off].line, layers[off].z),))
 
 
-def fan(case: Case) -> Outcome:
+def fan(case: MotionCase) -> Outcome:
     """Exact where it never changes after the first layers; else a bound."""
     want, layers = case.size("fan.power"), _cooled(case)
     assert want is not None
@@ -94,7 +94,7 @@ def fan(case: Case) -> Outcome:
     highs = [layer.fan.high or 0.0 for layer in layers]
     most = max(highs)
     place = layers[highs.index(most)]
-    spots = (Spot(most, place.line, place.z),)
+    spots = (PathSpot(most, place.line, place.z),)
     steady = most - min(layer.fan.low or 0.0 for layer in layers) <= SLACK_FAN
     if steady:
         least = case.size("fan.minimum_power")
@@ -106,7 +106,7 @@ def fan(case: Case) -> Outcome:
     return met(most <= limit + SLACK_FAN, (min(highs), most), "fan-at-most", spots, layers=len(layers))
 
 
-def fan_least(case: Case) -> Outcome:
+def fan_least(case: MotionCase) -> Outcome:
     """No layer above the first ones is cooled with less."""
     want, layers = case.size("fan.minimum_power"), _cooled(case)
     assert want is not None
@@ -115,10 +115,10 @@ def fan_least(case: Case) -> Outcome:
     highs = [layer.fan.high or 0.0 for layer in layers]
     least = min(highs)
     place = layers[highs.index(least)]
-    return met(least >= want - SLACK_FAN, (least,), "fan-at-least", (Spot(least, place.line, place.z),))
+    return met(least >= want - SLACK_FAN, (least,), "fan-at-least", (PathSpot(least, place.line, place.z),))
 
 
-def _cooled(case: Case) -> list[Layer]:
+def _cooled(case: MotionCase) -> list[Layer]:
     """Layers above those without fan, and above the one in which it starts."""
     layers = laid_layers(case.figures)
     off = next((at for at, layer in enumerate(layers) if layer.fan.high), len(layers))

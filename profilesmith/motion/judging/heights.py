@@ -3,15 +3,15 @@
 from collections import Counter
 from itertools import pairwise
 
-from profilesmith.motion.figures import Layer, Spot
+from profilesmith.motion.figures import Layer, PathSpot
 from profilesmith.motion.judging.levels import laid_layers, part_layers, resumed, spiral, step_above_raft, with_kind
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 SLACK_MM = 0.0006  # coordinates of three decimals
 SLACK_STEP_MM = 0.0011  # of a step between two of them
 
 
-def first_layer_height(case: Case) -> Outcome:
+def first_layer_height(case: MotionCase) -> Outcome:
     figures = case.figures
     layers = laid_layers(figures)
     if not layers:
@@ -31,7 +31,7 @@ def first_layer_height(case: Case) -> Outcome:
     return met(abs(layers[0].z - want) <= SLACK_MM, (layers[0].z,), "first-height", (_spot(layers[0]),))
 
 
-def _over_raft(case: Case, lowest: Layer, want: float) -> Outcome:
+def _over_raft(case: MotionCase, lowest: Layer, want: float) -> Outcome:
     """Which layer is meant differs: the raft's lowest, or the part's above the gap. Either keeps the promise; where
     neither does and the part begins with a layer like all others, the setting may rest over rafts.
     """
@@ -48,7 +48,7 @@ def _over_raft(case: Case, lowest: Layer, want: float) -> Outcome:
     return met(False, (lowest.z,), "first-over-raft", (_spot(lowest),), above=own)
 
 
-def layer_height(case: Case) -> Outcome:
+def layer_height(case: MotionCase) -> Outcome:
     layers = part_layers(case.figures)
     want = case.size("layer.height")
     assert want is not None
@@ -82,5 +82,5 @@ def _under_spiral(layers: list[Layer], want: float) -> Outcome:
     return not_judged("spiral-above", (min(steps), max(steps)) if len(set(steps)) > 1 else (steps[0],))
 
 
-def _spot(layer: Layer) -> Spot:
-    return Spot(layer.z, layer.line, layer.z)
+def _spot(layer: Layer) -> PathSpot:
+    return PathSpot(layer.z, layer.line, layer.z)

@@ -9,11 +9,11 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.doubt import Subject
 from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging import counts, densities, heat, heights, others, pulling, sections, speeds
-from profilesmith.motion.judging.outcome import Case, Judged, Outcome, not_judged
+from profilesmith.motion.judging.outcome import JudgedSetting, MotionCase, Outcome, not_judged
 from profilesmith.vocabulary.load_vocabulary import knowledge
 from profilesmith.vocabulary.setting import Value
 
-Judge = Callable[[Case], Outcome]
+Judge = Callable[[MotionCase], Outcome]
 FILAMENT_MM = 1.75
 
 JUDGES: Mapping[str, Judge] = {
@@ -89,9 +89,9 @@ def judge(
     promises: Mapping[str, Value],
     filament_mm: float | None = None,
     changed: frozenset[str] = frozenset(),
-) -> tuple[Judged, ...]:
+) -> tuple[JudgedSetting, ...]:
     """Every promised setting, in the order of the promises. changed: those that a rule changed."""
-    case = Case(figures, promises, filament_mm or figures.diameter_told or _diameter(promises))
+    case = MotionCase(figures, promises, filament_mm or figures.diameter_told or _diameter(promises))
     return tuple(_judged(case, setting, value, setting in changed) for setting, value in promises.items())
 
 
@@ -100,7 +100,7 @@ def _diameter(promises: Mapping[str, Value]) -> float:
     return FILAMENT_MM if value is None or isinstance(value, str | bool) else float(value)
 
 
-def _judged(case: Case, setting: str, value: Value, changed: bool) -> Judged:
+def _judged(case: MotionCase, setting: str, value: Value, changed: bool) -> JudgedSetting:
     certainty = certainties()[setting]
     doubts = tuple(
         doubt for doubt in case.figures.doubts if certainty.needs and set(certainty.needs) & set(doubt.subjects)
@@ -111,10 +111,10 @@ def _judged(case: Case, setting: str, value: Value, changed: bool) -> Judged:
         outcome = not_judged("doubt")
     else:
         outcome = _whole(case, JUDGES[setting](case))
-    return Judged(setting, certainty.name, value, outcome, changed, doubts)
+    return JudgedSetting(setting, certainty.name, value, outcome, changed, doubts)
 
 
-def _whole(case: Case, outcome: Outcome) -> Outcome:
+def _whole(case: MotionCase, outcome: Outcome) -> Outcome:
     """Half a file may break a promise, but cannot keep one."""
     if outcome.verdict == "passed" and not case.figures.end_told:
         return not_judged("no-end", outcome.seen)

@@ -2,20 +2,20 @@
 
 from collections.abc import Callable
 
-from profilesmith.motion.figures import Spot
+from profilesmith.motion.figures import PathSpot
 from profilesmith.motion.judging.levels import laid_layers, quickest_layer, step_above_raft
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 
-def silent(case: Case) -> Outcome:
+def silent(case: MotionCase) -> Outcome:
     """The software keeps it to itself."""
     return not_judged("not-in-file")
 
 
-def acceleration(setting: str, kind: str) -> Callable[[Case], Outcome]:
+def acceleration(setting: str, kind: str) -> Callable[[MotionCase], Outcome]:
     """A hint: whether the file orders this acceleration at all."""
 
-    def judge(case: Case) -> Outcome:
+    def judge(case: MotionCase) -> Outcome:
         want, orders = case.size(setting), case.figures.accelerations.get(kind, ())
         assert want is not None
         if not orders:
@@ -27,7 +27,7 @@ def acceleration(setting: str, kind: str) -> Callable[[Case], Outcome]:
     return judge
 
 
-def least_layer_time(case: Case) -> Outcome:
+def least_layer_time(case: MotionCase) -> Outcome:
     """A hint: the quickest whole layer, as a bracket."""
     want, layers = case.size("layer.minimum_time"), laid_layers(case.figures)[1:]
     assert want is not None
@@ -35,13 +35,13 @@ def least_layer_time(case: Case) -> Outcome:
         return not_judged("one-layer")
     quickest = quickest_layer(layers)
     seen = (quickest.fast, quickest.slow)
-    spots = (Spot(quickest.slow, quickest.line, quickest.z),)
+    spots = (PathSpot(quickest.slow, quickest.line, quickest.z),)
     if quickest.fast >= want:
         return met(True, seen, "layer-time", spots)
     return not_judged("layer-time-open", seen)
 
 
-def raft_gap(case: Case) -> Outcome:
+def raft_gap(case: MotionCase) -> Outcome:
     """The step from the raft to the part is gap and first layer together."""
     if not case.figures.kinds_told:
         return not_judged("no-words")

@@ -1,4 +1,4 @@
-"""Outcome: what the file says of one setting; Judged: that, held against the ledger."""
+"""Outcome: what the file says of one setting; JudgedSetting: that, held against the ledger."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -6,7 +6,7 @@ from typing import Literal
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.motion.doubt import Doubt
-from profilesmith.motion.figures import Figures, Spot
+from profilesmith.motion.figures import Figures, PathSpot
 from profilesmith.vocabulary.setting import Value
 
 Verdict = Literal["passed", "found", "not judged"]
@@ -21,11 +21,11 @@ class Outcome(NamedTuple):
     verdict: Verdict
     code: str
     seen: tuple[Seen, ...] = ()
-    spots: tuple[Spot, ...] = ()
+    spots: tuple[PathSpot, ...] = ()
     data: Mapping[str, float] = MappingProxyType({})
 
 
-class Judged(NamedTuple):
+class JudgedSetting(NamedTuple):
     """A setting of the ledger. certainty: how much a motion file can say of it; changed: a rule changed it."""
 
     setting: str
@@ -36,7 +36,7 @@ class Judged(NamedTuple):
     doubts: tuple[Doubt, ...] = ()
 
 
-class Case(NamedTuple):
+class MotionCase(NamedTuple):
     """What a judge gets. promises: setting -> canonical value of the derived profile."""
 
     figures: Figures
@@ -56,6 +56,6 @@ def not_judged(code: str, seen: tuple[Seen, ...] = (), **data: float) -> Outcome
     return Outcome("not judged", code, seen, (), data)
 
 
-def met(right: bool, seen: tuple[Seen, ...], code: str, spots: tuple[Spot, ...] = (), **data: float) -> Outcome:
+def met(right: bool, seen: tuple[Seen, ...], code: str, spots: tuple[PathSpot, ...] = (), **data: float) -> Outcome:
     """Passed or found, by one test."""
     return Outcome("passed" if right else "found", f"{code}-met" if right else f"{code}-not-met", seen, spots, data)

@@ -2,43 +2,43 @@
 
 from collections import Counter
 
-from profilesmith.motion.figures import Spot
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.figures import PathSpot
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
 SLACK_MM = 0.0021
 SLACK_MM_S = 0.011  # F without decimals
 MOSTLY = 0.8
 
 
-def pulls_on(case: Case) -> Outcome:
+def pulls_on(case: MotionCase) -> Outcome:
     pulls, want = case.figures.pulls, case.switch("retraction.on")
     on = pulls.count > 0 or bool(case.figures.notes.get("G10"))
     if want and not on:
         bare = _missing(case)
         return met(False, (False,), "pulls-on", (bare,)) if bare else not_judged("no-long-travel")
     lines = [line for (what, _), line in pulls.first_line.items() if what == "length"]
-    spots = (Spot(0.0, min(lines), 0.0),) if lines else ()
+    spots = (PathSpot(0.0, min(lines), 0.0),) if lines else ()
     return met(on == want, (on,), "pulls-on", spots, times=pulls.count)
 
 
-def _missing(case: Case) -> Spot | None:
+def _missing(case: MotionCase) -> PathSpot | None:
     """A travel that should have had a pull, and the file has none at all."""
     bare, least = case.figures.pulls.longest_bare, case.size("retraction.minimum_travel") or 0.0
     on = case.figures.pulls.count or case.figures.notes.get("G10")
     return bare if bare is not None and bare.value > least and not on else None
 
 
-def pull_length(case: Case) -> Outcome:
+def pull_length(case: MotionCase) -> Outcome:
     return _mostly(case, "retraction.distance", "length", case.figures.pulls.lengths, SLACK_MM)
 
 
-def pull_speed(case: Case) -> Outcome:
+def pull_speed(case: MotionCase) -> Outcome:
     if case.figures.pulls.count and not case.figures.pulls.speeds:
         return not_judged("all-wiped")
     return _mostly(case, "retraction.speed", "speed", case.figures.pulls.speeds, SLACK_MM_S)
 
 
-def lift(case: Case) -> Outcome:
+def lift(case: MotionCase) -> Outcome:
     lifts, want = case.figures.pulls.lifts, case.size("retraction.lift")
     lifted: Counter[float] = Counter({height: times for height, times in lifts.items() if height > SLACK_MM})
     assert want is not None
@@ -50,7 +50,7 @@ def lift(case: Case) -> Outcome:
     return _mostly(case, "retraction.lift", "lift", lifted, SLACK_MM)
 
 
-def _mostly(case: Case, setting: str, what: str, counted: Counter[float], slack: float) -> Outcome:
+def _mostly(case: MotionCase, setting: str, what: str, counted: Counter[float], slack: float) -> Outcome:
     """All alike: exact. Most alike: by those, and the others are named. No such majority: not judged."""
     want = case.size(setting)
     assert want is not None
@@ -71,12 +71,12 @@ def _mostly(case: Case, setting: str, what: str, counted: Counter[float], slack:
     return met(right, (usual,), "pull", _where(case, what, usual), times=total, others=total - near)
 
 
-def _where(case: Case, what: str, value: float) -> tuple[Spot, ...]:
+def _where(case: MotionCase, what: str, value: float) -> tuple[PathSpot, ...]:
     line = case.figures.pulls.first_line.get((what, value))
-    return (Spot(value, line, 0.0),) if line else ()
+    return (PathSpot(value, line, 0.0),) if line else ()
 
 
-def least_travel(case: Case) -> Outcome:
+def least_travel(case: MotionCase) -> Outcome:
     """No travel longer than this is made without a pull. Inside the part software may leave pulls out on purpose."""
     want, pulls = case.size("retraction.minimum_travel"), case.figures.pulls
     assert want is not None

@@ -7,18 +7,18 @@ from itertools import pairwise
 
 from profilesmith.motion.figures import PREPARATION, KindSum
 from profilesmith.motion.judging.levels import laid_layers, part_layers, with_kind
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 from profilesmith.physics.bead import bead_area_mm2, filament_area_mm2
 
 SLACK_MM = 0.0011  # of a step between layers
 SLACK = 0.03  # rounding of E, corners, the start and end of lines
 
 
-def section_of(setting: str, kinds: Iterable[str]) -> Callable[[Case], Outcome]:
+def section_of(setting: str, kinds: Iterable[str]) -> Callable[[MotionCase], Outcome]:
     """Judge of a bead's width in the layers above the first."""
     wanted = frozenset(kinds)
 
-    def judge(case: Case) -> Outcome:
+    def judge(case: MotionCase) -> Outcome:
         if not case.figures.kinds_told:
             return not_judged("no-words")
         layers, height = part_layers(case.figures), case.size("layer.height")
@@ -31,7 +31,7 @@ def section_of(setting: str, kinds: Iterable[str]) -> Callable[[Case], Outcome]:
     return judge
 
 
-def first_layer_section(case: Case) -> Outcome:
+def first_layer_section(case: MotionCase) -> Outcome:
     if not case.figures.kinds_told:
         return not_judged("no-words")
     layers = laid_layers(case.figures)
@@ -42,7 +42,7 @@ def first_layer_section(case: Case) -> Outcome:
     return _section(case, "first_layer.bead_width", sums, case.size("first_layer.height"))
 
 
-def _section(case: Case, setting: str, sums: list[KindSum], height: float | None) -> Outcome:
+def _section(case: MotionCase, setting: str, sums: list[KindSum], height: float | None) -> Outcome:
     """The mean over all of them, against both shapes of the promised bead."""
     width, share = case.size(setting), (case.size("bead.flow") or 100.0) / 100.0
     length = sum(held.length for held in sums)

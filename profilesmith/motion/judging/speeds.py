@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 
-from profilesmith.motion.figures import PREPARATION, KindSum, Layer, Spot
+from profilesmith.motion.figures import PREPARATION, KindSum, Layer, PathSpot
 from profilesmith.motion.judging.levels import laid_layers, part_layers, resumed, with_kind
-from profilesmith.motion.judging.outcome import Case, Outcome, met, not_judged
+from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 from profilesmith.physics.bead import filament_area_mm2
 
 # F without decimals is off by half a unit a minute: 0.0083 mm/s.
@@ -13,16 +13,16 @@ SLACK_MM_S = 0.011
 SLACK_FLOW = 0.01
 
 
-def laying_speed(setting: str, kind: str) -> Callable[[Case], Outcome]:
+def laying_speed(setting: str, kind: str) -> Callable[[MotionCase], Outcome]:
     """Judge of one kind of line, above the first layer, which has a speed of its own."""
 
-    def judge(case: Case) -> Outcome:
+    def judge(case: MotionCase) -> Outcome:
         return _speed(case, setting, kind)
 
     return judge
 
 
-def _speed(case: Case, setting: str, kind: str) -> Outcome:
+def _speed(case: MotionCase, setting: str, kind: str) -> Outcome:
     if not case.figures.kinds_told:
         return not_judged("no-words")
     want = case.size(setting)
@@ -47,13 +47,13 @@ def _closing(layers: list[Layer], kind: str, above: list[Layer]) -> list[tuple[K
 def _fastest(sums: list[tuple[KindSum, Layer]], want: float) -> Outcome:
     held, layer = max(sums, key=lambda item: item[0].top_speed)
     fast = len({layer.z for item, layer in sums if item.top_speed > want + SLACK_MM_S})
-    spot = Spot(held.top_speed, held.top_line, layer.z)
+    spot = PathSpot(held.top_speed, held.top_line, layer.z)
     return met(
         held.top_speed <= want + SLACK_MM_S, (held.top_speed,), "no-faster", (spot,), layers=len(sums), fast=fast
     )
 
 
-def first_layer_speed(case: Case) -> Outcome:
+def first_layer_speed(case: MotionCase) -> Outcome:
     want = case.size("first_layer.speed")
     assert want is not None
     layers = laid_layers(case.figures)
@@ -68,7 +68,7 @@ def _sums(layer: Layer) -> list[tuple[KindSum, Layer]]:
     return [(held, layer) for kind, held in layer.kinds.items() if kind != PREPARATION]
 
 
-def _over_raft(case: Case, layers: list[Layer], want: float) -> Outcome:
+def _over_raft(case: MotionCase, layers: list[Layer], want: float) -> Outcome:
     """Which layer is meant differs: the raft's lowest, or the part's. Kept where neither is faster, broken where
     both are.
     """
@@ -79,7 +79,7 @@ def _over_raft(case: Case, layers: list[Layer], want: float) -> Outcome:
     return not_judged("over-raft", tuple(sorted({outcome.seen[0] for outcome in outcomes})))
 
 
-def travel_speed(case: Case) -> Outcome:
+def travel_speed(case: MotionCase) -> Outcome:
     want, spot = case.size("travel.speed"), case.figures.travel_speed
     assert want is not None
     if spot is None:
@@ -87,7 +87,7 @@ def travel_speed(case: Case) -> Outcome:
     return met(spot.value <= want + SLACK_MM_S, (spot.value,), "travel", (spot,))
 
 
-def flow(case: Case) -> Outcome:
+def flow(case: MotionCase) -> Outcome:
     """The largest mean over 1 mm of path, against what the melt keeps up with."""
     want = case.size("filament.maximum_flow")
     assert want is not None

@@ -9,7 +9,7 @@ CLOSED = 0.8  # share of stretches that end where they began, from which lines a
 FEW_LAYERS = 6
 
 
-class Proposal(NamedTuple):
+class KindProposal(NamedTuple):
     """is_kind: a kind of ``words_map.KINDS``; reason: a code for wording; sure: whether the shape speaks for it
     alone.
     """
@@ -19,7 +19,7 @@ class Proposal(NamedTuple):
     reason: str
 
 
-def propose(traces: Sequence[Trace], layers: int) -> tuple[Proposal, ...]:
+def propose(traces: Sequence[Trace], layers: int) -> tuple[KindProposal, ...]:
     """One proposal for each trace. layers: how many the file has."""
     loops = [trace for trace in traces if trace.loops >= CLOSED]
     lines = [trace for trace in traces if trace.loops < CLOSED]
@@ -41,30 +41,30 @@ def _ground(lines: Sequence[Trace], traces: Sequence[Trace]) -> int:
     return 0
 
 
-def _walls(loops: Sequence[Trace], layers: int) -> list[Proposal]:
+def _walls(loops: Sequence[Trace], layers: int) -> list[KindProposal]:
     tall = [trace for trace in loops if len(trace.layers) > max(1, layers // 4)]
     outer = max(tall, key=lambda trace: trace.mean, default=None)
     proposals = []
     for trace in loops:
         if trace not in tall:
-            proposals.append(Proposal(trace, "skirt" if trace.layers[0] == 0 else "other", "loops-below"))
+            proposals.append(KindProposal(trace, "skirt" if trace.layers[0] == 0 else "other", "loops-below"))
         elif trace is outer:
-            proposals.append(Proposal(trace, "outer_wall", "longest-loops"))
+            proposals.append(KindProposal(trace, "outer_wall", "longest-loops"))
         else:
-            proposals.append(Proposal(trace, "inner_wall", "shorter-loops"))
+            proposals.append(KindProposal(trace, "inner_wall", "shorter-loops"))
     return proposals
 
 
-def _filling(trace: Trace, lines: Sequence[Trace], ground: int, layers: int) -> Proposal:
+def _filling(trace: Trace, lines: Sequence[Trace], ground: int, layers: int) -> KindProposal:
     low, high = trace.layers[0], trace.layers[-1]
     whole = high - low + 1 == len(trace.layers)
     if ground and high < ground:
-        return Proposal(trace, "raft", "lowest-alone")
+        return KindProposal(trace, "raft", "lowest-alone")
     if whole and low <= ground and high < max(ground + FEW_LAYERS, layers // 3):
-        return Proposal(trace, "bottom", "fills-below")
+        return KindProposal(trace, "bottom", "fills-below")
     if high == layers - 1:
-        return Proposal(trace, "top", "fills-above")
+        return KindProposal(trace, "top", "fills-above")
     widest = max(lines, key=lambda other: other.length)
     if trace is widest or low > ground:
-        return Proposal(trace, "infill", "fills-between")
-    return Proposal(trace, "support", "open-lines")
+        return KindProposal(trace, "infill", "fills-between")
+    return KindProposal(trace, "support", "open-lines")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from profilesmith.foundation.quantity import show_quantity
-from profilesmith.motion.figures import Spot
+from profilesmith.motion.figures import PathSpot
 from profilesmith.motion.judging.outcome import Seen
 from profilesmith.physics.answer import Bracket
 from profilesmith.review.wording import visible
@@ -46,11 +46,11 @@ def few(value: float, digits: int = 2) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def place_text(spot: Spot) -> str:
+def place_text(spot: PathSpot) -> str:
     """``line 120, at 2.4 mm``."""
     height = f", at {few(spot.z)} mm" if spot.z else ""
     return f"line {spot.line}{height}" if spot.line else f"at {few(spot.z)} mm"
 
 
-def places_text(spots: tuple[Spot, ...]) -> str:
+def places_text(spots: tuple[PathSpot, ...]) -> str:
     return "; ".join(place_text(spot) for spot in spots)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from profilesmith.checks.finding import not_judged
 from profilesmith.ledger.judgement import Finding
-from profilesmith.motion.judging.outcome import Judged
+from profilesmith.motion.judging.outcome import JudgedSetting
 from profilesmith.review.motion.amounts import few, places_text, seen_text
 from profilesmith.review.motion.doubts import doubts_clause
 from profilesmith.vocabulary.setting import Setting
@@ -136,7 +136,7 @@ MOST_PLACES = 2
 DO = "Look at the profile that your software really used, and write the file again."
 
 
-def finding_of(judged: Judged, setting: Setting) -> Finding:
+def finding_of(judged: JudgedSetting, setting: Setting) -> Finding:
     """One finding for one setting."""
     outcome = judged.outcome
     seen = seen_text(outcome.seen, setting, KINDS.get(outcome.code, ""))
@@ -168,7 +168,7 @@ def _fast(layers: float) -> str:
     return f"{layers:.0f} layer{'s' if layers != 1 else ''}"
 
 
-def _open(judged: Judged, setting: Setting, values: dict[str, str]) -> Finding:
+def _open(judged: JudgedSetting, setting: Setting, values: dict[str, str]) -> Finding:
     code = judged.outcome.code
     clause = doubts_clause(judged.doubts) if code == "doubt" else OPEN[code].format_map(values)
     ask = ASK_WORDS if code == "no-words" else ""

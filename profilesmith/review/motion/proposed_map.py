@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from profilesmith.foundation.toml_text import comment_lines, quoted
 from profilesmith.motion.doubt import Doubt
-from profilesmith.motion.proposing.propose import Proposal
+from profilesmith.motion.proposing.propose import KindProposal
 from profilesmith.motion.words_map import KINDS
 from profilesmith.review.motion.doubts import WORDS
 
@@ -35,7 +35,7 @@ MACHINE = {
 }
 
 
-def proposed_map(name: str, proposals: Sequence[Proposal], doubts: Sequence[Doubt], dwells: bool) -> str:
+def proposed_map(name: str, proposals: Sequence[KindProposal], doubts: Sequence[Doubt], dwells: bool) -> str:
     """The TOML text. name: of the motion file; dwells: it has G4 P."""
     lines = [*comment_lines(HEAD), "format = 1", "", "[words]", f"name = {quoted(name)}", ""]
     lines += _machine(doubts, dwells)
@@ -61,7 +61,7 @@ def _machine(doubts: Sequence[Doubt], dwells: bool) -> list[str]:
     return [*lines, ""]
 
 
-def _line(proposal: Proposal) -> list[str]:
+def _line(proposal: KindProposal) -> list[str]:
     trace = proposal.trace
     many = (
         f"{len(trace.layers)} layer{'s' if len(trace.layers) > 1 else ''}, {trace.stretches} "

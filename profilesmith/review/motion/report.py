@@ -10,7 +10,7 @@ from profilesmith.ledger.file import MotionFile
 from profilesmith.ledger.judgement import Caution, Finding
 from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging.judge import certainties
-from profilesmith.motion.judging.outcome import Judged
+from profilesmith.motion.judging.outcome import JudgedSetting
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.judged import finding_of
@@ -30,7 +30,7 @@ MOST_DOUBTS_SHOWN = 30
 
 
 def findings_of(
-    figures: Figures, judged: Sequence[Judged], spool: Spool, vocabulary: Vocabulary
+    figures: Figures, judged: Sequence[JudgedSetting], spool: Spool, vocabulary: Vocabulary
 ) -> tuple[Finding, ...]:
     """Found settings first, then doubts, totals, what passed, what was not judged."""
     settings = [finding_of(item, vocabulary.settings[item.setting]) for item in judged]
@@ -73,7 +73,7 @@ def motion_review(
     name: str,
     against: str,
     figures: Figures,
-    judged: Sequence[Judged],
+    judged: Sequence[JudgedSetting],
     spool: Spool,
     vocabulary: Vocabulary,
     full: bool = False,
@@ -91,12 +91,12 @@ def motion_review(
     return comparison_review((), vocabulary, "What the motion file does", subject, notes, file)
 
 
-def _flow_limit(judged: Sequence[Judged]) -> float | None:
+def _flow_limit(judged: Sequence[JudgedSetting]) -> float | None:
     promised = {item.setting: item.promised for item in judged}.get("filament.maximum_flow")
     return None if promised is None or isinstance(promised, str | bool) else float(promised)
 
 
-def certainty_lines(judged: Sequence[Judged], vocabulary: Vocabulary) -> Iterable[str]:
+def certainty_lines(judged: Sequence[JudgedSetting], vocabulary: Vocabulary) -> Iterable[str]:
     """Every setting of the vocabulary: how much a motion file can say of it, and what this one says."""
     verdicts = {item.setting: item.outcome.verdict for item in judged}
     for name in vocabulary.settings:
@@ -105,7 +105,7 @@ def certainty_lines(judged: Sequence[Judged], vocabulary: Vocabulary) -> Iterabl
         yield f"{name}: {certainty.name}{but}; {verdicts.get(name, 'not in the ledger')}"
 
 
-def _judged_json(item: Judged) -> dict[str, Any]:
+def _judged_json(item: JudgedSetting) -> dict[str, Any]:
     outcome = item.outcome
     promised = item.promised
     return {

@@ -13,10 +13,10 @@ from profilesmith.foundation.words import plural
 from profilesmith.ledger.tools import TOOL
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import look_first_points
-from profilesmith.review.point import Mend, Point
+from profilesmith.review.point import Point, PointMend
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import FOLLOW, answer_call
-from profilesmith.review.review import Change, Review
+from profilesmith.review.review import Review, ValueChange
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
 from profilesmith.review.wording import KEPT
@@ -104,7 +104,7 @@ def _point(point: Point) -> Iterator[Piece]:
     )
 
 
-def fix_words(mend: Mend) -> str:
+def fix_words(mend: PointMend) -> str:
     """How the terminal mends a point."""
     if mend.follow:
         return f"the same call with {FOLLOW}"
@@ -136,7 +136,7 @@ def _changes(review: Review, width: int) -> Iterator[Piece]:
         yield Piece(_line(cells, kept), "yellow" if change.recipe_value else "", 2, 4)
 
 
-def _cells(change: Change) -> tuple[str, ...]:
+def _cells(change: ValueChange) -> tuple[str, ...]:
     reason = next((reason for reason in change.reasons if reason.rule), None)
     mark = {"added": "added", "follows": "follows", "gave way": "gave way"}.get(change.status, "")
     rule = f"{reason.recipe} {reason.rule}" if reason else mark
@@ -146,7 +146,7 @@ def _cells(change: Change) -> tuple[str, ...]:
     return name, f"{_without_unit(change)} → {change.derived}", change.relative, str(change.line or ""), rule
 
 
-def _without_unit(change: Change) -> str:
+def _without_unit(change: ValueChange) -> str:
     """The value before, without the unit that the one behind it has as well."""
     unit = change.derived.rpartition(" ")[2]
     alone = " " in change.derived and not unit.endswith(")") and "|" not in change.base + change.derived

@@ -19,7 +19,7 @@ from profilesmith.review.consequences import (
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import Point
 from profilesmith.review.render import Look
-from profilesmith.review.review import Change, Reason, Review
+from profilesmith.review.review import Reason, Review, ValueChange
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title
 
@@ -129,7 +129,7 @@ def _details(title: str, lines: list[str]) -> list[str]:
     return [f"<details><summary>{title}</summary>", "", *lines, "", "</details>", ""] if lines else []
 
 
-def _change(change: Change) -> str:
+def _change(change: ValueChange) -> str:
     spot = escape(f"{change.file}:{change.line}" if change.line else change.file)
     equals = f" = {change.new_text}" if change.new_text and not change.command else ""
     texts = f"{spot} {code(f'{change.key}{equals}')}".strip()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.review.review import Change
+from profilesmith.review.review import ValueChange
 from profilesmith.review.sentences import command_name
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -23,7 +23,7 @@ def trade_name(setting: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def change_name(change: Change) -> str:
+def change_name(change: ValueChange) -> str:
     """The head of a change's row: the setting, or where a machine command stands."""
     if not change.command:
         return trade_name(change.setting)
@@ -31,7 +31,7 @@ def change_name(change: Change) -> str:
     return words[:1].upper() + words[1:]
 
 
-class Move(NamedTuple):
+class MoveSign(NamedTuple):
     """How a value moved. sign: for the eye, whatever the colours are; word: for the ear; look: a class of the page."""
 
     sign: str
@@ -40,31 +40,31 @@ class Move(NamedTuple):
 
 
 _OF_STATUS = {
-    "added": Move("+", "added", "new"),
-    "only new": Move("+", "only in the new one", "new"),
-    "only old": Move("×", "only in the old one", "other"),
+    "added": MoveSign("+", "added", "new"),
+    "only new": MoveSign("+", "only in the new one", "new"),
+    "only old": MoveSign("×", "only in the old one", "other"),
 }
 
 
 _OF_VERDICT = {
-    "passed": Move("✓", "passed", "fine"),
-    "note": Move("•", "note", "other"),
-    "caution": Move("!", "caution", "up"),
-    "stop": Move("×", "stop", "hand"),
-    "not judged": Move("?", "not judged", "other"),
+    "passed": MoveSign("✓", "passed", "fine"),
+    "note": MoveSign("•", "note", "other"),
+    "caution": MoveSign("!", "caution", "up"),
+    "stop": MoveSign("×", "stop", "hand"),
+    "not judged": MoveSign("?", "not judged", "other"),
 }
 
 
-def verdict_sign(verdict: str) -> Move:
+def verdict_sign(verdict: str) -> MoveSign:
     """The sign of what a check found."""
-    return _OF_VERDICT.get(verdict, Move("•", verdict, "other"))
+    return _OF_VERDICT.get(verdict, MoveSign("•", verdict, "other"))
 
 
-def move(change: Change) -> Move:
+def move(change: ValueChange) -> MoveSign:
     """Raised, lowered, switched, added: from the change's status and its sign."""
     if change.status in _OF_STATUS:
         return _OF_STATUS[change.status]
-    ways = {"-": Move("▼", "lower", "down"), "+": Move("▲", "higher", "up")}
+    ways = {"-": MoveSign("▼", "lower", "down"), "+": MoveSign("▲", "higher", "up")}
     return ways.get(
-        change.relative[:1], Move("●", "switched" if change.derived in ("on", "off") else "changed", "other")
+        change.relative[:1], MoveSign("●", "switched" if change.derived in ("on", "off") else "changed", "other")
     )

@@ -23,7 +23,7 @@ from profilesmith.review.render.figures.windows import setting_windows, torn_win
 from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.html.rows import change_anchor, hand_tasks, shown_groups, shown_row
 from profilesmith.review.render.markdown import render as render_markdown
-from profilesmith.review.render.names import Move, trade_name, verdict_sign
+from profilesmith.review.render.names import MoveSign, trade_name, verdict_sign
 from profilesmith.review.review import Review
 from profilesmith.review.sentences import held_title
 from profilesmith.review.wording import signs_shown
@@ -119,7 +119,7 @@ def _drawn(figures: Mapping[str, Figure]) -> dict[str, Drawing]:
     return {name: draw_window(figure) for name, figure in figures.items()}
 
 
-def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[str, Move, Finding]]:
+def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[str, MoveSign, Finding]]:
     """What the checks found, with the ids of their rows and their signs."""
     names = Counter[str]()
     found = []

@@ -16,8 +16,8 @@ from profilesmith.review.consequences import (
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
 from profilesmith.review.render.brief import brief, look_first_lines
-from profilesmith.review.render.terminal_lines import Line, coloured, plain
-from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.render.terminal_lines import StyledLine, coloured, plain
+from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
 from profilesmith.review.road import ROAD
 from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title, where
 
@@ -29,7 +29,7 @@ def render(review: Review, look: Look) -> str:
     """The review as text, with colours when ``look.colour``."""
     width = max(look.width, NARROWEST)
     if review.kind != "check" and not look.full:
-        lines = [Line(item.indent, ((item.text, item.style),), item.hang) for item in brief(review, look)]
+        lines = [StyledLine(item.indent, ((item.text, item.style),), item.hang) for item in brief(review, look)]
         return coloured(lines, width) if look.colour else plain(lines, width)
     page = _Page(look)
     page.show(review)
@@ -39,10 +39,10 @@ def render(review: Review, look: Look) -> str:
 class _Page:
     def __init__(self, look: Look) -> None:
         self.look = look
-        self.lines: list[Line] = []
+        self.lines: list[StyledLine] = []
 
     def line(self, text: str, style: str = "", indent: int = 0) -> None:
-        self.lines.append(Line(indent, ((text, style),)))
+        self.lines.append(StyledLine(indent, ((text, style),)))
 
     def head(self, text: str) -> None:
         self.line("")
@@ -54,7 +54,9 @@ class _Page:
         if review.recipes:
             self.line(f"recipes: {', '.join(review.recipes)}")
         self.line(headline(review))
-        self.lines += [Line(item.indent, ((item.text, item.style),), item.hang) for item in look_first_lines(review)]
+        self.lines += [
+            StyledLine(item.indent, ((item.text, item.style),), item.hang) for item in look_first_lines(review)
+        ]
         for group in review.groups:
             self.group(group)
         self.consequences(review)
@@ -71,7 +73,7 @@ class _Page:
         for text in ("", *closing(review)) if closing(review) else ():
             self.line(text, "bold yellow")
 
-    def group(self, group: Group) -> None:
+    def group(self, group: AreaChanges) -> None:
         self.head(group.title)
         for reasons, changes in runs(group):
             for change in changes:
@@ -79,7 +81,7 @@ class _Page:
             for number, reason in enumerate(reasons):
                 self.reason(reason, number == 0)
 
-    def change(self, change: Change) -> None:
+    def change(self, change: ValueChange) -> None:
         extra = {
             "added": "added",
             **{word: word for word in ("follows", "gave way")},
@@ -88,7 +90,7 @@ class _Page:
         }
         mark = ", ".join(part for part in (change.relative, extra.get(change.status, "")) if part)
         self.lines.append(
-            Line(
+            StyledLine(
                 2,
                 (
                     (f"{command_name(change) if change.command else change.setting:<30} ", ""),
@@ -135,7 +137,9 @@ class _Page:
 
     def consequence(self, item: Finding, word: str, style: str) -> None:
         found = measures(item)
-        self.lines.append(Line(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {found}" if found else "", ""))))
+        self.lines.append(
+            StyledLine(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {found}" if found else "", "")))
+        )
         self.line(item.text, "", 4)
         if item.ask and item.verdict != "passed":
             self.line(f"? {item.ask}", "dim", 4)

@@ -14,7 +14,7 @@ from profilesmith.review.wording import KEPT
 BLANKS = f" \t\n\r\x0b\x0c{KEPT}"
 
 
-class Line(NamedTuple):
+class StyledLine(NamedTuple):
     """One line before it is wrapped: pieces of text with a style each, behind an indent."""
 
     indent: int
@@ -22,12 +22,12 @@ class Line(NamedTuple):
     hang: int = 0
 
 
-def plain(lines: list[Line], width: int) -> str:
+def plain(lines: list[StyledLine], width: int) -> str:
     """Without colours: also what a pipe gets, so rich need not be imported for it."""
     return "".join(f"{text}\n" for line in lines for text in _wrapped(line, width))
 
 
-def _wrapped(line: Line, width: int) -> list[str]:
+def _wrapped(line: StyledLine, width: int) -> list[str]:
     margin, further = " " * line.indent, " " * (line.indent + line.hang)
     text = "".join(piece for piece, _ in line.pieces)
     if len(margin) + len(text) <= width:  # blanks between columns stay
@@ -43,7 +43,7 @@ def _wrapped(line: Line, width: int) -> list[str]:
     return [item.replace(KEPT, " ") for item in broken]
 
 
-def coloured(lines: list[Line], width: int) -> str:
+def coloured(lines: list[StyledLine], width: int) -> str:
     """With the styles of the pieces; rich draws them, and breaks nothing."""
     import io
 
@@ -76,6 +76,6 @@ def _runs(text: str, styles: Iterator[str]) -> list[tuple[str, str]]:
     return [("".join(char for char, _ in run), style) for style, run in groupby(signs, lambda item: item[1])]
 
 
-def _styles(line: Line) -> Iterator[str]:
+def _styles(line: StyledLine) -> Iterator[str]:
     """The style of each sign that is no blank, in order: wrapping moves blanks only."""
     return (style for piece, style in line.pieces for char in piece if char not in BLANKS)

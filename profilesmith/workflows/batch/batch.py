@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 
-from profilesmith.workflows.batch.plan import Plan, Task, plan
-from profilesmith.workflows.batch.work import Result, work
+from profilesmith.workflows.batch.plan import BatchPlan, Task, plan
+from profilesmith.workflows.batch.work import BatchResult, work
 from profilesmith.workflows.parallel import cores, in_order
 from profilesmith.workflows.shelf import Shelf
 
@@ -19,12 +19,12 @@ CHUNK = 32  # derivations that travel to a process together and are written toge
 HINT = "Is there memory enough? What was written is whole. Run it again with --overwrite and --jobs 1."
 
 
-def make_plan(order: str, library: Path | None, overwrite: bool) -> Plan:
+def make_plan(order: str, library: Path | None, overwrite: bool) -> BatchPlan:
     """What is to be done. Raises Refused with every mistake of the order; nothing was written then."""
     return plan(order, library, overwrite)
 
 
-def run(planned: Plan, jobs: int, overwrite: bool, discard_edits: bool = False) -> Iterator[Result]:
+def run(planned: BatchPlan, jobs: int, overwrite: bool, discard_edits: bool = False) -> Iterator[BatchResult]:
     """The results in the order's order. jobs: processes; 0 for as many as there are cores. Raises Refused.
 
     discard_edits: files that a hand edited since are replaced, too; else each of them is a failure.
@@ -49,7 +49,7 @@ def _begin(nothing: None) -> None:
     _SHELVES[:] = [Shelf()]
 
 
-def _several(chunk: tuple[Task, ...], overwrite: bool, discard_edits: bool) -> list[Result]:
+def _several(chunk: tuple[Task, ...], overwrite: bool, discard_edits: bool) -> list[BatchResult]:
     """A chunk, and then its waste taken out: what lives on is frozen, so that looking at the rest is quick
     and memory stays flat however long the order is."""
     gc.disable()

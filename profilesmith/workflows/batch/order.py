@@ -38,7 +38,7 @@ MOST_JOBS = 5_000
 MOST_NAMES = 200  # of recipes, facts or bases in one list
 
 
-class Share(NamedTuple):
+class JobDefaults(NamedTuple):
     """What an order and a job both may say. None: not said. places: where each is said."""
 
     keymap: str | None = None
@@ -58,21 +58,21 @@ class Job(NamedTuple):
     bases: tuple[str, ...]
     together: bool
     file: str
-    share: Share
+    share: JobDefaults
     place: Place
 
 
-class Order(NamedTuple):
+class BatchOrder(NamedTuple):
     """A whole order. folder: where it lies."""
 
     name: str
     folder: Path
-    share: Share
+    share: JobDefaults
     jobs: tuple[Job, ...]
     file: str
 
 
-def load_order(name: str) -> tuple[Order | None, list[Problem]]:
+def load_order(name: str) -> tuple[BatchOrder | None, list[Problem]]:
     """Read an order file; all of its mistakes in one run."""
     path = Path(name)
     top, problems = read_toml(path, name, "order")
@@ -93,7 +93,7 @@ def load_order(name: str) -> tuple[Order | None, list[Problem]]:
     jobs = tuple(_job(table, number, share) for number, table in enumerate(tables[:MOST_JOBS], 1))
     head.done()
     top.done()
-    order = Order(title, path.parent, share, jobs, name)
+    order = BatchOrder(title, path.parent, share, jobs, name)
     return (None if top.file.problems else order), top.file.problems
 
 
@@ -115,9 +115,9 @@ def _shares(table: TomlTable) -> str | None:
     return way or None
 
 
-def _share(table: TomlTable) -> Share:
+def _share(table: TomlTable) -> JobDefaults:
     answers = _answers(table) if table.has("answers") else None
-    share = Share(
+    share = JobDefaults(
         keymap=table.text("keymap") or None,
         recipes=_names(table, "recipes"),
         facts=_names(table, "facts"),
@@ -161,7 +161,7 @@ def _answers(table: TomlTable) -> dict[str, str]:
     return answers
 
 
-def _job(table: TomlTable, number: int, order: Share) -> Job:
+def _job(table: TomlTable, number: int, order: JobDefaults) -> Job:
     bases = _names(table, "base") if table.has("base") else None
     if not bases:
         table.complain(

@@ -14,7 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import no_such_file
 from profilesmith.ledger.place import LEDGER
-from profilesmith.workflows.batch.order import Job, Order, Share, load_order
+from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -30,7 +30,7 @@ class Task(NamedTuple):
     out: str
 
 
-class Plan(NamedTuple):
+class BatchPlan(NamedTuple):
     """name: the order's. inputs: what no output and no report may be."""
 
     name: str
@@ -38,7 +38,7 @@ class Plan(NamedTuple):
     inputs: frozenset[str]
 
 
-def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
+def plan(order_file: str, library: Path | None, overwrite: bool) -> BatchPlan:
     """All derivations in their order. Raises Refused with every mistake; nothing is written here."""
     order, problems = load_order(order_file)
     refuse_if(problems)
@@ -55,14 +55,14 @@ def plan(order_file: str, library: Path | None, overwrite: bool) -> Plan:
     named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
     inputs = frozenset(map(os.path.realpath, named))
     refuse_if(_outputs(tasks, order, inputs, overwrite))
-    return Plan(order.name, tuple(tasks), inputs)
+    return BatchPlan(order.name, tuple(tasks), inputs)
 
 
 def _files(request: Request) -> Iterator[str]:
     yield from (name for name in (request.key_map, *request.recipes, *request.facts) if _is_file(name))
 
 
-def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]) -> list[Task]:
+def _tasks(job: Job, order: BatchOrder, library: Path | None, problems: list[Problem]) -> list[Task]:
     paths = [path for base in job.bases for path in _bases(base, job, order, problems)]
     bases = tuple(dict.fromkeys(paths))
     if not bases:
@@ -82,7 +82,7 @@ def _tasks(job: Job, order: Order, library: Path | None, problems: list[Problem]
     ]
 
 
-def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[str]:
+def _bases(base: str, job: Job, order: BatchOrder, problems: list[Problem]) -> list[str]:
     """The files that a base names. A pattern passes over ledgers, and over files that have one: they are derived."""
     if not PATTERN & set(base):
         return [os.path.normpath(order.folder / base)]
@@ -111,11 +111,11 @@ def _bases(base: str, job: Job, order: Order, problems: list[Problem]) -> list[s
     return paths
 
 
-def _request(share: Share, order: Order, library: Path | None) -> Request:
+def _request(share: JobDefaults, order: BatchOrder, library: Path | None) -> Request:
     """What a job asks for, without its bases."""
     said = order.share
     pick = [mine if mine is not None else theirs for mine, theirs in zip(share, said, strict=True)]
-    both = Share(*pick)  # type: ignore[arg-type]
+    both = JobDefaults(*pick)  # type: ignore[arg-type]
     return Request(
         bases=(),
         key_map=_word(order.folder, both.keymap or ""),
@@ -137,7 +137,7 @@ def _word(folder: Path, name: str) -> str:
     return os.path.normpath(folder / name) if _is_file(name) else name
 
 
-def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
+def _readable(tasks: Sequence[Task], order: BatchOrder) -> list[Problem]:
     """What is wrong with maps, recipes and facts, each read once; and bases that are not there."""
     problems: list[Problem] = []
     asked: dict[tuple[object, ...], Task] = {}
@@ -155,7 +155,7 @@ def _readable(tasks: Sequence[Task], order: Order) -> list[Problem]:
     return list(dict.fromkeys(problems))
 
 
-def _unreadable(task: Task, order: Order) -> Iterator[Problem]:
+def _unreadable(task: Task, order: BatchOrder) -> Iterator[Problem]:
     """What is wrong with the files of one derivation; a name that leads to no file stands in the order."""
     said, share = task.request, order.jobs[task.job - 1].share
     by_kind: dict[str, list[Problem]] = {"keymap": [], "recipes": [], "facts": []}
@@ -167,7 +167,7 @@ def _unreadable(task: Task, order: Order) -> Iterator[Problem]:
         yield from (problem if problem.place.file else problem._replace(place=place) for problem in problems)
 
 
-def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
+def _outputs(tasks: Sequence[Task], order: BatchOrder, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
     """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file
     is not.
     """
@@ -190,7 +190,7 @@ def _outputs(tasks: Sequence[Task], order: Order, inputs: frozenset[str], overwr
     return problems
 
 
-def _leads_out(path: str, place: str, task: Task, order: Order) -> Problem | None:
+def _leads_out(path: str, place: str, task: Task, order: BatchOrder) -> Problem | None:
     """An output that a link takes out of the order's folder, unless ``out`` names a place from the root.
 
     place: the path once links are followed.
@@ -237,7 +237,7 @@ def written(task: Task) -> list[str]:
     return [*paths, paths[0] + LEDGER]
 
 
-def meets(planned: Plan, name: str) -> bool:
+def meets(planned: BatchPlan, name: str) -> bool:
     """Whether a further file would be one of the order's inputs or outputs."""
     place = os.path.realpath(name)
     mine = os.path.basename(place)

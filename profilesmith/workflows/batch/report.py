@@ -9,7 +9,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
-from profilesmith.workflows.batch.work import FAULT, Result
+from profilesmith.workflows.batch.work import FAULT, BatchResult
 
 Write = Callable[[str], object]
 
@@ -21,7 +21,7 @@ class Totals:
         self.done = self.failed = self.changed = self.cautions = 0
         self.codes: set[int] = set()
 
-    def add(self, result: Result) -> None:
+    def add(self, result: BatchResult) -> None:
         self.done += 1
         self.failed += bool(result.code)
         self.changed += result.changed
@@ -50,15 +50,15 @@ class Totals:
         return ", ".join(parts) + "."
 
 
-class Form(NamedTuple):
+class SummaryForm(NamedTuple):
     """How a summary begins, a result reads, and a summary ends."""
 
     begin: Callable[[str], str]
-    line: Callable[[Result, bool], str]
+    line: Callable[[BatchResult, bool], str]
     end: Callable[[Totals], str]
 
 
-def _told(result: Result) -> str:
+def _told(result: BatchResult) -> str:
     """``21 settings changed, 1 caution``, or what is wrong."""
     if result.code:
         return f"failed: {' '.join(result.problems)}"
@@ -67,12 +67,12 @@ def _told(result: Result) -> str:
     return "; ".join([", ".join(parts), *result.discarded])
 
 
-def _terminal(result: Result, first: bool) -> str:
+def _terminal(result: BatchResult, first: bool) -> str:
     where = f" → {result.written[0]}" if result.written else ""
     return f"{visible(' + '.join(result.bases) + where)}: {visible(_told(result))}\n"
 
 
-def _markdown(result: Result, first: bool) -> str:
+def _markdown(result: BatchResult, first: bool) -> str:
     counts = (str(number) for number in (result.changed, result.conflicts, result.cautions))
     where = result.written[0] if result.written else "-"
     cells = (str(result.job), " + ".join(result.bases), where, *counts, " ".join((*result.problems, *result.discarded)))
@@ -92,7 +92,7 @@ def _json_begin(name: str) -> str:
     return f'{{\n  "format": 1,\n  "kind": "profilesmith batch",\n  "order": {json.dumps(name)},\n  "results": ['
 
 
-def _json_line(result: Result, first: bool) -> str:
+def _json_line(result: BatchResult, first: bool) -> str:
     return ("\n    " if first else ",\n    ") + json.dumps(result._asdict())
 
 
@@ -100,19 +100,19 @@ def _json_end(totals: Totals) -> str:
     return f'\n  ],\n  "totals": {json.dumps(totals.data())}\n}}\n'
 
 
-FORMS: Mapping[str, Form] = {
-    "terminal": Form(lambda name: f"{visible(name)}\n", _terminal, lambda totals: totals.sentence() + "\n"),
-    "markdown": Form(_markdown_begin, _markdown, lambda totals: f"\n{totals.sentence()}\n"),
-    "json": Form(_json_begin, _json_line, _json_end),
+FORMS: Mapping[str, SummaryForm] = {
+    "terminal": SummaryForm(lambda name: f"{visible(name)}\n", _terminal, lambda totals: totals.sentence() + "\n"),
+    "markdown": SummaryForm(_markdown_begin, _markdown, lambda totals: f"\n{totals.sentence()}\n"),
+    "json": SummaryForm(_json_begin, _json_line, _json_end),
 }
 
 
-def _whole(form: str) -> Form:
+def _whole(form: str) -> SummaryForm:
     """Each derived file in one of a review's own forms, one behind the other: its ledger knows all of it."""
-    return Form(lambda name: "", lambda result, first: _shown(result, form, first), lambda totals: "")
+    return SummaryForm(lambda name: "", lambda result, first: _shown(result, form, first), lambda totals: "")
 
 
-def _shown(result: Result, form: str, first: bool) -> str:
+def _shown(result: BatchResult, form: str, first: bool) -> str:
     from profilesmith.review.render import render
     from profilesmith.workflows.review import review_again
 
@@ -122,7 +122,7 @@ def _shown(result: Result, form: str, first: bool) -> str:
     return between + render(review_again(result.written[0]).review, form)
 
 
-WHOLE: Mapping[str, Form] = {form: _whole(form) for form in ("sheet", "checklist")}
+WHOLE: Mapping[str, SummaryForm] = {form: _whole(form) for form in ("sheet", "checklist")}
 
 
 class Summary:
@@ -132,7 +132,7 @@ class Summary:
         self.form, self.write, self.first = {**FORMS, **WHOLE}[form], write, True
         write(self.form.begin(name))
 
-    def add(self, result: Result) -> None:
+    def add(self, result: BatchResult) -> None:
         self.write(self.form.line(result, self.first))
         self.first = False
 

@@ -22,7 +22,7 @@ from profilesmith.write_files import write_many
 FAULT = 70
 
 
-class Result(NamedTuple):
+class BatchResult(NamedTuple):
     """What a summary says of a derivation. code: 0, or the exit code that ``derive`` would have had.
 
     cautions: checks that ask for a look before printing; conflicts: rules that do not meet.
@@ -40,14 +40,14 @@ class Result(NamedTuple):
     discarded: tuple[str, ...] = ()
 
 
-class Made(NamedTuple):
+class MadeDerivation(NamedTuple):
     """A derivation that is ready to be written."""
 
-    result: Result
+    result: BatchResult
     files: dict[Path, bytes]
 
 
-def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> list[Result]:
+def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> list[BatchResult]:
     """Derive and write. Whatever happens to one of them, the others go on.
 
     shelf: maps, recipes and facts that earlier ones of this process have read. discard_edits: as ``batch.run`` has it.
@@ -60,24 +60,24 @@ def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bo
     ]
 
 
-def _made(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool) -> Made:
-    empty = Result(task.job, task.request.bases)
+def _made(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool) -> MadeDerivation:
+    empty = BatchResult(task.job, task.request.bases)
     try:
         return carry_out(task, overwrite, shelf, discard_edits)
     except Refused as refused:
-        return Made(_failed(empty, refused), {})
+        return MadeDerivation(_failed(empty, refused), {})
     except Exception as error:
         fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
-        return Made(empty._replace(code=FAULT, problems=fault), {})
+        return MadeDerivation(empty._replace(code=FAULT, problems=fault), {})
 
 
-def _failed(result: Result, refused: Refused) -> Result:
+def _failed(result: BatchResult, refused: Refused) -> BatchResult:
     conflicts = sum(problem.severity == CONFLICT for problem in refused.problems)
     sentences = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
-    return Result(result.job, result.bases, conflicts=conflicts, code=refused.exit_code, problems=sentences)
+    return BatchResult(result.job, result.bases, conflicts=conflicts, code=refused.exit_code, problems=sentences)
 
 
-def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> Made:
+def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = False) -> MadeDerivation:
     """The one place that derives: raises Refused."""
     derivation = derive(task.request, shelf, words=False)
     refuse_if(derivation.problems)
@@ -86,8 +86,8 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = F
     files = files_to_write(derivation, task.out, overwrite)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
-    result = Result(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)
-    return Made(result._replace(discarded=tuple(lost)), files)
+    result = BatchResult(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)
+    return MadeDerivation(result._replace(discarded=tuple(lost)), files)
 
 
 def _make_folder(folder: Path) -> None:

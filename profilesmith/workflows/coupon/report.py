@@ -16,7 +16,7 @@ from profilesmith.workflows.coupon.files import Coupon
 from profilesmith.workflows.coupon.judge import Graded
 from profilesmith.workflows.coupon.next import Next
 from profilesmith.workflows.coupon.report_told import question, range_line, setting_of
-from profilesmith.workflows.coupon.tell import Result
+from profilesmith.workflows.coupon.tell import CouponResult
 
 
 def plan_lines(plan: Plan, out: str) -> list[str]:
@@ -117,7 +117,7 @@ def _why_none(result: Next, name: str) -> str:
     return f"All planned prints are made. See {tell}."
 
 
-def judged_lines(graded: Graded, result: Result) -> list[str]:
+def judged_lines(graded: Graded, result: CouponResult) -> list[str]:
     """What was written, what is known now, and how to tell the club."""
     coupon, item = graded.coupon, graded.print
     lines = [f"print {item.number}: {item.grade}", *_short(coupon, result.told)]

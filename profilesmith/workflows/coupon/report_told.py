@@ -15,12 +15,12 @@ from profilesmith.foundation.words import plural
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
-from profilesmith.workflows.coupon.tell import Result
+from profilesmith.workflows.coupon.tell import CouponResult
 
 FIGURE = 61  # columns
 
 
-def tell_lines(result: Result) -> list[str]:
+def tell_lines(result: CouponResult) -> list[str]:
     """All that is known, what cannot be told, and the rule that it is worth."""
     coupon, verdict = result.coupon, result.told
     lines = [question(coupon.plan)]
@@ -191,7 +191,7 @@ def _pair_lines(plan: Plan, result: PairTold) -> list[str]:
     ]
 
 
-def tell_json(result: Result) -> Mapping[str, Any]:
+def tell_json(result: CouponResult) -> Mapping[str, Any]:
     """The same as data."""
     verdict = result.told
     return {

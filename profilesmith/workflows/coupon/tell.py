@@ -23,7 +23,7 @@ from profilesmith.write_files import outputs_free, write_whole
 FEWEST = 4  # prints behind a rule
 
 
-class Result(NamedTuple):
+class CouponResult(NamedTuple):
     """rule: the operation and its value, {} where no rule can be written. notes: what is to be said beside it."""
 
     coupon: Coupon
@@ -34,12 +34,12 @@ class Result(NamedTuple):
     ask_next: bool
 
 
-def tell_of(name: str) -> Result:
+def tell_of(name: str) -> CouponResult:
     """Raises Refused."""
     return told_of(read_coupon(name))
 
 
-def told_of(coupon: Coupon) -> Result:
+def told_of(coupon: Coupon) -> CouponResult:
     """As ``tell_of``, of a coupon that was read."""
     vocabulary = load_vocabulary()
     plan = coupon.plan
@@ -59,10 +59,10 @@ def told_of(coupon: Coupon) -> Result:
                 f"looser than the recipe's {setting.show(around)}: laid over that recipe it changes "
                 "nothing; it takes its place"
             )
-    return Result(coupon, verdict, rule, tuple(notes), scale, state_of(coupon) == "go on")
+    return CouponResult(coupon, verdict, rule, tuple(notes), scale, state_of(coupon) == "go on")
 
 
-def write_rule(result: Result, out: str, overwrite: bool = False) -> None:
+def write_rule(result: CouponResult, out: str, overwrite: bool = False) -> None:
     """The rule as a recipe of its own. Raises Refused."""
     plan, verdict = result.coupon.plan, result.told
     if not result.rule or not isinstance(verdict, ThresholdTold):

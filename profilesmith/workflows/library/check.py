@@ -25,8 +25,8 @@ from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
 from profilesmith.workflows.library.report import NOTHING, Changed, Report
 from profilesmith.workflows.library.since import changes_since
 from profilesmith.workflows.library.starter import STARTER, is_example_profile
-from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step
-from profilesmith.workflows.library.trials import Told, begin, recipe_paths, take
+from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome
+from profilesmith.workflows.library.trials import TrialSetup, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
 
 FEW = 400  # derivations that are sooner made than further processes are started
@@ -35,7 +35,7 @@ MOST_CLAIMS = 50  # of one recipe that are tried: a stranger's list is no reason
 MOST_PROCESSES = 61  # more cannot be waited for on some systems
 
 
-class Plan(NamedTuple):
+class CheckPlan(NamedTuple):
     """What is to be tried. recipes: of the library; pairs: those that a recipe of it claims. findings: claims
     left out.
     """
@@ -92,7 +92,12 @@ def check_library(
 
 
 def _findings(
-    library: Library, names: LibraryNames, plan: Plan, changed: Changed, outcomes: Sequence[Outcome], strict: bool
+    library: Library,
+    names: LibraryNames,
+    plan: CheckPlan,
+    changed: Changed,
+    outcomes: Sequence[StepOutcome],
+    strict: bool,
 ) -> list[LintFinding]:
     """All findings, in no order."""
     trials = [*_profiles(library, plan), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
@@ -109,12 +114,12 @@ def _memory(library: Library, remember: bool | None) -> Memory:
 
 def _outcomes(
     library: Library, names: LibraryNames, steps: Sequence[Step], memory: Memory, jobs: int, tell: Tell
-) -> tuple[list[Outcome], int]:
+) -> tuple[list[StepOutcome], int]:
     """What comes of every step, in their order, and how many derivations of them were made at an earlier check."""
     keys = keys_of(library, names, recipe_paths(library.folder)) if memory.folder else None
     known = [None if keys is None else recalled(step, keys, memory) for step in steps]
     missing = [step for step, outcome in zip(steps, known, strict=True) if outcome is None]
-    setup = Told(str(library.folder), names, memory, keys)
+    setup = TrialSetup(str(library.folder), names, memory, keys)
     count = sum(isinstance(step, Attempt) for step in missing) * len(library.profiles)
     chunk = max(1, CHUNK // max(1, len(library.profiles)))
     processes = _processes(count, jobs)
@@ -126,7 +131,7 @@ def _outcomes(
     return outcomes, sum(outcome.derivations for outcome in known if outcome is not None)
 
 
-def _steps(library: Library, plan: Plan, strict: bool) -> list[Step]:
+def _steps(library: Library, plan: CheckPlan, strict: bool) -> list[Step]:
     """Every file to lint, then everything to try."""
     files = (LintStep(kind, os.fspath(path), strict) for kind, path in files_of_library(library))
     return [*files, *plan.attempts]
@@ -148,7 +153,7 @@ def _names(place: Path, since: str | None) -> LibraryNames:
     return names
 
 
-def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> Plan:
+def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> CheckPlan:
     """Every recipe of the library, and each claimed pair once, whichever of the two claims it."""
     known = recipe_paths(library.folder)
     mine = [path.stem for path in files_of(library.folder, "recipe") if known.get(path.stem) == path]
@@ -161,7 +166,7 @@ def make_plan(library: Library, memory: Memory = NOTHING_REMEMBERED) -> Plan:
         for other in goes_with[:MOST_CLAIMS]:
             if other in known and other != name:
                 pairs.setdefault(frozenset((name, other)), (name, other))
-    return Plan(tuple(mine), tuple(pairs.values()), tuple(findings))
+    return CheckPlan(tuple(mine), tuple(pairs.values()), tuple(findings))
 
 
 def claims_name(path: Path) -> str:
@@ -181,7 +186,7 @@ def _claims(path: Path, memory: Memory) -> tuple[str, ...]:
     return claims
 
 
-def _profiles(library: Library, plan: Plan) -> Iterator[LintFinding]:
+def _profiles(library: Library, plan: CheckPlan) -> Iterator[LintFinding]:
     """The reference profiles that nothing can be tried on, and whether the library's own recipes have one."""
     real = [profile for profile in library.profiles if not is_example_profile(library, profile)]
     own = [name for name in plan.recipes if name != STARTER]

@@ -7,13 +7,13 @@ from collections.abc import Iterable, Sequence
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import ORDER
 from profilesmith.revision.outcomes import HURTS, Alarm
-from profilesmith.workflows.library.effects import Cause, Effect
+from profilesmith.workflows.library.effects import ChangedFile, Effect
 
 Where = tuple[str, ...]
 """The derivations that something is told of, each as a person names it."""
 
 
-class Told(NamedTuple):
+class AlikeEffect(NamedTuple):
     """One thing that is alike in several derivations. kind: value, worse, came, went, stops or starts.
 
     subject: the setting or the alarm; was, now: values as data or (); alarm: for those. where: the worst first.
@@ -29,30 +29,30 @@ class Told(NamedTuple):
     message: str = ""
 
 
-class Block(NamedTuple):
+class CauseBlock(NamedTuple):
     """What one cause does. recipe: the recipe that changed, or "" where only profiles did. derivations: how many come
     out otherwise.
     """
 
-    causes: tuple[Cause, ...]
+    causes: tuple[ChangedFile, ...]
     recipe: str
     before: str
     version: str
-    told: tuple[Told, ...]
+    told: tuple[AlikeEffect, ...]
     derivations: int
 
     @property
     def is_new(self) -> bool:
         return bool(self.recipe) and not self.before
 
-    def of(self, *kinds: str) -> list[Told]:
+    def of(self, *kinds: str) -> list[AlikeEffect]:
         return [item for item in self.told if item.kind in kinds]
 
 
-def blocks_of(effects: Iterable[Effect]) -> tuple[Block, ...]:
+def blocks_of(effects: Iterable[Effect]) -> tuple[CauseBlock, ...]:
     """Recipes that changed first, each on all profiles; then what changed profiles do under recipes that did not."""
     of_recipes: dict[str, list[Effect]] = {}
-    of_profiles: dict[tuple[Cause, ...], list[Effect]] = {}
+    of_profiles: dict[tuple[ChangedFile, ...], list[Effect]] = {}
     for item in effects:
         if item.causes[0].kind == "recipe":
             of_recipes.setdefault(item.recipe, []).append(item)
@@ -61,16 +61,16 @@ def blocks_of(effects: Iterable[Effect]) -> tuple[Block, ...]:
     return tuple(map(_block, (*of_recipes.values(), *of_profiles.values())))
 
 
-def _block(effects: Sequence[Effect]) -> Block:
+def _block(effects: Sequence[Effect]) -> CauseBlock:
     first = effects[0]
     is_recipe = first.causes[0].kind == "recipe"
     causes = tuple(dict.fromkeys(cause for item in effects for cause in item.causes))
     recipe = (first.recipe, first.before, first.version) if is_recipe else ("", "", "")
-    return Block(causes, *recipe, tuple(_told(effects, is_recipe)), len(effects))
+    return CauseBlock(causes, *recipe, tuple(_told(effects, is_recipe)), len(effects))
 
 
-def _told(effects: Sequence[Effect], is_recipe: bool) -> list[Told]:
-    gathered: dict[tuple[object, ...], tuple[Told, list[str]]] = {}
+def _told(effects: Sequence[Effect], is_recipe: bool) -> list[AlikeEffect]:
+    gathered: dict[tuple[object, ...], tuple[AlikeEffect, list[str]]] = {}
     for effect in effects:
         place = effect.profile if is_recipe else f"{effect.recipe} on {effect.profile}"
         for item in _of_one(effect):
@@ -81,21 +81,21 @@ def _told(effects: Sequence[Effect], is_recipe: bool) -> list[Told]:
     return sorted(alike, key=_weight)
 
 
-def _of_one(effect: Effect) -> Iterable[Told]:
+def _of_one(effect: Effect) -> Iterable[AlikeEffect]:
     what = effect.difference
-    yield from (Told("stops", item.message.partition(":")[0], (), message=item.message) for item in what.stops)
+    yield from (AlikeEffect("stops", item.message.partition(":")[0], (), message=item.message) for item in what.stops)
     for kind, alarms in (("worse", what.worse), ("came", what.came)):
-        yield from (Told(kind, _name(item), (), alarm=item) for item in alarms)
-    yield from (Told("value", item.setting, (), item.old, item.new, item.base) for item in what.moved)
-    yield from (Told("went", _name(item), (), alarm=item) for item in what.went)
-    yield from (Told("starts", item.message.partition(":")[0], (), message=item.message) for item in what.starts)
+        yield from (AlikeEffect(kind, _name(item), (), alarm=item) for item in alarms)
+    yield from (AlikeEffect("value", item.setting, (), item.old, item.new, item.base) for item in what.moved)
+    yield from (AlikeEffect("went", _name(item), (), alarm=item) for item in what.went)
+    yield from (AlikeEffect("starts", item.message.partition(":")[0], (), message=item.message) for item in what.starts)
 
 
 def _name(alarm: Alarm) -> str:
     return alarm.name if alarm.title == HURTS else alarm.title
 
 
-def _weight(item: Told) -> tuple[int, int]:
+def _weight(item: AlikeEffect) -> tuple[int, int]:
     """What may harm first; values stay together."""
     kinds = ("stops", "worse", "came", "value", "went", "starts")
     return kinds.index(item.kind), ORDER.index(item.alarm.verdict) if item.alarm else 0

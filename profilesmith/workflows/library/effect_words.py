@@ -10,7 +10,7 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.library.effect_blocks import Block, Told
+from profilesmith.workflows.library.effect_blocks import AlikeEffect, CauseBlock
 from profilesmith.workflows.library.effects import Effect
 
 STOPS, ALARMS = "T401", "T402"
@@ -19,7 +19,7 @@ HEADS = {"worse": "worse now", "came": "new", "went": "gone", "stops": "no longe
 Show = Callable[[str], str]
 
 
-def effect_lines(blocks: Sequence[Block], markdown: bool = False) -> list[str]:
+def effect_lines(blocks: Sequence[CauseBlock], markdown: bool = False) -> list[str]:
     """One block a cause; a blank line between them."""
     show: Show = (lambda text: escape(visible(text))) if markdown else visible
     lines: list[str] = []
@@ -30,7 +30,7 @@ def effect_lines(blocks: Sequence[Block], markdown: bool = False) -> list[str]:
     return lines[1:]
 
 
-def _subject(block: Block) -> str:
+def _subject(block: CauseBlock) -> str:
     """``gentle 1.0.0 → 1.1.0``, or the changed files of profiles."""
     if block.is_new:
         return f"{block.recipe} {block.version}, new"
@@ -40,14 +40,14 @@ def _subject(block: Block) -> str:
     return "; ".join(files)
 
 
-def _reach(block: Block) -> str:
+def _reach(block: CauseBlock) -> str:
     if block.is_new:
         return f"asks for a look on {plural(block.derivations, 'reference profile')}"
     where = "reference profile" if block.recipe else "derivation"
     return f"another outcome on {plural(block.derivations, where)}"
 
 
-def _block_lines(block: Block) -> Iterator[str]:
+def _block_lines(block: CauseBlock) -> Iterator[str]:
     many = not block.recipe
     yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, many)})" for item in block.of("stops"))
     for item in block.of("worse", "came"):
@@ -57,12 +57,12 @@ def _block_lines(block: Block) -> Iterator[str]:
     yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, many)})" for item in block.of("starts"))
 
 
-def _alarm(item: Told, short: bool = False) -> str:
+def _alarm(item: AlikeEffect, short: bool = False) -> str:
     assert item.alarm is not None
     return f"{item.alarm.verdict}: {item.subject}" + ("" if short else f": {item.alarm.text}")
 
 
-def _value_lines(items: Sequence[Told], many: bool) -> Iterator[str]:
+def _value_lines(items: Sequence[AlikeEffect], many: bool) -> Iterator[str]:
     """One line for each change of a value; of a cause that reaches many derivations, one for each setting."""
     if not many:
         yield from (f"{_value(item)} ({_places(item, many)})" for item in items)
@@ -74,21 +74,21 @@ def _value_lines(items: Sequence[Told], many: bool) -> Iterator[str]:
         yield f"{setting} comes out otherwise in {plural(count, 'derivation')}: {some}"
 
 
-def _value(item: Told) -> str:
+def _value(item: AlikeEffect) -> str:
     return f"{item.subject}: {_shown(item, item.now)}; was {_shown(item, item.was)}"
 
 
-def _shown(item: Told, values: Any) -> str:
+def _shown(item: AlikeEffect, values: Any) -> str:
     return show_values(load_vocabulary().settings[item.subject], values) if values else "no key"
 
 
-def _places(item: Told, few: bool) -> str:
+def _places(item: AlikeEffect, few: bool) -> str:
     if few and len(item.where) > WORST:
         return f"{len(item.where)}: {', '.join(item.where[:WORST])} and {len(item.where) - WORST} more"
     return f"on {listed(item.where)}" if not few else listed(item.where)
 
 
-def effect_findings(blocks: Sequence[Block]) -> Iterator[LintFinding]:
+def effect_findings(blocks: Sequence[CauseBlock]) -> Iterator[LintFinding]:
     """An error for what can be derived no longer, a hint for new and worse alarms: one for each cause and kind."""
     for block in blocks:
         stops, alarms = block.of("stops"), block.of("worse", "came")
@@ -105,21 +105,21 @@ def effect_findings(blocks: Sequence[Block]) -> Iterator[LintFinding]:
             yield _finding(ALARMS, "hint", block, message, fix)
 
 
-def _finding(number: str, severity: Any, block: Block, message: str, fix: str) -> LintFinding:
+def _finding(number: str, severity: Any, block: CauseBlock, message: str, fix: str) -> LintFinding:
     return LintFinding(number, severity, block.causes[0].file, None, visible(message), visible(fix))
 
 
-def _count(items: Sequence[Told]) -> str:
+def _count(items: Sequence[AlikeEffect]) -> str:
     return plural(len({place for item in items for place in item.where}), "derivation")
 
 
-def _worst(items: Sequence[Told]) -> str:
+def _worst(items: Sequence[AlikeEffect]) -> str:
     named = [f"{_what(item)} ({item.where[0]})" for item in items[:WORST]]
     left = sum(len(item.where) for item in items) - len(named)
     return "; ".join(named) + (f"; and {left} more" if left > 0 else "")
 
 
-def _what(item: Told) -> str:
+def _what(item: AlikeEffect) -> str:
     return item.message.rstrip(".") if item.kind == "stops" else f"{_alarm(item, short=True)}"
 
 

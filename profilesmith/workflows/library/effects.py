@@ -18,12 +18,12 @@ from profilesmith.library.library import Library, ReferenceProfile, load_library
 from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.revision.outcomes import Difference, Outcome, difference, outcome_of, untouched
+from profilesmith.revision.outcomes import OutcomeDifference, ProfileOutcome, difference, outcome_of, untouched
 from profilesmith.workflows.library.folder import Ground, ground
 from profilesmith.workflows.library.starter import suits
 
 
-class Cause(NamedTuple):
+class ChangedFile(NamedTuple):
     """A file that changed. kind: recipe, key map, facts or text. detail: what of it, where that is short; "" else."""
 
     kind: str
@@ -37,8 +37,8 @@ class Effect(NamedTuple):
 
     recipe: str
     profile: str
-    causes: tuple[Cause, ...]
-    difference: Difference
+    causes: tuple[ChangedFile, ...]
+    difference: OutcomeDifference
     version: str
     before: str = ""
 
@@ -57,22 +57,22 @@ class Side(NamedTuple):
     parts: Mapping[str, Mapping[tuple[str, str], tuple[str, str]]]
 
 
-class Sides(NamedTuple):
+class LibrarySides(NamedTuple):
     """before, now: both laid out as folders."""
 
     before: Side
     now: Side
 
 
-_SIDES: list[Sides] = []  # one, in each process
+_SIDES: list[LibrarySides] = []  # one, in each process
 
 
-def begin_sides(folders: tuple[str, str]) -> Sides:
+def begin_sides(folders: tuple[str, str]) -> LibrarySides:
     """Read both libraries once in this process. folders: as it was, as it is; both were read before without a
     mistake.
     """
     before, now = (_side(Path(folder)) for folder in folders)
-    _SIDES[:] = [Sides(before, now)]
+    _SIDES[:] = [LibrarySides(before, now)]
     _old.cache_clear()
     _recipe.cache_clear()
     return _SIDES[0]
@@ -106,7 +106,7 @@ def effects_of(name: str) -> list[Effect]:
     sides = _SIDES[0]
     path, was = sides.now.recipes[name], sides.before.recipes.get(name)
     is_same = was is not None and was.read_bytes() == path.read_bytes()
-    causes = () if is_same else (Cause("recipe", name, str(path)),)
+    causes = () if is_same else (ChangedFile("recipe", name, str(path)),)
     recipe, old = _recipe(path), _recipe(was) if was else None
     if recipe is None or (was is not None and old is None):
         return []  # the lint's matter
@@ -118,7 +118,7 @@ def effects_of(name: str) -> list[Effect]:
     return [item for item in effects if item is not None and item.is_any]
 
 
-def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[Cause, ...]) -> Effect | None:
+def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[ChangedFile, ...]) -> Effect | None:
     sides = _SIDES[0]
     causes = (*causes, *_changed_parts(profile, sides))
     if not causes:
@@ -136,7 +136,7 @@ def _effect(profile: str, recipe: Recipe, old: Recipe | None, causes: tuple[Caus
 
 
 @lru_cache(maxsize=4096)
-def _old(profile: str, file: str) -> Outcome:
+def _old(profile: str, file: str) -> ProfileOutcome:
     where, recipe = _SIDES[0].before.grounds[profile], _recipe(Path(file))
     assert recipe is not None
     return outcome_of(where.translation, where.facts, recipe)
@@ -147,16 +147,16 @@ def _recipe(path: Path) -> Recipe | None:
     return open_recipe(path, str(path))[0]
 
 
-def _changed_parts(profile: str, sides: Sides) -> Iterator[Cause]:
+def _changed_parts(profile: str, sides: LibrarySides) -> Iterator[ChangedFile]:
     """The files of a profile that differ, or are others now."""
     was, now = sides.before.parts[profile], sides.now.parts[profile]
     for key, (file, sha256) in now.items():
         if key not in was or was[key][1] != sha256:
-            yield Cause(*key, file, _facts_told(profile, sides) if key[0] == "facts" else "")
-    yield from (Cause(*key, file) for key, (file, _) in was.items() if key not in now)
+            yield ChangedFile(*key, file, _facts_told(profile, sides) if key[0] == "facts" else "")
+    yield from (ChangedFile(*key, file) for key, (file, _) in was.items() if key not in now)
 
 
-def _facts_told(profile: str, sides: Sides) -> str:
+def _facts_told(profile: str, sides: LibrarySides) -> str:
     """``machine.maximum_nozzle_temperature 220 °C; was 270 °C``; "" where no fact has another value."""
     old, new = (side.grounds[profile].facts for side in (sides.before, sides.now))
     return "; ".join(

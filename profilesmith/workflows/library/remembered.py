@@ -18,7 +18,7 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import LibraryNames
 from profilesmith.workflows.library.findings import FAULT
 from profilesmith.workflows.library.memory import Memory, file_hash, hash_of
-from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step, Tried
+from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome, TriedDerivation
 
 ALONE = ("recipe", "key map", "facts")
 """The kinds of file whose lint looks at nothing but the file, git's commit of it and the names of its library."""
@@ -78,31 +78,31 @@ def recipe_hashes(step: Attempt, keys: Keys) -> list[str]:
     return [file_hash(keys.recipes[name]) for name in step.recipes]
 
 
-def recalled(step: Step, keys: Keys, memory: Memory) -> Outcome | None:
+def recalled(step: Step, keys: Keys, memory: Memory) -> StepOutcome | None:
     """The outcome that is remembered of a step, where all that it depends on is as it was."""
     key = key_of(step, keys) if memory.folder else ""
     record = memory.recall(name_of(step)) if key else {}
     if record.get("key") != key or not key:
         return None
     lint, trials, derivations = record["outcome"]
-    return Outcome(_findings(lint), _findings(trials), derivations)
+    return StepOutcome(_findings(lint), _findings(trials), derivations)
 
 
-def record_of(key: str, outcome: Outcome, tried: Mapping[str, Tried]) -> dict[str, Any]:
+def record_of(key: str, outcome: StepOutcome, tried: Mapping[str, TriedDerivation]) -> dict[str, Any]:
     """As ``recalled`` and ``tried_before`` read it."""
     made = [list(outcome.lint), list(outcome.trials), outcome.derivations]
     return {"key": key, "outcome": made, "tried": {name: _plain(item) for name, item in tried.items()}}
 
 
-def tried_before(record: Mapping[str, Any]) -> dict[str, Tried]:
+def tried_before(record: Mapping[str, Any]) -> dict[str, TriedDerivation]:
     """The derivations that a record holds, by their own hashes."""
     return {
-        name: Tried(tuple(_problem(item) for item in problems), frozenset(keyed))
+        name: TriedDerivation(tuple(_problem(item) for item in problems), frozenset(keyed))
         for name, (problems, keyed) in record.get("tried", {}).items()
     }
 
 
-def is_lasting(outcome: Outcome, tried: Mapping[str, Tried]) -> bool:
+def is_lasting(outcome: StepOutcome, tried: Mapping[str, TriedDerivation]) -> bool:
     """Whether it may be remembered: not where something could not be asked, or the program has a fault."""
     findings = (*outcome.lint, *outcome.trials)
     faults = any(problem.code == "fault" for item in tried.values() for problem in item.problems)
@@ -113,7 +113,7 @@ def _findings(items: Sequence[Sequence[Any]]) -> tuple[LintFinding, ...]:
     return tuple(LintFinding(*item) for item in items)
 
 
-def _plain(item: Tried) -> list[Any]:
+def _plain(item: TriedDerivation) -> list[Any]:
     problems = [[list(part) if isinstance(part, Place) else part for part in one] for one in item.problems]
     return [problems, sorted(item.keyed)]
 

@@ -10,7 +10,7 @@ from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.render import render_plain
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
-from profilesmith.workflows.library.effect_blocks import Block
+from profilesmith.workflows.library.effect_blocks import CauseBlock
 from profilesmith.workflows.library.effect_words import WORST, effect_data, effect_lines
 from profilesmith.workflows.library.effects import Effect
 
@@ -28,7 +28,7 @@ class Changed(NamedTuple):
     since: str = ""
     rules: tuple[tuple[str, ...], ...] = ()
     effects: tuple[Effect, ...] | None = ()
-    blocks: tuple[Block, ...] = ()
+    blocks: tuple[CauseBlock, ...] = ()
     gone: tuple[LintFinding, ...] = ()
 
 

@@ -21,7 +21,7 @@ class LintStep(NamedTuple):
     strict: bool
 
 
-class Outcome(NamedTuple):
+class StepOutcome(NamedTuple):
     """lint, trials: findings in a fixed order. derivations: how many were made."""
 
     lint: tuple[LintFinding, ...] = ()
@@ -29,7 +29,7 @@ class Outcome(NamedTuple):
     derivations: int = 0
 
 
-class Tried(NamedTuple):
+class TriedDerivation(NamedTuple):
     """One derivation. problems: what stood against it."""
 
     problems: tuple[Problem, ...]

@@ -41,10 +41,10 @@ from profilesmith.workflows.library.remembered import (
     tried_before,
 )
 from profilesmith.workflows.library.starter import suits
-from profilesmith.workflows.library.steps import Attempt, LintStep, Outcome, Step, Tried
+from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome, TriedDerivation
 
 
-class Told(NamedTuple):
+class TrialSetup(NamedTuple):
     """What a process is told at its start. memory, keys: of earlier checks; nothing is remembered without keys."""
 
     folder: str
@@ -53,7 +53,7 @@ class Told(NamedTuple):
     keys: Keys | None = None
 
 
-class Bench(NamedTuple):
+class TrialBench(NamedTuple):
     """What a process keeps: the library, its profiles, where its recipes lie, and what earlier checks came to."""
 
     library: Library
@@ -64,10 +64,10 @@ class Bench(NamedTuple):
     keys: Keys | None = None
 
 
-_BENCH: list[Bench] = []
+_BENCH: list[TrialBench] = []
 
 
-def begin(setup: Told) -> Bench:
+def begin(setup: TrialSetup) -> TrialBench:
     """Read the library's profiles once for this process. The library was read before without a mistake."""
     library, _ = load_library(Path(setup.folder))
     assert library is not None
@@ -76,7 +76,7 @@ def begin(setup: Told) -> Bench:
     recipes = recipe_paths(library.folder)
     # A profile that changed since it was hashed must not go by the hash that it had.
     as_told = setup.keys is not None and setup.keys == keys_of(library, setup.names, recipes)
-    bench = Bench(library, setup.names, grounds, recipes, setup.memory, setup.keys if as_told else None)
+    bench = TrialBench(library, setup.names, grounds, recipes, setup.memory, setup.keys if as_told else None)
     _BENCH[:] = [bench]
     _recipe.cache_clear()
     return bench
@@ -93,10 +93,10 @@ def _recipe(path: str) -> Recipe | None:
     return open_recipe(Path(path), path)[0]
 
 
-def take(step: Step) -> Outcome:
+def take(step: Step) -> StepOutcome:
     """One step of a check."""
     bench = _BENCH[0]
-    before = Before({}) if bench.keys is None else known_before(step, bench.keys, bench.memory)
+    before = EarlierTrials({}) if bench.keys is None else known_before(step, bench.keys, bench.memory)
     key = "" if bench.keys is None else key_of(step, bench.keys)
     outcome = _take(bench, step, before)
     if key and bench.keys is not None and key == key_of(step, bench.keys) and is_lasting(outcome, before.used):
@@ -104,42 +104,42 @@ def take(step: Step) -> Outcome:
     return outcome
 
 
-def _take(bench: Bench, step: Step, before: Before) -> Outcome:
+def _take(bench: TrialBench, step: Step, before: EarlierTrials) -> StepOutcome:
     if isinstance(step, LintStep):
-        return Outcome(lint=tuple(_lint(bench, step)))
+        return StepOutcome(lint=tuple(_lint(bench, step)))
     return attempt(bench, step, before)
 
 
-def _lint(bench: Bench, step: LintStep) -> list[LintFinding]:
+def _lint(bench: TrialBench, step: LintStep) -> list[LintFinding]:
     try:
         return lint_file(Path(step.path), step.kind, bench.names, step.strict)
     except Exception as error:
         return [say.lint_fault(step.path, error)]
 
 
-def attempt(bench: Bench, wanted: Attempt, before: Before | None = None) -> Outcome:
+def attempt(bench: TrialBench, wanted: Attempt, before: EarlierTrials | None = None) -> StepOutcome:
     """Try on every profile of the bench. A recipe that does not read is the lint's matter.
 
     before: derivations that are known already; takes those that are made.
     """
-    before = before or Before({})
+    before = before or EarlierTrials({})
     read = [_recipe(os.fspath(bench.recipes[name])) for name in wanted.recipes]
     recipes = [recipe for recipe in read if recipe is not None]
     if len(recipes) < len(read):
-        return Outcome()
+        return StepOutcome()
     suited = [item for item in bench.grounds if suits(wanted.recipes, item.is_example)]
     tried = [(item, before.try_on(item, recipes)) for item in suited]
     findings = _alone(recipes[0], tried, before) if len(recipes) == 1 else _together(recipes, tried, before)
-    return Outcome(trials=tuple(findings), derivations=len(tried))
+    return StepOutcome(trials=tuple(findings), derivations=len(tried))
 
 
-class Before:
+class EarlierTrials:
     """Derivations by the hash of all that they depend on. hashes: of each profile's and each recipe's files."""
 
-    def __init__(self, known: Mapping[str, Tried], hashes: Mapping[str, str] = MappingProxyType({})) -> None:
-        self.known, self.hashes, self.used = known, hashes, dict[str, Tried]()
+    def __init__(self, known: Mapping[str, TriedDerivation], hashes: Mapping[str, str] = MappingProxyType({})) -> None:
+        self.known, self.hashes, self.used = known, hashes, dict[str, TriedDerivation]()
 
-    def try_on(self, where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> Tried:
+    def try_on(self, where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> TriedDerivation:
         """As ``try_on``, where it is not known."""
         if not self.hashes:
             return try_on(where, recipes, with_facts)
@@ -149,36 +149,36 @@ class Before:
         return self.used[key]
 
 
-def known_before(step: Step, keys: Keys, memory: Memory) -> Before:
+def known_before(step: Step, keys: Keys, memory: Memory) -> EarlierTrials:
     """What is remembered of a step's derivations."""
     if isinstance(step, LintStep):
-        return Before({})
+        return EarlierTrials({})
     files = (keys.recipes[name] for name in step.recipes)
     hashes = {f"recipe {path}": value for path, value in zip(files, recipe_hashes(step, keys), strict=True)}
     hashes |= {f"profile {name}": value for name, value in keys.grounds.items()}
-    return Before(tried_before(memory.recall(name_of(step))), hashes)
+    return EarlierTrials(tried_before(memory.recall(name_of(step))), hashes)
 
 
-def try_on(where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> Tried:
+def try_on(where: Ground, recipes: Sequence[Recipe], with_facts: bool = True) -> TriedDerivation:
     """Derive, make the edits, read back and audit. A fault of the program is told of, and the rest is still tried."""
     try:
         return derive_on(where, recipes, where.facts if with_facts else {})
     except Exception as error:
-        return Tried((say.fault(error),))
+        return TriedDerivation((say.fault(error),))
 
 
-def derive_on(where: Ground, recipes: Sequence[Recipe], facts: Facts) -> Tried:
+def derive_on(where: Ground, recipes: Sequence[Recipe], facts: Facts) -> TriedDerivation:
     """One derivation without a review."""
     vocabulary, translation = load_vocabulary(), where.translation
     ledger = apply_recipes(translation.profile, recipes, facts, {}, vocabulary)
     if ledger.problems:
-        return Tried(ledger.problems, keyed_rules(ledger))
+        return TriedDerivation(ledger.problems, keyed_rules(ledger))
     writing = write_ledger(ledger, translation, vocabulary)
     try:
         new_texts(translation, writing.edits, writing.ledger)
     except Refused as refused:
-        return Tried(refused.problems, keyed_rules(ledger))
-    return Tried((), keyed_rules(ledger))
+        return TriedDerivation(refused.problems, keyed_rules(ledger))
+    return TriedDerivation((), keyed_rules(ledger))
 
 
 def keyed_rules(ledger: Ledger) -> frozenset[int]:
@@ -187,7 +187,9 @@ def keyed_rules(ledger: Ledger) -> frozenset[int]:
     return frozenset(row.cause.rule for row in ledger.rows if row.setting in here)
 
 
-def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]], before: Before) -> Iterable[LintFinding]:
+def _alone(
+    recipe: Recipe, tried: Sequence[tuple[Ground, TriedDerivation]], before: EarlierTrials
+) -> Iterable[LintFinding]:
     stopped = [(where, result) for where, result in tried if result.problems]
     for where, result in stopped:
         if not result.conflict:
@@ -206,7 +208,7 @@ def _alone(recipe: Recipe, tried: Sequence[tuple[Ground, Tried]], before: Before
 
 
 def _together(
-    recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, Tried]], before: Before
+    recipes: Sequence[Recipe], tried: Sequence[tuple[Ground, TriedDerivation]], before: EarlierTrials
 ) -> Iterable[LintFinding]:
     clashes = []
     for where, result in tried:

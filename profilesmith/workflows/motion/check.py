@@ -25,7 +25,7 @@ PORTION = 1 << 18
 Tell = Callable[[int, int], None]
 
 
-class Order(NamedTuple):
+class MotionOrder(NamedTuple):
     """A call. ledger: a ledger file, or the derived file that it lies beside; "" without one."""
 
     ledger: str = ""
@@ -34,7 +34,7 @@ class Order(NamedTuple):
     library: Path | None = None
 
 
-def check(name: str, order: Order, full: bool = False, tell: Tell | None = None, record: bool = False) -> Review:
+def check(name: str, order: MotionOrder, full: bool = False, tell: Tell | None = None, record: bool = False) -> Review:
     """Judge one motion file. record: note it in the ledger, by the file's hash. Raises Refused."""
     if record and not order.ledger:
         hint = "Name it with --ledger."
@@ -47,7 +47,7 @@ def check(name: str, order: Order, full: bool = False, tell: Tell | None = None,
     return motion_review(name, order.ledger, figures, judged, spool_of(known, figures), load_vocabulary(), full)
 
 
-def compare(old: str, new: str, order: Order, tell: Tell | None = None) -> Review:
+def compare(old: str, new: str, order: MotionOrder, tell: Tell | None = None) -> Review:
     """Two motion files side by side. Raises Refused."""
     known = gather(order)
     paces = _paces(pace_of(known))
@@ -65,7 +65,7 @@ def _paces(pace: Pace) -> list[Pace]:
     return [pace, Pace(Drive(quick.sudden, slow.print, slow.travel), Drive(slow.sudden, quick.print, quick.travel))]
 
 
-def gather(order: Order) -> Known:
+def gather(order: MotionOrder) -> Known:
     """Ledger, words map and facts of a call. Raises Refused with all that is wrong."""
     problems: list[Problem] = []
     stored = _stored(order.ledger, problems) if order.ledger else None

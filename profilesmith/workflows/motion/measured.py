@@ -8,13 +8,13 @@ from profilesmith.ledger import Ledger
 from profilesmith.ledger.judgement import Figures
 from profilesmith.review.motion.layer_figures import layer_figures
 from profilesmith.workflows.command import command
-from profilesmith.workflows.motion.check import Order, gather, portions
+from profilesmith.workflows.motion.check import MotionOrder, gather, portions
 from profilesmith.workflows.request import Request
 
 
 def with_motion(request: Request, name: str, words: str, old: bool) -> Request:
     """The request, with what a motion file tells. old: it is the print before the recipes. Raises Refused."""
-    known = gather(Order("", words, request.facts, request.library))
+    known = gather(MotionOrder("", words, request.facts, request.library))
     role = "before" if old else "after"
     measure, figures = _measure(name, known, role)
     measured = request.measured._replace(figures=(*request.measured.figures, *figures))
@@ -23,7 +23,7 @@ def with_motion(request: Request, name: str, words: str, old: bool) -> Request:
 
 def measured_of(name: str, words: str, ledger: Ledger) -> Measured:
     """Of the print that a ledger's derived profile makes. Raises Refused."""
-    known = gather(Order("", words))
+    known = gather(MotionOrder("", words))
     measure, figures = _measure(name, known._replace(ledger=ledger), "after")
     return Measured(after=measure, figures=figures)
 

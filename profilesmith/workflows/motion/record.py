@@ -12,7 +12,7 @@ from profilesmith.ledger.history import MotionCheck
 from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.ledger.write import file_text
-from profilesmith.motion.judging.outcome import Judged
+from profilesmith.motion.judging.outcome import JudgedSetting
 from profilesmith.write_files import write_whole
 
 MOST_RECORDS = 50
@@ -40,7 +40,7 @@ def ledger_path(name: str) -> Path:
     return Path(name) if name.endswith(LEDGER) else ledger_beside(Path(name))
 
 
-def record_check(ledger: str, stored: Stored, name: str, sha256: str, judged: Iterable[Judged]) -> None:
+def record_check(ledger: str, stored: Stored, name: str, sha256: str, judged: Iterable[JudgedSetting]) -> None:
     """Note a check in the ledger file. Raises Refused."""
     path = ledger_path(ledger)
     items = list(judged)

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from profilesmith.engine.edits_since import broken_off
 from profilesmith.engine.read import Ingredients
-from profilesmith.engine.rederive import Before, How, Rederivation
+from profilesmith.engine.rederive import DerivedThen, How, Rederivation
 from profilesmith.engine.rederive import rederive as merge
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -53,12 +53,12 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose, keep_facts:
     gone = Problem("unreadable", f"The ledger {beside.name!r} went away.", hint="Run it again.")
     refuse_if([*problems, *([] if sha256 else [gone])])
     how = How(again.request.follow_literals, again.request.measured, again.notes)
-    made = _decided(Before(stored, sha256, edited), given, choose, how)
+    made = _decided(DerivedThen(stored, sha256, edited), given, choose, how)
     inputs = (*inputs_of(again.request, *given[:3]), *map(str, paths), str(beside))
     return made._replace(derivation=made.derivation._replace(inputs=inputs, call=again.call.call()))
 
 
-def _decided(before: Before, given: Ingredients, choose: Choose, how: How) -> Rederivation:
+def _decided(before: DerivedThen, given: Ingredients, choose: Choose, how: How) -> Rederivation:
     """Merge; what nobody decided is refused with how to decide it here."""
     try:
         return merge(before, given, choose, how)

@@ -24,7 +24,7 @@ from profilesmith.workflows.rederive.facts_now import change_sentences, facts_no
 from profilesmith.workflows.request import Request
 
 
-class Again(NamedTuple):
+class RequestAgain(NamedTuple):
     """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first
     one.
 
@@ -36,7 +36,7 @@ class Again(NamedTuple):
     notes: tuple[str, ...]
 
 
-def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool = True) -> Again:
+def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool = True) -> RequestAgain:
     """What to derive. asked: bases is what to derive from; whatever else it leaves empty is as the ledger has it.
 
     keep_facts: facts stay as the ledger holds them, else as the files that it names say now; a named file or an answer
@@ -65,7 +65,9 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
         held=held,
     )
     notes += [*fact_notes, *_rounded(stored, {*files, *asked.answers})]
-    return Again(request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes))
+    return RequestAgain(
+        request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes)
+    )
 
 
 def _facts_now(stored: Stored, folder: Path, library: Path | None) -> tuple[Facts, list[str]]:

@@ -16,7 +16,7 @@ from profilesmith.workflows.batch.batch import make_plan, run
 from profilesmith.workflows.batch.order import load_order
 from profilesmith.workflows.batch.plan import written
 from profilesmith.workflows.batch.report import FORMS, Summary, Totals
-from profilesmith.workflows.batch.work import FAULT, Result
+from profilesmith.workflows.batch.work import FAULT, BatchResult
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
 
@@ -51,7 +51,7 @@ def order(*jobs: str, head: str = HEAD) -> str:
     return "order.toml"
 
 
-def results(*jobs: str, processes: int = 1, overwrite: bool = False, head: str = HEAD) -> list[Result]:
+def results(*jobs: str, processes: int = 1, overwrite: bool = False, head: str = HEAD) -> list[BatchResult]:
     return list(run(make_plan(order(*jobs, head=head), None, overwrite), processes, overwrite))
 
 
@@ -246,14 +246,14 @@ def test_a_fault_of_ours_stops_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_the_exit_code_is_the_worst(codes: tuple[int, ...], wanted: int) -> None:
     totals = Totals()
     for code in codes:
-        totals.add(Result(1, ("a",), code=code))
+        totals.add(BatchResult(1, ("a",), code=code))
     assert totals.exit_code == wanted
 
 
-HOSTILE = Result(2, ("a|b\x1b[31m\u202e.cfg",), ("out/<b>.cfg",), 3, 0, 1, 2, ('no "way"\n| x',))
+HOSTILE = BatchResult(2, ("a|b\x1b[31m\u202e.cfg",), ("out/<b>.cfg",), 3, 0, 1, 2, ('no "way"\n| x',))
 
 
-def summary(form: str, *found: Result) -> str:
+def summary(form: str, *found: BatchResult) -> str:
     pieces: list[str] = []
     totals = Totals()
     told = Summary(form, "club | night\x07", pieces.append)
@@ -264,8 +264,10 @@ def summary(form: str, *found: Result) -> str:
     return "".join(pieces)
 
 
-@pytest.mark.parametrize("found", [(), (Result(1, ("a.cfg",), ("o/a.cfg",), 1),), (HOSTILE, Result(3, ("c",)))])
-def test_the_json_is_json(found: tuple[Result, ...]) -> None:
+@pytest.mark.parametrize(
+    "found", [(), (BatchResult(1, ("a.cfg",), ("o/a.cfg",), 1),), (HOSTILE, BatchResult(3, ("c",)))]
+)
+def test_the_json_is_json(found: tuple[BatchResult, ...]) -> None:
     data = json.loads(summary("json", *found))
     assert [item["bases"] for item in data["results"]] == [list(result.bases) for result in found]
     assert data["totals"]["derivations"] == len(found)
@@ -282,7 +284,7 @@ def test_the_markdown_is_a_table() -> None:
     html = (
         MarkdownIt("commonmark")
         .enable("table")
-        .render(summary("markdown", HOSTILE, Result(3, ("c.cfg",), ("o/c.cfg",), 1)))
+        .render(summary("markdown", HOSTILE, BatchResult(3, ("c.cfg",), ("o/c.cfg",), 1)))
     )
     assert html.count("<tr>") == 3
     assert html.count("<td>") == 14

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from profilesmith.review.render.figures.axis import Axis, axis
-from profilesmith.review.render.figures.drawing import Bar, Drawing, Stroke, Words, anchor, shortened, words_on_top
+from profilesmith.review.render.figures.drawing import (
+    Drawing,
+    DrawnText,
+    Rectangle,
+    Stroke,
+    anchor,
+    shortened,
+    words_on_top,
+)
 from profilesmith.review.render.figures.figure import Figure, Series
 from profilesmith.review.render.figures.window import FOOT, Parts, foot
 
@@ -28,7 +36,7 @@ def draw(figure: Figure) -> Drawing:
         rows = [head + height * row for row in range(len(labels))]
         parts += [Stroke(x, top + LABEL - 0.15, x, top + height, "limit") for top in rows]
         parts.append(
-            Words(
+            DrawnText(
                 x,
                 LIMIT_NAME * number + 1.0,
                 f"{shortened(limit.name, 24)} {figure.shown(limit.value)}",
@@ -48,13 +56,13 @@ def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
     found = [{str(point.x): point.y for point in series.points}.get(label) for series in figure.series]
     told = " → ".join(figure.shown(value) for value in found if value is not None)
     parts: Parts = [
-        Words(0, top + 1.05, shortened(label), "start", "label"),
-        Words(100, top + 1.05, told, "end", "value"),
+        DrawnText(0, top + 1.05, shortened(label), "start", "label"),
+        DrawnText(100, top + 1.05, told, "end", "value"),
     ]
     zero = scale.percent(0)
     for place, value in enumerate(found):
         if value is not None:
             end = scale.percent(value)
             look = _look(figure.series[place], place)
-            parts.append(Bar(min(zero, end), abs(end - zero), top + LABEL + place * BAR, BAR - 0.1, look))
+            parts.append(Rectangle(min(zero, end), abs(end - zero), top + LABEL + place * BAR, BAR - 0.1, look))
     return parts

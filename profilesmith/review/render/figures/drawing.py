@@ -14,7 +14,7 @@ from __future__ import annotations
 from profilesmith.foundation.named_tuple import NamedTuple
 
 
-class Bar(NamedTuple):
+class Rectangle(NamedTuple):
     """A filled rectangle. look: a class of the style sheet, as in all parts."""
 
     x: float
@@ -36,7 +36,7 @@ class Stroke(NamedTuple):
     part: str = "stroke"
 
 
-class Words(NamedTuple):
+class DrawnText(NamedTuple):
     """Text. y: of its base line. anchor: start, middle or end; shift: em to the right of x."""
 
     x: float
@@ -48,7 +48,7 @@ class Words(NamedTuple):
     part: str = "words"
 
 
-class Sign(NamedTuple):
+class ShapeMark(NamedTuple):
     """A mark whose shape says what it is: before (ring), after (diamond)."""
 
     x: float
@@ -67,7 +67,7 @@ class Curve(NamedTuple):
     part: str = "curve"
 
 
-Part = Bar | Stroke | Words | Sign | Curve
+Part = Rectangle | Stroke | DrawnText | ShapeMark | Curve
 
 
 class Drawing(NamedTuple):
@@ -81,7 +81,7 @@ class Drawing(NamedTuple):
 
 def words_on_top(parts: list[Part]) -> tuple[Part, ...]:
     """The parts in the order in which they are drawn: no line goes through a word."""
-    return tuple(sorted(parts, key=lambda part: isinstance(part, Words)))
+    return tuple(sorted(parts, key=lambda part: isinstance(part, DrawnText)))
 
 
 def shortened(text: str, most: int = 34) -> str:

@@ -39,7 +39,7 @@ MOST_FIGURES, MOST_SERIES, MOST_POINTS = 40, 8, 400
 LARGEST = 1e12
 
 
-class Point(NamedTuple):
+class FigurePoint(NamedTuple):
     """x: a label (bars, window) or a number (line)."""
 
     x: str | float
@@ -51,10 +51,10 @@ class Series(NamedTuple):
 
     name: str
     role: str
-    points: tuple[Point, ...]
+    points: tuple[FigurePoint, ...]
 
 
-class Limit(NamedTuple):
+class LimitLine(NamedTuple):
     """A line that a value should not pass."""
 
     name: str
@@ -79,7 +79,7 @@ class Figure:
     kind: str = "bars"
     unit: str = ""
     series: tuple[Series, ...] = ()
-    limits: tuple[Limit, ...] = ()
+    limits: tuple[LimitLine, ...] = ()
     marks: tuple[Mark, ...] = ()
     note: str = ""
     x_name: str = ""
@@ -142,15 +142,15 @@ def _series(table: Mapping[str, Any], kind: str) -> Series:
     return Series(_text(table, "name"), _role(table), points)
 
 
-def _point(item: Any, kind: str) -> Point:
+def _point(item: Any, kind: str) -> FigurePoint:
     x, y = item
     if kind == "line":
-        return Point(_number(x), _number(y))
-    return Point(visible(str(x)), _number(y))
+        return FigurePoint(_number(x), _number(y))
+    return FigurePoint(visible(str(x)), _number(y))
 
 
-def _limit(table: Mapping[str, Any]) -> Limit:
-    return Limit(_text(table, "name"), _number(table["value"]))
+def _limit(table: Mapping[str, Any]) -> LimitLine:
+    return LimitLine(_text(table, "name"), _number(table["value"]))
 
 
 def _mark(table: Mapping[str, Any]) -> Mark:

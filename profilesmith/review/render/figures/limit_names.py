@@ -19,7 +19,7 @@ Curve = Callable[[float], float | None]
 """A share of the figure's width to a place down; None where the curve does not run."""
 
 
-class Spot(NamedTuple):
+class NamePlace(NamedTuple):
     """right: the name ends at the right edge; base: its base line."""
 
     right: bool
@@ -31,14 +31,14 @@ def room(count: int) -> float:
     return HEIGHT * max(count, 1) + AWAY
 
 
-def spots(lines: Sequence[float], curves: Sequence[Curve]) -> list[Spot]:
+def spots(lines: Sequence[float], curves: Sequence[Curve]) -> list[NamePlace]:
     """One spot for each line, in their order. lines: places down."""
-    found = dict[int, Spot]()
+    found = dict[int, NamePlace]()
     for crowd in _crowds(lines):
         top, low = lines[crowd[0]] - room(len(crowd)), lines[crowd[0]]
         right = _crossed(top, low, 1 - WIDE, curves) <= _crossed(top, low, 0.0, curves)
         for place, number in enumerate(reversed(crowd)):
-            found[number] = Spot(right, low - AWAY - HEIGHT * place)
+            found[number] = NamePlace(right, low - AWAY - HEIGHT * place)
     return [found[number] for number in range(len(lines))]
 
 

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.render.figures.axis import Axis, axis, number_text, reaches_zero
-from profilesmith.review.render.figures.drawing import Curve, Drawing, Sign, Stroke, Words, shortened, words_on_top
+from profilesmith.review.render.figures.drawing import (
+    Curve,
+    Drawing,
+    DrawnText,
+    ShapeMark,
+    Stroke,
+    shortened,
+    words_on_top,
+)
 from profilesmith.review.render.figures.figure import Figure, Series
 from profilesmith.review.render.figures.limit_names import curve_of, room, spots
 from profilesmith.review.render.figures.window import FOOT, Parts, foot
@@ -43,7 +51,7 @@ def draw(figure: Figure) -> Drawing:
     parts: Parts = foot(across, box.bottom, box.top)
     if figure.x_name or figure.x_unit:
         parts.append(
-            Words(
+            DrawnText(
                 100,
                 box.bottom + 2.8,
                 shortened(", ".join(part for part in (figure.x_name, figure.x_unit) if part)),
@@ -53,11 +61,11 @@ def draw(figure: Figure) -> Drawing:
         )
     for tick in up.ticks():
         y = box.down(tick)
-        parts += [Stroke(0, y, 100, y, "grid"), Words(0, y + 0.35, number_text(tick), "end", "tick", -0.5)]
+        parts += [Stroke(0, y, 100, y, "grid"), DrawnText(0, y + 0.35, number_text(tick), "end", "tick", -0.5)]
     parts += _limits(figure, box)
     for place, series in enumerate(figure.series):
         parts.append(Curve(box.top, HEIGHT, box.points(series), f"line{place % 4}"))
-    parts += [Sign(across.percent(mark.x), box.down(mark.y), mark.role or "before") for mark in figure.marks]
+    parts += [ShapeMark(across.percent(mark.x), box.down(mark.y), mark.role or "before") for mark in figure.marks]
     lines = tuple((f"line-line{place % 4}", series.name) for place, series in enumerate(figure.series))
     marks = tuple(
         (
@@ -78,5 +86,5 @@ def _limits(figure: Figure, box: Box) -> Parts:
     for limit, y, spot in zip(figure.limits, lines, spots(lines, curves), strict=True):
         side = (100, "end") if spot.right else (0, "start")
         words = f"{shortened(limit.name, 24)} {figure.shown(limit.value)}"
-        parts += [Stroke(0, y, 100, y, "limit"), Words(side[0], spot.base, words, side[1], "limit-name")]
+        parts += [Stroke(0, y, 100, y, "limit"), DrawnText(side[0], spot.base, words, side[1], "limit-name")]
     return parts

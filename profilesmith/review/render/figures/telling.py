@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from profilesmith.review.render.figures.figure import Figure, Point, Series
+from profilesmith.review.render.figures.figure import Figure, FigurePoint, Series
 
 SEEN = 0.02
 """A difference of less than this share of the largest value is no more than a line's own width on a screen."""
@@ -67,7 +67,7 @@ def _parts(figure: Figure) -> bool:
     return True
 
 
-def _by_place(points: Iterable[Point]) -> dict[float, list[float]]:
+def _by_place(points: Iterable[FigurePoint]) -> dict[float, list[float]]:
     found: dict[float, list[float]] = {}
     for point in points:
         found.setdefault(float(point.x), []).append(point.y)

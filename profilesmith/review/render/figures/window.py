@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from profilesmith.review.render.figures.axis import Axis, axis, number_text, reaches_zero
 from profilesmith.review.render.figures.drawing import (
-    Bar,
     Drawing,
+    DrawnText,
     Part,
-    Sign,
+    Rectangle,
+    ShapeMark,
     Stroke,
-    Words,
     anchor,
     shortened,
     words_on_top,
@@ -39,29 +39,32 @@ def foot(scale: Axis, bottom: float, top: float = 0.0) -> Parts:
     parts: Parts = []
     for tick in scale.ticks():
         x = scale.percent(tick)
-        parts += [Stroke(x, top, x, bottom + 0.3, "grid"), Words(x, bottom + 1.4, number_text(tick), anchor(x), "tick")]
+        parts += [
+            Stroke(x, top, x, bottom + 0.3, "grid"),
+            DrawnText(x, bottom + 1.4, number_text(tick), anchor(x), "tick"),
+        ]
     return parts
 
 
 def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
     low, high, before, after = (figure.of_role(role).get(label) for role in ("low", "high", "before", "after"))
     y = top + TRACK
-    parts: Parts = [Words(0, top + 1.1, shortened(label), "start", "label")]
+    parts: Parts = [DrawnText(0, top + 1.1, shortened(label), "start", "label")]
     told = [number_text(value) for value in (before, after) if value is not None]
-    parts.append(Words(100, top + 1.1, " → ".join(dict.fromkeys(told)), "end", "value"))
+    parts.append(DrawnText(100, top + 1.1, " → ".join(dict.fromkeys(told)), "end", "value"))
     parts.append(Stroke(0, y, 100, y, "track"))
     if low is not None and high is not None and low > high:
-        parts.append(Words(50, top + 1.1, NOTHING_FITS, "middle", "limit-name"))
+        parts.append(DrawnText(50, top + 1.1, NOTHING_FITS, "middle", "limit-name"))
         parts += [Stroke(scale.percent(x), y - 0.8, scale.percent(x), y + 0.8, "stop") for x in (high, low)]
     elif low is not None or high is not None:
         left = 0.0 if low is None else scale.percent(low)
         right = 100.0 if high is None else scale.percent(high)
-        parts.append(Bar(left, right - left, y - 0.45, 0.9, "allowed"))
+        parts.append(Rectangle(left, right - left, y - 0.45, 0.9, "allowed"))
         parts += [Stroke(x, y - 0.8, x, y + 0.8, "stop") for x, end in ((left, low), (right, high)) if end is not None]
     if before is not None and after is not None and before != after:
         parts.append(Stroke(scale.percent(before), y, scale.percent(after), y, "way"))
     parts += [
-        Sign(scale.percent(value), y, shape)
+        ShapeMark(scale.percent(value), y, shape)
         for value, shape in ((before, "before"), (after, "after"))
         if value is not None
     ]

@@ -12,7 +12,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import show_quantity
 from profilesmith.ledger import Row
 from profilesmith.review.bounds import bounds_of
-from profilesmith.review.render.figures.figure import LARGEST, Figure, Point, Series
+from profilesmith.review.render.figures.figure import LARGEST, Figure, FigurePoint, Series
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting, Value
 
@@ -21,7 +21,7 @@ ALONE = "Allowed range"
 _BOUNDED = ("changed", "added", "kept", "overruled", "refused")
 
 
-class Window(NamedTuple):
+class SettingWindow(NamedTuple):
     """label: the tool, or ALONE. low, high: None where the window is open."""
 
     label: str
@@ -62,7 +62,7 @@ def _bounded(rows: Sequence[Row]) -> dict[str, list[Row]]:
     return by_setting
 
 
-def _windows(setting: Setting, rows: list[Row]) -> list[Window]:
+def _windows(setting: Setting, rows: list[Row]) -> list[SettingWindow]:
     bounds = [bound for row in rows for bound in bounds_of(row.cause.asked)]
     low = max((float(bound[0]) for bound in bounds if bound[0] is not None), default=None)
     high = min((float(bound[1]) for bound in bounds if bound[1] is not None), default=None)
@@ -71,7 +71,7 @@ def _windows(setting: Setting, rows: list[Row]) -> list[Window]:
     pairs = _pairs(_numbers(rows[0].base), _numbers(rows[0].derived))
     several = len(set(pairs)) > 1
     return [
-        Window(f"Tool {tool}" if several else ALONE, low, high, before, after)
+        SettingWindow(f"Tool {tool}" if several else ALONE, low, high, before, after)
         for tool, (before, after) in enumerate(pairs if several else pairs[:1], 1)
         if before is not None or after is not None
     ]
@@ -91,13 +91,15 @@ def _numbers(values: tuple[Value, ...]) -> list[float | None]:
     ]
 
 
-def _figure(setting: Setting, windows: list[Window]) -> Figure:
+def _figure(setting: Setting, windows: list[SettingWindow]) -> Figure:
     roles = ("low", "high", "before", "after")
     series = tuple(
         Series(
             role,
             role,
-            tuple(Point(window.label, value) for window in windows if (value := getattr(window, role)) is not None),
+            tuple(
+                FigurePoint(window.label, value) for window in windows if (value := getattr(window, role)) is not None
+            ),
         )
         for role in roles
     )

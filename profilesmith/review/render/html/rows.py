@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.review.render.names import Move, change_name, move, trade_name
-from profilesmith.review.review import Change, Group, Reason, Review
+from profilesmith.review.render.names import MoveSign, change_name, move, trade_name
+from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
 from profilesmith.review.sentences import by_rule
 
 # What a rule's status says to a reader who never saw the ledger.
@@ -24,7 +24,7 @@ _STATUS_WORDS = {
 }
 
 
-class Part(NamedTuple):
+class RulePart(NamedTuple):
     """One rule's part in a row. told: its status in words."""
 
     cause: str
@@ -44,10 +44,10 @@ class ShownRow(NamedTuple):
     meaning: str
     before: str
     after: str
-    move: Move
+    move: MoveSign
     relative: str
     follows: bool
-    parts: tuple[Part, ...]
+    parts: tuple[RulePart, ...]
     place: str
     key: str
     old_text: str
@@ -60,7 +60,7 @@ class ShownGroup(NamedTuple):
     rows: tuple[ShownRow, ...]
 
 
-def shown_groups(groups: Iterable[Group], prefix: str = "") -> tuple[ShownGroup, ...]:
+def shown_groups(groups: Iterable[AreaChanges], prefix: str = "") -> tuple[ShownGroup, ...]:
     """The groups of a page. prefix: of the rows' ids, where a page has several reviews."""
     return tuple(
         ShownGroup(
@@ -71,7 +71,7 @@ def shown_groups(groups: Iterable[Group], prefix: str = "") -> tuple[ShownGroup,
     )
 
 
-def _anchor(change: Change, prefix: str, number: int) -> str:
+def _anchor(change: ValueChange, prefix: str, number: int) -> str:
     """``change-support.density``; machine commands, of which one setting may have several, by their number."""
     return f"{prefix}command-{number}" if change.command else change_anchor(change.setting, prefix)
 
@@ -81,7 +81,7 @@ def change_anchor(setting: str, prefix: str = "") -> str:
     return f"{prefix}change-{setting}"
 
 
-def shown_row(change: Change, anchor: str = "") -> ShownRow:
+def shown_row(change: ValueChange, anchor: str = "") -> ShownRow:
     """anchor: the row's id; "" for the setting's, among those that changed nothing."""
     place = f"{change.file}, line {change.line}" if change.line else change.file
     # A hyphen is passed over by some screen readers; a minus sign is read.
@@ -105,8 +105,8 @@ def shown_row(change: Change, anchor: str = "") -> ShownRow:
     )
 
 
-def _part(reason: Reason) -> Part:
-    return Part(
+def _part(reason: Reason) -> RulePart:
+    return RulePart(
         reason.cause,
         reason.demand,
         reason.why,
@@ -120,7 +120,7 @@ class HandTask(NamedTuple):
     """What a person is to set: the settings under the rule that asks for them."""
 
     names: tuple[str, ...]
-    part: Part
+    part: RulePart
     rows: tuple[ShownRow, ...]
 
 

@@ -27,7 +27,7 @@ from profilesmith.recipe.recipe import (
 from profilesmith.review.bounds import looser, only_bounds
 from profilesmith.review.render.names import trade_name, trade_words
 from profilesmith.review.render.sheet.combine import AskedStep, combined, contradiction
-from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
+from profilesmith.review.render.sheet.sheet import Ask, Item, Sheet, SheetPart, SheetReason, Step
 from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
 
 LEAD = (
@@ -62,7 +62,7 @@ def recipes_sheet(recipes: Sequence[Recipe], vocabulary: Vocabulary) -> Sheet:
         title=" + ".join(recipe.title or recipe.name for recipe in recipes),
         subject=" + ".join(_subject(recipe) for recipe in recipes),
         lead=LEAD + once,
-        parts=tuple(Part(title, tuple(items)) for title, items in areas.items() if items),
+        parts=tuple(SheetPart(title, tuple(items)) for title, items in areas.items() if items),
         stop=tuple(stop),
         asks=tuple(asked.values()),
         cautions=tuple(dict.fromkeys(text for recipe in recipes for text in recipe.cautions)),
@@ -94,11 +94,11 @@ def _strictest(steps: list[AskedStep]) -> list[Step]:
     return [steps[number].step for number in kept]
 
 
-def _reason(rule: Rule, recipe: Recipe | None) -> Reason:
+def _reason(rule: Rule, recipe: Recipe | None) -> SheetReason:
     """recipe: to be named, where the sheet is of several."""
     names = rule.named if len(rule.named) <= 3 else (*rule.named[:3], "...")
     sources = (f"{recipe.name} {recipe.version}, rule {rule.number}" if recipe else "", rule.source)
-    return Reason(", ".join(trade_name(name) for name in names), rule.why, "; ".join(filter(None, sources)))
+    return SheetReason(", ".join(trade_name(name) for name in names), rule.why, "; ".join(filter(None, sources)))
 
 
 def _example(flow: Fraction) -> str:

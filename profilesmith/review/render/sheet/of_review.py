@@ -8,9 +8,8 @@ from profilesmith.foundation.words import plural
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.render.names import change_name, trade_name, trade_words
-from profilesmith.review.render.sheet.sheet import Ask, Item, Part, Reason, Sheet, Step
-from profilesmith.review.review import Change, Question, Review
-from profilesmith.review.review import Reason as LedgerReason
+from profilesmith.review.render.sheet.sheet import Ask, Item, Sheet, SheetPart, SheetReason, Step
+from profilesmith.review.review import OpenQuestion, Reason, Review, ValueChange
 from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -44,7 +43,7 @@ def review_sheet(review: Review) -> Sheet:
         subject=review.subject,
         elsewhere=_elsewhere(review),
         lead=LEAD if parts else ("There is nothing to type in.",),
-        parts=tuple(Part(title, tuple(parts[title])) for title in titles),
+        parts=tuple(SheetPart(title, tuple(parts[title])) for title in titles),
         stop=conflict_words(review),
         look_first=tuple((point.title or point.place, point.text) for point in look_first_points(review)),
         asks=tuple(_ask(question, {change.setting for change in _all(review)}) for question in review.questions),
@@ -80,7 +79,7 @@ def _short(item: Item) -> Item:
     return item._replace(file="")
 
 
-def _ask(question: Question, boxed: set[str]) -> Ask:
+def _ask(question: OpenQuestion, boxed: set[str]) -> Ask:
     """boxed: settings that another rule has a box for, whatever the answer is."""
     waiting, told = (
         [trade_words(name) for name in question.settings if (name in boxed) == known] for known in (False, True)
@@ -92,7 +91,7 @@ def _ask(question: Question, boxed: set[str]) -> Ask:
     return Ask("", question.ask, f"Until you know, {'; '.join(part for part in parts if part)}.")
 
 
-def _changed(change: Change) -> Item:
+def _changed(change: ValueChange) -> Item:
     if change.status == "only old":
         return _item(change, (Step("not set", "the new profile does not have it"),), boxed=False)
     if change.status == "follows":
@@ -100,19 +99,19 @@ def _changed(change: Change) -> Item:
     return _item(change, (Step(change.derived),))
 
 
-def _held(change: Change) -> Item:
+def _held(change: ValueChange) -> Item:
     """The share to type in, where a program shows shares; one that shows the value itself has it already."""
     how = f"the share that comes to {change.derived}; leave it where your software shows the value itself"
     return _item(change, (Step(change.new_text, how),))
 
 
-def by_hand_item(change: Change) -> Item:
+def by_hand_item(change: ValueChange) -> Item:
     """A bound where the value is not known, since the text says nothing of it."""
     steps = tuple(_bound(reason, change.setting) for reason in change.reasons if reason.status == "by hand")
     return _item(change, steps or (Step(change.derived),), note=change.note or "your text has no key for it")
 
 
-def _bound(reason: LedgerReason, setting: str) -> Step:
+def _bound(reason: Reason, setting: str) -> Step:
     """``at most 40 mm/s`` with what to do about it; what several operations ask together stands as it is."""
     known = load_vocabulary().settings.get(setting)
     operation = BY_NAME.get(reason.asked[0].operation) if len(reason.asked) == 1 else None
@@ -122,7 +121,7 @@ def _bound(reason: LedgerReason, setting: str) -> Step:
     return Step(operation.words([visible(known.show(value)) for value in reason.asked[0].values], phrase), how)
 
 
-def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str = "") -> Item:
+def _item(change: ValueChange, steps: tuple[Step, ...], boxed: bool = True, note: str = "") -> Item:
     text = change.new_text if change.new_text != change.old_text and not change.command else ""
     return Item(
         change_name(change),
@@ -137,12 +136,12 @@ def _item(change: Change, steps: tuple[Step, ...], boxed: bool = True, note: str
     )
 
 
-def _all(review: Review) -> tuple[Change, ...]:
+def _all(review: Review) -> tuple[ValueChange, ...]:
     """Everything that has a box."""
     return (*(change for group in review.groups for change in group.changes), *review.by_hand)
 
 
-def _reasons(review: Review) -> tuple[Reason, ...]:
+def _reasons(review: Review) -> tuple[SheetReason, ...]:
     """Why, told once for all the boxes that a rule decides."""
     names: dict[tuple[str, str, str], list[str]] = {}
     for change in _all(review):
@@ -151,6 +150,6 @@ def _reasons(review: Review) -> tuple[Reason, ...]:
                 name = COMMANDS if change.command else trade_name(change.setting)
                 names.setdefault((reason.why, reason.cause, reason.source), []).append(name)
     return tuple(
-        Reason(", ".join(dict.fromkeys(found)), why, "; ".join(part for part in (cause, source) if part))
+        SheetReason(", ".join(dict.fromkeys(found)), why, "; ".join(part for part in (cause, source) if part))
         for (why, cause, source), found in names.items()
     )

@@ -39,7 +39,7 @@ class Item(NamedTuple):
         return ", ".join(part for part in (self.file, line) if part)
 
 
-class Part(NamedTuple):
+class SheetPart(NamedTuple):
     """The boxes of one part of the print, such as Supports."""
 
     title: str
@@ -54,7 +54,7 @@ class Ask(NamedTuple):
     otherwise: str = ""
 
 
-class Reason(NamedTuple):
+class SheetReason(NamedTuple):
     """A rule and why it asks."""
 
     rule: str
@@ -72,13 +72,13 @@ class Sheet:
     title: str
     subject: str
     lead: tuple[str, ...]
-    parts: tuple[Part, ...]
+    parts: tuple[SheetPart, ...]
     stop: tuple[str, ...] = ()
     elsewhere: str = ""
     look_first: tuple[tuple[str, str], ...] = ()
     asks: tuple[Ask, ...] = ()
     start_blocks: tuple[str, ...] = ()
-    reasons: tuple[Reason, ...] = ()
+    reasons: tuple[SheetReason, ...] = ()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
 

@@ -10,13 +10,13 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.workflows.parallel import Tell, cores, in_order
 from profilesmith.workflows.rederive.forward.targets import Target
-from profilesmith.workflows.rederive.forward.work import Asked, Forward, work
+from profilesmith.workflows.rederive.forward.work import Forward, ForwardOrder, work
 
 CHUNK = 8  # files that travel to a process together and are written together
 HINT = "Is there memory enough? What was written is whole; run it again with --jobs 1."
 
 
-def run(meant: Sequence[Target], asked: Asked, jobs: int, tell: Tell) -> Iterator[Forward]:
+def run(meant: Sequence[Target], asked: ForwardOrder, jobs: int, tell: Tell) -> Iterator[Forward]:
     """What came of each. jobs: processes; 0 for as many as there are cores. Raises Refused before anything is
     written.
     """

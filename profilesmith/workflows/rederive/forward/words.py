@@ -13,7 +13,7 @@ from profilesmith.review.wording import show_values, visible
 from profilesmith.revision.on_profiles import Moved, Values
 from profilesmith.revision.outcomes import HURTS, Alarm
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.rederive.forward.work import Forward, Line
+from profilesmith.workflows.rederive.forward.work import Forward, UnmappedKey
 
 FEW = 3  # names of files or values in one line
 SHOWN = 10  # lines of one section where there is one screen for all
@@ -141,14 +141,14 @@ def _range(name: str, side: Sequence[Values]) -> str:
 
 def _keys(results: Sequence[Forward]) -> Iterator[str]:
     """One line for each change of a key that the map does not know."""
-    by_line: dict[Line, list[str]] = {}
+    by_line: dict[UnmappedKey, list[str]] = {}
     for item in results:
         for line in item.lines:
             by_line.setdefault(line, []).append(item.file)
     yield from (f"{_line(line)} ({plural(len(files), 'file')})" for line, files in by_line.items())
 
 
-def _line(line: Line) -> str:
+def _line(line: UnmappedKey) -> str:
     if line.was is None or line.now is None:
         return f"{line.key} = {line.was or line.now} {'is new' if line.was is None else 'is gone'}"
     return f"{line.key}: {line.was} → {line.now}"

@@ -15,7 +15,7 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Decision
 from profilesmith.ledger.read import Stored
 from profilesmith.revision.on_profiles import Moved
-from profilesmith.revision.outcomes import Alarm, Difference, Outcome, alarms_of, difference
+from profilesmith.revision.outcomes import Alarm, OutcomeDifference, ProfileOutcome, alarms_of, difference
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.workflows.derive import files_at
 from profilesmith.workflows.derived_file import load_ledger
@@ -35,7 +35,7 @@ FAULT = 70
 State = Literal["made", "current", "stays", "failed"]
 
 
-class Asked(NamedTuple):
+class ForwardOrder(NamedTuple):
     """What is to be done to every file. request: what is named anew; bases in it are what ``--onto`` names.
 
     prefer: "base", "derived" or "" for nobody; out: a folder, "" for none; in_place: into the files themselves.
@@ -56,7 +56,7 @@ class Asked(NamedTuple):
         return bool(said.bases or said.key_map or said.recipes or said.facts or said.answers)
 
 
-class Line(NamedTuple):
+class UnmappedKey(NamedTuple):
     """A key that the map does not know. was, now: None where it is not there."""
 
     key: str
@@ -76,7 +76,7 @@ class Forward(NamedTuple):
     file: str
     state: State
     moved: tuple[Moved, ...] = ()
-    lines: tuple[Line, ...] = ()
+    lines: tuple[UnmappedKey, ...] = ()
     decisions: tuple[Decision, ...] = ()
     open: tuple[Decision, ...] = ()
     came: tuple[Alarm, ...] = ()
@@ -89,14 +89,14 @@ class Forward(NamedTuple):
     code: int = 0
 
 
-class Made(NamedTuple):
+class MadeForward(NamedTuple):
     """A file that is ready to be written."""
 
     forward: Forward
     files: dict[Path, bytes]
 
 
-def work(chunk: Sequence[Target], asked: Asked) -> list[Forward]:
+def work(chunk: Sequence[Target], asked: ForwardOrder) -> list[Forward]:
     """Bring forward and write; whatever happens to one of them, the others go on."""
     made = [_made(target, asked) for target in chunk]
     problems = write_many([item.files for item in made], overwrite=asked.in_place or asked.overwrite)
@@ -106,7 +106,7 @@ def work(chunk: Sequence[Target], asked: Asked) -> list[Forward]:
     ]
 
 
-def _made(target: Target, asked: Asked) -> Made:
+def _made(target: Target, asked: ForwardOrder) -> MadeForward:
     open_: list[Decision] = []
 
     def choose(decision: Decision) -> str:
@@ -116,18 +116,18 @@ def _made(target: Target, asked: Asked) -> Made:
 
     try:
         if not asked.out and not asked.names_anew and _is_current(target.derived, asked):
-            return Made(Forward(target.derived, "current"), {})
+            return MadeForward(Forward(target.derived, "current"), {})
         return _carry_out(target, asked, choose)
     except Refused as refused:
         if open_ and all(problem.code == "merge-conflict" for problem in refused.problems):
-            return Made(Forward(target.derived, "stays", open=tuple(open_), code=refused.exit_code), {})
-        return Made(_failed(target.derived, refused), {})
+            return MadeForward(Forward(target.derived, "stays", open=tuple(open_), code=refused.exit_code), {})
+        return MadeForward(_failed(target.derived, refused), {})
     except Exception as error:
         fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
-        return Made(Forward(target.derived, "failed", problems=fault, code=FAULT), {})
+        return MadeForward(Forward(target.derived, "failed", problems=fault, code=FAULT), {})
 
 
-def _is_current(derived: str, asked: Asked) -> bool:
+def _is_current(derived: str, asked: ForwardOrder) -> bool:
     return check_all([derived], (), asked.request.library, asked.keep_facts)[0].state == CURRENT
 
 
@@ -136,7 +136,7 @@ def _failed(name: str, refused: Refused) -> Forward:
     return Forward(name, "failed", problems=sentences, code=refused.exit_code)
 
 
-def _carry_out(target: Target, asked: Asked, choose: object) -> Made:
+def _carry_out(target: Target, asked: ForwardOrder, choose: object) -> MadeForward:
     """The one place that re-derives. Raises Refused."""
     stored = load_ledger(target.derived)
     bases = onto_of(stored, Path(target.derived).parent, asked.request.bases)
@@ -157,26 +157,26 @@ def _carry_out(target: Target, asked: Asked, choose: object) -> Made:
         lost=tuple(lost),
         notes=made.notes,
     )
-    return Made(forward, files)
+    return MadeForward(forward, files)
 
 
-def _difference(stored: Stored, made: Rederivation) -> Difference:
+def _difference(stored: Stored, made: Rederivation) -> OutcomeDifference:
     """From what stood in the files, with hand edits, to what stands there now; alarms from the last judgement."""
     was, now = (
         {name: entry.values for name, entry in side.profile.entries.items()} for side in (made.standing, made.made)
     )
-    old = Outcome({}, was, alarms_of(stored.file.judgement))
-    return difference(old, Outcome({}, now, alarms_of(made.derivation.file.judgement)))
+    old = ProfileOutcome({}, was, alarms_of(stored.file.judgement))
+    return difference(old, ProfileOutcome({}, now, alarms_of(made.derivation.file.judgement)))
 
 
-def _lines(standing: Translation, made: Translation) -> list[Line]:
+def _lines(standing: Translation, made: Translation) -> list[UnmappedKey]:
     """The keys that the map does not know and whose texts differ."""
     was, now = ({line.key: line.text for line in unmapped_lines(side)} for side in (standing, made))
     names = dict.fromkeys([*was, *now])
-    return [Line(name, was.get(name), now.get(name)) for name in names if was.get(name) != now.get(name)]
+    return [UnmappedKey(name, was.get(name), now.get(name)) for name in names if was.get(name) != now.get(name)]
 
 
-def _files(target: Target, made: Rederivation, asked: Asked) -> tuple[dict[Path, bytes], list[str]]:
+def _files(target: Target, made: Rederivation, asked: ForwardOrder) -> tuple[dict[Path, bytes], list[str]]:
     """What is to be written, and hand edits that are lost by it on purpose. Raises Refused."""
     paths = derived_paths([target.derived], made.stored)
     if asked.in_place:

@@ -1,0 +1,138 @@
+"""Which lines head a part of a text, besides ``[name]``: closed from what stands before and behind them.
+
+Comes in: all lines, blank ones too, and the marks of remarks. Goes out: the forms of ``headings`` in ``[text]``.
+"""
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+
+from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.suggest.detect_delimiters import divide, is_value
+from profilesmith.text.cuts import GAP
+from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, PLACE
+
+_CLOSED = re.compile(
+    r"(?P<open>(?P<sign>[=\-~*#+_:.%|^])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+[(#].*)?\Z"
+    r"|(?P<left>[<({«])\s*(?P<inner>[^\W\d_][^<>(){}«»]*?)\s*(?P<right>[>)}»])\Z"
+)
+_OPEN = re.compile(r"(?P<sign>[>#*@§~%!+=;:'/\-]{1,3})\s+(?P<name>[^\W_].*)\Z")
+_COLUMN = re.compile(r"[^\W\d_](?:[^\W\d]|[./%-])*(?: (?:[^\W\d]|[./%-])+)*")  # what a column may be called
+_PAIRS = {"<": ">", "(": ")", "{": "}", "«": "»"}
+SOFT = frozenset({"#", ";", "//", "--", "!", "!!", "'", "%", "%%", "(", "{"})
+"""What begins remarks too: such lines head parts only where the same key stands below several of them."""
+FEWEST = 2
+
+
+class Candidate(NamedTuple):
+    """A line that may be a heading: its form and its name."""
+
+    form: str
+    name: str
+    soft: bool
+
+
+def find_headings(lines: Sequence[str], marks: tuple[str, ...]) -> tuple[str, ...]:
+    """The forms, the commonest first."""
+    bodies = [line.strip() for line in lines]
+    count: Counter[str] = Counter()
+    soft: dict[str, bool] = {}
+    for at, body in enumerate(bodies):
+        for candidate in _candidates(body, marks):
+            if _heads(bodies, at, candidate, marks):
+                count[candidate.form] += 1
+                soft[candidate.form] = candidate.soft
+    hard = [form for form, times in count.most_common() if not soft[form] and _holds(form, times, bodies, marks)]
+    if not hard and _repeats(bodies, marks, soft):
+        return tuple(form for form, times in count.most_common() if soft[form] and times >= FEWEST)[:1]
+    return tuple(hard)
+
+
+def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[Candidate]:
+    if not body or body.startswith("["):
+        return
+    closed = _CLOSED.match(body)
+    if closed and closed["name"]:
+        if _is_name(closed["name"]):
+            yield Candidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
+        return
+    if closed and _PAIRS[closed["left"]] == closed["right"]:
+        if _is_name(closed["inner"]):
+            yield Candidate(f"{closed['left']}{PLACE}{closed['right']}", closed["inner"], closed["left"] in SOFT)
+        return
+    opened = _OPEN.match(body)
+    if opened:
+        if _is_name(opened["name"]):
+            yield Candidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
+        return
+    if body.startswith(marks) and marks:
+        return
+    name, colon, rest = body.partition(":")
+    if colon and not rest.strip() and _is_name(name):
+        yield Candidate(f"{PLACE}:", name, False)
+    columns = GAP.split(body)
+    if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns):
+        yield Candidate("  ".join((PLACE, *columns[1:])), columns[0], False)
+    elif len(columns) == 1 and not colon and _is_name(body) and body[0].isalpha():
+        yield Candidate(PLACE, body, False)
+
+
+def _is_name(text: str) -> bool:
+    divided = divide(text)
+    words = text.split()
+    return (
+        len(text) <= LONGEST
+        and 1 <= len(words) <= MOST_WORDS
+        and PLACE not in text
+        and text[-1] not in ".;!?"
+        and any(char.isalpha() for char in text)
+        and (divided is None or not is_value(divided.value))
+    )
+
+
+def _heads(bodies: Sequence[str], at: int, candidate: Candidate, marks: tuple[str, ...]) -> bool:
+    """Whether a block of settings stands below a line. What nothing closes needs a gap above it too."""
+    above = at == 0 or not bodies[at - 1]
+    closed = candidate.form[0] != PLACE[0] and not candidate.form.endswith(PLACE)
+    if not closed and not above:
+        return False
+    below = at + 1
+    while below < len(bodies) and (not bodies[below] or (marks and bodies[below].startswith(marks))):
+        if not bodies[below] and candidate.form.startswith(PLACE):
+            return False
+        below += 1
+    if below >= len(bodies):
+        return False
+    row = divide(bodies[below])
+    if "  " in candidate.form:
+        cells = len(GAP.split(bodies[below]))
+        alike = candidate.form.count("  ") <= cells <= candidate.form.count("  ") + 1
+        return row is not None and bool(re.search(r"\d", row.value)) and is_value(row.value) and alike
+    return (row is not None and is_value(row.value)) or bool(re.match(r"\S.*\s[-+]?\d", bodies[below]))
+
+
+def _holds(form: str, times: int, bodies: Sequence[str], marks: tuple[str, ...]) -> bool:
+    """Whether a form is met often enough, and whether most lines that begin so are headings: all, where remarks may."""
+    before = form.partition(PLACE)[0].strip()
+    closed = bool(before) and not form.endswith(PLACE)
+    if "  " in form:
+        return times >= FEWEST or form.count("  ") >= FEWEST
+    if closed:
+        return times >= 1
+    if not before:
+        return times >= FEWEST
+    begun = sum(1 for body in bodies if body.startswith(before))
+    return times >= FEWEST and (times == begun if before.startswith(marks) else times * 5 >= begun * 3)
+
+
+def _repeats(bodies: Sequence[str], marks: tuple[str, ...], soft: dict[str, bool]) -> bool:
+    """Whether keys stand several times in one section, with different values."""
+    section, seen = "", defaultdict[tuple[str, str], set[str]](set)
+    for body in bodies:
+        if body.startswith("["):
+            section = body
+        elif body and not (marks and body.startswith(marks)):
+            row = divide(body)
+            if row is not None:
+                seen[section, row.key].add(row.value)
+    return sum(len(values) > 1 for values in seen.values()) >= FEWEST
