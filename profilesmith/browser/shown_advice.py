@@ -36,7 +36,8 @@ def advice(mended: Mended, known: Knowledge) -> Json:
     """doings: what comes before any setting; change: the settings that are moved; later: what comes if that does not
     do.
 
-    look: one look that would tell most, None where none would.
+    look: one look that would tell most, None where none would. again: the same printed again tells first; little:
+    little speaks for what is proposed.
     """
     first = next((number for number, item in enumerate(mended.proposals) if not item.do), len(mended.proposals))
     doings = mended.proposals[:first][:MOST_DOINGS]
@@ -47,6 +48,8 @@ def advice(mended: Mended, known: Knowledge) -> Json:
         "doings": [_doing(item) for item in doings],
         "changes": [_change(item) for item in mended.chosen],
         "later": [_in_a_line(item) for item in mended.proposals if id(item) not in named][:MOST_LATER],
+        "again": mended.advice.again,
+        "little": mended.advice.unlikely and bool(mended.proposals),
         "look": {"name": sign.name, "ask": visible(sign.ask)} if sign else None,
     }
 

@@ -41,6 +41,11 @@ def advice_json(mended: Mended) -> Mapping[str, Any]:
         ],
         "costs": _costs(mended.costs),
         "look": mended.advice.look,
+        "print_again": mended.advice.again,
+        "little_speaks_for_it": mended.advice.unlikely,
+        "causes_left": [
+            {"trouble": item.trouble, "cause": item.cause.what, "why_not": item.why} for item in mended.closed
+        ],
     }
 
 

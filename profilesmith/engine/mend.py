@@ -11,9 +11,10 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.mends import Grade, Verdict
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.advise import Advice, advise
-from profilesmith.mend.belief import World
 from profilesmith.mend.bench import Bench, aims, bench_of, cannot_be
+from profilesmith.mend.closed import Closed, closed_causes
 from profilesmith.mend.costs import Costs, costs_of
+from profilesmith.mend.noisy_or import World
 from profilesmith.mend.proposal import Proposal, proposals, step_changes
 from profilesmith.mend.road import RoadChange, RoadStep, origins, road_of, standing
 from profilesmith.mend.so_far import SoFar, so_far
@@ -41,7 +42,8 @@ class Said(NamedTuple):
 class Mended(NamedTuple):
     """derived: the file's name. advice: all that is proposed, the first first; chosen: what is written.
 
-    costs: of all that is chosen, together.
+    costs: of all that is chosen, together. closed: where little speaks for any change, the causes of what was seen and
+    what stands in their way.
     """
 
     derived: str
@@ -53,6 +55,7 @@ class Mended(NamedTuple):
     stored: Stored
     steps: tuple[RoadStep, ...]
     costs: Costs = Costs()
+    closed: tuple[Closed, ...] = ()
 
 
 def road_in(stored: Stored, derived: str) -> tuple[RoadStep, ...]:
@@ -73,14 +76,17 @@ def mend(derived: str, stored: Stored, now: Profile, given: Ingredients, said: S
     names = _asked_after(known, steps, said)
     base = given.translation.profile
     bench = bench_of(known, now, base, given.recipes, given.facts, given.answers, vocabulary, names)
-    world = World(known, cannot_be(known, given.facts, base, vocabulary))
+    cannot = cannot_be(known, given.facts, base, vocabulary)
+    world, room = World(known, cannot), bench.room(origins(steps))
     past = so_far(steps, bench, known, said.seen, said.looks, said.did, said.last, said.rest_good)
-    advice = advise(world, past.prints, bench.room(origins(steps)), past.worse)
+    advice = advise(world, past.prints, room, past.worse)
     is_bad = any(grade != "good" for grade in past.seen.values())
     found = proposals(world, advice, past, bench, origins(steps), vocabulary) if is_bad else ()
     chosen = _chosen(world, advice, past, bench, steps, found, said.changes)
     costs = _costs(now, given, steps, step_changes(chosen, bench, vocabulary)) if chosen else Costs()
-    return Mended(derived, past, advice, found, chosen, bench, stored, steps, costs)
+    stuck = is_bad and (advice.unlikely or not found)
+    closed = closed_causes(known, past, room, now.entries, cannot) if stuck else ()
+    return Mended(derived, past, advice, found, chosen, bench, stored, steps, costs, closed)
 
 
 def _too_early(steps: Sequence[RoadStep], said: Said, derived: str) -> list[Problem]:

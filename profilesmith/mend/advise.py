@@ -6,42 +6,44 @@ Never: out of the room; a state that was printed already; a move that made it wo
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from math import log, prod
+from collections.abc import Iterable, Mapping, Sequence
+from math import log
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.mend.belief import Guess, Print, World, guesses, live_levers, shares_of_yes
-from profilesmith.mend.changes import WORTH, Change, Room, carried_out, further_changes, open_changes, taken_back
+from profilesmith.mend.belief import Guess, Print, guesses, live_levers, shares_of_yes
+from profilesmith.mend.changes import (
+    WORTH,
+    Change,
+    Room,
+    carried_out,
+    further_changes,
+    open_changes,
+    open_levers,
+    taken_back,
+)
+from profilesmith.mend.noisy_or import World
+from profilesmith.mend.options import Option, all_well, names, options
 from profilesmith.mend.troubles import Cause, Trouble
 from profilesmith.mend.world import Lever, State, lever_of
 
 LEAST_GAIN = 0.01  # in the chance that all is well: less is no advice
-SHARE_OF_TROUBLES = 0.5  # of the value that counts how many troubles go, where all will not go at once
+LIKELY_WELL = 0.5  # the chance that nothing is the matter, above which a print as it is tells first
 LOOK_WORTH = 0.05  # nats
 
 
-class Option(NamedTuple):
-    """Changes that are made together (one, and perhaps the last one taken back), the state after them, and their worth.
-
-    worth: the chance that the next print has no trouble, with some credit for each trouble that goes; gain: over
-    staying.
-    """
-
-    changes: tuple[Change, ...]
-    state: State
-    worth: float
-    gain: float
-
-
 class Advice(NamedTuple):
-    """options: the best first; () when nothing is worth a print. look: the sign that would tell most, or "".
+    """options: the best first; () when nothing is left to try. look: the sign that would tell most, or "".
 
-    guesses: what may be the matter. chance: that nothing is the matter that a change here could mend.
+    guesses: what may be the matter. again: it is likelier than not that nothing is the matter and the eye slipped, so
+    one more print as it is would tell first. unlikely: little speaks for the options; they are what is left of the
+    causes of what was seen.
     """
 
     options: tuple[Option, ...]
     look: str
     guesses: tuple[Guess, ...]
+    again: bool = False
+    unlikely: bool = False
 
 
 def advise(
@@ -59,52 +61,56 @@ def advise(
     """
     found = guesses(world, prints) if found is None else found
     state = carried_out(prints[-1].state, beside)
-    printed = {_key(item.state) for item in prints}
-    now = _worth(world, found, state)
-    options = []
     bound_back = None if beside else taken_back(prints, worse)
     if beside:
-        every = further_changes(found, state, room, worse, beside)
+        every = list(further_changes(found, prints[-1].state, room, worse, beside))
     else:
-        every = open_changes(found, prints, room, worse, bound_back)
-    for changes in every:
-        changed = carried_out(state, changes)
-        if _key(changed) not in printed or changes == (bound_back,):
-            worth = _worth(world, found, changed)
-            options.append(Option(changes, changed, worth, worth - now))
-    options.sort(key=lambda item: (-item.worth, len(item.changes), item.changes))
-    kept = tuple(item for item in _by_lever(options) if item.gain >= LEAST_GAIN or item.changes == (bound_back,))
-    asked = {name for item in prints if item.state == state for name in item.looks}
-    return Advice(kept, best_look(world, found, state, asked, kept), tuple(found))
+        every = list(open_changes(found, prints, room, worse, bound_back))
+    new = options(world, found, state, _not_printed(prints, state, every, bound_back))
+    kept = tuple(item for item in new if item.gain >= LEAST_GAIN or item.changes == (bound_back,))
+    if not kept and not beside and any(grade != "good" for grade in prints[-1].seen.values()):
+        return _what_is_left(world, prints, room, worse, found)
+    return Advice(kept, best_look(world, found, state, _asked(prints), kept), tuple(found))
+
+
+def _what_is_left(
+    world: World, prints: Sequence[Print], room: Room, worse: frozenset[Lever], found: Sequence[Guess]
+) -> Advice:
+    """Where a trouble stands and no change is worth a print by what is believed, the belief may be wrong: what was seen
+    is taken for true and for the work of what may still be moved or done, and the best of that comes. Before it, once,
+    the same again: where all is likely well, the eye slipped.
+    """
+    state, seen = prints[-1].state, prints[-1].seen
+    levers = [lever for lever, of in world.links.items() if any(seen.get(name, "good") != "good" for name in of)]
+    supposed = guesses(world, prints, open_levers(levers, state, room, worse))
+    every = _not_printed(prints, state, open_changes(supposed, prints, room, worse, None), None)
+    left = tuple(item for item in options(world, supposed, state, every) if item.gain > 0)
+    again = all_well(world, found, state) > LIKELY_WELL and sum(item.state == state for item in prints) == 1
+    look = best_look(world, supposed, state, _asked(prints), left) if left else ""
+    return Advice(left, look, tuple(found), again, bool(left))
+
+
+def _not_printed(
+    prints: Sequence[Print], state: State, every: Iterable[tuple[Change, ...]], bound_back: Change | None
+) -> list[tuple[Change, ...]]:
+    """The changes to a state that was not printed yet; a move that made it worse goes back in any case."""
+    printed = {_key(item.state) for item in prints}
+    return [item for item in every if item == (bound_back,) or _key(carried_out(state, item)) not in printed]
+
+
+def _asked(prints: Sequence[Print]) -> set[str]:
+    """The looks that were taken of the present state."""
+    return {name for item in prints if item.state == prints[-1].state for name in item.looks}
 
 
 def _key(state: State) -> tuple[object, ...]:
     return tuple(sorted(state.moved.items())), state.done
 
 
-def _by_lever(options: Sequence[Option]) -> Iterator[Option]:
-    """The best option of each lever: the others differ in size alone."""
-    seen = set()
-    for option in options:
-        lever = option.changes[-1].lever
-        if lever not in seen:
-            seen.add(lever)
-            yield option
-
-
-def _worth(world: World, found: Sequence[Guess], state: State) -> float:
-    """The expected worth of a print in that state."""
-    worth = 0.0
-    for guess in found:
-        away = world.away(guess.matters, state)
-        worth += guess.chance * ((1 - SHARE_OF_TROUBLES) * prod(away) + SHARE_OF_TROUBLES * (1 - len(away) + sum(away)))
-    return worth
-
-
-def best_look(world: World, found: Sequence[Guess], state: State, asked: set[str], options: Sequence[Option]) -> str:
+def best_look(world: World, found: Sequence[Guess], state: State, asked: set[str], made: Sequence[Option]) -> str:
     """The look that would tell most about which of the proposed levers is the matter, or "" when none tells much."""
-    levers = [option.changes[-1].lever for option in options[:4]]
-    named = [[number for number, guess in enumerate(found) if _names(guess, lever)] for lever in levers]
+    levers = [option.changes[-1].lever for option in made[:4]]
+    named = [[number for number, guess in enumerate(found) if names(guess, lever)] for lever in levers]
     chances, lives = [guess.chance for guess in found], live_levers(world, found, state)
     before = _split(chances, named)
     best, name = LOOK_WORTH, ""
@@ -117,10 +123,6 @@ def best_look(world: World, found: Sequence[Guess], state: State, asked: set[str
         if before - left > best:
             best, name = before - left, sign
     return name
-
-
-def _names(guess: Guess, lever: Lever) -> bool:
-    return any(matter.lever == lever for matter in guess.matters)
 
 
 def _split(weights: Sequence[float], named: Sequence[Sequence[int]]) -> float:

@@ -6,27 +6,24 @@ that was moved and was not the matter stands wrong by as much the other way.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from itertools import combinations
 from math import exp, log, prod
+from operator import add, mul
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.mend.troubles import Knowledge
+from profilesmith.mend.noisy_or import Made, World
 from profilesmith.mend.world import (
     GRADES,
-    LEAK,
     NOT_SEEN,
     SEEN,
     SIZES,
     Lever,
     Matter,
     State,
-    links,
-    priors,
-    shown_by,
-    strength,
 )
 
+NOTHING = 1e-9
 MOST_MATTERS, MOST_SINGLE, MOST_TRIPLE, KEPT = 3, 24, 12, 120
 """Of a set; matters that are looked at together; by threes; sets that are kept."""
 
@@ -46,64 +43,64 @@ class Guess(NamedTuple):
     chance: float
 
 
-class World:
-    """The knowledge as the belief works with it: which troubles each lever causes, for each state of a setting."""
+class Seen:
+    """A print to which many sets of matters are held."""
 
-    def __init__(self, known: Knowledge, left_out: frozenset[tuple[str, int]] = frozenset()) -> None:
-        self.known = known
-        self.names = list(known.troubles)
-        self.links = links(known, left_out)
-        self.signs = shown_by(known)
-        self.priors = priors(known)
-        self._quiet: dict[tuple[Matter, float], tuple[float, ...]] = {}
+    def __init__(self, world: World, item: Print) -> None:
+        self._world, self._item, self._made = world, item, Made(world, item.state)
+        grades = [GRADES[item.seen[name]] if name in item.seen else (1.0, 1.0) for name in world.names]
+        self._where_not = [where_not for _, where_not in grades]
+        self._more_where_away = [where_away - where_not for where_away, where_not in grades]
 
-    def quiet(self, matter: Matter, done: float) -> tuple[float, ...]:
-        """For each trouble the chance that a matter leaves it alone. done: steps that its setting was moved; 1 for a
-        doing done.
-        """
-        key = matter, done
-        found = self._quiet.get(key)
-        if found is None:
-            found = self._quiet[key] = tuple(self._alone(matter, done, name) for name in self.names)
-        return found
+    def score(self, matters: tuple[Matter, ...]) -> float:
+        """The logarithm of the likelihood of its grades and looks."""
+        away = self._made.away(matters)
+        return log(prod(map(add, self._where_not, map(mul, away, self._more_where_away)))) + self._looks(matters)
 
-    def _alone(self, matter: Matter, done: float, name: str) -> float:
-        lever = matter.lever
-        if lever.do:
-            return 1 - (0.0 if done else self.links[lever].get(name, 0.0))
-        need = lever.sign * matter.steps - done
-        side = Lever(setting=lever.setting, sign=1 if need > 0 else -1)
-        return 1 - self.links.get(side, {}).get(name, 0.0) * strength(
-            abs(need), past=need * lever.sign * matter.steps <= 0
-        )
-
-    def done(self, lever: Lever, state: State) -> float:
-        return float(lever.do in state.done) if lever.do else state.moved.get(lever.setting, 0.0)
-
-    def away(self, matters: Sequence[Matter], state: State) -> list[float]:
-        """For each trouble the chance that it stays away."""
-        named = {matter.lever.setting for matter in matters}
-        every = [*matters, *(Matter(Lever(setting=name, sign=1), 0) for name in state.moved if name not in named)]
-        columns = [self.quiet(matter, self.done(matter.lever, state)) for matter in every]
-        return [(1 - LEAK) * prod(column) for column in zip(*columns, strict=True)] or [1 - LEAK] * len(self.names)
+    def _looks(self, matters: tuple[Matter, ...]) -> float:
+        if not self._item.looks:
+            return 0.0
+        live = _live(self._world, matters, self._item.state)
+        chances = [(_yes(self._world, live, name), seen) for name, seen in self._item.looks.items()]
+        return sum(log(yes if seen else 1 - yes) for yes, seen in chances)
 
 
-def guesses(world: World, prints: Sequence[Print]) -> list[Guess]:
-    """The likeliest sets of matters, the likeliest first; chances add up to 1."""
-    matters = _candidates(world, prints)
-    scores: dict[tuple[Matter, ...], float] = {(): _score(world, (), prints)}
+def guesses(world: World, prints: Sequence[Print], of: Collection[Lever] | None = None) -> list[Guess]:
+    """The likeliest sets of matters, the likeliest first; chances add up to 1.
+
+    of: supposing that one of these levers stands wrong, and causes a trouble that was seen last; [] where none can.
+    """
+    matters, seen = _candidates(world, prints), [Seen(world, item) for item in prints]
+    scores: dict[tuple[Matter, ...], float] = {(): _score(world, (), seen)}
     for matter in matters:
-        scores[(matter,)] = _score(world, (matter,), prints)
+        scores[(matter,)] = _score(world, (matter,), seen)
     matters = sorted(matters, key=lambda item: -scores[(item,)])[:MOST_SINGLE]
     for pair in _sets(matters, 2):
-        scores[pair] = _score(world, pair, prints)
+        scores[pair] = _score(world, pair, seen)
     useful = _useful(scores, matters)
     for triple in _sets(useful, MOST_MATTERS):
-        scores[triple] = _score(world, triple, prints)
-    top = max(scores.values())
+        scores[triple] = _score(world, triple, seen)
+    if of is not None:
+        scores = _with_cause(world, scores, prints[-1], of)
+    top = max(scores.values(), default=0.0)
     best = sorted(((exp(score - top), matters) for matters, score in scores.items()), key=lambda item: -item[0])[:KEPT]
     total = sum(weight for weight, _ in best)
     return [Guess(found, weight / total) for weight, found in best]
+
+
+def _with_cause(
+    world: World, scores: Mapping[tuple[Matter, ...], float], last: Print, of: Collection[Lever]
+) -> dict[tuple[Matter, ...], float]:
+    """The scores, with the chance that a matter of the set causes a trouble that was seen last."""
+    found = {}
+    numbers = [number for number, name in enumerate(world.names) if last.seen.get(name, "good") != "good"]
+    for matters, score in scores.items():
+        named = [matter for matter in matters if matter.lever in of]
+        columns = [world.quiet(matter, world.done(matter.lever, last.state)) for matter in named]
+        causes = 1 - prod(column[number] for column in columns for number in numbers)
+        if causes > NOTHING:
+            found[matters] = score + log(causes)
+    return found
 
 
 def _candidates(world: World, prints: Sequence[Print]) -> list[Matter]:
@@ -132,35 +129,9 @@ def _sets(matters: Sequence[Matter], size: int) -> list[tuple[Matter, ...]]:
     ]
 
 
-def _score(world: World, matters: tuple[Matter, ...], prints: Sequence[Print]) -> float:
+def _score(world: World, matters: tuple[Matter, ...], prints: Sequence[Seen]) -> float:
     """The logarithm of prior times likelihood, up to a constant."""
-    sizes = dict(SIZES)
-    total = 0.0
-    for matter in matters:
-        share = world.priors[matter.lever] * (1.0 if matter.lever.do else sizes[matter.steps])
-        total += log(share / (1 - share))
-    for item in prints:
-        total += _grades(world, matters, item) + _looks(world, matters, item)
-    return total
-
-
-def _grades(world: World, matters: tuple[Matter, ...], item: Print) -> float:
-    away = world.away(matters, item.state)
-    total = 0.0
-    for name, chance in zip(world.names, away, strict=True):
-        grade = item.seen.get(name)
-        if grade is not None:
-            where_away, where_not = GRADES[grade]
-            total += log(chance * where_away + (1 - chance) * where_not)
-    return total
-
-
-def _looks(world: World, matters: tuple[Matter, ...], item: Print) -> float:
-    total, live = 0.0, _live(world, matters, item.state) if item.looks else frozenset[Lever]()
-    for name, seen in item.looks.items():
-        yes = _yes(world, live, name)
-        total += log(yes if seen else 1 - yes)
-    return total
+    return sum(map(world.odds, matters)) + sum(item.score(matters) for item in prints)
 
 
 def _live(world: World, matters: Sequence[Matter], state: State) -> frozenset[Lever]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.belief import Guess, Print
@@ -12,6 +12,7 @@ Room = Mapping[str, tuple[float, float]]
 """Setting -> the lowest and highest it may be moved, in steps from where it began. A setting without room is not moved.
 """
 STRIDES = (1.0, 2.0)
+LEAST_MOVE = 0.5  # of a step: a setting with less room is at its end
 WORTH = {"good": 0, "fair": 1, "poor": 2}
 
 
@@ -63,6 +64,11 @@ def open_changes(
                 yield (change,)  # past where it stood before: it turns round
 
 
+def open_levers(levers: Iterable[Lever], state: State, room: Room, worse: frozenset[Lever]) -> frozenset[Lever]:
+    """Those that may be moved still, or done."""
+    return frozenset(lever for lever in levers if lever not in worse and any(_of_lever(lever, state, room)))
+
+
 def taken_back(prints: Sequence[Print], worse: frozenset[Lever]) -> Change | None:
     """The last change taken back, where that very move is known to have made it worse."""
     undone = last_undone(prints)
@@ -96,13 +102,15 @@ def _singles(found: Sequence[Guess], state: State, room: Room, worse: frozenset[
     # What was moved may go back, too: that is a lever of its own.
     levers |= dict.fromkeys(Lever(setting=name, sign=-1 if steps > 0 else 1) for name, steps in state.moved.items())
     for lever in levers:
-        if lever in worse:
-            continue
-        if lever.do:
-            if lever.do not in state.done:
-                yield Change(do=lever.do)
-            continue
+        if lever not in worse:
+            yield from _of_lever(lever, state, room)
+
+
+def _of_lever(lever: Lever, state: State, room: Room) -> Iterator[Change]:
+    if not lever.do:
         yield from _moves(lever, state.moved.get(lever.setting, 0.0), room)
+    elif lever.do not in state.done:
+        yield Change(do=lever.do)
 
 
 def _moves(lever: Lever, now: float, room: Room) -> Iterator[Change]:
@@ -113,7 +121,7 @@ def _moves(lever: Lever, now: float, room: Room) -> Iterator[Change]:
     ends = set()
     for stride in STRIDES:
         after = min(max(now + lever.sign * stride, low), high)
-        if abs(after - now) >= 0.5 and (after - now) * lever.sign > 0:
+        if abs(after - now) >= LEAST_MOVE and (after - now) * lever.sign > 0:
             ends.add(after)
     for after in sorted(ends):
         yield Change("", lever.setting, now, after, back=abs(after) < abs(now))

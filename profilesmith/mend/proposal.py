@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.mend.advise import Advice, Option, reason_of
-from profilesmith.mend.belief import World
+from profilesmith.mend.advise import Advice, reason_of
 from profilesmith.mend.bench import Bench
 from profilesmith.mend.changes import Change, last_undone
+from profilesmith.mend.noisy_or import World
+from profilesmith.mend.options import Option
 from profilesmith.mend.road import RoadChange
 from profilesmith.mend.so_far import SoFar
 from profilesmith.mend.troubles import Cause, Doing, Trouble

@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from profilesmith.engine.mend import Mended
+from profilesmith.mend.closed import Closed, Why
 from profilesmith.mend.proposal import Move, Proposal
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.mend_cautions import cautions
 from profilesmith.review.mend_costs import cost_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+AGAIN = (
+    "It is likelier that nothing is the matter than that a cause known here is: look again, or print it once more as "
+    "it is, before anything is changed. If it is still there:"
+)
+LITTLE = "Little speaks for any one cause now. Of what is left this is the likeliest:"
+WHY_NOT: Mapping[Why, str] = {
+    "done": "'{name}' is done",
+    "no key": "{name} has no key here: by hand",
+    "made it worse": "{name} made it worse",
+    "open": "'{name}' is open, but little speaks for it",
+}
 
 
 def trouble_lines(known: Knowledge) -> list[str]:
@@ -27,8 +42,11 @@ def advice_lines(mended: Mended, known: Knowledge) -> list[str]:
     lines = [f"Seen: {', '.join(bad) or 'nothing bad'}."]
     if mended.so_far.gone:
         lines.append(f"Not named any more, so taken as gone: {', '.join(mended.so_far.gone)}.")
+    if mended.advice.again:
+        lines.append(AGAIN)
     if not mended.proposals:
         return [*lines, *_nothing(mended)]
+    lines += [LITTLE] if mended.advice.unlikely else []
     first = next((number for number, item in enumerate(mended.proposals) if not item.do), len(mended.proposals))
     for item in mended.proposals[:first][:2]:
         lines += _doing(item)
@@ -41,7 +59,7 @@ def advice_lines(mended: Mended, known: Knowledge) -> list[str]:
     rest = [item for item in others if moved.isdisjoint(move.setting for move in item.moves)][:2]
     lines += ["Then, if that does not do:"] if rest else []
     lines += [f"  {_in_a_line(item)}" for item in rest]
-    return [*lines, *_look(mended, known)]
+    return [*lines, *_look(mended, known), *_closed(mended)]
 
 
 def _nothing(mended: Mended) -> list[str]:
@@ -49,11 +67,28 @@ def _nothing(mended: Mended) -> list[str]:
         return ["Nothing is to be mended."]
     return [
         "No change here is likely to help by more than a print is worth: what is known was tried, or is at its bounds.",
+        *_closed(mended),
         (
             "What is left: another spool, the machine itself, or a coupon ('profilesmith coupon plan') "
             "for how far a setting can go."
         ),
     ]
+
+
+def _closed(mended: Mended) -> list[str]:
+    """The causes of what was seen that are not proposed, and why."""
+    named = {item.cause.what for item in mended.proposals if item.cause}
+    rest = [item for item in mended.closed if item.cause.what not in named]
+    lines = [f"  {item.trouble}: {item.cause.what} ({_stands_in_the_way(item, mended)})" for item in rest]
+    return ["What else it may come of:", *lines] if lines else []
+
+
+def _stands_in_the_way(item: Closed, mended: Mended) -> str:
+    name = item.cause.do or item.cause.setting
+    if item.why == "at its end":
+        value = load_vocabulary().settings[name].show(mended.bench.values[name]) if name in mended.bench.values else ""
+        return f"{name} {value} is as far as it may go"
+    return WHY_NOT[item.why].format(name=name)
 
 
 def _doing(item: Proposal) -> list[str]:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from profilesmith.mend.advise import advise, reason_of
-from profilesmith.mend.belief import Print, World, guesses
+from profilesmith.mend.belief import Print, guesses
 from profilesmith.mend.changes import Change, Room, carried_out, total
 from profilesmith.mend.load_troubles import shipped_troubles
-from profilesmith.mend.world import Lever, State, strength
+from profilesmith.mend.noisy_or import World
+from profilesmith.mend.world import Lever, State, lever_of, strength
 
 KNOWN = shipped_troubles()
 WORLD = World(KNOWN)
@@ -48,6 +50,33 @@ def test_a_gap_at_the_gears_is_closed() -> None:
 def test_done_is_done() -> None:
     prints = [Print(State({}, frozenset(["dry the spool"])), BOILS)]
     assert all(change.do != "dry the spool" for item in advise(WORLD, prints, ROOM).options for change in item.changes)
+
+
+@pytest.mark.parametrize("others", [{}, dict.fromkeys(NAMES, "good")])
+def test_while_a_trouble_stands_its_causes_are_gone_through(others: dict[str, str]) -> None:
+    """However little speaks for the last ones, once all that was likelier did nothing."""
+    room: Room = dict.fromkeys(SETTINGS, (-1.0, 1.0))
+    prints = [Print(START, others | {"stringing": "poor"})]
+    tried: list[Lever] = []
+    while (advice := advise(WORLD, prints, room)).options:
+        tried += [change.lever for change in advice.options[0].changes if not change.back]
+        prints.append(Print(carried_out(prints[-1].state, advice.options[0].changes), prints[-1].seen))
+    assert {lever_of(cause) for cause in KNOWN.troubles["stringing"].causes} <= set(tried)
+    assert advice.unlikely is False
+
+
+def test_where_the_eye_may_have_slipped_the_same_is_printed_again_first() -> None:
+    """A single fair grade after a print on which all was well: one look of thirty is a slip. Once, not for ever."""
+    well = dict.fromkeys(NAMES, "good")
+    dried = State({}, frozenset(["dry the spool"]))
+    prints = [Print(START, well | BOILS), Print(dried, well | {"top pillows": "fair"})]
+    assert advise(WORLD, prints, ROOM).again
+    assert not advise(WORLD, [*prints, prints[-1]], ROOM).again
+
+
+def test_a_doing_comes_first_only_where_it_is_the_likelier_matter() -> None:
+    assert first({"stringing": "poor"}).do == "dry the spool"
+    assert first({"stringing": "poor"}, {"hiss": False}).setting
 
 
 def test_nothing_seen_is_nothing_to_do() -> None:

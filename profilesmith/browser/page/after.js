@@ -186,6 +186,8 @@ function drawChange() {
   return [
     told.undone ? el("p", { class: "headline" }, w("undone")) : null,
     nothing ? el("p", {}, Object.values(told.seen).every((grade) => grade === "good") ? w("all_good") : w("nothing_helps")) : null,
+    told.again ? el("p", {}, w("print_again")) : null,
+    told.little ? el("p", { class: "soft" }, w("little_speaks")) : null,
     told.doings.map((item) => el("div", { class: "advice do" },
       el("p", { class: "soft" }, w("before_settings")), el("h3", {}, capital(item.name)), el("p", {}, item.how), reason(item),
       item.caution ? el("p", { class: "care" }, item.caution) : null,

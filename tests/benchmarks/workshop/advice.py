@@ -7,10 +7,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from profilesmith.mend.advise import Advice, Option, advise
-from profilesmith.mend.belief import Print, World, after_look
+from profilesmith.mend.advise import Advice, advise
+from profilesmith.mend.belief import Print, after_look
 from profilesmith.mend.changes import Room, total
 from profilesmith.mend.load_troubles import shipped_troubles
+from profilesmith.mend.noisy_or import World
+from profilesmith.mend.options import Option
 from profilesmith.mend.world import Lever, State
 from tests.benchmarks.workshop.causes import Settings
 from tests.benchmarks.workshop.workshop import Advisor, Brief, Look, Step
@@ -62,14 +64,14 @@ def advised(brief: Brief) -> Advisor:
     """One change a print, as ``profilesmith mend`` proposes it, after at most two of the looks that it asks for."""
     size, _ = steps()
     room, prints, worse, done = room_of(brief), [], set[Lever](), set[str]()
-    last: list[Option] = []
+    last: list[Option | None] = []
 
     def advise_next(seen: Mapping[str, str], settings: Settings, look: Look) -> Step | None:
         moved = {name: round((settings[name] - brief.settings[name]) / size[name], 6) for name in room}
         state = State({name: value for name, value in moved.items() if value}, frozenset(done))
         looks: dict[str, bool] = {}
         prints.append(Print(state, dict(seen), looks))
-        if last and len(last[-1].changes) == 1 and total(seen) > total(prints[-2].seen):
+        if last and last[-1] and len(last[-1].changes) == 1 and total(seen) > total(prints[-2].seen):
             worse.add(last[-1].changes[0].lever)
         advice: Advice = advise(world(), prints, room, frozenset(worse))
         for _ in range(MOST_LOOKS):
@@ -77,6 +79,9 @@ def advised(brief: Brief) -> Advisor:
                 looks[advice.look] = look(advice.look)
                 found = after_look(world(), advice.guesses, state, advice.look, looks[advice.look])
                 advice = advise(world(), prints, room, frozenset(worse), found)
+        if advice.again:
+            last.append(None)
+            return Step()
         if not advice.options:
             return None
         last.append(advice.options[0])
