@@ -1,7 +1,7 @@
 """Files that are whole or absent: written beside, flushed, then moved into place. Inputs are never touched."""
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -24,37 +24,62 @@ def cannot_write(path: Path, error: OSError) -> Problem:
     )
 
 
+class Hints(NamedTuple):
+    """What to do where an output cannot lie, in the words of the call: an option, or a key of an order."""
+
+    is_input: str = "Name another file with -o."
+    is_folder: str = "Name a file inside it."
+    no_plain_file: str = "Name a file; only files are replaced."
+    exists: str = "Name another file, or allow it with --overwrite."
+
+
+HINTS = Hints()
+
+
 def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
     """Problems with output places: an input, a folder, or a file that exists."""
     problems = []
-    taken = {path.resolve() for path in inputs}
-    named: set[Path] = set()
+    taken = {os.path.realpath(path) for path in inputs}
+    named: set[str] = set()
     for path in paths:
-        place = Place(str(path))
-        if path.resolve() in named:
+        place, real = Place(str(path)), os.path.realpath(path)
+        if real in named:
             problems.append(Problem("same-output", "Two outputs have this name.", place, "Give each its own name."))
-        named.add(path.resolve())
-        if path.resolve() in taken:
-            problems.append(
-                Problem("output-is-input", "The output is one of the inputs.", place, "Name another file with -o.")
-            )
-        elif os.path.isdir(path):
-            problems.append(Problem("is-folder", "The output is a folder.", place, "Name a file inside it."))
-        elif os.path.exists(path) and not os.path.isfile(path):
-            message = "The output is a pipe or a device, and no plain file."
-            problems.append(Problem("no-plain-file", message, place, "Name a file; only files are replaced."))
-        elif os.path.lexists(path) and not overwrite:
-            problems.append(_exists(path))
-        elif not os.path.isdir(path.parent):
+        named.add(real)
+        problem = in_the_way(str(path), place, taken, overwrite)
+        if problem is None and not os.path.isdir(path.parent):
             hint = "Make the folder first, or name another."
-            problems.append(Problem("no-folder", f"There is no folder {str(path.parent)!r}.", place, hint))
+            problem = Problem("no-folder", f"There is no folder {str(path.parent)!r}.", place, hint)
+        problems += [problem] if problem else []
     return problems
 
 
-def _exists(path: Path) -> Problem:
-    return Problem(
-        "exists", "The output exists already.", Place(str(path)), "Name another file, or allow it with --overwrite."
-    )
+def in_the_way(
+    path: str, place: Place, inputs: Collection[str], overwrite: bool, hints: Hints = HINTS
+) -> Problem | None:
+    """Why a file cannot be written at a path. inputs: with links followed."""
+    if os.path.realpath(path) in inputs:
+        return Problem("output-is-input", "The output is one of the inputs.", place, hints.is_input)
+    if os.path.isdir(path):
+        return Problem("is-folder", "The output is a folder.", place, hints.is_folder)
+    if os.path.exists(path) and not os.path.isfile(path):
+        message = "The output is a pipe or a device, and no plain file."
+        return Problem("no-plain-file", message, place, hints.no_plain_file)
+    return _exists(place, hints.exists) if os.path.lexists(path) and not overwrite else None
+
+
+def _exists(place: Place, hint: str = HINTS.exists) -> Problem:
+    return Problem("exists", "The output exists already.", place, hint)
+
+
+def make_folder(folder: Path, hint: str = "Name another with -o.") -> list[Problem]:
+    """Make the folder of an output, with all around it. Returns why it cannot be made."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"The folder cannot be made: {error.strerror or error}."
+        return [Problem("cannot-write", message, Place(str(folder)), hint)]
+    return []
 
 
 class Staged(NamedTuple):
@@ -137,7 +162,7 @@ def _place_all(staged: Iterable[Staged], overwrite: bool) -> list[Problem]:
             try:
                 _place(item, overwrite)
             except FileExistsError:
-                return [_exists(item.path)]
+                return [_exists(Place(str(item.path)))]
             except OSError as error:
                 return [cannot_write(item.path, error)]
             placed.append(item)

@@ -20,13 +20,13 @@ def clauses(seen: tuple[Seen, ...], world: SampleWorld) -> list[Clause]:
     """Conditions on facts that tell some of these pairs from others."""
     pairs = list(dict.fromkeys(item.pair for item in seen))
     names = dict.fromkeys(name for pair in pairs for name in world.samples[pair].facts)
-    found: list[Clause] = []
+    clauses: list[Clause] = []
     for name in names:
         facts = [world.samples[pair].facts.get(name) for pair in pairs]
         values = list(dict.fromkeys(fact.value for fact in facts if fact is not None))
         if len(values) > 1:
-            found += _of_fact(fact_kinds()[name], values)
-    return found
+            clauses += _of_fact(fact_kinds()[name], values)
+    return clauses
 
 
 def _of_fact(kind: FactKind, values: Sequence[FactValue]) -> list[Clause]:
@@ -35,13 +35,13 @@ def _of_fact(kind: FactKind, values: Sequence[FactValue]) -> list[Clause]:
     numbers = sorted(value for value in values if isinstance(value, Fraction))
     if kind.kind != "quantity" or len(numbers) < 2:
         return []
-    found = []
+    clauses = []
     for low, high in pairwise(numbers):
         limit = roundest(Interval(low, high), (low + high) / 2)
         limit = (low + high) / 2 if limit in (low, high) else limit
         text = f"{decimal_text(limit, DECIMALS)} {CANONICAL[kind.unit_kind]}".strip()
-        found += [Clause(kind.name, comparison=Comparison(sign, text)) for sign in (">", "<")]
-    return found
+        clauses += [Clause(kind.name, comparison=Comparison(sign, text)) for sign in (">", "<")]
+    return clauses
 
 
 def conditional_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> Iterator[Law]:

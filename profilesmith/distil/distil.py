@@ -24,9 +24,9 @@ def distil(samples: Sequence[Sample], vocabulary: Vocabulary) -> Distilled:
     world = world_of(samples, vocabulary)
     own, tried = _alone(world)
     shared = [
-        _of_group(found, world)
+        _of_group(common, world)
         for group in vocabulary.groups.values()
-        if (found := shared_law(group, own, world)) is not None
+        if (common := shared_law(group, own, world)) is not None
     ]
     findings = [item for item in shared if _sound(item)]
     covered = {name for item in findings for name in item.settings}
@@ -161,19 +161,19 @@ def _others(finding: DistilledRule) -> str:
         (len(finding.aside), "without its condition"),
         (len(against), f"{departs} from it"),
     )
-    told = ", ".join(f"{count} {words}" for count, words in counts if count)
-    return f" ({told})" if told else ""
+    counted = ", ".join(f"{count} {words}" for count, words in counts if count)
+    return f" ({counted})" if counted else ""
 
 
 def _joined(findings: list[DistilledRule], world: SampleWorld) -> list[DistilledRule]:
     """One rule for neighbouring settings of which exactly the same is asked."""
-    found: dict[tuple[object, ...], DistilledRule] = {}
+    joined: dict[tuple[object, ...], DistilledRule] = {}
     for item in findings:
         setting = world.vocabulary.settings[item.settings[0]]
         key: tuple[object, ...] = (setting.kind, setting.area, item.law) if item.named == item.settings else item.named
-        first = found.get(key)
-        found[key] = item if first is None else _together(first, item, world)
-    return list(found.values())
+        first = joined.get(key)
+        joined[key] = item if first is None else _together(first, item, world)
+    return list(joined.values())
 
 
 def _together(first: DistilledRule, more: DistilledRule, world: SampleWorld) -> DistilledRule:

@@ -76,13 +76,13 @@ def _proposals(operation: Operation, regions: Sequence[Interval], seen: Sequence
     """Round numbers of the densest regions, and the very values that were written most often."""
     counted = Counter(item.after for item in seen if item.touched and isinstance(item.after, Fraction))
     common = sorted(counted, key=lambda value: (-counted[value], value))[:2]
-    found: dict[Fraction, None] = {}
+    proposals: dict[Fraction, None] = {}
     for region in densest(regions):
         ends = [end for end in region if end is not None]
         if ends:
             near = next((value for value in common if region.holds(value)), sum(ends, Fraction(0)) / len(ends))
-            found[roundest(region, near)] = None
-            found[near] = None
+            proposals[roundest(region, near)] = None
+            proposals[near] = None
     if not operation.once:
-        found.update((value, None) for value in common)
-    return found
+        proposals.update((value, None) for value in common)
+    return proposals

@@ -121,14 +121,14 @@ def explains(law: Law | None, seen: Seen, world: SampleWorld) -> bool:
     sure = _at_a_glance(law, seen)
     if sure is not None:
         return sure
-    found = predict((law,), seen, world)
-    if found == seen.after:
+    predicted = predict((law,), seen, world)
+    if predicted == seen.after:
         return True
-    if not isinstance(found, Fraction) or not isinstance(seen.after, Fraction):
+    if not isinstance(predicted, Fraction) or not isinstance(seen.after, Fraction):
         return False
-    if not law.does.once and (found == seen.before or not seen.touched):
+    if not law.does.once and (predicted == seen.before or not seen.touched):
         return False
-    return abs(found - seen.after) <= (seen.slack * EDGE if law.does.is_exact else seen.slack)
+    return abs(predicted - seen.after) <= (seen.slack * EDGE if law.does.is_exact else seen.slack)
 
 
 def _at_a_glance(law: Law, seen: Seen) -> bool | None:

@@ -58,7 +58,9 @@ def held_laws(setting: Setting, seen: tuple[Seen, ...], world: SampleWorld) -> I
     """Products that are kept, where the other factor changed in some pair."""
     for holding, word, product in HELD:
         pairs = [world.samples[item.pair] for item in seen]
-        moved = [pair for pair in pairs if pair.base.number(product.partner) != pair.tuned.number(product.partner)]
+        moved = [
+            sample for sample in pairs if sample.base.number(product.partner) != sample.tuned.number(product.partner)
+        ]
         if setting.id in product.settings and moved and any(item.touched for item in seen):
             yield Law(holding.name, operand=Fixed(word))
 

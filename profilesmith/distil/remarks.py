@@ -124,9 +124,9 @@ def _values(seen: Sequence[Seen], samples: tuple[Sample, ...], vocabulary: Vocab
     return "; ".join(texts[:MOST_VALUES]) + more
 
 
-def machine_tweaks(found: Distilled) -> dict[str, list[Tweak]]:
+def machine_tweaks(distilled: Distilled) -> dict[str, list[Tweak]]:
     """The tweaks of each machine."""
     by_machine: dict[str, list[Tweak]] = {}
-    for tweak in found.tweaks:
+    for tweak in distilled.tweaks:
         by_machine.setdefault(tweak.machine, []).append(tweak)
     return by_machine

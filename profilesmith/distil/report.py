@@ -28,55 +28,55 @@ NARROWEST = 40
 
 
 def report(
-    found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary, width: int = 100
+    distilled: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary, width: int = 100
 ) -> str:
     """Everything in one text."""
-    sure = [item for item in found.findings if not item.doubts]
-    unsure = [item for item in found.findings if item.doubts]
-    lines = [_counted(found, len(unsure)), *_one_pair(found), *_taken_for_one(found)]
-    lines += _section("Rules", [line for item in sure for line in _finding(item, found, vocabulary)])
-    lines += _section("Ambiguous rules", [line for item in unsure for line in _finding(item, found, vocabulary)])
-    for machine, tweaks in machine_tweaks(found).items():
+    sure = [item for item in distilled.findings if not item.doubts]
+    unsure = [item for item in distilled.findings if item.doubts]
+    lines = [_counted(distilled, len(unsure)), *_one_pair(distilled), *_taken_for_one(distilled)]
+    lines += _section("Rules", [line for item in sure for line in _finding(item, distilled, vocabulary)])
+    lines += _section("Ambiguous rules", [line for item in unsure for line in _finding(item, distilled, vocabulary)])
+    for machine, tweaks in machine_tweaks(distilled).items():
         lines += _section(
             f"Tweaks of {machine} alone, not in the recipe",
-            [f"  {tweak_text(item, found.samples, vocabulary)}" for item in tweaks],
+            [f"  {tweak_text(item, distilled.samples, vocabulary)}" for item in tweaks],
         )
     lines += _section(
         "No rule found",
-        [f"  {no_rule_text(item, found.samples, vocabulary)}" for item in found.no_rule],
+        [f"  {no_rule_text(item, distilled.samples, vocabulary)}" for item in distilled.no_rule],
     )
-    lines += _section("Shares", [f"  {way}" for way in found.ways])
-    missed = [f"  {not_seen_text(item, found.samples)}" for item in found.not_seen]
+    lines += _section("Shares", [f"  {way}" for way in distilled.ways])
+    missed = [f"  {not_seen_text(item, distilled.samples)}" for item in distilled.not_seen]
     lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {line}" for line in raw])
-    lines += _section("Replay", _replay(found, alone, together, vocabulary))
-    if not found.findings:
+    lines += _section("Replay", _replay(distilled, alone, together, vocabulary))
+    if not distilled.findings:
         lines += [
             "",
             (
                 "No rule was found: there is no recipe to "
-                f"write{', only tweaks' if any(tweak.fits for tweak in found.tweaks) else ''}."
+                f"write{', only tweaks' if any(tweak.fits for tweak in distilled.tweaks) else ''}."
             ),
         ]
     return "\n".join(part for line in lines for part in _wrapped(harmless(line), width)) + "\n"
 
 
-def _counted(found: Distilled, unsure: int) -> str:
-    machines = len({sample.machine for sample in found.samples})
+def _counted(distilled: Distilled, unsure: int) -> str:
+    machines = len({sample.machine for sample in distilled.samples})
     ambiguous = f", {unsure} of them ambiguous" if unsure else ""
     return (
-        f"{plural(len(found.samples), 'pair')} of {plural(machines, 'machine')}: "
-        f"{plural(len(found.findings), 'rule')}{ambiguous}"
+        f"{plural(len(distilled.samples), 'pair')} of {plural(machines, 'machine')}: "
+        f"{plural(len(distilled.findings), 'rule')}{ambiguous}"
     )
 
 
-def _one_pair(found: Distilled) -> list[str]:
+def _one_pair(distilled: Distilled) -> list[str]:
     """What one pair is worth, said before its rules."""
-    longer = sum(item.longer for item in found.findings)
-    if len(found.samples) > 1 or not longer:
+    longer = sum(item.longer for item in distilled.findings)
+    if len(distilled.samples) > 1 or not longer:
         return []
     none = (
         "no rule here is"
-        if longer == len(found.findings)
+        if longer == len(distilled.findings)
         else f"{longer} of the rules {'is' if longer == 1 else 'are'} not"
     )
     return [
@@ -87,9 +87,9 @@ def _one_pair(found: Distilled) -> list[str]:
     ]
 
 
-def _taken_for_one(found: Distilled) -> list[str]:
+def _taken_for_one(distilled: Distilled) -> list[str]:
     """Which pairs count as one machine's: two printers with one map would else be one unnoticed."""
-    counts = Counter(sample.machine for sample in found.samples)
+    counts = Counter(sample.machine for sample in distilled.samples)
     return [
         f"{count} pairs count as those of one machine, {machine}: they have the same map and the "
         "same facts. If these are several printers,"
@@ -103,11 +103,11 @@ def _section(title: str, lines: list[str]) -> list[str]:
     return ["", title, *lines] if lines else []
 
 
-def _finding(item: DistilledRule, found: Distilled, vocabulary: Vocabulary) -> list[str]:
+def _finding(item: DistilledRule, distilled: Distilled, vocabulary: Vocabulary) -> list[str]:
     more = [
-        *meaning(item, found.samples, vocabulary),
+        *meaning(item, distilled.samples, vocabulary),
         *doubts(item, vocabulary),
-        *exceptions(item, found.samples, vocabulary),
+        *exceptions(item, distilled.samples, vocabulary),
     ]
     return [
         f"  {heading(item)}: {law_text(item.law, item.settings[0], vocabulary)}",
@@ -116,13 +116,15 @@ def _finding(item: DistilledRule, found: Distilled, vocabulary: Vocabulary) -> l
     ]
 
 
-def _replay(found: Distilled, alone: Replay, together: Replay, vocabulary: Vocabulary) -> list[str]:
-    lines = [f"  the recipe alone: {_counts(alone)}"] if found.findings or not found.tweaks else []
-    if found.tweaks:
-        lines.append(f"  with each machine's tweaks{' over it' if found.findings else ' alone'}: {_counts(together)}")
-    last = together if found.tweaks else alone
-    lines += [f"  exception: {miss_text(miss, found.samples, vocabulary)}" for miss in last.misses]
-    return lines + [f"  {found.samples[pair].name}: {message}" for pair, message in last.problems]
+def _replay(distilled: Distilled, alone: Replay, together: Replay, vocabulary: Vocabulary) -> list[str]:
+    lines = [f"  the recipe alone: {_counts(alone)}"] if distilled.findings or not distilled.tweaks else []
+    if distilled.tweaks:
+        lines.append(
+            f"  with each machine's tweaks{' over it' if distilled.findings else ' alone'}: {_counts(together)}"
+        )
+    last = together if distilled.tweaks else alone
+    lines += [f"  exception: {miss_text(miss, distilled.samples, vocabulary)}" for miss in last.misses]
+    return lines + [f"  {distilled.samples[pair].name}: {message}" for pair, message in last.problems]
 
 
 def _counts(result: Replay) -> str:
@@ -145,14 +147,14 @@ def _wrapped(line: str, width: int) -> list[str]:
 
 
 def report_json(
-    found: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary
+    distilled: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary
 ) -> dict[str, Any]:
     """The same as data."""
     return {
         "format": 1,
         "kind": "profilesmith distillation",
-        "pairs": [{"name": sample.name, "machine": sample.machine} for sample in found.samples],
-        "rules": [_finding_json(item, found, vocabulary) for item in found.findings],
+        "pairs": [{"name": sample.name, "machine": sample.machine} for sample in distilled.samples],
+        "rules": [_finding_json(item, distilled, vocabulary) for item in distilled.findings],
         "tweaks": [
             {
                 "machine": item.machine,
@@ -161,22 +163,22 @@ def report_json(
                 "reason": item.reason,
                 "fits": item.fits,
             }
-            for item in found.tweaks
+            for item in distilled.tweaks
         ],
-        "no_rule": [{"setting": item.setting, "reason": item.reason} for item in found.no_rule],
-        "not_learnt": [not_seen_text(item, found.samples) for item in found.not_seen],
+        "no_rule": [{"setting": item.setting, "reason": item.reason} for item in distilled.no_rule],
+        "not_learnt": [not_seen_text(item, distilled.samples) for item in distilled.not_seen],
         "unmapped": list(raw),
-        "replay": _replay_json(alone, found, vocabulary),
-        "replay_with_tweaks": _replay_json(together, found, vocabulary),
+        "replay": _replay_json(alone, distilled, vocabulary),
+        "replay_with_tweaks": _replay_json(together, distilled, vocabulary),
     }
 
 
-def _finding_json(item: DistilledRule, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
+def _finding_json(item: DistilledRule, distilled: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
     return {
         "settings": list(item.named),
         "except": list(item.excluded),
         "law": law_text(item.law, item.settings[0], vocabulary),
-        "meaning": " ".join(meaning(item, found.samples, vocabulary)),
+        "meaning": " ".join(meaning(item, distilled.samples, vocabulary)),
         "changed": len(item.changed),
         "met": len(item.met),
         "bits": round(item.bits, 3),
@@ -184,16 +186,16 @@ def _finding_json(item: DistilledRule, found: Distilled, vocabulary: Vocabulary)
         "doubts": list(item.doubts),
         "rivals": [law_text(law, item.settings[0], vocabulary) for law in item.rivals],
         "settle": item.settle,
-        "exceptions": exceptions(item, found.samples, vocabulary),
+        "exceptions": exceptions(item, distilled.samples, vocabulary),
     }
 
 
-def _replay_json(result: Replay, found: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
+def _replay_json(result: Replay, distilled: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
     return {
         "passed": result.passed,
         "exact": result.exact,
         "rounded": result.rounded,
         "inside_window": result.inside,
-        "otherwise": [miss_text(miss, found.samples, vocabulary) for miss in result.misses],
-        "problems": [f"{found.samples[pair].name}: {message}" for pair, message in result.problems],
+        "otherwise": [miss_text(miss, distilled.samples, vocabulary) for miss in result.misses],
+        "problems": [f"{distilled.samples[pair].name}: {message}" for pair, message in result.problems],
     }

@@ -88,11 +88,11 @@ def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> SampleWorld:
     not_seen: list[NotSeen] = []
     for name, setting in vocabulary.settings.items():
         for pair, sample in enumerate(samples):
-            found = _of_pair(pair, sample, setting)
-            if isinstance(found, NotSeen):
-                not_seen.append(found)
-            elif found:
-                seen.setdefault(name, []).extend(found)
+            of_pair = _of_pair(pair, sample, setting)
+            if isinstance(of_pair, NotSeen):
+                not_seen.append(of_pair)
+            elif of_pair:
+                seen.setdefault(name, []).extend(of_pair)
     return SampleWorld(
         tuple(samples), vocabulary, resolvers, {name: tuple(items) for name, items in seen.items()}, tuple(not_seen)
     )
@@ -134,7 +134,7 @@ def _gave_way(sample: Sample, name: str, before: Entry | None, after: Entry) -> 
 
 
 def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tuple[Demand, ...]) -> list[Seen]:
-    found: dict[tuple[Value, Value], Seen] = {}
+    by_values: dict[tuple[Value, Value], Seen] = {}
     coupling = before.coupling
     if coupling is not None:
         switch = sample.tuned.entries.get(coupling.switch)
@@ -164,8 +164,8 @@ def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tu
                 limits,
                 _inside(present, value, limits),
             )
-            found.setdefault((present, value), seen)
-    return list(found.values())
+            by_values.setdefault((present, value), seen)
+    return list(by_values.values())
 
 
 def _as_near(before: Entry, kept: Value, after: Value, grid: Grid) -> bool:

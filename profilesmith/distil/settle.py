@@ -22,7 +22,7 @@ def rivals_of(
     law = chosen.law
     if law is None:
         return ()
-    found: dict[str, Law] = {}
+    rivals: dict[str, Law] = {}
     for other in others:
         rival = other.law
         if (
@@ -32,9 +32,9 @@ def rivals_of(
             or len(rival.values) > max(1, len(law.values))
         ):
             continue
-        if rival.leads.name not in found and (rival.when != law.when or _differ(law, rival, seen, world)):
-            found[rival.leads.name] = rival
-    return tuple(found.values())[:MOST_RIVALS]
+        if rival.leads.name not in rivals and (rival.when != law.when or _differ(law, rival, seen, world)):
+            rivals[rival.leads.name] = rival
+    return tuple(rivals.values())[:MOST_RIVALS]
 
 
 def _differ(law: Law, rival: Law, seen: Sequence[Seen], world: SampleWorld) -> bool:
@@ -91,11 +91,11 @@ def settling_pair(
         )
     before = best[1].before
     assert isinstance(before, Fraction)
-    told = ", ".join(_told(name, value, before, setting) for name, value in best[2].items())
+    outcomes = ", ".join(_told(name, value, before, setting) for name, value in best[2].items())
     where = _where(law, before, setting, seen)
     if subject in world.vocabulary.groups:
         where = where.replace("is ", "are ", 1).replace("has another value", "have other values")
-    return f"a base whose {subject} {where}, such as {setting.show(before)}: {told}"
+    return f"a base whose {subject} {where}, such as {setting.show(before)}: {outcomes}"
 
 
 def _told(name: str, value: Value | None, before: Fraction, setting: Setting) -> str:

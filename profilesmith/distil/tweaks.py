@@ -56,8 +56,8 @@ def tweak_of(
 
 
 def _gives(laws: Sequence[Law], seen: Seen, world: SampleWorld) -> bool:
-    found = predict(laws, seen, world)
-    if found == seen.after:
+    predicted = predict(laws, seen, world)
+    if predicted == seen.after:
         return True
-    numbers = not isinstance(found, bool | str | None) and not isinstance(seen.after, bool | str)
-    return numbers and abs(found - seen.after) <= seen.slack  # type: ignore[operator]
+    numbers = not isinstance(predicted, bool | str | None) and not isinstance(seen.after, bool | str)
+    return numbers and abs(predicted - seen.after) <= seen.slack  # type: ignore[operator]

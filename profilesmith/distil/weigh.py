@@ -68,14 +68,14 @@ def candidates(
 ) -> list[WeighedLaw]:
     """All laws, the shortest first. Conditions and references are tried only where no plain law explains everything."""
     laws = [*fits(setting, seen, world), *fact_laws(setting, seen, world), *held_laws(setting, seen, world)]
-    found = [weigh(law, setting, seen, world) for law in laws]
-    if not any(not item.exceptions and not (item.law and item.law.does.once) for item in found):
-        found += [weigh(law, setting, seen, world) for law in above_laws(setting, seen, world)]
-    if not any(not item.exceptions for item in found):
+    weighed = [weigh(law, setting, seen, world) for law in laws]
+    if not any(not item.exceptions and not (item.law and item.law.does.once) for item in weighed):
+        weighed += [weigh(law, setting, seen, world) for law in above_laws(setting, seen, world)]
+    if not any(not item.exceptions for item in weighed):
         laws = [*conditional_laws(setting, seen, world), *relative_laws(setting, seen, world, free)]
         laws += spread_laws(setting, seen)
-        found += [weigh(law, setting, seen, world, free) for law in laws]
-    return sorted(found, key=lambda item: (round(item.bits, 6), len(item.exceptions), *rank(item.law)))
+        weighed += [weigh(law, setting, seen, world, free) for law in laws]
+    return sorted(weighed, key=lambda item: (round(item.bits, 6), len(item.exceptions), *rank(item.law)))
 
 
 def rank(law: Law | None) -> tuple[int, int, str]:

@@ -108,8 +108,8 @@ def _rule(rule: Rule, excluded: tuple[str, ...]) -> list[str]:
 
 def _operands(action: Action) -> Any:
     """The operands of an action as a file holds them."""
-    found = [_operand(operand) for operand in action.operands]
-    return found[0] if len(found) == 1 else found
+    operands = [_operand(operand) for operand in action.operands]
+    return operands[0] if len(operands) == 1 else operands
 
 
 def _operand(operand: Operand) -> Any:
@@ -134,8 +134,8 @@ def law_text(law: Law, setting_id: str, vocabulary: Vocabulary) -> str:
         else ""
     )
     when = f", when {' and '.join(map(str, law.when))}" if law.when else ""
-    told = ", ".join(_pairs({action.operation: _operands(action) for action in actions}))
-    return f"{told}{points}{when}"
+    actions_text = ", ".join(_pairs({action.operation: _operands(action) for action in actions}))
+    return f"{actions_text}{points}{when}"
 
 
 def _example(example: PairExample, name: str) -> list[str]:

@@ -83,14 +83,14 @@ def _read_lines(translation: Translation) -> list[str]:
 
 def _unmapped_text(translation: Translation) -> list[str]:
     """The keys that no binding knows, those that look like print settings first."""
-    found = _unknown(translation)
-    if not found:
+    unknown = _unknown(translation)
+    if not unknown:
         return _left_alone(translation)
     like = _lookalikes(translation)
-    first = [line for line in found if line.key in like]
-    rest = [line for line in found if line.key not in like]
+    first = [line for line in unknown if line.key in like]
+    rest = [line for line in unknown if line.key not in like]
     order = list(like)
-    lines = ["", f"Keys that no binding knows: {len(found)}"]
+    lines = ["", f"Keys that no binding knows: {len(unknown)}"]
     if first:
         lines.append(f"  {len(first)} that may be print settings:")
         for line in sorted(first, key=lambda line: order.index(line.key)):
@@ -103,7 +103,7 @@ def _unmapped_text(translation: Translation) -> list[str]:
 def _unknown(translation: Translation) -> list[Line]:
     """The lines that no binding knows, less those that the map says are no settings."""
     key_map = translation.key_map
-    places = [(found.assignment.section, found.assignment.key) for found in translation.unmapped]
+    places = [(held.assignment.section, held.assignment.key) for held in translation.unmapped]
     return [
         line
         for line, place in zip(unmapped_lines(translation), places, strict=True)
@@ -131,11 +131,11 @@ def _lookalikes(translation: Translation) -> dict[str, str]:
     """Key as shown -> the setting that it looks like, the likeliest first."""
     from profilesmith.suggest.lookalikes import lookalikes  # only where some key is unknown
 
-    unknown = ((found.assignment.section, found.assignment.key) for found in translation.unmapped)
+    unknown = ((line.assignment.section, line.assignment.key) for line in translation.unmapped)
     places = {place for place in unknown if not translation.key_map.leaves_alone(*place)}
-    found = lookalikes(translation.documents, translation.key_map, places)
+    alike = lookalikes(translation.documents, translation.key_map, places)
     result = {}
-    for (section, key), like in found.items():
+    for (section, key), like in alike.items():
         shown = visible(f"[{section}] {key}" if section else key)
         result[shown] = f"{like.setting}, which is bound already" if like.bound else like.setting
     return result

@@ -28,7 +28,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 class Derivation(NamedTuple):
     """outputs: the new bytes, one for each base file; empty when conflicts stand against writing.
 
-    file: the ledger as it is written. told: the review, where somebody will read it.
+    file: the ledger as it is written. worded: the review, where somebody will read it.
     call: what was asked for, where the ledger is to remember it. inputs: names of what must not be written to.
     made: the texts as the recipes alone made them, where hand edits stand in ``outputs``; () where they are the same.
     """
@@ -37,7 +37,7 @@ class Derivation(NamedTuple):
     recipes: tuple[Recipe, ...]
     ledger: Ledger
     file: LedgerFile
-    told: Review | None
+    worded: Review | None
     outputs: tuple[bytes, ...]
     inputs: tuple[str, ...] = ()
     call: Call | None = None
@@ -46,8 +46,8 @@ class Derivation(NamedTuple):
     @property
     def review(self) -> Review:
         """The review of one that was derived with words."""
-        assert self.told is not None
-        return self.told
+        assert self.worded is not None
+        return self.worded
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -92,14 +92,14 @@ class Exported(NamedTuple):
 def export(translation: Translation, ledger: Ledger, follow: bool = False) -> Exported:
     """A ledger to new bytes, audited. follow: temperatures in start blocks are changed too."""
     writing = write_ledger(ledger, translation, load_vocabulary())
-    found = contradictions(translation, ledger.derived)
+    contradicting = contradictions(translation, ledger.derived)
     edits: list[list[Edit]] = [list(items) for items in writing.edits]
     ledger = writing.ledger
     if follow:
-        ledger, more, found = follow_literals(ledger, found, translation)
+        ledger, more, contradicting = follow_literals(ledger, contradicting, translation)
         edits = [mine + theirs for mine, theirs in zip(edits, more, strict=True)]
     outputs = () if ledger.problems else new_texts(translation, edits, ledger)
-    return Exported(ledger, outputs, left_alone(found, translation))
+    return Exported(ledger, outputs, left_alone(contradicting, translation))
 
 
 def carry_out(

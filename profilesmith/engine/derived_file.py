@@ -55,15 +55,15 @@ class DerivedFile(NamedTuple):
 def open_ledger(source: Source) -> Stored:
     """A ledger's bytes, read. Raises Refused."""
     try:
-        found = read_ledger(source.raw.decode("utf-8"), source.name, load_vocabulary())
+        stored = read_ledger(source.raw.decode("utf-8"), source.name, load_vocabulary())
     except UnicodeDecodeError as error:
         from profilesmith.foundation.place import Place
 
         hint = "Choose the ledger that lies beside the derived file."
         raise Refused([Problem("not-json", "The ledger is no UTF-8 text.", Place(source.name), hint)]) from error
-    if isinstance(found, Problem):
-        raise Refused([found])
-    return found
+    if isinstance(stored, Problem):
+        raise Refused([stored])
+    return stored
 
 
 def translation_now(file: DerivedFile) -> Translation | None:

@@ -45,11 +45,11 @@ def edits_since(file: DerivedFile) -> list[str]:
     return sentences(since_written(file))
 
 
-def sentences(found: list[str] | Since | BrokenOff) -> list[str]:
+def sentences(edited: list[str] | Since | BrokenOff) -> list[str]:
     """What was found, in words."""
-    if isinstance(found, BrokenOff):
-        return [broken_off(found.left)]
-    return found if isinstance(found, list) else found.sentences
+    if isinstance(edited, BrokenOff):
+        return [broken_off(edited.left)]
+    return edited if isinstance(edited, list) else edited.sentences
 
 
 def since_written(file: DerivedFile, now: Translation | None = None) -> list[str] | Since | BrokenOff:
@@ -61,13 +61,13 @@ def since_written(file: DerivedFile, now: Translation | None = None) -> list[str
         return []
     if file.left:
         return BrokenOff(file.left)
-    found = where(file, now)
-    if found is None:
+    since = where(file, now)
+    if since is None:
         unknown = "; where is not known, as its key map cannot be read"
         return [text.name if not text.there else f"{text.name}{unknown}" for text in changed]
-    if not found.sentences:
+    if not since.sentences:
         return [f"{text.name}, outside of all that the map knows" for text in changed]
-    return found
+    return since
 
 
 def broken_off(left: str) -> str:
@@ -156,13 +156,13 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
     }
     named = [name for name in changed if not beside_changed(then, now, name)]
     for number, (old, mine) in enumerate(zip(then.documents, now.documents, strict=True)):
-        told = [
+        spoken_of = [
             {
-                found.assignment.line
+                held.assignment.line
                 for name in named
                 if name in side.spots
-                for found in side.spots[name].lines
-                if found.document == number
+                for held in side.spots[name].lines
+                if held.document == number
             }
             for side in (then, now)
         ]
@@ -170,7 +170,7 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
         def is_mapped(line: TextLine) -> bool:
             return (line.section, line.name) in keys
 
-        was_told, is_told = ((lambda line, at=numbers: line.number in at) for numbers in told)
+        was_told, is_told = ((lambda line, at=numbers: line.number in at) for numbers in spoken_of)
         yield from line_edits(old, mine, is_mapped, was_told, is_told)
 
 

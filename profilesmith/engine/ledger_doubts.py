@@ -36,17 +36,17 @@ def ledger_doubts(stored: Stored, now: Translation | None) -> list[str]:
 
     now: as the derived texts read; None where nobody can read them.
     """
-    found = [*_copies(stored), *_rows(stored)]
+    doubts = [*_copies(stored), *_rows(stored)]
     if now is not None and not now.problems:
         carried = _carried(stored)
-        found += [
+        doubts += [
             f"the text and its ledger differ: {sentence}"
             for sentence in hand_edits(stored.ledger, now.profile, load_vocabulary())
             if sentence.partition(" ")[0] not in carried
         ]
-        found += _broken(stored, now, carried)
-        found += _limits(stored, now)
-    return [f"{DOUBT}: {visible(text)}" for text in dict.fromkeys(found)]
+        doubts += _broken(stored, now, carried)
+        doubts += _limits(stored, now)
+    return [f"{DOUBT}: {visible(text)}" for text in dict.fromkeys(doubts)]
 
 
 def _copies(stored: Stored) -> Iterator[str]:
@@ -87,8 +87,8 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
     )
     once = {(recipe.name, rule.number) for recipe in recipes for rule in recipe.rules if _is_once(rule)}
     for row in rows:
-        pair = (row.cause.recipe, row.cause.rule)
-        if (row.setting, *pair) in broken and pair not in once:
+        rule_of = (row.cause.recipe, row.cause.rule)
+        if (row.setting, *rule_of) in broken and rule_of not in once:
             setting = load_vocabulary().settings[row.setting]
             value = show_values(setting, now.profile.values(row.setting))
             yield (
@@ -107,22 +107,22 @@ def _plain(profile: Profile) -> Profile:
 
 def _own_recipes(stored: Stored) -> list[Recipe] | None:
     """The recipes as the ledger keeps them; None where one is missing or is another one than it says."""
-    found = []
+    recipes = []
     for use in stored.ledger.recipes:
         raw = unpack(use.text)
         recipe = load_recipe(raw, use.name, load_vocabulary())[0] if raw else None
         if recipe is None or (recipe.name, recipe.version) != (use.name, use.version):
             return None
-        found.append(recipe)
-    return found
+        recipes.append(recipe)
+    return recipes
 
 
 def _limits(stored: Stored, now: Translation) -> Iterator[str]:
     """What ``check`` finds in the text with the ledger's facts, and the ledger does not tell."""
-    told = {(item.check, item.verdict) for item in stored.file.findings}
-    told |= {(check, verdict) for check in SINCE for verdict in ALARMS}
+    spoken_of = {(item.check, item.verdict) for item in stored.file.findings}
+    spoken_of |= {(check, verdict) for check in SINCE for verdict in ALARMS}
     for finding in judge(now.profile, None, stored.ledger.facts).findings:
-        if finding.verdict in ALARMS and (finding.check, finding.verdict) not in told:
+        if finding.verdict in ALARMS and (finding.check, finding.verdict) not in spoken_of:
             yield f"{finding.title}: {finding.text.rstrip('.')}"
 
 

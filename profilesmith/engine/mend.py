@@ -81,12 +81,12 @@ def mend(derived: str, stored: Stored, now: Profile, given: Ingredients, said: S
     past = so_far(steps, bench, known, said.seen, said.looks, said.did, said.last, said.rest_good)
     advice = advise(world, past.prints, room, past.worse)
     is_bad = any(grade != "good" for grade in past.seen.values())
-    found = proposals(world, advice, past, bench, origins(steps), vocabulary) if is_bad else ()
-    chosen = _chosen(world, advice, past, bench, steps, found, said.changes)
+    proposed = proposals(world, advice, past, bench, origins(steps), vocabulary) if is_bad else ()
+    chosen = _chosen(world, advice, past, bench, steps, proposed, said.changes)
     costs = _costs(now, given, steps, step_changes(chosen, bench, vocabulary)) if chosen else Costs()
-    stuck = is_bad and (advice.unlikely or not found)
+    stuck = is_bad and (advice.unlikely or not proposed)
     closed = closed_causes(known, past, room, now.entries, cannot) if stuck else ()
-    return Mended(derived, past, advice, found, chosen, bench, stored, steps, costs, closed)
+    return Mended(derived, past, advice, proposed, chosen, bench, stored, steps, costs, closed)
 
 
 def _too_early(steps: Sequence[RoadStep], said: Said, derived: str) -> list[Problem]:
@@ -130,20 +130,20 @@ def _chosen(
     past: SoFar,
     bench: Bench,
     steps: Sequence[RoadStep],
-    found: Sequence[Proposal],
+    proposed: Sequence[Proposal],
     wanted: int,
 ) -> tuple[Proposal, ...]:
     """The first proposal that is a setting, and up to ``wanted`` in all: each further one is the best beside those
     before.
     """
-    first = next((item for item in found if not item.do), None)
+    first = next((item for item in proposed if not item.do), None)
     chosen = [] if first is None else [first]
     while chosen and len(chosen) < wanted:
         made = [change for item in chosen for change in item.option.changes]
         more = advise(world, past.prints, bench.room(origins(steps)), past.worse, advice.guesses, made)
         listed = proposals(world, more, past, bench, origins(steps), load_vocabulary())
         named = {move.setting for item in chosen for move in item.moves}
-        others = (item for item in (*listed, *found) if named.isdisjoint(move.setting for move in item.moves))
+        others = (item for item in (*listed, *proposed) if named.isdisjoint(move.setting for move in item.moves))
         further = next((item for item in others if not item.do), None)
         if further is None:
             break

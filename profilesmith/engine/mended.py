@@ -71,4 +71,4 @@ def mends_first(steps: tuple[RoadStep, ...]) -> Choose:
 def with_road(made: Derivation, steps: tuple[RoadStep, ...]) -> Derivation:
     """What was derived again, with the road in its ledger and its review."""
     file = made.file._replace(mends=mends_of(steps))
-    return made._replace(file=file, told=made.review._replace(file=file, road=road_lines(file.mends)))
+    return made._replace(file=file, worded=made.review._replace(file=file, road=road_lines(file.mends)))

@@ -39,35 +39,37 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
     """What is to be chosen for a derivation; what was chosen already (follow, shares) is asked still, so that it can be
     taken back.
     """
-    found = []
+    choices = []
     changes = [change for group in review.groups for change in group.changes if change.command]
     commands = [str(item) for item in review.literals if item.can_follow]
     commands += [f"{item.file}:{item.line}: {item.base} → {item.derived}" for item in changes if follow]
     if commands:
         ask = "The text has machine commands of its own that heat to the old temperature. Change them too?"
         ways = {"keep": "leave them as they are", "follow": "change them too"}
-        found.append(Choice("start block", ask, ways, tuple(commands)))
+        choices.append(Choice("start block", ask, ways, tuple(commands)))
     if review.held or shares:
         ask = "Some values are written as a share of another one, which has changed. What is to become of them?"
         ways = {"": "keep what they come to", "follow": "let them move along"}
-        found.append(Choice("shares", ask, ways, tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held)))
-    return tuple(found)
+        choices.append(
+            Choice("shares", ask, ways, tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held))
+        )
+    return tuple(choices)
 
 
 def questions(recipes: Sequence[Recipe]) -> tuple[InputQuestion, ...]:
     """Everything that the recipes ask, each question once, in the order in which the rules come to it."""
-    found: dict[str, InputQuestion] = {}
+    by_name: dict[str, InputQuestion] = {}
     for recipe in recipes:
         for rule in recipe.rules:
             for subject in _subjects(rule):
                 asked = _asked(recipe, subject)
-                known = found.get(asked.name, asked)
-                found[asked.name] = known._replace(
+                known = by_name.get(asked.name, asked)
+                by_name[asked.name] = known._replace(
                     default=known.default or asked.default,
                     settings=tuple(dict.fromkeys((*known.settings, *rule.settings))),
                     reasons=tuple(dict.fromkeys((*known.reasons, *([rule.why] if rule.why else [])))),
                 )
-    return tuple(found.values())
+    return tuple(by_name.values())
 
 
 def _subjects(rule: Rule) -> Iterator[str]:

@@ -123,7 +123,7 @@ def read_sources(
 
 def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Problem]) -> Facts:
     """The facts and those that ``--answer machine.drive=direct`` gives; an answer goes before a file."""
-    found: dict[str, Fact] = dict(facts)
+    answered: dict[str, Fact] = dict(facts)
     for name, text in texts.items():
         kind = fact_kinds().get(name)
         if kind is None:
@@ -134,8 +134,8 @@ def answered_facts(texts: Mapping[str, str], facts: Facts, problems: list[Proble
                 Problem("answer-value", f"{name}: {why_not(kind, text)}.", Place("--answer"), how_to(kind, text))
             )
         else:
-            found[name] = Fact(value, Place("--answer"), text)
-    return found
+            answered[name] = Fact(value, Place("--answer"), text)
+    return answered
 
 
 def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: list[Problem]) -> dict[str, Fact]:

@@ -94,8 +94,8 @@ def rederive(before: DerivedThen, given: Ingredients, choose: Choose, how: How) 
     unmapped = tuple(unmapped_lines(merged.translation))  # of the result, so that a later edit is found in its line
     history = _history(before, decisions)
     file = derivation.file._replace(history=history, mends=stored.file.mends, unmapped=unmapped)
-    told = _shown(derivation.review, file, decisions)
-    made = derivation._replace(file=file, told=told, made=as_made(merged.before, sides.theirs, merges))
+    review = _shown(derivation.review, file, decisions)
+    made = derivation._replace(file=file, worded=review, made=as_made(merged.before, sides.theirs, merges))
     return Rederivation(made, tuple(decisions), how.notes, sides.mine, merged.translation, stored)
 
 
@@ -154,11 +154,11 @@ def _undecided(decisions: Sequence[Decision]) -> list[Problem]:
 
 def _unknown_lines(sides: Sides) -> list[Decision]:
     """Lines that only the derived file has, where the ledger cannot tell whose they are."""
-    found = []
+    decisions = []
     for mine, theirs in zip(sides.mine.documents, sides.theirs.documents, strict=True):
         lines = text_lines(mine)
         pairs = align(lines, text_lines(theirs)).pairs
-        found += [
+        decisions += [
             Decision(
                 f"the line {line.name[:80]!r}",
                 "line",
@@ -172,7 +172,7 @@ def _unknown_lines(sides: Sides) -> list[Decision]:
             for at, line in enumerate(lines)
             if at not in pairs and line.kind != "blank"
         ]
-    return found
+    return decisions
 
 
 def _result(
@@ -187,7 +187,7 @@ def _result(
     ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
     exported = replayed._replace(ledger=ledger)
     made = judged(given.translation, given.recipes, exported, merged.outputs, measured=how.measured)
-    return made._replace(told=made.review._replace(notes=(*how.notes, *made.review.notes)))
+    return made._replace(worded=made.review._replace(notes=(*how.notes, *made.review.notes)))
 
 
 def _history(before: DerivedThen, decisions: Sequence[Decision]) -> tuple[Earlier, ...]:

@@ -39,22 +39,22 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Reviewe
     measured: what its motion file tells; then the checks are made anew with it.
     """
     stored, now = file.stored, translation_now(file)
-    found = since_written(file, now)
-    of_hand = bool(found) and not isinstance(found, BrokenOff)
-    edited = tuple(map(visible, sentences(found) if found else ledger_doubts(stored, now)))
+    by_hand = since_written(file, now)
+    of_hand = bool(by_hand) and not isinstance(by_hand, BrokenOff)
+    edited = tuple(map(visible, sentences(by_hand) if by_hand else ledger_doubts(stored, now)))
     subject = f"{file.name}, derived from {', '.join(item.name for item in stored.file.files)}"
-    kept = NO_EDITS if isinstance(found, BrokenOff) else kept_edits(file, now)
+    kept = NO_EDITS if isinstance(by_hand, BrokenOff) else kept_edits(file, now)
     notes = [f"{since(text, of_hand)}." for text in edited] or [_as_it_was(kept)]
-    edits = found.edits if isinstance(found, Since) else NO_EDITS
-    told, ledger = stored.file, stored.ledger
+    edits = by_hand.edits if isinstance(by_hand, Since) else NO_EDITS
+    judged, ledger = stored.file, stored.ledger
     if edits or measured is not None:  # what is judged is what stands in the file now
-        profile = found.profile if isinstance(found, Since) else ledger.derived
-        told = told._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN)._asdict())
+        profile = by_hand.profile if isinstance(by_hand, Since) else ledger.derived
+        judged = judged._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN)._asdict())
     if of_hand and now is not None:  # a hand may have edited what a start block repeats, or the block itself
         commands = contradictions(now._replace(profile=ledger.base), now.profile)
-        told = told._replace(literals=left_alone(commands, now))
+        judged = judged._replace(literals=left_alone(commands, now))
     read = now.profile if now else None
-    review = ledger_review(ledger, load_vocabulary(), subject, told, notes=notes, edits={**edits, **kept}, now=read)
+    review = ledger_review(ledger, load_vocabulary(), subject, judged, notes=notes, edits={**edits, **kept}, now=read)
     review = review._replace(
         from_ledger=bool(edited) and read is None,
         road=road_lines(stored.file.mends),

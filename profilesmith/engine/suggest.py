@@ -161,12 +161,12 @@ def map_text(outcome: SuggestedMap, accept_checks: bool = False) -> tuple[str, U
 
 def documents_of(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
     """The texts, read with the habits that they show; what an existing map says goes before."""
-    found: list[Problem] = []
-    first = tuple(document_of(source, Habits(), found) for source in bases)
+    faults: list[Problem] = []
+    first = tuple(document_of(source, Habits(), faults) for source in bases)
     habits = _habits(first, old)
     documents = tuple(read_document(document.codec.encode(document.text), document.name, habits) for document in first)
     if not any(document.assignments for document in documents):
-        problems += found or [no_settings(source) for source in bases]
+        problems += faults or [no_settings(source) for source in bases]
     return documents
 
 
@@ -205,7 +205,7 @@ def read_back(suggestion: Suggestion, documents: tuple[Document, ...]) -> Sugges
             break
         order = [*suggestion.of(SURE), *suggestion.of(CHECK)]
         numbers = {
-            int(found[1]) - 1 for problem in problems if (found := re.match(r"binding (\d+)", problem.place.path))
+            int(match[1]) - 1 for problem in problems if (match := re.match(r"binding (\d+)", problem.place.path))
         }
         suggestion = suggestion.without({order[number].setting for number in numbers} or {order[-1].setting})
     else:

@@ -11,8 +11,8 @@ from profilesmith.translation.document_to_profile import Translation
 def unmapped_lines(translation: Translation) -> list[Line]:
     """The lines whose key no binding knows."""
     lines = []
-    for found in translation.unmapped:
-        document, item = translation.documents[found.document], found.assignment
+    for line in translation.unmapped:
+        document, item = translation.documents[line.document], line.assignment
         text = document.text[item.start : min(item.end, item.start + 80)]
         lines.append(Line(visible(document.name), item.line, visible(_named(item.section, item.key)), visible(text)))
     return lines

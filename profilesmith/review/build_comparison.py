@@ -73,7 +73,7 @@ def _groups(
     for difference in differences:
         setting = vocabulary.settings[difference.setting]
         by_area[setting.area].append(_difference(difference, setting, places.get(setting.id), shares))
-    return tuple(AreaChanges(vocabulary.areas[area], tuple(found)) for area, found in by_area.items() if found)
+    return tuple(AreaChanges(vocabulary.areas[area], tuple(changes)) for area, changes in by_area.items() if changes)
 
 
 def _difference(

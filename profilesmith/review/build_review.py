@@ -108,16 +108,16 @@ class _Builder:
                 change = self.edited(name, change or (self.change(rows[0], rows) if rows else None))
             if change:
                 by_area[self.vocabulary.settings[name].area].append(change)
-        by_title = {self.vocabulary.areas[area]: found for area, found in by_area.items()}
+        by_title = {self.vocabulary.areas[area]: changes for area, changes in by_area.items()}
         followed = [row for row in self.ledger.rows if row.cause.kind == "start block" and row.status in MOVING]
         by_title[COMMANDS] = [self.command(row) for row in followed]
-        return tuple(AreaChanges(title, tuple(found)) for title, found in by_title.items() if found)
+        return tuple(AreaChanges(title, tuple(changes)) for title, changes in by_title.items() if changes)
 
     def edited(self, name: str, change: ValueChange | None) -> ValueChange:
         """What the file holds now, in the row that the recipes' own value would have."""
         edit, setting = self.edits[name], self.vocabulary.settings[name]
-        told = change or ValueChange(name, setting.meaning, "edited", "", "")
-        return told._replace(
+        shown = change or ValueChange(name, setting.meaning, "edited", "", "")
+        return shown._replace(
             status="edited",
             base=show_values(setting, edit.base),
             derived=show_values(setting, edit.now),
@@ -125,9 +125,9 @@ class _Builder:
             recipe_value=show_values(setting, edit.made),
             follows=edit.follows,
             breaks=tuple(self.broken(name, rule) for rule in edit.breaks),
-            file=visible(edit.file) or told.file,
+            file=visible(edit.file) or shown.file,
             line=edit.line,
-            key=key_words(edit) or told.key,
+            key=key_words(edit) or shown.key,
             new_text=visible(edit.text),
             note="",
         )
@@ -146,14 +146,14 @@ class _Builder:
 
     def only(self, statuses: tuple[str, ...], needs: str = "") -> tuple[ValueChange, ...]:
         """The settings that nothing moved and whose rows have a status."""
-        found = []
+        changes = []
         for rows in self.rows.values():
             if rows[0].setting in self.edits or any(row.status in (*MOVING, "held") for row in rows):
                 continue
             first = next((row for row in rows if row.status == (needs or statuses[0])), None)
             if first is not None and (needs or not any(row.status in ("overruled", "refused") for row in rows)):
-                found.append(self.change(first, rows))
-        return tuple(found)
+                changes.append(self.change(first, rows))
+        return tuple(changes)
 
     def held(self) -> tuple[ValueChange, ...]:
         """The settings of which only the share was rewritten."""
@@ -166,12 +166,12 @@ class _Builder:
 
     def by_hand(self) -> tuple[ValueChange, ...]:
         """What the text has no key for; of several bounds that are known only the strictest count."""
-        found = (*self.only(("by hand",)), *self.stuck())
-        if all(len(change.reasons) == 1 for change in found):
-            return found
+        changes = (*self.only(("by hand",)), *self.stuck())
+        if all(len(change.reasons) == 1 for change in changes):
+            return changes
         from profilesmith.review.strictest import strictest
 
-        return tuple(change._replace(reasons=strictest(change.reasons)) for change in found)
+        return tuple(change._replace(reasons=strictest(change.reasons)) for change in changes)
 
     def stuck(self) -> tuple[ValueChange, ...]:
         """What followed its reference, since its share could not be rewritten."""
@@ -181,8 +181,8 @@ class _Builder:
 
     def change(self, first: Row, rows: list[Row]) -> ValueChange:
         setting = self.vocabulary.settings[first.setting]
-        told = (row for row in rows if row.status != "does not apply" and not row.has("further line"))
-        ordered = sorted(told, key=lambda row: row is not first)
+        speaking = (row for row in rows if row.status != "does not apply" and not row.has("further line"))
+        ordered = sorted(speaking, key=lambda row: row is not first)
         return ValueChange(
             setting=setting.id,
             words=setting.meaning,

@@ -28,7 +28,7 @@ _FACTORS = {"M220": "all speeds", "M221": "all extrusion"}
 
 def why_words(cause: Cause, setting: Setting) -> str:
     """The reason, in a sentence."""
-    told = {
+    words = {
         "plausible range": setting.meaning,
         "share": f"Written as a share of {cause.subject}.",
         "held share": f"Its share of {cause.subject} changed, not its value.",
@@ -40,13 +40,13 @@ def why_words(cause: Cause, setting: Setting) -> str:
         "hand edit": "Changed by hand in the derived file and kept.",
         "share of hand edit": "It is written relative to a value that a hand edit changed.",
     }
-    return cause.why or ("" if cause.words else told.get(cause.kind, ""))
+    return cause.why or ("" if cause.words else words.get(cause.kind, ""))
 
 
 def source_words(cause: Cause) -> str:
     """Where it comes from."""
-    told = {"plausible range": "plausible range of the vocabulary", "start block": "asked for with this derivation"}
-    return cause.source or ("" if cause.words else told.get(cause.kind, ""))
+    words = {"plausible range": "plausible range of the vocabulary", "start block": "asked for with this derivation"}
+    return cause.source or ("" if cause.words else words.get(cause.kind, ""))
 
 
 def condition_words(condition: Condition) -> str:
@@ -143,7 +143,7 @@ def command_words(item: StartCommand, settings: Mapping[str, Setting]) -> str:
     setting = settings.get(item.setting)
     if setting is None or item.derived is None:
         return f"scales {_FACTORS.get(item.command.upper(), 'the print')} to {decimal_text(item.number, 3)} %"
-    told = f"heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
+    clause = f"heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
     apart = abs(item.number - item.derived)
-    told += f": {setting.show(apart)} too {'cold' if item.number < item.derived else 'hot'}" if apart else ""
-    return told if item.is_of_base else f"{told}; it is not the old temperature either: edit it yourself"
+    clause += f": {setting.show(apart)} too {'cold' if item.number < item.derived else 'hot'}" if apart else ""
+    return clause if item.is_of_base else f"{clause}; it is not the old temperature either: edit it yourself"

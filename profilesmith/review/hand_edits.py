@@ -53,15 +53,15 @@ def _sentence(
     setting = vocabulary.settings[difference.setting]
     entry = now.entries.get(difference.setting)
     spot = f" ({visible(entry.origin.file)}:{entry.origin.line})" if entry and entry.origin.file else ""
-    told = f"{setting.id} {show_values(setting, difference.old)} → {show_values(setting, difference.new)}{spot}"
+    change = f"{setting.id} {show_values(setting, difference.old)} → {show_values(setting, difference.new)}{spot}"
     rules = [row for row in ledger.rows if row.setting == setting.id and _deciding(row)]
     if not rules:
-        return f"{told}; no rule speaks of it"
+        return f"{change}; no rule speaks of it"
     row, verb = rules[0], "the rule is"
     if broken is not None and difference.new:
         against = [row for row in rules if (row.setting, row.cause.recipe, row.cause.rule) in broken]
         row, verb = (against[0], "overrules") if against else (row, "it meets")
-    return f"{told}; {verb} {visible(cause_name(row.cause))}: {visible(demand_words(row.cause, setting))}"
+    return f"{change}; {verb} {visible(cause_name(row.cause))}: {visible(demand_words(row.cause, setting))}"
 
 
 def _follows(setting: str, now: Profile, followers: Collection[str]) -> str:

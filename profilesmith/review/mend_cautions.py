@@ -15,14 +15,14 @@ TIME = "The print takes longer: do not leave it unattended, and keep a working s
 
 def cautions(moves: Sequence[Move], longer: bool = False) -> list[str]:
     """Sentences, each once. longer: whether the checks say that the print may take longer."""
-    found: dict[str, None] = {TIME: None} if longer else {}
+    texts: dict[str, None] = {TIME: None} if longer else {}
     for move in moves:
         kind = load_vocabulary().settings[move.setting].kind
         if not isinstance(move.before, Fraction) or not isinstance(move.after, Fraction):
             continue
         rises = 1 if move.after > move.before else -1
         if kind == "temperature" and rises > 0:
-            found[HEAT] = None
+            texts[HEAT] = None
         if LONGER.get(kind) == rises or (move.setting == "layer.height" and rises < 0):
-            found[TIME] = None
-    return sorted(found)  # heat first
+            texts[TIME] = None
+    return sorted(texts)  # heat first

@@ -24,7 +24,7 @@ def summary(review: Review) -> str:
     )
     parts = [plural(len(changes) - len(commands), f"setting {verb[0]}", f"settings {verb[1]}")]
     others = review.unmapped if is_comparison(review) else ()
-    for found, one, many in (
+    for items, one, many in (
         (review.held, "share rewritten", "shares rewritten"),
         (review.by_hand, "to set by hand", "to set by hand"),
         (commands, "machine command changed", "machine commands changed"),
@@ -34,8 +34,8 @@ def summary(review: Review) -> str:
         (review.questions, "question open", "questions open"),
         (review.conflicts, "conflict", "conflicts"),
     ):
-        if len(found):
-            parts.append(plural(len(found), one, many))
+        if len(items):
+            parts.append(plural(len(items), one, many))
     return ", ".join(parts)
 
 
@@ -108,12 +108,12 @@ def where(change: ValueChange) -> str:
 
 def by_rule(changes: tuple[ValueChange, ...]) -> list[tuple[Reason, list[ValueChange]]]:
     """Settings gathered under each rule that asks for them, and apart where the text lacks them differently."""
-    found: dict[tuple[str, str, str], tuple[Reason, list[ValueChange]]] = {}
+    by_reason: dict[tuple[str, str, str], tuple[Reason, list[ValueChange]]] = {}
     for change in changes:
         for number, reason in enumerate(change.reasons):
             if number == 0 or reason.status == "by hand":
-                found.setdefault((reason.cause, reason.demand, reason.note), (reason, []))[1].append(change)
-    return list(found.values())
+                by_reason.setdefault((reason.cause, reason.demand, reason.note), (reason, []))[1].append(change)
+    return list(by_reason.values())
 
 
 def places_words(places: Iterable[str]) -> str:
@@ -122,4 +122,7 @@ def places_words(places: Iterable[str]) -> str:
     for place in dict.fromkeys(places):
         file, _, line = place.rpartition(":")
         lines.setdefault(file, []).append(line)
-    return ", ".join(f"{file}:{', '.join(found)}" if file else ", ".join(found) for file, found in lines.items())
+    return ", ".join(
+        f"{file}:{', '.join(lines_of_file)}" if file else ", ".join(lines_of_file)
+        for file, lines_of_file in lines.items()
+    )

@@ -45,13 +45,13 @@ def derived_values(
     """
     if ledger.problems:
         return held_values(ledger.base, vocabulary)
-    found = held_values(now or _with_edits(ledger.derived, edits), vocabulary, ledger.base)
+    held = held_values(now or _with_edits(ledger.derived, edits), vocabulary, ledger.base)
     if now is None:
-        found = found._replace(standing=_spelled(found.standing, ledger))
+        held = held._replace(standing=_spelled(held.standing, ledger))
     marked = (
-        _edited(item, edits[item.setting], vocabulary) if item.setting in edits else item for item in found.standing
+        _edited(item, edits[item.setting], vocabulary) if item.setting in edits else item for item in held.standing
     )
-    return found._replace(standing=tuple(marked))
+    return held._replace(standing=tuple(marked))
 
 
 def _with_edits(derived: Profile, edits: Mapping[str, EditedNow]) -> Profile:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.score import Candidate
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import UnitHabits
 from profilesmith.suggest.values import Fit, Way
 

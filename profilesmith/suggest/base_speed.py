@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from profilesmith.suggest.ideas import THINGS
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import Way
 
 FEWEST = 3  # speeds that are shares, before a key that says little of itself is taken

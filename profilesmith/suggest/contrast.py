@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.lexicon import Term
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 GENERAL = frozenset(
     [

@@ -7,7 +7,7 @@ from fractions import Fraction
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
 
-SEPARATORS = ("|", ";", "/", "@", ">", ":", "+", "&", "~", ",", "x", " ")
+SEPARATORS = ("|", ";", "/", " / ", "@", ">", ":", "+", "&", "~", ",", "x", " ")
 MOST_PARTS = 4
 # Values of several tools are near each other; two settings in one value (a nozzle's and a bed's heat) are not.
 NEAR = Fraction(13, 10)
@@ -59,6 +59,18 @@ def split_value(text: str, decimal: str) -> tuple[str, list[Part]] | None:
     return None
 
 
+def plain_mark(separator: str) -> str:
+    """A separator without the blanks that only keep it apart from units (``10 mm3/s / 17 mm3/s``)."""
+    return separator.strip() or separator
+
+
+def same_words(text: str, separator: str, many: int) -> str:
+    """The word that a list repeats for each of so many tools: ``yes / yes``; "" for anything else."""
+    pieces = [piece.strip() for piece in (text.split() if separator == " " else text.split(separator))]
+    alike = len(pieces) == many > 1 and len(set(pieces)) == 1 and pieces[0].isalpha()
+    return pieces[0] if alike else ""
+
+
 def are_near(parts: Iterable[Part]) -> bool:
     """Whether numbers could be one setting's for several tools."""
     numbers = [part.number for part in parts]
@@ -77,7 +89,7 @@ def find_lists(values: Iterable[str], decimal: str) -> Lists:
         found = split_value(value, decimal)
         if found is None:
             continue
-        separator, parts = found
+        separator, parts = plain_mark(found[0]), found[1]
         if are_near(parts):
             near[separator] += 1
             lengths[separator][len(parts)] += 1

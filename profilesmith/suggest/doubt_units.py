@@ -4,7 +4,7 @@ from profilesmith.foundation.words import listed
 from profilesmith.suggest.certainty import UNIT_LEAD
 from profilesmith.suggest.evidence import others_in_units, ranked_fits, stated_rivals
 from profilesmith.suggest.propose import Reading
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
 from profilesmith.suggest.usual_values import read_as
 from profilesmith.suggest.values import Way

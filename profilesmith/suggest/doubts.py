@@ -16,7 +16,7 @@ from profilesmith.suggest.ideas import THINGS, Part
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.reasons import USUAL_GAIN
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.usual_values import usual
 from profilesmith.suggest.values import Way
 

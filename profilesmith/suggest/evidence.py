@@ -6,7 +6,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import THINGS, Part
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.propose import Reading
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
 from profilesmith.suggest.values import Fit, Way
 

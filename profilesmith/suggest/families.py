@@ -12,7 +12,7 @@ from profilesmith.suggest.ideas import Schemas
 from profilesmith.suggest.learn import teachable
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.score import FULL_HOLD, PROPERTY, THING, Scored, Strengths
-from profilesmith.suggest.slots import AROUND, Slot
+from profilesmith.suggest.slot import AROUND, Slot
 
 FEWEST, MOST = 2, 16  # keys with a word: fewer prove nothing, more are looked at in part
 FLOOR = -3.0  # a key that no setting of an idea suits speaks against it only so much: the key may be none at all

@@ -8,7 +8,7 @@ from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import Reading
 from profilesmith.suggest.references import Reference, find_reference
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switches import switch_entries
 from profilesmith.suggest.values import Way, pattern_of
 

@@ -2,6 +2,7 @@
 
 SPOKEN = {
     "first": "first layer",
+    "later": "the layers above the first",
     "outer": "outer wall",
     "inner": "inner wall",
     "bead": "bead",

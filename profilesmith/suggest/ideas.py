@@ -45,6 +45,7 @@ THINGS = frozenset(
 TELLING = frozenset(
     [
         "first",
+        "later",
         "outer",
         "inner",
         "top",
@@ -61,6 +62,7 @@ TELLING = frozenset(
     ]
 )
 WEAKER = 0.55
+LATER = "later"  # said of all layers but the first: no part of any name, and against those of the first layer
 BASE_SPEED = "print.speed"
 
 
@@ -124,6 +126,8 @@ def _numbers(texts: list[str], kind: str) -> tuple[float, ...]:
 def _schema(setting: Setting, table: dict[str, Any], known: dict[str, Part], other: bool = False) -> Schema:
     parts = tuple(_part(text, known) for text in table["parts"])
     ideas = {idea for part in parts for idea, _ in part.choices} | set(table.get("also", ()))
+    if not setting.id.startswith("first_layer."):
+        ideas.add(LATER)
     return Schema(
         setting,
         parts,

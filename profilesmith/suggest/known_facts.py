@@ -6,7 +6,7 @@ from fractions import Fraction
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.score import Candidate
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 SAME, OTHER, AT_THE_LIMIT = 1.5, -1.5, -3.0
 BORE = ("machine.nozzle_diameter", "nozzle.diameter")

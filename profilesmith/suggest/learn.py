@@ -7,7 +7,7 @@ from collections import defaultdict
 
 from profilesmith.suggest.ideas import Schema, Schemas
 from profilesmith.suggest.lexicon import Term
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 PICTURE_TRUST, UNKNOWN_TRUST = 1.6, 1.0  # how many keys' worth the lexicon's own view of a word counts
 LOWEST = 0.06

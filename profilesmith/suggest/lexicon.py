@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.abbreviations import LANGUAGES, shortened
+from profilesmith.suggest.ideas import LATER
 from profilesmith.suggest.key_words import spellings, split_words
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
@@ -212,6 +213,6 @@ def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]]
         # A particle may stand for something ("by", "de"), but needs no explaining where it does not.
         particle = phrase in small
         terms[phrase] = Term(phrase, ideas, phrase in trade and not particle, decoys.get(phrase, 0.0), particle)
-    for phrase in [phrase for phrase in trade if " " in phrase]:
+    for phrase in [phrase for phrase in trade if " " in phrase and LATER not in trade[phrase]]:
         terms[phrase] = _lending(terms[phrase], (terms[word] for word in phrase.split() if word in terms))
     return terms

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.score import Scored
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 # How far above the highest of the others a limit lies. A first layer's heat is above the others' too, but not so far.
 FAR = {"nozzle": 1.06, "bed": 1.25, "speed": 1.1, "acceleration": 1.1}

@@ -1,7 +1,7 @@
 """Keys that stand together belong together: how much the keys around a slot look like one thing, and one area."""
 
 from profilesmith.suggest.ideas import Schemas
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 REACH = 3  # keys before and behind
 THING, AREA, NOBODY = 2.0, 1.5, -0.5

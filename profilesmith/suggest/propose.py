@@ -20,7 +20,8 @@ from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.rounds import learn_and_score
 from profilesmith.suggest.score import Candidate, Scored
 from profilesmith.suggest.sift import likeliest
-from profilesmith.suggest.slots import Slot, find_slots
+from profilesmith.suggest.slot import Slot
+from profilesmith.suggest.slots import find_slots
 from profilesmith.suggest.stated import base_words, stated_units
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.unit_habits import UnitHabits
@@ -73,6 +74,9 @@ def propose(
     slots = [slot for slot in found if not left_alone(*slot.place[:2])]
     remarks = _head_remarks(documents, writing, lexicon)
     stated = stated_units(remarks, lexicon)
+    if any(slot.share and slot.unit is not None and slot.unit.name == "%" for slot in slots):
+        # Shares are written as such: what has no sign is none, whatever a remark says of shares.
+        stated = {name: bonus for name, bonus in stated.items() if not name.startswith("share:")}
     if shares_implied(slots):
         stated["share:speed"] = 1.0
     slots = likeliest(slots, schemas)

@@ -3,7 +3,7 @@
 from profilesmith.suggest.evidence import Evidence, Hold
 from profilesmith.suggest.idea_words import spoken
 from profilesmith.suggest.propose import Reading
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import Way
 
 USUAL_GAIN = 0.8

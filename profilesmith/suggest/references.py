@@ -2,12 +2,14 @@
 habit.
 """
 
+import re
+
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.base_speed import FEWEST, says_basic
 from profilesmith.suggest.ideas import THINGS
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import Reading
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 # What each share is mostly of, the likeliest first; common practice, no source.
 HABIT = {
@@ -75,12 +77,27 @@ def _circular(name: str, other: str, reading: Reading) -> bool:
     return reading.ways[other].share and not (name.endswith("width") and other == "bead.width")
 
 
+def _key_in_remark(name: str, slot: Slot, reading: Reading) -> str:
+    """The setting whose key stands in the remark as it is written: ``a share of C-04``."""
+    kind = reading.schemas.named[name].setting.kind
+    for other, index in reading.chosen.items():
+        key = reading.slots[index].assignment.key
+        if other == name or reading.schemas.named[other].setting.kind != kind or _circular(name, other, reading):
+            continue
+        if re.search(rf"(?<![\w.]){re.escape(key)}(?![\w.])", slot.remark_text):
+            return other
+    return ""
+
+
 def _named_in_remark(name: str, slot: Slot, reading: Reading) -> str:
     """The setting of the same kind whose key the remark repeats: ``times the outside selvedge``."""
+    kind = reading.schemas.named[name].setting.kind
+    said = _key_in_remark(name, slot, reading)
+    if said:
+        return said
     words = {term.text for term in slot.remark if not term.small}
     if not words:
         return ""
-    kind = reading.schemas.named[name].setting.kind
     best, most = "", 0
     for other, index in reading.chosen.items():
         if other == name or reading.schemas.named[other].setting.kind != kind or _circular(name, other, reading):

@@ -12,7 +12,7 @@ from profilesmith.suggest.ideas import Schemas
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Term, phrases
 from profilesmith.suggest.score import DECOY, Scored
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 FEWEST = 3  # settings of one thing that a word's keys look like

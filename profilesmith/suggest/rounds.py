@@ -11,7 +11,7 @@ from profilesmith.suggest.limits import limit_words
 from profilesmith.suggest.neighbours import Neighbours
 from profilesmith.suggest.relief import relieved_words
 from profilesmith.suggest.score import Candidate, Scored, Strengths, score, strengths_of
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import UnitHabits
 
 ROUNDS = 4

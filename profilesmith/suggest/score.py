@@ -10,7 +10,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import TELLING, Part, Schema, Schemas
 from profilesmith.suggest.learn import Learnt
 from profilesmith.suggest.lexicon import Term
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import UnitHabits
 from profilesmith.suggest.values import Fit, Way
 
@@ -133,19 +133,15 @@ def score(slot: Slot, candidate: Candidate, strengths: Strengths, habits: UnitHa
 
 def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int]:
     total, missing = 0.0, 0
-    alone = slot.unit is not None and slot.unit.kind == schema.setting.kind and slot.unit.kind in LONELY_UNITS
+    says_kind = schema.setting.kind in slot.kinds
+    alone = says_kind and schema.setting.kind in LONELY_UNITS
     for part in schema.parts:
         if strengths.lacking[part.number]:
             if alone:
                 missing += part.thing
                 total -= 0.5
                 continue
-            if (
-                not part.thing
-                and slot.unit is not None
-                and slot.unit.kind == schema.setting.kind
-                and slot.unit.kind in TELLING_UNITS
-            ):
+            if not part.thing and says_kind and schema.setting.kind in TELLING_UNITS:
                 total -= 0.2
                 continue
             missing += 1

@@ -3,7 +3,7 @@
 from profilesmith.suggest.ideas import Schemas
 from profilesmith.suggest.learn import Learnt
 from profilesmith.suggest.score import strengths_of
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 
 MOST = 900  # slots that are looked at closely; real texts have some hundreds of keys
 

@@ -4,93 +4,28 @@ A slot is a key's whole value, or one field of a packed one. Long texts, scripts
 """
 
 import re
-from collections.abc import Iterator, Mapping
-from fractions import Fraction
-from types import MappingProxyType
+from collections.abc import Iterator
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.quantity import Unit
+from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.detect_habits import Writing, short_value
-from profilesmith.suggest.detect_lists import Lists, Part, find_lists, read_part, split_value
+from profilesmith.suggest.detect_lists import Lists, Part, find_lists, plain_mark, read_part, same_words, split_value
 from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
-from profilesmith.suggest.modes import Mode, modes_of, told_values
+from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
 from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 LONGEST_WORD = 24
-AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
-REMARK = (0.4, 0.0)  # so for a remark behind a value, and what a stray word costs in it
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
 MANY = 3000  # keys; a text with more is no usual settings text
-
-
-class Slot(NamedTuple):
-    """One place. number: the first tool's, None for a word; unit: the one written behind it; word: folded text.
-
-    own: the terms of the key; around: of the section; heading: of the remark above a block; remark: of the one behind
-    the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
-    units: names of units that the key or the remark states; share: the remark speaks of a share of something. order:
-    the assignment's place in reading order. coded: the key is a symbol or a number, and own are the words of the remark
-    that explains it. told: what its values mean, as a remark says; mode: the slot is one of several things that its key
-    chooses. counted: a noun behind the number says that it is a count ("2 layers").
-    """
-
-    document: int
-    assignment: Assignment
-    order: int
-    raw: str
-    text: str
-    number: Fraction | None
-    unit: Unit | None
-    own: tuple[Term, ...]
-    around: tuple[Term, ...]
-    heading: tuple[Term, ...]
-    remark: tuple[Term, ...]
-    remark_text: str
-    units: tuple[str, ...]
-    share: bool = False
-    separator: str = ""
-    field: int = 0
-    fields: int = 0
-    tools: str = ""
-    coded: bool = False
-    told: Mapping[str, str] = MappingProxyType({})
-    mode: Mode | None = None
-    counted: bool = False
-
-    @property
-    def word(self) -> str:
-        return "" if self.number is not None else self.text
-
-    @property
-    def place(self) -> tuple[str, str, int]:
-        """What a binding says of it."""
-        return (self.assignment.section, self.assignment.key, self.field)
-
-    @property
-    def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
-        """Where words stand, the words, how much they count against those of a key, and what a stray one costs."""
-        told, stray = REMARK
-        return (
-            ("remark" if self.coded else "key", self.own, 1.0, 1.0),
-            ("section", self.around, AROUND, 0.4),
-            ("heading", self.heading, HEADING, 0.0),
-            ("remark", self.remark, told, stray),
-        )
-
-    @property
-    def name(self) -> str:
-        """The key as a person would point at it."""
-        section, key, _ = self.place
-        head = f"[{section}] {key}" if section else key
-        return f"{head}, field {self.field}" if self.field else head
 
 
 def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon) -> tuple[list[Slot], Lists]:
@@ -150,6 +85,10 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
     several = split_value(text, source.writing.decimal)
     if several is not None:
         yield from _parts_of(base, *several, source)
+        return
+    tools = next((mark for mark in source.lists.tools if same_words(text, mark, source.lists.many)), "")
+    if tools:
+        yield _named(base._replace(tools=tools), item.key, source.reader)
     elif len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
         yield _named(base, item.key, source.reader)
 
@@ -196,10 +135,10 @@ def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
 def _parts_of(base: Slot, separator: str, parts: list[Part], source: _Text) -> Iterator[Slot]:
     """The slots of a value of several numbers: one of a per-tool list, or each field of a packed value."""
     key, reader = base.assignment.key, source.reader
-    if separator in source.lists.tools and len(parts) == source.lists.many:
+    if plain_mark(separator) in source.lists.tools and len(parts) == source.lists.many:
         first = parts[0]
         yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), key, reader)
-    elif separator in source.lists.packed:
+    elif plain_mark(separator) in source.lists.packed:
         names = field_names(key, separator, len(parts))
         said = [part.strip() for part in base.remark_text.split(separator)] if separator.strip() else []
         remarks = said if len(said) == len(parts) else [base.remark_text] * len(parts)
@@ -228,7 +167,8 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     units = dict.fromkeys([*behind, *(name for text in told for name in units_in(text, reader.lexicon))])
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
-    slot = slot._replace(own=own, units=tuple(units), share=share)
+    kinds = {slot.unit.kind} if slot.unit else {UNITS[name].kind for name in units if name in UNITS}
+    slot = slot._replace(own=own, units=tuple(units), share=share, kinds=frozenset(kinds))
     if not slot.remark or any(term.firm and len(term.text) > LONGEST_CODE for term in own) or not _is_code(key, own):
         return slot
     name = tuple(reader.lexicon.read(split_words(name_in(slot.remark_text, reader.lexicon.units))))

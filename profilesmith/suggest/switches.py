@@ -7,7 +7,7 @@ from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import Mode, off_text
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import Reading
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import is_on
 from profilesmith.translation.key_map import SWITCH_WORDS
 
@@ -25,7 +25,7 @@ def switch_entries(
         return {"on": _on_texts(slot, nothing), "off": nothing}, []
     if slot.number is not None:
         return _number(slot, writing)
-    text = slot.text
+    text = slot.first
     state = is_on(text, lexicon)
     if text in writing.words:
         return {}, []
@@ -52,12 +52,12 @@ def _mode(mode: Mode) -> tuple[dict[str, Entry], list[str]]:
 def _on_texts(slot: Slot, nothing: str) -> Entry:
     """All texts that a remark tells but the one for off, the one that is seen first."""
     texts = [text for text in slot.told if text != nothing]
-    texts.sort(key=lambda text: text != slot.text)
+    texts.sort(key=lambda text: text != slot.first)
     return texts[0] if len(texts) == 1 else texts
 
 
 def _number(slot: Slot, writing: Writing) -> tuple[dict[str, Entry], list[str]]:
-    number = slot.text
+    number = slot.first
     if number in ("0", "1"):
         kind = any("pattern" in term.ideas or "count" in term.ideas for term in slot.own)
         plain: dict[str, Entry] = {"on": "1", "off": "0"} if writing.words else {}

@@ -4,7 +4,7 @@ from collections import defaultdict
 from math import exp, log
 
 from profilesmith.suggest.ideas import Schema
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import SHARES, USUAL, Fit, Way
 
 WRITTEN = 2.0  # a unit behind the value that measures this kind

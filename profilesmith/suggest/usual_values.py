@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from profilesmith.foundation.quantity import CANONICAL, UNITS
 from profilesmith.suggest.ideas import Schema
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import Way
 
 

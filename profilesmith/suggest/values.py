@@ -13,7 +13,7 @@ from profilesmith.suggest.ideas import Schema, Schemas
 from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import off_text
-from profilesmith.suggest.slots import Slot
+from profilesmith.suggest.slot import Slot
 from profilesmith.translation.key_map import SWITCH_WORDS
 
 # Numbers of settings texts lie between a thousandth and some ten thousands: this many e-folds.
@@ -104,9 +104,9 @@ def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[
         for kind, members in schemas.kinds.items():
             if kind in USUAL and (kind == "count" or not slot.counted):
                 yield from _numbers(slot, kind, members)
-    if not slot.field and not slot.tools and slot.unit is None and not slot.counted:
+    if not slot.field and slot.unit is None and not slot.counted:
         switch = list(_switch(slot, lexicon))
-        choice = list(_choice(slot, lexicon))
+        choice = [] if slot.tools else list(_choice(slot, lexicon))
         yield from ((schema, switch) for schema in schemas.kinds["switch"] if switch)
         yield from ((schema, choice) for schema in schemas.kinds["choice"] if choice)
 
@@ -182,10 +182,10 @@ def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
     if slot.number is not None:
         if slot.told and off_text(slot.told, lexicon):
             yield Fit(Way(""), TOLD)
-        elif slot.number.denominator == 1 and 0 <= slot.number <= 9 and slot.text.isdigit():
+        elif slot.number.denominator == 1 and 0 <= slot.number <= 9 and slot.first.isdigit():
             yield Fit(Way(""), 0.4 if slot.number <= 1 else -0.9)
-    elif is_on(slot.text, lexicon) is not None:
-        usual = any(slot.text.casefold() in family for family in SWITCH_WORDS)
+    elif is_on(slot.first, lexicon) is not None:
+        usual = any(slot.first.casefold() in family for family in SWITCH_WORDS)
         yield Fit(Way(""), 2.2 if usual else 1.6)
     elif slot.text.isalpha() and len(slot.text) <= 12:
         yield Fit(Way(""), -2.6)

@@ -12,7 +12,7 @@ from profilesmith.library.find import shipped
 from profilesmith.review.review import Review
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
-from profilesmith.write_files import outputs_free, write_whole
+from profilesmith.write_files import make_folder, outputs_free, write_whole
 
 RECIPES = ("flexible-pla", "part-soft")
 FACTS = ("machine.toml", "spool.toml", "part.toml")
@@ -29,11 +29,7 @@ class DemoResult(NamedTuple):
 def run_demo(folder: str) -> DemoResult:
     """Lay out and derive. Raises Refused; a folder that holds any of the files already is left alone."""
     target = Path(folder)
-    try:
-        target.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        message = f"The folder cannot be made: {error.strerror or error}."
-        raise Refused([Problem("cannot-write", message, Place(folder), "Name another folder.")]) from error
+    refuse_if(make_folder(target, "Name another folder."))
     source = shipped() / "demo"
     files = {
         target / path.relative_to(source): path.read_bytes()

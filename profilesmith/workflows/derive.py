@@ -21,7 +21,7 @@ from profilesmith.workflows.call import call_from
 from profilesmith.workflows.given import given_for
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
-from profilesmith.write_files import outputs_free, write_whole
+from profilesmith.write_files import make_folder, outputs_free, write_whole
 
 Reports = Sequence[tuple[str, str]]
 """The name and the form of each report."""
@@ -131,7 +131,7 @@ def files_to_write(
     )
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
         refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
-        _make_folder(Path(out))
+        refuse_if(make_folder(Path(out), "Name another place with -o."))
     files = files_at(derivation, paths) if paths else {}
     for name, form in reports:
         path = Path(name)
@@ -162,11 +162,3 @@ def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) ->
         message = f"The ledger would have more than {LARGEST_LEDGER:,} bytes, and could not be read again."
         raise Refused([Problem("too-large", message, Place(names[0]), "Derive from a smaller part of the text.")])
     return raw
-
-
-def _make_folder(path: Path) -> None:
-    try:
-        path.mkdir(parents=True)
-    except OSError as error:
-        message = f"The folder cannot be made: {error.strerror or error}."
-        raise Refused([Problem("cannot-write", message, Place(str(path)), "Name another place with -o.")]) from error

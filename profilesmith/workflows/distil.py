@@ -39,7 +39,7 @@ class Distillation(NamedTuple):
     alone: the recipe replayed on every pair; together: with each machine's tweaks over it.
     """
 
-    found: Distilled
+    distilled: Distilled
     text: str
     recipe: Recipe | None
     tweaks: Mapping[str, str]
@@ -185,7 +185,7 @@ FORMS = ("terminal", "json")
 
 def show(result: Distillation, form: str, width: int = 100) -> str:
     """The findings for a terminal or as JSON."""
-    parts = (result.found, result.alone, result.together, result.raw, load_vocabulary())
+    parts = (result.distilled, result.alone, result.together, result.raw, load_vocabulary())
     if form == "json":
         return json.dumps(report_json(*parts), ensure_ascii=False, indent=2) + "\n"
     return report(*parts, width)

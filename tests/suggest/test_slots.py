@@ -7,7 +7,8 @@ import pytest
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
-from profilesmith.suggest.slots import Slot, find_slots
+from profilesmith.suggest.slot import Slot
+from profilesmith.suggest.slots import find_slots
 from profilesmith.suggest.stated import stated_units
 from profilesmith.text.read_document import read_document
 
@@ -62,7 +63,7 @@ def test_fields_of_a_packed_value() -> None:
 def test_fields_that_only_the_remark_names() -> None:
     first, second = slots_of("; x\nrind = 3000 > 4200    ; outermost row > the rows behind it\n")
     assert "outermost" in names(first.remark)
-    assert "behind" in names(second.remark)
+    assert "behind it" in names(second.remark)
 
 
 def test_values_of_several_tools_are_one_slot() -> None:

@@ -113,7 +113,7 @@ def _asked(request: "Request", derivation: "Derivation", way: str) -> "Derivatio
 
 def _named(derivation: "Derivation", out: str) -> "Derivation":
     """With the name of the derived file in its review, and so in its reports."""
-    return derivation._replace(told=derivation.review._replace(outputs=(out,))) if out else derivation
+    return derivation._replace(worded=derivation.review._replace(outputs=(out,))) if out else derivation
 
 
 def _at_stake(

@@ -99,11 +99,11 @@ def _speeds(old: Figures, new: Figures) -> list[Finding]:
 
 
 def _fastest(figures: Figures) -> dict[str, float]:
-    found: dict[str, float] = {}
+    speeds: dict[str, float] = {}
     for layer in figures.layers:
         for kind, held in layer.kinds.items():
-            found[kind] = max(found.get(kind, 0.0), held.top_speed)
-    return found
+            speeds[kind] = max(speeds.get(kind, 0.0), held.top_speed)
+    return speeds
 
 
 def _side_by_side(title: str, before: str, after: str) -> Finding:

@@ -172,5 +172,5 @@ def _open(judged: JudgedSetting, setting: Setting, values: dict[str, str]) -> Fi
     code = judged.outcome.code
     clause = doubts_clause(judged.doubts) if code == "doubt" else OPEN[code].format_map(values)
     ask = ASK_WORDS if code == "no-words" else ""
-    found = not_judged(CHECK, setting.id, clause, ask, (setting.id,))
-    return found._replace(source=f"certainty: {judged.certainty}")
+    finding = not_judged(CHECK, setting.id, clause, ask, (setting.id,))
+    return finding._replace(source=f"certainty: {judged.certainty}")

@@ -18,11 +18,11 @@ def layer_figures(
     """Two figures. sides: name and role of a file, with its figures; a file whose numbers are doubted is left out."""
     area = filament_area_mm2(diameter_mm)
     limits = [] if limit_mm3_s is None else [{"name": "promised at most", "value": limit_mm3_s}]
-    found = [
+    every = [
         _figure("motion-speed", "Fastest laying speed of each layer", "mm/s", sides, _speeds, []),
         _figure("motion-flow", "Largest flow of each layer", "mm³/s", sides, lambda one: _flows(one, area), limits),
     ]
-    return tuple(figure for figure in found if figure["series"])
+    return tuple(figure for figure in every if figure["series"])
 
 
 def _figure(
@@ -55,12 +55,12 @@ def _figure(
 def _speeds(figures: Figures) -> Points:
     if any(set(doubt.subjects) & {"speed", "height"} for doubt in figures.doubts):
         return []
-    found = []
+    points = []
     for layer in figures.layers:
         speeds = [held.top_speed for kind, held in layer.kinds.items() if kind != PREPARATION]
         if speeds:
-            found.append((layer.z, round(max(speeds), 3)))
-    return _thinned(found)
+            points.append((layer.z, round(max(speeds), 3)))
+    return _thinned(points)
 
 
 def _flows(figures: Figures, area: float) -> Points:

@@ -47,17 +47,17 @@ def findings_of(
 
 def _others(settings: Iterable[Finding]) -> list[Finding]:
     """What passed, and what was not judged: one finding for all settings that share a reason."""
-    found: dict[tuple[str, str], Finding] = {}
+    by_words: dict[tuple[str, str], Finding] = {}
     for finding in settings:
         if finding.verdict == "caution":
             continue
         key = (finding.verdict, finding.title if finding.verdict == "passed" else finding.text)
-        old = found.get(key)
+        old = by_words.get(key)
         if old is not None:
             both = (*old.settings, *finding.settings)
             finding = old._replace(title=f"{old.title}, {finding.title}", settings=both)
-        found[key] = finding
-    return list(found.values())
+        by_words[key] = finding
+    return list(by_words.values())
 
 
 def _cut_off(figures: Figures) -> Finding:

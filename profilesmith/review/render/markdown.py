@@ -30,7 +30,7 @@ _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
 def escape(text: str) -> str:
     """Text that Markdown shows as it is, also inside a table cell."""
     escaped = _SPECIAL.sub(
-        lambda found: f"&#{ord(found.group(1))};" if found.group(1) in "<>&@`|" else f"\\{found.group(1)}", text
+        lambda sign: f"&#{ord(sign.group(1))};" if sign.group(1) in "<>&@`|" else f"\\{sign.group(1)}", text
     )
     # A text may begin like a list, a rule or a code block: then its first sign is made an ordinary one.
     if escaped.startswith(" "):
@@ -171,10 +171,10 @@ def _consequences(review: Review, look: Look) -> list[str]:
 
 
 def _consequence(item: Finding, word: str, look: Look) -> str:
-    found = f" {escape(measures(item))}." if measures(item) else ""
+    measured = f" {escape(measures(item))}." if measures(item) else ""
     ask = f" *{escape(item.ask)}*" if item.ask and item.verdict != "passed" else ""
     source = f" *(source: {escape(item.source)})*" if look.sources and item.source else ""
-    return f"- **{word}: {escape(item.title)}.**{found} {escape(item.text)}{ask}{source}"
+    return f"- **{word}: {escape(item.title)}.**{measured} {escape(item.text)}{ask}{source}"
 
 
 def _take_care(review: Review, look: Look) -> list[str]:

@@ -43,10 +43,10 @@ class Picture(NamedTuple):
 
 
 class RowWindow(NamedTuple):
-    """What is allowed, drawn in a row that opens. told: the same in words, for whoever does not see it."""
+    """What is allowed, drawn in a row that opens. words: the same in words, for whoever does not see it."""
 
     drawing: Drawing
-    told: str
+    words: str
 
 
 class Jump(NamedTuple):
@@ -122,12 +122,12 @@ def _drawn(figures: Mapping[str, Figure]) -> dict[str, Drawing]:
 def verdicts(review: Review, wanted: Callable[[str], bool]) -> list[tuple[str, MoveSign, Finding]]:
     """What the checks found, with the ids of their rows and their signs."""
     names = Counter[str]()
-    found = []
+    every = []
     for item in review.consequences:
         names[item.check] += 1
         again = f"-{names[item.check]}" if names[item.check] > 1 else ""
-        found.append((f"check-{item.check}{again}", verdict_sign(item.verdict), item))
-    return [part for part in found if wanted(part[2].verdict)]
+        every.append((f"check-{item.check}{again}", verdict_sign(item.verdict), item))
+    return [part for part in every if wanted(part[2].verdict)]
 
 
 def pictures(figures: tuple[Figure, ...]) -> list[Picture]:
@@ -146,7 +146,7 @@ def jumps(review: Review, figures: int) -> list[Jump]:
     """The list of contents: only what is there, with counts."""
     numbers = Counter(item.verdict for item in review.consequences)
     others, other = numbers["note"] + numbers["not judged"], "other " if alarms(review) else ""
-    found = (
+    places = (
         ("look-first", len(review.conflicts), "conflict", "conflicts", True),
         ("consequences", numbers["stop"], "stop", "stops", True),
         ("consequences", numbers["caution"], "caution", "cautions", True),
@@ -159,4 +159,4 @@ def jumps(review: Review, figures: int) -> list[Jump]:
         ("kept", len(review.kept), "already right", "already right", False),
         ("unmapped", len(review.unmapped), "key the map does not know", "keys the map does not know", False),
     )
-    return [Jump(anchor, plural(count, one, many), urgent) for anchor, count, one, many, urgent in found if count]
+    return [Jump(anchor, plural(count, one, many), urgent) for anchor, count, one, many, urgent in places if count]

@@ -136,9 +136,9 @@ class _Page:
             self.line(f"? Not judged: {text}", "yellow", 2)
 
     def consequence(self, item: Finding, word: str, style: str) -> None:
-        found = measures(item)
+        measured = measures(item)
         self.lines.append(
-            StyledLine(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {found}" if found else "", "")))
+            StyledLine(2, ((f"{word}: ", style), (item.title, "bold"), (f"  {measured}" if measured else "", "")))
         )
         self.line(item.text, "", 4)
         if item.ask and item.verdict != "passed":

@@ -17,9 +17,16 @@ from profilesmith.ledger.place import LEDGER
 from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
+from profilesmith.write_files import Hints, in_the_way
 
 MOST = 100_000  # derivations in one run
 PATTERN = frozenset("*?[")
+HINTS = Hints(
+    is_input="Name another folder with 'out'.",
+    is_folder="Name another with 'out' or 'file'.",
+    no_plain_file="Name a file.",
+    exists="Name another folder, or allow it with --overwrite.",
+)
 
 
 class Task(NamedTuple):
@@ -207,25 +214,9 @@ def _clash(
 ) -> Problem | None:
     """What stands in the way of one file. place: the path once links are followed."""
     if place in claimed:
-        hint = "Give one of them another 'out' or 'file'."
-        return Problem(
-            "same-output", f"Jobs {claimed[place]} and {task.job} would both write this file.", Place(path), hint
-        )
-    if os.path.realpath(place) in inputs:
-        return Problem(
-            "output-is-input", "The output is one of the inputs.", Place(path), "Name another folder with 'out'."
-        )
-    if os.path.isdir(place):
-        return Problem("is-folder", "The output is a folder.", Place(path), "Name another with 'out' or 'file'.")
-    if os.path.exists(place) and not os.path.isfile(place):
-        return Problem(
-            "no-plain-file", "The output is a pipe or a device, and no plain file.", Place(path), "Name a file."
-        )
-    if os.path.lexists(place) and not overwrite:
-        return Problem(
-            "exists", "The output exists already.", Place(path), "Name another folder, or allow it with --overwrite."
-        )
-    return None
+        message = f"Jobs {claimed[place]} and {task.job} would both write this file."
+        return Problem("same-output", message, Place(path), "Give one of them another 'out' or 'file'.")
+    return in_the_way(place, Place(path), inputs, overwrite, HINTS)
 
 
 def written(task: Task) -> list[str]:

@@ -9,15 +9,14 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
+from profilesmith.foundation.problem import CONFLICT, Refused, refuse_if
 from profilesmith.ledger import MOVING
 from profilesmith.ledger.judgement import ALARMS
 from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write, texts_to_write
 from profilesmith.workflows.edits_at_stake import discarded_edits
 from profilesmith.workflows.shelf import Shelf
-from profilesmith.write_files import write_many
+from profilesmith.write_files import make_folder, write_many
 
 FAULT = 70
 
@@ -82,17 +81,9 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = F
     derivation = derive(task.request, shelf, words=False)
     refuse_if(derivation.problems)
     lost = discarded_edits(texts_to_write(derivation, task.out), discard_edits) if overwrite else []
-    _make_folder(Path(written(task)[0]).parent)
+    refuse_if(make_folder(Path(written(task)[0]).parent, "Name another with 'out'."))
     files = files_to_write(derivation, task.out, overwrite)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
     result = BatchResult(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)
     return MadeDerivation(result._replace(discarded=tuple(lost)), files)
-
-
-def _make_folder(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        message = f"The folder cannot be made: {error.strerror or error}."
-        raise Refused([Problem("cannot-write", message, Place(str(folder)), "Name another with 'out'.")]) from error

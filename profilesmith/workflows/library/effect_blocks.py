@@ -38,7 +38,7 @@ class CauseBlock(NamedTuple):
     recipe: str
     before: str
     version: str
-    told: tuple[AlikeEffect, ...]
+    alike: tuple[AlikeEffect, ...]
     derivations: int
 
     @property
@@ -46,7 +46,7 @@ class CauseBlock(NamedTuple):
         return bool(self.recipe) and not self.before
 
     def of(self, *kinds: str) -> list[AlikeEffect]:
-        return [item for item in self.told if item.kind in kinds]
+        return [item for item in self.alike if item.kind in kinds]
 
 
 def blocks_of(effects: Iterable[Effect]) -> tuple[CauseBlock, ...]:
@@ -66,10 +66,10 @@ def _block(effects: Sequence[Effect]) -> CauseBlock:
     is_recipe = first.causes[0].kind == "recipe"
     causes = tuple(dict.fromkeys(cause for item in effects for cause in item.causes))
     recipe = (first.recipe, first.before, first.version) if is_recipe else ("", "", "")
-    return CauseBlock(causes, *recipe, tuple(_told(effects, is_recipe)), len(effects))
+    return CauseBlock(causes, *recipe, tuple(_alike(effects, is_recipe)), len(effects))
 
 
-def _told(effects: Sequence[Effect], is_recipe: bool) -> list[AlikeEffect]:
+def _alike(effects: Sequence[Effect], is_recipe: bool) -> list[AlikeEffect]:
     gathered: dict[tuple[object, ...], tuple[AlikeEffect, list[str]]] = {}
     for effect in effects:
         place = effect.profile if is_recipe else f"{effect.recipe} on {effect.profile}"

@@ -41,8 +41,8 @@ def axis(values: Iterable[float], from_zero: bool, room: bool = False, most: int
     from_zero: 0 is an end when no value lies below it. room: some space beyond the last value, to show that a window
     is open on that side. most: steps, about.
     """
-    found = list(values)
-    low, high = min(found, default=0.0), max(found, default=1.0)
+    numbers = list(values)
+    low, high = min(numbers, default=0.0), max(numbers, default=1.0)
     if from_zero:
         low, high = min(low, 0.0), max(high, 0.0)
     # Numbers that a drawing cannot tell apart stand in the middle.
@@ -57,8 +57,8 @@ def axis(values: Iterable[float], from_zero: bool, room: bool = False, most: int
 
 def reaches_zero(values: Iterable[float]) -> bool:
     """Whether an axis from zero would leave its numbers more than half of it; else it begins near the least of them."""
-    found = list(values)
-    return not found or min(found) <= max(found) / 2
+    numbers = list(values)
+    return not numbers or min(numbers) <= max(numbers) / 2
 
 
 def _round_step(rough: float) -> float:

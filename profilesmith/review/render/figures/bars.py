@@ -53,14 +53,14 @@ def _look(series: Series, place: int) -> str:
 
 
 def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
-    found = [{str(point.x): point.y for point in series.points}.get(label) for series in figure.series]
-    told = " → ".join(figure.shown(value) for value in found if value is not None)
+    values = [{str(point.x): point.y for point in series.points}.get(label) for series in figure.series]
+    text = " → ".join(figure.shown(value) for value in values if value is not None)
     parts: Parts = [
         DrawnText(0, top + 1.05, shortened(label), "start", "label"),
-        DrawnText(100, top + 1.05, told, "end", "value"),
+        DrawnText(100, top + 1.05, text, "end", "value"),
     ]
     zero = scale.percent(0)
-    for place, value in enumerate(found):
+    for place, value in enumerate(values):
         if value is not None:
             end = scale.percent(value)
             look = _look(figure.series[place], place)

@@ -181,9 +181,9 @@ def _text(table: Any, key: str) -> str:
 
 
 def _list(table: Mapping[str, Any], key: str, most: int) -> Sequence[Any]:
-    found = table.get(key, ())
-    if not isinstance(found, Sequence) or isinstance(found, str):
+    items = table.get(key, ())
+    if not isinstance(items, Sequence) or isinstance(items, str):
         raise TypeError(f"{key} is no list")
-    if len(found) > most:
+    if len(items) > most:
         raise ValueError(f"{key} has more than {most} entries")
-    return found
+    return items

@@ -33,13 +33,13 @@ def room(count: int) -> float:
 
 def spots(lines: Sequence[float], curves: Sequence[Curve]) -> list[NamePlace]:
     """One spot for each line, in their order. lines: places down."""
-    found = dict[int, NamePlace]()
+    places = dict[int, NamePlace]()
     for crowd in _crowds(lines):
         top, low = lines[crowd[0]] - room(len(crowd)), lines[crowd[0]]
         right = _crossed(top, low, 1 - WIDE, curves) <= _crossed(top, low, 0.0, curves)
         for place, number in enumerate(reversed(crowd)):
-            found[number] = NamePlace(right, low - AWAY - HEIGHT * place)
-    return [found[number] for number in range(len(lines))]
+            places[number] = NamePlace(right, low - AWAY - HEIGHT * place)
+    return [places[number] for number in range(len(lines))]
 
 
 def _crowds(lines: Sequence[float]) -> list[list[int]]:

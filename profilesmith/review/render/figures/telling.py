@@ -68,12 +68,12 @@ def _parts(figure: Figure) -> bool:
 
 
 def _by_place(points: Iterable[FigurePoint]) -> dict[float, list[float]]:
-    found: dict[float, list[float]] = {}
+    heights: dict[float, list[float]] = {}
     for point in points:
-        found.setdefault(float(point.x), []).append(point.y)
-    return found
+        heights.setdefault(float(point.x), []).append(point.y)
+    return heights
 
 
 def _spread(values: Iterable[float]) -> float:
-    found = list(values)
-    return max(found, default=0.0) - min(found, default=0.0)
+    numbers = list(values)
+    return max(numbers, default=0.0) - min(numbers, default=0.0)

@@ -50,8 +50,8 @@ def _row(figure: Figure, label: str, top: float, scale: Axis) -> Parts:
     low, high, before, after = (figure.of_role(role).get(label) for role in ("low", "high", "before", "after"))
     y = top + TRACK
     parts: Parts = [DrawnText(0, top + 1.1, shortened(label), "start", "label")]
-    told = [number_text(value) for value in (before, after) if value is not None]
-    parts.append(DrawnText(100, top + 1.1, " → ".join(dict.fromkeys(told)), "end", "value"))
+    numbers = [number_text(value) for value in (before, after) if value is not None]
+    parts.append(DrawnText(100, top + 1.1, " → ".join(dict.fromkeys(numbers)), "end", "value"))
     parts.append(Stroke(0, y, 100, y, "track"))
     if low is not None and high is not None and low > high:
         parts.append(DrawnText(50, top + 1.1, NOTHING_FITS, "middle", "limit-name"))

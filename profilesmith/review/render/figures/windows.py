@@ -34,13 +34,13 @@ class SettingWindow(NamedTuple):
 def setting_windows(rows: Sequence[Row]) -> Mapping[str, Figure]:
     """Setting -> the figure of its window, with a track for each tool whose values differ from the others'."""
     vocabulary = load_vocabulary()
-    found = {}
+    figures = {}
     for name, own in _bounded(rows).items():
         setting = vocabulary.settings.get(name)
         windows = _windows(setting, own) if setting is not None and setting.is_number else []
         if setting is not None and windows:
-            found[name] = _figure(setting, windows)
-    return found
+            figures[name] = _figure(setting, windows)
+    return figures
 
 
 def torn_windows(rows: Sequence[Row]) -> Mapping[str, Figure]:

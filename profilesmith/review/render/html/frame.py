@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 from base64 import b64encode
+from collections.abc import Callable, Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -22,20 +23,19 @@ if TYPE_CHECKING:
 
 def fill(template: str, style: tuple[str, ...], script: str, **values: Any) -> str:
     """A whole file. style, script: names of templates' neighbours; values: for the template."""
+    return filled(template, style, script, asset, values)
+
+
+def filled(
+    template: str, style: tuple[str, ...], script: str, source: Callable[[str], str], values: Mapping[str, Any]
+) -> str:
+    """As ``fill``, of files that ``source`` gives by their names: another room's templates beside these."""
     from markupsafe import Markup
 
-    # Both are the package's own files, so they are markup as they stand.
-    css, js = "".join(asset(name) for name in style), asset(script) if script else ""
-    html = (
-        _environment()
-        .get_template(template)
-        .render(
-            style=Markup(css),
-            script=Markup(js),
-            policy=policy(css, js),
-            **values,
-        )
-    )
+    # All are the package's own files, so they are markup as they stand.
+    css, js = "".join(source(name) for name in style), source(script) if script else ""
+    page = _environment(source).get_template(template)
+    html = page.render(style=Markup(css), script=Markup(js), policy=policy(css, js), **values)
     return html.rstrip("\n") + "\n"
 
 
@@ -59,11 +59,11 @@ def asset(name: str) -> str:
 
 
 @cache
-def _environment() -> Environment:
+def _environment(source: Callable[[str], str]) -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined
 
     environment = Environment(
-        loader=FunctionLoader(asset),
+        loader=FunctionLoader(source),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

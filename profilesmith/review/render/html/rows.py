@@ -25,13 +25,13 @@ _STATUS_WORDS = {
 
 
 class RulePart(NamedTuple):
-    """One rule's part in a row. told: its status in words."""
+    """One rule's part in a row. status: in words."""
 
     cause: str
     demand: str
     why: str
     source: str
-    told: str
+    status: str
     note: str
 
 

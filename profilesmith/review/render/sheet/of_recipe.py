@@ -52,11 +52,11 @@ def recipes_sheet(recipes: Sequence[Recipe], vocabulary: Vocabulary) -> Sheet:
     areas: dict[str, list[Item]] = {title: [] for title in vocabulary.areas.values()}
     stop: list[str] = []
     for name, setting in vocabulary.settings.items():
-        found = combined([writer.all_steps(setting) for writer in writers])
-        steps = _strictest(found)
+        together = combined([writer.all_steps(setting) for writer in writers])
+        steps = _strictest(together)
         if steps:
             areas[vocabulary.areas[setting.area]].append(Item(trade_name(name), tuple(dict.fromkeys(steps))))
-        stop += contradiction(trade_name(name), found)
+        stop += contradiction(trade_name(name), together)
     once = ("It multiplies or adds: do this once, never to its own result.",) if any(r.once for r in recipes) else ()
     return Sheet(
         title=" + ".join(recipe.title or recipe.name for recipe in recipes),
@@ -168,8 +168,8 @@ class _Writer:
         product = action.does.products.get(words[0])
         phrase, how = action.does.by_hand if product is None else product.by_hand
         # A default counts only until somebody knows better.
-        told = "; ".join(part for part in (*dict.fromkeys(answers), how) if part)
-        return Step(action.does.words(words, phrase), told)
+        detail = "; ".join(part for part in (*dict.fromkeys(answers), how) if part)
+        return Step(action.does.words(words, phrase), detail)
 
     def operand(self, operand: Operand, action: Action, setting: Setting) -> tuple[str, str]:
         """(the value in words, whose answer goes before it)"""

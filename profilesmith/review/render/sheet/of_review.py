@@ -81,12 +81,12 @@ def _short(item: Item) -> Item:
 
 def _ask(question: OpenQuestion, boxed: set[str]) -> Ask:
     """boxed: settings that another rule has a box for, whatever the answer is."""
-    waiting, told = (
+    waiting, boxed_only = (
         [trade_words(name) for name in question.settings if (name in boxed) == known] for known in (False, True)
     )
     parts = (
         f"leave {', '.join(waiting)} as it is" if waiting else "",
-        f"only the boxes below count for {', '.join(told)}" if told else "",
+        f"only the boxes below count for {', '.join(boxed_only)}" if boxed_only else "",
     )
     return Ask("", question.ask, f"Until you know, {'; '.join(part for part in parts if part)}.")
 
@@ -150,6 +150,6 @@ def _reasons(review: Review) -> tuple[SheetReason, ...]:
                 name = COMMANDS if change.command else trade_name(change.setting)
                 names.setdefault((reason.why, reason.cause, reason.source), []).append(name)
     return tuple(
-        SheetReason(", ".join(dict.fromkeys(found)), why, "; ".join(part for part in (cause, source) if part))
-        for (why, cause, source), found in names.items()
+        SheetReason(", ".join(dict.fromkeys(subjects)), why, "; ".join(part for part in (cause, source) if part))
+        for (why, cause, source), subjects in names.items()
     )

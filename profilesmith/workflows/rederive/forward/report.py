@@ -65,7 +65,7 @@ def page(results: Sequence[Forward], ending: str) -> str:
     from profilesmith.review.render.html.frame import fill
 
     whole: Together = together(results, ending)
-    return fill("forward.html", ("base.css", "page.css"), "", title=TITLE, told=whole)
+    return fill("forward.html", ("base.css", "page.css"), "", title=TITLE, together=whole)
 
 
 def data(results: Sequence[Forward], ending: str) -> str:

@@ -27,7 +27,7 @@ from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.rederive.request import derived_paths
 from profilesmith.workflows.request import Request
-from profilesmith.write_files import outputs_free, write_many
+from profilesmith.write_files import make_folder, outputs_free, write_many
 
 BEFORE: Final = ".before"
 """The ending of what a file was, until the next run that writes it."""
@@ -189,7 +189,7 @@ def _files(target: Target, made: Rederivation, asked: ForwardOrder) -> tuple[dic
         outputs_free([path for path in files if place.is_dir()], map(Path, made.derivation.inputs), asked.overwrite)
     )
     lost = discarded_edits(files, asked.discard_edits) if asked.overwrite else []
-    _make_folder(place)
+    refuse_if(make_folder(place))
     return files, lost
 
 
@@ -223,11 +223,3 @@ def _in_the_way(files: Mapping[Path, bytes], old: Mapping[Path, bytes | None], m
             message = f"{_before(path).name} lies beside it, and no earlier run has left it."
             problems.append(Problem("exists", message, Place(str(path)), "Move it away; the old text is to go there."))
     return problems
-
-
-def _make_folder(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        message = f"The folder cannot be made: {error.strerror or error}."
-        raise Refused([Problem("cannot-write", message, Place(str(folder)), "Name another with -o.")]) from error
