@@ -594,7 +594,7 @@ def test_a_process_that_dies_is_told(club: Path) -> None:
 
 
 def test_a_bench_is_begun_once_for_a_process(club: Path) -> None:
-    bench = library_try.begin(library_try.Told(str(club), library_names(club)))
+    bench = library_try.begin(library_try.TrialSetup(str(club), library_names(club)))
     assert [item.profile.name for item in bench.grounds] == ["example"]
     assert {"example-gentle", "part-soft"} <= bench.recipes.keys()
 
