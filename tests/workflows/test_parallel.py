@@ -34,8 +34,12 @@ def deaf(_: int) -> bool:
 def test_ctrl_c_at_the_start_of_a_process_is_heard(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(concurrent.futures, "ProcessPoolExecutor", Interrupted)
     before = signal.pthread_sigmask(signal.SIG_BLOCK, ())
-    with pytest.raises(KeyboardInterrupt):
-        list(in_order(deaf, (1, 2, 3), id, 0, processes=2))
+    handler = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            list(in_order(deaf, (1, 2, 3), id, 0, processes=2))
+    finally:
+        signal.signal(signal.SIGINT, handler)
     assert signal.pthread_sigmask(signal.SIG_BLOCK, ()) == before
 
 
