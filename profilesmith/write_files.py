@@ -39,7 +39,7 @@ HINTS = Hints()
 def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
     """Problems with output places: an input, a folder, or a file that exists."""
     problems = []
-    taken = {os.path.realpath(path) for path in inputs}
+    taken = {os.path.realpath(path) for path in set(inputs)}
     named: set[str] = set()
     for path in paths:
         place, real = Place(str(path)), os.path.realpath(path)

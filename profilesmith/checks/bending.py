@@ -8,7 +8,6 @@ from profilesmith.physics.answer import NotValid
 from profilesmith.physics.bending import outer_strain_share, smallest_inner_radius_mm
 
 CHECK = "bending"
-TRIAL = "How does a trial bend of the part come out?"
 # Printed parts break before the plastic does, so only half of the lower end counts as safe (own margin).
 MARGIN = 0.5
 SOURCE = "outer fibre of a bent part: t / (2 R + t), R inside the bend (geometry)"
@@ -21,10 +20,10 @@ def check(case: Case) -> tuple[Finding, ...]:
         missing = "part.bend_radius" if radius is None else "part.thickness"
         return (Finding(CHECK, "not judged", reason="bend-not-said", ask=ask(missing)),)
     if radius == 0:
-        return (Finding(CHECK, "not judged", reason="folded-flat", ask=TRIAL),)
+        return (Finding(CHECK, "not judged", reason="folded-flat"),)
     strain = outer_strain_share(thickness, radius)
     if isinstance(strain, NotValid):
-        return (Finding(CHECK, "not judged", reason="bend-too-sharp", ask=TRIAL),)
+        return (Finding(CHECK, "not judged", reason="bend-too-sharp"),)
     amounts = (*amount("after", strain * 100, "%"), *amount("radius", radius, "mm"), *amount("part", thickness, "mm"))
     usual = spool_range(case, "elongation")
     if usual is None:
@@ -36,7 +35,7 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _judge(case: Case, thickness: float, strain: float, usual: Range, amounts: tuple[Amount, ...]) -> Finding:
     most = usual.low * MARGIN
     safe = strain * 100 <= most
-    gentle = NotValid("") if safe else smallest_inner_radius_mm(thickness, most / 100)
+    gentle = None if safe else smallest_inner_radius_mm(thickness, most / 100)
     breaks = "bend-breaks" if strain * 100 > usual.high else "bend-may-crack"
     return Finding(
         CHECK,
@@ -48,7 +47,7 @@ def _judge(case: Case, thickness: float, strain: float, usual: Range, amounts: t
             *amount("most", most, "%"),
             *amount("headroom", most - strain * 100 if strain * 100 < most else None, "%"),
             Amount("breaks", usual.low, usual.high, "%"),
-            *amount("safe-radius", None if isinstance(gentle, NotValid) else gentle, "mm"),
+            *amount("safe-radius", gentle if isinstance(gentle, float) else None, "mm"),
         ),
         source=f"{SOURCE}; elongation at break: {usual.source}; half of its lower end: own margin",
     )

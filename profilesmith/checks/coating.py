@@ -1,14 +1,13 @@
 """Coating: how far the paint must stretch at the bend, and which bend it stands; what nobody said is asked."""
 
-from profilesmith.checks.amounts import bracket, few, percent
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import not_judged, not_said
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import of_spool
-from profilesmith.ledger.judgement import Amount, Finding
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.bending import coated_radius_bracket_mm, coating_strain_bracket
 
-CHECK, TITLE = "coating", "Paint at the bend"
+CHECK = "coating"
 COATED = ("rigid", "elastic")
 # A suggested least elongation of picture varnishes, Feller and Curran 1985, through a conservation text.
 VARNISH = Bracket(0.01, 0.03)
@@ -22,9 +21,6 @@ SOURCE = (
 VARNISH_SOURCE = (
     "1 to 3 % is a suggested minimum for picture varnish (Feller and Curran 1985, through a conservation text)"
 )
-ORDER = "Sand before the flexible primer and paint in light coats; a hard clear coat is the first thing that cracks."
-TACKY = "Plasticiser that moves out of the plastic may keep paint tacky: wait for a scrap to dry."
-TRY = "Bend a painted scrap, cold too: paints stiffen in the cold."
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -32,13 +28,12 @@ def check(case: Case) -> tuple[Finding, ...]:
     if case.word("part.coating") not in COATED:
         return ()
     strain, plastic = _strain(case), of_spool(case)
-    advice = f"{ORDER} {TACKY}" if plastic is not None and plastic.flexible and not plastic.rubbery else ORDER
+    tacky = ("tacky",) if plastic is not None and plastic.flexible and not plastic.rubbery else ()
     if isinstance(strain, Finding):
-        known = f"{strain.beside_question or ''} {advice}".lstrip()
-        return (strain._replace(text=f"{strain.text} {advice}", beside_question=known),)
+        return (strain._replace(also=tacky),)
     told = case.quantity("part.coating_elongation")
     found = _unknown(case, strain) if told is None else _against(case, strain, told / 100)
-    return (found._replace(text=f"{found.text} {advice}"),)
+    return (found._replace(also=(*found.also, *tacky)),)
 
 
 def standing_radius_mm(case: Case, stretch: float) -> Bracket | NotValid | None:
@@ -51,50 +46,36 @@ def standing_radius_mm(case: Case, stretch: float) -> Bracket | NotValid | None:
     return spanning(valid) if len(valid) == len(found) else next(item for item in found if isinstance(item, NotValid))
 
 
-def _finding(strain: Bracket, limit: str = "", source: str = SOURCE) -> Finding:
-    need = Bracket(strain.low * GROOVES, strain.high * GROOVES)
-    text = f"The bend stretches the paint by {bracket(strain, '%', 100)}, and more in the grooves between layers: "
-    text += f"it must stretch {percent(need.high)}."
-    return Finding(
-        CHECK,
-        "note",
-        TITLE,
-        text,
-        after=bracket(need, "%", 100),
-        limit=limit,
-        source=source,
-        reason="paint-to-be-checked",
-        amounts=(Amount("after", need.low * 100, need.high * 100, "%"),),
-    )
+def _finding(verdict: Verdict, reason: str, strain: Bracket, amounts: tuple[Amount, ...] = ()) -> Finding:
+    needed = between("after", Bracket(strain.low * GROOVES, strain.high * GROOVES), "%", 100)
+    amounts = (*needed, *between("bend", strain, "%", 100), *amounts)
+    return Finding(CHECK, verdict, reason=reason, amounts=amounts, source=SOURCE)
 
 
 def _unknown(case: Case, strain: Bracket) -> Finding:
     """Nobody told how far this paint stretches."""
-    finding = _finding(strain)._replace(ask=ask("part.coating_elongation"))
+    asked = ask("part.coating_elongation")
     if case.word("part.coating") == "elastic":
-        return finding._replace(text=f"{finding.text} Check its data sheet. {TRY}")
-    finding = finding._replace(source=f"{SOURCE}; {VARNISH_SOURCE}")
-    if strain.low > VARNISH.high:
-        text = "A hard paint is likely to crack there: no more than 1 to 3 % is asked even of picture varnish."
-        return finding._replace(verdict="caution", text=f"{finding.text} {text}", reason="paint-likely-cracks")
-    return finding._replace(text=f"{finding.text} A hard paint may crack there: check its data sheet. {TRY}")
+        return _finding("note", "paint-to-be-checked", strain)._replace(ask=asked)
+    cracks = strain.low > VARNISH.high
+    found = _finding(
+        "caution" if cracks else "note", "hard-paint-likely-cracks" if cracks else "hard-paint-may-crack", strain
+    )
+    return found._replace(ask=asked, source=f"{SOURCE}; {VARNISH_SOURCE}")
 
 
 def _against(case: Case, strain: Bracket, stretch: float) -> Finding:
-    finding = _finding(strain, f"at most {percent(stretch)}")
-    own = f"This one stretches {few(stretch * 100)} %"
-    radius = standing_radius_mm(case, stretch)
-    if isinstance(radius, Bracket):
-        own += f", enough for a radius of {bracket(radius, 'mm')}"
-    if strain.high * GROOVES <= stretch:
-        text = f"{finding.text} {own}. Adhesion, cold and many bends are not judged: bend a painted scrap."
-        room = percent(stretch - strain.high * GROOVES)
-        return finding._replace(verdict="passed", text=text, headroom=room, reason="paint-stretches-enough")
+    radius, room = standing_radius_mm(case, stretch), stretch - strain.high * GROOVES
+    amounts = (
+        *amount("most", stretch * 100, "%"),
+        *between("radius", radius if isinstance(radius, Bracket) else None, "mm"),
+    )
+    if room >= 0:
+        amounts = (*amounts, *amount("headroom", room * 100, "%"))
+        return _finding("passed", "paint-stretches-enough", strain, amounts)
     if strain.low > stretch:
-        return finding._replace(
-            verdict="caution", text=f"{finding.text} {own}: likely to crack.", reason="paint-likely-cracks"
-        )
-    return finding._replace(text=f"{finding.text} {own}: it may crack. {TRY}", reason="paint-may-crack")
+        return _finding("caution", "paint-likely-cracks", strain, amounts)
+    return _finding("note", "paint-may-crack", strain, amounts)
 
 
 def _films(case: Case) -> tuple[float, ...]:
@@ -107,12 +88,11 @@ def _strain(case: Case) -> Bracket | Finding:
     thickness, radius = case.quantity("part.thickness"), case.quantity("part.bend_radius")
     if thickness is None or radius is None:
         missing = "part.bend_radius" if radius is None else "part.thickness"
-        return not_said(CHECK, TITLE, "how thick the part is and how tightly it is bent", ask(missing))
+        return Finding(CHECK, "not judged", reason="bend-not-said", ask=ask(missing))
     if radius == 0:
-        return not_judged(CHECK, TITLE, "the part is folded flat", "How does a painted scrap stand the fold?")
+        return Finding(CHECK, "not judged", reason="folded-flat")
     found = [coating_strain_bracket(thickness, film, radius) for film in _films(case)]
     valid = [item for item in found if isinstance(item, Bracket)]
     if len(valid) < len(found):
-        reason = "the bend is too sharp for its thickness"
-        return not_judged(CHECK, TITLE, reason, "How does a painted scrap stand the bend?")
+        return Finding(CHECK, "not judged", reason="bend-too-sharp")
     return spanning(valid)

@@ -1,20 +1,19 @@
 """A face under a finger or sanding paper: how far it gives between the lines of the filling, and whether it pillows."""
 
-from profilesmith.checks.amounts import bracket, few, mm
+from profilesmith.checks.amounts import few, mm
 from profilesmith.checks.bar import poses
 from profilesmith.checks.beads import wall_mm
 from profilesmith.checks.case import Case, ask, choice, number, size
-from profilesmith.checks.finding import amount, not_said
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.judgement import Amount, Finding, Verdict
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
 from profilesmith.physics.face import face_dent_mm, free_span_mm
 from profilesmith.profile.profile import Profile
 
-CHECK, TITLE = "face", "Faces between the lines of the filling"
-PILLOW, PILLOW_TITLE = "pillowing", "Closing layers over sparse filling"
+CHECK, PILLOW = "face", "pillowing"
 PRESSURE_MPA = 0.01  # a finger's light press, paper under a block (own assumption; part.face_pressure goes before it)
 FELT_MM = 0.05  # waves that are seen in paint and felt by a finger (own threshold)
 RUBBER, RIGID = 0.5, 0.35  # Poisson's ratios; the first for everything soft
@@ -24,7 +23,6 @@ SOURCE = (
     "dent of a clamped plate, square to strip (Timoshenko and Woinowsky-Krieger 1959), over the widest circle between "
     "the lines of the pattern (geometry)"
 )
-GIVES = {"passed": "face-stands", "note": "face-may-give", "caution": "face-gives"}
 SETTINGS = ("infill.density", "infill.pattern", "top.layers", "bottom.layers", "wall.count")
 
 
@@ -90,25 +88,22 @@ def _dent(case: Case) -> Finding | None:
     if face is None:
         return None
     if own is None:
-        return not_said(CHECK, TITLE, "how soft the filament is", ask("spool.hardness"), SETTINGS)
-    pressure = case.quantity("part.face_pressure") or PRESSURE_MPA
+        asked = ask("spool.hardness")
+        return Finding(CHECK, "not judged", reason="filament-softness-not-said", ask=asked, settings=SETTINGS)
     given = dent(case, case.now, own, RUBBER)
     before = None if case.derived is None else dent(case, case.base, rigid_modulus(), RIGID)
-    verdict, text = _words(given, face, f"{few(pressure * 1000)} kPa")
+    verdict, reason = _reason(given)
     return Finding(
         CHECK,
         verdict,
-        TITLE,
-        text,
-        before=bracket(before, "mm") if isinstance(before, Bracket) else "",
-        after=bracket(given, "mm") if isinstance(given, Bracket) else "will dent",
-        limit=f"at most {few(FELT_MM)} mm",
-        reason=GIVES[verdict],
+        reason=reason,
         amounts=(
-            *amount("skin", face.skin, "mm"),
-            Amount("span", face.span.low, face.span.high, "mm"),
-            *((Amount("after", given.low, given.high, "mm"),) if isinstance(given, Bracket) else ()),
+            *between("before", before if isinstance(before, Bracket) else None, "mm"),
+            *between("after", given if isinstance(given, Bracket) else None, "mm"),
             *amount("most", FELT_MM, "mm"),
+            *amount("skin", face.skin, "mm"),
+            *between("span", face.span, "mm"),
+            *amount("pressure", (case.quantity("part.face_pressure") or PRESSURE_MPA) * 1000, "kPa"),
         ),
         source=(
             f"{SOURCE}; modulus: {own.source}; {few(PRESSURE_MPA * 1000)} kPa and {few(FELT_MM)} mm: own assumptions"
@@ -117,17 +112,12 @@ def _dent(case: Case) -> Finding | None:
     )
 
 
-def _words(given: Bracket | NotValid | None, face: Face, pressure: str) -> tuple[Verdict, str]:
-    text = f"A face of {mm(face.skin)} spans {bracket(face.span, 'mm')} between the lines of the filling"
-    cure = "Lay more closing layers or walls, or denser filling."
+def _reason(given: Bracket | NotValid | None) -> tuple[Verdict, str]:
     if not isinstance(given, Bracket):
-        return "caution", f"{text} and will dent under {pressure}: paper sands it into waves. {cure}"
-    text = f"{text} and gives by {bracket(given, 'mm')} under {pressure}"
+        return "caution", "face-dents"
     if given.high <= FELT_MM:
-        return "passed", f"{text}: paper and fingers hardly feel the lines."
-    if given.low > FELT_MM:
-        return "caution", f"{text}: paper sands it into waves. {cure}"
-    return "note", f"{text}: paper may sand it into waves. {cure}"
+        return "passed", "face-stands"
+    return ("caution", "face-gives") if given.low > FELT_MM else ("note", "face-may-give")
 
 
 def _pillowing(case: Case) -> Finding | None:
@@ -140,16 +130,11 @@ def _pillowing(case: Case) -> Finding | None:
     span = free_span_mm(choice(profile, "infill.pattern"), width, density / 100)
     if span.low <= PILLOW_MM or float(top) >= PILLOW_SKIN_MM:
         return None
-    text = f"Top layers hang through between lines {bracket(span, 'mm')} apart and come out as pillows or with holes."
-    text += f" Denser filling, or {mm(PILLOW_SKIN_MM)} of top layers, closes them."
     return Finding(
         PILLOW,
         "note",
-        PILLOW_TITLE,
-        text,
-        after=mm(float(top)),
         reason="top-layers-pillow",
-        amounts=(*amount("after", float(top), "mm"), Amount("span", span.low, span.high, "mm")),
+        amounts=(*amount("after", float(top), "mm"), *between("span", span, "mm")),
         source=f"spans above {few(PILLOW_MM)} mm under less than {mm(PILLOW_SKIN_MM)}: common practice, no source",
         settings=("infill.density", "infill.pattern", "top.layers"),
     )

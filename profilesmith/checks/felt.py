@@ -10,7 +10,6 @@ from profilesmith.physics.section import SLENDER, tip_stiffness_n_per_mm
 from profilesmith.profile.profile import Profile
 
 CHECK = "felt-stiffness"
-TRIAL = "How does a printed strip feel?"
 UNIT = "N/mm"
 PUSHED = 0.1  # of the free length: as far as the beam formula reaches
 LAW_HOLDS_A = (60, 90)  # Shore hardness between which the modulus is good to a factor of two
@@ -36,7 +35,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     length, thickness = case.quantity("part.free_length") or 0.0, case.quantity("part.thickness") or 0.0
     if length < SLENDER * thickness:
         sizes = (*amount("length", length, "mm"), *amount("thickness", thickness, "mm"))
-        return (_not_judged("strip-too-stubby", TRIAL, sizes),)
+        return (_not_judged("strip-too-stubby", "", sizes),)
     now = tip_stiffness(case, case.now, own)
     if isinstance(now, str):
         return (Finding(CHECK, "not judged", reason="bar-not-told", settings=(now,)),)

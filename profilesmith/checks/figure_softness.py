@@ -5,7 +5,7 @@ All in per cent of today's part in one and the same plastic, so that no modulus 
 
 from typing import Any
 
-from profilesmith.checks.bar import WIDE, Bar, bar_of
+from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code
 from profilesmith.checks.case import Case, count
 from profilesmith.checks.materials import modulus
 from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
@@ -36,19 +36,12 @@ def softness_figure(case: Case) -> Figure | None:
     limits, nearest = _asked(case, kind, base)
     return {
         "id": "softness",
-        "title": "Softness over thickness",
         "kind": "line",
         "unit": "%",
         "series": series,
-        "limits": [{"name": "the part as it was", "value": 100}, *limits],
+        "limits": [{"name": ("as-it-was",), "value": 100}, *limits],
         "marks": [*marks, *nearest],
-        "note": (
-            "Bending stiffness in one and the same plastic, against the part as it was; another "
-            "plastic moves all alike."
-        ),
-        "x_name": "thickness",
         "x_unit": "mm",
-        "y_name": "bending stiffness",
     }
 
 
@@ -64,12 +57,17 @@ def _curves(case: Case, kind: Kind, base: Bar, faces: int) -> list[Figure]:
         return []
     lefts = [_left(case, base, bar._replace(thickness=at)) for at in THICKNESSES_MM]
     points = [(at, left) for at, left in zip(THICKNESSES_MM, lefts, strict=True) if left is not None]
-    name = kind.counted(faces)
+    name = _counted(kind, faces)
     low = [[at, _rounded(left.low)] for at, left in points]
     high = [[at, _rounded(left.high)] for at, left in points]
     if not points or all(left.high <= left.low * (1 + ALIKE) for _, left in points):
-        return [{"name": name, "points": high}] if points else []
-    return [{"name": f"{name}, at least", "points": low}, {"name": f"{name}, at most", "points": high}]
+        return [{"name": (name,), "points": high}] if points else []
+    return [{"name": (name, "at-least"), "points": low}, {"name": (name, "at-most"), "points": high}]
+
+
+def _counted(kind: Kind, faces: int) -> tuple[int, str]:
+    """So many faces of a pose."""
+    return faces, pose_code(kind.pose)
 
 
 def _asked(case: Case, kind: Kind, base: Bar) -> tuple[list[Figure], list[Figure]]:
@@ -78,14 +76,16 @@ def _asked(case: Case, kind: Kind, base: Bar) -> tuple[list[Figure], list[Figure
     if not isinstance(asked, Wanted) or own is None:
         return [], []
     ends = asked.per_width.over(_per_width(case, base, own.mpa))
-    named = (("asked for, at least", ends.low), ("asked for, at most", ends.high))
-    limits = [{"name": name, "value": _rounded(share)} for name, share in named if SHOWN[0] <= share <= SHOWN[1]]
+    named = (("at-least", ends.low), ("at-most", ends.high))
+    limits = [
+        {"name": ("asked", end), "value": _rounded(share)} for end, share in named if SHOWN[0] <= share <= SHOWN[1]
+    ]
     marks = []
     for way in reached(case, kind, own, asked):
         bar = bar_of(kind.faces(case.now, way.faces), way.nearest, kind.pose)
         left = _left(case, base, bar) if isinstance(bar, Bar) else None
         if left is not None:
-            name = f"asked for, {kind.counted(way.faces)}"
+            name = ("asked", _counted(kind, way.faces))
             marks.append({"name": name, "x": round(way.nearest, 2), "y": _rounded(left.high)})
     return limits, marks
 
@@ -100,7 +100,7 @@ def _mark(case: Case, kind: Kind, base: Bar, side: Profile, role: str) -> Figure
     left = _left(case, base, bar) if isinstance(bar, Bar) else None
     if left is None:
         return None
-    return {"name": role if case.derived else "now", "role": role, "x": base.thickness, "y": _rounded(left.high)}
+    return {"name": (role if case.derived else "now",), "role": role, "x": base.thickness, "y": _rounded(left.high)}
 
 
 def _left(case: Case, base: Bar, bar: Bar) -> Bracket | None:

@@ -13,7 +13,7 @@ Figure = dict[str, Any]
 
 
 class Row(NamedTuple):
-    """One track. low, high: None where it is open."""
+    """One track. label: a code; low, high: None where it is open."""
 
     label: str
     setting: str
@@ -27,8 +27,7 @@ def temperature_windows(case: Case) -> Figure | None:
         *_temperatures(case, nozzle_temperature.SUBJECT, "nozzle", "machine.maximum_nozzle_temperature"),
         *_temperatures(case, bed_temperature.SUBJECT, "bed", "machine.maximum_bed_temperature"),
     ]
-    note = "The band is what the spool's label allows (or what is usual for its material) and the machine reaches."
-    return _figure(case, "temperature-windows", "Temperatures, spool and machine", "°C", rows, note)
+    return _figure(case, "temperature-windows", "°C", rows)
 
 
 def length_windows(case: Case) -> Figure | None:
@@ -38,12 +37,11 @@ def length_windows(case: Case) -> Figure | None:
         return None
     rows = [
         Row("layer", "layer.height", THIN * nozzle, THICK * nozzle),
-        Row("first layer", "first_layer.height", None, THICK * nozzle),
+        Row("first-layer", "first_layer.height", None, THICK * nozzle),
         Row("bead", "bead.width", NARROW * nozzle, WIDE * nozzle),
-        Row("outer wall's bead", "outer_wall.bead_width", NARROW * nozzle, WIDE * nozzle),
+        Row("outer-wall-bead", "outer_wall.bead_width", NARROW * nozzle, WIDE * nozzle),
     ]
-    note = "The band is what is usual for the nozzle: layers of 25 to 75 % and beads of 100 to 150 % of its diameter."
-    return _figure(case, "nozzle-windows", "Layers, beads and nozzle", "mm", rows, note)
+    return _figure(case, "nozzle-windows", "mm", rows)
 
 
 def _temperatures(case: Case, subject: Subject, name: str, fact: str) -> list[Row]:
@@ -52,10 +50,10 @@ def _temperatures(case: Case, subject: Subject, name: str, fact: str) -> list[Ro
     high = min((end for end in (window.high if window else None, most) if end is not None), default=None)
     if low is not None and high is not None and low > high:
         low = None  # a spool that wants more than the machine gives: no band at all would hide the limit
-    return [Row(name, subject.settings[0], low, high), Row(f"{name}, first layer", subject.settings[1], low, high)]
+    return [Row(name, subject.settings[0], low, high), Row(f"{name}-first-layer", subject.settings[1], low, high)]
 
 
-def _figure(case: Case, figure_id: str, title: str, unit: str, rows: list[Row], note: str) -> Figure | None:
+def _figure(case: Case, figure_id: str, unit: str, rows: list[Row]) -> Figure | None:
     told = [
         row
         for row in rows
@@ -65,7 +63,7 @@ def _figure(case: Case, figure_id: str, title: str, unit: str, rows: list[Row], 
         return None
     series = [
         {
-            "name": role if case.derived else "now",
+            "name": (role if case.derived else "now",),
             "role": role,
             "points": _points((row.label, number(side, row.setting)) for row in told),
         }
@@ -74,17 +72,8 @@ def _figure(case: Case, figure_id: str, title: str, unit: str, rows: list[Row], 
     for end in ("low", "high"):
         points = _points((row.label, getattr(row, end)) for row in told)
         if points:
-            series.append({"name": end, "role": end, "points": points})
-    return {
-        "id": figure_id,
-        "title": title,
-        "kind": "window",
-        "unit": unit,
-        "series": series,
-        "limits": [],
-        "marks": [],
-        "note": note,
-    }
+            series.append({"name": (end,), "role": end, "points": points})
+    return {"id": figure_id, "kind": "window", "unit": unit, "series": series, "limits": [], "marks": []}
 
 
 def _points(values: Iterable[tuple[str, float | None]]) -> list[list[Any]]:

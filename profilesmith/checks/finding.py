@@ -1,26 +1,9 @@
-"""What one check has to say: findings that were not judged, and the worse of two verdicts."""
+"""What one check has to say: its numbers by name, and the worse of two verdicts."""
 
-from profilesmith.ledger.judgement import ORDER, Amount, Finding, Verdict
+from profilesmith.ledger.judgement import ORDER, Amount, Verdict
 from profilesmith.physics.answer import Bracket
 
 DIGITS = 6  # more than any model here carries
-
-
-def not_judged(
-    check: str, title: str, reason: str, ask: str = "", settings: tuple[str, ...] = (), known: str = ""
-) -> Finding:
-    """reason: a clause that follows "because". known: a sentence on what can be said all the same."""
-    text, told = f"Not judged, because {reason}. {known}".rstrip(), f"{reason}. {known}".rstrip()
-    beside = told[:1].upper() + told[1:]
-    return Finding(
-        check, "not judged", title, text, ask=ask, settings=settings, beside_question=beside, reason="not-known"
-    )
-
-
-def not_said(check: str, title: str, what: str, ask: str, settings: tuple[str, ...] = (), known: str = "") -> Finding:
-    """Nobody said something: the question says so already. what: a clause, such as "how thick the part is"."""
-    found = not_judged(check, title, f"nobody said {what}", ask, settings, known)
-    return found._replace(beside_question=known, reason="not-said")
 
 
 def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]:

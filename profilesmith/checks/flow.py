@@ -11,6 +11,7 @@ from profilesmith.physics.answer import Bracket
 
 SPOOL, MACHINE = "flow-spool", "flow-machine"
 UNIT = "mm³/s"
+FACTS_SOURCE = "the facts file"
 SOURCE = "flow = area of the bead (a flat strip with round edges) times speed: geometry"
 _EDGE = 1 + 1e-6  # a speed that was held to the flow itself
 AT_LIMIT = 0.01  # less room than this is none
@@ -44,7 +45,7 @@ def check(case: Case) -> tuple[Finding, ...]:
     machine = case.quantity("machine.maximum_flow")
     found = [_of_spool(case, now)]
     if machine is not None:
-        found.append(_judge(case, now, Limit(MACHINE, machine, machine, "the facts file", "machine.maximum_flow")))
+        found.append(_judge(case, now, Limit(MACHINE, machine, machine, FACTS_SOURCE, "machine.maximum_flow")))
     return tuple(found)
 
 
@@ -52,7 +53,7 @@ def spool_limit(case: Case) -> Limit | None:
     """What the spool gives through the nozzle that its limit belongs to; None where nobody told and none is usual."""
     told = case.quantity("spool.maximum_flow")
     if told is not None:
-        return Limit(SPOOL, told, told, "the facts file", "spool.maximum_flow")
+        return Limit(SPOOL, told, told, FACTS_SOURCE, "spool.maximum_flow")
     usual: Range | None = spool_range(case, "maximum_flow")
     if usual is None:
         return None

@@ -1,16 +1,14 @@
 """In use: what warmth, cold and many bends do to the part. What no published law reaches is said as not known."""
 
-from profilesmith.checks.amounts import bracket, degrees, percent, shown
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, not_judged
-from profilesmith.checks.materials import Range, flexible, modulus, spool_name, spool_range
-from profilesmith.ledger.judgement import Amount, Finding, Verdict
+from profilesmith.checks.finding import amount, between
+from profilesmith.checks.materials import flexible, modulus, spool_name, spool_range
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bending import outer_strain_share
 from profilesmith.physics.wear import growth_strain_share, warm_through_s
 
-WARMTH, WARMTH_TITLE = "in-use-warmth", "Warmth and cold"
-BENDS, BENDS_TITLE = "in-use-bends", "Many bends"
+WARMTH, BENDS = "in-use-warmth", "in-use-bends"
 SKIN_C = 33.0  # of skin under a worn part: common practice, no source
 ROOM_C, CAR_C = 20.0, 60.0  # a closed car in the sun: common practice, no source
 SOURCE = "glass transition against skin (33 °C) and a closed car in the sun (60 °C): common practice, no source"
@@ -22,7 +20,6 @@ BENDS_SOURCE = (
     "stretch of the outside (geometry); a groove of half a layer in a rubber of that modulus, threshold 20 to 100 J/m2 "
     "(Lake and Lindley 1965, from memory)"
 )
-SET = "Stored bent, it stays bent: store it as it is worn."
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -37,18 +34,21 @@ def _warmth(case: Case) -> Finding | None:
     glass = spool_range(case, "glass_transition")
     if glass is None:
         return None
-    verdict, text = _words(case, glass)
+    soft = glass.high < ROOM_C
+    warmed = not soft and _worn(case) and glass.low <= SKIN_C
     return Finding(
         WARMTH,
-        verdict,
-        WARMTH_TITLE,
-        f"{text} {SET}" if verdict == "note" else text,
-        after=glass.show(),
-        limit=degrees(SKIN_C) if case.word("part.skin_contact") == "yes" else "",
+        "passed" if soft else "note",
+        reason="soft-at-any-warmth" if soft else "softens-when-warm",
+        also=("softens-on-skin",) if warmed else (),
+        names=(spool_name(case),),
+        amounts=(
+            Amount("after", glass.low, glass.high, glass.unit),
+            *amount("skin", SKIN_C if _worn(case) else None, "°C"),
+            *(_on_skin(case) if warmed else ()),
+        ),
         source=f"{SOURCE}; glass transition of the material: {glass.source}",
-        reason="softens-when-warm" if verdict == "note" else "soft-at-any-warmth",
-        amounts=(Amount("after", glass.low, glass.high, "°C"),),
-        ask="" if verdict == "passed" or not _worn(case) or case.quantity("part.worn_time") else ask("part.worn_time"),
+        ask="" if soft or not _worn(case) or case.quantity("part.worn_time") else ask("part.worn_time"),
     )
 
 
@@ -56,36 +56,11 @@ def _worn(case: Case) -> bool:
     return case.word("part.skin_contact") == "yes"
 
 
-def _words(case: Case, glass: Range) -> tuple[Verdict, str]:
-    name = spool_name(case)
-    name = name[:1].upper() + name[1:]
-    if glass.high < ROOM_C:
-        return (
-            "passed",
-            f"{name} is above its glass transition ({glass.show()}) in use: warmth changes its feel "
-            "little. Stored bent "
-            "for long, it keeps some of the bend.",
-        )
-    text = f"{name} passes its glass transition somewhere from {glass.show()}: it stiffens in the cold"
-    text += ", and sags in a closed car in the sun."
-    return "note", f"{text} {_on_skin(case)}".rstrip() if _worn(case) and glass.low <= SKIN_C else text
-
-
-def _on_skin(case: Case) -> str:
-    """How soon it is as warm as skin, and what the hours after that do."""
-    thickness, worn = case.quantity("part.thickness"), case.quantity("part.worn_time")
-    soon = "within minutes"
-    if thickness:
-        most = max(1.0, warm_through_s(thickness, DIFFUSIVITY_MM2_S) / 60)
-        soon = f"within {shown(most, 'min')}"
-    text = f"On skin of {degrees(SKIN_C)} it is warm right through {soon} and softens."
-    if worn:
-        text += f" For the rest of {_hours(worn)} it may creep into the pose in which it is worn."
-    return f"{text} How much it creeps in an hour is not published: wear a scrap as long, and look at it the day after."
-
-
-def _hours(seconds: float) -> str:
-    return shown(seconds / 3600, "h") if seconds >= 3600 else shown(seconds / 60, "min")
+def _on_skin(case: Case) -> tuple[Amount, ...]:
+    """How soon it is as warm as skin, and how long it is worn."""
+    thickness = case.quantity("part.thickness")
+    most = max(1.0, warm_through_s(thickness, DIFFUSIVITY_MM2_S) / 60) if thickness else None
+    return (*amount("warm-within", most, "min"), *amount("worn", case.quantity("part.worn_time"), "s"))
 
 
 def _bends(case: Case) -> Finding | None:
@@ -96,25 +71,29 @@ def _bends(case: Case) -> Finding | None:
     strain = outer_strain_share(thickness, radius)
     if not isinstance(strain, float):
         return None
-    usual = spool_range(case, "elongation")
-    share = f", {percent(strain / (usual.low / 100))} of what breaks the plastic at once" if usual else ""
-    known = (
-        "Each bend stretches the outside by "
-        f"{percent(strain)}{share}.{_beside_rubber(case, strain)} A bigger radius or a "
-        "thinner part is the only sure help."
+    usual, borne = spool_range(case, "elongation"), _borne(case)
+    return Finding(
+        BENDS,
+        "not judged",
+        reason="bends-not-known",
+        also=() if borne is None else (_beside(strain, borne),),
+        amounts=(
+            *amount("stretch", strain * 100, "%"),
+            *amount("of-break", strain / (usual.low / 100) * 100 if usual else None, "%"),
+            *between("groove-grows", borne, "%", 100),
+        ),
+        source=BENDS_SOURCE,
     )
-    reason = "no published law tells how many bends a printed part stands"
-    found = not_judged(BENDS, BENDS_TITLE, reason, "How does a printed strip stand a day of bending?", known=known)
-    return found._replace(source=BENDS_SOURCE, reason="bends-not-known", amounts=amount("stretch", strain * 100, "%"))
 
 
-def _beside_rubber(case: Case, strain: float) -> str:
-    """What a groove as deep as those between layers would do in a rubber as stiff."""
+def _borne(case: Case) -> Bracket | None:
+    """The stretch from which a groove as deep as those between layers would grow in a rubber as stiff."""
     own, height = modulus(case), case.size("layer.height")
     if own is None or height is None:
-        return ""
+        return None
     ends = zip(THRESHOLD_N_PER_MM, (own.mpa.high, own.mpa.low), strict=True)
-    borne = Bracket(*(growth_strain_share(threshold, height / 2, mpa) for threshold, mpa in ends))
-    grows = "stays below" if strain < borne.low else "is above" if strain > borne.high else "lies among"
-    text = f" That {grows} the {bracket(borne, '%', 100)} from which a groove of half a layer grows in a moulded rubber"
-    return f"{text} as stiff (from memory); welded layers bear less."
+    return Bracket(*(growth_strain_share(threshold, height / 2, mpa) for threshold, mpa in ends))
+
+
+def _beside(strain: float, borne: Bracket) -> str:
+    return "below-growth" if strain < borne.low else "above-growth" if strain > borne.high else "among-growth"

@@ -3,8 +3,7 @@
 from fractions import Fraction
 
 from profilesmith.checks.case import Case
-from profilesmith.foundation.number import decimal_text
-from profilesmith.foundation.words import listed
+from profilesmith.checks.finding import amount
 from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Entry
 
@@ -22,28 +21,22 @@ def check(case: Case) -> tuple[Finding, ...]:
     }
     if not large:
         return ()
-    words = listed([f"{name} is now {_percent(entry)} of {entry.relative_to}" for name, entry in large.items()])
-    text = (
-        f"{words}: written so that the value stays where it was. Some software takes a share above "
-        "100 % for a slip, or "
-        "holds it at 100 %: look at what it shows for these keys before you print."
-    )
     return (
         Finding(
             "large-shares",
             "caution",
-            "Share above 100 %",
-            text,
+            reason="share-above-whole",
+            names=tuple(entry.relative_to or "" for entry in large.values()),
+            amounts=tuple(
+                part
+                for number, entry in enumerate(large.values(), 1)
+                for part in amount(f"share-{number}", float(_largest(entry) * 100), "%")
+            ),
             source=SOURCE,
             settings=tuple(large),
-            reason="share-above-whole",
         ),
     )
 
 
 def _largest(entry: Entry) -> Fraction:
     return max((share for share in entry.shares if share is not None), default=Fraction(0))
-
-
-def _percent(entry: Entry) -> str:
-    return f"{decimal_text(_largest(entry) * 100, 1)} %"

@@ -15,6 +15,8 @@ from profilesmith.vocabulary.load_vocabulary import knowledge
 RIGID = "PLA"  # what soft filament is compared with
 # A hardness tells the modulus no better than this (physics/hardness.py).
 HARDNESS_FACTOR = 2.0
+OWN_SOURCE = "the spool's own modulus"
+FACTOR_SOURCE = "good to a factor of two"
 # Softer than this a strand is pushed and bent like rubber: between the classes of materials.toml (own threshold).
 SOFT_MPA = 1500.0
 
@@ -61,19 +63,16 @@ def property_titles() -> dict[str, str]:
 @cache
 def materials() -> dict[str, Material]:
     """All materials that this version knows, by their short name."""
+    return {key: _material(key) for key in _data()["materials"]}
+
+
+@cache
+def _material(key: str) -> Material:
     data = _data()
-    kinds = {name: table["kind"] for name, table in data["properties"].items()}
-    return {
-        key: Material(
-            key,
-            table["name"],
-            tuple(table["also"]),
-            table["flexible"],
-            table["rubbery"],
-            {name: _range(table[name], kind) for name, kind in kinds.items() if name in table},
-        )
-        for key, table in data["materials"].items()
-    }
+    table = data["materials"][key]
+    kinds = {name: stated["kind"] for name, stated in data["properties"].items()}
+    ranges = {name: _range(table[name], kind) for name, kind in kinds.items() if name in table}
+    return Material(key, table["name"], tuple(table["also"]), table["flexible"], table["rubbery"], ranges)
 
 
 @lru_cache(maxsize=256)
@@ -82,12 +81,12 @@ def material(name: str, hardness: Hardness | None = None) -> Material | None:
     wanted = _folded(name)
     if not wanted:
         return None
-    family = [
-        item for item in materials().values() if _folded(item.key.partition(" ")[0]) == wanted and " " in item.key
-    ]
+    tables = _data()["materials"]
+    family = [key for key in tables if _folded(key.partition(" ")[0]) == wanted and " " in key]
     if family and hardness is not None and hardness.scale == "A":
-        return min(family, key=lambda item: abs(float(hardness.number) - _class_number(item.key)))
-    return next((item for item in materials().values() if wanted in map(_folded, (item.key, *item.also))), None)
+        return _material(min(family, key=lambda key: abs(float(hardness.number) - _class_number(key))))
+    named = (key for key, table in tables.items() if wanted in map(_folded, (key, *table["also"])))
+    return next(map(_material, named), None)
 
 
 def of_spool(case: Case) -> Material | None:
@@ -109,7 +108,7 @@ def modulus(case: Case) -> Modulus | None:
     """
     told = case.quantity("spool.modulus")
     if told is not None:
-        return Modulus(Bracket(told, told), "the spool's own modulus")
+        return Modulus(Bracket(told, told), OWN_SOURCE)
     named, labelled, plastic = material_modulus(case), hardness_modulus(case), of_spool(case)
     if named is None or labelled is None:
         return named or labelled
@@ -139,12 +138,12 @@ def modulus_of_hardness(hardness: Hardness) -> Modulus | None:
 
 def rigid_range(name: str) -> Range:
     """A property of rigid PLA."""
-    return materials()[RIGID].ranges[name]
+    return _material(RIGID).ranges[name]
 
 
 def rigid_modulus() -> Modulus:
     """That of rigid PLA."""
-    usual = materials()[RIGID].ranges["modulus"]
+    usual = _material(RIGID).ranges["modulus"]
     return Modulus(Bracket(usual.low, usual.high), usual.source)
 
 
@@ -178,7 +177,7 @@ def _of_hardness(hardness: Hardness) -> Modulus | None:
     other = qi_modulus_from_a_mpa(reading) if hardness.scale == "A" else None
     if isinstance(other, float):
         found = spanning((found, Bracket(other, other)))
-    return Modulus(found, f"{source}; good to a factor of two")
+    return Modulus(found, f"{source}; {FACTOR_SOURCE}")
 
 
 @cache

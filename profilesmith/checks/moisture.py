@@ -1,20 +1,18 @@
 """Moisture: how long an open strand lies until it is half wet, and what drying leaves in it. A spool is slower."""
 
-from profilesmith.checks.amounts import bracket, degrees, few
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import not_judged
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import flexible, of_spool, spool_name
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.drying import ROOM_C, drying_time_h, moisture_left_after, warming_speedup_ratio
 
-CHECK, TITLE = "moisture", "Moisture in the strand"
+CHECK = "moisture"
 # Of TPU of 60A to 98A in saline: preprints 202604.1293 (2026). Nothing is known of plasticised PLA or TPS.
 DIFFUSIVITY_M2_S = Bracket(1.06e-12, 3.40e-12)
 KNOWN = ("TPU 95A", "TPU 85A")
 ACTIVATION_KJ_MOL = Bracket(35.0, 45.0)  # from memory, not confirmed
 HALF = 0.5
-KEEP = "Keep the spool in a bag with desiccant, and print from a dry box."
 SOURCE = (
     "diffusion out of a round strand (Crank 1975); 1.1e-12 to 3.4e-12 m2/s of TPU in saline at "
     "room temperature (preprints "
@@ -28,39 +26,26 @@ def check(case: Case) -> tuple[Finding, ...]:
     if not flexible(case):
         return ()
     if plastic is None or plastic.key not in KNOWN:
-        return (
-            not_judged(CHECK, TITLE, f"how fast {spool_name(case)} takes up moisture is not published", known=KEEP),
-        )
+        return (Finding(CHECK, "not judged", reason="uptake-not-published", names=(spool_name(case),)),)
     diameter = case.size("filament.diameter") or 1.75
-    half = half_time_h(diameter)
-    text = (
-        f"At room temperature an open strand takes {bracket(half, 'h')} to take up half of what it can hold; a spool "
-        "longer."
-    )
-    left = left_after_drying(case, diameter)
-    if left is not None:
-        warm, hours = (
-            case.quantity("spool.drying_temperature") or 0.0,
-            (case.quantity("spool.drying_time") or 0.0) / 3600,
-        )
-        text += (
-            f" Dried for {few(hours)} h at {degrees(warm)}, {bracket(left, '%', 100)} is left in it; on a spool more."
-        )
+    half, left = half_time_h(diameter), left_after_drying(case, diameter)
     wet = left is not None and left.low > HALF
-    if wet:
-        text += " That is too short: dry it longer."
-    after = bracket(left, "%", 100) if left is not None else bracket(half, "h")
+    dried = _dried(case) if left is not None else ()
     return (
         Finding(
             CHECK,
             "note" if wet else "passed",
-            TITLE,
-            f"{text} {KEEP}",
-            after=after,
-            source=SOURCE,
             reason="dried-too-short" if wet else "takes-up-moisture",
+            amounts=(*between("half-wet", half, "h"), *between("left", left, "%", 100), *dried),
+            source=SOURCE,
         ),
     )
+
+
+def _dried(case: Case) -> tuple[Amount, ...]:
+    seconds = case.quantity("spool.drying_time") or 0.0
+    warm = case.quantity("spool.drying_temperature") or 0.0
+    return (*amount("dried-for", seconds / 3600, "h"), *amount("dried-at", warm, "°C"))
 
 
 def half_time_h(diameter_mm: float) -> Bracket:

@@ -5,7 +5,6 @@ from fractions import Fraction
 from profilesmith.checks.bar import Pose, poses
 from profilesmith.checks.case import Case
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile
 
 THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)
@@ -16,11 +15,6 @@ class Kind(NamedTuple):
 
     pose: Pose
     setting: str
-    word: str
-
-    def counted(self, faces: int) -> str:
-        """``1 wall``, ``3 walls``."""
-        return plural(faces, self.word.removesuffix("s"), self.word)
 
     def faces(self, profile: Profile, faces: int) -> Profile:
         """The profile with so many of them, where it says how many it has."""
@@ -32,5 +26,4 @@ class Kind(NamedTuple):
 
 def kinds_of(case: Case) -> list[Kind]:
     """One for each pose that the facts leave open."""
-    words = {True: ("wall.count", "walls"), False: ("top.layers", "closing layers")}
-    return [Kind(pose, *words[pose.standing]) for pose in poses(case)]
+    return [Kind(pose, "wall.count" if pose.standing else "top.layers") for pose in poses(case)]

@@ -2,16 +2,15 @@
 
 import math
 
-from profilesmith.checks.amounts import bracket, mm
 from profilesmith.checks.case import Case, ask, switch
-from profilesmith.checks.finding import amount, not_judged, not_said
+from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modulus, spool_name
-from profilesmith.ledger.judgement import Amount, Finding, Verdict
+from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.tube import slack_mm, stored_length_ratio
 
-STRETCH, STRETCH_TITLE = "retraction-stretch", "Retraction through the tube"
-SLACK, SLACK_TITLE = "retraction-slack", "Retraction and the tube's play"
+STRETCH, SLACK = "retraction-stretch", "retraction-slack"
+AS_RIGID = 1.5  # times as far are about as far (own threshold)
 # From here on even the stiffest strand of its kind takes up several pulls of a rigid one (own threshold).
 MANY_TIMES = 5.0
 VERY_SOFT_A = 85  # softer strands often stick in a long tube: common practice, no source
@@ -29,7 +28,8 @@ def check(case: Case) -> tuple[Finding, ...]:
     if flexible(case) is False:
         return _slack(case) if drive else ()
     if not drive:
-        return (not_said(STRETCH, STRETCH_TITLE, "how the filament is driven", ask("machine.drive"), SETTINGS),)
+        asked = ask("machine.drive")
+        return (Finding(STRETCH, "not judged", reason="drive-not-said", ask=asked, settings=SETTINGS),)
     stretch = _stretch(case)
     return (stretch, *_slack(case, stretch.verdict in ("caution", "note")))
 
@@ -37,34 +37,26 @@ def check(case: Case) -> tuple[Finding, ...]:
 def _stretch(case: Case) -> Finding:
     own = modulus(case)
     if own is None:
-        reason = "which filament it is"
-        return not_said(STRETCH, STRETCH_TITLE, reason, ask("spool.material"), SETTINGS)
+        asked = ask("spool.material")
+        return Finding(STRETCH, "not judged", reason="filament-not-said", ask=asked, settings=SETTINGS)
     ratio = stretch_bracket(case, own)
-    verdict: Verdict = "passed" if ratio.high <= 1.5 else "caution" if ratio.low >= MANY_TIMES else "note"
-    text = (
-        f"In the same tube {spool_name(case)} stretches {bracket(ratio)} times as far as rigid PLA, so part of each "
-        "pull never reaches the melt; a longer pull only stretches it."
-    )
-    if verdict == "passed":
-        text = f"In the same tube {spool_name(case)} stretches about as far as rigid PLA."
-    length = case.quantity("machine.tube_length")
-    if length is not None and verdict != "passed":
-        text += f" It grows with the tube's length ({mm(length)})."
+    verdict: Verdict = "passed" if ratio.high <= AS_RIGID else "caution" if ratio.low >= MANY_TIMES else "note"
     hardness = case.hardness()
-    if hardness is not None and hardness.scale == "A" and hardness.number <= VERY_SOFT_A:
-        verdict, text = "caution", f"So soft a strand may not pass a long tube at all: a direct drive is safer. {text}"
-    before, now = case.before("retraction.distance"), case.size("retraction.distance") or 0.0
+    very_soft = hardness is not None and hardness.scale == "A" and hardness.number <= VERY_SOFT_A
     return Finding(
         STRETCH,
-        verdict,
-        STRETCH_TITLE,
-        text,
-        before="" if before is None else mm(before),
-        after=mm(now),
+        "caution" if very_soft else verdict,
+        reason=STRETCHES[verdict],
+        also=("very-soft",) if very_soft else (),
+        names=(spool_name(case),),
+        amounts=(
+            *amount("before", case.before("retraction.distance"), "mm"),
+            *amount("after", case.size("retraction.distance") or 0.0, "mm"),
+            *between("times", ratio),
+            *amount("tube", case.quantity("machine.tube_length"), "mm"),
+        ),
         source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
         settings=SETTINGS,
-        reason=STRETCHES[verdict],
-        amounts=(Amount("times", ratio.low, ratio.high),),
     )
 
 
@@ -90,30 +82,28 @@ def _slack(case: Case, stretched: bool = False) -> tuple[Finding, ...]:
     slack, now = slack_mm(bore, filament, math.radians(bend)), case.size("retraction.distance") or 0.0
     settings = ("retraction.distance", "filament.diameter")
     if isinstance(slack, NotValid):
-        return (not_judged(SLACK, SLACK_TITLE, slack.reason, ask("machine.tube_bore"), settings),)
-    before = case.before("retraction.distance")
-    finding = Finding(
-        SLACK,
-        "passed",
-        SLACK_TITLE,
-        f"The filament first changes sides in the bends, which takes up about {mm(slack)} of a pull.",
-        before="" if before is None else mm(before),
-        after=mm(now),
-        limit=f"more than about {mm(slack)}",
-        headroom=mm(now - slack) if now > slack else "",
-        source=SLACK_SOURCE,
-        settings=settings,
-        reason="play-leaves-a-pull",
-        amounts=(*amount("play", slack, "mm"), *amount("after", now, "mm")),
+        asked = ask("machine.tube_bore")
+        return (Finding(SLACK, "not judged", reason="filament-wider-than-tube", ask=asked, settings=settings),)
+    verdict, reason = _left(now, slack, stretched)
+    return (
+        Finding(
+            SLACK,
+            verdict,
+            reason=reason,
+            amounts=(
+                *amount("before", case.before("retraction.distance"), "mm"),
+                *amount("after", now, "mm"),
+                *amount("headroom", now - slack if verdict == "passed" else None, "mm"),
+                *amount("play", slack, "mm"),
+                *amount("left", now - slack if now > slack else None, "mm"),
+            ),
+            source=SLACK_SOURCE,
+            settings=settings,
+        ),
     )
-    if now > slack and not stretched:
-        return (finding,)
-    if now > slack:
-        left = (
-            f"Of a pull of {mm(now)} it leaves {mm(now - slack)}, and from that the stretch of the strand comes off "
-            "too."
-        )
-        text = f"{finding.text} {left}"
-        return (finding._replace(verdict="note", text=text, headroom="", reason="play-and-stretch-add"),)
-    text = f"{finding.text} The whole pull is lost: a tube that is bored closer loses less."
-    return (finding._replace(verdict="caution", text=text, reason="play-takes-the-pull"),)
+
+
+def _left(now: float, slack: float, stretched: bool) -> tuple[Verdict, str]:
+    if now <= slack:
+        return "caution", "play-takes-the-pull"
+    return ("note", "play-and-stretch-add") if stretched else ("passed", "play-leaves-a-pull")

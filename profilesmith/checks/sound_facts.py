@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
-from profilesmith.facts.facts import Fact, FactKind, Facts, Hardness, fact_kinds, out_of_range
+from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, Hardness, fact_kinds, is_out_of_range
 from profilesmith.ledger.judgement import Finding
 
-CHECK, TITLE = "facts", "A fact that cannot be used"
+CHECK = "facts"
 
 
 def sound_facts(facts: Facts) -> tuple[Facts, tuple[Finding, ...]]:
@@ -15,31 +15,43 @@ def sound_facts(facts: Facts) -> tuple[Facts, tuple[Finding, ...]]:
     findings = []
     for name, fact in facts.items():
         kind = kinds.get(name)
-        fault = "is not a fact that this version knows" if kind is None else _fault(kind, fact)
+        fault = "fact-not-known" if kind is None else _fault(kind, fact)
         if fault:
-            findings.append(unusable(f"{name} {fault}", kind.ask if kind else ""))
+            findings.append(_left_out(name, kind, fact, fault))
         else:
             sound[name] = fact
     return sound, tuple(findings)
 
 
-def unusable(what: str, ask: str) -> Finding:
-    """A fact that is left out. what: the start of a sentence, with the fact's name."""
-    return Finding(CHECK, "not judged", TITLE, f"{what}: it was left out.", ask=ask, reason="fact-left-out")
+def _left_out(name: str, kind: FactKind | None, fact: Fact, reason: str) -> Finding:
+    """The fact's name, its value, and what it is to be."""
+    if kind is None:
+        return Finding(CHECK, "not judged", reason=reason, names=(name,))
+    shown = _shown(kind, fact.value)
+    wanted = kind.unit_kind or kind.kind
+    bounds = () if kind.low is None or kind.high is None else (kind.show(kind.low), kind.show(kind.high))
+    return Finding(CHECK, "not judged", reason=reason, names=(name, shown, wanted, *bounds), ask=kind.ask)
 
 
-def _fault(kind: FactKind, fact: Fact) -> str:
-    value = fact.value
-    fits = {
+def _shown(kind: FactKind, value: FactValue) -> str:
+    """As its kind shows it; a value of another kind as it stands."""
+    return kind.show(value) if _fits(kind, value) else str(value)
+
+
+def _fits(kind: FactKind, value: FactValue) -> bool:
+    return {
         "quantity": isinstance(value, Fraction),
         "text": isinstance(value, str),
         "hardness": isinstance(value, Hardness),
         "choice": isinstance(value, str) and value in kind.values,
         "window": isinstance(value, tuple) and not isinstance(value, Hardness) and len(value) == 2,
     }[kind.kind]
-    if not fits:
-        return f"is {value!r}, which is no {kind.unit_kind or kind.kind}"
+
+
+def _fault(kind: FactKind, fact: Fact) -> str:
+    value = fact.value
+    if not _fits(kind, value):
+        return "fact-of-another-kind"
     if isinstance(value, tuple) and not isinstance(value, Hardness) and value[0] > value[1]:
-        return f"is wrong: {kind.show(value)} begins above its end"
-    odd = out_of_range(kind, value)
-    return f"is wrong: {odd}" if odd else ""
+        return "window-upside-down"
+    return "fact-out-of-range" if is_out_of_range(kind, value) else ""

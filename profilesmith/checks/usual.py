@@ -4,55 +4,68 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from profilesmith.checks.case import Case
-from profilesmith.foundation.number import plain_text
+from profilesmith.checks.finding import amount
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 
 SOURCE = "usual ranges of the vocabulary: common practice, no source"
-MOST = 5
+
+
+class FarOff(NamedTuple):
+    """A value far from usual. unit, there: the unit in which the text's bare number would be usual, and what it then
+    says.
+    """
+
+    setting: Setting
+    value: Fraction
+    unit: str = ""
+    there: Fraction | None = None
 
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One caution for all of the base's values that are far from usual; none where there are none."""
-    found = dict(unusual(case.base))
+    found = tuple(unusual(case.base))
     if not found:
         return ()
-    more = f" There are {len(found) - MOST} more: 'profilesmith keymap check' names them." if len(found) > MOST else ""
-    text = f"{'; '.join(list(found.values())[:MOST])}.{more} If a unit is wrong, say the right one in the key map."
     return (
         Finding(
             "usual",
             "caution",
-            "Values far from usual",
-            text,
-            source=SOURCE,
-            settings=tuple(found),
             reason="far-from-usual",
+            names=tuple(item.unit for item in found),
+            amounts=tuple(part for number, item in enumerate(found, 1) for part in _amounts(number, item)),
+            source=SOURCE,
+            settings=tuple(item.setting.id for item in found),
         ),
     )
 
 
-def unusual(profile: Profile) -> Iterator[tuple[str, str]]:
-    """Each setting with a value far from usual, and a sentence that names the unit in which it would not be."""
+def _amounts(number: int, item: FarOff) -> tuple[Amount, ...]:
+    """The value, what is usual, and the value in the other unit, by the number of the setting."""
+    setting = item.setting
+    assert setting.usual is not None
+    low, high = map(float, setting.usual)
+    return (
+        *amount(f"value-{number}", float(item.value), setting.unit),
+        Amount(f"usual-{number}", low, high, setting.unit),
+        *amount(f"there-{number}", None if item.there is None else float(item.there), setting.unit),
+    )
+
+
+def unusual(profile: Profile) -> Iterator[FarOff]:
+    """Each setting with a value far from usual: the first such value."""
     settings = load_vocabulary().settings
     for name, entry in profile.entries.items():
         setting = settings[name]
         far = (value for value in entry.values if not setting.is_usual(value) and not setting.implausible(value))
         value = next(far, None)
         if isinstance(value, Fraction):
-            yield name, f"{name}: {_sentence(entry, setting, value)}"
-
-
-def _sentence(entry: Entry, setting: Setting, value: Fraction) -> str:
-    assert setting.usual is not None
-    low, high = plain_text(setting.usual[0]), setting.show(setting.usual[1])
-    other = next(
-        (f"; as {name} it is {setting.show(there)}" for name, there in _in_other_units(entry, setting, value)), ""
-    )
-    return f"{setting.show(value)} is far from usual ({low} to {high}){other}"
+            unit, there = next(_in_other_units(entry, setting, value), ("", None))
+            yield FarOff(setting, value, unit, there)
 
 
 def _in_other_units(entry: Entry, setting: Setting, value: Fraction) -> Iterator[tuple[str, Fraction]]:

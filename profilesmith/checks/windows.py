@@ -6,6 +6,8 @@ from profilesmith.checks.materials import spool_name, spool_range
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 
+LABEL_SOURCE = "the spool's label, as in the facts file"
+
 
 class Window(NamedTuple):
     """sure: stated for this spool; otherwise it is the range of its material."""
@@ -30,7 +32,7 @@ def find_window(case: Case, subject: Subject) -> Window | None:
     """The window of a subject; None when neither the spool's label nor its material is known."""
     told = case.window(subject.fact)
     if told is not None:
-        return Window(*told, True, "the spool's label, as in the facts file")
+        return Window(*told, True, LABEL_SOURCE)
     usual = spool_range(case, subject.usual)
     if usual is None:
         return None

@@ -31,6 +31,8 @@ Whys = Annotated[
 
 def with_by_hand(request: Request, sets: list[str] | None, whys: list[str] | None) -> Request:
     """The request with what was set by hand laid over its recipes. Raises Refused."""
+    if not (sets or whys):
+        return request
     from profilesmith.workflows.by_hand import by_hand
 
     return request._replace(laid=by_hand(sets or (), whys or ()) or None)

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import erfc, sqrt
+from math import erfc, exp, log, pi, sqrt
 from statistics import NormalDist
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -21,6 +21,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 GOOD_AT_THRESHOLD = 0.9
 GRADES = ("good", "fair", "poor")
 PLAIN_GRADES = ("good", "poor")
+SPREAD_OF_LONG = pi / sqrt(6)  # of the logarithm of a Weibull variable with shape 1
 _ROOT = sqrt(2)
 
 
@@ -80,8 +81,20 @@ def chances(u: float, t: float, eye: Eye, grades: int = 3) -> tuple[float, ...]:
 
 
 def good_chance(distance: float, eye: Eye, grades: int = 3) -> float:
-    """The chance of a good print so far above the threshold, where the judge makes no slip."""
-    return _below(good_offset(eye.slip, grades) - distance / eye.spread)
+    """The chance of a good print so far above the threshold, where the judge makes no slip, at half each of two shapes.
+
+    Far below the threshold the shape decides, and a few prints cannot tell it: the normal one, and Weibull's, whose
+    share of bad prints fades more slowly (A. B. Watson and D. G. Pelli, "QUEST", Perception & Psychophysics 33 (1983)
+    113, use it), with the same threshold and spread.
+    """
+    normal = _below(good_offset(eye.slip, grades) - distance / eye.spread)
+    return (normal + exp(-exp(_long_offset(eye.slip, grades) + SPREAD_OF_LONG * distance / eye.spread))) / 2
+
+
+@lru_cache(maxsize=256)
+def _long_offset(slip: float, grades: int) -> float:
+    """What makes the second shape the same at the threshold."""
+    return log(-log((GOOD_AT_THRESHOLD - slip / grades) / (1 - slip)))
 
 
 def _below(z: float) -> float:

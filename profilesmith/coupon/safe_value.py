@@ -3,8 +3,10 @@ known.
 
 The lower end of a range (5 % of the belief beyond it) will not do: as the range narrows it moves up to the threshold,
 where only 9 of 10 prints are good, so the rule gets worse with every print that is made. What is held here is the share
-itself: the chance that a print at the value is good, over all thresholds and judges that may be, slips of the judge
-aside. Of judges such as the belief expects it is the same after few prints and after many.
+itself: the chance that a print at the value is good, over all thresholds, judges and shapes of judges that may be,
+slips of the judge aside. Of judges such as the belief expects a promised share is kept after few prints and after many.
+A judge who is sharper than most is met with too much care at first, so that a constant promise would fall for them;
+hence the promise grows a little with the prints. What they bring is shared between speed and safety.
 """
 
 from __future__ import annotations
@@ -12,10 +14,16 @@ from __future__ import annotations
 from profilesmith.coupon.judge_model import Eye, good_chance
 from profilesmith.coupon.threshold import Belief
 
-SAFE_SHARE = 0.985  # of prints at the value of the rule
+LEAST_PROMISED = 0.95
+BAD, BAD_OF_FEW = 0.015, 0.15  # of prints at the rule: after very many, and this over the number of prints on top
 BELOW = 1.5  # how far under the grid it may lie, along u
 FINE = 5e-5  # along u
-NOTHING = 1e-8  # of the belief is not looked at
+NOTHING = 1e-7  # of the belief is not looked at
+
+
+def promised(prints: int) -> float:
+    """The share of prints at the rule that are to be good, after so many graded prints."""
+    return max(LEAST_PROMISED, 1 - BAD - BAD_OF_FEW / max(prints, 1))
 
 
 def expected_good(belief: Belief, u: float) -> float:
@@ -23,13 +31,13 @@ def expected_good(belief: Belief, u: float) -> float:
     return _expected(_likely(belief), u, belief.grades)
 
 
-def safe_u(belief: Belief) -> float:
-    """The worst value at which SAFE_SHARE of the prints are expected to be good."""
-    likely = _likely(belief)
+def safe_u(belief: Belief, prints: int) -> float:
+    """The worst value at which the promised share of prints is expected to be good."""
+    likely, share = _likely(belief), promised(prints)
     low, high = belief.thresholds[0] - BELOW, belief.thresholds[-1]
     while high - low > FINE:
         middle = (low + high) / 2
-        if _expected(likely, middle, belief.grades) >= SAFE_SHARE:
+        if _expected(likely, middle, belief.grades) >= share:
             low = middle
         else:
             high = middle

@@ -13,7 +13,7 @@ from profilesmith.coupon.log import Print
 from profilesmith.coupon.pairs import CHANCE, fisher, sign_test
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, pair_order, scale_of, screen_order
-from profilesmith.coupon.safe_value import safe_u
+from profilesmith.coupon.safe_value import expected_good, safe_u
 from profilesmith.coupon.search import Standing, standing
 from profilesmith.coupon.threshold import quantile
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -22,7 +22,7 @@ from profilesmith.vocabulary.setting import Vocabulary
 
 class ThresholdTold(NamedTuple):
     """low, middle, high: ends of the range in the setting's unit; safe: the value of the rule, rounded to the better
-    side.
+    side; held: the same inside the planned range; good: the share of prints at it that are expected to be good.
 
     standing: along u. width: half of the range as a share or a difference; expected: the same after the prints that are
     left.
@@ -34,6 +34,8 @@ class ThresholdTold(NamedTuple):
     middle: float
     high: float
     safe: Fraction
+    held: Fraction
+    good: float
     width: float
     expected: float
     beyond: Literal["", "better", "worse"]
@@ -89,13 +91,17 @@ def tell_threshold(plan: Plan, made: Sequence[Print], vocabulary: Vocabulary) ->
         beyond = "worse"
     elif quantile(belief, tail) < better:
         beyond = "better"
+    safe = scale.safer(safe_u(belief, graded))
+    held = min(max(safe, scale.low), scale.high)
     ends = sorted((scale.exact(stand.low), scale.exact(stand.high)))
     return ThresholdTold(
         standing=stand,
         low=ends[0],
         middle=scale.exact(stand.middle),
         high=ends[1],
-        safe=scale.safer(safe_u(belief)),
+        safe=safe,
+        held=held,
+        good=expected_good(belief, scale.u(held)),
         width=scale.spread_of((stand.high - stand.low) / 2),
         expected=scale.spread_of(stand.expected),
         beyond=beyond,

@@ -105,13 +105,8 @@ def chance_within(belief: Belief, centre: float, half: float) -> float:
     return total
 
 
-def information(belief: Belief, u: float) -> float:
-    """The expected information of a print at u about the threshold, in nats."""
-    return informations(belief, (u,))[0]
-
-
 def informations(belief: Belief, values: Sequence[float]) -> list[float]:
-    """As ``information``, of many values."""
+    """The expected information of a print at each value about the threshold, in nats."""
     shares = belief.shares
     least = max(shares) * NEGLIGIBLE
     rows = [item for item in zip(belief.thresholds, belief.joint, shares, strict=True) if item[2] > least]
@@ -122,11 +117,14 @@ def informations(belief: Belief, values: Sequence[float]) -> list[float]:
 def _information(rows: Sequence[tuple[float, Shares, float]], u: float, columns: Columns, grades: int) -> float:
     totals = [0.0] * grades
     known = 0.0
+    last = grades - 1
     for t, row, share in rows:
+        left = share  # the chances of all grades add up to 1, so the last one is what is left
         for grade, column in enumerate(columns(u - t)):
-            joint = sum(map(mul, row, column))
-            totals[grade] += joint
+            joint = left if grade == last else sum(map(mul, row, column))
+            left -= joint
             if joint > 0:
+                totals[grade] += joint
                 known += joint * log(joint / share)
     return known - sum(total * log(total) for total in totals if total > 0)
 

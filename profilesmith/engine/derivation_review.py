@@ -5,15 +5,15 @@ from collections.abc import Sequence
 
 from profilesmith import __version__
 from profilesmith.checks.measured import UNKNOWN, Measured
-from profilesmith.engine.text_notes import reading_notes, unmapped_lines, unread_lines
-from profilesmith.engine.unread import unread_finding
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.ledger.write import ledger_file
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.findings.in_words import judge
+from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.review.review import Review
+from profilesmith.review.unread_lines import unread_finding
 from profilesmith.review.wording import visible
 from profilesmith.text.document import Document
 from profilesmith.translation.document_to_profile import Translation

@@ -7,19 +7,20 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from profilesmith.engine.derived_file import DerivedFile, answers_then, facts_then, translation_now
 from profilesmith.engine.read import answered_facts, read_answers
-from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger import BrokenRules
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.line_edits import line_edits
-from profilesmith.merge.overruled import Rules, broken_rules
+from profilesmith.merge.overruled import broken_rules
 from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
+from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
@@ -190,7 +191,9 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
     yield from (f"{key} = {text} was taken out" for key, texts in before.items() for text in texts)
 
 
-def _broken(stored: Stored, recipes: Sequence[Recipe] | None, profile: Profile, changed: Sequence[str]) -> Rules | None:
+def _broken(
+    stored: Stored, recipes: Sequence[Recipe] | None, profile: Profile, changed: Sequence[str]
+) -> BrokenRules | None:
     """The rules on the changed settings that the profile breaks; None where the recipes of then cannot be read
     any more.
     """

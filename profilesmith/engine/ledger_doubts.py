@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 
+from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import MOVING, Row
@@ -17,16 +18,14 @@ from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.overruled import broken_rules
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.findings.in_words import judge
-from profilesmith.review.hand_edits import hand_edits
-from profilesmith.review.wording import show_values, visible
+from profilesmith.review.findings.in_words import in_words
+from profilesmith.review.hand_edits import differences
+from profilesmith.review.ledger_doubts import Doubt, doubt_sentences
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-DOUBT = "The ledger cannot be relied on"
 SINCE = ("usual",)  # checks that came after ledgers were written without them, and are of no limit
 CLAIMED = ("changed", "added", "kept")
 
@@ -36,28 +35,31 @@ def ledger_doubts(stored: Stored, now: Translation | None) -> list[str]:
 
     now: as the derived texts read; None where nobody can read them.
     """
+    profile = None if now is None else now.profile
+    return doubt_sentences(doubts_of(stored, now), stored.ledger, profile, load_vocabulary())
+
+
+def doubts_of(stored: Stored, now: Translation | None) -> list[Doubt]:
+    """The same as data."""
     doubts = [*_copies(stored), *_rows(stored)]
     if now is not None and not now.problems:
         carried = _carried(stored)
-        doubts += [
-            f"the text and its ledger differ: {sentence}"
-            for sentence in hand_edits(stored.ledger, now.profile, load_vocabulary())
-            if sentence.partition(" ")[0] not in carried
-        ]
+        if any(item.setting not in carried for item in differences(stored.ledger, now.profile)):
+            doubts.append(Doubt("other-text", but=carried))
         doubts += _broken(stored, now, carried)
         doubts += _limits(stored, now)
-    return [f"{DOUBT}: {visible(text)}" for text in dict.fromkeys(doubts)]
+    return doubts
 
 
-def _copies(stored: Stored) -> Iterator[str]:
+def _copies(stored: Stored) -> Iterator[Doubt]:
     """A copy of the text that is another one than its hash says."""
     copies = [unpack(word) for word in stored.file.written or stored.file.made]
     for item, raw in zip(stored.file.outputs, copies, strict=False):
         if raw is not None and hashlib.sha256(raw).hexdigest() != item.sha256:
-            yield f"the ledger keeps another text of {item.name} than the one whose hash it names"
+            yield Doubt("other-copy", item.name)
 
 
-def _rows(stored: Stored) -> Iterator[str]:
+def _rows(stored: Stored) -> Iterator[Doubt]:
     """A row that says another value than the ledger's own profile."""
     values, carried = stored.ledger.derived.entries, _carried(stored)
     for row in stored.ledger.rows:
@@ -65,12 +67,10 @@ def _rows(stored: Stored) -> Iterator[str]:
         if not _by_rule(row) or row.status not in MOVING or row.setting in carried or entry is None:
             continue
         if entry.values != row.derived:
-            setting = load_vocabulary().settings[row.setting]
-            says, holds = show_values(setting, row.derived), show_values(setting, entry.values)
-            yield f"the row of {row.setting} says {says}, the ledger's profile {holds}"
+            yield Doubt("other-row", row=row, holds=entry.values)
 
 
-def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterator[str]:
+def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterator[Doubt]:
     """Rules that the ledger says are met, and that the text does not meet."""
     recipes = _own_recipes(stored)
     if recipes is None:
@@ -89,12 +89,7 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
     for row in rows:
         rule_of = (row.cause.recipe, row.cause.rule)
         if (row.setting, *rule_of) in broken and rule_of not in once:
-            setting = load_vocabulary().settings[row.setting]
-            value = show_values(setting, now.profile.values(row.setting))
-            yield (
-                f"{row.setting} is {value}, which {cause_name(row.cause)} does not allow: "
-                f"{demand_words(row.cause, setting)}"
-            )
+            yield Doubt("rule-not-met", row=row, holds=now.profile.values(row.setting))
 
 
 def _plain(profile: Profile) -> Profile:
@@ -117,13 +112,13 @@ def _own_recipes(stored: Stored) -> list[Recipe] | None:
     return recipes
 
 
-def _limits(stored: Stored, now: Translation) -> Iterator[str]:
+def _limits(stored: Stored, now: Translation) -> Iterator[Doubt]:
     """What ``check`` finds in the text with the ledger's facts, and the ledger does not tell."""
     spoken_of = {(item.check, item.verdict) for item in stored.file.findings}
     spoken_of |= {(check, verdict) for check in SINCE for verdict in ALARMS}
-    for finding in judge(now.profile, None, stored.ledger.facts).findings:
+    for finding in judge(now.profile, None, stored.ledger.facts).findings:  # words for what contradicts alone
         if finding.verdict in ALARMS and (finding.check, finding.verdict) not in spoken_of:
-            yield f"{finding.title}: {finding.text.rstrip('.')}"
+            yield Doubt("not-told", finding=in_words(finding))
 
 
 def _carried(stored: Stored) -> frozenset[str]:

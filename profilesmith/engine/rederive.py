@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derive import Derivation, Exported, export, judged, ledger_of
 from profilesmith.engine.read import Ingredients
-from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
 from profilesmith.ledger import Decision, Earlier
@@ -25,6 +24,7 @@ from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.sides import Sides, read_sides
 from profilesmith.merge.text_lines import align, text_lines
 from profilesmith.review.decisions import decision_sentence
+from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.wording import visible
@@ -33,10 +33,7 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 LONGEST_HISTORY = 50
-UNKNOWN_LINES = (
-    "the ledger holds no copy of the text as it was made: whether a hand put this in or the "
-    "base took it out cannot be told"
-)
+UNKNOWN_LINES = "no-copy-of-the-text"
 
 
 class Rederivation(NamedTuple):

@@ -161,12 +161,20 @@ def fact_kinds() -> Mapping[str, FactKind]:
     return kinds
 
 
+def is_out_of_range(kind: FactKind, value: FactValue) -> bool:
+    """Whether a fact, or an end of it, is outside what can be right."""
+    ends = value if isinstance(value, tuple) and not isinstance(value, Hardness) else (value,)
+    return any(
+        isinstance(end, Fraction)
+        and kind.low is not None
+        and kind.high is not None
+        and not kind.low <= end <= kind.high
+        for end in ends
+    )
+
+
 def out_of_range(kind: FactKind, value: FactValue) -> str:
     """A sentence that says why a fact cannot be right, or ""."""
-    ends = value if isinstance(value, tuple) and not isinstance(value, Hardness) else (value,)
-    for end in ends:
-        if kind.low is None or kind.high is None or not isinstance(end, Fraction):
-            continue
-        if not kind.low <= end <= kind.high:
-            return f"{kind.show(value)} is outside the plausible {kind.show(kind.low)} to {kind.show(kind.high)}"
-    return ""
+    if not is_out_of_range(kind, value) or kind.low is None or kind.high is None:
+        return ""
+    return f"{kind.show(value)} is outside the plausible {kind.show(kind.low)} to {kind.show(kind.high)}"

@@ -21,6 +21,7 @@ class Problem(NamedTuple):
     hint: one sentence that says what to do.
     severity: the exit code that it leads to: INPUT (2) or CONFLICT (3).
     meant: the known word that an unknown one was taken for a misspelling of; "" for none.
+    setting: the setting whose demands cannot all be met; "" for other matters.
     """
 
     code: str
@@ -29,6 +30,7 @@ class Problem(NamedTuple):
     hint: str = ""
     severity: int = INPUT
     meant: str = ""
+    setting: str = ""
 
     def __str__(self) -> str:
         head = f"{self.place}: {self.message}" if str(self.place) else self.message

@@ -86,13 +86,13 @@ _TABLE = (
     ("N/m", "stiffness", "1/1000"),
     ("g", "mass", "1"),
     ("kg", "mass", "1000"),
-    ("psi", "pressure", "4.4482216152605/645.16"),
+    ("psi", "pressure", "44482216152605/6451600000000000"),
 )
 
 
 def _fraction(text: str) -> Fraction:
     top, _, bottom = text.partition("/")
-    return Fraction(top) / Fraction(bottom or "1")
+    return Fraction(int(top) if top.isdecimal() else Fraction(top), int(bottom or 1))
 
 
 UNITS: dict[str, Unit] = {name: Unit(name, kind, _fraction(factor)) for name, kind, factor in _TABLE}
@@ -186,12 +186,15 @@ def unit_names(kind: str) -> list[str]:
 _LEADING = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 
 
+_GOES_ON = frozenset(",.0123456789")
+
+
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
     text = text.strip()
     leading = _LEADING.match(text)
     # "1.2.3" or "80,35" is not a number with a unit, and of "1e999" no part is taken for the whole.
-    if not leading or text[leading.end() : leading.end() + 1] in tuple(",.0123456789"):
+    if not leading or text[leading.end() : leading.end() + 1] in _GOES_ON:
         return None, text
     number = read_number(leading.group(), decimal)
     return (None, text) if number is None else (number, text[leading.end() :].strip())

@@ -14,6 +14,8 @@ Path = tuple[str | int, ...]
 
 # A text that is not closed reaches to the end of its line, so that no place is looked at twice.
 _QUOTED = re.compile(r"""\"(?:[^"\\]|\\.)*(?:"|\\?$)|'[^']*(?:'|$)|#.*""")
+# Most lines: a bare key and a value that is whole in itself.
+_WHOLE = re.compile(r"""([A-Za-z0-9_-]++)[ \t]*+=[ \t]*+(?:"[^"\\]*+"[ \t\r]*+|[^"'\[\]{}]*+)""")
 _KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
 
 
@@ -109,6 +111,9 @@ def index_lines(text: str) -> dict[Path, int]:
     for number, line in enumerate(text.split("\n"), 1):
         if index.quote or index.depth > 0:
             index.value(line)
+            continue
+        if whole := _WHOLE.fullmatch(line):
+            index.lines.setdefault((*index.base, whole[1]), number)
             continue
         opening, header = _header(line)
         if opening:

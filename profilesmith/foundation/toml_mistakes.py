@@ -23,7 +23,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
 """The word for each kind of file of ours, and the tables that it alone has; the first is the telling one."""
 GIVEN_BY = {"recipe": "--recipe", "key map": "--keymap", "facts file": "--facts"}
 LONGEST_LINE = 80
-_BARE = re.compile(r"^\s*([\w.\"-]+)\s*=\s*([^\s\"'\[{#][^#]*?)\s*(#.*)?$")
+_BARE = r"^\s*([\w.\"-]+)\s*=\s*([^\s\"'\[{#][^#]*?)\s*(#.*)?$"  # compiled when a file has a mistake
 
 
 def kind_of(tables: Iterable[str]) -> str:
@@ -65,7 +65,7 @@ def broken_line(text: str, name: str, form: str, message: str) -> Problem:
 
 
 def _fix(line: str) -> str:
-    bare = _BARE.match(line)
+    bare = re.match(_BARE, line)
     if bare:
         value = bare.group(2).replace("\\", "\\\\").replace('"', '\\"')
         return f'Text needs quotes, as in {bare.group(1)} = "{value}".'

@@ -9,7 +9,7 @@ ValueError, TypeError or KeyError for whatever has another shape; a member that 
 from collections.abc import Mapping
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.plain_forms import PLAIN, Form, Json, Text, choice, itself, list_of, or_none, quoted, table_of
@@ -57,7 +57,7 @@ class _Member(NamedTuple):
     default: Any
     is_left_out: bool
     is_here_only: bool
-    schema: Json
+    hint: Any
 
 
 _NONE = object()
@@ -65,7 +65,7 @@ _NONE = object()
 
 @cache
 def _members(kind: Any) -> list[_Member]:
-    hints, defaults = get_type_hints(kind, include_extras=True), kind._field_defaults
+    hints, defaults = kind.__annotations__, kind._field_defaults  # types themselves: no file of the ledger writes texts
     return [
         _Member(
             name,
@@ -73,7 +73,7 @@ def _members(kind: Any) -> list[_Member]:
             defaults.get(name, _NONE),
             LEFT_OUT in get_args(hint)[1:],
             ONLY_HERE in get_args(hint)[1:],
-            _described(hint),
+            hint,
         )
         for name, hint in hints.items()
     ]
@@ -95,9 +95,12 @@ def _record(kind: Any) -> Form:
             raise TypeError("no object")
         return kind(*(_value(member, item) for member in members))
 
-    definitions = {key: value for member in members for key, value in member.form.definitions.items()}
+    def definitions() -> Mapping[str, Json]:
+        below = {key: value for member in members for key, value in member.form.definitions.items()}
+        return {**below, name: _object(members)}
+
     name = kind.__name__
-    return Form(write, read, {"$ref": f"#/$defs/{name}"}, {**definitions, name: _object(members)}, _text_of(members))
+    return Form(write, read, {"$ref": f"#/$defs/{name}"}, definitions, _text_of(members))
 
 
 def _text_of(members: list[_Member]) -> Text:
@@ -149,7 +152,7 @@ def _object(members: list[_Member]) -> Json:
         "type": "object",
         "additionalProperties": False,
         "required": [member.name for member in written if not member.is_left_out],
-        "properties": {member.name: member.schema for member in written},
+        "properties": {member.name: _described(member.hint) for member in written},
     }
 
 

@@ -35,7 +35,7 @@ class Decision(NamedTuple):
     hand: Annotated[str, "The value that the hand wrote."] = ""
     new: Annotated[str, "The value that is derived now."] = ""
     chosen: Annotated[Chosen, "Which of two was chosen in a conflict."] = ""
-    why: Annotated[str, "The reason, in a sentence."] = ""
+    why: Annotated[str, "The reason, a stable word for programs; in older ledgers a sentence."] = ""
     overrules: Annotated[str, "The rule that the hand overrules."] = ""
     file: Annotated[str, "The file."] = ""
     line: Annotated[int, "The line in it; 0 for none."] = 0

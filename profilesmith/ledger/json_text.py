@@ -7,7 +7,7 @@ from json.encoder import encode_basestring
 from typing import Any
 
 # What a terminal or an editor would obey: C1 controls, and marks that turn or hide text. JSON may escape any character.
-_HARMFUL = re.compile("[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]")
+_HARMFUL = "[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]"
 
 
 def json_text(data: Mapping[str, Any]) -> str:
@@ -42,4 +42,7 @@ def lines_of(members: Mapping[str, str | list[str]]) -> str:
             items = ",\n    ".join(value)
             value = f"[\n    {items}\n  ]"
         lines.append(f"  {encode_basestring(name)}: {value}")
-    return _HARMFUL.sub(lambda match: f"\\u{ord(match.group()):04x}", "{\n" + ",\n".join(lines) + "\n}\n")
+    text = "{\n" + ",\n".join(lines) + "\n}\n"
+    if text.replace("\n", "").isprintable():  # as mostly: then none of them is in it
+        return text
+    return re.sub(_HARMFUL, lambda match: f"\\u{ord(match.group()):04x}", text)

@@ -28,6 +28,8 @@ Status = Literal[
     "refused",
 ]
 Values = Annotated[tuple[Value, ...], VALUES]
+BrokenRules = frozenset[tuple[str, str, int]]
+"""What a value breaks: (setting, recipe, rule's number)."""
 MOVING: tuple[Status, ...] = ("changed", "added", "follows", "gave way")
 """Of rows whose setting has another value than before."""
 WRITING: tuple[Status, ...] = ("changed", "added", "held", "gave way")

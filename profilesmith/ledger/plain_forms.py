@@ -15,7 +15,8 @@ encode, quoted = json.JSONEncoder(ensure_ascii=False).encode, encode_basestring
 
 
 class Form:
-    """How a type is written and read, and its schema. definitions: schemas that it refers to, by name.
+    """How a type is written and read, and its schema. definitions: schemas that it refers to, by name, or what makes
+    them when a schema is published.
 
     text: what ``encode`` makes of ``write``, without the data between them. each: of a list, the text of an item.
     """
@@ -25,12 +26,16 @@ class Form:
         write: Callable[[Any], Any],
         read: Callable[[Any], Any],
         schema: Json,
-        definitions: Mapping[str, Json] = MappingProxyType({}),
+        definitions: Mapping[str, Json] | Callable[[], Mapping[str, Json]] = MappingProxyType({}),
         text: Text | None = None,
         each: Text | None = None,
     ) -> None:
-        self.write, self.read, self.schema, self.definitions = write, read, schema, definitions
+        self.write, self.read, self.schema, self._definitions = write, read, schema, definitions
         self.text, self.each = text or (lambda value: encode(write(value))), each
+
+    @property
+    def definitions(self) -> Mapping[str, Json]:
+        return self._definitions() if callable(self._definitions) else self._definitions
 
 
 def itself(value: Any) -> Any:
@@ -73,7 +78,7 @@ def list_of(items: Form) -> Form:
         return f"[{', '.join(map(items.text, value))}]"
 
     schema = {"type": "array", "items": items.schema}
-    return Form(lambda value: list(map(items.write, value)), read, schema, items.definitions, text, items.text)
+    return Form(lambda value: list(map(items.write, value)), read, schema, lambda: items.definitions, text, items.text)
 
 
 def table_of(values: Form) -> Form:
@@ -88,7 +93,8 @@ def table_of(values: Form) -> Form:
     def text(table: Mapping[str, Any]) -> str:
         return "{" + ", ".join([f"{quoted(name)}: {values.text(value)}" for name, value in table.items()]) + "}"
 
-    return Form(write, read, {"type": "object", "additionalProperties": values.schema}, values.definitions, text)
+    schema = {"type": "object", "additionalProperties": values.schema}
+    return Form(write, read, schema, lambda: values.definitions, text)
 
 
 def or_none(form: Form) -> Form:
@@ -96,6 +102,6 @@ def or_none(form: Form) -> Form:
         lambda value: None if value is None else form.write(value),
         lambda item: None if item is None else form.read(item),
         {"anyOf": [form.schema, {"type": "null"}]},
-        form.definitions,
+        lambda: form.definitions,
         lambda value: "null" if value is None else form.text(value),
     )

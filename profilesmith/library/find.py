@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from profilesmith.foundation.paths import names_a_file
@@ -13,6 +14,7 @@ from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 KINDS = {"recipe": ("", "recipes"), "key map": ("keymaps",), "facts": ("facts",)}
 
 
+@cache
 def shipped() -> Path:
     """The recipes that travel with the package: in the wheel inside it, in a checkout beside it."""
     package = Path(__file__).resolve().parent.parent

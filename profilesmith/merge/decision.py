@@ -19,5 +19,5 @@ Choose = Callable[[Decision], str]
 def settle(decision: Decision, choose: Choose) -> Decision:
     """A conflict with what was chosen."""
     chosen = choose(decision._replace(chosen=UNDECIDED))
-    why = {BASE: "the new base is preferred", DERIVED: "the hand edit is preferred"}.get(chosen, decision.why)
+    why = {BASE: "base-preferred", DERIVED: "hand-preferred"}.get(chosen, decision.why)
     return decision._replace(chosen=chosen, why=why)  # type: ignore[arg-type]

@@ -25,8 +25,8 @@ from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-PACKED = "its key holds several settings in one value; set it by hand"
-MEANS_MORE = "carried over it would change what other lines say"
+PACKED = "several-settings-in-one-value"
+MEANS_MORE = "changes-other-lines"
 Key = tuple[str, str]
 
 

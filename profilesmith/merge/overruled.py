@@ -7,16 +7,13 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from profilesmith.facts.facts import Facts
-from profilesmith.ledger import Decision, Ledger, Row
+from profilesmith.ledger import BrokenRules, Decision, Ledger, Row
 from profilesmith.merge.decision import AGREED, DERIVED, LEFT_OUT
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.setting import Vocabulary
-
-Rules = frozenset[tuple[str, str, int]]
-"""(setting, recipe, rule's number)."""
 
 
 def broken_rules(
@@ -27,7 +24,7 @@ def broken_rules(
     facts: Facts,
     answers: Facts,
     vocabulary: Vocabulary,
-) -> Rules:
+) -> BrokenRules:
     """The rules on some settings that a profile breaks. ledger: of the recipes alone; profile: hand edits in it."""
     broken: set[tuple[str, str, int]] = set()
     for name in names:

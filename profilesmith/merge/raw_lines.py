@@ -20,9 +20,9 @@ LONGEST = 80
 MAPPED, CARRIED, RAW = "mapped", "carried", "raw"
 SPELLED, BESIDE, MOVED = "spelled", "beside", "moved"
 WHY = {
-    SPELLED: "it means the same; the new base's spelling stands",
-    BESIDE: "what stands beside its values is the new base's",
-    MOVED: "its value is another one now",
+    SPELLED: "spelled-its-own-way",
+    BESIDE: "beside-its-values",
+    MOVED: "another-value-now",
 }
 KindOf = Callable[[str, str], str]
 """(section, key) -> ``mapped`` (its value is merged as settings), ``carried`` (the hand's line is to be taken, it was
@@ -70,7 +70,7 @@ class _RawMerging:
             theirs = self.other(self.to_theirs, number, self.theirs)
             at = self.to_theirs.pairs.get(number)
             if number in self.to_mine.moved and mine is not None:
-                self.tell(line, LEFT_OUT, line, mine, theirs, why="moved by hand; the order is the new base's")
+                self.tell(line, LEFT_OUT, line, mine, theirs, why="moved-by-hand")
             if mine is None:
                 self.taken_out(line, theirs, at)
             elif line.kind == "key":
@@ -150,7 +150,7 @@ class _RawMerging:
             return
         verdict = meet(*three, lambda one, other: one == other)
         if verdict == "agreed":
-            self.tell(old, AGREED, old, mine, theirs, why="the new base says the same")
+            self.tell(old, AGREED, old, mine, theirs, why="base-says-the-same")
         elif kind == MOVED or (kind in WHY and verdict == "conflict"):
             self.tell(old, LEFT_OUT, old, mine, theirs, why=WHY[kind])
         elif verdict == "mine":
@@ -173,7 +173,7 @@ class _RawMerging:
             return
         if theirs is None or at is None:
             if kind == RAW:
-                self.tell(old, AGREED, old, None, None, why="the new base does not have it either")
+                self.tell(old, AGREED, old, None, None, why="base-lacks-it-too")
             return
         if kind == RAW:
             moved = self.content(0, old) != self.content(2, theirs)
@@ -187,11 +187,11 @@ class _RawMerging:
         if mine is None or self.frame(0, old) == self.frame(1, mine):
             return
         if theirs is None or at is None:
-            self.tell(old, LEFT_OUT, old, mine, None, why="the new base does not have this line", whole=True)
+            self.tell(old, LEFT_OUT, old, mine, None, why="base-lacks-this-line", whole=True)
         elif self.frame(1, mine) == self.frame(2, theirs):
-            self.tell(old, AGREED, old, mine, theirs, why="the new base says the same", whole=True)
+            self.tell(old, AGREED, old, mine, theirs, why="base-says-the-same", whole=True)
         elif self.frame(0, old) != self.frame(2, theirs):
-            self.tell(old, LEFT_OUT, old, mine, theirs, why="the new base changed this line too", whole=True)
+            self.tell(old, LEFT_OUT, old, mine, theirs, why="base-changed-it-too", whole=True)
         else:
             self.tell(old, KEPT, old, mine, theirs, DERIVED, whole=True)
             line, (before, behind) = self.lines[at], self.frame(1, mine)
@@ -217,11 +217,9 @@ class _RawMerging:
         if kind == CARRIED:
             self.replace_value(mine, at)
         elif self.content(1, mine) == self.content(2, theirs):
-            self.tell(mine, AGREED, None, mine, theirs, why="the new base has it too")
+            self.tell(mine, AGREED, None, mine, theirs, why="base-has-it-too")
         elif self.value_of(1, mine) == self.value_of(2, theirs):
-            self.tell(
-                mine, LEFT_OUT, None, mine, theirs, why="the new base has it too, written in its own way", whole=True
-            )
+            self.tell(mine, LEFT_OUT, None, mine, theirs, why="base-has-it-its-own-way", whole=True)
         elif self.tell(mine, CONFLICT, None, mine, theirs).chosen == DERIVED:
             self.replace_value(mine, at)
 

@@ -3,10 +3,9 @@
 from collections.abc import Container, Iterable, Mapping, Sequence
 from fractions import Fraction
 
-from profilesmith.ledger import Cause, Decision, Ledger, Note, Row
+from profilesmith.ledger import BrokenRules, Cause, Decision, Ledger, Note, Row
 from profilesmith.merge.decision import CONFLICT
 from profilesmith.merge.held import Holding
-from profilesmith.merge.overruled import Rules
 from profilesmith.merge.settings import SettingMerge
 from profilesmith.profile.profile import Entry, Grid, Profile
 from profilesmith.vocabulary.setting import Value
@@ -14,7 +13,7 @@ from profilesmith.vocabulary.setting import Value
 FINER = 10**6  # a text may be given six more decimals, as recipes may
 
 
-def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: Rules) -> Ledger:
+def replay(ledger: Ledger, merges: Iterable[SettingMerge], broken: BrokenRules) -> Ledger:
     """The ledger with every edit that is carried by value. broken: the rules that edits overrule; their rows say so."""
     carried = {item.setting: item for item in merges if item.holding and not item.by_text}
     if not carried:
@@ -116,7 +115,7 @@ def _share(value: Value, share: Fraction | None, whole: Value) -> Value:
     return share * whole if share is not None and isinstance(whole, Fraction) else value
 
 
-def _row(row: Row, entries: Mapping[str, Entry], carried: Mapping[str, SettingMerge], broken: Rules) -> Row:
+def _row(row: Row, entries: Mapping[str, Entry], carried: Mapping[str, SettingMerge], broken: BrokenRules) -> Row:
     """A rule's row where a hand edit, or what it is a share of, has moved the setting."""
     entry = entries.get(row.setting)
     if (

@@ -75,7 +75,7 @@ def _merge(name: str, sides: ProfileSides, vocabulary: Vocabulary, choose: Choos
     was, hand, new = _shown(name, (old, mine, theirs), vocabulary)
     decision = Decision(name, "setting", _outcome(verdicts), was=was, hand=hand, new=new, chosen=DERIVED)
     if decision.outcome == AGREED:
-        return SettingMerge(name, decision._replace(why="the new base and its recipes come to the same"))
+        return SettingMerge(name, decision._replace(why="comes-to-the-same"))
     if decision.outcome == CONFLICT:
         decision = settle(decision, choose)
     takes = [verdict == "mine" or (verdict == "conflict" and decision.chosen == DERIVED) for verdict in verdicts]

@@ -15,13 +15,13 @@ def form_changes(old: Document, mine: Document) -> Iterator[Decision]:
     """One decision for each: a text saved with other line ends is not a hundred edits."""
     ends = [_ends(document.text) for document in (old, mine)]
     if ends[0] != ends[1] and all(ends):
-        yield _named("the line ends", ends[0], ends[1], mine, "the line ends are the new base's")
+        yield _named("the line ends", ends[0], ends[1], mine, "line-ends-of-base")
     last = ["there" if document.text.endswith(("\n", "\r")) else "missing" for document in (old, mine)]
     if last[0] != last[1] and old.text and mine.text:
-        yield _named("the last line end", last[0], last[1], mine, "it is as in the new base")
+        yield _named("the last line end", last[0], last[1], mine, "end-of-base")
     # Plain ASCII is the same in most encodings.
     if old.codec != mine.codec and (old.codec.bom != mine.codec.bom or not old.text.isascii()):
-        yield _named("the encoding", str(old.codec), str(mine.codec), mine, "the encoding is the new base's")
+        yield _named("the encoding", str(old.codec), str(mine.codec), mine, "encoding-of-base")
 
 
 def _named(what: str, was: str, hand: str, mine: Document, why: str) -> Decision:

@@ -10,7 +10,7 @@ How an answer looks, in every file:
 ==================  ===================================================================================
 ``float``, ``int``  the formula holds for these inputs; its known errors stand in the docstring
 ``Bracket``         the truth lies between two numbers; no point in between is better than another
-``NotValid``        a fair question that the formula cannot answer here: the reason, and what would settle it
+``NotValid``        a fair question that the formula cannot answer here: the reason, as a code
 ``ValueError``      no such thing exists (a negative length, not a number): the caller must look first
 ==================  ===================================================================================
 

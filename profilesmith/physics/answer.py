@@ -10,11 +10,10 @@ from profilesmith.foundation.named_tuple import NamedTuple
 class NotValid(NamedTuple):
     """The formula does not hold here.
 
-    reason: why, as a clause that can follow "because". settled_by: what the maker could measure or tell instead, or "".
+    reason: why, as a code; words for people are made elsewhere.
     """
 
     reason: str
-    settled_by: str = ""
 
 
 class _Ends(NamedTuple):

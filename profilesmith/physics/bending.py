@@ -8,10 +8,7 @@ from __future__ import annotations
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.inputs import require_not_negative, require_positive
 
-_TOO_SHARP = NotValid(
-    "the bend is sharper than the part is thick, where the middle no longer keeps its length",
-    "a trial bend of the part",
-)
+_TOO_SHARP = NotValid("bend-too-sharp")
 
 
 def outer_strain_share(thickness_mm: float, inner_radius_mm: float) -> float | NotValid:

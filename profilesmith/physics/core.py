@@ -35,7 +35,7 @@ def core_modulus_bracket(
     if density_share in (0, 1):
         return Bracket(float(density_share), float(density_share))
     if cell_count(core_thickness_mm, cell_mm) < FEWEST_CELLS:
-        return NotValid("fewer than three cells of the infill fit through the core, so only walls and skins count")
+        return NotValid("too-few-cells")
     return Bracket(voigt_ratio(density_share) ** low_power, voigt_ratio(density_share))
 
 

@@ -66,7 +66,7 @@ def warming_speedup_ratio(activation_kj_mol: float, cold_c: float, warm_c: float
     """
     require_positive(activation_kj_mol=activation_kj_mol)
     if not (0 <= cold_c <= 120 and 0 <= warm_c <= 120):
-        return NotValid("spools are not dried below 0 or above 120 degC")
+        return NotValid("outside-0-to-120-c")
     inverse = 1 / (cold_c + _ICE_POINT_K) - 1 / (warm_c + _ICE_POINT_K)
     return math.exp(activation_kj_mol * 1000 / _GAS_J_MOL_K * inverse)
 
@@ -80,5 +80,5 @@ def glassy_drying_ceiling_c(lowest_glass_transition_c: float) -> Bracket | NotVa
     if not math.isfinite(lowest_glass_transition_c):
         raise ValueError(f"{lowest_glass_transition_c!r} is no temperature")
     if lowest_glass_transition_c < ROOM_C:
-        return NotValid("the plastic is not glassy at room temperature", "the drying temperature on the spool's label")
+        return NotValid("not-glassy-at-room-temperature")
     return Bracket(lowest_glass_transition_c - 10, lowest_glass_transition_c - 5)

@@ -56,5 +56,5 @@ def face_dent_mm(
     require_positive(pressure_mpa=pressure_mpa, span_mm=span_mm)
     per_factor = pressure_mpa * span_mm**4 / plate_stiffness_n_mm(modulus_mpa, thickness_mm, poisson)
     if _SQUARE * per_factor > thickness_mm / 2:
-        return NotValid("a face that gives by more than half its thickness is no stiff plate: it will dent")
+        return NotValid("gives-by-more-than-half")
     return Bracket(_SQUARE * per_factor, _STRIP * per_factor)

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from profilesmith.physics.answer import Bracket, NotValid
 
-_MEASURE = "a Shore D reading or a measured modulus"
-
 
 def gent_modulus_mpa(shore_a: float) -> float | Bracket | NotValid:
     """``E = 0.0981 (56 + 7.62336 S) / (0.137505 (254 - 2.54 S))`` [MPa], from Shore A.
@@ -20,9 +18,9 @@ def gent_modulus_mpa(shore_a: float) -> float | Bracket | NotValid:
     """
     _require_reading(shore_a)
     if shore_a < 20:
-        return NotValid("below 20 Shore A the A scale is too coarse", "a measured modulus")
+        return NotValid("too-soft-for-shore-a")
     if shore_a > 98:
-        return NotValid("near 100 Shore A the A scale tells nothing of the modulus", _MEASURE)
+        return NotValid("too-hard-for-shore-a")
     modulus = 0.0981 * (56 + 7.62336 * shore_a) / (0.137505 * (254 - 2.54 * shore_a))
     return modulus if shore_a <= 90 else Bracket(modulus / 2, modulus * 2)
 
@@ -35,7 +33,7 @@ def qi_modulus_from_a_mpa(shore_a: float) -> float | NotValid:
     """
     _require_reading(shore_a)
     if not 20 <= shore_a <= 80:
-        return NotValid("this law is for 20 to 80 Shore A", _MEASURE)
+        return NotValid("outside-20-to-80-shore-a")
     return _qi(shore_a)
 
 
@@ -43,7 +41,7 @@ def qi_modulus_from_d_mpa(shore_d: float) -> float | NotValid:
     """The same from Shore D of 30 to 85, with ``S = D + 50``; else NotValid. Source: as above."""
     _require_reading(shore_d)
     if not 30 <= shore_d <= 85:
-        return NotValid("this law is for 30 to 85 Shore D", "a measured modulus")
+        return NotValid("outside-30-to-85-shore-d")
     return _qi(shore_d + 50)
 
 

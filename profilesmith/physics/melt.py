@@ -10,7 +10,7 @@ from profilesmith.physics.answer import NotValid
 from profilesmith.physics.inputs import require_positive
 
 _POWER_RANGE = (0.1, 1.5)
-_NO_POWER = NotValid("power laws with an exponent outside 0.1 to 1.5 are not plastics melts", "the melt's data sheet")
+_NO_POWER = NotValid("power-outside-melts")
 
 
 def equal_flow_pressure_ratio(old_radius_mm: float, new_radius_mm: float, power: float) -> float | NotValid:

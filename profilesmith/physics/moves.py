@@ -24,9 +24,9 @@ def peak_speed_mm_s(
     require_positive(distance_mm=distance_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
     require_not_negative(entry_mm_s=entry_mm_s, exit_mm_s=exit_mm_s)
     if max(entry_mm_s, exit_mm_s) > speed_mm_s:
-        return NotValid("the move enters or leaves faster than its own speed")
+        return NotValid("ends-faster-than-the-move")
     if abs(exit_mm_s**2 - entry_mm_s**2) > 2 * acceleration_mm_s2 * distance_mm:
-        return NotValid("the move is too short to change from its entry to its exit speed")
+        return NotValid("too-short-to-change-speed")
     free_peak = math.sqrt(acceleration_mm_s2 * distance_mm + (entry_mm_s**2 + exit_mm_s**2) / 2)
     return min(speed_mm_s, free_peak)
 

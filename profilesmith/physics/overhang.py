@@ -19,7 +19,7 @@ def step_over_mm(height_mm: float, angle_from_vertical_deg: float) -> float | No
     require_positive(height_mm=height_mm)
     _require_angle(angle_from_vertical_deg)
     if angle_from_vertical_deg == 90:
-        return NotValid("a flat ceiling is bridged, not stepped")
+        return NotValid("flat-ceiling")
     return height_mm * math.tan(math.radians(angle_from_vertical_deg))
 
 

@@ -9,7 +9,7 @@ from profilesmith.physics.section import BarSection, bending_bracket, bending_ra
 # Powers of the core's law from Voigt (1) to bending cells (2). Between these samples the ratio bends so little that the
 # bracket is missed by less than one in ten thousand (tested).
 _POWERS = tuple(1 + step / 32 for step in range(33))
-_NOTHING = NotValid("the old bar may carry nothing, so nothing can be compared with it")
+_NOTHING = NotValid("old-bar-may-carry-nothing")
 
 
 def same_pattern_bracket(

@@ -31,5 +31,5 @@ def slack_mm(tube_inner_diameter_mm: float, filament_diameter_mm: float, bend_ra
     require_positive(tube_inner_diameter_mm=tube_inner_diameter_mm, filament_diameter_mm=filament_diameter_mm)
     require_not_negative(bend_rad=bend_rad)
     if filament_diameter_mm > tube_inner_diameter_mm:
-        return NotValid("the filament is thicker than the inside of the tube", "the tube's inner diameter")
+        return NotValid("filament-wider-than-tube")
     return (tube_inner_diameter_mm - filament_diameter_mm) * bend_rad

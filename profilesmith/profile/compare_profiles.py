@@ -30,4 +30,4 @@ def compare_profiles(old: Profile, new: Profile) -> list[Difference]:
 
 def _same(old: tuple[Value, ...], new: tuple[Value, ...]) -> bool:
     """Whether lists of different length say the same of every tool."""
-    return len(set(old)) == 1 and set(old) == set(new)
+    return len(old) != len(new) and len(set(old)) == 1 and set(old) == set(new)

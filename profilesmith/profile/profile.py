@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Self
 
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.number import less
 from profilesmith.profile.absent import Absent
 from profilesmith.vocabulary.setting import Value
 
@@ -28,9 +29,11 @@ class Grid(NamedTuple):
         """The writable number nearest to a value; halves go up."""
         if not self.step:
             return value
-        count = (value - self.zero) / abs(self.step)
-        whole = (count.numerator * 2 + count.denominator) // (count.denominator * 2)
-        return self.zero + whole * abs(self.step)
+        step, above = abs(self.step), value - self.zero if self.zero else value
+        top, bottom = above.numerator * step.denominator, above.denominator * step.numerator
+        whole = (top * 2 + bottom) // (bottom * 2)
+        found = Fraction(whole * step.numerator, step.denominator)
+        return self.zero + found if self.zero else found
 
     def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction | None:
         """The writable number nearest to a value that is not past a bound; None where there is none.
@@ -39,13 +42,13 @@ class Grid(NamedTuple):
         """
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
-            number = grid.nearest(value)
-            if high is not None and number > high:
-                number -= abs(grid.step)
-            if low is not None and number < low:
-                number += abs(grid.step)
-            if (high is None or number <= high) and (low is None or number >= low):
-                return number
+            found = grid.nearest(value)
+            if high is not None and less(high, found):
+                found -= abs(grid.step)
+            if low is not None and less(found, low):
+                found += abs(grid.step)
+            if not (high is not None and less(high, found)) and not (low is not None and less(found, low)):
+                return found
             grid = Grid(grid.step / 10, grid.zero)
         return None
 

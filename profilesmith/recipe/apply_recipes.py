@@ -6,7 +6,7 @@ a text can hold is known from the grids of the profile's entries.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -14,7 +14,7 @@ from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.chosen_tool import no_such_tool
-from profilesmith.recipe.order import working_order
+from profilesmith.recipe.constants import Constants
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
@@ -36,34 +36,51 @@ def apply_recipes(
 
     outcomes: those of other profiles with these very recipes, facts and answers.
     """
-    asked = with_bore(base, facts)
+    outcomes, asked = outcomes or Outcomes(), with_bore(base, facts)
     inputs = [settle_inputs(recipe, answers, asked) for recipe in recipes]
+    uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
+    order, circle = outcomes.order(base, recipes)
+    if circle:
+        return Ledger(base=base, derived=base, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
+    constants = outcomes.constants(base, facts)
+    rulings = _rulings(recipes, inputs, asked, base, vocabulary, constants)
+    derived, worked = _worked_out(order, base, rulings, constants, vocabulary, outcomes)
+    ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
+    problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
+    rows: list[tuple[tuple[int, int, int], Row]] = []
+    for setting, outcome in worked.items():
+        problems += outcome.problems
+        rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
+    return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
+
+
+def _worked_out(
+    order: Sequence[str],
+    base: Profile,
+    rulings: Mapping[str, list[RuleOnSetting]],
+    constants: Constants,
+    vocabulary: Vocabulary,
+    outcomes: Outcomes,
+) -> tuple[Profile, dict[str, WorkedOut]]:
+    """The derived profile, and what became of each setting that a rule or another setting can move."""
     entries = dict(base.entries)
     derived = base._replace(entries=entries)
-    uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
-    order, circle = working_order(base, recipes)
-    if circle:
-        return Ledger(base=base, derived=derived, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
-    rulings = _rulings(recipes, inputs, asked, base, vocabulary)
-    rows: list[tuple[tuple[int, int, int], Row]] = []
-    problems = [*other_bore(base, facts, recipes), *no_such_tool(base, facts)]
-    ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
     keys = {name: key for key in base.one_keys for name in key.settings}
-    done: set[str] = set()
+    worked: dict[str, WorkedOut] = {}
+
+    def work(setting: str) -> SettingWork:
+        return SettingWork(vocabulary.settings[setting], base, derived, rulings.get(setting, []), constants)
+
     for name in (name for name in order if name in vocabulary.settings):
-        if name in done or (name not in rulings and _alone(entries.get(name))):
+        if name in worked or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            worked: Mapping[str, WorkedOut] = shared_key(keys[name], base, derived, rulings, facts, vocabulary)
+            now: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
         else:
-            worked = {name: _outcome(name, base, derived, rulings.get(name, []), facts, vocabulary, outcomes)}
-        for setting, outcome in worked.items():
-            if outcome.entry is not None:
-                entries[setting] = outcome.entry
-            problems += outcome.problems
-            rows += [((*place, ranks[setting]), row) for place, row in outcome.rows]
-        done.update(worked)
-    return Ledger(base=base, derived=derived, rows=_ordered(rows), recipes=uses, problems=tuple(problems), facts=facts)
+            now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}
+        entries |= {setting: outcome.entry for setting, outcome in now.items() if outcome.entry is not None}
+        worked |= now
+    return derived, worked
 
 
 def _ordered(rows: list[tuple[tuple[int, int, int], Row]]) -> tuple[Row, ...]:
@@ -76,24 +93,21 @@ def _circle(settings: Sequence[str]) -> Problem:
     return Problem("circle", message, hint=hint, severity=CONFLICT)
 
 
-def _outcome(
+def _remembered(
     name: str,
+    work: Callable[[str], SettingWork],
     base: Profile,
     derived: Profile,
-    rulings: list[RuleOnSetting],
-    facts: Facts,
-    vocabulary: Vocabulary,
-    outcomes: Outcomes | None,
+    rulings: Sequence[RuleOnSetting],
+    outcomes: Outcomes,
 ) -> WorkedOut:
     """What becomes of one setting, worked out or remembered."""
-    seen = None if outcomes is None else outcomes.seen(name, rulings, base, derived)
-    known = None if outcomes is None or seen is None else outcomes.get(seen, base.entries.get(name))
-    if known is not None:
-        return known
-    outcome = SettingWork(vocabulary.settings[name], base, derived, rulings, facts).run()
-    if outcomes is not None and seen is not None:
-        outcomes.keep(seen, outcome)
-    return outcome
+    seen = outcomes.seen(name, rulings, base, derived)
+    known = outcomes.get(seen, base.entries.get(name))
+    if known is None:
+        known = work(name).run()
+        outcomes.keep(seen, known)
+    return known
 
 
 def _alone(entry: Entry | None) -> bool:
@@ -118,6 +132,7 @@ def _rulings(
     facts: Facts,
     base: Profile,
     vocabulary: Vocabulary,
+    constants: Constants,
 ) -> dict[str, list[RuleOnSetting]]:
     """For each setting the rules that speak of it, in the order of recipes and rules."""
     rulings: dict[str, list[RuleOnSetting]] = {}
@@ -125,5 +140,5 @@ def _rulings(
         resolver = Resolver(recipe, settled, facts, base, vocabulary)
         for rule in recipe.rules:
             for setting in rule.settings:
-                rulings.setdefault(setting, []).append(RuleOnSetting(index, rule, resolver))
+                rulings.setdefault(setting, []).append(RuleOnSetting(index, rule, resolver, constants))
     return rulings

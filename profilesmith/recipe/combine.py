@@ -104,7 +104,7 @@ def _not_together(present: Fraction | None, bounds: _Bounds, demands: Sequence[D
 
 def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int]:
     """Where the value is drawn to: the last aim, else base times and plus; and which aim that is."""
-    aims = [index for index, demand in enumerate(demands) if isinstance(demand.aim, Fraction)]
+    aims = [index for index, demand in enumerate(demands) if demand.aim is not None]
     if aims:
         aim = demands[aims[-1]].aim
         return (aim if isinstance(aim, Fraction) else None), aims[-1]
@@ -138,7 +138,7 @@ def _verdict(
     index: int, demands: Sequence[Demand], present: Fraction | None, value: Fraction, bounds: _Bounds, aim_by: int
 ) -> Verdict:
     demand = demands[index]
-    if isinstance(demand.aim, Fraction):
+    if demand.aim is not None:
         return _aim_verdict(index, demands, present, value, bounds, aim_by)
     if demand.times is not None or demand.plus is not None:
         if aim_by >= 0:
@@ -149,11 +149,12 @@ def _verdict(
     if present == value:  # an exact value that the text cannot hold any closer
         return Verdict("kept", note="nearest held")
     decisive = (bounds.low, bounds.high)
-    if demand.low is not None and demand.low == decisive[0] and (present is None or present < demand.low):
+    if demand.low is not None and demand.low == decisive[0] and (present is None or less(present, demand.low)):
         return Verdict("changed")
-    if demand.high is not None and demand.high == decisive[1] and (present is None or present > demand.high):
+    if demand.high is not None and demand.high == decisive[1] and (present is None or less(demand.high, present)):
         return Verdict("changed")
-    by = aim_by if aim_by >= 0 else bounds.low_by if present is not None and value > present else bounds.high_by
+    raised = present is not None and less(present, value)
+    by = aim_by if aim_by >= 0 else bounds.low_by if raised else bounds.high_by
     return Verdict("overruled", by, "stricter")
 
 

@@ -26,14 +26,21 @@ def needs(action: Action, setting: str) -> set[str]:
     return names
 
 
-def working_order(profile: Profile, recipes: Iterable[Recipe]) -> tuple[list[str], list[str]]:
+Links = tuple[tuple[str, str, str], ...]
+
+
+def links(profile: Profile) -> Links:
+    """Which settings hang on others in the text itself: each with the whole that it is a share of, and its switch."""
+    return tuple(
+        (name, entry.relative_to, entry.coupling.switch if entry.coupling else "")
+        for name, entry in profile.entries.items()
+        if entry.relative_to or entry.coupling
+    )
+
+
+def working_order(linked: Links, recipes: Iterable[Recipe]) -> tuple[list[str], list[str]]:
     """(settings in order, circle): those that a rule or another setting can move; the circle is mostly empty."""
-    graph: dict[str, set[str]] = {}
-    for name, entry in profile.entries.items():
-        if entry.relative_to or entry.coupling:
-            graph[name] = {entry.relative_to} if entry.relative_to else set()
-            if entry.coupling:
-                graph[name].add(entry.coupling.switch)
+    graph: dict[str, set[str]] = {name: set(filter(None, others)) for name, *others in linked}
     for recipe in recipes:
         for rule in recipe.rules:
             for setting in rule.settings:

@@ -4,14 +4,19 @@ A setting's outcome follows from its own entry, what the text says of it where i
 settings that its rules look at. Profiles of one workshop say mostly the same, so most outcomes are known already.
 """
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterable, Sequence
+from fractions import Fraction
 
+from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import BORE
-from profilesmith.recipe.order import needs
+from profilesmith.recipe.constants import Constants
+from profilesmith.recipe.order import Links, links, needs, working_order
+from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import WorkedOut
+from profilesmith.vocabulary.setting import Value
 
 MOST = 50_000
 
@@ -30,6 +35,22 @@ class Outcomes:
     def __init__(self) -> None:
         self._known: dict[OutcomeKey, WorkedOut] = {}
         self._needs: dict[str, tuple[str, ...]] = {}
+        self._orders: dict[Links, tuple[list[str], list[str]]] = {}
+        self._constants: dict[tuple[Value, ...], Constants] = {}
+
+    def order(self, base: Profile, recipes: Sequence[Recipe]) -> tuple[list[str], list[str]]:
+        """The working order of the settings, which hangs on how those of a text hang together."""
+        linked = links(base)
+        if linked not in self._orders:
+            self._orders[linked] = working_order(linked, recipes)
+        return self._orders[linked]
+
+    def constants(self, base: Profile, facts: Facts) -> Constants:
+        """What rules come to in every profile whose text names the same bore: that is a fact where no file says one."""
+        bore = base.values(BORE)
+        if bore not in self._constants:
+            self._constants[bore] = Constants(facts)
+        return self._constants[bore]
 
     def seen(self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile) -> OutcomeKey:
         """What the outcome of a setting will follow from; ``derived`` as far as it is worked out."""
@@ -41,14 +62,22 @@ class Outcomes:
             return OutcomeKey(
                 setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived)
             )
-        own = (entry.values, entry.shares, entry.grids, entry.writable, entry.coupling, entry.relative_to, entry.held)
+        own = (
+            plain(entry.values),
+            plain(entry.shares),
+            tuple((*plain(grid[:2]), grid.whole) for grid in entry.grids),
+            entry.writable,
+            entry.coupling,
+            entry.relative_to,
+            entry.held,
+        )
         more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
         return OutcomeKey(setting, own, self._values(setting, more, base, derived))
 
     def _values(self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile) -> Hashable:
         """The bore among them: it answers conditions and questions on the nozzle that is fitted."""
         needed = (BORE, *self._needs[setting], *more)
-        return tuple((base.values(name), derived.values(name)) for name in needed if name)
+        return tuple((plain(base.values(name)), plain(derived.values(name))) for name in needed if name)
 
     def get(self, seen: OutcomeKey, entry: Entry | None) -> WorkedOut | None:
         """A known outcome, at the place where this text has the setting."""
@@ -61,3 +90,8 @@ class Outcomes:
         if len(self._known) >= MOST:
             self._known.clear()
         self._known[seen] = outcome
+
+
+def plain(values: Iterable[Value | None]) -> tuple[Hashable, ...]:
+    """Values with whole numbers in the place of fractions, whose hash takes ten times as long."""
+    return tuple([value.as_integer_ratio() if type(value) is Fraction else value for value in values])

@@ -3,13 +3,11 @@
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Asked, Cause
 from profilesmith.profile.profile import Profile
+from profilesmith.recipe.constants import Constants, Rank, is_constant
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.recipe import Rule
 from profilesmith.recipe.resolve import NotKnown, Resolver
 from profilesmith.vocabulary.setting import Setting
-
-Rank = tuple[int, int]
-"""The recipe's index and the rule's number: where a row belongs."""
 
 
 class RuleOnSetting(NamedTuple):
@@ -18,6 +16,7 @@ class RuleOnSetting(NamedTuple):
     recipe: int
     rule: Rule
     resolver: Resolver
+    constants: Constants
 
     @property
     def rank(self) -> Rank:
@@ -36,8 +35,24 @@ class RuleOnSetting(NamedTuple):
             source=rule.source,
         )
 
+    def applies(self) -> bool | NotKnown:
+        """The answer to the rule's condition."""
+        known = self.constants.conditions
+        if self.rank not in known:
+            known[self.rank] = self.resolver.condition(self.rule.when)
+        return known[self.rank]
+
     def demand(self, setting: Setting, tool: int, derived: Profile) -> "Resolved | NotKnown":
         """All actions of the rule as one demand, or what is missing to know it."""
+        place = (self.rank, setting.id)
+        found = self.constants.demands.get(place)
+        if found is None:
+            found = self._demand(setting, tool, derived)
+            if is_constant(self.rule):
+                self.constants.demands[place] = found
+        return found if isinstance(found, NotKnown) else Resolved(self, *found)
+
+    def _demand(self, setting: Setting, tool: int, derived: Profile) -> tuple[Demand, Cause] | NotKnown:
         demand, asked = Demand(), []
         for action in self.rule.actions:
             values = self.resolver.values(action, setting.id, tool, derived)
@@ -45,16 +60,16 @@ class RuleOnSetting(NamedTuple):
                 return values
             demand = demand.merged(action.does.demand(values))
             asked.append(action.asked(values))
-        return Resolved(self, demand, tuple(asked))
+        return demand, self.cause(tuple(asked))
 
 
 class Resolved(NamedTuple):
-    """A rule on a setting with its demand. asked: as the ledger has it, with values."""
+    """A ruling with its demand. cause: as the ledger has it, with values."""
 
     ruling: RuleOnSetting
     demand: Demand
-    asked: tuple[Asked, ...]
+    cause: Cause
 
     @property
-    def cause(self) -> Cause:
-        return self.ruling.cause(self.asked)
+    def asked(self) -> tuple[Asked, ...]:
+        return self.cause.asked

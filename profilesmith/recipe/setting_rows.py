@@ -1,5 +1,7 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
+from collections.abc import Sequence
+
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
@@ -7,9 +9,10 @@ from profilesmith.profile.profile import Entry
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
+from profilesmith.recipe.constants import Rank
 from profilesmith.recipe.hard_limits import Limit
 from profilesmith.recipe.resolve import NotKnown
-from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
+from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.vocabulary.setting import Setting, Value
 
 _LAST: Rank = (1_000_000, 0)
@@ -19,7 +22,7 @@ class RuleOutcome(NamedTuple):
     """What became of one rule over all tools."""
 
     ruling: RuleOnSetting
-    asked: tuple[Asked, ...]
+    cause: Cause
     verdict: Verdict
     notes: tuple[Note, ...] = ()
 
@@ -27,7 +30,7 @@ class RuleOutcome(NamedTuple):
 class SettingRows:
     """Collects rows, each with its rank, and problems."""
 
-    def __init__(self, setting: Setting, entry: Entry | None, limits: list[Limit]) -> None:
+    def __init__(self, setting: Setting, entry: Entry | None, limits: Sequence[Limit]) -> None:
         self.setting, self.entry, self.limits = setting, entry, limits
         self.rows: list[tuple[Rank, Row]] = []
         self.problems: list[Problem] = []
@@ -37,7 +40,7 @@ class SettingRows:
         self,
         ruling: RuleOnSetting,
         status: Status,
-        asked: tuple[Asked, ...] = (),
+        cause: Cause | None = None,
         derived: tuple[Value, ...] | None = None,
         notes: tuple[Note, ...] = (),
         question: Question | None = None,
@@ -46,7 +49,7 @@ class SettingRows:
         row = Row(
             setting=self.setting.id,
             status=status,
-            cause=ruling.cause(asked),
+            cause=cause or ruling.cause(),
             base=base,
             derived=base if derived is None else derived,
             notes=notes,
@@ -123,7 +126,9 @@ class SettingRows:
             if reason:
                 message = f"{self.setting.id} is written as a share of {entry.relative_to} and would become {reason}."
                 hint = f"Bound {entry.relative_to}, or {self.setting.id} itself, with a rule."
-                self.problems.append(Problem("hard-limit", message, hint=hint, severity=CONFLICT))
+                self.problems.append(
+                    Problem("hard-limit", message, hint=hint, severity=CONFLICT, setting=self.setting.id)
+                )
                 return
 
     def collect(
@@ -133,7 +138,7 @@ class SettingRows:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             before = by_rank.get(item.ruling.rank)
             if before is None or (before.verdict.status != "changed" and verdict.status in ("changed", "overruled")):
-                by_rank[item.ruling.rank] = RuleOutcome(item.ruling, item.asked, verdict, self.notes(verdict, resolved))
+                by_rank[item.ruling.rank] = RuleOutcome(item.ruling, item.cause, verdict, self.notes(verdict, resolved))
 
     def notes(self, verdict: Verdict, resolved: list[Resolved]) -> tuple[Note, ...]:
         """A verdict's note with the rule or limit that decided instead."""
@@ -156,14 +161,14 @@ class SettingRows:
             if index < len(resolved):
                 items.append(resolved[index])
                 sides.append(rule_side(items[-1], self.setting))
-                self.row(items[-1].ruling, "refused", items[-1].asked, notes=(Note("cannot hold together"),))
+                self.row(items[-1].ruling, "refused", items[-1].cause, notes=(Note("cannot hold together"),))
             else:
                 cause = self.limits[index - len(resolved)].cause
                 limit, spot = demand_words(cause, self.setting), f", {cause.place}" if cause.place else ""
                 sides.append(f"the {cause_name(cause)} ({limit}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT)
+        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT, setting=self.setting.id)
         if problem not in self.problems:
             self.problems.append(problem)
         return True

@@ -2,19 +2,18 @@
 
 from fractions import Fraction
 
-from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
-from profilesmith.recipe.chosen_tool import chosen_tool
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
+from profilesmith.recipe.constants import Constants, Rank
 from profilesmith.recipe.hard_limits import Limit, hard_limits
 from profilesmith.recipe.number_of_switch import says_no_number
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.resolve import NotKnown
-from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
+from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome, SettingRows
 from profilesmith.recipe.share import Share, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
@@ -34,15 +33,15 @@ class SettingWork:
     """The state of one setting's derivation; ``run`` is called once."""
 
     def __init__(
-        self, setting: Setting, base: Profile, derived: Profile, rulings: list[RuleOnSetting], facts: Facts
+        self, setting: Setting, base: Profile, derived: Profile, rulings: list[RuleOnSetting], constants: Constants
     ) -> None:
         self.setting, self.base, self.derived, self.rulings = setting, base, derived, rulings
         self.entry = base.entries.get(setting.id)
-        self.tool = chosen_tool(facts) if self.entry and len(self.entry.values) > 1 else None
-        self.limits: list[Limit] = hard_limits(setting, facts) if rulings else []
+        self.tool = constants.tool if self.entry and len(self.entry.values) > 1 else None
+        self.limits = constants.limits(setting) if rulings else ()
         if self.entry and self.entry.coupling and self.entry.coupling.lowest is not None:
             cause = Cause("reads as on", subject=self.entry.coupling.switch)
-            self.limits.append(Limit(cause, Demand(low=self.entry.coupling.lowest)))
+            self.limits = (*self.limits, Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows = SettingRows(setting, self.entry, self.limits)
 
     def run(self) -> WorkedOut:
@@ -74,7 +73,7 @@ class SettingWork:
 
     def applies(self, ruling: RuleOnSetting) -> bool:
         """Ask a rule's condition; a row is written when it does not apply or cannot be known."""
-        answer = ruling.resolver.condition(ruling.rule.when)
+        answer = ruling.applies()
         if answer is True:
             return True
         if isinstance(answer, NotKnown):
@@ -166,7 +165,7 @@ class SettingWork:
             notes = item.notes
             if present != entry.values and item.verdict.status == "kept" and not notes:
                 notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
-            self.rows.row(item.ruling, item.verdict.status, item.asked, derived.values, notes)
+            self.rows.row(item.ruling, item.verdict.status, item.cause, derived.values, notes)
         self.rows.limited(derived.values)
         if self.rows.moves():
             return
@@ -201,7 +200,7 @@ class SettingWork:
         else:
             return False
         for item in resolved:
-            self.rows.row(item.ruling, "by hand", item.asked, (wanted,), (note,))
+            self.rows.row(item.ruling, "by hand", item.cause, (wanted,), (note,))
         if not resolved:
             self.rows.held_by_hand(entry, (wanted,), note)
         return True
@@ -210,7 +209,7 @@ class SettingWork:
         """A choice that the map has no text for, a number that the text cannot hold: they go to the person."""
         if isinstance(result, Combined) and result.by_hand:
             for item in resolved:
-                self.rows.row(item.ruling, "by hand", item.asked, (result.value,), (_NO_TEXT,))
+                self.rows.row(item.ruling, "by hand", item.cause, (result.value,), (_NO_TEXT,))
             return True
         if entry.writable is not None and self.setting.kind == "switch" and result.value not in entry.writable:
             if result.value not in entry.values:
@@ -220,7 +219,7 @@ class SettingWork:
             return False
         for item in resolved:
             note = Note("no text for it", (str(result.value),))
-            self.rows.row(item.ruling, "by hand", item.asked, (result.value,), (note,))
+            self.rows.row(item.ruling, "by hand", item.cause, (result.value,), (note,))
         return True
 
     def without_key(self, live: list[RuleOnSetting]) -> Entry | None:
@@ -243,8 +242,8 @@ class SettingWork:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"
             status: Status = "overruled" if overruled else "added" if added else "by hand"
-            said = self.rows.notes(verdict, resolved) if overruled else notes
-            self.rows.row(item.ruling, status, item.asked, () if result is None else (result.value,), said)
+            told = self.rows.notes(verdict, resolved) if overruled else notes
+            self.rows.row(item.ruling, status, item.cause, () if result is None else (result.value,), told)
         if grid is None or result is None or not added:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

@@ -4,19 +4,19 @@ A switch that a rule turns on takes the key, and another that was on gives way. 
 conflict; an aim gives way to a rule that sets, and to a later aim.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable
 
-from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
 from profilesmith.recipe.conflict import leave_out, own_place, rule_side
-from profilesmith.recipe.rule_on_setting import Rank, Resolved, RuleOnSetting
+from profilesmith.recipe.constants import Rank
+from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome
 from profilesmith.recipe.setting_work import SettingWork, WorkedOut
-from profilesmith.vocabulary.setting import Value, Vocabulary
+from profilesmith.vocabulary.setting import Value
 
 
 class AskedSwitch(NamedTuple):
@@ -42,16 +42,10 @@ class AskedSwitch(NamedTuple):
 def shared_key(
     key: OneKey,
     base: Profile,
-    derived: Profile,
-    rulings: Mapping[str, list[RuleOnSetting]],
-    facts: Facts,
-    vocabulary: Vocabulary,
+    work: Callable[[str], SettingWork],
 ) -> dict[str, WorkedOut]:
     """What becomes of all switches of a key, by setting."""
-    works = (
-        SettingWork(vocabulary.settings[name], base, derived, rulings.get(name, []), facts) for name in key.settings
-    )
-    asked = [_asked(work) for work in works]
+    asked = [_asked(work(name)) for name in key.settings]
     if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
         return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
     firm = [item for item in asked if item.firm]
@@ -109,7 +103,7 @@ def _conflict(key: OneKey, firm: list[AskedSwitch]) -> None:
     )
     for item in firm:
         assert item.claim is not None
-        item.work.rows.row(item.claim.ruling, "refused", item.claim.asked, notes=(Note("key holds one", (key.key,)),))
+        item.work.rows.row(item.claim.ruling, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
     firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
 
@@ -130,7 +124,7 @@ def _entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry | None:
         status, notes = each.verdict.status, each.notes
         if holder is not None and item is not holder and item.claim is not None and status != "overruled":
             status, notes = "overruled", _taken(holder)
-        item.work.rows.row(each.ruling, status, each.asked, values, notes)
+        item.work.rows.row(each.ruling, status, each.cause, values, notes)
     if values != entry.values and not item.work.rows.moves() and holder is not None:
         item.work.rows.gave_way(entry, values, holder.setting)
     return entry._replace(values=values)
@@ -150,7 +144,7 @@ def _added_entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry:
         lost = holder is not None and item is not holder and item.claim is not None
         overruled = lost or verdict.status == "overruled"
         notes = _taken(holder) if lost and holder else item.work.rows.notes(verdict, item.resolved)
-        item.work.rows.row(asked.ruling, "overruled" if overruled else "added", asked.asked, values, notes)
+        item.work.rows.row(asked.ruling, "overruled" if overruled else "added", asked.cause, values, notes)
     if not item.work.rows.moves():
         item.work.rows.added_with_key(values)
     grid = item.work.base.addable[item.setting]

@@ -1,8 +1,34 @@
 """What became of the edits that hands made, in sentences."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from profilesmith.ledger import Decision, Earlier
+
+WHY: Mapping[str, str] = {
+    "another-value-now": "its value is another one now",
+    "base-changed-it-too": "the new base changed this line too",
+    "base-has-it-its-own-way": "the new base has it too, written in its own way",
+    "base-has-it-too": "the new base has it too",
+    "base-lacks-it-too": "the new base does not have it either",
+    "base-lacks-this-line": "the new base does not have this line",
+    "base-preferred": "the new base is preferred",
+    "base-says-the-same": "the new base says the same",
+    "beside-its-values": "what stands beside its values is the new base's",
+    "changes-other-lines": "carried over it would change what other lines say",
+    "comes-to-the-same": "the new base and its recipes come to the same",
+    "encoding-of-base": "the encoding is the new base's",
+    "end-of-base": "it is as in the new base",
+    "hand-preferred": "the hand edit is preferred",
+    "line-ends-of-base": "the line ends are the new base's",
+    "moved-by-hand": "moved by hand; the order is the new base's",
+    "no-copy-of-the-text": (
+        "the ledger holds no copy of the text as it was made: whether a hand put this in or the base took it out "
+        "cannot be told"
+    ),
+    "several-settings-in-one-value": "its key holds several settings in one value; set it by hand",
+    "spelled-its-own-way": "it means the same; the new base's spelling stands",
+}
+"""Why an edit became what it did; what is not here, older ledgers say in words."""
 
 
 def decision_sentence(decision: Decision) -> str:
@@ -19,7 +45,8 @@ def decision_sentence(decision: Decision) -> str:
         outcome = {"kept": "Kept", "agreed": "Needless now", "left out": "Not carried over"}[
             decision.outcome
         ] + f": {edit}"
-    more = [text for text in (decision.why, f"it overrules {decision.overrules}" if decision.overrules else "") if text]
+    why = WHY.get(decision.why, decision.why)
+    more = [text for text in (why, f"it overrules {decision.overrules}" if decision.overrules else "") if text]
     return f"{outcome}{'; ' if more else ''}{'; '.join(more)}."
 
 

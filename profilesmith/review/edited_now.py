@@ -5,9 +5,9 @@ made.
 from collections.abc import Collection, Mapping
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger import Ledger
+from profilesmith.ledger import BrokenRules, Ledger
 from profilesmith.profile.profile import Profile
-from profilesmith.review.hand_edits import Rules, differences
+from profilesmith.review.hand_edits import differences
 from profilesmith.vocabulary.setting import Value
 
 
@@ -32,7 +32,7 @@ class EditedNow(NamedTuple):
 
 
 def edited_now(
-    ledger: Ledger, now: Profile, broken: Rules | None = None, followers: Collection[str] = ()
+    ledger: Ledger, now: Profile, broken: BrokenRules | None = None, followers: Collection[str] = ()
 ) -> Mapping[str, EditedNow]:
     """The settings whose value is no longer the derived one. broken: None where nobody can say."""
     return {
@@ -41,7 +41,7 @@ def edited_now(
     }
 
 
-def _edit(name: str, ledger: Ledger, now: Profile, broken: Rules, follows: bool) -> EditedNow:
+def _edit(name: str, ledger: Ledger, now: Profile, broken: BrokenRules, follows: bool) -> EditedNow:
     base, made, entry = ledger.base.entries.get(name), ledger.derived.entries.get(name), now.entries.get(name)
     breaks = sorted((recipe, rule) for setting, recipe, rule in broken if setting == name)
     edit = EditedNow(base.values if base else (), made.values if made else (), (), tuple(breaks), follows)

@@ -3,28 +3,31 @@
 from collections.abc import Collection
 from fractions import Fraction
 
-from profilesmith.ledger import Ledger, Row
+from profilesmith.ledger import BrokenRules, Ledger, Row
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
-Rules = frozenset[tuple[str, str, int]]
-"""(setting, recipe, rule's number)."""
-
 
 def hand_edits(
-    ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None = None, followers: Collection[str] = ()
+    ledger: Ledger,
+    now: Profile,
+    vocabulary: Vocabulary,
+    broken: BrokenRules | None = None,
+    followers: Collection[str] = (),
+    but: Collection[str] = (),
 ) -> list[str]:
     """One sentence for each setting whose value is no longer the derived one.
 
     broken: the rules, as (setting, recipe, number), that the profile as it is now breaks; None when nobody can say.
-    followers: settings whose own text was not touched.
+    followers: settings whose own text was not touched. but: settings that are not to be told.
     """
     return [
         _sentence(difference, ledger, now, vocabulary, broken) + _follows(difference.setting, now, followers)
         for difference in differences(ledger, now)
+        if difference.setting not in but
     ]
 
 
@@ -48,7 +51,7 @@ def _same(difference: Difference) -> bool:
 
 
 def _sentence(
-    difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: Rules | None
+    difference: Difference, ledger: Ledger, now: Profile, vocabulary: Vocabulary, broken: BrokenRules | None
 ) -> str:
     setting = vocabulary.settings[difference.setting]
     entry = now.entries.get(difference.setting)

@@ -2,13 +2,14 @@
 
 from collections.abc import Mapping, Sequence
 
+from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.judgement import ALARMS, ORDER, Judgement, Verdict
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.findings.in_words import judge
+from profilesmith.review.findings.in_words import in_words
 from profilesmith.revision.on_profiles import Moved, Values
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.ledger_to_edits import write_ledger
@@ -70,9 +71,8 @@ def untouched(translation: Translation, facts: Facts) -> ProfileOutcome:
 
 def alarms_of(judgement: Judgement) -> dict[tuple[str, str], Alarm]:
     """Checks and cautions that ask for a look, by name and title; of several of one name and title the worst."""
-    every = [
-        Alarm(item.check, item.title, item.verdict, item.text) for item in judgement.findings if item.verdict in ALARMS
-    ]
+    alarming = (item if item.text else in_words(item) for item in judgement.findings if item.verdict in ALARMS)
+    every = [Alarm(item.check, item.title, item.verdict, item.text) for item in alarming]
     every += [Alarm(item.id, HURTS, "caution", item.text) for item in judgement.cautions]
     alarms: dict[tuple[str, str], Alarm] = {}
     for item in every:

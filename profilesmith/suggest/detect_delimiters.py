@@ -107,7 +107,8 @@ def _find_next_key(lines: Sequence[str]) -> str:
         for line in lines:
             pieces = _pieces(line, mark)
             keyed = sum(1 for piece in pieces if _form(mark).match(piece))
-            if len(pieces) > 1 and keyed == len(pieces):
+            numbers = sum(1 for piece in pieces if piece[-1].isdigit() or _ENDS_IN_NUMBER.match(piece))
+            if len(pieces) > 1 and keyed == len(pieces) < 2 * numbers:
                 rows += 1
             elif len(pieces) == 1 and keyed:
                 singles += 1

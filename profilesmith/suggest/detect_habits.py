@@ -5,23 +5,20 @@ Lists and packed values are next door, in ``detect_lists``.
 """
 
 import re
-from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, find_layout
 from profilesmith.suggest.detect_headings import find_headings
 from profilesmith.suggest.detect_marks import USUAL, find_marks, find_marks_behind, has_remark
-from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
-from profilesmith.text.document import Assignment, Document, Habits
+from profilesmith.suggest.short_value import SAMPLE
+from profilesmith.suggest.switch_words import find_switch_words
+from profilesmith.text.cuts import COLUMNS
+from profilesmith.text.document import Document, Habits
 from profilesmith.text.heading_forms import HeadingForms
-from profilesmith.translation.key_map import SWITCH_WORDS
 
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
-LONGEST_SWITCH = 12  # letters of a word for on or off
-YES_NO = frozenset({"yes", "no", "ja", "nein", "oui", "non", "aye", "nay"})  # what may have a courtesy behind it
-SAMPLE = 4000  # lines: a habit shows itself early
 
 
 class Writing(NamedTuple):
@@ -54,7 +51,8 @@ def find_habits(texts: Iterable[str]) -> Habits:
         if body and not head and not body.startswith((*marks, "["))
     ]
     layout = find_layout(plain)
-    behind = find_marks_behind(plain, marks, layout.delimiters)
+    known = (*marks, COLUMNS) if layout.next_key == COLUMNS else marks
+    behind = find_marks_behind(plain, known, layout.delimiters)
     marks = (*marks, *behind) or tuple(mark for mark in USUAL if mark not in layout.delimiters)
     return Habits(
         comments=marks,
@@ -95,7 +93,7 @@ def writing_of(documents: tuple[Document, ...], habits: Habits, lexicon: Lexicon
     return Writing(
         habits=habits,
         decimal=find_decimal(documents),
-        words=_switch_words(documents, lexicon),
+        words=find_switch_words(documents, lexicon),
         duplicates="last" if _repeats(documents) else "",
     )
 
@@ -120,68 +118,3 @@ def _repeats(documents: tuple[Document, ...]) -> bool:
             if seen.setdefault((item.section, item.key), document.value(item)) != document.value(item):
                 return True
     return False
-
-
-def _switch_words(documents: tuple[Document, ...], lexicon: Lexicon) -> tuple[str, ...]:
-    """The commonest word for on and the commonest for off, where both are met and no known family holds them."""
-    on: Counter[str] = Counter()
-    off: Counter[str] = Counter()
-    strange: Counter[str] = Counter()
-    known = {word for family in SWITCH_WORDS for word in family}
-    for document in documents:
-        for item in document.assignments[:SAMPLE]:
-            text = short_value(document, item)
-            folded = text.casefold()
-            if not text or text.isdigit():
-                continue
-            plain = fold(text)
-            head = plain.split()[0]
-            plain = head if head in YES_NO else plain
-            if plain in lexicon.on or (folded in known and any(folded == family[0] for family in SWITCH_WORDS)):
-                on[text] += 1
-            elif plain in lexicon.off or folded in known:
-                off[text] += 1
-            elif text.isalpha() and len(text) <= LONGEST_SWITCH and plain not in lexicon.patterns:
-                strange[text] += 1
-    if bool(on) != bool(off):  # one of the two is known: the other is the word that is met again and again
-        found = next(((word, times) for word, times in strange.most_common(1) if times >= 2), None)
-        if found:
-            (off if on else on)[found[0]] = found[1]
-    pairs = [
-        (min(on[yes], off[no]), yes, no)
-        for yes in on
-        for no in off
-        if (yes.casefold(), no.casefold()) in _PAIRS or (yes.casefold(), no.casefold()) in SWITCH_WORDS
-    ]
-    if pairs:
-        _, yes, no = max(pairs)
-    elif on and off:
-        yes, no = on.most_common(1)[0][0], off.most_common(1)[0][0]
-    else:
-        return ()
-    return () if {yes.casefold(), no.casefold()} <= known else (yes, no)
-
-
-_PAIRS = frozenset(
-    {
-        ("ja", "nein"),
-        ("oui", "non"),
-        ("an", "aus"),
-        ("ein", "aus"),
-        ("up", "down"),
-        ("with", "without"),
-        ("mit", "ohne"),
-        ("avec", "sans"),
-        ("wahr", "falsch"),
-        ("vrai", "faux"),
-        ("y", "n"),
-        ("active", "inactive"),
-    }
-)
-
-
-def short_value(document: Document, item: Assignment) -> str:
-    """A value without quotes; "" for one that is too long to be a setting's."""
-    if item.end - item.start > 80:
-        return ""
-    return document.text[item.start : item.end].strip().strip("\"'„“”«»").strip()

@@ -6,11 +6,13 @@ from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
+from profilesmith.text.cuts import COLUMNS, GAP
 
-SEPARATORS = ("|", ";", "/", " / ", "@", ">", ":", "+", "&", "~", ",", "x", " ")
+SEPARATORS = (COLUMNS, "|", ";", "/", " / ", "@", ">", ":", "+", "&", "~", ",", "x", " ")
 MOST_PARTS = 4
 # Values of several tools are near each other; two settings in one value (a nozzle's and a bed's heat) are not.
 NEAR = Fraction(13, 10)
+TWO_NOZZLES, FAR = Fraction(9, 4), 0.4  # how far two tools' values may be apart, and how much that speaks against it
 
 
 class Part(NamedTuple):
@@ -45,12 +47,17 @@ def read_part(text: str, decimal: str) -> Part | None:
     return None if suffix and unit is None and not words else Part(text, number, unit, words)
 
 
+def split_at(text: str, separator: str) -> list[str]:
+    """The pieces of a value; two blanks stand for any run of them."""
+    return GAP.split(text) if separator == COLUMNS else text.split() if separator == " " else text.split(separator)
+
+
 def split_value(text: str, decimal: str) -> tuple[str, list[Part]] | None:
     """A value's separator and parts, when it is several numbers."""
     for separator in SEPARATORS:
         if separator not in text or separator == decimal:
             continue
-        pieces = text.split() if separator == " " else text.split(separator)
+        pieces = split_at(text, separator)
         if not 2 <= len(pieces) <= MOST_PARTS:
             continue
         parts = [part for part in (read_part(piece, decimal) for piece in pieces) if part is not None]
@@ -64,13 +71,6 @@ def plain_mark(separator: str) -> str:
     return separator.strip() or separator
 
 
-def same_words(text: str, separator: str, many: int) -> str:
-    """The word that a list repeats for each of so many tools: ``yes / yes``; "" for anything else."""
-    pieces = [piece.strip() for piece in (text.split() if separator == " " else text.split(separator))]
-    alike = len(pieces) == many > 1 and len(set(pieces)) == 1 and pieces[0].isalpha()
-    return pieces[0] if alike else ""
-
-
 def are_near(parts: Iterable[Part]) -> bool:
     """Whether numbers could be one setting's for several tools."""
     numbers = [part.number for part in parts]
@@ -80,24 +80,36 @@ def are_near(parts: Iterable[Part]) -> bool:
     return low == high or (low > 0 and high / low <= NEAR)
 
 
+def likeness(parts: Iterable[Part]) -> int:
+    """How much numbers look like one setting's for several tools: 2 where they are the same, 1 where they are near, 0
+    where two nozzles may account for it, -2 where nothing does.
+    """
+    parts = list(parts)
+    low, high = min(part.number for part in parts), max(part.number for part in parts)
+    if are_near(parts):
+        return 2 if low == high else 1
+    same = len({part.unit.kind if part.unit else "" for part in parts}) == 1
+    return 0 if same and low > 0 and high / low <= TWO_NOZZLES else -2
+
+
 def find_lists(values: Iterable[str], decimal: str) -> Lists:
     """What each separator is used for. One that ever parts unlike numbers packs them, unless it mostly makes lists."""
     near: Counter[str] = Counter()
-    apart: Counter[str] = Counter()
+    apart: dict[str, float] = defaultdict(float)
     lengths: Mapping[str, Counter[int]] = defaultdict(Counter)
     for value in values:
         found = split_value(value, decimal)
         if found is None:
             continue
         separator, parts = plain_mark(found[0]), found[1]
-        if are_near(parts):
-            near[separator] += 1
+        degree = likeness(parts)
+        near[separator] += max(degree, 0)
+        apart[separator] += max(-degree, 0) + (degree == 0 and FAR)
+        if degree >= 0:
             lengths[separator][len(parts)] += 1
-        else:
-            apart[separator] += 1
     tools = tuple(mark for mark, times in near.most_common() if times > apart[mark])
     total: Counter[int] = Counter()
     for mark in tools:
         total += lengths[mark]
-    packed = tuple(mark for mark, _ in apart.most_common())
+    packed = tuple(mark for mark in sorted(apart, key=lambda one: -apart[one]) if apart[mark])
     return Lists(tools, packed, total.most_common(1)[0][0] if total else 0)

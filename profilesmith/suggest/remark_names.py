@@ -20,6 +20,8 @@ _MEANT = re.compile(
     r"(?<![\w.,])(\d{1,2})\s*(?:=|:|-|–|->|is|means|ist|heißt)?\s*([^\W\d_](?:[^\d,;:=()|]|(?<=[a-z])-)*)"
 )
 FEWEST_MEANINGS = 2
+_BORDER = re.compile(r"\s{2,}|\s*\|\s*|\t")
+_LETTER = re.compile(r"[^\W\d_]{2}")
 _PIECES = re.compile(r"[,;|()\[\]]")
 
 
@@ -31,13 +33,38 @@ def opened(text: str, mark: str) -> str:
 
 
 def tabled_names(lines: Iterable[str], keys: Container[str]) -> Mapping[str, str]:
-    """Key -> its name, from lines that begin with a key and go on in words; none where few lines do."""
-    found: dict[str, str] = {}
+    """Key -> its name, from lines that begin with a key and go on in words; none where few lines do.
+
+    A line may hold several keys, in columns; what stands between a key and its name (a unit) is told with it.
+    """
+    names: dict[str, str] = {}
     for line in lines:
-        entry = _ENTRY.match(line)
-        if entry and entry[1] in keys:
-            found.setdefault(entry[1], entry[2].strip(" |\t"))
-    return found if len(found) >= FEWEST_ENTRIES else {}
+        for key, name in _columns(line, keys) or _entry(line, keys):
+            names.setdefault(key, name)
+    return names if len(names) >= FEWEST_ENTRIES else {}
+
+
+def _entry(line: str, keys: Container[str]) -> list[tuple[str, str]]:
+    entry = _ENTRY.match(line)
+    return [(entry[1], entry[2].strip(" |\t"))] if entry and entry[1] in keys else []
+
+
+def _columns(line: str, keys: Container[str]) -> list[tuple[str, str]]:
+    """The keys of a line in columns, each with all that stands up to the next."""
+    cells = [cell for cell in _BORDER.split(line.strip(" |\t")) if cell]
+    if not cells or cells[0].rstrip(" :=") not in keys:
+        return []
+    names: list[tuple[str, list[str]]] = []
+    for cell in cells:
+        head, _, last = cell.rpartition(" ")
+        if cell.rstrip(" :=") in keys:
+            names.append((cell.rstrip(" :="), []))
+        elif last in keys and head and len(cells) > 2 and cell is not cells[-1]:  # a long name touches the next key
+            names[-1][1].append(head.strip())
+            names.append((last, []))
+        else:
+            names[-1][1].append(cell)
+    return [(key, " ; ".join(words)) for key, words in names if any(_LETTER.search(word) for word in words)]
 
 
 def meanings(text: str) -> dict[str, str]:

@@ -8,17 +8,19 @@ from collections.abc import Iterator
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.suggest.detect_habits import Writing, short_value
-from profilesmith.suggest.detect_lists import Lists, Part, find_lists, plain_mark, read_part, same_words, split_value
+from profilesmith.suggest.detect_habits import Writing
+from profilesmith.suggest.detect_lists import Lists, Part, find_lists, plain_mark, read_part, split_at, split_value
 from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
+from profilesmith.suggest.short_value import short_value
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
+from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
@@ -86,11 +88,18 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
     if several is not None:
         yield from _parts_of(base, *several, source)
         return
-    tools = next((mark for mark in source.lists.tools if same_words(text, mark, source.lists.many)), "")
-    if tools:
-        yield _named(base._replace(tools=tools), item.key, source.reader)
-    elif len(text) <= LONGEST_WORD and not text[0].isdigit() and len(text.split()) <= 3:
-        yield _named(base, item.key, source.reader)
+    words, separator = _first_word(text, source.lists)
+    if len(words) <= LONGEST_WORD and not words[0].isdigit() and len(words.split()) <= 3:
+        yield _named(base._replace(text=words, tools=separator), item.key, source.reader)
+
+
+def _first_word(text: str, lists: Lists) -> tuple[str, str]:
+    """The first of several tools' words and what parts them; else the whole text."""
+    for separator in lists.tools:
+        words = split_at(text, separator) if separator.strip() or separator == COLUMNS else []
+        if len(words) == lists.many and all(word.strip().isalpha() for word in words):
+            return words[0].strip(), separator
+    return text, ""
 
 
 def _counts(noun: str, lexicon: Lexicon) -> bool:
@@ -137,7 +146,7 @@ def _parts_of(base: Slot, separator: str, parts: list[Part], source: _Text) -> I
     key, reader = base.assignment.key, source.reader
     if plain_mark(separator) in source.lists.tools and len(parts) == source.lists.many:
         first = parts[0]
-        yield _named(base._replace(number=first.number, unit=first.unit, tools=separator), key, reader)
+        yield _named(base._replace(text=first.text, number=first.number, unit=first.unit, tools=separator), key, reader)
     elif plain_mark(separator) in source.lists.packed:
         names = field_names(key, separator, len(parts))
         said = [part.strip() for part in base.remark_text.split(separator)] if separator.strip() else []

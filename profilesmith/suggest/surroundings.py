@@ -3,6 +3,8 @@ head.
 """
 
 from bisect import bisect_left
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
@@ -11,6 +13,7 @@ from profilesmith.text.document import Assignment, Document, Habits
 
 LONGEST_REMARK = 160
 LONGEST_HEADING = 80
+PROSE = 6  # words at least of a sentence
 MOST_HEADED = 20  # keys below a heading; a remark above more of them is about the text
 MOST_WORDS = 5  # of a heading; longer remarks are sentences, of which only words that warn are heeded
 
@@ -24,12 +27,39 @@ class Surroundings:
         self.lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
         self.headings: list[tuple[int, tuple[Term, ...]]] = []
         self.remark_lines: dict[int, str] = {}
-        self.lines_assigned = sorted(item.line for item in document.assignments)
+        lines_of = defaultdict[str, list[int]](list)
+        for item in document.assignments:
+            lines_of[item.key].append(item.line)
+        prose = self._words_alone(lines_of)
+        # A line whose key is assigned below again may be one of a table that says what the keys mean.
+        again = {line for lines in lines_of.values() for line in lines[:-1]}
+        self.lines_assigned = sorted({item.line for item in document.assignments} - prose)
         self.assigned = set(self.lines_assigned)
         self._walk()
-        keys = {item.key for item in document.assignments}
-        free = (line for number, line in enumerate(self.lines, 1) if number not in self.assigned)
-        self.names = tabled_names((line.strip().lstrip("".join(self.marks) + "-*_ \t|") for line in free), keys)
+        for line in prose:
+            self.remark_lines.setdefault(line, self.lines[line - 1].strip("*-=_~ \t"))
+        free = (line for number, line in enumerate(self.lines, 1) if number not in self.assigned or number in again)
+        self.names = tabled_names((line.strip().lstrip("".join(self.marks) + "-*_ \t|") for line in free), lines_of)
+
+    def _words_alone(self, lines_of: Mapping[str, Sequence[int]]) -> set[int]:
+        """The lines at a text's head that nothing marks as remarks and that are sentences, read as a setting or not.
+
+        A table of keys and their names is none. lines_of: where each key stands.
+        """
+        text, items = self.document.text, self.document.assignments
+        first = next((item.line for item in items if text[item.start : item.start + 1].isdigit()), len(self.lines) + 1)
+        unread = {
+            item.line
+            for item in self.document.unread
+            if item.line < first and self.lines[item.line - 1].split()[0] not in lines_of
+        }
+        said = {
+            item.line
+            for item in items
+            if item.line < first and len(lines_of[item.key]) == 1 and len(self.lines[item.line - 1].split()) >= PROSE
+        }
+        fits = {line for line in unread | said if len(self.lines[line - 1]) <= LONGEST_REMARK}
+        return {line for line in fits if any(char.isalpha() for char in self.lines[line - 1])}
 
     def _walk(self) -> None:
         """Remark lines, and from which line on each heads a block. A ``[section]`` or a blank line ends a block."""

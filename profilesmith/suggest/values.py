@@ -8,12 +8,12 @@ from math import log
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.suggest.detect_habits import YES_NO
 from profilesmith.suggest.ideas import Schema, Schemas
 from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import off_text
 from profilesmith.suggest.slot import Slot
+from profilesmith.suggest.switch_words import YES_NO
 from profilesmith.translation.key_map import SWITCH_WORDS
 
 # Numbers of settings texts lie between a thousandth and some ten thousands: this many e-folds.

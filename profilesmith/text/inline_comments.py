@@ -16,6 +16,7 @@ def comment_at(value: str, comments: tuple[str, ...], inline: bool, cells: tuple
     cells: marks that part the columns of a table too. Behind them the value goes on as long as values alike follow.
     """
     quote = ""
+    comments = tuple(mark for mark in comments if mark not in cells)
     cell, alike = 0, ""  # where the column begins that is looked at, and what the one before it says
     for at, char in enumerate(value):
         if quote:

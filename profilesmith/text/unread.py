@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from profilesmith.text.document import Document, Unread
 
 # A name of a few words, a sign or a gap, and a number, a quoted text or a single word behind it.
-_LIKE = re.compile(
+_LIKE = (  # compiled when a text has such lines
     r"[^\W\d][\w.()/\[\]-]*(?: [\w.()/\[\]-]+){0,4}?(?P<sign>\s*(?:->|=>|:=|[=:|>~;,])\s*|\t+\s*| {2,})"
     r"(?:[-+]?[\d.,]+\s?[^\s\d]{0,6}|\"[^\"]*\"|'[^']*'|[\w.%-]+)\Z"
 )
@@ -19,7 +19,7 @@ def like_settings(document: Document) -> list[tuple[Unread, str]]:
     settings = []
     for line in document.unread:
         text = document.text[line.start : line.end].strip()
-        match = _LIKE.match(text) if len(text) <= _LONGEST else None
+        match = re.match(_LIKE, text) if len(text) <= _LONGEST else None
         if match is not None:
             settings.append((line, match.group("sign").strip() or " "))
     return settings

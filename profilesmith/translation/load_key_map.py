@@ -74,7 +74,11 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         list=separator,
         duplicates=duplicates,
         not_bound=not_bound,
-        bindings=tuple(binding._replace(thousands=thousands) for binding in bindings if binding is not None),
+        bindings=tuple(
+            binding._replace(thousands=thousands) if thousands else binding
+            for binding in bindings
+            if binding is not None
+        ),
     )
 
 
@@ -192,8 +196,7 @@ def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary:
     only_for("angle_from", ("angle",))
     for key in ("on", "off", "on_when"):
         only_for(key, ("switch",))
-    numbers = tuple(sorted({item.kind for item in vocabulary.settings.values() if item.is_number}))
-    if (binding.relative_to or binding.relative_key) and setting.kind not in numbers:
+    if (binding.relative_to or binding.relative_key) and not setting.is_number:
         table.complain("no-use", f"{setting.id} is a {setting.kind}: it cannot be relative.", "", "Drop relative_to.")
     if table.has("shares") and not binding.relative_to:
         message = f"{setting.id} has no relative_to: nothing that moves."

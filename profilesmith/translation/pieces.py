@@ -1,7 +1,12 @@
 """The pieces of a raw value: the span of each tool's value inside quotes, lists and packed fields."""
 
+import re
+
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.text.cuts import COLUMNS, GAP
 from profilesmith.translation.key_map import Binding, KeyMap
+
+_BLANKS = re.compile(r"\s+")
 
 
 class Span(NamedTuple):
@@ -65,7 +70,7 @@ def _quotes_inside(raw: str, span: Span) -> bool:
 
 def _split(raw: str, span: Span, separator: str) -> list[Span]:
     if separator.strip() == "":
-        return _split_blanks(raw, span)
+        return _split_blanks(raw, span, GAP if separator == COLUMNS else _BLANKS)
     result, at = [], span.start
     while (end := raw.find(separator, at, span.end)) >= 0:
         result.append(_stripped(raw, Span(at, end)))
@@ -73,10 +78,9 @@ def _split(raw: str, span: Span, separator: str) -> list[Span]:
     return [*result, _stripped(raw, Span(at, span.end))]
 
 
-def _split_blanks(raw: str, span: Span) -> list[Span]:
+def _split_blanks(raw: str, span: Span, border: re.Pattern[str]) -> list[Span]:
     result, at = [], span.start
-    for word in span.of(raw).split():
-        start = raw.index(word, at)
-        at = start + len(word)
-        result.append(Span(start, at))
-    return result
+    for gap in border.finditer(raw, span.start, span.end):
+        result.append(Span(at, gap.start()))
+        at = gap.end()
+    return [item for item in (*result, Span(at, span.end)) if item.of(raw)]

@@ -2,9 +2,10 @@
 
 import re
 
-_HEAD = re.compile(r"#\s*\[\[binding\]\]\s*")
-_SETTING = re.compile(r'#\s*setting\s*=\s*"([^"]+)"\s*')
-_KEY = re.compile(r'#\s*key\s*=\s*"(.*)"\s*')
+# Compiled when a map has such blocks.
+_HEAD = r"#\s*\[\[binding\]\]\s*"
+_SETTING = r'#\s*setting\s*=\s*"([^"]+)"\s*'
+_KEY = r'#\s*key\s*=\s*"(.*)"\s*'
 
 
 def proposed_blocks(raw: bytes) -> dict[str, tuple[str, int]]:
@@ -12,13 +13,13 @@ def proposed_blocks(raw: bytes) -> dict[str, tuple[str, int]]:
     blocks: dict[str, tuple[str, int]] = {}
     head, setting = 0, ""
     for number, line in enumerate(raw.decode("utf-8", "replace").splitlines(), 1):
-        if _HEAD.fullmatch(line):
-            head, setting = number, ""
-        elif head and (said := _SETTING.fullmatch(line)):
-            setting = said[1]
-        elif head and setting and (key := _KEY.fullmatch(line)):
-            blocks.setdefault(setting, (key[1].replace('\\"', '"').replace("\\\\", "\\"), head))
+        if not line.startswith("#"):
             head = 0
-        elif not line.startswith("#"):
+        elif "[[" in line and re.fullmatch(_HEAD, line):
+            head, setting = number, ""
+        elif head and (said := re.fullmatch(_SETTING, line)):
+            setting = said[1]
+        elif head and setting and (key := re.fullmatch(_KEY, line)):
+            blocks.setdefault(setting, (key[1].replace('\\"', '"').replace("\\\\", "\\"), head))
             head = 0
     return blocks

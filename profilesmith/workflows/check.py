@@ -7,8 +7,6 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from profilesmith import __version__
-from profilesmith.checks.sound_facts import unusable
-from profilesmith.engine.text_notes import reading_notes
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.words import plural
@@ -17,7 +15,9 @@ from profilesmith.ledger.judgement import Finding
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import facts_said, values_of_profile
 from profilesmith.review.build_comparison import comparison_review
+from profilesmith.review.findings.facts_words import unusable
 from profilesmith.review.findings.in_words import judge
+from profilesmith.review.reading_notes import reading_notes
 from profilesmith.review.review import Review
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible

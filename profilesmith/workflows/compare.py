@@ -6,7 +6,6 @@ import os
 from pathlib import Path
 
 from profilesmith.engine.edits_since import where
-from profilesmith.engine.text_notes import reading_notes, unmapped_lines
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger import Line
@@ -17,6 +16,7 @@ from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
+from profilesmith.review.reading_notes import reading_notes, unmapped_lines
 from profilesmith.review.review import Review
 from profilesmith.review.standing import StandingValues, held_values
 from profilesmith.review.wording import key_words, share_words, visible

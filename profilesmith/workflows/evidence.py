@@ -32,6 +32,11 @@ from profilesmith.workflows.road import now_printed
 from profilesmith.write_files import write_whole
 
 FORMS = ("terminal", "json")
+# What the command line calls the members of a record.
+OPTIONS = {
+    **{f"judged, {name}": f"--{name}" for name in JUDGED},
+    **{name: f"--{name}" for name in (*JUDGED, "outcome", "date", "note", "by")},
+}
 AT_ONCE = 60.0  # seconds within which the same call is more likely a slip than a second print
 Again = Callable[[str], bool]
 
@@ -183,8 +188,7 @@ def _read_back(record: Record) -> list[Problem]:
 
 def _option(member: str) -> str:
     """What a user calls a member of a record: ``--adhesion`` for ``judged, adhesion``."""
-    name = member.removeprefix("judged, ")
-    return f"--{name}" if name in (*JUDGED, "outcome", "date", "note", "by") else f"evidence add, {member}"
+    return OPTIONS.get(member, f"evidence add, {member}")
 
 
 def club_folder(named: Path | None) -> Path:

@@ -8,7 +8,6 @@ from fractions import Fraction
 from pathlib import Path
 
 from profilesmith.distil.sample import Sample
-from profilesmith.engine.text_notes import unmapped_lines, unread_lines
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -16,6 +15,7 @@ from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.quantity import split_quantity, unit_before_words
+from profilesmith.review.reading_notes import unmapped_lines, unread_lines
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.spot import Spot

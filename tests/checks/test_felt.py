@@ -86,7 +86,7 @@ def test_the_figure_marks_both_sides_and_starts_from_the_part_as_it_was() -> Non
     before, after = figure["marks"]
     assert (before["x"], before["y"]) == (4, 100)
     assert after["y"] < 100
-    assert {series["name"].partition(",")[0] for series in figure["series"]} == {"2 closing layers", "4 closing layers"}
+    assert {series["name"][0] for series in figure["series"]} == {(2, "lying"), (4, "lying")}
     assert softness_figure(case(told={"part.thickness": "4 mm"})) is None  # lying or standing, nobody said
 
 
@@ -122,5 +122,5 @@ def test_the_figure_marks_what_was_asked() -> None:
     told = {**ASKED, "part.softness": "0.01 N/mm"}
     figure = softness_figure(case({"top.layers": "2", "bottom.layers": "2"}, told, base=SOLID))
     assert figure is not None
-    assert [limit["name"] for limit in figure["limits"]][1:] == ["asked for, at least", "asked for, at most"]
-    assert any(mark["name"] == "asked for, 2 closing layers" for mark in figure["marks"])
+    assert [limit["name"] for limit in figure["limits"]][1:] == [("asked", "at-least"), ("asked", "at-most")]
+    assert any(mark["name"] == ("asked", (2, "lying")) for mark in figure["marks"])

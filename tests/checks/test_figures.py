@@ -7,11 +7,11 @@ import math
 
 import pytest
 
-from profilesmith.checks.bar import LYING, Pose
 from profilesmith.checks.beads import beads
+from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.figures import figures_of
-from profilesmith.checks.other_faces import Kind
 from profilesmith.checks.print_time import time_bracket
+from profilesmith.review.findings.figure_words import figure_in_words
 from profilesmith.review.render.figures.figure import read_figures
 from tests.checks.samples import SOFT_SPOOL, case, profile
 
@@ -25,7 +25,10 @@ NOW: dict[str, str | None] = {
 
 
 def named() -> dict[str, dict[str, object]]:
-    return {str(table["id"]): table for table in figures_of(case(NOW, {**SOFT_SPOOL, **PART}, base={}))}
+    return {
+        str(table["id"]): table
+        for table in map(figure_in_words, figures_of(case(NOW, {**SOFT_SPOOL, **PART}, base={})))
+    }
 
 
 def test_all_of_them() -> None:
@@ -80,7 +83,7 @@ def test_windows_have_both_points() -> None:
 
 
 def test_a_profile_alone_has_one_point_each_and_no_time() -> None:
-    found = {str(table["id"]): table for table in figures_of(case(told={**SOFT_SPOOL, **PART}))}
+    found = {str(table["id"]): table for table in map(figure_in_words, figures_of(case(told={**SOFT_SPOOL, **PART})))}
     assert "time" not in found
     assert [item["name"] for item in found["flow"]["series"]] == ["now"]
 
@@ -91,7 +94,14 @@ def test_what_is_not_known_has_no_figure() -> None:
     assert figures_of(bare) == ()
 
 
-def test_faces_are_counted_in_words() -> None:
-    walls = Kind(Pose(standing=True, edges=True), "wall.count", "walls")
-    assert (walls.counted(1), walls.counted(3)) == ("1 wall", "3 walls")
-    assert Kind(LYING, "top.layers", "closing layers").counted(1) == "1 closing layer"
+@pytest.mark.parametrize(
+    ("told", "names"),
+    [
+        ({"part.form": "tube", "part.orientation": "standing"}, {"2 walls", "3 walls"}),
+        ({"part.form": "sheet", "part.orientation": "lying"}, {"2 closing layers", "4 closing layers"}),
+    ],
+)
+def test_faces_are_counted_in_words(told: dict[str, str], names: set[str]) -> None:
+    figure = softness_figure(case({"wall.count": "2"}, {"part.thickness": "1.2 mm", **told}, base={}))
+    assert figure is not None
+    assert {item["name"].partition(",")[0] for item in figure_in_words(figure)["series"]} == names

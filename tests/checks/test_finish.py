@@ -29,7 +29,8 @@ def test_what_is_left_of_a_wall() -> None:
 def test_geometry_alone_passes_nothing_so_soft_that_it_smears(spool: str, soft: bool) -> None:
     found = sanding.check(case(told={**sanded("0.3 mm"), "spool.material": "TPU", "spool.hardness": spool}))
     assert {item.verdict for item in found} == ({"note"} if soft else {"passed"})
-    assert all(("filler" in item.text) == soft for item in found)
+    assert all(("smears" in item.also) == soft for item in found)
+    assert all(("filler" in only(found, item.check).text) == soft for item in found)
 
 
 def test_walls_of_two_widths() -> None:

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from profilesmith.checks.usual import unusual
 from profilesmith.engine.check_key_map import report
+from profilesmith.review.findings.facts_words import far_off_settings
 
 
 @pytest.mark.parametrize(
@@ -27,7 +27,7 @@ from profilesmith.engine.check_key_map import report
 def test_what_is_said(
     setting: str, more: str, text: str, said: str, read_text: Callable[..., Any], bind: Callable[..., str]
 ) -> None:
-    found = dict(unusual(read_text(bind(setting, "a", more), f"a = {text}\n").profile))
+    found = far_off_settings(read_text(bind(setting, "a", more), f"a = {text}\n").profile)
     assert said in found.get(setting, "")
     assert bool(said) == bool(found)
 

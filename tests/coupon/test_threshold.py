@@ -10,17 +10,16 @@ import questplus
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import minimize
-from scipy.stats import norm
+from scipy.stats import gumbel_r, norm
 
 from profilesmith.coupon.judge_model import GOOD_AT_THRESHOLD, USUAL, Eye, chances, good_offset, weigh
-from profilesmith.coupon.safe_value import SAFE_SHARE, expected_good, safe_u
+from profilesmith.coupon.safe_value import expected_good, promised, safe_u
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.search import Goal, begin, learn, next_u, outlook, several, standing
 from profilesmith.coupon.threshold import (
     after,
     chance_of,
     chance_within,
-    information,
     informations,
     quantile,
     start,
@@ -66,7 +65,7 @@ def test_same_next_value_and_belief_as_questplus(seed: int) -> None:
         known = informations(belief, values)
         ours = values[known.index(max(known))]
         u = float(theirs.next_stim["intensity"])
-        assert information(belief, u) == pytest.approx(max(known), abs=1e-9)
+        assert informations(belief, [u])[0] == pytest.approx(max(known), abs=1e-9)
         assert u == pytest.approx(ours, abs=1e-9)
         bad = bool(drawn.random() < 0.5)
         theirs.update(stim={"intensity": u}, outcome={"response": "Yes" if bad else "No"})
@@ -132,7 +131,7 @@ def test_a_belief_stays_one(graded: list[tuple[float, int]]) -> None:
     assert quantile(belief, 0.05) <= quantile(belief, 0.5) <= quantile(belief, 0.95)
     u = next_u(belief, scale.ends)
     assert LOW - 1e-9 <= u <= HIGH + 1e-9
-    assert 0 <= information(belief, u) <= log(3)
+    assert 0 <= informations(belief, [u])[0] <= log(3)
     assert sum(chance_of(belief, u, grade) for grade in range(3)) == pytest.approx(1)
 
 
@@ -152,21 +151,32 @@ def test_good_prints_move_it_up_and_poor_ones_down() -> None:
 
 
 def test_at_the_rule_so_many_prints_are_expected_to_be_good() -> None:
-    """By direct counting: judges and thresholds drawn from the belief itself, SciPy's normal distribution."""
+    """By direct counting: judges and thresholds drawn from the belief itself, SciPy's distributions."""
     scale = Scale(Fraction(12), Fraction(90), Fraction(1, 10), True, True)
     belief = learn(begin(scale, log(40)), [(log(40), 0), (log(60), 2), (log(50), 1)])
-    u = safe_u(belief)
+    u = safe_u(belief, 3)
     shares = np.array(belief.joint).ravel()
+
+    def at(eye: Eye) -> float:
+        """The share of good prints at the threshold, slips aside."""
+        return (0.9 - eye.slip / 3) / (1 - eye.slip)
+
     cells = [(t, eye) for t in belief.thresholds for eye in belief.judges.eyes]
     drawn = np.random.default_rng(1).choice(len(cells), 4_000, p=shares / shares.sum())
     goods = [
-        norm.cdf(good_offset(eye.slip, 3) - (u - t) / eye.spread) for t, eye in (cells[number] for number in drawn)
+        (
+            norm.cdf(norm.ppf(at(eye)) - (u - t) / eye.spread)
+            + gumbel_r.cdf(gumbel_r.ppf(at(eye)) - (u - t) / eye.spread * gumbel_r.std())
+        )
+        / 2
+        for t, eye in (cells[number] for number in drawn)
     ]
-    assert np.mean(goods) == pytest.approx(SAFE_SHARE, abs=0.004)
-    assert expected_good(belief, u) == pytest.approx(SAFE_SHARE, abs=1e-4)
+    assert np.mean(goods) == pytest.approx(promised(3), abs=0.006)
+    assert expected_good(belief, u) == pytest.approx(promised(3), abs=1e-4)
     better = after(belief, u, 0)
-    assert safe_u(better) > u
-    assert safe_u(after(belief, u, 2)) < u
+    assert safe_u(better, 3) > u
+    assert [promised(prints) for prints in range(60)] == sorted(promised(prints) for prints in range(60))
+    assert safe_u(after(belief, u, 2), 3) < u
 
 
 def test_several_values_for_a_plate_differ() -> None:

@@ -8,7 +8,6 @@ differ in one of these alone must not be taken for one another, so a forgotten p
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -17,7 +16,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from profilesmith.foundation.problem import Refused
-from profilesmith.profile.profile import Grid
 from profilesmith.recipe.outcomes import OutcomeKey, Outcomes
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.request import Request
@@ -195,7 +193,7 @@ def _without(part: int, instead: object) -> Callable[..., OutcomeKey]:
 
 
 FORGOTTEN = {
-    "grids": _without(2, (Grid(Fraction(1)),)),
+    "grids": _without(2, ()),
     "writable": _without(3, None),
     "coupling": _without(4, None),
     "values": _without(0, ()),

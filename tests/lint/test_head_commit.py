@@ -12,20 +12,10 @@ from profilesmith.lint import head_commit as module
 from profilesmith.lint.head_commit import NO_REVISION, commit_of, committed, head_commit
 from profilesmith.lint.lint_file import lint_file
 from profilesmith.lint.names import library_names
+from tests.git import git
 
 pytestmark = pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
 CASES = Path(__file__).resolve().parents[1] / "cases" / "lint"
-COMMIT = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false")
-
-
-def git(folder: Path, *words: str) -> None:
-    subprocess.run(("git", *COMMIT, *words), cwd=folder, check=True, capture_output=True, timeout=60)
-
-
-def git_says(folder: Path, *words: str) -> str:
-    return subprocess.run(
-        ("git", *words), cwd=folder, check=True, capture_output=True, text=True, timeout=60
-    ).stdout.strip()
 
 
 @pytest.fixture
@@ -65,7 +55,7 @@ def test_a_change_that_is_committed_is_seen_from_another_revision(repository: Pa
     path.write_text(path.read_text(encoding="utf-8").replace("40 mm/s", "35 mm/s"), encoding="utf-8")
     git(repository, "commit", "-q", "-a", "-m", "Slower")
     assert [item.number for item in lint_file(path, "recipe", library_names(repository))] == []
-    for revision in ("start", "first", "HEAD~1", "start~0", git_says(repository, "rev-parse", "HEAD~1")):
+    for revision in ("start", "first", "HEAD~1", "start~0", git(repository, "rev-parse", "HEAD~1")):
         found = lint_file(path, "recipe", library_names(repository, revision))
         assert [(item.number, f"since {revision}," in item.message) for item in found] == [("R701", True)]
     assert lint_file(path, "recipe", library_names(repository, "HEAD")) == []

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -18,25 +17,12 @@ from profilesmith.lint.lint_library import lint_folder
 from profilesmith.lint.names import names_around
 from profilesmith.lint.render import count_line, render, render_json, render_plain
 from profilesmith.lint.rules import RULES, rule_texts
+from tests.git import git
 from tests.lint.kinds import kind_of
 
 CASES = Path(__file__).resolve().parents[1] / "cases" / "lint"
 NUMBERS = [rule.number for rule in RULES]
 SEVERITY = {rule.number: rule.severity for rule in RULES}
-COMMIT = (
-    "-c",
-    "user.name=nobody",
-    "-c",
-    "user.email=nobody@example.org",
-    "-c",
-    "commit.gpgsign=false",
-    "-c",
-    "core.hooksPath=/dev/null",
-)
-
-
-def git(folder: Path, *words: str) -> None:
-    subprocess.run(("git", *COMMIT, *words), cwd=folder, check=True, capture_output=True, timeout=60)
 
 
 def lint(fixture: Path, work: Path) -> list[LintFinding]:

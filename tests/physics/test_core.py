@@ -39,8 +39,7 @@ def test_no_average_of_less_than_three_cells() -> None:
     """A core of 4.4 mm at 5 %: a gyroid cell is 27.8 mm, a grid's 18 mm."""
     cell = core.gyroid_cell_mm(0.45, 0.05)
     refused = core.core_modulus_bracket(0.05, 4.4, cell)
-    assert isinstance(refused, NotValid)
-    assert "walls and skins" in refused.reason
+    assert refused == NotValid("too-few-cells")
     assert core.core_modulus_bracket(0.05, 3 * cell, cell) == Bracket(0.05**2, 0.05)
     assert isinstance(core.core_modulus_bracket(0.30, 4.4, line_spacing_mm(0.45, 0.30, 2)), NotValid)
     assert isinstance(core.core_modulus_bracket(0.05, 0, cell), NotValid)

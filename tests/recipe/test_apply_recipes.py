@@ -15,7 +15,7 @@ from profilesmith.ledger import Status
 from profilesmith.profile.profile import profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.hard_limits import hard_limits
-from profilesmith.recipe.order import working_order
+from profilesmith.recipe.order import links, working_order
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 ReadRecipe = Callable[..., Any]
@@ -44,7 +44,7 @@ def test_what_a_value_depends_on_comes_before_it(read_recipe: ReadRecipe) -> Non
     ]
     for order in permutations(texts):
         recipe, _ = read_recipe("".join(order))
-        names, circle = working_order(profile_of({}), [recipe])
+        names, circle = working_order(links(profile_of({})), [recipe])
         assert circle == []
         for later, earlier in (
             ("top.layers", "layer.height"),

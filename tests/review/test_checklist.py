@@ -18,7 +18,7 @@ from markdown_it import MarkdownIt
 from profilesmith.foundation.problem import Problem
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.review.render import checklist, checklist_page, render
-from profilesmith.review.render.sheet.of_recipe import recipe_sheet
+from profilesmith.review.render.sheet.of_recipe import recipes_sheet
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.render.sheet.sheet import Item, Sheet
 from profilesmith.review.review import AreaChanges, Assumed, LeftCommand, OpenQuestion, Reason, Review, ValueChange
@@ -223,7 +223,7 @@ def test_boxes_of_the_page_are_labelled_and_as_many_as_in_markdown() -> None:
 def of(recipe: Any) -> Sheet:
     loaded, problems = recipe
     assert loaded is not None, problems
-    return recipe_sheet(loaded, load_vocabulary())
+    return recipes_sheet((loaded,), load_vocabulary())
 
 
 def test_bounds_say_what_to_do_on_either_side(read_recipe: Any, rule: Any) -> None:
@@ -305,13 +305,14 @@ def test_every_rule_of_every_shipped_recipe_has_its_boxes(path: Path) -> None:
     vocabulary = load_vocabulary()
     recipe, problems = load_recipe(path.read_bytes(), path.name, vocabulary)
     assert recipe is not None, problems
-    sheet = recipe_sheet(recipe, vocabulary)
+    sheet = recipes_sheet((recipe,), vocabulary)
     named = {setting for rule in recipe.rules for setting in rule.settings}
-    assert sheet.boxes() == len(named)
+    boxes = sum(item.boxed for part in sheet.parts for item in part.items)
+    assert boxes == len(named)
     text, page = checklist.render_recipe(recipe, vocabulary), checklist_page.render_recipe(recipe, vocabulary)
-    assert text.count("- [ ] ") == sheet.boxes() + len(sheet.asks)
+    assert text.count("- [ ] ") == boxes + len(sheet.asks)
     parsed = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page)
-    assert len(list(parsed.iter("input"))) == sheet.boxes() + len(sheet.asks)
+    assert len(list(parsed.iter("input"))) == boxes + len(sheet.asks)
     letters = {ask.label for ask in sheet.asks}
     steps = " ".join(
         f"{step.new} {step.how} {step.only} {' '.join(ask.words for ask in sheet.asks)}"

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.review.render.sheet.of_recipe import recipe_sheet
+from profilesmith.review.render.sheet.of_recipe import recipes_sheet
 from profilesmith.review.review import Reason
 from profilesmith.review.strictest import STRICTER, strictest
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -57,7 +57,7 @@ TWO_BOUNDS = [
 def test_of_two_known_bounds_a_recipe_tells_the_stricter(rules: list[str], left: list[str], read_recipe: Any) -> None:
     recipe, problems = read_recipe("".join(RULE.format(text) for text in rules))
     assert problems == []
-    sheet = recipe_sheet(recipe, load_vocabulary())
+    sheet = recipes_sheet((recipe,), load_vocabulary())
     assert [step.new for step in next(item for part in sheet.parts for item in part.items).steps] == left
 
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import shutil
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -13,19 +11,12 @@ import html5lib
 import pytest
 
 from profilesmith.lint.past import past_of
+from tests.git import git
 
 Program = Callable[..., Any]
 pytestmark = pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
-NAMED = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false")
 X = "{http://www.w3.org/1999/xhtml}"
 RECIPE = "recipes/bend-<b>gently.toml"
-
-
-def git(folder: Path, day: str, *words: str) -> None:
-    at = f"{day}T12:00:00+0000"
-    environment = {**os.environ, "GIT_AUTHOR_DATE": at, "GIT_COMMITTER_DATE": at}
-    call = ("git", *NAMED, *words)
-    subprocess.run(call, cwd=folder, check=True, capture_output=True, timeout=60, env=environment)
 
 
 def write(club: Path, version: str, cap: str, why: str = "It buckles.") -> None:
@@ -58,19 +49,19 @@ def club(tmp_path: Path, program: Program, monkeypatch: pytest.MonkeyPatch) -> P
     (folder / "profiles/bench.settings").write_text(f"; of a member\n{text}", encoding="utf-8")
     library = (folder / "library.toml").read_text(encoding="utf-8").replace("example-sheet.settings", "bench.settings")
     (folder / "library.toml").write_text(library.replace('name = "example"', 'name = "bench"'), encoding="utf-8")
-    git(tmp_path, "2030-01-01", "init", "-q", "-b", "main", "club")
+    git(tmp_path, "init", "-q", "-b", "main", "club", day="2030-01-01")
     for day, branch, version, cap in (
         ("2030-01-02", "main", "1.0.0", "35 mm/s"),
         ("2030-02-03", "slower", "1.1.0", "3 mm/s"),
         ("2030-02-04", "slower", "1.1.0", "30 mm/s"),
     ):
         if branch != "main" and version == "1.1.0" and cap == "3 mm/s":
-            git(folder, day, "checkout", "-q", "-b", branch)
+            git(folder, "checkout", "-q", "-b", branch, day=day)
         write(folder, version, cap)
-        git(folder, day, "add", "-A")
-        git(folder, day, "commit", "-q", "-m", version)
-    git(folder, "2030-03-05", "checkout", "-q", "main")
-    git(folder, "2030-03-05", "merge", "-q", "--no-ff", "-m", "Slower", "slower")
+        git(folder, "add", "-A", day=day)
+        git(folder, "commit", "-q", "-m", version, day=day)
+    git(folder, "checkout", "-q", "main", day="2030-03-05")
+    git(folder, "merge", "-q", "--no-ff", "-m", "Slower", "slower", day="2030-03-05")
     write(folder, "1.1.1", "30 mm/s", "It buckles when pushed fast.")
     return folder
 
@@ -117,13 +108,13 @@ def test_without_git_or_with_one_version_nothing_is_said_of_versions(club: Path,
 
 
 def test_the_past_of_files_is_read_by_their_names_alone(club: Path) -> None:
-    git(club, "2030-04-01", "add", "-A")
-    git(club, "2030-04-01", "commit", "-q", "-m", "1.1.1")
+    git(club, "add", "-A", day="2030-04-01")
+    git(club, "commit", "-q", "-m", "1.1.1", day="2030-04-01")
     found = past_of(club, (RECIPE, "recipes/*.toml", "recipes/none.toml"))
     assert list(found) == [RECIPE]
     assert [item.day for item in found[RECIPE]] == ["2030-01-02", "2030-03-05", "2030-04-01"]
     assert found[RECIPE][-1].raw == (club / RECIPE).read_bytes()
     (club / RECIPE).unlink()
-    git(club, "2030-04-02", "add", "-A")
-    git(club, "2030-04-02", "commit", "-q", "-m", "gone")
+    git(club, "add", "-A", day="2030-04-02")
+    git(club, "commit", "-q", "-m", "gone", day="2030-04-02")
     assert [item.day for item in past_of(club, (RECIPE,))[RECIPE]][-1] == "2030-04-01"

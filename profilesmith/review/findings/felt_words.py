@@ -69,7 +69,7 @@ def _short(numbers: Numbers) -> dict[str, str]:
 WORDS: Mapping[tuple[str, str], Words] = {
     ("felt-stiffness", "strip-size-not-known"): Words(FELT, fixed(SIZE)),
     ("felt-stiffness", "filament-softness-not-said"): Words(FELT, fixed(SOFTNESS), asked=True),
-    ("felt-stiffness", "strip-too-stubby"): Words(FELT, _stubby),
+    ("felt-stiffness", "strip-too-stubby"): Words(FELT, _stubby, ask="How does a printed strip feel?"),
     ("felt-stiffness", "bar-not-told"): Words(FELT, not_told),
     ("felt-stiffness", "felt-stiffness"): Words(FELT, _felt),
     (LIKE, "sheet-known-by-half"): Words(TITLES[LIKE], fixed("the rubber sheet is known by half only")),

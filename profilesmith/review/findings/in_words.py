@@ -16,19 +16,25 @@ from profilesmith.review.findings import (
     bend_words,
     drying_words,
     face_words,
+    facts_words,
     felt_words,
+    finish_words,
     first_layer_words,
     flow_words,
     heat_words,
     label_speed_words,
     layer_words,
+    paint_words,
     spending_words,
     stiffness_words,
     support_words,
     time_words,
     together_words,
+    transport_words,
+    use_words,
     window_words,
 )
+from profilesmith.review.findings.figure_words import figure_in_words
 from profilesmith.review.findings.said import Numbers, Words
 
 WORDS: Mapping[tuple[str, str], Words] = {
@@ -48,6 +54,11 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **spending_words.WORDS,
     **stiffness_words.WORDS,
     **felt_words.WORDS,
+    **finish_words.WORDS,
+    **paint_words.WORDS,
+    **transport_words.WORDS,
+    **use_words.WORDS,
+    **facts_words.WORDS,
 }
 """Check and reason -> words."""
 
@@ -55,7 +66,8 @@ WORDS: Mapping[tuple[str, str], Words] = {
 def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measured = UNKNOWN) -> Judgement:
     """All checks of a change, or of the base alone, in words."""
     judgement = checks.judge(base, derived, facts, measured)
-    return judgement._replace(findings=tuple(map(in_words, judgement.findings)))
+    findings, figures = map(in_words, judgement.findings), map(figure_in_words, judgement.figures)
+    return judgement._replace(findings=tuple(findings), figures=tuple(figures))
 
 
 def in_words(finding: Finding) -> Finding:
@@ -68,7 +80,7 @@ def in_words(finding: Finding) -> Finding:
 
 def _worded(finding: Finding, words: Words) -> Finding:
     numbers = Numbers(finding)
-    text, not_judged = words.say(numbers), finding.verdict == "not judged"
+    text, not_judged = words.say(numbers), finding.verdict == "not judged" and not words.whole
     known = words.known(numbers) if words.known else ""
     bounds = [f"at {name} {numbers[name]}" for name in ("least", "most") if numbers.get(name)]
     short = {
@@ -77,7 +89,7 @@ def _worded(finding: Finding, words: Words) -> Finding:
         "limit": numbers.get("allowed") or (" and ".join(bounds) if numbers.get("after") else ""),
         "headroom": numbers.get("headroom"),
     }
-    if words.short and not not_judged:
+    if words.short:
         short |= words.short(numbers)
     return finding._replace(
         title=words.title,
@@ -86,6 +98,7 @@ def _worded(finding: Finding, words: Words) -> Finding:
         after=short["after"],
         limit=short["limit"],
         headroom=short["headroom"],
+        ask=words.ask or finding.ask,
         beside_question=_beside(text, words.asked, known) if not_judged else None,
     )
 

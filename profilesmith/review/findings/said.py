@@ -14,7 +14,8 @@ class Words(NamedTuple):
     """title: what is looked at. say: the sentences; of what was not judged a clause that follows "because".
 
     asked: that nobody told it the question beside it says already. known: of what was not judged, what can be said all
-    the same. short: before, after, limit, headroom where they are not simply the numbers of these names.
+    the same. short: before, after, limit, headroom where they are not simply the numbers of these names. whole: of what
+    was not judged, sentences as they stand. ask: a question that no fact asks.
     """
 
     title: str
@@ -22,6 +23,8 @@ class Words(NamedTuple):
     asked: bool = False
     known: Say | None = None
     short: Callable[["Numbers"], Mapping[str, str]] | None = None
+    whole: bool = False
+    ask: str = ""
 
 
 def fixed(text: str) -> Say:
@@ -66,6 +69,15 @@ class Numbers:
     def get(self, name: str) -> str:
         """The same; "" for a number that is not known."""
         return self[name] if name in self.amounts else ""
+
+
+def not_judged(check: str, title: str, reason: str, ask: str = "", settings: tuple[str, ...] = ()) -> Finding:
+    """A finding in words. reason: a clause that follows "because"."""
+    text = f"Not judged, because {reason}."
+    beside = f"{begun(reason)}."
+    return Finding(
+        check, "not judged", title, text, ask=ask, settings=settings, beside_question=beside, reason="not-known"
+    )
 
 
 def sentences(*parts: str) -> str:

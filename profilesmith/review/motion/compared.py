@@ -7,12 +7,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from profilesmith import __version__
-from profilesmith.checks.finding import not_judged
 from profilesmith.ledger.file import MotionFile
 from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.figures import Figures
 from profilesmith.physics.answer import Bracket
 from profilesmith.review.build_comparison import comparison_review
+from profilesmith.review.findings.said import not_judged
 from profilesmith.review.motion.amounts import few, hours_bracket
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.layer_figures import layer_figures

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.finding import not_judged
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.judgement import Finding, Verdict
@@ -10,6 +9,7 @@ from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging.levels import laid_layers, quickest_layer
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bead import filament_area_mm2
+from profilesmith.review.findings.said import not_judged
 from profilesmith.review.motion.amounts import few, hours_bracket, place_text
 
 TIME_SOURCE = (

@@ -8,14 +8,13 @@ from typing import Any
 
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import scale_of
-from profilesmith.coupon.safe_value import SAFE_SHARE
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import PairTold, ScreenTold, ThresholdTold
 from profilesmith.foundation.words import plural
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
-from profilesmith.workflows.coupon.tell import CouponResult
+from profilesmith.workflows.coupon.tell import CouponResult, of_a_hundred
 
 FIGURE = 61  # columns
 
@@ -33,9 +32,8 @@ def tell_lines(result: CouponResult) -> list[str]:
     if result.rule:
         (key, text), setting = next(iter(result.rule.items())), coupon.plan.factors[0].setting
         lines.append(f'The rule that it is worth: {setting} {key} = "{text}"')
-        lines.append(
-            f"  {SAFE_SHARE * 1000:.0f} of 1,000 prints there are expected to be good, slips of the judge aside."
-        )
+        if isinstance(verdict, ThresholdTold):
+            lines.append(f"  {of_a_hundred(verdict.good)} prints there are expected to be good, slips aside.")
         lines += [f"  {note}" for note in result.notes]
     return lines
 

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from profilesmith.coupon.as_recipe import bound_recipe
 from profilesmith.coupon.prints_to_make import scale_of, value_text
-from profilesmith.coupon.safe_value import SAFE_SHARE
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import ThresholdTold, Told, tell
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -49,7 +48,7 @@ def told_of(coupon: Coupon) -> CouponResult:
     scale = scale_of(plan, vocabulary) if plan.kind == "threshold" else None
     if isinstance(verdict, ThresholdTold) and scale is not None and verdict.standing.prints >= FEWEST:
         setting = vocabulary.settings[plan.factors[0].setting]
-        held = min(max(verdict.safe, scale.low), scale.high)
+        held = verdict.held
         rule = {(CAP if scale.high_is_worse else RAISE_TO).name: value_text(held, setting)}
         if held != verdict.safe:
             notes.append("held to the planned range: nothing was printed beyond it")
@@ -62,6 +61,11 @@ def told_of(coupon: Coupon) -> CouponResult:
     return CouponResult(coupon, verdict, rule, tuple(notes), scale, state_of(coupon) == "go on")
 
 
+def of_a_hundred(share: float) -> str:
+    """A share of prints, never rounded up."""
+    return f"{int(share * 100)} of 100"
+
+
 def write_rule(result: CouponResult, out: str, overwrite: bool = False) -> None:
     """The rule as a recipe of its own. Raises Refused."""
     plan, verdict = result.coupon.plan, result.told
@@ -72,7 +76,7 @@ def write_rule(result: CouponResult, out: str, overwrite: bool = False) -> None:
     (key, text), number = next(iter(result.rule.items())), plural(verdict.standing.prints, "print")
     side = "Up to here" if key == CAP.name else "From here on"
     why = (
-        f"{side} {SAFE_SHARE * 1000:.0f} of 1,000 prints are expected to be good for {plan.judged}, with all that "
+        f"{side} {of_a_hundred(verdict.good)} prints are expected to be good for {plan.judged}, with all that "
         f"{number} leave open."
     )
     title = f"{setting.id} by the coupon {plan.name}"

@@ -90,12 +90,12 @@ def _alike(effects: Sequence[Effect], is_recipe: bool) -> list[AlikeEffect]:
 
 def _of_one(effect: Effect) -> Iterable[AlikeEffect]:
     what = effect.difference
-    yield from (AlikeEffect("stops", item.message.partition(":")[0], (), message=item.message) for item in what.stops)
+    yield from (AlikeEffect("stops", item.setting or item.message, (), message=item.message) for item in what.stops)
     for kind, alarms in (("worse", what.worse), ("came", what.came)):
         yield from (AlikeEffect(kind, _name(item), (), alarm=item) for item in alarms)
     yield from (AlikeEffect("value", item.setting, (), item.old, item.new, item.base) for item in what.moved)
     yield from (AlikeEffect("went", _name(item), (), alarm=item) for item in what.went)
-    yield from (AlikeEffect("starts", item.message.partition(":")[0], (), message=item.message) for item in what.starts)
+    yield from (AlikeEffect("starts", item.setting or item.message, (), message=item.message) for item in what.starts)
 
 
 def _name(alarm: Alarm) -> str:

@@ -18,10 +18,10 @@ from typing import Any
 import pytest
 
 from profilesmith.workflows.library.new_library import new_library
+from tests.git import git
 
 Program = Callable[..., Any]
 pytestmark = pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
-COMMIT = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false")
 HEAT = """[[rule]]
 setting = "nozzle.temperature"
 window = ["208 °C", "215 °C"]
@@ -71,10 +71,6 @@ text = "profiles/desk.settings"
 keymap = "bench"
 facts = ["desk"]
 """
-
-
-def git(folder: Path, *words: str) -> None:
-    subprocess.run(("git", *COMMIT, *words), cwd=folder, check=True, capture_output=True, timeout=60)
 
 
 @pytest.fixture(scope="module")

@@ -8,7 +8,6 @@ import json
 import os
 import re
 import shlex
-import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -29,6 +28,7 @@ from profilesmith.workflows.library.folder import ground
 from profilesmith.workflows.library.new_library import new_library
 from profilesmith.workflows.library.report import Report
 from profilesmith.workflows.request import Request
+from tests.git import git
 
 Program = Callable[..., Any]
 ROOT = Path(__file__).resolve().parents[3]
@@ -227,28 +227,17 @@ def test_wrong_calls(club: Path, program: Program, words: tuple[str, ...], code:
 
 def test_since_a_revision(club: Path, program: Program) -> None:
     """A change that is committed already: unseen from the last commit, an error from the branch that it came from."""
-    git = (
-        "git",
-        "-c",
-        "user.name=nobody",
-        "-c",
-        "user.email=nobody@example.org",
-        "-c",
-        "commit.gpgsign=false",
-        "-C",
-        str(club),
-    )
     for words in (
         ("init", "-q", "-b", "main"),
         ("add", "."),
         ("commit", "-q", "-m", "A library"),
         ("checkout", "-q", "-b", "change"),
     ):
-        subprocess.run((*git, *words), check=True, timeout=60)
+        git(club, *words)
     path = club / "recipes" / "example-gentle.toml"
     before = path.read_text()
     path.write_text(before.replace('why = "', 'why = "Slowly: ', 1))
-    subprocess.run((*git, "commit", "-q", "-a", "-m", "Other words"), check=True, timeout=60)
+    git(club, "commit", "-q", "-a", "-m", "Other words")
     assert "R701" not in program("library", "check", club).out
     told = program("library", "check", club, "--since", "main", "--as", "lines")
     assert told.code == 1

@@ -6,7 +6,6 @@ from __future__ import annotations
 
 import json
 import shutil
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -15,10 +14,10 @@ import pytest
 from markdown_it import MarkdownIt
 
 from profilesmith.workflows.library.new_library import new_library
+from tests.git import git
 
 Program = Callable[..., Any]
 pytestmark = pytest.mark.skipif(not shutil.which("git"), reason="git is not installed")
-COMMIT = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false")
 WARM = """format = 1
 [recipe]
 name = "warm"
@@ -49,10 +48,6 @@ expect = { "travel.speed" = "300 mm/s" }
 """
 PRINTERS = 20
 LOW = 3  # printers whose hot end takes no more than 220 °C
-
-
-def git(folder: Path, *words: str) -> None:
-    subprocess.run(("git", *COMMIT, *words), cwd=folder, check=True, capture_output=True, timeout=60)
 
 
 def commit(folder: Path) -> None:

@@ -40,11 +40,6 @@ EXAMPLE_WIDTH, EXAMPLE_HEIGHT = Fraction("0.45"), Fraction("0.2")
 _SIGNS = {">": "above", ">=": "at least", "<": "below", "<=": "at most", "=": "exactly", "!=": "not"}
 
 
-def recipe_sheet(recipe: Recipe, vocabulary: Vocabulary) -> Sheet:
-    """The sheet of a recipe."""
-    return recipes_sheet((recipe,), vocabulary)
-
-
 def recipes_sheet(recipes: Sequence[Recipe], vocabulary: Vocabulary) -> Sheet:
     """One sheet of several recipes: of their bounds the strictest, of their aims the last, each question asked once."""
     asked: dict[str, Ask] = {}

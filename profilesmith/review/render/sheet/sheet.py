@@ -81,7 +81,3 @@ class Sheet:
     reasons: tuple[SheetReason, ...] = ()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
-
-    def boxes(self) -> int:
-        """How many boxes there are to tick."""
-        return sum(item.boxed for part in self.parts for item in part.items)

@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import Final, Literal
 
 from profilesmith.engine.rederive import Rederivation
-from profilesmith.engine.text_notes import unmapped_lines
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Decision
 from profilesmith.ledger.read import Stored
+from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.revision.on_profiles import Moved
 from profilesmith.revision.outcomes import Alarm, OutcomeDifference, ProfileOutcome, alarms_of, difference
 from profilesmith.translation.document_to_profile import Translation

@@ -1,0 +1,131 @@
+"""Rooms that work out say what they found by codes and numbers; sentences are made in ``review/``.
+
+What a program can see of that: a text of words is made (an f-string with two words in a row, or a constant of four).
+Left out are docstrings, what a mistake says (``Problem``, what is raised, and what is written for them), and the
+sources of limits and formulas, which are quoted.
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).resolve().parents[2] / "profilesmith"
+ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge")
+WORDS = re.compile(r"[A-Za-z]{2,}[,:;]? [a-z]{2,}")
+LONGEST = 3  # words of a constant that is still a name
+OF_MISTAKES = ("Problem", "did_you_mean", "complain", "wrong", "_wrong")
+SPARED_NAMES = ("message", "hint", "source")
+# How many such texts a file makes still. It may only shrink: a file that makes fewer is to be written down with fewer.
+STILL = {
+    "engine/derivation_review.py": 1,
+    "engine/derived_file.py": 1,
+    "engine/edits_since.py": 6,
+    "engine/questions.py": 5,
+    "engine/read.py": 2,
+    "engine/rederive.py": 1,
+    "engine/review.py": 4,
+    "engine/suggest.py": 1,
+    "merge/line_edits.py": 2,
+    "merge/raw_lines.py": 1,
+    "merge/replay.py": 1,
+    "merge/text_form.py": 1,
+    "recipe/cause_words.py": 10,
+    "recipe/conflict.py": 2,
+    "recipe/operations/operation.py": 1,
+    "recipe/operations/product.py": 6,
+    "recipe/operations/table.py": 12,
+    "recipe/read_product.py": 2,
+    "recipe/read_rule.py": 4,
+    "recipe/recipe.py": 3,
+    "recipe/setting_work.py": 1,
+    "translation/check_key_map.py": 2,
+    "translation/couplings.py": 1,
+    "translation/document_to_profile.py": 4,
+    "translation/find_keys.py": 3,
+    "translation/other_unit.py": 1,
+    "translation/read_value.py": 2,
+    "translation/reading_problems.py": 3,
+    "translation/spelling.py": 8,
+    "translation/start_block.py": 1,
+    "translation/switch_texts.py": 4,
+    "translation/written_number.py": 4,
+}
+
+
+def name_of(call: ast.Call) -> str:
+    called = call.func
+    return called.id if isinstance(called, ast.Name) else called.attr if isinstance(called, ast.Attribute) else ""
+
+
+def is_spared_name(target: ast.expr) -> bool:
+    return isinstance(target, ast.Name) and (target.id in SPARED_NAMES or target.id.endswith("SOURCE"))
+
+
+def spared_in(node: ast.AST) -> list[ast.AST]:
+    """The parts of a node whose texts do not count."""
+    if isinstance(node, ast.Raise | ast.Assert) or (
+        isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+    ):
+        return [node]
+    if isinstance(node, ast.Call):
+        if name_of(node) in OF_MISTAKES or "problem" in name_of(node).lower():
+            return [node]
+        return [word for word in node.keywords if word.arg in SPARED_NAMES]
+    if isinstance(node, ast.Subscript):
+        return [node] if isinstance(node.value, ast.Name) and node.value.id == "Annotated" else []
+    targets = node.targets if isinstance(node, ast.Assign) else [node.target] if isinstance(node, ast.AnnAssign) else []
+    return [node] if any(map(is_spared_name, targets)) else []
+
+
+def texts(tree: ast.Module) -> Iterator[tuple[int, str]]:
+    """Line and text of all that is made of words; ``0`` stands for what is put into an f-string."""
+    spared = {id(inner) for node in ast.walk(tree) for part in spared_in(node) for inner in ast.walk(part)}
+    joined = [node for node in ast.walk(tree) if isinstance(node, ast.JoinedStr)]
+    spared |= {id(part) for node in joined for part in node.values}
+    for node in ast.walk(tree):
+        if id(node) in spared:
+            continue
+        if isinstance(node, ast.JoinedStr):
+            text = "".join(part.value if isinstance(part, ast.Constant) else "0" for part in node.values)
+            if WORDS.search(text):
+                yield node.lineno, text
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str) and len(node.value.split()) > LONGEST:
+            yield node.lineno, node.value
+
+
+FILES = sorted(path for room in ROOMS for path in (PACKAGE / room).rglob("*.py"))
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_no_sentence_is_made(room: str) -> None:
+    made = {
+        str(path.relative_to(PACKAGE)): list(texts(ast.parse(path.read_text(encoding="utf-8"))))
+        for path in FILES
+        if path.is_relative_to(PACKAGE / room)
+    }
+    more = {name: found for name, found in made.items() if len(found) > STILL.get(name, 0)}
+    assert more == {}
+    fewer = {
+        name: len(made.get(name, ()))
+        for name, count in STILL.items()
+        if name.split("/")[0] == room and len(made.get(name, ())) < count
+    }
+    assert fewer == {}, "write these counts into STILL"
+
+
+def test_it_sees_what_it_is_to_see() -> None:
+    slip = (
+        '"""A module that says something of itself."""\n'
+        'SOURCE = "a law out of a book that is quoted"\n'
+        'text = f"It takes {found} times as long."\n'
+        'name = "hand edit"\n'
+        'known = "one two three four"\n'
+        'wrong = Problem("code", f"The key {key} is not known.", hint="Write another one into it.")\n'
+        'raise ValueError(f"only brackets above {zero} can be divided")\n'
+    )
+    assert [text for _, text in texts(ast.parse(slip))] == ["It takes 0 times as long.", "one two three four"]
