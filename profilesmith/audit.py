@@ -8,16 +8,19 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
-from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, read_again
+
+if TYPE_CHECKING:
+    from configparser import RawConfigParser
 
 Names = set[tuple[str, str]]
 NO_SECTION = " "
@@ -110,7 +113,7 @@ def _added(new: Document, old: Document) -> Names:
 
 def _raw_entries(old: Document, before: _Raw, after: _Raw, names: Names) -> list[Problem]:
     """Exactly the named entries differ."""
-    extra = {name[:2] for name, _ in before.items() ^ after.items()} - names
+    extra = {name[:2] for name in before.keys() | after.keys() if before.get(name) != after.get(name)} - names
     return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
 
 
@@ -118,10 +121,8 @@ def _second_reader(
     old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, habits: Habits
 ) -> list[Problem]:
     """configparser on both texts: what differs must be named, and read as we read it."""
-    before, after = (
-        _configparser(lines, document, habits)
-        for lines, document in zip(_differing_lines(old, new), (old, new), strict=True)
-    )
+    parser = _configparser(habits.delimiters or (old.delimiter,), habits)
+    before, after = (_entries_in(lines, parser) for lines in _differing_lines(old, new))
     if before is None:
         return []
     if after is None:
@@ -199,27 +200,30 @@ def _sole_value(entries: _Raw, section: str, key: str) -> str | None:
     return None if text is None or (name, key, 1) in entries else text.strip()
 
 
-def _configparser(lines: str, document: Document, habits: Habits) -> _Entries | None:
-    """All entries of some lines as configparser reads them; None for a text that is none of its kind."""
-    import configparser
+def _configparser(delimiters: Sequence[str], habits: Habits) -> RawConfigParser:
+    """The second reader. It converts no values: each section would have methods of its own for that."""
+    from configparser import RawConfigParser
 
-    if (
-        habits.headings
-        or habits.next_key
-        or habits.value_first
-        or not {COLUMNS, BEFORE_NUMBER}.isdisjoint(habits.delimiters)
-    ):
-        return None
-    parser = configparser.RawConfigParser(
-        delimiters=habits.delimiters or (document.delimiter,),
+    parser = RawConfigParser(
+        delimiters=delimiters,
         comment_prefixes=habits.comments or ("#", ";", "//"),
         strict=True,
         default_section="\0",
         empty_lines_in_values=False,
     )
     parser.optionxform = str  # type: ignore[method-assign,assignment]
+    for kind in [*parser.converters]:
+        del parser.converters[kind]
+    return parser
+
+
+def _entries_in(lines: str, parser: RawConfigParser) -> _Entries | None:
+    """All entries of some lines as configparser reads them; None for a text that is none of its kind."""
+    from configparser import Error
+
+    parser.clear()
     try:
         parser.read_string(f"[{NO_SECTION}]\n{lines}")
-    except (configparser.Error, ValueError, AttributeError):
+    except (Error, ValueError, AttributeError):
         return None
     return {(section, key): value or "" for section in parser.sections() for key, value in parser.items(section)}

@@ -92,7 +92,7 @@ def test_configparser_reads_what_it_can(read_text: ReadText) -> None:
     """The second reader is no decoration: it reads plain texts with and without sections."""
     for text in (BASE, "rim = 80\nply = 0.2\n", "# x\n[a]\nk = 1\n", "k = 1\r\nj = 2\r\n"):
         document = read_text(BINDINGS.replace("rim", "zz"), text).documents[0]
-        entries = module._configparser(document.text, document, document_habits())
+        entries = module._entries_in(document.text, module._configparser((document.delimiter,), document_habits()))
         assert entries is not None, text
         assert {key: value for (_, key), value in entries.items()} == {
             item.key: document.value(item) for item in document.assignments

@@ -8,6 +8,7 @@ ValueError, TypeError or KeyError for whatever has another shape; a member that 
 
 from collections.abc import Mapping
 from functools import cache
+from operator import call
 from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
@@ -116,7 +117,7 @@ def _text_of(members: list[_Member]) -> Text:
     ]
 
     def text(value: Any) -> str:
-        shown = [opening % tuple([text_of(item) for text_of, item in zip(always, value, strict=False)])]
+        shown = [opening % tuple(map(call, always, value))]
         for at, head, text_of, default in further:
             item = value[at]
             if item is not default and item != default:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 
 from profilesmith.facts.facts import FactKind, Facts, FactValue, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -181,9 +182,13 @@ class Resolver(NamedTuple):
             return _missing("bead.width" if width is None else "layer.height")
         if height > width or height <= 0:
             return NotKnown("bead", Question("beads", name))
-        area = Fraction(bead_area_mm2(float(width), float(height)))
-        share = derived.number("bead.flow", tool) or Fraction(100)
-        return [flow / area * 100 / share]
+        return [_speed_of_flow(flow, width, height, derived.number("bead.flow", tool) or Fraction(100))]
+
+
+@lru_cache(maxsize=4096)  # the features of a profile mostly lay the same bead
+def _speed_of_flow(flow: Fraction, width: Fraction, height: Fraction, share: Fraction) -> Fraction:
+    """The speed at which a bead needs a flow. share: of the computed amount, in per cent."""
+    return flow / Fraction(bead_area_mm2(float(width), float(height))) * 100 / share
 
 
 def question_of(kind: FactKind, text: str) -> Question:

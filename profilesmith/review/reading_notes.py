@@ -10,11 +10,12 @@ from profilesmith.translation.document_to_profile import Translation
 
 def unmapped_lines(translation: Translation) -> list[Line]:
     """The lines whose key no binding knows."""
+    texts = [(visible(document.name), document.text) for document in translation.documents]
     lines = []
-    for line in translation.unmapped:
-        document, item = translation.documents[line.document], line.assignment
-        text = document.text[item.start : min(item.end, item.start + 80)]
-        lines.append(Line(visible(document.name), item.line, visible(_named(item.section, item.key)), visible(text)))
+    for number, item in translation.unmapped:
+        name, text = texts[number]
+        said = text[item.start : min(item.end, item.start + 80)]
+        lines.append(Line(name, item.line, visible(_named(item.section, item.key)), visible(said)))
     return lines
 
 

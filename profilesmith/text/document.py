@@ -104,6 +104,8 @@ class Document(NamedTuple):
         It begins as ``value`` does, so that spans in it are spans in that.
         """
         end = self.first_ends.get(assignment.start, assignment.end)
+        if end == assignment.end:
+            return self.value(assignment)
         text = self.text[assignment.start : end]
         return text if text.strip() and not text.endswith("\\") else self.value(assignment)
 
@@ -115,9 +117,8 @@ class Document(NamedTuple):
         """Every assignment's raw text by (section, key, how many such keys came before)."""
         seen: dict[tuple[str, str], int] = {}
         result: dict[tuple[str, str, int], str] = {}
-        for item in self.assignments:
-            name = (item.section, item.key)
-            count = seen.get(name, 0)
-            seen[name] = count + 1
-            result[(*name, count)] = self.text[item.start : item.end]
+        for _, section, key, start, end in self.assignments:
+            count = seen.get((section, key), 0)
+            seen[section, key] = count + 1
+            result[section, key, count] = self.text[start:end]
         return result

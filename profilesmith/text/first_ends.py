@@ -22,5 +22,7 @@ class FirstEnds:
             self.ends.append(end)
 
     def get(self, start: int, otherwise: int) -> int:
+        if not self.starts:
+            return otherwise
         at = bisect_left(self.starts, start)
         return self.ends[at] if at < len(self.starts) and self.starts[at] == start else otherwise

@@ -19,6 +19,10 @@ def composed(text: str) -> str:
     return text if text.isascii() else normalize("NFC", text)
 
 
+def _same_letters(one: str, other: str) -> bool:
+    return one == other or (not (one.isascii() and other.isascii()) and composed(one) == composed(other))
+
+
 class KeyLine(NamedTuple):
     """An assignment in one of the documents."""
 
@@ -75,8 +79,7 @@ class KeyIndex:
         """All lines of a key. Without a section those outside of all sections come first."""
         lines = self.by_key.get(key) or self.by_key.get(self.alike(key), [])
         if section is not None:
-            wanted = composed(section)
-            return [line for line in lines if composed(line.assignment.section) == wanted]
+            return [line for line in lines if _same_letters(line.assignment.section, section)]
         outside = [line for line in lines if not line.assignment.section]
         return outside or lines
 

@@ -80,10 +80,15 @@ def find_literals(translation: Translation) -> Iterator[Literal]:
     bound = {(held.document, held.assignment.start) for spot in translation.spots.values() for held in spot.lines}
     for number, document in enumerate(translation.documents):
         for item in document.assignments:
-            if (number, item.start) not in bound:
+            if (number, item.start) not in bound and _may_hold_one(document.text, item.start, item.end):
                 yield from _scan(document, number, item.key, item.line, item.start, item.end)
         for line in document.unread:
             yield from _scan(document, number, "", line.line, line.start, line.end)
+
+
+def _may_hold_one(text: str, start: int, end: int) -> bool:
+    """Quicker than to search for a command."""
+    return text.find("M", start, end) >= 0 or text.find("m", start, end) >= 0
 
 
 def _scan(document: Document, number: int, key: str, line: int, start: int, end: int) -> Iterator[Literal]:

@@ -43,9 +43,13 @@ def derive_from(
     ledger: Ledger,
     words: bool = True,
 ) -> Derivation:
-    """A ledger to new bytes, with the files that it came from; without words the review's data only."""
+    """A ledger to new bytes, with the files that it came from.
+
+    Without words the review's data only, and no names of inputs: as one of many whose inputs are known.
+    """
     made = carry_out(translation, recipes, ledger, request.follow_literals, words, request.measured)
-    return made._replace(inputs=inputs_of(request, translation, recipes, facts), call=request.call())
+    inputs = inputs_of(request, translation, recipes, facts) if words else ()
+    return made._replace(inputs=inputs, call=request.call())
 
 
 def inputs_of(request: Request, translation: Translation, recipes: Sequence[Recipe], facts: Facts) -> tuple[str, ...]:

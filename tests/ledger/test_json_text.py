@@ -1,0 +1,63 @@
+"""A ledger's text is made at once, member by member; it is the text of its data, whatever stands in it."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from profilesmith.engine.derive import Derivation, derive
+from profilesmith.engine.source import Source
+from profilesmith.ledger.cause import Asked, Cause, Note
+from profilesmith.ledger.json_text import json_text
+from profilesmith.ledger.judgement import Amount, Finding
+from profilesmith.ledger.ledger import Line, Row
+from profilesmith.ledger.write import file_json, file_text
+from profilesmith.library.find import shipped
+
+TEXT = st.text(st.characters(), max_size=12)  # lone surrogates, controls and marks that turn text among them
+NUMBER = st.fractions(max_denominator=1000) | st.integers(-(10**40), 10**40).map(Fraction)
+VALUES = st.lists(NUMBER | st.booleans() | TEXT, max_size=3).map(tuple)
+ASKED = st.builds(Asked, TEXT, VALUES)
+CAUSES = st.builds(Cause, st.just("rule"), TEXT, rule=st.integers(0, 9), asked=st.lists(ASKED, max_size=2).map(tuple))
+NOTES = st.builds(Note, st.just("style"), st.lists(TEXT, max_size=2).map(tuple), st.none() | CAUSES)
+ROWS = st.builds(
+    Row, TEXT, st.just("changed"), CAUSES, VALUES, VALUES, TEXT, notes=st.lists(NOTES, max_size=2).map(tuple)
+)
+AMOUNTS = st.builds(Amount, TEXT, st.floats(), st.floats() | st.integers(), TEXT)
+FINDINGS = st.builds(Finding, TEXT, st.just("note"), TEXT, amounts=st.lists(AMOUNTS, max_size=2).map(tuple))
+
+
+@pytest.fixture(scope="module")
+def derivation() -> Derivation:
+    demo = shipped() / "demo"
+
+    def source(name: str) -> Source:
+        return Source(name, (demo / name).read_bytes())
+
+    recipe = Source("soft.toml", (shipped() / "flexible-pla.toml").read_bytes())
+    facts = [source(f"{name}.toml") for name in ("machine", "spool", "part")]
+    return derive([source("base.settings")], source("keymap.toml"), [recipe], facts)
+
+
+def test_the_demo(derivation: Derivation) -> None:
+    assert len(derivation.file.rows) > 20
+    assert len(derivation.file.figures) > 3
+    assert file_text(derivation.file) == json_text(file_json(derivation.file))
+
+
+@given(
+    name=TEXT,
+    rows=st.lists(ROWS, max_size=3).map(tuple),
+    lines=st.lists(st.builds(Line, TEXT, st.integers(0, 9), TEXT, TEXT), max_size=2).map(tuple),
+    findings=st.lists(FINDINGS, max_size=2).map(tuple),
+)
+def test_whatever_stands_in_it(
+    name: str,
+    rows: tuple[Row, ...],
+    lines: tuple[Line, ...],
+    findings: tuple[Finding, ...],
+    derivation: Derivation,
+) -> None:
+    file = derivation.file._replace(key_map=name, rows=rows, unmapped=lines, findings=findings)
+    assert file_text(file) == json_text(file_json(file))
