@@ -62,6 +62,7 @@ TELLING = frozenset(
     ]
 )
 WEAKER = 0.55
+_MARKS = {ord("?"): None, ord("!"): None}
 LATER = "later"  # said of all layers but the first: no part of any name, and against those of the first layer
 BASE_SPEED = "print.speed"
 
@@ -69,13 +70,15 @@ BASE_SPEED = "print.speed"
 class Part(NamedTuple):
     """One idea of a name, or one of several; weights below 1 for those that say it less plainly.
 
-    number: counts the different parts of all schemas, so that each is looked at once for a slot.
+    number: counts the different parts of all schemas, so that each is looked at once for a slot. unsaid: a name often
+    leaves it out, though without it nothing is certain.
     """
 
     number: int
     choices: tuple[tuple[str, float], ...]
     optional: bool
     thing: bool
+    unsaid: bool = False
 
 
 class Schema(NamedTuple):
@@ -112,9 +115,9 @@ def _part(text: str, known: dict[str, Part]) -> Part:
     if text not in known:
         optional = "?" in text
         choices = []
-        for word in text.replace("?", "").split("/"):
+        for word in text.translate(_MARKS).split("/"):
             choices.append((word.rstrip("~"), WEAKER if word.endswith("~") else 1.0))
-        known[text] = Part(len(known), tuple(choices), optional, choices[0][0] in THINGS)
+        known[text] = Part(len(known), tuple(choices), optional, choices[0][0] in THINGS, "!" in text)
     return known[text]
 
 

@@ -125,6 +125,8 @@ class Lexicon(NamedTuple):
                     continue
                 if exact is None:
                     return known
+                if exact.decoy == 1 and not exact.ideas:
+                    return exact  # a "liner" is no line
                 ideas = {**known.ideas, **exact.ideas}
                 return exact._replace(ideas=ideas, decoy=max(exact.decoy, 0.0 if exact.firm else known.decoy))
         return exact
@@ -213,6 +215,6 @@ def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]]
         # A particle may stand for something ("by", "de"), but needs no explaining where it does not.
         particle = phrase in small
         terms[phrase] = Term(phrase, ideas, phrase in trade and not particle, decoys.get(phrase, 0.0), particle)
-    for phrase in [phrase for phrase in trade if " " in phrase and LATER not in trade[phrase]]:
+    for phrase in [phrase for phrase in {*trade, *like} if " " in phrase and LATER not in terms[phrase].ideas]:
         terms[phrase] = _lending(terms[phrase], (terms[word] for word in phrase.split() if word in terms))
     return terms

@@ -14,9 +14,9 @@ from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_names import meanings
 
 SWITCHED = ("raft", "brim")  # things of which a text has one at most, and that have a switch
-BESIDE = (*SWITCHED, "skirt", "support")  # words of such a list
+BESIDE = ("skirt", *SWITCHED, "support")  # things of such a list; the first where a word may be several ("ring")
 FEWEST_LISTED = 2
-LEAST_HOLD = 0.3
+LEAST_HOLD = 0.15  # of a word in a list of what lies under a part
 _APART = re.compile(r"[,/|;]|\bor\b|\boder\b|\bou\b")
 
 
@@ -54,7 +54,9 @@ def off_text(told: Mapping[str, str], lexicon: Lexicon) -> str:
 def modes_of(told: Mapping[str, str], lexicon: Lexicon) -> list[Mode]:
     """The things that have a switch; [] where the values tell of one such thing alone and of no other of their kind."""
     things = {text: _thing(words, lexicon) for text, words in told.items()}
-    if len([thing for thing, _ in things.values() if thing in BESIDE]) < FEWEST_LISTED:
+    listed = sum(thing in BESIDE for thing, _ in things.values())
+    shapes = sum(_is_shape(words, lexicon) for words in told.values())  # "0 lines, 1 grid, 2 rings" lists no things
+    if listed < FEWEST_LISTED or shapes >= listed:
         return []
     off = off_text(told, lexicon)
     found: dict[str, Mode] = {}
@@ -62,6 +64,12 @@ def modes_of(told: Mapping[str, str], lexicon: Lexicon) -> list[Mode]:
         if thing in SWITCHED:
             found.setdefault(thing, Mode(text, off, terms))
     return list(found.values())
+
+
+def _is_shape(words: str, lexicon: Lexicon) -> bool:
+    """Whether words name a shape of infill lines."""
+    plain = split_words(words)
+    return " ".join(plain) in lexicon.patterns or (bool(plain) and plain[-1] in lexicon.patterns)
 
 
 def _thing(words: str, lexicon: Lexicon) -> tuple[str, tuple[Term, ...]]:

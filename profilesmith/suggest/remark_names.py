@@ -20,6 +20,13 @@ _MEANT = re.compile(
     r"(?<![\w.,])(\d{1,2})\s*(?:=|:|-|–|->|is|means|ist|heißt)?\s*([^\W\d_](?:[^\d,;:=()|]|(?<=[a-z])-)*)"
 )
 FEWEST_MEANINGS = 2
+# "same numbers as R24", "Zahlen wie unter Innen": this points at another key's legend and names nothing itself.
+_ELSEWHERE = re.compile(
+    r"(?:\b(?:the |die |les )?(?:same |gleichen? |mêmes? )?(?:numbers?|kinds?|figures?|zahlen|ziffern|numéros|chiffres)"
+    r" (?:as|like|wie|comme|que)|\bas)(?: (?:at|in|under|for|with|bei|unter|à|sous|pour))?"
+    r" \S{1,12}(?=\s*(?:$|[,;)]))",
+    re.I,
+)
 _BORDER = re.compile(r"\s{2,}|\s*\|\s*|\t")
 _LETTER = re.compile(r"[^\W\d_]{2}")
 _PIECES = re.compile(r"[,;|()\[\]]")
@@ -83,6 +90,7 @@ def name_in(text: str, units: Mapping[str, str]) -> str:
     if meanings(text):
         first = _MEANT.search(text)
         text = text[: first.start()] if first else text
+    text = _ELSEWHERE.sub(" ", text)
     text = " ".join(piece for piece in _PIECES.split(SIGNS.sub(" ", text)) if not find_unit(piece.strip(" .")))
     words = [word for word in re.split(r"[\s,;|]+", text) if word]
     kept = [word for word in words if fold(word.strip("().:[]")) not in units and not re.fullmatch(r"[\d.,%°-]+", word)]

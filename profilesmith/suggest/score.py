@@ -105,7 +105,7 @@ def _parts(ideas: dict[str, float], schemas: Schemas) -> tuple[list[float], list
 
 @cache
 def _nothing_said(parts: tuple[Part, ...]) -> tuple[list[float], list[bool]]:
-    costs = [NO_OPTION if part.optional else NO_THING if part.thing else NO_PROPERTY for part in parts]
+    costs = [NO_OPTION if part.optional or part.unsaid else NO_THING if part.thing else NO_PROPERTY for part in parts]
     return costs, [not part.optional for part in parts]
 
 

@@ -137,8 +137,13 @@ def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
         remark=tuple(lexicon.read(split_words(remark))),
         remark_text=remark,
         units=(),
-        told=told_values(text, remark) if remark else {},
+        told=_told(text, remark, around.above(item)),
     )
+
+
+def _told(text: str, remark: str, above: str) -> dict[str, str]:
+    """What a value may be, as the remark behind it says, or else the one above."""
+    return next((told for said in (remark, above) if said and (told := told_values(text, said))), {})
 
 
 def _parts_of(base: Slot, separator: str, parts: list[Part], source: _Text) -> Iterator[Slot]:

@@ -100,6 +100,13 @@ class Surroundings:
         alone = item.line + 1 not in self.assigned and item.line - 2 not in self.remark_lines
         return self.remark_lines.get(item.line - 1, "") if alone else ""
 
+    def above(self, item: Assignment) -> str:
+        """The remark lines right above a key, as one."""
+        first = item.line
+        while first - 1 in self.remark_lines:
+            first -= 1
+        return " ".join(self.remark_lines[line] for line in range(first, item.line))[: 2 * LONGEST_REMARK]
+
     def head_remarks(self) -> list[str]:
         """The remarks above the first assignment, and remarks of the whole text that are long enough to explain."""
         first = self.document.assignments[0].line if self.document.assignments else len(self.lines)

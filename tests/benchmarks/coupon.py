@@ -17,14 +17,12 @@ from fractions import Fraction
 from statistics import NormalDist, fmean, median, stdev
 from typing import NamedTuple
 
-from profilesmith.coupon.designs import twelve
-from profilesmith.coupon.effects import ranked
 from profilesmith.coupon.judge_model import USUAL
 from profilesmith.coupon.safe_value import safe_u
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.search import Goal, begin, next_u, standing
 from profilesmith.coupon.threshold import Belief, after
-from profilesmith.evidence.interval import exact_interval
+from tests.benchmarks.screens import screens
 
 LOW, HIGH, MOST = 12, 90, 24
 FIRST = 5000  # of the seeds; the numbers of the rule and of the ranking were chosen on seeds below
@@ -193,43 +191,6 @@ def row(name: str, runs: Sequence[Run]) -> str:
         f"{min(fifths):5.2f} ±{width:4.0%}  "
         f"{shares}  {moved}  {rules}  {fmean(float(item.gave_up) for item in runs):5.2f}  {told:.3f} {came:.3f}"
     )
-
-
-def screen(seed: int, size: float, cut: float = 1.0) -> bool:
-    """Whether both active factors of seven come first: twelve prints in a random order, three grades, one interaction.
-
-    size: what an active factor adds or takes, in noise deviations about the middle; an interaction adds half of that.
-    cut: where grades part, above and below the middle; infinite for no grades but the amount itself.
-    """
-    drawn = random.Random(seed)
-    rows = twelve(7)
-    one, other = drawn.sample(range(7), 2)
-    left, right = drawn.sample(range(7), 2)
-    signs = [drawn.choice((-1, 1)) for _ in range(3)]
-    grades = []
-    for levels in rows:
-        seen = size * (signs[0] * levels[one] + signs[1] * levels[other])
-        seen += size / 2 * signs[2] * levels[left] * levels[right] + drawn.gauss(0, 1)
-        grades.append(seen if math.isinf(cut) else 0.0 if seen < -cut else 1.0 if seen < cut else 2.0)
-    return {one, other} == {effect.factor for effect in ranked(rows, grades)[:2]}
-
-
-def screens(number: int) -> None:
-    """Both readings of "an effect of 2 noise deviations": 2 from the low to the high level, and 2 up or down from the
-    middle.
-
-    Beside the grades what a rule would find that knew, without grades, the very amount of each print.
-    """
-    for size, words in ((1.0, "2 from low to high"), (2.0, "2 up or down")):
-        told = []
-        for cut in (0.5, 1.0, 1.5, math.inf):
-            good = sum(screen(seed, size, cut) for seed in range(number))
-            low, high, _ = exact_interval(good, number)
-            told.append(f"{good / number:.3f} ({low:.3f} to {high:.3f})")
-        print(
-            f"screen, both of two first, effects of {words}: grades cut at ±0.5, 1, 1.5: "
-            f"{', '.join(told[:3])}; no grades: {told[3]}"
-        )
 
 
 def _one(task: tuple[str, int, float | None]) -> Run:

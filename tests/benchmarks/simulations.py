@@ -22,7 +22,10 @@ from tests.benchmarks.workshop.trial import Result, trial
 from tests.benchmarks.workshop.workshop import Workshop
 
 PRINTS, PART = 5, 50
-WORLDS = {"first workshop": (Workshop, 1001), "second workshop": (SecondWorkshop, 1)}  # with the first of their seeds
+WORLDS = {
+    "first workshop": (Workshop, 1001),
+    "second workshop": (SecondWorkshop, 5001),
+}  # with the first of their seeds
 
 
 class Part(NamedTuple):

@@ -137,3 +137,16 @@ def test_what_a_pair_is_worth_to_all() -> None:
         without = {name: {at: v for at, v in cols.items() if (name, at) != (row, col)} for name, cols in scores.items()}
         best = sum(without[name][at] for name, at in assign(without).items())
         assert lost == pytest.approx(full - best)
+
+
+@pytest.mark.parametrize(
+    ("remark", "name"),
+    [
+        ("drawing of a support, numbers as at le", "drawing of a support"),
+        ("support lines drawn as: same numbers as R24", "support lines drawn as:"),
+        ("Muster der Stützen, Zahlen wie unter Innen", "Muster der Stützen"),
+        ("moved as fast as it may", "moved as fast as it may"),
+    ],
+)
+def test_what_points_at_another_legend_names_nothing(remark: str, name: str) -> None:
+    assert name_in(remark, {}) == name
