@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from fractions import Fraction
 
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import refuse_if
 from profilesmith.ledger.packed import unpack
@@ -13,7 +13,7 @@ from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.text.document import Document
 from profilesmith.text.edit_document import edit_document
-from profilesmith.text.read_document import read_document
+from profilesmith.text.read_document import read_document, read_unless_same
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -57,9 +57,9 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
         raw = document.codec.encode(document.text)
         then = stored.file.outputs[number].sha256 if number < len(stored.file.outputs) else ""
         if copy is not None:
-            documents.append(read_document(copy, document.name, mine.key_map.habits, document.delimiter))
+            documents.append(read_unless_same(copy, document, mine.key_map.habits))
         else:
-            whole = whole and hashlib.sha256(raw).hexdigest() == then
+            whole = whole and sha256_hex(raw) == then
             documents.append(document)
     is_mine = [item.text for item in documents] == [item.text for item in mine.documents]
     old = mine if is_mine else translate(tuple(documents), mine.key_map, load_vocabulary())

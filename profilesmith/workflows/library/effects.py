@@ -6,12 +6,12 @@ and its facts.
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import names
 from profilesmith.library.library import Library, ReferenceProfile, load_library
@@ -20,6 +20,7 @@ from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.revision.outcomes import OutcomeDifference, ProfileOutcome, difference, outcome_of, untouched
 from profilesmith.workflows.library.folder import Ground, ground
+from profilesmith.workflows.library.starter import suits
 
 
 class ChangedFile(NamedTuple):
@@ -97,7 +98,7 @@ def _parts(library: Library, profile: ReferenceProfile) -> dict[tuple[str, str],
 
 
 def _hash(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
+    return sha256_hex(path.read_bytes())
 
 
 def effects_of(name: str) -> list[Effect]:
@@ -110,7 +111,9 @@ def effects_of(name: str) -> list[Effect]:
     if recipe is None or (was is not None and old is None):
         return []  # the lint's matter
     effects = (
-        _effect(profile, recipe, old, causes) for profile in sides.now.grounds if profile in sides.before.grounds
+        _effect(profile, recipe, old, causes)
+        for profile, where in sides.now.grounds.items()
+        if profile in sides.before.grounds and suits((name,), where.is_example)
     )
     return [item for item in effects if item is not None and item.is_any]
 

@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import Any
 
 from profilesmith.engine.derived_file import translation_now
-from profilesmith.engine.edits_since import broken_off
 from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
@@ -20,7 +19,9 @@ from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import find
 from profilesmith.library.open_files import open_recipe
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.since_words import broken_off
 from profilesmith.review.wording import visible
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
@@ -28,19 +29,18 @@ from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.derived_file import derived_file, left_beside, load_ledger
+from profilesmith.workflows.facts_now import change_sentences, facts_now
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
-from profilesmith.workflows.recipe_compare import recipe_in
-from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
 from profilesmith.workflows.rederive.onto import onto_of
-from profilesmith.workflows.rederive.request import (
+from profilesmith.workflows.rederive.version import newer
+from profilesmith.workflows.request_again import (
     base_words,
     derived_paths,
     key_map_word,
     recipe_words,
     stored_map,
 )
-from profilesmith.workflows.rederive.version import newer
 
 MOST_TOLD = 3  # problems of one file
 CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
@@ -106,7 +106,7 @@ class _Seen:
         key = (str(packed), new.file)
         if key not in self.compared:
             raw = unpack(packed)
-            old = recipe_in(raw, new.file) if raw else None
+            old = load_recipe(raw, new.file, load_vocabulary())[0] if raw else None
             self.compared[key] = tuple(changes_lines(recipe_changes(old, new))) if old is not None else ()
         return self.compared[key]
 
