@@ -24,7 +24,7 @@ SOFT = frozenset({"#", ";", "//", "--", "!", "!!", "'", "%", "%%", "(", "{"})
 FEWEST = 2
 
 
-class Candidate(NamedTuple):
+class HeadingCandidate(NamedTuple):
     """A line that may be a heading: its form and its name."""
 
     form: str
@@ -48,33 +48,33 @@ def find_headings(lines: Sequence[str], marks: tuple[str, ...]) -> tuple[str, ..
     return tuple(hard)
 
 
-def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[Candidate]:
+def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]:
     if not body or body.startswith("["):
         return
     closed = _CLOSED.match(body)
     if closed and closed["name"]:
         if _is_name(closed["name"]):
-            yield Candidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
+            yield HeadingCandidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
         return
     if closed and _PAIRS[closed["left"]] == closed["right"]:
         if _is_name(closed["inner"]):
-            yield Candidate(f"{closed['left']}{PLACE}{closed['right']}", closed["inner"], closed["left"] in SOFT)
+            yield HeadingCandidate(f"{closed['left']}{PLACE}{closed['right']}", closed["inner"], closed["left"] in SOFT)
         return
     opened = _OPEN.match(body)
     if opened:
         if _is_name(opened["name"]):
-            yield Candidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
+            yield HeadingCandidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
         return
     if body.startswith(marks) and marks:
         return
     name, colon, rest = body.partition(":")
     if colon and not rest.strip() and _is_name(name):
-        yield Candidate(f"{PLACE}:", name, False)
+        yield HeadingCandidate(f"{PLACE}:", name, False)
     columns = GAP.split(body)
     if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns):
-        yield Candidate("  ".join((PLACE, *columns[1:])), columns[0], False)
+        yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
     elif len(columns) == 1 and not colon and _is_name(body) and body[0].isalpha():
-        yield Candidate(PLACE, body, False)
+        yield HeadingCandidate(PLACE, body, False)
 
 
 def _is_name(text: str) -> bool:
@@ -90,7 +90,7 @@ def _is_name(text: str) -> bool:
     )
 
 
-def _heads(bodies: Sequence[str], at: int, candidate: Candidate, marks: tuple[str, ...]) -> bool:
+def _heads(bodies: Sequence[str], at: int, candidate: HeadingCandidate, marks: tuple[str, ...]) -> bool:
     """Whether a block of settings stands below a line. What nothing closes needs a gap above it too."""
     above = at == 0 or not bodies[at - 1]
     closed = candidate.form[0] != PLACE[0] and not candidate.form.endswith(PLACE)
