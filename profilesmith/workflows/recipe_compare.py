@@ -17,6 +17,7 @@ from profilesmith.revision.on_profiles import TrialProfile, effect_lines, effect
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.library.folder import ground, library_folder
+from profilesmith.workflows.library.starter import is_example_profile
 from profilesmith.workflows.read import read, read_facts, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -80,7 +81,7 @@ def _of_library(named: Path | None, names: list[str]) -> Iterator[TrialProfile]:
         for name in unknown
     )
     for profile in library.profiles:
-        if ALL in names or profile.name in names:
+        if profile.name in names or (ALL in names and not is_example_profile(library, profile)):
             where, faults = ground(library, profile)
             refuse_if(faults)
             assert where is not None
