@@ -16,6 +16,7 @@ from profilesmith.recipe.recipe import SettingRef
 from profilesmith.vocabulary.setting import Setting
 
 FEWEST = 3  # pairs from which on values near one another are taken for a window
+NEAR = Fraction(1, 10)  # of the value; a count of walls is never near another one
 FIRST = "first_layer."
 
 
@@ -28,6 +29,8 @@ def spread_laws(setting: Setting, seen: tuple[Seen, ...]) -> Iterator[Law]:
     if not setting.is_number or len({item.pair for item in touched}) < FEWEST or len(after) < 2:
         return
     low, high = min(after), max(after)
+    if setting.kind == "count" or (high - low) > NEAR * high:
+        return
     still = [item for item in seen if not item.touched and low <= item.after <= high]  # type: ignore[operator]
     middle = (low + high) / 2
     aim = min(after, key=lambda value: (abs(value - middle), -after[value], value))

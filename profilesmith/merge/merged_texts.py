@@ -20,7 +20,7 @@ from profilesmith.merge.spelling import beside_changed, respell
 from profilesmith.merge.three_way import alike
 from profilesmith.text.document import Document, Edit
 from profilesmith.text.edit_document import edit_document
-from profilesmith.text.read_document import read_document
+from profilesmith.text.read_document import read_document, read_unless_same
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -73,8 +73,7 @@ def merge_texts(sides: Sides, merges: Sequence[SettingMerge], outputs: Sequence[
     """Merge. outputs: the new base with recipes and the settings' edits in it. Raises Refused."""
     habits = sides.mine.key_map.habits
     targets = tuple(
-        read_document(raw, item.name, habits, item.delimiter)
-        for raw, item in zip(outputs, sides.theirs.documents, strict=True)
+        read_unless_same(raw, item, habits) for raw, item in zip(outputs, sides.theirs.documents, strict=True)
     )
     carried = {item.setting for item in merges if item.by_text}
     before = _reading(targets, sides.theirs)

@@ -13,7 +13,7 @@ from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.text.document import Document
 from profilesmith.text.edit_document import edit_document
-from profilesmith.text.read_document import read_document
+from profilesmith.text.read_document import read_document, read_unless_same
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -57,7 +57,7 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
         raw = document.codec.encode(document.text)
         then = stored.file.outputs[number].sha256 if number < len(stored.file.outputs) else ""
         if copy is not None:
-            documents.append(read_document(copy, document.name, mine.key_map.habits, document.delimiter))
+            documents.append(read_unless_same(copy, document, mine.key_map.habits))
         else:
             whole = whole and hashlib.sha256(raw).hexdigest() == then
             documents.append(document)

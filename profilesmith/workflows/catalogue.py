@@ -30,7 +30,7 @@ from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
-from profilesmith.workflows.library.without_example import is_example
+from profilesmith.workflows.library.starter import is_example_profile, suits
 from profilesmith.workflows.read import at_most
 from profilesmith.workflows.recipe_history import Dated, history_of, versions_of
 
@@ -48,7 +48,6 @@ class Written(NamedTuple):
 
 
 DERIVE = "derive.html"
-STARTER = "example-gentle"  # the recipe that a new library begins with
 
 
 class CatalogueGround(NamedTuple):
@@ -93,7 +92,7 @@ def gather(folder: Path) -> Catalogue:
         own, _ = load_library(shipped())
         home, borrowed = own or library, True
     grounds = [
-        _ground(home, profile)._replace(is_example=all(is_example(home, text) for text in profile.texts))
+        _ground(home, profile)._replace(is_example=is_example_profile(home, profile))
         for profile in home.profiles[:MOST_PROFILES]
     ]
     recipes: dict[str, tuple[Path, Recipe]] = {}
@@ -138,7 +137,7 @@ def _entry(
 ) -> RecipeEntry:
     tally, problems = tally_of(recipe._replace(file=str(path)), folder)
     faults = tuple(_sentence(_told_below(folder, problem)) for problem in problems[:20])
-    suited = [ground for ground in grounds if word == STARTER or not ground.is_example]
+    suited = [ground for ground in grounds if suits((word,), ground.is_example)]
     trials = tuple(_trial(recipe, ground) for ground in suited)
     samples = [
         TrialProfile(item.profile.name, item.translation.profile, item.facts) for item in suited if item.translation

@@ -19,8 +19,8 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.given import laid_recipes
 from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.read import read_recipes
-from profilesmith.workflows.rederive.request import request_again, stored_map
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.request_again import request_again, stored_map
 
 
 def derived_file(derived: str, stored: Stored | None = None, recipes: bool = True) -> DerivedFile:

@@ -9,8 +9,8 @@ from profilesmith.ledger.read import Stored
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read_documents, read_key_map
-from profilesmith.workflows.rederive.request import derived_paths, key_map_word
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.request_again import derived_paths, key_map_word
 
 
 def read_now(derived: str, stored: Stored, request: Request) -> Translation:

@@ -11,7 +11,7 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.workflows.command import command
 from profilesmith.workflows.derived_file import load_ledger
-from profilesmith.workflows.rederive.request import stored_map
+from profilesmith.workflows.request_again import stored_map
 
 
 def known_map(texts: Sequence[str]) -> tuple[str, str]:

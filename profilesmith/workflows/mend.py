@@ -13,8 +13,8 @@ from profilesmith.mend.troubles import Knowledge
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.derived_now import read_now
 from profilesmith.workflows.given import given_for
-from profilesmith.workflows.rederive.request import base_words, request_again
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.request_again import base_words, request_again
 
 
 def mend(derived: str, said: Said, known: Knowledge, library: Path | None = None) -> Mended:

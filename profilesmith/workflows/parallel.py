@@ -100,13 +100,22 @@ def _counted(results: Iterator[Result], total: int, tell: Tell) -> Iterator[Resu
 @contextmanager
 def _no_interrupts() -> Iterator[None]:
     """Processes that are started meanwhile never hear Ctrl-C, for they inherit that: the one that was called stops
-    them.
+    them. Where the system can hold a signal back, it is heard afterwards.
     """
     if current_thread() is not main_thread():
         yield
-        return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
+    elif hasattr(signal, "pthread_sigmask"):
+        from multiprocessing import resource_tracker
+
+        resource_tracker.ensure_running()  # to start it later would let the signal through again
+        before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+        try:
+            yield
+        finally:
+            signal.pthread_sigmask(signal.SIG_SETMASK, before)
+    else:
+        handler = signal.signal(signal.SIGINT, signal.SIG_IGN)
+        try:
+            yield
+        finally:
+            signal.signal(signal.SIGINT, handler)

@@ -9,17 +9,15 @@ from pathlib import Path
 from profilesmith.engine.read import answered_facts, read_answers
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.foundation.toml_table import parse_toml
 from profilesmith.library.find import shipped
 from profilesmith.library.library import DESCRIPTION, load_library
-from profilesmith.recipe.load_recipe import what_reads
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.revision.on_profiles import TrialProfile, effect_lines, effect_on
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library.folder import ground, library_folder
+from profilesmith.workflows.library.starter import is_example_profile
 from profilesmith.workflows.read import read, read_facts, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -43,13 +41,6 @@ def compare_recipes(old: str, new: str, asked: Request, on: Sequence[str] = ()) 
     for sample in samples:
         lines += ["", *effect_lines(effect_on(sample, before, after))]
     return "\n".join(visible(line) for line in lines) + "\n", changes.any
-
-
-def recipe_in(raw: bytes, name: str) -> Recipe | None:
-    """The recipe in some bytes, such as an older version; None for what is none."""
-    top, _ = parse_toml(raw, name, "recipe")
-    recipe = None if top is None else what_reads(top, load_vocabulary())
-    return None if top is None or top.file.problems else recipe
 
 
 def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterator[TrialProfile]:
@@ -90,7 +81,7 @@ def _of_library(named: Path | None, names: list[str]) -> Iterator[TrialProfile]:
         for name in unknown
     )
     for profile in library.profiles:
-        if ALL in names or profile.name in names:
+        if profile.name in names or (ALL in names and not is_example_profile(library, profile)):
             where, faults = ground(library, profile)
             refuse_if(faults)
             assert where is not None

@@ -10,11 +10,12 @@ from pathlib import Path
 from profilesmith.catalogue.catalogue import Changes
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.past import past_of
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.revision.on_profiles import TrialProfile, effect_in_words
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import summary_of
-from profilesmith.workflows.recipe_compare import recipe_in
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 MOST_VERSIONS = 12  # on a page, the newest
 MOST_PROFILES = 3  # on which the newest change is tried
@@ -41,7 +42,7 @@ def _versions(past: Sequence[tuple[str, bytes]], now: Recipe, name: str) -> tupl
     """Of states that follow one another with the same version the last, with the day of the first."""
     kept: list[Dated] = []
     for day, raw in past:
-        recipe = now if raw == now.raw else recipe_in(raw, name)
+        recipe = now if raw == now.raw else load_recipe(raw, name, load_vocabulary())[0]
         if recipe is not None:
             same = bool(kept) and kept[-1].recipe.version == recipe.version
             kept[-1:] = [*([] if same else kept[-1:]), Dated(kept[-1].day if same else day, recipe)]

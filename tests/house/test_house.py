@@ -127,6 +127,48 @@ def test_imports_go_one_way(path: Path) -> None:
     assert wrong == []
 
 
+# Help builds every command for an option that was given to another: only then, and only there, it asks the program.
+ROUND = {"cli": {("app", "grouped_help")}}
+
+
+def units(folder: Path) -> dict[str, set[str]]:
+    """Inside a room: for each of its files and folders which others of them it imports."""
+    inside: dict[str, set[str]] = {}
+    start = f"profilesmith.{'.'.join(folder.relative_to(PACKAGE).parts)}."
+    for path in folder.rglob("*.py"):
+        own = path.relative_to(folder).parts[0].removesuffix(".py")
+        asked = {target.removeprefix(start).split(".")[0] for _, target in imports(path) if target.startswith(start)}
+        inside.setdefault(own, set()).update(asked - {own})
+    return {own: asked & inside.keys() for own, asked in inside.items() if own != "__init__"}
+
+
+def round_trips(graph: dict[str, set[str]]) -> set[tuple[str, str]]:
+    """Those that ask one another, on whatever way."""
+    reached: dict[str, set[str]] = {own: set() for own in graph}
+    for own in graph:
+        waiting = [own]
+        while waiting:
+            for other in graph.get(waiting.pop(), set()) - reached[own]:
+                reached[own].add(other)
+                waiting.append(other)
+    return {(one, other) for one in graph for other in reached[one] if one < other and one in reached.get(other, ())}
+
+
+@pytest.mark.parametrize("folder", sorted({path.parent for path in FILES} - {PACKAGE}), ids=name)
+def test_inside_a_room_imports_go_one_way_too(folder: Path) -> None:
+    """A file that its folder's neighbour is built on does not ask that neighbour, as deriving once asked the memory of
+    re-derivations.
+    """
+    assert round_trips(units(folder)) == ROUND.get(name(folder), set())
+
+
+def test_a_round_trip_is_seen() -> None:
+    assert round_trips({"derive": {"rederive"}, "rederive": {"derive", "request"}, "request": set()}) == {
+        ("derive", "rederive")
+    }
+    assert round_trips({"a": {"b"}, "b": {"c"}, "c": {"a"}}) == {("a", "b"), ("a", "c"), ("b", "c")}
+
+
 @pytest.mark.parametrize("path", FILES, ids=name)
 def test_nothing_foreign_is_imported(path: Path) -> None:
     import sys

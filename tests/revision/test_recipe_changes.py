@@ -10,9 +10,11 @@ from typing import Any
 
 import pytest
 
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.revision.recipe_changes import recipe_changes
-from profilesmith.workflows.recipe_compare import compare_recipes, recipe_in
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.recipe_compare import compare_recipes
 from profilesmith.workflows.request import Request
 
 CASES = Path(__file__).parents[1] / "cases" / "compare_recipes"
@@ -46,7 +48,7 @@ def many(order: list[int]) -> Recipe:
         for number in order
     ]
     raw = 'format = 1\n[recipe]\nname = "many"\nversion = "1.0.0"\n' + "".join(rules)
-    recipe = recipe_in(raw.encode(), "many.toml")
+    recipe = load_recipe(raw.encode(), "many.toml", load_vocabulary())[0]
     assert recipe is not None
     return recipe
 

@@ -7,7 +7,7 @@ import pytest
 import profilesmith.text.read_document as module
 from profilesmith.text import walk
 from profilesmith.text.document import Document, Habits
-from profilesmith.text.read_document import read_document
+from profilesmith.text.read_document import read_document, read_unless_same
 
 
 def entries(text: str, habits: Habits = Habits()) -> list[tuple[str, str, str]]:
@@ -265,3 +265,12 @@ def test_reading_is_linear_in_the_lines(line: bytes, monkeypatch: pytest.MonkeyP
     """Counted, not timed: no more than a few characters are copied for each character of the text."""
     raw = b"start = G28 \\\n" + line * 2000
     assert copied(raw, monkeypatch) <= 4 * len(raw)
+
+
+@pytest.mark.parametrize("raw", [b"a = 1\n", b"a = 2\n", b"\xef\xbb\xbfa = 1\n", b""])
+def test_what_is_the_same_is_not_read_again(raw: bytes) -> None:
+    before = read_document(b"a = 1\n", "old.cfg")
+    now = read_unless_same(raw, before, Habits())
+    assert (now is before) == (raw == b"a = 1\n")
+    assert now.codec.encode(now.text) == raw
+    assert now.name == "old.cfg"

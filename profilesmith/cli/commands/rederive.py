@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from profilesmith.merge.decision import Choose
     from profilesmith.workflows.derive import Reports
 
+UNNAMED = "Nothing was written: name the new file with -o OUT. This is what would stand in it:"
 PREFER = ("ask", "base", "derived")
 
 
@@ -119,10 +120,20 @@ def rederive(
         made = run(derived, asked, choose, keep_facts).derivation
     lost = [] if dry_run else _free(made, out, overwrite, reported, discard_edits)
     if not quiet:
+        _say_unnamed(dry_run or out or report)
         say(render(made.review, shown, look(full)._replace(sources=sources)))
-    for text in [opt.DRY] if dry_run else [*lost, *_write(made, out, overwrite, reported)]:
-        if not quiet:
-            say_error(text)
+    _say_all([opt.DRY] if dry_run else [*lost, *_write(made, out, overwrite, reported)], quiet)
+
+
+def _say_all(texts: list[str], quiet: bool) -> None:
+    for text in () if quiet else texts:
+        say_error(text)
+
+
+def _say_unnamed(named: object) -> None:
+    """Before a long review that nothing was written."""
+    if not named:
+        say_error(UNNAMED)
 
 
 def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, discard: bool) -> list[str]:
@@ -140,7 +151,7 @@ def _write(made: Derivation, out: str, overwrite: bool, reports: Reports) -> lis
     from profilesmith.workflows.derive import write
 
     if not out and not reports:
-        return ["Nothing was written: name the new file with -o OUT."]
+        return []
     return [f"wrote {path}" for path in write(made, out, overwrite, reports)]
 
 

@@ -78,7 +78,7 @@ class Operation(NamedTuple):
     @property
     def is_exact(self) -> bool:
         """Whether one operand is both the lowest and the highest value."""
-        return self.operands == 1 and self.asks >= {"low", "high"}
+        return self.operands == 1 and _is_one_point(self.demand)
 
     @property
     def once(self) -> bool:
@@ -111,6 +111,12 @@ class Operation(NamedTuple):
 def _asks(demand: Callable[[Sequence[Value]], Demand], operands: int) -> frozenset[str]:
     asked = demand([Fraction(1)] * operands)
     return frozenset(name for name, value in asked._asdict().items() if value is not None)
+
+
+@cache
+def _is_one_point(demand: Callable[[Sequence[Value]], Demand]) -> bool:
+    asked = demand([Fraction(1)])
+    return asked.low is not None and asked.low == asked.high
 
 
 def number(value: Value) -> Fraction:

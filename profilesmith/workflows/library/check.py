@@ -24,6 +24,7 @@ from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, fi
 from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
 from profilesmith.workflows.library.report import NOTHING, Changed, Report
 from profilesmith.workflows.library.since import changes_since
+from profilesmith.workflows.library.starter import STARTER, is_example_profile
 from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome
 from profilesmith.workflows.library.trials import TrialSetup, begin, recipe_paths, take
 from profilesmith.workflows.parallel import Tell, cores, in_order
@@ -99,7 +100,7 @@ def _findings(
     strict: bool,
 ) -> list[LintFinding]:
     """All findings, in no order."""
-    trials = [*_profiles(library), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
+    trials = [*_profiles(library, plan), *plan.findings, *effect_findings(changed.blocks), *changed.gone]
     trials += (item for outcome in outcomes for item in outcome.trials)
     lint = [*lint_description(library, names, strict), *(item for outcome in outcomes for item in outcome.lint)]
     return [*lint, *(say.strictly(trials) if strict else trials)]
@@ -185,10 +186,12 @@ def _claims(path: Path, memory: Memory) -> tuple[str, ...]:
     return claims
 
 
-def _profiles(library: Library) -> Iterator[LintFinding]:
-    """The reference profiles that nothing can be tried on."""
-    if not library.profiles:
-        yield say.no_profile(str(library.folder / DESCRIPTION))
+def _profiles(library: Library, plan: CheckPlan) -> Iterator[LintFinding]:
+    """The reference profiles that nothing can be tried on, and whether the library's own recipes have one."""
+    real = [profile for profile in library.profiles if not is_example_profile(library, profile)]
+    own = [name for name in plan.recipes if name != STARTER]
+    if not real and (own or not library.profiles):
+        yield say.no_profile(str(library.folder / DESCRIPTION), bool(library.profiles))
     for profile in library.profiles:
         known, problems = ground(library, profile)
         if known is None:

@@ -57,8 +57,15 @@ def blocks_of(effects: Iterable[Effect]) -> tuple[CauseBlock, ...]:
         if item.causes[0].kind == "recipe":
             of_recipes.setdefault(item.recipe, []).append(item)
         else:
-            of_profiles.setdefault(item.causes, []).append(item)
+            of_profiles.setdefault(_shared(item), []).append(item)
     return tuple(map(_block, (*of_recipes.values(), *of_profiles.values())))
+
+
+def _shared(effect: Effect) -> tuple[ChangedFile, ...]:
+    """What may have changed for other profiles, too: a map, facts. A profile's own text is its own, where there is
+    nothing else.
+    """
+    return tuple(cause for cause in effect.causes if cause.kind != "text") or effect.causes
 
 
 def _block(effects: Sequence[Effect]) -> CauseBlock:

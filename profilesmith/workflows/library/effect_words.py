@@ -34,7 +34,10 @@ def _subject(block: CauseBlock) -> str:
     """``gentle 1.0.0 → 1.1.0``, or the changed files of profiles."""
     if block.is_new:
         return f"{block.recipe} {block.version}, new"
-    files = [f"{item.kind} {item.name}{f' ({item.detail})' if item.detail else ''}" for item in block.causes]
+    texts = [item for item in block.causes if item.kind == "text"]
+    named = block.causes if len(texts) <= WORST else [item for item in block.causes if item.kind != "text"]
+    files = [f"{item.kind} {item.name}{f' ({item.detail})' if item.detail else ''}" for item in named]
+    files += [f"{len(texts)} texts"] if len(texts) > WORST else []
     if block.recipe:
         return "; and ".join([f"{block.recipe} {block.before} → {block.version}", *files[1:]])
     return "; ".join(files)
@@ -48,13 +51,14 @@ def _reach(block: CauseBlock) -> str:
 
 
 def _block_lines(block: CauseBlock) -> Iterator[str]:
-    many = not block.recipe
-    yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, many)})" for item in block.of("stops"))
+    whole = next((item.where for item in block.alike if _is_everywhere(item, block)), ())
+    yield from [f"all {len(whole)} are {listed(whole)}"] if whole else []
+    yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, block)})" for item in block.of("stops"))
     for item in block.of("worse", "came"):
-        yield f"{HEADS[item.kind]}: {_alarm(item)} ({_places(item, many)})"
-    yield from (_value_lines(block.of("value"), many))
-    yield from (f"gone: {_alarm(item, short=True)} ({_places(item, many)})" for item in block.of("went"))
-    yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, many)})" for item in block.of("starts"))
+        yield f"{HEADS[item.kind]}: {_alarm(item)} ({_places(item, block)})"
+    yield from _value_lines(block)
+    yield from (f"gone: {_alarm(item, short=True)} ({_places(item, block)})" for item in block.of("went"))
+    yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, block)})" for item in block.of("starts"))
 
 
 def _alarm(item: AlikeEffect, short: bool = False) -> str:
@@ -62,10 +66,11 @@ def _alarm(item: AlikeEffect, short: bool = False) -> str:
     return f"{item.alarm.verdict}: {item.subject}" + ("" if short else f": {item.alarm.text}")
 
 
-def _value_lines(items: Sequence[AlikeEffect], many: bool) -> Iterator[str]:
+def _value_lines(block: CauseBlock) -> Iterator[str]:
     """One line for each change of a value; of a cause that reaches many derivations, one for each setting."""
-    if not many:
-        yield from (f"{_value(item)} ({_places(item, many)})" for item in items)
+    items = block.of("value")
+    if block.recipe:
+        yield from (f"{_value(item)} ({_places(item, block)})" for item in items)
         return
     for setting in dict.fromkeys(item.subject for item in items):
         mine = [item for item in items if item.subject == setting]
@@ -82,10 +87,18 @@ def _shown(item: AlikeEffect, values: Any) -> str:
     return show_values(load_vocabulary().settings[item.subject], values) if values else "no key"
 
 
-def _places(item: AlikeEffect, few: bool) -> str:
-    if few and len(item.where) > WORST:
+def _is_everywhere(item: AlikeEffect, block: CauseBlock) -> bool:
+    """Whether all profiles that a recipe's change reaches have it, and are so many that they are named once."""
+    return bool(block.recipe) and len(item.where) == block.derivations > WORST
+
+
+def _places(item: AlikeEffect, block: CauseBlock) -> str:
+    """Of a recipe's change every profile by name, unless it is all of them; of another's a few derivations."""
+    if block.recipe:
+        return f"on all {len(item.where)}" if _is_everywhere(item, block) else f"on {listed(item.where)}"
+    if len(item.where) > WORST:
         return f"{len(item.where)}: {', '.join(item.where[:WORST])} and {len(item.where) - WORST} more"
-    return f"on {listed(item.where)}" if not few else listed(item.where)
+    return listed(item.where)
 
 
 def effect_findings(blocks: Sequence[CauseBlock]) -> Iterator[LintFinding]:

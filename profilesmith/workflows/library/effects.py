@@ -20,6 +20,7 @@ from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.revision.outcomes import OutcomeDifference, ProfileOutcome, difference, outcome_of, untouched
 from profilesmith.workflows.library.folder import Ground, ground
+from profilesmith.workflows.library.starter import suits
 
 
 class ChangedFile(NamedTuple):
@@ -110,7 +111,9 @@ def effects_of(name: str) -> list[Effect]:
     if recipe is None or (was is not None and old is None):
         return []  # the lint's matter
     effects = (
-        _effect(profile, recipe, old, causes) for profile in sides.now.grounds if profile in sides.before.grounds
+        _effect(profile, recipe, old, causes)
+        for profile, where in sides.now.grounds.items()
+        if profile in sides.before.grounds and suits((name,), where.is_example)
     )
     return [item for item in effects if item is not None and item.is_any]
 

@@ -72,12 +72,12 @@ def lint_fault(file: str, error: Exception) -> LintFinding:
     return _finding(FAULT, "error", file, None, problem.message, problem.hint)
 
 
-def no_profile(file: str) -> LintFinding:
-    """Nothing to try recipes on."""
+def no_profile(file: str, has_example: bool = False) -> LintFinding:
+    """Nothing to try recipes on. has_example: but for the starter example, which says nothing of a real recipe."""
     fix = "Add a [[profile]] with a text, a key map and facts."
-    return _finding(
-        NO_PROFILE, "hint", file, None, "the library has no reference profile: its recipes are tried on nothing", fix
-    )
+    but = " but the starter example's" if has_example else ""
+    message = f"the library has no reference profile{but}: its recipes are tried on nothing"
+    return _finding(NO_PROFILE, "hint", file, None, message, fix)
 
 
 def not_carried_out(recipes: Sequence[Recipe], profile: str, problems: Iterable[Problem]) -> Iterator[LintFinding]:
@@ -96,7 +96,7 @@ def not_carried_out(recipes: Sequence[Recipe], profile: str, problems: Iterable[
 
 def conflicts_with_itself(recipe: Recipe, stopped: Stopped, tried: int) -> Iterator[LintFinding]:
     """Its rules cannot be met whatever the facts are."""
-    for problem, profiles in _gathered(stopped):
+    for problem, profiles in _gathered(stopped, recipe.file):
         fix = "Change one of them, or give it a condition: as it is, the recipe cannot be used there."
         yield _finding(
             SELF_CONFLICT,
@@ -110,7 +110,7 @@ def conflicts_with_itself(recipe: Recipe, stopped: Stopped, tried: int) -> Itera
 
 def conflicts_with_facts(recipe: Recipe, stopped: Stopped, tried: int) -> Iterator[LintFinding]:
     """It does not suit a machine or spool: that is what facts are for."""
-    for problem, profiles in _gathered(stopped):
+    for problem, profiles in _gathered(stopped, recipe.file):
         fix = TOO_HOT if _is_too_hot(problem) else UNSUITED
         message = f"with these facts {problem.message.rstrip('.')} {_where(profiles, tried)}"
         yield _finding(FACTS_CONFLICT, "hint", recipe.file, _line(problem, recipe), message, fix)
@@ -126,7 +126,7 @@ def conflict_together(
     first: Recipe, second: Recipe, stopped: Stopped, tried: int, line: int | None
 ) -> Iterator[LintFinding]:
     """Two that claim to go together do not, though each does alone."""
-    for problem, profiles in _gathered(stopped):
+    for problem, profiles in _gathered(stopped, first.file):
         fix = f"Take {second.name!r} out of goes_with, or change one of the rules."
         message = (
             f"{first.name} claims to go with {second.name}, but {problem.message.rstrip('.')} {_where(profiles, tried)}"
@@ -147,12 +147,16 @@ def found_no_key(recipe: Recipe, rule: Rule, tried: int) -> LintFinding:
     return _finding(NO_KEY, "hint", recipe.file, rule.place.line, message, fix)
 
 
-def _gathered(stopped: Stopped) -> list[tuple[Problem, list[str]]]:
-    """Like problems once, with the profiles that they were found on; the first one's words stand for all."""
+def _gathered(stopped: Stopped, recipe: str) -> list[tuple[Problem, list[str]]]:
+    """Like problems once, with the profiles that they were found on; the first one's words stand for all.
+
+    recipe: its file. Where another file is named, as the facts of each machine, that makes no other problem.
+    """
     gathered: dict[tuple[object, ...], tuple[Problem, list[str]]] = {}
     for profile, problems in stopped:
         for problem in problems:
-            key = (problem.code, problem.place, problem.message.partition(":")[0])
+            place = problem.place if problem.place.file == recipe else None
+            key = (problem.code, place, problem.message.partition(":")[0])
             profiles = gathered.setdefault(key, (problem, []))[1]
             if profile not in profiles:
                 profiles.append(profile)

@@ -12,17 +12,19 @@ from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.library.starter import is_example_profile
 from profilesmith.workflows.read import read_documents, read_facts, read_key_map
 
 LARGEST_PROFILE = 5_000_000  # bytes
 
 
 class Ground(NamedTuple):
-    """A reference profile that reads: what recipes are tried on."""
+    """A reference profile that reads: what recipes are tried on. is_example: a new library's, for its one recipe."""
 
     profile: ReferenceProfile
     translation: Translation
     facts: Facts
+    is_example: bool = False
 
 
 def library_folder(named: Path | None) -> Path:
@@ -80,7 +82,7 @@ def ground(library: Library, profile: ReferenceProfile) -> tuple[Ground | None, 
     translation = translate(documents, key_map, load_vocabulary())
     if translation.problems:
         return None, list(translation.problems)
-    return Ground(profile, translation, facts), []
+    return Ground(profile, translation, facts, is_example_profile(library, profile)), []
 
 
 def _unfit(text: Path) -> Problem | None:

@@ -15,6 +15,8 @@ from profilesmith.library.library import Library, inside, load_library
 from profilesmith.library.open_files import open_key_map
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import files_of
+from profilesmith.suggest.key_words import split_words
+from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.workflows.plain_file import plain_bytes
@@ -56,8 +58,20 @@ def _faults(key_map: KeyMap, proposals: tuple[Proposal, ...], file: str) -> Iter
             message = f"{binding.key!r} is bound to {binding.setting}; its words speak for {other.setting}"
         elif own is not None and (own.section, own.key) != place and other is None:
             message = f"{binding.setting} is bound to {binding.key!r}; the words of {own.key!r} speak for it"
+        elif own is None or (own.section, own.key) != place:
+            word = _stray_word(binding)
+            message = f"{binding.key!r} is bound to {binding.setting}; {word!r} speaks of no setting" if word else ""
         if message:
             yield LintFinding(OTHER_WORDS, "hint", file, binding.place.line, message, FIX)
+
+
+def _stray_word(binding: Binding) -> str:
+    """A word of a key that speaks against every setting, as a dryer's does; "" where another word speaks for one."""
+    terms = load_lexicon().read(split_words(binding.key))
+    stray = next((term.text for term in terms if term.decoy >= 1 and not term.ideas), "")
+    # A unit or a kind of quantity at the end says nothing of what it is of.
+    others = [term for term in terms[:-1] if term.ideas and not term.decoy]
+    return "" if others else stray
 
 
 def _shared(binding: Binding, other: Proposal) -> bool:

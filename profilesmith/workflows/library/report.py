@@ -99,6 +99,8 @@ def _terminal(report: Report) -> list[str]:
 def _effects_head(report: Report) -> str:
     if report.changed.effects is None:
         return f"{report.changed.since} holds no library that reads: nothing was derived to be held against it."
+    if report.profiles and report.recipes and not report.derivations:
+        return "No reference profile reads: nothing could be derived, and nothing is known of what changes."
     if report.changed.blocks:
         return f"What changes on the reference profiles since {report.changed.since}:"
     return f"On the reference profiles every recipe derives what it did at {report.changed.since}."
@@ -146,23 +148,30 @@ def _markdown(report: Report) -> list[str]:
             "",
         ]
     for block in report.changed.rules:
-        lines += _folded([escape(visible(line.removeprefix("- ").strip())) for line in block if line])
+        lines += _folded([line for line in block if line])
     return lines
 
 
 def _folded(lines: list[str]) -> list[str]:
     """What changed in a recipe, rule by rule, behind its first line."""
-    if len(lines) == 1:
-        return [lines[0], ""]
+    first, *more = (_item(line) for line in lines)
+    if not more:
+        return [first.removeprefix("- "), ""]
     return [
         "<details>",
-        f"<summary>{lines[0]}</summary>",
+        f"<summary>{first.removeprefix('- ')}</summary>",
         "",
-        *(f"- {line}" for line in lines[1:]),
+        *more,
         "",
         "</details>",
         "",
     ]
+
+
+def _item(line: str) -> str:
+    """A line of a list in plain text as one of Markdown: what stands indented belongs to the item above it."""
+    text = escape(visible(line.strip().removeprefix("- ")))
+    return f"  - {text}" if line.startswith("  ") else f"- {text}"
 
 
 def _summary(report: Report) -> str:

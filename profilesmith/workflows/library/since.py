@@ -10,8 +10,10 @@ from pathlib import Path
 
 from profilesmith.lint.head_commit import committed
 from profilesmith.lint.names import LibraryNames, files_of
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library.earlier import earlier_folder
 from profilesmith.workflows.library.effect_blocks import blocks_of
 from profilesmith.workflows.library.effects import Effect, begin_sides, effects_of
@@ -19,7 +21,6 @@ from profilesmith.workflows.library.other_words import other_words
 from profilesmith.workflows.library.report import Changed
 from profilesmith.workflows.library.taken_away import taken_away
 from profilesmith.workflows.parallel import Tell, in_order
-from profilesmith.workflows.recipe_compare import recipe_in
 
 CHUNK = 4  # recipes that a process is given at once
 
@@ -35,7 +36,10 @@ def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
     for path in files_of(names.folder, "recipe"):
         raw = path.read_bytes()
         before = committed(names.folder, names.head, path, raw)
-        old, new = (recipe_in(text, str(path)) if isinstance(text, bytes) else None for text in (before, raw))
+        old, new = (
+            load_recipe(text, str(path), load_vocabulary())[0] if isinstance(text, bytes) else None
+            for text in (before, raw)
+        )
         if old is not None and new is not None:
             yield tuple(changes_lines(recipe_changes(old, new)))
 

@@ -40,6 +40,7 @@ from profilesmith.workflows.library.remembered import (
     record_of,
     tried_before,
 )
+from profilesmith.workflows.library.starter import suits
 from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome, TriedDerivation
 
 
@@ -126,7 +127,8 @@ def attempt(bench: TrialBench, wanted: Attempt, before: EarlierTrials | None = N
     recipes = [recipe for recipe in read if recipe is not None]
     if len(recipes) < len(read):
         return StepOutcome()
-    tried = [(item, before.try_on(item, recipes)) for item in bench.grounds]
+    suited = [item for item in bench.grounds if suits(wanted.recipes, item.is_example)]
+    tried = [(item, before.try_on(item, recipes)) for item in suited]
     findings = _alone(recipes[0], tried, before) if len(recipes) == 1 else _together(recipes, tried, before)
     return StepOutcome(trials=tuple(findings), derivations=len(tried))
 

@@ -9,22 +9,11 @@ from pathlib import Path
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.library.lay_out import EXAMPLE, library_files
+from profilesmith.library.lay_out import EXAMPLE
 from profilesmith.library.library import DESCRIPTION, Library, parse_library
 from profilesmith.workflows.library.folder import open_library
-from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.workflows.library.starter import is_example
 from profilesmith.write_files import write_whole
-
-
-def example_texts(library: Library) -> Mapping[str, bytes]:
-    """The example's files as a new library of this name and licence has them, by their place."""
-    files = library_files(library.name, library.licence, {})
-    return {place: files[place] for place in EXAMPLE}
-
-
-def is_example(library: Library, place: str) -> bool:
-    """Whether a file is the starter example's, as it was laid out."""
-    return plain_bytes(library.folder / place) == example_texts(library).get(place, b"")
 
 
 def without_example(named: Path | None) -> list[str]:

@@ -20,6 +20,7 @@ from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import find
 from profilesmith.library.open_files import open_recipe
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.wording import visible
 from profilesmith.revision.recipe_changes import recipe_changes
@@ -28,19 +29,18 @@ from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.derived_file import derived_file, left_beside, load_ledger
+from profilesmith.workflows.facts_now import change_sentences, facts_now
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
-from profilesmith.workflows.recipe_compare import recipe_in
-from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
 from profilesmith.workflows.rederive.onto import onto_of
-from profilesmith.workflows.rederive.request import (
+from profilesmith.workflows.rederive.version import newer
+from profilesmith.workflows.request_again import (
     base_words,
     derived_paths,
     key_map_word,
     recipe_words,
     stored_map,
 )
-from profilesmith.workflows.rederive.version import newer
 
 MOST_TOLD = 3  # problems of one file
 CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
@@ -106,7 +106,7 @@ class _Seen:
         key = (str(packed), new.file)
         if key not in self.compared:
             raw = unpack(packed)
-            old = recipe_in(raw, new.file) if raw else None
+            old = load_recipe(raw, new.file, load_vocabulary())[0] if raw else None
             self.compared[key] = tuple(changes_lines(recipe_changes(old, new))) if old is not None else ()
         return self.compared[key]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.ledger.read import Stored
-from profilesmith.workflows.rederive.request import base_words
+from profilesmith.workflows.request_again import base_words
 
 
 def onto_of(stored: Stored, folder: Path, onto: Sequence[str]) -> tuple[str, ...]:

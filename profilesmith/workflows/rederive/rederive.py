@@ -22,8 +22,8 @@ from profilesmith.workflows.derived_file import left_beside, load_ledger
 from profilesmith.workflows.given import given_for
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents
-from profilesmith.workflows.rederive.request import base_words, derived_paths, request_again
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.request_again import base_words, derived_paths, request_again
 
 HINTS = {
     "merge-conflict": (

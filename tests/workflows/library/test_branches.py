@@ -131,6 +131,12 @@ def look_alike(club: Path) -> None:
     (club / "recipes" / "wаrm.toml").write_text(text, encoding="utf-8")
 
 
+def other_key(club: Path) -> None:
+    """A key whose words only say that it is no setting, while nothing else in the text speaks for a bed."""
+    change(club / "keymaps" / "bench.toml", ('"bed_temperature"', '"dryer_c"'))
+    change(club / "profiles" / "desk.settings", ("bed_temperature = 60", "dryer_c = 60"))
+
+
 def gut(club: Path) -> None:
     change(club / "library.toml", ("strict = true", "strict = false"))
     (club / "check.sh").write_text("#!/bin/sh\nexit 0\n")
@@ -168,6 +174,7 @@ BRANCHES: dict[str, tuple[Callable[[Path], None], set[str]]] = {
         lambda club: change(club / "keymaps" / "bench.toml", ('"bed_temperature"', '"dryer_temperature"')),
         {"T511"},
     ),
+    "a bed on a dryer's key, whose text is changed, too": (other_key, {"T511"}),
     "library, check and hook gutted": (gut, {"T508", "T509"}),
     "a freshly distilled recipe": (distilled, {"R204"}),
 }

@@ -48,6 +48,8 @@ def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.delenv("PROFILESMITH_LIBRARY", raising=False)
     monkeypatch.delenv("PROFILESMITH_TRACEBACK", raising=False)
     new_library(tmp_path / "club", "", "CC0-1.0")
+    text = tmp_path / "club" / "profiles" / "example-sheet.settings"
+    text.write_bytes(b"; a member's\n" + text.read_bytes())  # as laid out it is none of a real recipe's
     return tmp_path / "club"
 
 

@@ -48,6 +48,8 @@ def secret(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.fixture
 def club(tmp_path: Path) -> Path:
     new_library(tmp_path / "club", "", "CC0-1.0")
+    text = tmp_path / "club" / "profiles" / "example-sheet.settings"
+    text.write_bytes(b"; a member's\n" + text.read_bytes())  # as laid out it is none of a real recipe's
     return tmp_path / "club"
 
 

@@ -62,6 +62,11 @@ def test_what_is_changed_or_used_is_kept(club: Path, program: Program) -> None:
 def test_a_real_recipe_is_not_shown_on_the_example(club: Path, program: Program, tmp_path: Path) -> None:
     (club / "recipes" / "slow.toml").write_text(RECIPE)
     assert program("library", "page", club, "-o", tmp_path / "pages").code == 0
+    ran = program("library", "check", club, "--as", "lines")
+    assert "hint T102" in ran.out, "the example's profile alone is none for a real recipe"
+    assert "1 reference profile, 2 derivations" in program("library", "check", club).out, (
+        "the starter's, with a partner"
+    )
     real, starter = (tmp_path / "pages" / f"{name}.html" for name in ("slow", "example-gentle"))
     assert 'id="trials"' not in real.read_text(encoding="utf-8")
     assert 'id="trials"' in starter.read_text(encoding="utf-8")

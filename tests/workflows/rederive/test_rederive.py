@@ -559,6 +559,17 @@ def test_the_command(program: Callable[..., Any]) -> None:
     assert "rim = 45\n" in Path("x.cfg").read_text()
 
 
+def test_that_nothing_is_written_is_said_before_the_review(
+    program: Callable[..., Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said: list[str] = []
+    for way in ("say", "say_error"):
+        monkeypatch.setattr(f"profilesmith.cli.commands.rederive.{way}", said.append)
+    assert program("rederive", "soft.cfg", "--onto", "base.cfg").code == 0
+    assert said[0].startswith("Nothing was written: name the new file with -o OUT.")
+    assert len(said) == 2, "and then the review"
+
+
 def test_which_are_stale(program: Callable[..., Any]) -> None:
     write(derive(Request(("base.cfg",), "map.toml", ("slow.toml",))), "other.cfg")
     assert program("rederive", "soft.cfg", "other.cfg", "--check").code == 0

@@ -25,8 +25,8 @@ from profilesmith.workflows.rederive.check import CURRENT, check_all
 from profilesmith.workflows.rederive.forward.targets import Target
 from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.rederive import rederive
-from profilesmith.workflows.rederive.request import derived_paths
 from profilesmith.workflows.request import Request
+from profilesmith.workflows.request_again import derived_paths
 from profilesmith.write_files import make_folder, outputs_free, write_many
 
 BEFORE: Final = ".before"

@@ -19,8 +19,8 @@ from profilesmith.ledger import Call
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
 from profilesmith.workflows.call import word_at
+from profilesmith.workflows.facts_now import change_sentences, facts_now
 from profilesmith.workflows.read import read_facts, read_recipes
-from profilesmith.workflows.rederive.facts_now import change_sentences, facts_now
 from profilesmith.workflows.request import Request
 
 

@@ -1,0 +1,48 @@
+"""Ctrl-C while processes are started: it is heard, and by the one that was called alone."""
+
+from __future__ import annotations
+
+import concurrent.futures
+import os
+import signal
+
+import pytest
+
+from profilesmith.workflows.parallel import in_order
+
+pytestmark = pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="the system cannot hold a signal back")
+
+
+class Interrupted(concurrent.futures.Executor):
+    """Hands out work as a pool does, and is interrupted just then."""
+
+    def __init__(self, *_: object) -> None:
+        self.given = 0
+
+    def submit(self, work, /, *words):  # type: ignore[no-untyped-def]
+        self.given += 1
+        os.kill(os.getpid(), signal.SIGINT)
+        done: concurrent.futures.Future[object] = concurrent.futures.Future()
+        done.set_result(work(*words))
+        return done
+
+
+def deaf(_: int) -> bool:
+    return signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, ())
+
+
+def test_ctrl_c_at_the_start_of_a_process_is_heard(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(concurrent.futures, "ProcessPoolExecutor", Interrupted)
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+    handler = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            list(in_order(deaf, (1, 2, 3), id, 0, processes=2))
+    finally:
+        signal.signal(signal.SIGINT, handler)
+    assert signal.pthread_sigmask(signal.SIG_BLOCK, ()) == before
+
+
+def test_processes_that_were_started_do_not_hear_it() -> None:
+    assert list(in_order(deaf, (1,), id, 0, processes=2)) == [True]
+    assert not deaf(0)
