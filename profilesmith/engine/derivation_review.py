@@ -1,10 +1,10 @@
 """A derivation as a ledger's file and as a review: what happened to every setting, and what follows from it."""
 
-import hashlib
 from collections.abc import Sequence
 
 from profilesmith import __version__
 from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
@@ -13,6 +13,7 @@ from profilesmith.review.build_review import ledger_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.review.review import Review
+from profilesmith.review.since_words import read_with
 from profilesmith.review.unread_lines import unread_finding
 from profilesmith.review.wording import visible
 from profilesmith.text.document import Document
@@ -36,8 +37,7 @@ def derivation_file(
 
 def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile) -> Review:
     """The same, arranged for a person."""
-    names = ", ".join(document.name for document in translation.documents)
-    subject = f"{names} read with the map {translation.key_map.name!r}"
+    subject = read_with((document.name for document in translation.documents), translation.key_map.name)
     unread, notes = unread_lines(translation), reading_notes(translation)
     review = ledger_review(ledger, load_vocabulary(), subject, file, unread, notes)
     return review._replace(
@@ -47,4 +47,4 @@ def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile
 
 
 def _file(document: Document) -> FileHash:
-    return FileHash(document.name, hashlib.sha256(document.codec.encode(document.text)).hexdigest())
+    return FileHash(document.name, sha256_hex(document.codec.encode(document.text)))

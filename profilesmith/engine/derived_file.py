@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.history import AS_MAPPED
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.since_words import answer_left_out
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import FOLLOW, KeyMap
@@ -29,7 +30,7 @@ class TextAsItLies(NamedTuple):
     @property
     def sha256(self) -> str:
         """ "" for what cannot be read."""
-        return "" if self.raw is None else hashlib.sha256(self.raw).hexdigest()
+        return "" if self.raw is None else sha256_hex(self.raw)
 
 
 class DerivedFile(NamedTuple):
@@ -98,7 +99,7 @@ def answers_then(stored: Stored, recipes: Sequence[Recipe]) -> tuple[dict[str, s
             if f"{use.name}.{name}" in known:
                 answers[f"{use.name}.{name}"] = answer.said
             else:
-                notes.append(f"The answer {use.name}.{name} = {answer.said} is left out: no recipe asks for it now.")
+                notes.append(answer_left_out(use.name, name, answer.said))
     return answers, notes
 
 
