@@ -24,6 +24,7 @@ from profilesmith.mend.world import (
 )
 
 NOTHING = 1e-9
+LEAST_KEPT = log(1e-3)  # of the likeliest set
 MOST_MATTERS, MOST_SINGLE, MOST_TRIPLE, KEPT = 3, 24, 12, 120
 """Of a set; matters that are looked at together; by threes; sets that are kept."""
 
@@ -83,7 +84,8 @@ def guesses(world: World, prints: Sequence[Print], of: Collection[Lever] | None 
     if of is not None:
         scores = _with_cause(world, scores, prints[-1], of)
     top = max(scores.values(), default=0.0)
-    best = sorted(((exp(score - top), matters) for matters, score in scores.items()), key=lambda item: -item[0])[:KEPT]
+    weighed = ((exp(score - top), matters) for matters, score in scores.items() if score - top > LEAST_KEPT)
+    best = sorted(weighed, key=lambda item: -item[0])[:KEPT]
     total = sum(weight for weight, _ in best)
     return [Guess(together, weight / total) for weight, together in best]
 
