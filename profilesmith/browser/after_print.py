@@ -5,7 +5,6 @@ Everything comes as bytes: the derived text, the ledger beside it, and for a men
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -24,6 +23,7 @@ from profilesmith.engine.read import Ingredients, document_of, ingredients
 from profilesmith.engine.rederive import DerivedThen, How, rederive
 from profilesmith.engine.review import review_again
 from profilesmith.engine.source import Source
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.json_text import json_text
 from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
@@ -151,7 +151,7 @@ class AfterPrint:
         """The derivation made again with all mends as a recipe of its own, hand edits kept."""
         over = laid_for(laid.stored, steps)
         _, notes = answers_then(laid.stored, laid.named)
-        before = DerivedThen(laid.stored, hashlib.sha256(laid.raw).hexdigest(), _edited(laid))
+        before = DerivedThen(laid.stored, sha256_hex(laid.raw), _edited(laid))
         how = How(followed_then(laid.stored), notes=tuple(notes))
         made = rederive(before, self._given(laid, over), mends_first(steps), how).derivation
         return with_road(made._replace(call=call_again(laid.stored, laid.named, over)), steps)

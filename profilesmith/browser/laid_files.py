@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 import posixpath
 from collections.abc import Callable, Collection, Iterable, Sequence
 
 from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.derived_file import DerivedFile, TextAsItLies, laid_in, open_ledger
 from profilesmith.engine.source import Source
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -86,7 +86,7 @@ class _Pile:
     """Texts that nobody has claimed yet."""
 
     def __init__(self, sources: Sequence[Source]) -> None:
-        self.left = [(source, hashlib.sha256(source.raw).hexdigest()) for source in sources]
+        self.left = [(source, sha256_hex(source.raw)) for source in sources]
 
     def take(self, is_it: Callable[[str, str], bool]) -> Source | None:
         """The first of which name and hash say so."""
@@ -116,7 +116,7 @@ def _key_map(stored: Stored, maps: Sequence[Source], offer: Offer) -> Source | N
     last = (stored.file.key_map_file or word).rpartition("/")[2]
     came = next((item for item in maps if item.name == last), None)
     ours, then = offer.library["maps"].get(word), stored.file.key_map_sha256
-    is_it = ours is not None and then in ("", hashlib.sha256(ours.raw).hexdigest())
+    is_it = ours is not None and then in ("", sha256_hex(ours.raw))
     return came or (ours if is_it or "." not in word else None)  # a file of that name may be another one
 
 

@@ -1,10 +1,10 @@
 """A derivation as a ledger's file and as a review: what happened to every setting, and what follows from it."""
 
-import hashlib
 from collections.abc import Sequence
 
 from profilesmith import __version__
 from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
@@ -47,4 +47,4 @@ def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile
 
 
 def _file(document: Document) -> FileHash:
-    return FileHash(document.name, hashlib.sha256(document.codec.encode(document.text)).hexdigest())
+    return FileHash(document.name, sha256_hex(document.codec.encode(document.text)))

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.history import AS_MAPPED
@@ -29,7 +29,7 @@ class TextAsItLies(NamedTuple):
     @property
     def sha256(self) -> str:
         """ "" for what cannot be read."""
-        return "" if self.raw is None else hashlib.sha256(self.raw).hexdigest()
+        return "" if self.raw is None else sha256_hex(self.raw)
 
 
 class DerivedFile(NamedTuple):

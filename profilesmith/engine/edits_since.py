@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 
 from profilesmith.engine.derived_file import DerivedFile, answers_then, facts_then, translation_now
 from profilesmith.engine.read import answered_facts, read_answers
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import BrokenRules
@@ -119,7 +119,7 @@ def _as_written(stored: Stored, now: Translation) -> Translation | None:
     """The texts as they were written; None where the ledger has no copy of them."""
     texts = _copies(stored.file.written or stored.file.made)
     hashes = [item.sha256 for item in stored.file.outputs]
-    return _read_as(texts, now) if [hashlib.sha256(raw).hexdigest() for raw in texts] == hashes else None
+    return _read_as(texts, now) if [sha256_hex(raw) for raw in texts] == hashes else None
 
 
 def _copies(words: Sequence[str]) -> list[bytes]:

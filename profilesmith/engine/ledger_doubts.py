@@ -6,11 +6,11 @@ own recipes, and the limits that no recipe may pass.
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator
 
 from profilesmith.checks.judge import judge
 from profilesmith.facts.facts import Fact
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import MOVING, Row
 from profilesmith.ledger.judgement import ALARMS
@@ -55,7 +55,7 @@ def _copies(stored: Stored) -> Iterator[Doubt]:
     """A copy of the text that is another one than its hash says."""
     copies = [unpack(word) for word in stored.file.written or stored.file.made]
     for item, raw in zip(stored.file.outputs, copies, strict=False):
-        if raw is not None and hashlib.sha256(raw).hexdigest() != item.sha256:
+        if raw is not None and sha256_hex(raw) != item.sha256:
             yield Doubt("other-copy", item.name)
 
 

@@ -6,11 +6,11 @@ them (``ledger/packed.py`` says why); ``call``, the files and names that were as
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from functools import lru_cache
 
 from profilesmith.engine.derive import Derivation
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.ledger import FileHash, RecipeUse
 from profilesmith.ledger.packed import pack
 from profilesmith.ledger.write import file_text
@@ -25,7 +25,7 @@ def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str
     edited = derivation.made and derivation.made != derivation.outputs
     outputs = zip(names, derivation.outputs, strict=True)
     file = derivation.file._replace(
-        outputs=tuple(FileHash(name, hashlib.sha256(raw).hexdigest()) for name, raw in outputs),
+        outputs=tuple(FileHash(name, sha256_hex(raw)) for name, raw in outputs),
         key_map_file=key_map_file,
         key_map_sha256=derivation.translation.key_map.sha256,
         made=tuple(map(pack, texts)),
@@ -41,7 +41,7 @@ def with_texts(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[Re
     told.
     """
     return tuple(
-        use._replace(sha256=hashlib.sha256(recipe.raw).hexdigest(), text=_packed(recipe.raw)) if recipe.raw else use
+        use._replace(sha256=sha256_hex(recipe.raw), text=_packed(recipe.raw)) if recipe.raw else use
         for use, recipe in zip(uses, recipes, strict=True)
     )
 

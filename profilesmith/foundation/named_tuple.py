@@ -46,6 +46,22 @@ _CONSTRUCTORS: tuple[Any, ...] = (
     lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m: _new(_cls, (a, b, c, d, e, f, g, h, i, j, k, m)),
     lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n: _new(_cls, (a, b, c, d, e, f, g, h, i, j, k, m, n)),
     lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o: _new(_cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o)),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p: _new(_cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p)),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u)
+    ),
 )
 """By the number of fields. Larger classes, of which there are few, ask the standard library for theirs."""
 _GETTERS = tuple(getter(index, f"Alias for field number {index}") for index in range(60))

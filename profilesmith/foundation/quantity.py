@@ -24,7 +24,8 @@ class Unit(NamedTuple):
     zero: Fraction = Fraction(0)
 
     def to_canonical(self, number: Fraction) -> Fraction:
-        return (number - self.zero if self.zero else number) * self.factor
+        shifted = number - self.zero if self.zero else number
+        return shifted if self.factor == 1 else shifted * self.factor
 
     def from_canonical(self, value: Fraction) -> Fraction:
         return value / self.factor + self.zero if self.zero else value / self.factor
@@ -146,6 +147,9 @@ SPELLINGS = {
 
 def find_unit(text: str) -> Unit | None:
     """The unit of that spelling (``°C``, ``C``, ``mm³/s``, ``mm/s^2``, ...), or None."""
+    unit = UNITS.get(text)
+    if unit is not None:
+        return unit
     plain = text.strip().replace("²", "2").replace("³", "3").replace("^", "").replace("**", "")
     unit = UNITS.get(SPELLINGS.get(plain, plain))
     if unit is None:
@@ -218,7 +222,7 @@ def read_quantity(text: str, kind: str, bare: bool = False, difference: bool = F
     if unit is None or unit.kind != kind:
         wanted = ", ".join(unit_names(kind)) or "no unit"
         return f"{text!r} is not {with_article(kind)}: the unit {written!r} is not one of {wanted}"
-    return number * unit.factor if difference else unit.to_canonical(number)
+    return unit.to_canonical(number) if not difference else number if unit.factor == 1 else number * unit.factor
 
 
 def with_article(kind: str) -> str:

@@ -16,8 +16,10 @@ MOST_PARTS = 40  # of a dotted key; more are nested too deeply anyway, and reade
 
 
 def most_parts(text: str) -> int:
-    """How many parts the longest dotted key of a text may have, in one pass; words joined in a text count as well."""
-    if text.count(".") <= MOST_PARTS:
+    """How many parts the longest dotted key of a text may have; words joined in a text count as well. 0: too few to
+    look at.
+    """
+    if max(line.count(".") for line in text.split("\n")) <= MOST_PARTS:  # a key ends with its line
         return 0
     import re
 
@@ -38,7 +40,7 @@ def out_of_bounds(content: dict[str, Any], name: str, form: str) -> Problem | No
             message = f"The {form} has more than {MOST_ENTRIES:,} entries."
             return Problem("too-many", message, Place(name), f"A {form} is a page or two of TOML.")
         if isinstance(item, dict):
-            if any(len(key) > LONGEST_KEY for key in item):
+            if max(map(len, item), default=0) > LONGEST_KEY:
                 return Problem(
                     "too-long", f"The {form} has a key of more than {LONGEST_KEY} letters.", Place(name), "Shorten it."
                 )

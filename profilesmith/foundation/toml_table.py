@@ -85,6 +85,9 @@ class TomlTable:
         return value
 
     def text(self, key: str, default: str = "", required: bool = False) -> str:
+        if not required and key not in self.content:
+            self.taken.add(key)
+            return default
         value = self._typed(key, str, "a text in quotes", required)
         if required and value is not None and not value.strip():
             self.complain("empty", f"{key!r} is empty.", key, f"Write something into {key}.")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from fractions import Fraction
 
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import refuse_if
 from profilesmith.ledger.packed import unpack
@@ -59,7 +59,7 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
         if copy is not None:
             documents.append(read_unless_same(copy, document, mine.key_map.habits))
         else:
-            whole = whole and hashlib.sha256(raw).hexdigest() == then
+            whole = whole and sha256_hex(raw) == then
             documents.append(document)
     is_mine = [item.text for item in documents] == [item.text for item in mine.documents]
     old = mine if is_mine else translate(tuple(documents), mine.key_map, load_vocabulary())

@@ -83,14 +83,31 @@ class OneKey(NamedTuple):
     settings: tuple[str, ...]
 
 
+class Departure(NamedTuple):
+    """How a text departs from what its map says. text: the piece of it; the rest as the code needs it.
+
+    ``other-unit``: other: the map's unit, "" for none. ``reads-as-on``, ``reads-as-off``: a switch's text that the map
+    does not name; names, others: its texts for on and off. ``no-choice``: names: the choices without an entry.
+    ``no-switch``: it turns on none of the switches ``names``. ``lines-below``: lines: the first and the last that
+    are no part of the value.
+    """
+
+    code: str
+    text: str = ""
+    other: str = ""
+    names: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
+    lines: tuple[int, ...] = ()
+
+
 class Entry(NamedTuple):
     """One setting's values, one for each tool (mostly one).
 
     grids: one for each value. relative_to: the setting that the text writes this one relative to; shares: per value
     the share as read (1 is the whole), None where absolute. held: a share is rewritten when its reference moves, so
     that the value stays; else it follows. unit: in which the map reads bare numbers; "" where the text says its own.
-    writable: the choices, or states of a switch, that the text can hold; None for any. note: how the text departs from
-    its map.
+    writable: the choices, or states of a switch, that the text can hold; None for any. departures: from the
+    map.
     """
 
     setting: str
@@ -100,7 +117,7 @@ class Entry(NamedTuple):
     relative_to: str = ""
     shares: tuple[Fraction | None, ...] = ()
     held: bool = False
-    note: str = ""
+    departures: tuple[Departure, ...] = ()
     writable: tuple[Value, ...] | None = None
     coupling: Coupling | None = None
     unit: str = ""

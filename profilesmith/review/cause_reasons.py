@@ -77,8 +77,15 @@ _SENTENCES: Mapping[str, Callable[[str], str]] = {
     "base changed too": lambda name: "the new base was changed too",
     "overrules": lambda name: f"it overrules {name}",
     "key holds one": lambda name: f"the key {name!r} can hold one",
-    "style": lambda name: name,
     "said": lambda name: name,
+}
+_STYLE: Mapping[str, str] = {
+    "plus": "its plus sign",
+    "zeros": "its leading zeros",
+    "bare": "the missing zero before its mark",
+    "open": "the mark behind it",
+    "exponent": "its exponent",
+    "ungrouped": "digits that are not grouped",
 }
 _BY: Mapping[str, str] = {
     "stricter": "{} is stricter",
@@ -101,8 +108,18 @@ def note_words(note: Note, setting: Setting) -> str:
         return absent_words(Absent(absent, note.names))
     if note.code == "not known" and note.names == ("bead",):
         return "a bead that is wider than its layer is thick is not known"
+    if note.code == "style":
+        return style_words(*note.names)
     say = _SENTENCES.get(note.code)
     return say("".join(note.names[:1])) if say else note.code
+
+
+def style_words(old: str = "", new: str = "", *lost: str) -> str:
+    """What of an old number's style a new one cannot show; ledgers of before have it in words."""
+    if not lost:
+        return old
+    shown = " and ".join(_STYLE.get(code, code) for code in lost)
+    return f"{old!r} was written with {shown}, which {new!r} cannot show"
 
 
 def notes_words(row: Row, setting: Setting) -> str:

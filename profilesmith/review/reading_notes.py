@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from profilesmith.foundation.problem import nearest
+from profilesmith.foundation.toml_text import quoted
 from profilesmith.ledger import Line
+from profilesmith.profile.profile import Departure
 from profilesmith.review.wording import visible
 from profilesmith.text.document import DEFAULT_COMMENTS
 from profilesmith.translation.document_to_profile import Translation
@@ -45,14 +48,53 @@ def reading_notes(translation: Translation) -> list[str]:
             detected.append(f"decimal mark {translation.decimal!r}")
         notes.append(f"{visible(document.name)}: {', '.join(detected)}.")
     for name, entry in translation.profile.entries.items():
-        if entry.note:
-            notes.append(f"{visible(entry.origin.file)}:{entry.origin.line} {name}: {visible(entry.note)}.")
+        if entry.departures:
+            departs = "; ".join(map(departure_words, entry.departures))
+            notes.append(f"{visible(entry.origin.file)}:{entry.origin.line} {name}: {visible(departs)}.")
     for name, spot in translation.spots.items():
         lines = translation_lines(translation, name)
         if len(lines) > 1:
             policy = f"the {key_map.duplicates} counts" if key_map.duplicates else "all say the same and are kept alike"
             notes.append(f"{spot.binding.key!r} stands in lines {', '.join(map(str, lines))}: {policy}.")
     return list(dict.fromkeys(notes))
+
+
+def departure_words(departure: Departure) -> str:
+    """How a text departs from its map, as a clause."""
+    text = repr(departure.text)
+    match departure.code:
+        case "other-unit":
+            says = departure.other or "no unit"
+            return f"the text writes {departure.text}, the map says {says}: the text holds"
+        case "no-choice":
+            words = f" (a word of {', '.join(departure.names)})" if departure.names else ""
+            entry = f"choices = {{ ... = {quoted(departure.text)} }}"
+            return f"{text} has no entry in choices and is kept as it is: to name it, write {entry}{words}"
+        case "no-switch":
+            none = f"{text} is the text of none of {', '.join(departure.names)}"
+            return f"{none}: all of them are off, and it is overwritten when a rule turns one on"
+        case "lines-below":
+            return _below(*departure.lines)
+        case _:
+            return _unnamed(departure)
+
+
+def _below(first: int, last: int) -> str:
+    which = f"line {first} below it is" if first == last else f"lines {first} to {last} below it are"
+    return f"{which} no part of it, and kept as {'it is' if first == last else 'they are'}"
+
+
+def _unnamed(departure: Departure) -> str:
+    """A switch's text that the map does not name."""
+    on, off = departure.names, departure.others
+    near = nearest(departure.text, (*on, *off))
+    meant = f" (did you mean {near!r}?)" if near else ""
+    named = " nor ".join(
+        f"{' or '.join(map(repr, texts))} ({word})" for texts, word in ((on, "on"), (off, "off")) if texts
+    )
+    here, other = ("on", "off") if departure.code == "reads-as-on" else ("off", "on")
+    neither = f"{departure.text!r}{meant} is neither {named}"
+    return f"{neither}: it reads as {here}, and is written over when this is turned {other}"
 
 
 def translation_lines(translation: Translation, setting: str) -> list[int]:

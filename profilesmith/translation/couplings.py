@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.number import read_number
-from profilesmith.profile.profile import Coupling, OneKey, Profile
+from profilesmith.profile.profile import Coupling, Departure, OneKey, Profile
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.spelling import read_piece
 from profilesmith.vocabulary.setting import Setting, Value
@@ -40,15 +40,15 @@ def one_key(sharers: Sequence[Binding]) -> OneKey:
     return OneKey(sharers[0].key, tuple(binding.setting for binding in sharers))
 
 
-def unowned(sharers: Sequence[Binding], binding: Binding, texts: Iterable[str]) -> list[str]:
-    """What is to be said of texts that turn none of the switches on and are not the one for off; said once a key."""
+def unowned(sharers: Sequence[Binding], binding: Binding, texts: Iterable[str]) -> tuple[Departure, ...]:
+    """Texts that turn none of the switches on and are not the one for off; told once a key."""
     known = {*sharers[0].off, *(text for sharer in sharers for text in sharer.on)}
-    names = ", ".join(sharer.setting for sharer in sharers)
-    return [
-        f"{text!r} is the text of none of {names}: all of them are off, and it is overwritten when a rule turns one on"
+    names = tuple(sharer.setting for sharer in sharers)
+    return tuple(
+        Departure("no-switch", text, names=names)
         for text in dict.fromkeys(texts)
         if text not in known and binding is sharers[0]
-    ]
+    )
 
 
 class Sharing:

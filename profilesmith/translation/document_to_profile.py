@@ -186,7 +186,7 @@ class _Translating:
         origin = Origin(name, told.line, spot.binding.key, spot.raw, line.document, told.section)
         if not below:
             return entry._replace(origin=origin)
-        return entry._replace(origin=origin, note="; ".join(filter(None, (entry.note, below))))
+        return entry._replace(origin=origin, departures=(*entry.departures, *below))
 
     def of_whole(self, entry: Entry, spot: Spot, readings: tuple[Reading, ...]) -> tuple[Entry | None, tuple[str, ...]]:
         """An entry some of whose values are shares, with what these come to; and why values are implausible."""

@@ -7,6 +7,7 @@ from unicodedata import normalize
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
+from profilesmith.profile.profile import Departure
 from profilesmith.text.document import Assignment, Document, line_ends
 from profilesmith.translation.key_map import Binding
 
@@ -60,17 +61,13 @@ class KeyIndex:
         """What a binding reads of a line's value."""
         return value_text(self.documents[line.document], line.assignment, binding)
 
-    def below(self, line: KeyLine, read: str) -> str:
-        """What is to be said of the lines that stand indented below the part of a value that is read; "" for none."""
+    def below(self, line: KeyLine, read: str) -> tuple[Departure, ...]:
+        """The lines that stand indented below the part of a value that is read; () for none."""
         text, item = self.documents[line.document].text, line.assignment
         if item.start + len(read) >= item.end:
-            return ""
+            return ()
         more = line_ends(text, item.start + len(read), item.end)
-        if not more:
-            return ""
-        first, last = item.line + 1, item.line + more
-        which = f"line {first} below it is" if more == 1 else f"lines {first} to {last} below it are"
-        return f"{which} no part of it, and kept as {'it is' if more == 1 else 'they are'}"
+        return (Departure("lines-below", lines=(item.line + 1, item.line + more)),) if more else ()
 
     def place(self, line: KeyLine) -> Place:
         return Place(self.documents[line.document].name, line.assignment.line)

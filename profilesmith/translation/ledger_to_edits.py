@@ -17,16 +17,19 @@ from profilesmith.translation.spot import Spot
 from profilesmith.translation.written_number import Style, spell
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
+Lost = tuple[tuple[str, ...], ...]
+"""What new numbers cannot show of old ones: both, and the codes of ``written_number.style_lost``."""
+
 
 class Placed(NamedTuple):
-    """What a setting's row says of the text. note: what of the old text's style the new one cannot show."""
+    """What a setting's row says of the text. lost: what of the old text's style the new one cannot show."""
 
     file: str
     line: int
     key: str
     old_text: str
     new_text: str
-    note: str = ""
+    lost: Lost = ()
     section: str = ""
 
 
@@ -40,7 +43,7 @@ class WrittenEdits(NamedTuple):
 def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabulary) -> WrittenEdits:
     """Spell every changed value into the place that it came from."""
     edits: list[list[Edit]] = [[] for _ in translation.documents]
-    notes: dict[str, str] = {}
+    lost: dict[str, Lost] = {}
     added: dict[str, tuple[Placed, int, Edit]] = {}
     # A switch that is read off another setting's number is written by that number alone.
     riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
@@ -52,16 +55,16 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
         before = ledger.base.entries.get(name)
         if before is None or name in riders or (before.values == entry.values and before.shares == entry.shares):
             continue
-        notes[name] = _replace(translation.spots[name], before, entry, translation, vocabulary, edits, sharing)
+        lost[name] = _replace(translation.spots[name], before, entry, translation, vocabulary, edits, sharing)
     ordered = tuple(tuple(in_order(items)) for items in edits)
-    places = _Places(ledger, translation, ordered, notes, added, sharing, riders)
+    places = _Places(ledger, translation, ordered, lost, added, sharing, riders)
     rows = tuple(again for row in ledger.rows for again in _with_text(row, places.of(row.setting), translation))
     return WrittenEdits(ordered, ledger._replace(rows=rows))
 
 
 class _Places:
     """What rows say of the text, once all edits are known: another setting may have changed its own field of the same
-    value. notes: what of a style is lost; added: settings with a new key; riders: switch -> the number that it is.
+    value. lost: what of a style; added: settings with a new key; riders: switch -> the number that it is.
     """
 
     def __init__(
@@ -69,12 +72,12 @@ class _Places:
         ledger: Ledger,
         translation: Translation,
         edits: tuple[tuple[Edit, ...], ...],
-        notes: Mapping[str, str],
+        lost: Mapping[str, Lost],
         added: Mapping[str, tuple[Placed, int, Edit]],
         sharing: Sharing,
         riders: Mapping[str, str],
     ) -> None:
-        self.ledger, self.translation, self.edits, self.notes = ledger, translation, edits, notes
+        self.ledger, self.translation, self.edits, self.lost = ledger, translation, edits, lost
         self.sharing, self.riders = sharing, riders
         self.added = {
             name: placed._replace(line=_added_line(number, edit, edits, translation))
@@ -98,8 +101,8 @@ class _Places:
             return None
         origin, spot = entry.origin, self.translation.spots.get(name)
         new_text = origin.text if spot is None else self.new_text(spot)
-        note = self.notes.get(name, "")
-        return Placed(origin.file, origin.line, origin.key, origin.text, new_text, note, origin.section)
+        lost = self.lost.get(name, ())
+        return Placed(origin.file, origin.line, origin.key, origin.text, new_text, lost, origin.section)
 
     def new_text(self, spot: Spot) -> str:
         """The raw text of a setting's first line with all edits that lie in it."""
@@ -135,8 +138,8 @@ def _with_text(row: Row, place: Placed | None, translation: Translation) -> list
         new_text=place.new_text,
         section=place.section,
     )
-    if place.note and row.status in ("changed", "follows"):
-        first = first._replace(notes=(*row.notes, Note("style", (place.note,))))
+    if place.lost and row.status in ("changed", "follows"):
+        first = first._replace(notes=(*row.notes, *(Note("style", names) for names in place.lost)))
     spot = translation.spots.get(row.setting)
     if spot is None or place.old_text == place.new_text or row.status not in WRITING:
         return [first]
@@ -159,12 +162,12 @@ def _replace(
     vocabulary: Vocabulary,
     edits: list[list[Edit]],
     sharing: Sharing,
-) -> str:
+) -> Lost:
     """Add the edits of every line of a setting; returns what the new texts cannot show of the old ones."""
     raw = spot.raw
     setting = vocabulary.settings[entry.setting]
     changes: list[Edit] = []
-    lost: list[str] = []
+    lost: list[tuple[str, ...]] = []
     for tool, span in enumerate(spot.spans):
         value = _written(entry, tool)
         if value == _written(before, tool) or sharing.taken(entry.setting, tool):
@@ -179,7 +182,7 @@ def _replace(
     for line in spot.lines:
         start = line.assignment.start
         edits[line.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]
-    return "; ".join(dict.fromkeys(filter(None, lost)))
+    return tuple(dict.fromkeys(filter(None, lost)))
 
 
 def _written(entry: Entry, tool: int) -> Value:

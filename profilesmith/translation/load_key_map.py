@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from pathlib import PurePath
 
 from profilesmith.foundation.comparison import Comparison, read_comparison
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import Unit, find_unit, unit_names
@@ -33,7 +33,7 @@ def load_key_map(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[KeyMap 
             for name, place in proposed_blocks(raw).items()
             if name not in bound and name in vocabulary.settings
         }
-        key_map = key_map._replace(sha256=hashlib.sha256(raw).hexdigest(), proposed=waiting)
+        key_map = key_map._replace(sha256=sha256_hex(raw), proposed=waiting)
     except TooManyMistakes:
         return None, top.file.problems
     check_key_map(key_map, top.file)

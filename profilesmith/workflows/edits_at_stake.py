@@ -2,11 +2,11 @@
 written.
 """
 
-import hashlib
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
@@ -73,7 +73,7 @@ def _edits(path: Path, now: bytes, ledger: Path) -> tuple[str, ...]:
     names = list(outputs)
     # One file may have been renamed together with its ledger.
     then, kept = outputs.get(path.name if path.name in outputs or len(names) != 1 else names[0], ("", False))
-    edited = hashlib.sha256(now).hexdigest() != then
+    edited = sha256_hex(now) != then
     return _told(ledger, edited) if edited or kept else ()
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import hashlib
 from pathlib import Path
 
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.workflows.read import LARGEST_TEXT, at_most
 
 
@@ -25,4 +25,4 @@ def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:
 def sha256_of(path: Path) -> str:
     """The hash of a file's bytes, in hexadecimal digits; "" where ``plain_bytes`` has none."""
     raw = plain_bytes(path)
-    return "" if raw is None else hashlib.sha256(raw).hexdigest()
+    return "" if raw is None else sha256_hex(raw)

@@ -138,7 +138,7 @@ def processes() -> None:
             "--overwrite",
         )
         imports = process("-c", "import typer, tomlkit")
-        show("derive the demo / importing typer, tomlkit", *in_turn(demo(out), imports, 9), "at most 1.7, aim 1.3")
+        show("derive the demo / importing typer, tomlkit", *in_turn(demo(out), imports, 21), "at most 1.7, aim 1.3")
         show("derive 1,000 keys / importing typer, tomlkit", *in_turn(derive, imports, 9), "")
         bare = Path(folder, "bare.py")
         bare.write_text(

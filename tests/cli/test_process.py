@@ -50,6 +50,47 @@ def test_help_imports_nothing_heavy() -> None:
     assert done.stdout.splitlines()[-2:] == ["|", "|"]
 
 
+# What a derivation that is shown on a terminal has no use for. Each was once loaded, or is easily: a name at the top of
+# a file is enough. DEVELOPERS.md says how to look.
+NOT_TO_DERIVE = {
+    "dataclasses": "classes of foundation/named_tuple.py cost a fiftieth",
+    "hashlib": "loads OpenSSL; foundation/digest.py does not",
+    "tempfile": "loads random and hashlib",
+    "importlib.metadata": "loads email, csv, zipfile; the version is profilesmith.__version__",
+    **dict.fromkeys(("argparse", "logging", "email", "statistics", "asyncio", "multiprocessing"), "no use"),
+    **dict.fromkeys(("deepdiff", "tomlkit", "tomllib", "rich", "jinja2", "numpy"), "for single functions"),
+    **{
+        f"profilesmith.{room}": "another goal's room"
+        for room in ("browser", "catalogue", "coupon", "distil", "evidence", "lint", "merge", "motion", "revision")
+    },
+    "profilesmith.suggest": "another goal's room",
+    "profilesmith.ledger.format_1": "for ledgers of old",
+    "profilesmith.review.render.page": "another form",
+    "profilesmith.review.render.markdown": "another form",
+    "profilesmith.workflows.by_hand": "where something is set by hand",
+}
+MOST_MODULES = 275  # of ours; it may only shrink: each costs a fifth of a millisecond
+
+
+def test_a_derivation_loads_what_it_needs(tmp_path: Path) -> None:
+    demo = Path(__file__).parents[2] / "recipes" / "demo"
+    facts = [word for name in ("machine", "spool", "part") for word in ("--facts", str(demo / f"{name}.toml"))]
+    call = [str(demo / "base.settings"), "--keymap", str(demo / "keymap.toml"), "--recipe", "flexible-pla", *facts]
+    code = (
+        "import sys\nfrom profilesmith.cli.app import main\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\nprint(*sorted(sys.modules))\n"
+    )
+    words = [sys.executable, "-c", code, "derive", *call, "-o", str(tmp_path / "out.cfg")]
+    done = subprocess.run(words, capture_output=True, text=True, env=PLAIN, timeout=60, check=True)
+    loaded = set(done.stdout.splitlines()[-1].split())
+    assert "profilesmith.checks.judge" in loaded
+    assert {name: why for name, why in NOT_TO_DERIVE.items() if name in loaded} == {}
+    assert {name for name in loaded if name.startswith("profilesmith.cli.commands.")} == {
+        "profilesmith.cli.commands.derive"
+    }
+    assert sum(name.startswith("profilesmith.") for name in loaded) <= MOST_MODULES
+
+
 def test_importing_the_package_imports_next_to_nothing() -> None:
     code = (
         "import sys, profilesmith; profilesmith.__version__; print(*sorted(name for name in "

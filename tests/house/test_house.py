@@ -80,7 +80,11 @@ FOR_TESTS = {
 # npm and node build the parts of the page once, when they are asked to.
 CALLS_OUT = {"lint/head_commit.py": {"subprocess"}, "browser/parts.py": {"subprocess"}}
 # An extra that is used where it is installed; never on the way from text to review.
-EXTRAS = {"motion/numpy_columns.py": {"numpy"}, "motion/numpy_lines.py": {"numpy"}}
+EXTRAS = {
+    "motion/numpy_columns.py": {"numpy"},
+    "motion/numpy_lines.py": {"numpy"},
+    "foundation/digest.py": {"_sha2", "_sha256"},  # of the interpreter: by either name, or not there
+}
 DECLARED = tomllib.loads((PACKAGE.parent / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
 ALLOWED = {re.split(r"[^A-Za-z0-9_]", dependency)[0] for dependency in DECLARED} | {"markupsafe"}  # a part of jinja2
 

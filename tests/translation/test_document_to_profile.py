@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from profilesmith.profile.absent import absent_words
+from profilesmith.review.reading_notes import departure_words
 
 ReadText = Callable[..., Any]
 Bind = Callable[..., str]
@@ -222,8 +223,8 @@ def test_a_value_has_one_line(setting: str, text: str, value: Any, read_text: Re
 
 def test_lines_below_a_value_are_told_of(read_text: ReadText, bind: Bind) -> None:
     found = read_text(bind("infill.pattern", "k"), "k = grid" + BLOCK)
-    note = found.profile.entries["infill.pattern"].note
-    assert note == "lines 2 to 3 below it are no part of it, and kept as they are"
+    departures = found.profile.entries["infill.pattern"].departures
+    assert [*map(departure_words, departures)] == ["lines 2 to 3 below it are no part of it, and kept as they are"]
 
 
 @pytest.mark.parametrize("text", ["k =\n  60\n  70\n", "k = 60 \\\n  70\n"])

@@ -16,6 +16,7 @@ from profilesmith.foundation.comparison import read_comparison
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.profile.profile import Grid
+from profilesmith.review.reading_notes import departure_words
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import pieces
 from profilesmith.translation.spelling import new_grid, read_piece, write_piece
@@ -126,8 +127,9 @@ def test_a_radian_is_read_as_pint_reads_it(vocabulary: Vocabulary) -> None:
 
 def test_a_unit_that_is_not_the_maps_is_noted(vocabulary: Vocabulary) -> None:
     speed = vocabulary.settings["outer_wall.speed"]
-    assert "the text holds" in read_piece("3600 mm/min", binding(speed.id, vocabulary, "mm/s"), speed, ".", ()).note
-    assert read_piece("60 mm/s", binding(speed.id, vocabulary, "mm/s"), speed, ".", ()).note == ""
+    other = read_piece("3600 mm/min", binding(speed.id, vocabulary, "mm/s"), speed, ".", ()).departures
+    assert "the text holds" in "".join(map(departure_words, other))
+    assert read_piece("60 mm/s", binding(speed.id, vocabulary, "mm/s"), speed, ".", ()).departures == ()
 
 
 @pytest.mark.parametrize(
@@ -331,5 +333,5 @@ def test_a_text_that_a_switch_does_not_name_is_told(
 ) -> None:
     reading = read_piece(text, binding("raft.on", vocabulary, **more), vocabulary.settings["raft.on"], ".", words)
     assert (reading.value, reading.error) == (state, "")
-    assert told in reading.note
-    assert bool(told) is bool(reading.note)
+    assert told in "".join(map(departure_words, reading.departures))
+    assert bool(told) is bool(reading.departures)

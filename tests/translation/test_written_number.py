@@ -46,20 +46,19 @@ def test_a_number_in_the_style_of_another(old: str, number: str, new: str, back:
 @pytest.mark.parametrize(
     ("old", "new", "lost"),
     [
-        ("0700", "1200", "its leading zeros"),
+        ("0700", "1200", "zeros"),
         ("0700", "0900", ""),
-        (".5", "1.5", "the missing zero before its mark"),
-        ("5.", "7.5", "the mark behind it"),
-        ("+5", "-7", "its plus sign"),
+        (".5", "1.5", "bare"),
+        ("5.", "7.5", "open"),
+        ("+5", "-7", "plus"),
         ("60", "40.5", ""),
-        ("12000", "900", "digits that are not grouped"),
+        ("12000", "900", "ungrouped"),
         ("12,000", "900", ""),
         ("900", "12,000", ""),
     ],
 )
 def test_what_a_number_cannot_show(old: str, new: str, lost: str) -> None:
-    said = style_lost(old, new, ".", ",")
-    assert said == (f"{old!r} was written with {lost}, which {new!r} cannot show" if lost else "")
+    assert style_lost(old, new, ".", ",") == ((old, new, lost) if lost else ())
 
 
 @law(300)

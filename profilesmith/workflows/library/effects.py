@@ -6,12 +6,12 @@ and its facts.
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 
 from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import names
 from profilesmith.library.library import Library, ReferenceProfile, load_library
@@ -98,7 +98,7 @@ def _parts(library: Library, profile: ReferenceProfile) -> dict[tuple[str, str],
 
 
 def _hash(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
+    return sha256_hex(path.read_bytes())
 
 
 def effects_of(name: str) -> list[Effect]:
