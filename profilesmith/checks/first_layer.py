@@ -7,7 +7,7 @@ from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
 FAST_SHARE = 0.6  # own threshold, above what is usual
-SLOW_SHARE, SLOW_MM_S = 0.2, 5.0  # below both: own thresholds, below what is usual
+SLOW_SHARE, SLOW_MM_S = 0.3, 5.0  # below the usual share of the wall, and so slow that it drags (own threshold)
 HEIGHT_SOURCE = "100 to 150 % of a layer, at most 75 % of the nozzle's diameter: common practice, no source"
 SPEED_SOURCE = "30 to 50 % of the printing speed: common practice, no source"
 
