@@ -7,15 +7,15 @@ from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"
 FAST_SHARE = 0.6  # own threshold, above what is usual
-SLOW_SHARE, SLOW_MM_S = 0.2, 5.0  # below both: own thresholds, below what is usual
+SLOW_SHARE, SLOW_MM_S = 0.3, 5.0  # below the usual share of the wall, and so slow that it drags (own threshold)
 HEIGHT_SOURCE = "100 to 150 % of a layer, at most 75 % of the nozzle's diameter: common practice, no source"
 SPEED_SOURCE = "30 to 50 % of the printing speed: common practice, no source"
 
 
 def check(case: Case) -> tuple[Finding, ...]:
     """Nothing where the text tells nothing of the first layer."""
-    found = (_height(case), _speed(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_height(case), _speed(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _height(case: Case) -> Finding | None:

@@ -13,6 +13,7 @@ from profilesmith.review.build_review import ledger_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.review.review import Review
+from profilesmith.review.since_words import read_with
 from profilesmith.review.unread_lines import unread_finding
 from profilesmith.review.wording import visible
 from profilesmith.text.document import Document
@@ -36,8 +37,7 @@ def derivation_file(
 
 def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile) -> Review:
     """The same, arranged for a person."""
-    names = ", ".join(document.name for document in translation.documents)
-    subject = f"{names} read with the map {translation.key_map.name!r}"
+    subject = read_with((document.name for document in translation.documents), translation.key_map.name)
     unread, notes = unread_lines(translation), reading_notes(translation)
     review = ledger_review(ledger, load_vocabulary(), subject, file, unread, notes)
     return review._replace(

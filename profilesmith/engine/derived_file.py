@@ -13,6 +13,7 @@ from profilesmith.ledger.history import AS_MAPPED
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.since_words import answer_left_out
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import FOLLOW, KeyMap
@@ -98,7 +99,7 @@ def answers_then(stored: Stored, recipes: Sequence[Recipe]) -> tuple[dict[str, s
             if f"{use.name}.{name}" in known:
                 answers[f"{use.name}.{name}"] = answer.said
             else:
-                notes.append(f"The answer {use.name}.{name} = {answer.said} is left out: no recipe asks for it now.")
+                notes.append(answer_left_out(use.name, name, answer.said))
     return answers, notes
 
 

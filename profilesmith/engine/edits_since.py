@@ -18,6 +18,7 @@ from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review import since_words
 from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
 from profilesmith.review.reading_notes import unmapped_lines
@@ -49,7 +50,7 @@ def edits_since(file: DerivedFile) -> list[str]:
 def sentences(edited: list[str] | Since | BrokenOff) -> list[str]:
     """What was found, in words."""
     if isinstance(edited, BrokenOff):
-        return [broken_off(edited.left)]
+        return [since_words.broken_off(edited.left)]
     return edited if isinstance(edited, list) else edited.sentences
 
 
@@ -57,28 +58,17 @@ def since_written(file: DerivedFile, now: Translation | None = None) -> list[str
     """What was edited; sentences alone where nobody can say where, and none where nothing was. now: as it reads,
     if known.
     """
-    changed = [text if text.there else text._replace(name=f"{text.name} is gone") for text in file.changed()]
+    changed = [text if text.there else text._replace(name=since_words.gone(text.name)) for text in file.changed()]
     if not changed:
         return []
     if file.left:
         return BrokenOff(file.left)
     since = where(file, now)
     if since is None:
-        unknown = "; where is not known, as its key map cannot be read"
-        return [text.name if not text.there else f"{text.name}{unknown}" for text in changed]
+        return [since_words.somewhere(text.name) if text.there else text.name for text in changed]
     if not since.sentences:
-        return [f"{text.name}, outside of all that the map knows" for text in changed]
+        return [since_words.outside_the_map(text.name) for text in changed]
     return since
-
-
-def broken_off(left: str) -> str:
-    """That a run did not end, or "". left: a file that it left."""
-    if not left:
-        return ""
-    return (
-        f"Broken off: a run that wrote here did not end ({left} was left): text and ledger may be of two derivations; "
-        "derive again"
-    )
 
 
 def where(file: DerivedFile, now: Translation | None = None) -> Since | None:
@@ -185,10 +175,10 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
     for line in unmapped_lines(now):
         texts = before.get(line.key)
         if not texts:
-            yield f"{line.key} = {line.text} was put in ({line.file}:{line.line})"
+            yield since_words.line_since(line, None)
         elif (text := texts.pop(0)) != line.text:
-            yield f"{line.key} {text} → {line.text} ({line.file}:{line.line})"
-    yield from (f"{key} = {text} was taken out" for key, texts in before.items() for text in texts)
+            yield since_words.line_since(line, text)
+    yield from (since_words.taken_out(key, text) for key, texts in before.items() for text in texts)
 
 
 def _broken(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derived_file import DerivedFile, translation_now
 from profilesmith.engine.edits_since import BrokenOff, Since, kept_edits, sentences, since_written
@@ -11,10 +9,10 @@ from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
-from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
+from profilesmith.review.since_words import as_it_was, derived_from, since
 from profilesmith.review.wording import visible
 from profilesmith.translation.start_block import contradictions, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -42,9 +40,9 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Reviewe
     by_hand = since_written(file, now)
     of_hand = bool(by_hand) and not isinstance(by_hand, BrokenOff)
     edited = tuple(map(visible, sentences(by_hand) if by_hand else ledger_doubts(stored, now)))
-    subject = f"{file.name}, derived from {', '.join(item.name for item in stored.file.files)}"
+    subject = derived_from(file.name, (item.name for item in stored.file.files))
     kept = NO_EDITS if isinstance(by_hand, BrokenOff) else kept_edits(file, now)
-    notes = [f"{since(text, of_hand)}." for text in edited] or [_as_it_was(kept)]
+    notes = [f"{since(text, of_hand)}." for text in edited] or [as_it_was(kept)]
     edits = by_hand.edits if isinstance(by_hand, Since) else NO_EDITS
     judged, ledger = stored.file, stored.ledger
     if edits or measured is not None:  # what is judged is what stands in the file now
@@ -65,14 +63,3 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Reviewe
     marked = {name for name, edit in kept.items() if edit.breaks}  # each of them is a point of its own
     decided = tuple(map(visible, remembered(stored.file.history, marked)))
     return ReviewedAgain(review._replace(edits=decided), edited, of_hand=of_hand)
-
-
-def _as_it_was(kept: Mapping[str, EditedNow]) -> str:
-    """That nobody edited the file, and which values a hand had set before it was written."""
-    by_hand = f", with values by hand that were kept: {', '.join(map(visible, kept))}" if kept else ""
-    return f"The derived file is as it was written{by_hand}."
-
-
-def since(text: str, of_hand: bool) -> str:
-    """A sentence on what is not as it was written, with its head; one that is not of an edit has its own."""
-    return f"Edited since: {text}" if of_hand else text

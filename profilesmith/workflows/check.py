@@ -19,6 +19,7 @@ from profilesmith.review.findings.facts_words import unusable
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.reading_notes import reading_notes
 from profilesmith.review.review import Review
+from profilesmith.review.since_words import read_with
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -62,8 +63,7 @@ def check(request: Request) -> Review:
         values_of_profile(translation.profile),
         *judgement,
     )
-    names = ", ".join(document.name for document in translation.documents)
-    subject = f"{names} read with the map {translation.key_map.name!r}"
+    subject = read_with((document.name for document in translation.documents), translation.key_map.name)
     review = comparison_review(
         (),
         load_vocabulary(),

@@ -65,6 +65,20 @@ def test_the_first_layers_words_agree_with_its_usual(speed: str, words: str) -> 
     assert found.text.endswith(words)
 
 
+@pytest.mark.parametrize(
+    ("first", "wall", "reason"),
+    [
+        ("4 mm/s", "60 mm/s", "first-layer-slow"),
+        ("4 mm/s", "20 mm/s", "first-layer-slow"),  # a slow wall is no reason to drag the first layer
+        ("4 mm/s", "10 mm/s", "first-layer-paced"),
+        ("6 mm/s", "30 mm/s", "first-layer-paced"),
+    ],
+)
+def test_a_first_layer_has_a_usual_lower_bound(first: str, wall: str, reason: str) -> None:
+    found = first_layer.check(case({"first_layer.speed": first, "outer_wall.speed": wall}))
+    assert [item.reason for item in found if item.check == "first-layer-speed"] == [reason]
+
+
 def test_nothing_is_said_of_a_first_layer_that_the_text_does_not_name() -> None:
     assert first_layer.check(case({"first_layer.height": None, "first_layer.speed": None})) == ()
     assert bead_size.check(case({"layer.height": None, "bead.width": None})) == ()

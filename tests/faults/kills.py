@@ -17,8 +17,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
-from profilesmith.engine.edits_since import broken_off
 from profilesmith.left_over import PART, unfinished
+from profilesmith.review.since_words import broken_off
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again

@@ -32,9 +32,9 @@ def review(
       profilesmith review soft.settings
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.engine.review import since
     from profilesmith.review.consequences import lower_first
     from profilesmith.review.render import render
+    from profilesmith.review.since_words import since
     from profilesmith.workflows.review import review_again
 
     shown = form_called(form)

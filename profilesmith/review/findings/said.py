@@ -1,6 +1,7 @@
 """What the words of one finding are made of: its numbers by name, each shown as people write it."""
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from profilesmith.checks.amounts import degrees, few, mm, shown, span
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -95,6 +96,7 @@ def begun(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+@lru_cache(maxsize=4096)  # one number stands in a sentence and beside it, and in many derivations of a batch
 def show(amount: Amount) -> str:
     """``205 °C``, ``1.26 mm``, ``1 to 2.3 mm/s``."""
     if amount.low != amount.high and amount.unit in ("°C", "mm") and amount.name == "allowed":

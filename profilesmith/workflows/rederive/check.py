@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import Any
 
 from profilesmith.engine.derived_file import translation_now
-from profilesmith.engine.edits_since import broken_off
 from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
@@ -22,6 +21,7 @@ from profilesmith.library.find import find
 from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.since_words import broken_off
 from profilesmith.review.wording import visible
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines

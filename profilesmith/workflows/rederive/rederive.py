@@ -8,7 +8,6 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from profilesmith.engine.edits_since import broken_off
 from profilesmith.engine.read import Ingredients
 from profilesmith.engine.rederive import DerivedThen, How, Rederivation
 from profilesmith.engine.rederive import rederive as merge
@@ -17,6 +16,7 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.decision import Choose
+from profilesmith.review.since_words import broken_off
 from profilesmith.workflows.derive import inputs_of
 from profilesmith.workflows.derived_file import left_beside, load_ledger
 from profilesmith.workflows.given import given_for
