@@ -22,7 +22,7 @@ _UNIT = r"[^\W\d_%°\"'][\w/²³^%°.]{0,7}|[%°\"€$][\w/]{0,3}"
 VALUE = re.compile(
     rf"(?:[$€£]\s?)?{NUMBER}\s?(?:{_UNIT})?(?=\s|$|[;|,)/])|[\"'«„“][^\"'»“”]*[\"'»“”]|[^\W\d_][\w.+-]{{0,23}}(?=\s|$|[;|,])|[-–](?=\s|$)"
 )
-_WORDY = re.compile(r"[^\W\d_]")
+_WORDY = re.compile(r"[^\W\d_]|[§#&@$]\d")  # or a numbered code
 _TIME = re.compile(r"\d:\d")
 LONGEST_KEY, MOST_WORDS = 60, 9  # signs and words
 _ONE = re.compile(rf"([^\W\d_][\w.\-§]*)(?:\s*(?:=|:|->)\s*|[ \t])({NUMBER}\s?(?:{_UNIT})?|\w{{1,12}}|-)\s*\Z")

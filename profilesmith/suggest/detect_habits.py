@@ -9,8 +9,9 @@ from collections.abc import Iterable, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, find_layout
-from profilesmith.suggest.detect_headings import find_headings, indents_of, opens_block
+from profilesmith.suggest.detect_headings import CODED_NUMBER, find_headings, indents_of, opens_block
 from profilesmith.suggest.detect_marks import USUAL, find_marks, find_marks_behind, has_remark
+from profilesmith.suggest.key_tables import explained_codes
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.short_value import SAMPLE
 from profilesmith.suggest.switch_words import find_switch_words
@@ -20,6 +21,7 @@ from profilesmith.text.heading_forms import PLACE, HeadingForms
 
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 
+_NUMBERED = re.compile(r"\s*(\d[\w.]*?)[.):]?(?=[\s=:|>-])")
 _SQUARE = re.compile(r"\[[^\[\]]+\]")
 
 
@@ -48,10 +50,11 @@ def find_habits(texts: Iterable[str]) -> Habits:
     headed = [is_heading(forms, bodies, at, opens_block(bodies, indents, at)) for at in range(len(bodies))]
     # What begins headings only begins no remarks.
     marks = tuple(m for m in marks if any(b.startswith(m) and not head for b, head in zip(bodies, headed, strict=True)))
+    explained = explained_codes([body.lstrip("".join(marks) + " \t") for body in bodies])
     plain = [
-        line
-        for line, body, head in zip(lines, bodies, headed, strict=True)
-        if body and not head and not body.startswith((*marks, "["))
+        _as_key(line, explained.codes)
+        for at, (line, body, head) in enumerate(zip(lines, bodies, headed, strict=True))
+        if body and not head and at not in explained.lines and not body.startswith((*marks, "["))
     ]
     layout = find_layout(plain)
     known = (*marks, COLUMNS) if layout.next_key == COLUMNS else marks
@@ -70,10 +73,16 @@ def find_habits(texts: Iterable[str]) -> Habits:
     )
 
 
+def _as_key(line: str, codes: frozenset[str]) -> str:
+    """A line whose key is a bare number as if it were a word: numbers that begin lines are values otherwise."""
+    number = _NUMBERED.match(line)
+    return f"n{line.lstrip()}" if number and number[1] in codes else line
+
+
 def is_heading(forms: HeadingForms, bodies: Sequence[str], at: int, opens: bool) -> bool:
     """Whether a line is one, as the reader will see it."""
     body = bodies[at]
-    if not body or body.startswith("["):
+    if not body or body.startswith("[") or CODED_NUMBER.fullmatch(body):
         return False
     return forms.span(body, opens) is not None or (divide(body) is None and forms.alone(body, opens) is not None)
 

@@ -25,6 +25,7 @@ _RULED = re.compile(r"(?P<name>[^\W\d_][^=\-~*#_{]*?)\s+(?P<sign>[=\-~*#_]{3,}|\
 SOFT = frozenset({"#", ";", "//", "--", "!", "!!", "'", "%", "%%", "(", "{"})
 """What begins remarks too: such lines head parts only where the same key stands below several of them."""
 FEWEST = 2
+CODED_NUMBER = re.compile(r"\S*\d\S*\s+[-+]?[.,]?\d\S*")  # "P101 0.2" heads nothing
 
 
 class HeadingCandidate(NamedTuple):
@@ -95,7 +96,7 @@ def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]
     columns = GAP.split(body)
     if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns):
         yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
-    elif len(columns) == 1 and not colon and _is_name(body) and body[0].isalpha():
+    elif len(columns) == 1 and not colon and body[0].isalpha() and _is_name(body) and not CODED_NUMBER.fullmatch(body):
         yield HeadingCandidate(PLACE, body, False)
 
 

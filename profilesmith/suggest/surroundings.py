@@ -4,11 +4,12 @@ head.
 
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from profilesmith.suggest.key_tables import is_code, tabled_names
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
-from profilesmith.suggest.remark_names import opened, tabled_names
+from profilesmith.suggest.remark_names import opened
 from profilesmith.text.document import Assignment, Document, Habits
 
 LONGEST_REMARK = 160
@@ -38,8 +39,18 @@ class Surroundings:
         self._walk()
         for line in prose:
             self.remark_lines.setdefault(line, self.lines[line - 1].strip("*-=_~ \t"))
-        free = (line for number, line in enumerate(self.lines, 1) if number not in self.assigned or number in again)
-        self.names = tabled_names((line.strip().lstrip("".join(self.marks) + "-*_ \t|") for line in free), lines_of)
+        self.names = tabled_names(self._free_lines(again, lines_of), lines_of)
+
+    def _free_lines(self, again: set[int], lines_of: Mapping[str, Sequence[int]]) -> Iterator[str]:
+        """The lines that may name keys, set in as they stand, without the signs before them; "" for all others."""
+        signs = "".join(self.marks) + "-*_ \t|"
+        keys = {line: key for key, lines in lines_of.items() for line in lines}
+        for number, line in enumerate(self.lines, 1):
+            first = line.split(None, 1)[0].strip("().:") if line.strip() else ""
+            explains = first != keys.get(number) and first in lines_of and is_code(first)
+            body = line.lstrip(signs)
+            free = number not in self.assigned or number in again or explains
+            yield " " * (len(line) - len(body)) + body.rstrip() if free else ""
 
     def _words_alone(self, lines_of: Mapping[str, Sequence[int]]) -> set[int]:
         """The lines at a text's head that nothing marks as remarks and that are sentences, read as a setting or not.

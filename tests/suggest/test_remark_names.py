@@ -11,11 +11,12 @@ import pytest
 from profilesmith.suggest.assign import assign, regrets
 from profilesmith.suggest.detect_delimiters import find_delimiters
 from profilesmith.suggest.detect_marks import find_marks, find_marks_behind
+from profilesmith.suggest.key_tables import tabled_names
 from profilesmith.suggest.left_alone import with_left_alone
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.proposal import SURE
-from profilesmith.suggest.remark_names import meanings, name_in, opened, tabled_names
+from profilesmith.suggest.remark_names import meanings, name_in, opened
 from profilesmith.suggest.write_map import new_map
 from profilesmith.workflows.suggest import MapOrder, suggest
 

@@ -1,0 +1,78 @@
+"""Texts whose keys are codes, explained in a list of their own: in columns, above, behind, gone on with below."""
+
+import pytest
+
+from profilesmith.suggest.detect_habits import find_habits
+from profilesmith.suggest.key_tables import explained_codes, is_code, tabled_names
+
+NAMES = (
+    "height of a layer, mm",
+    "outer wall, mm/s",
+    "nozzle heat, C",
+    "walls",
+    "bed heat, C",
+    "infill, mm/s",
+    "top",
+    "floor",
+)
+VALUES = ("0.2", "40", "210", "3", "60", "70", "5", "4")
+
+
+def keys(form: str) -> list[str]:
+    return [form.format(at) for at in range(8, 8 + len(NAMES))]
+
+
+@pytest.mark.parametrize("form", ["§{}", "P{}", "{}", "K-{}", "1.{}"])
+@pytest.mark.parametrize("sign", [" -> ", " = ", ": ", " "])
+def test_a_list_of_two_columns_is_no_row_of_settings(form: str, sign: str) -> None:
+    cells = [f"{key} {name}".ljust(40) for key, name in zip(keys(form), NAMES, strict=True)]
+    table = "\n".join("".join(cells[at : at + 2]).rstrip() for at in range(0, len(cells), 2))
+    rows = "\n".join(f"{key}{sign}{value}" for key, value in zip(keys(form), VALUES, strict=True))
+    habits = find_habits([f"{table}\n\n{rows}\n"])
+    assert habits.delimiters[0] == (sign.strip() or " ")
+    assert not habits.next_key
+    assert dict(tabled_names(table.split("\n"), keys(form))) == dict(zip(keys(form), NAMES, strict=True))
+
+
+def test_a_unit_in_a_column_of_its_own_is_told_with_the_name() -> None:
+    lines = [f"  {key}   mm/s   {name}" for key, name in zip(keys("§{}"), NAMES, strict=True)]
+    assert tabled_names(lines, keys("§{}"))["§9"] == "mm/s ; outer wall, mm/s"
+
+
+def test_a_name_goes_on_in_the_line_below_that_is_set_in() -> None:
+    lines = [line for key in keys("P{}") for line in (f"{key}  speed of", "      the outer wall")]
+    assert set(tabled_names(lines, keys("P{}")).values()) == {"speed of the outer wall"}
+    assert explained_codes([*(line.strip() for line in lines), *(f"{key} 3" for key in keys("P{}"))]).lines == set(
+        range(len(lines))
+    )
+
+
+def test_a_name_may_stand_before_its_code() -> None:
+    lines = [f"{name} ..... {key}" for key, name in zip(keys("P{}"), NAMES, strict=True)]
+    assert tabled_names(lines, keys("P{}"))["P9"] == "outer wall, mm/s"
+
+
+def test_same_is_what_the_name_above_begins_with() -> None:
+    lines = [
+        "P8 pulling up when laying, mm/s2",
+        "P9 same when not laying, mm/s2",
+        "P10 ditto, lowest layer",
+        "P11 walls",
+    ]
+    names = tabled_names(lines, keys("P{}"))
+    assert (names["P9"], names["P10"]) == ("pulling up, when not laying, mm/s2", "pulling up, lowest layer")
+
+
+def test_values_of_the_same_key_in_several_sections_are_no_names() -> None:
+    assert not tabled_names(["warmth = 205 ; left, right"] * 5, ["warmth"])
+    assert not tabled_names(
+        [f"{key} = {value} mm" for key, value in zip(keys("P{}"), VALUES, strict=True)], keys("P{}")
+    )
+
+
+def test_words_are_no_codes() -> None:
+    assert [key for key in ("§1", "12", "P101", "ab", "1.2", "speed", "wall", "rate.face") if not is_code(key)] == [
+        "speed",
+        "wall",
+        "rate.face",
+    ]
