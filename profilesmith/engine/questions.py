@@ -24,7 +24,7 @@ class InputQuestion(NamedTuple):
 
 
 class Choice(NamedTuple):
-    """A question that only the derived texts raise: one of two ways. name: ``start block`` or ``shares``.
+    """A question that only the derived texts raise. name: ``tool``, ``start block`` or ``shares``.
 
     ways: value -> words, the one that counts as long as nobody says otherwise first. about: what it is about, in words.
     """
@@ -39,7 +39,7 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
     """What is to be chosen for a derivation; what was chosen already (follow, shares) is asked still, so that it can be
     taken back.
     """
-    choices = []
+    choices = [*_tool(review)]
     changes = [change for group in review.groups for change in group.changes if change.command]
     commands = [str(item) for item in review.literals if item.can_follow]
     commands += [f"{item.file}:{item.line}: {item.base} → {item.derived}" for item in changes if follow]
@@ -54,6 +54,15 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
             Choice("shares", ask, ways, tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held))
         )
     return tuple(choices)
+
+
+def _tool(review: Review) -> Iterator[Choice]:
+    """Which of several tools carries the spool: their own values change for it alone. A way is ``n`` and its number."""
+    tools = review.tools
+    if tools is None or not tools.own:
+        return
+    ways = {"": "all of them", **{f"n{tool}": f"tool {tool}" for tool in range(1, tools.many + 1)}}
+    yield Choice("tool", f"The text has {tools.many} tools. Which of them carries the spool?", ways, tools.own)
 
 
 def questions(recipes: Sequence[Recipe]) -> tuple[InputQuestion, ...]:
