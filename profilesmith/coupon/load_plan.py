@@ -8,7 +8,7 @@ from typing import Any
 
 from profilesmith.coupon.designs import MOST_FACTORS, design, possible_rows
 from profilesmith.coupon.pairs import LEAST_EACH, LEAST_PAIRS
-from profilesmith.coupon.plan import KINDS, MOST_PRINTS, USUAL_MOST, WAYS, WORSE, Factor, Plan, Stop
+from profilesmith.coupon.plan import KINDS, MOST_PRINTS, START_BLOCK, USUAL_MOST, WAYS, WORSE, Factor, Plan, Stop
 from profilesmith.coupon.scale import is_ratio
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import read_quantity
@@ -46,6 +46,7 @@ def _plan(top: TomlTable, vocabulary: Vocabulary) -> Plan | None:
     judged = head.text("judged", required=True)
     texts = {key: head.texts(key) or () for key in ("recipes", "bases", "facts")}
     about, key_map = head.text("about"), head.text("keymap")
+    start_block = _one_of(head, "start_block", START_BLOCK) or ""
     head.done()
     factors = tuple(factor for table in top.tables("factor") if (factor := _factor(table, vocabulary, kind)))
     whole = kind is not None and not top.file.problems
@@ -65,6 +66,7 @@ def _plan(top: TomlTable, vocabulary: Vocabulary) -> Plan | None:
         about=about,
         way=way,  # type: ignore[arg-type]
         key_map=key_map,
+        start_block=start_block,
         file=top.file.name,
         place=top.file.place(("plan",)),
         **texts,
@@ -134,9 +136,9 @@ def _stop(table: TomlTable, kind: str | None, factors: tuple[Factor, ...], vocab
     usual = Stop(most=USUAL_MOST[kind or "threshold"])
     within, sure, most = table.text("within"), table.text("sure"), table.whole("most")
     table.done()
-    found: dict[str, Any] = {}
+    members: dict[str, Any] = {}
     if most is not None:
-        found["most"] = most
+        members["most"] = most
         if not 1 <= most <= MOST_PRINTS:
             table.complain("most", f"{most} prints are none or too many.", "most", f"Write 1 to {MOST_PRINTS}.")
     if sure:
@@ -144,10 +146,10 @@ def _stop(table: TomlTable, kind: str | None, factors: tuple[Factor, ...], vocab
         if isinstance(share, str) or not 50 <= share <= 99:
             table.complain("sure", f"{sure!r} is no chance from 50 % to 99 %.", "sure", 'Write sure = "90 %".')
         else:
-            found["sure"] = share / 100
+            members["sure"] = share / 100
     if kind == "threshold" and factors:
-        found |= _within(table, within, factors[0], vocabulary)
-    return usual._replace(**found)
+        members |= _within(table, within, factors[0], vocabulary)
+    return usual._replace(**members)
 
 
 def _within(table: TomlTable, text: str, factor: Factor, vocabulary: Vocabulary) -> dict[str, Fraction]:

@@ -19,6 +19,7 @@ WORSE: tuple[Worse, ...] = get_args(Worse)
 BETTER = ("left", "right", "tie")
 WORDS = (*GRADES, *BETTER)
 MOST_PRINTS = 60
+START_BLOCK = ("follow", "keep")
 USUAL_MOST = {"threshold": 24, "screen": 12, "pair": 6}
 
 
@@ -52,7 +53,7 @@ class Plan(NamedTuple):
 
     mark: eight hexadecimal digits, drawn once: the order of prints and the sides of blind pairs come from it.
     bases, key_map, facts: what is derived, for the orders that ``coupon next`` writes; () and "" where they are not
-    named.
+    named. start_block: ``follow`` or ``keep``, "" where it is not said.
     """
 
     name: str
@@ -67,5 +68,6 @@ class Plan(NamedTuple):
     bases: tuple[str, ...] = ()
     key_map: str = ""
     facts: tuple[str, ...] = ()
+    start_block: str = ""
     file: str = ""
     place: Place = Place()

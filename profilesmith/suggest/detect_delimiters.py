@@ -12,8 +12,11 @@ from collections.abc import Iterable, Sequence
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS, GAP
 
-SIGNS = ("::", ":=", "==", "=:", "=>", "->", "<-", ">>", "..", "=", ":", "|", ";")
-_SIGN = re.compile("|".join(map(re.escape, SIGNS)))
+SIGNS = ("::", ":=", "==", "=:", "=>", "->", "<-", ">>", "→", "⇒", ". .", "..", "=", ":", "|", ";", *"-–—~>")
+_APART = frozenset("-–—~>")  # must have blanks on both sides
+_SIGN = re.compile(
+    "|".join([re.escape(sign) for sign in SIGNS if sign not in _APART] + [r"(?<=[ \t])[\-–—~>](?=[ \t])"])
+)
 NUMBER = r"[-+]?(?:\d[\d.,]*|[.,]\d+)(?:/\d+)?"
 _UNIT = r"[^\W\d_%°\"'][\w/²³^%°.]{0,7}|[%°\"€$][\w/]{0,3}"
 VALUE = re.compile(
@@ -26,6 +29,9 @@ _ONE = re.compile(rf"([^\W\d_][\w.\-§]*)(?:\s*(?:=|:|->)\s*|[ \t])({NUMBER}\s?(
 _SIGNED = re.compile(rf"([^\W\d_][\w.\- ]*?)\s*(?:=|:|->)\s*({NUMBER}\s?(?:{_UNIT})?|[^\W\d_]\w*)\s*\Z")
 _REMARK = re.compile(r"(?<=\s)(?://|--|!!|#|/\*|<!--|[({\[~']\s?[^\W\d_])")
 _ENDS_IN_NUMBER = re.compile(rf"(\S(?:.*?\S)?)\s({NUMBER}\s?(?:{_UNIT})?)(?:\s*$|\s{{2,}}|\s+(?=[#({{\[/']))")
+
+
+_VALUE_FIRST = re.compile(rf"{NUMBER}\s+[^\W\d_]{{2,}}(?: [^\W\d_]+)*\Z")
 
 
 class Division(NamedTuple):
@@ -43,12 +49,14 @@ def divide(line: str, without: Iterable[str] = ()) -> Division | None:
         body = body.strip("|").strip()
     gap = GAP.search(body)
     for division in _SIGN.finditer(body):
+        if division[0] in _APART and body[: division.start()].rstrip()[-1:].isdigit():
+            continue  # a remark behind a value
         if division[0] in without or (division[0] == ":" and _TIME.match(body, division.start() - 1)):
             continue
         if gap and gap.start() < division.start() and gap.end() != division.start() and COLUMNS not in without:
             break
         end = division.end()
-        while division[0] == ".." and body[end : end + 1] in (".", " ") and end < len(body):
+        while division[0] in ("..", ". .") and body[end : end + 1] in (".", " ") and end < len(body):
             end += 1
         return _division(body[: division.start()], division[0], body[end:])
     if gap and COLUMNS not in without:
@@ -83,7 +91,8 @@ def find_layout(lines: Sequence[str]) -> Layout:
     next_key = _find_next_key(lines)
     if next_key:
         rows = [_pieces(line, next_key) for line in lines]
-        lines = [piece for row in rows if all(_form(next_key).match(piece) for piece in row) for piece in row]
+        keyed = [piece for row in rows if all(_form(next_key).match(piece) for piece in row) for piece in row]
+        lines = keyed or [piece for row in rows for piece in row]
     delimiters = find_delimiters(lines)
     return Layout(delimiters, next_key, _is_value_first(lines, delimiters))
 
@@ -104,6 +113,9 @@ def _find_next_key(lines: Sequence[str]) -> str:
     """What parts several keys of one line: most of its pieces hold a key and a value each."""
     for mark in (COLUMNS, ";", ",", "|"):
         rows = singles = 0
+        closed = sum(1 for line in lines if line.rstrip().endswith(mark)) if mark in (";", ",") else 0
+        if closed >= FEWEST_ROWS and closed * 5 >= len(lines) * 4:
+            return mark  # statements: ``key = value;``
         for line in lines:
             pieces = _pieces(line, mark)
             keyed = sum(1 for piece in pieces if _form(mark).match(piece))
@@ -124,10 +136,10 @@ def find_delimiters(lines: Sequence[str]) -> tuple[str, ...]:
     while True:
         count = _votes(lines, accepted, refused)
         best = max(count, key=lambda sign: (count[sign], sign in "=:"), default="")
-        if not best or count[best] < _least(best, accepted):
+        if not best or best in (*accepted, *refused) or count[best] < _least(best, accepted):
             break
         if accepted and _breaks(best, accepted, lines):
-            refused.add(best)
+            refused |= {COLUMNS, "\t"} if best in (COLUMNS, "\t") else {best}
             continue
         accepted.append(best)
     return _named(accepted, lines) or ("=",)
@@ -150,7 +162,9 @@ def _votes(lines: Sequence[str], accepted: list[str], refused: set[str]) -> Coun
         if division is not None and is_value(division.value):
             count[division.sign] += 1
             continue
-        if BEFORE_NUMBER not in refused and _ENDS_IN_NUMBER.match(line.strip()) and _WORDY.search(line.split()[0]):
+        if _VALUE_FIRST.match(line.strip()):
+            count[" "] += 1
+        elif BEFORE_NUMBER not in refused and _ENDS_IN_NUMBER.match(line.strip()) and _WORDY.search(line.split()[0]):
             count[BEFORE_NUMBER] += 1
     return count
 
@@ -158,6 +172,8 @@ def _votes(lines: Sequence[str], accepted: list[str], refused: set[str]) -> Coun
 def _parts_by(line: str, sign: str) -> bool:
     if sign == BEFORE_NUMBER:
         return bool(_ENDS_IN_NUMBER.match(line.strip()))
+    if sign == " ":
+        return bool(_VALUE_FIRST.match(line.strip()))
     if sign in (COLUMNS, "\t"):
         division = divide(line)
         return division is not None and division.sign in (COLUMNS, "\t")
@@ -188,6 +204,8 @@ def _breaks(sign: str, accepted: list[str], lines: Sequence[str]) -> bool:
 def _named(accepted: list[str], lines: Sequence[str]) -> tuple[str, ...]:
     """Blanks by what they are: columns where keys have blanks in them, else any run of blanks."""
     signs = [sign for sign in accepted if sign.strip()]
+    if accepted == [" "]:
+        return (" ",)
     gaps = [sign for sign in accepted if sign in (COLUMNS, "\t")]
     keys = [division.key for division in map(divide, lines) if division is not None and division.sign in gaps]
     spaced = any(" " in key for key in keys)
@@ -200,7 +218,7 @@ def _named(accepted: list[str], lines: Sequence[str]) -> tuple[str, ...]:
         one_word = all(" " not in division[1] for line in own if (division := _ENDS_IN_NUMBER.match(line)))
         blank = " " if one_word and not spaced else BEFORE_NUMBER
         signs.insert(0 if accepted[0] == BEFORE_NUMBER else len(signs), blank)
-    elif gaps and not spaced and len(accepted) == len(gaps):
+    elif (gaps and not spaced and len(accepted) == len(gaps)) or " " in accepted:
         signs.append(" ")
     return tuple(dict.fromkeys(signs))
 
@@ -211,6 +229,7 @@ def _is_value_first(lines: Sequence[str], delimiters: tuple[str, ...]) -> bool:
     for line in lines:
         division = divide(line)
         if division is None:
+            behind += bool(_VALUE_FIRST.match(line.strip()))
             continue
         left = bool(re.fullmatch(rf"{NUMBER}\s?(?:{_UNIT})?", division.key))
         right = bool(re.match(NUMBER, division.value))

@@ -9,16 +9,18 @@ from collections.abc import Iterable, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, find_layout
-from profilesmith.suggest.detect_headings import find_headings
+from profilesmith.suggest.detect_headings import find_headings, indents_of, opens_block
 from profilesmith.suggest.detect_marks import USUAL, find_marks, find_marks_behind, has_remark
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.short_value import SAMPLE
 from profilesmith.suggest.switch_words import find_switch_words
 from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Document, Habits
-from profilesmith.text.heading_forms import HeadingForms
+from profilesmith.text.heading_forms import PLACE, HeadingForms
 
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
+
+_SQUARE = re.compile(r"\[[^\[\]]+\]")
 
 
 class Writing(NamedTuple):
@@ -42,7 +44,8 @@ def find_habits(texts: Iterable[str]) -> Habits:
     marks = find_marks([body for body in bodies if body])
     headings = find_headings(lines, marks)
     forms = HeadingForms(headings, marks)
-    headed = [is_heading(forms, bodies, at) for at in range(len(bodies))]
+    indents = indents_of(lines)
+    headed = [is_heading(forms, bodies, at, opens_block(bodies, indents, at)) for at in range(len(bodies))]
     # What begins headings only begins no remarks.
     marks = tuple(m for m in marks if any(b.startswith(m) and not head for b, head in zip(bodies, headed, strict=True)))
     plain = [
@@ -53,6 +56,8 @@ def find_habits(texts: Iterable[str]) -> Habits:
     layout = find_layout(plain)
     known = (*marks, COLUMNS) if layout.next_key == COLUMNS else marks
     behind = find_marks_behind(plain, known, layout.delimiters)
+    if "[" in behind and sum(1 for body in bodies if _SQUARE.fullmatch(body)) > 1:  # such lines are no remarks
+        headings = (*headings, f"[{PLACE}]")
     marks = (*marks, *behind) or tuple(mark for mark in USUAL if mark not in layout.delimiters)
     return Habits(
         comments=marks,
@@ -65,9 +70,9 @@ def find_habits(texts: Iterable[str]) -> Habits:
     )
 
 
-def is_heading(forms: HeadingForms, bodies: Sequence[str], at: int) -> bool:
+def is_heading(forms: HeadingForms, bodies: Sequence[str], at: int, opens: bool) -> bool:
     """Whether a line is one, as the reader will see it."""
-    body, opens = bodies[at], at == 0 or not bodies[at - 1]
+    body = bodies[at]
     if not body or body.startswith("["):
         return False
     return forms.span(body, opens) is not None or (divide(body) is None and forms.alone(body, opens) is not None)
@@ -81,11 +86,17 @@ def _find_inline(lines: list[str], marks: tuple[str, ...]) -> bool:
             at = line.find(f" {mark}")
             if at < 0:
                 at = line.find(f"\t{mark}")
-            if at > 0 and line[:at].count('"') % 2 == 0 and line[at + 1 + len(mark) :].strip():
+            behind = line[at + 1 + len(mark) :].strip()
+            if at > 0 and line[:at].count('"') % 2 == 0 and behind and not _goes_on(line[:at], mark, behind):
                 wide = line[max(at - 1, 0) : at + 1].isspace() and at >= 1 and line[at - 1] in " \t"
                 wide = wide or (mark in USUAL and has_remark(line, mark) and line[at + 1 + len(mark)] in " \t")
                 sure, maybe = sure + wide, maybe + 1
     return sure >= 1 or maybe >= 2
+
+
+def _goes_on(before: str, mark: str, behind: str) -> bool:
+    """Whether a semicolon parts two tools' values: a number follows, or the same word again."""
+    return mark == ";" and (behind[0].isdigit() or before.rstrip().endswith(behind))
 
 
 def writing_of(documents: tuple[Document, ...], habits: Habits, lexicon: Lexicon) -> Writing:

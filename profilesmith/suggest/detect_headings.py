@@ -14,17 +14,20 @@ from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, PLACE
 
 _CLOSED = re.compile(
     r"(?P<open>(?P<sign>[=\-~*#+_:.%|^])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+[(#].*)?\Z"
-    r"|(?P<left>[<({«])\s*(?P<inner>[^\W\d_][^<>(){}«»]*?)\s*(?P<right>[>)}»])\Z"
 )
 _OPEN = re.compile(r"(?P<sign>[>#*@§~%!+=;:'/\-]{1,3})\s+(?P<name>[^\W_].*)\Z")
 _COLUMN = re.compile(r"[^\W\d_](?:[^\W\d]|[./%-])*(?: (?:[^\W\d]|[./%-])+)*")  # what a column may be called
-_PAIRS = {"<": ">", "(": ")", "{": "}", "«": "»"}
+_MIRROR = {"<": ">", "<<": ">>", "(": ")", "((": "))", "{": "}", "«": "»", "[": "]", "[[": "]]"}
+_ENCLOSED = re.compile(
+    r"(?P<left><<?|\(\(?|\{|«|\[\[?)\s*(?P<name>[^\W\d_][^<>(){}«»\[\]]*?)\s*(?P<right>>>?|\)\)?|\}|»|\]\]?)"
+)
+_RULED = re.compile(r"(?P<name>[^\W\d_][^=\-~*#_{]*?)\s+(?P<sign>[=\-~*#_]{3,}|\{)")
 SOFT = frozenset({"#", ";", "//", "--", "!", "!!", "'", "%", "%%", "(", "{"})
 """What begins remarks too: such lines head parts only where the same key stands below several of them."""
 FEWEST = 2
 
 
-class Candidate(NamedTuple):
+class HeadingCandidate(NamedTuple):
     """A line that may be a heading: its form and its name."""
 
     form: str
@@ -35,11 +38,12 @@ class Candidate(NamedTuple):
 def find_headings(lines: Sequence[str], marks: tuple[str, ...]) -> tuple[str, ...]:
     """The forms, the commonest first."""
     bodies = [line.strip() for line in lines]
+    indents = indents_of(lines)
     count: Counter[str] = Counter()
     soft: dict[str, bool] = {}
     for at, body in enumerate(bodies):
         for candidate in _candidates(body, marks):
-            if _heads(bodies, at, candidate, marks):
+            if _heads(bodies, indents, at, candidate, marks):
                 count[candidate.form] += 1
                 soft[candidate.form] = candidate.soft
     hard = [form for form, times in count.most_common() if not soft[form] and _holds(form, times, bodies, marks)]
@@ -48,33 +52,51 @@ def find_headings(lines: Sequence[str], marks: tuple[str, ...]) -> tuple[str, ..
     return tuple(hard)
 
 
-def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[Candidate]:
-    if not body or body.startswith("["):
+def indents_of(lines: Sequence[str]) -> list[int]:
+    """How far each line is set in."""
+    return [len(line) - len(line.lstrip()) for line in lines]
+
+
+def opens_block(bodies: Sequence[str], indents: Sequence[int], at: int) -> bool:
+    """Whether a line stands out from what is above it, as the reader will see it."""
+    return at == 0 or not bodies[at - 1] or bodies[at].isupper() or indents[at] < indents[at - 1]
+
+
+def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]:
+    if not body:
+        return
+    enclosed = _ENCLOSED.fullmatch(body)
+    if enclosed and _MIRROR.get(enclosed["left"]) == enclosed["right"] and _is_name(enclosed["name"]):
+        soft = enclosed["left"] in SOFT
+        if enclosed["left"] != "[" or "[" in marks:
+            yield HeadingCandidate(f"{enclosed['left']} {PLACE} {enclosed['right']}", enclosed["name"], soft)
+        return
+    if body.startswith("["):
+        return
+    ruled = _RULED.fullmatch(body)
+    if ruled and _is_name(ruled["name"]):
+        yield HeadingCandidate(f"{PLACE} {ruled['sign'][:3]}", ruled["name"], False)
         return
     closed = _CLOSED.match(body)
     if closed and closed["name"]:
         if _is_name(closed["name"]):
-            yield Candidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
-        return
-    if closed and _PAIRS[closed["left"]] == closed["right"]:
-        if _is_name(closed["inner"]):
-            yield Candidate(f"{closed['left']}{PLACE}{closed['right']}", closed["inner"], closed["left"] in SOFT)
+            yield HeadingCandidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
         return
     opened = _OPEN.match(body)
     if opened:
         if _is_name(opened["name"]):
-            yield Candidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
+            yield HeadingCandidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
         return
     if body.startswith(marks) and marks:
         return
     name, colon, rest = body.partition(":")
     if colon and not rest.strip() and _is_name(name):
-        yield Candidate(f"{PLACE}:", name, False)
+        yield HeadingCandidate(f"{PLACE}:", name, False)
     columns = GAP.split(body)
     if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns):
-        yield Candidate("  ".join((PLACE, *columns[1:])), columns[0], False)
+        yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
     elif len(columns) == 1 and not colon and _is_name(body) and body[0].isalpha():
-        yield Candidate(PLACE, body, False)
+        yield HeadingCandidate(PLACE, body, False)
 
 
 def _is_name(text: str) -> bool:
@@ -90,14 +112,18 @@ def _is_name(text: str) -> bool:
     )
 
 
-def _heads(bodies: Sequence[str], at: int, candidate: Candidate, marks: tuple[str, ...]) -> bool:
+def _heads(
+    bodies: Sequence[str], indents: Sequence[int], at: int, candidate: HeadingCandidate, marks: tuple[str, ...]
+) -> bool:
     """Whether a block of settings stands below a line. What nothing closes needs a gap above it too."""
-    above = at == 0 or not bodies[at - 1]
+    above = opens_block(bodies, indents, at)
     closed = candidate.form[0] != PLACE[0] and not candidate.form.endswith(PLACE)
     if not closed and not above:
         return False
     below = at + 1
-    while below < len(bodies) and (not bodies[below] or (marks and bodies[below].startswith(marks))):
+    while below < len(bodies) and (
+        not bodies[below] or (marks and bodies[below].startswith(marks)) or not any(map(str.isalnum, bodies[below]))
+    ):
         if not bodies[below] and candidate.form.startswith(PLACE):
             return False
         below += 1

@@ -29,6 +29,8 @@ LONGEST_VALUE = 40  # signs of the values of a few tools
 
 def find_marks(bodies: Sequence[str]) -> tuple[str, ...]:
     """What begins the lines that are remarks. A mark that is seen once only must be a usual one."""
+    if _is_table(bodies):
+        bodies = [body for body in bodies if not body.startswith("|")]
     count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
     plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not DELIMITER.search(body))
     return tuple(
@@ -39,6 +41,13 @@ def find_marks(bodies: Sequence[str]) -> tuple[str, ...]:
         or (plain[mark] >= 2 and mark not in ODD)
         or (plain[mark] == count[mark] >= 1 and mark in ("(", "{") and all(_is_bracketed(b, mark) for b in bodies))
     )
+
+
+def _is_table(bodies: Sequence[str]) -> bool:
+    """Whether lines that begin with a bar are rows of a key and its value: what stands second is mostly a number."""
+    rows = [[cell.strip() for cell in body.strip("|").split("|")] for body in bodies if body.startswith("|")]
+    numbers = sum(1 for row in rows if len(row) > 1 and row[1][:1].isdigit())
+    return numbers * 3 >= len(rows) > 0
 
 
 def _is_bracketed(body: str, mark: str) -> bool:
@@ -88,6 +97,6 @@ def follows_value(rest: str, mark: str, delimiters: tuple[str, ...]) -> bool:
 
 def has_remark(line: str, mark: str) -> bool:
     """Whether a line is a key, a delimiter, a short value, and words behind the mark."""
-    found = DELIMITER.search(line, 1)
-    rest = line[found.end() :].strip() if found else line.strip().partition(" ")[2].strip()
+    mark_of_key = DELIMITER.search(line, 1)
+    rest = line[mark_of_key.end() :].strip() if mark_of_key else line.strip().partition(" ")[2].strip()
     return follows_value(rest, mark, ())

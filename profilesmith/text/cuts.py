@@ -14,6 +14,8 @@ BLANK_LIKE = frozenset((" ", COLUMNS, BEFORE_NUMBER))
 GAP = re.compile(r"(?: {2,}|[ ]*\t)[ \t]*")
 _NUMBER = re.compile(r"[ \t]+(?=[-+]?[.,]?\d)")
 _FIGURES = re.compile(r"[ \t]*[-+]?[\d.,]+[ \t]+[-+]?[.,]?\d")  # "1 24" in "layer 1 24": the last of them is the value
+SPACED = frozenset("-–—~")  # signs that divide only with blanks on both sides: they stand in words too
+_LEADERS = ("..", ". .")  # rows of dots from a key to its value
 _EDGE = "|"  # may stand before the key, where a table is drawn
 
 
@@ -25,7 +27,8 @@ class Cuts:
         self.blanks = tuple(sign for sign in (COLUMNS, BEFORE_NUMBER, " ") if sign in signs)
         self.marks = tuple(mark for mark in marks if mark not in signs and mark.strip())
         self.next_key = next_key
-        self.single = signs[0] if len(signs) == 1 and signs[0] not in (*BLANK_LIKE, _EDGE) else ""
+        lone = len(signs) == 1 and signs[0] not in (*BLANK_LIKE, *SPACED, *_LEADERS, _EDGE)
+        self.single = signs[0] if lone else ""
         self.edged = _EDGE in signs
 
     def begin(self, line: str) -> int:
@@ -99,6 +102,8 @@ class Cuts:
             divided = self.of(line[at:start])[0] > 0
             if not spans and not divided:
                 return []
+            if not line[at:start].strip():
+                continue
             if not divided:
                 spans[-1] = (spans[-1][0], start)
             else:
@@ -114,9 +119,17 @@ class Cuts:
         return [border.span() for border in GAP.finditer(line, begin, end)]
 
 
+def _divides(line: str, at: int, sign: str) -> bool:
+    """Whether a sign is no part of a time of day, of a word or of a number."""
+    before, behind = line[at - 1], line[at + len(sign) : at + len(sign) + 1]
+    if sign == ":":
+        return not (before.isdigit() and behind.isdigit())
+    return sign not in SPACED or (before in " \t" and behind in " \t")
+
+
 def _behind_leader(line: str, at: int, end: int) -> int:
     """The end of a delimiter; a row of dots goes on as far as it does, but for the point of ``.5``."""
-    if line[at:end].strip(".") or end - at < 2:
+    if line[at:end] not in _LEADERS:
         return end
     while line[end : end + 1] in (".", " ") and end < len(line):
         end += 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from array import array
 
-from profilesmith.text.cuts import BLANK_LIKE, Cuts
+from profilesmith.text.cuts import Cuts
 from profilesmith.text.document import Habits
 from profilesmith.text.first_ends import FirstEnds, numbers_of
 from profilesmith.text.heading_forms import HeadingForms, is_remark
@@ -33,7 +33,7 @@ class Walk:
         self.comment_heads = "".join({comment[0] for comment in self.comments})
         self.behind = tuple(mark for mark in comments if mark)
         self.cells = tuple(mark for mark in comments if mark == WIDE or mark in signs) if habits.inline else ()
-        self.plain = len(signs) == 1 and delimiter not in BLANK_LIKE and not habits.next_key and not habits.value_first
+        self.plain = len(signs) == 1 and bool(self.cuts.single) and not habits.next_key and not habits.value_first
         self.slow_heads = self.comment_heads + self.forms.heads + "[ \t\r\n\f\v" + ("|" if delimiter == "|" else "")
         marks = {f"{blank}{mark}" for mark in self.behind if mark not in self.cells for blank in " \t=:"}
         marks |= {form for mark in self.cells for form in ((WIDE, "\t") if mark == WIDE else (mark,))}
@@ -45,6 +45,7 @@ class Walk:
         self.last_line = 0  # the line that the last value has come to, where it has gone on
         self.first_ends = FirstEnds(text)
         self.number, self.offset = 0, 0  # of lines and signs behind us
+        self.margin = 0  # of the line that is looked at slowly
         self.blank = 0  # the last line that is blank or heads a part; 0 for the text's start
 
     def run(self, lines: list[str]) -> None:
@@ -93,6 +94,7 @@ class Walk:
         if not body:
             self.blank = number
             return
+        self.margin = len(line) - len(line.lstrip())
         if body[0] in self.slow_heads and self.special(number, line, body, start):
             return
         if self.forms.forms and self.headed(number, start + line.index(body), body):
@@ -124,9 +126,13 @@ class Walk:
             spans, self.indent = (*spans[2:], *spans[:2]), -1
         self.last += (number, *spans)
 
+    def opens(self, number: int, body: str) -> bool:
+        """Whether a line may begin a part: nothing is right above it, or it stands out, or is written large."""
+        return self.blank == number - 1 or self.margin < self.indent or body.isupper()
+
     def headed(self, number: int, start: int, body: str, alone: bool = False) -> bool:
         """A heading in a form that the map names."""
-        opens = self.blank == number - 1
+        opens = self.opens(number, body)
         span = self.forms.alone(body, opens) if alone else self.forms.span(body, opens)
         if span is None:
             return False
@@ -137,7 +143,7 @@ class Walk:
     def special(self, number: int, line: str, body: str, start: int) -> bool:
         """A comment or a heading; False when the line is something else after all."""
         if self.comments and body.startswith(self.comments):
-            return not (self.forms.forms and self.forms.span(body, self.blank == number - 1))
+            return not (self.forms.forms and self.forms.span(body, self.opens(number, body)))
         if body[0] != "[":
             return False
         close = body.find("]")

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from profilesmith.cli import options as opt
+from profilesmith.cli.start_block import StartBlock
 from profilesmith.cli.terminal import say, say_error
 
 app = typer.Typer(
@@ -59,6 +60,7 @@ def plan(
     ] = None,
     keymap: opt.KeyMap = "",
     facts: opt.FactFiles = None,
+    start_block: StartBlock = "",
     overwrite: opt.Overwrite = False,
     library: opt.Library = None,
     quiet: opt.Quiet = False,
@@ -87,11 +89,12 @@ def plan(
         bases=tuple(base or ()),
         key_map=keymap,
         facts=tuple(facts or ()),
+        start_block=start_block,
         library=library,
     )
     made = make_plan(wish, out, overwrite)
     if not quiet:
-        say("\n".join(plan_lines(made, out)) + "\n")
+        say("\n".join(plan_lines(made, out, library)) + "\n")
 
 
 @app.command("next")

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.coupon.as_recipe import freed, print_name, print_recipe
-from profilesmith.coupon.log import Line, Print
+from profilesmith.coupon.log import CouponPrint, LogLine
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, next_prints, scale_of
 from profilesmith.coupon.search import State, standing
@@ -17,6 +17,7 @@ from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, add_lines, day, mark, read_coupon
+from profilesmith.workflows.coupon.label import above_label, facts_of
 from profilesmith.workflows.read import read_recipes
 from profilesmith.write_files import outputs_free, write_whole
 
@@ -25,16 +26,18 @@ class Next(NamedTuple):
     """prints: open now, old ones first. recipes: for each print the recipes it is derived with, of a blind pair left
     and right.
 
-    written: files that were written. order: the order for batch, None where the plan does not name bases and map.
+    careful: where the plan goes past the spool's label. written: files that were written.
+    order: the order for batch, None where the plan does not name bases and map.
     state: why there is none, where there is none.
     """
 
     coupon: Coupon
-    prints: tuple[Print, ...]
+    prints: tuple[CouponPrint, ...]
     recipes: tuple[tuple[tuple[str, ...], ...], ...]
     written: tuple[Path, ...]
     order: Path | None
     state: State
+    careful: tuple[str, ...] = ()
 
 
 def next_of(name: str, count: int = 1, anyway: bool = False, library: Path | None = None, date: str = "") -> Next:
@@ -67,9 +70,11 @@ def next_of(name: str, count: int = 1, anyway: bool = False, library: Path | Non
     if new:
         today = day(date)
         add_lines(
-            coupon, [Line("asked", plan.name, item.number, today, mark(), item.values, item.other) for item in new]
+            coupon, [LogLine("asked", plan.name, item.number, today, mark(), item.values, item.other) for item in new]
         )
-    return Next(coupon, prints, tuple(all_words), tuple(files) if prints else (), order if prints else None, state)
+    careful = tuple(above_label(plan, facts_of(plan, coupon.path.parent, library))) if prints else ()
+    placed = (tuple(files), order) if prints else ((), None)
+    return Next(coupon, prints, tuple(all_words), *placed, state, careful)
 
 
 def state_of(coupon: Coupon) -> State:
@@ -112,15 +117,20 @@ def _recipe_files(coupon: Coupon, recipes: Sequence[Recipe]) -> tuple[dict[Path,
     return files, words
 
 
-def _order_place(plan: Plan, coupon: Coupon, prints: Sequence[Print]) -> Path | None:
+def _order_place(plan: Plan, coupon: Coupon, prints: Sequence[CouponPrint]) -> Path | None:
     if not (plan.bases and plan.key_map and prints):
         return None
     return coupon.path.with_name(f"{plan.name}-order.toml")
 
 
-def _order(plan: Plan, prints: Sequence[Print], words: Sequence[Sequence[tuple[str, ...]]]) -> str:
+def _order(plan: Plan, prints: Sequence[CouponPrint], words: Sequence[Sequence[tuple[str, ...]]]) -> str:
     """An order of one job a print, each with its recipes and a folder of its own."""
-    head = {"name": f"Coupon {plan.name}", "keymap": plan.key_map, "facts": list(plan.facts)}
+    head = {
+        "name": f"Coupon {plan.name}",
+        "keymap": plan.key_map,
+        "facts": list(plan.facts),
+        "start_block": plan.start_block,
+    }
     lines = ["format = 1", "", "[order]", *pair_lines({key: value for key, value in head.items() if value})]
     for item, sides in zip(prints, words, strict=True):
         for recipes, side in zip(sides, ("left", "right") if item.other else ("",), strict=True):

@@ -38,6 +38,7 @@ class Wish(NamedTuple):
     bases: tuple[str, ...] = ()
     key_map: str = ""
     facts: tuple[str, ...] = ()
+    start_block: str = ""
     library: Path | None = None
 
 
@@ -67,6 +68,7 @@ def plan_text(wish: Wish, name: str, recipes: Sequence[Recipe], drawn: str) -> s
         "bases": list(wish.bases),
         "keymap": wish.key_map,
         "facts": list(wish.facts),
+        "start_block": wish.start_block,
         "mark": drawn,
     }
     stop = {"within": wish.within, "sure": wish.sure, "most": wish.most}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from pathlib import PurePath
+from pathlib import Path, PurePath
 
 from profilesmith.coupon.as_recipe import print_name
 from profilesmith.coupon.designs import aliases, design
@@ -14,12 +14,13 @@ from profilesmith.evidence.record import JUDGED
 from profilesmith.workflows.command import command
 from profilesmith.workflows.coupon.files import Coupon
 from profilesmith.workflows.coupon.judge import Graded
+from profilesmith.workflows.coupon.label import above_label, facts_of
 from profilesmith.workflows.coupon.next import Next
 from profilesmith.workflows.coupon.report_told import question, range_line, setting_of
 from profilesmith.workflows.coupon.tell import CouponResult
 
 
-def plan_lines(plan: Plan, out: str) -> list[str]:
+def plan_lines(plan: Plan, out: str, library: Path | None = None) -> list[str]:
     """A new plan, and what it can tell at best, before anything is printed."""
     lines = [f"wrote {out}", question(plan)]
     if plan.kind == "threshold":
@@ -36,6 +37,7 @@ def plan_lines(plan: Plan, out: str) -> list[str]:
         lines += _screen_beforehand(plan)
     else:
         lines += _pair_beforehand(plan)
+    lines += above_label(plan, facts_of(plan, Path(out).parent, library))
     return [*lines, f"Next: {command('coupon next', out)}"]
 
 
@@ -83,13 +85,13 @@ def next_lines(result: Next, library: str | os.PathLike[str] | None) -> list[str
     plan, name = coupon.plan, str(coupon.path)
     if not result.prints:
         return [_why_none(result, name)]
-    lines = []
+    lines = list(result.careful)
     for item, sides in zip(result.prints, result.recipes, strict=True):
         about = "" if item.other else f": {', '.join(f'{setting} {text}' for setting, text in item.values.items())}"
         lines.append(f"Print {item.number}{about}")
         for words, side in zip(sides, ("left", "right") if item.other else ("",), strict=True):
             if result.order is None:
-                lines.append(f"  {_derive(words, print_name(plan, item.number, side), library)}")
+                lines.append(f"  {_derive(plan, words, print_name(plan, item.number, side), library)}")
     if result.order is not None:
         lines.append(f"  {command('batch', result.order, library=library)}")
     elif coupon.path.parent != type(coupon.path)("."):
@@ -99,8 +101,9 @@ def next_lines(result: Next, library: str | os.PathLike[str] | None) -> list[str
     return [*lines, f"Then say how it came out: profilesmith coupon judge {name} {grades}{number}"]
 
 
-def _derive(recipes: tuple[str, ...], stem: str, library: str | os.PathLike[str] | None) -> str:
+def _derive(plan: Plan, recipes: tuple[str, ...], stem: str, library: str | os.PathLike[str] | None) -> str:
     words = " ".join(f"--recipe {word}" for word in recipes)
+    words += f" --start-block {plan.start_block}" if plan.start_block else ""
     return f"profilesmith derive BASE --keymap K {words} -o {stem}.settings{f' --library {library}' if library else ''}"
 
 

@@ -50,6 +50,18 @@ def test_a_plan_begins_at_the_recipes_value(bench: Path) -> None:
         make_plan(WALLS, "walls.toml")
 
 
+def test_a_plan_past_the_label_says_so_and_its_orders_keep_the_way_of_start_blocks(bench: Path) -> None:
+    Path("label.toml").write_text('format = 1\n[spool]\nmaximum_printing_speed = "50 mm/s"\n')
+    plan = make_plan(WALLS._replace(facts=("machine.toml", "label.toml"), start_block="follow"), "walls.toml")
+    words = "outer_wall.speed goes up to 90 mm/s here; the spool's label says 50 mm/s at most."
+    asked = next_of("walls.toml", date="2030-01-31")
+    assert any(words in line for line in plan_lines(plan, "walls.toml"))
+    assert any(words in line for line in next_lines(asked, None))
+    assert tomllib.loads(Path("walls-order.toml").read_text())["order"]["start_block"] == "follow"
+    below = make_plan(WALLS._replace(factors=("outer_wall.speed=12 mm/s to 50 mm/s",)), "below.toml")
+    assert not any("label" in line for line in plan_lines(below, "below.toml"))
+
+
 def test_next_writes_recipes_that_derive_what_is_asked(bench: Path) -> None:
     """Also beyond what the plan's recipe allows; the rest of that recipe holds."""
     make_plan(WALLS, "walls.toml")
