@@ -1,5 +1,6 @@
-"""For every dialect there is: suggest, then derive, in two calls and with nothing edited in between; what is sure is changed
-where a rule asks, and the review names the rest.
+"""For every dialect there is: suggest, then derive, in two calls and with nothing edited in between.
+
+What is sure is changed where a rule asks, and the review names the rest.
 """
 
 import json
