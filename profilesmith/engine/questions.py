@@ -1,6 +1,6 @@
 """What some recipes ask of a machine, a spool and a part, as data: a door words it and offers a way to answer."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -24,14 +24,14 @@ class InputQuestion(NamedTuple):
 
 
 class Choice(NamedTuple):
-    """A question that only the derived texts raise: one of two ways. name: ``start block`` or ``shares``.
+    """A question that only the derived texts raise. name: ``tool``, ``start block`` or ``shares``.
 
-    ways: value -> words, the one that counts as long as nobody says otherwise first. about: what it is about, in words.
+    ways: the values, the one that counts as long as nobody says otherwise first; a door words them. about: the
+    places that it is about.
     """
 
     name: str
-    ask: str
-    ways: Mapping[str, str]
+    ways: tuple[str, ...]
     about: tuple[str, ...]
 
 
@@ -39,21 +39,23 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
     """What is to be chosen for a derivation; what was chosen already (follow, shares) is asked still, so that it can be
     taken back.
     """
-    choices = []
+    choices = [*_tool(review)]
     changes = [change for group in review.groups for change in group.changes if change.command]
     commands = [str(item) for item in review.literals if item.can_follow]
     commands += [f"{item.file}:{item.line}: {item.base} → {item.derived}" for item in changes if follow]
     if commands:
-        ask = "The text has machine commands of its own that heat to the old temperature. Change them too?"
-        ways = {"keep": "leave them as they are", "follow": "change them too"}
-        choices.append(Choice("start block", ask, ways, tuple(commands)))
+        choices.append(Choice("start block", ("keep", "follow"), tuple(commands)))
     if review.held or shares:
-        ask = "Some values are written as a share of another one, which has changed. What is to become of them?"
-        ways = {"": "keep what they come to", "follow": "let them move along"}
-        choices.append(
-            Choice("shares", ask, ways, tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held))
-        )
+        places = tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held)
+        choices.append(Choice("shares", ("", "follow"), places))
     return tuple(choices)
+
+
+def _tool(review: Review) -> Iterator[Choice]:
+    """Which of several tools carries the spool: their own values change for it alone. "" is for all of them."""
+    tools = review.tools
+    if tools is not None and tools.own:
+        yield Choice("tool", ("", *map(str, range(1, tools.many + 1))), tools.own)
 
 
 def questions(recipes: Sequence[Recipe]) -> tuple[InputQuestion, ...]:
