@@ -39,6 +39,14 @@ def advice_json(mended: Mended) -> Mapping[str, Any]:
             }
             for item in mended.proposals
         ],
+        "written": [
+            {
+                "setting": item.setting,
+                "before": settings[item.setting].show(item.before),
+                "after": settings[item.setting].show(item.after),
+            }
+            for item in mended.changes
+        ],
         "costs": _costs(mended.costs),
         "look": mended.advice.look,
         "print_again": mended.advice.again,
