@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from profilesmith.engine.mend import Mended
-from profilesmith.mend.proposal import Move, Proposal
+from profilesmith.mend.proposal import MendProposal, Move
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.mend_cautions import cautions
 from profilesmith.review.render.names import trade_name
@@ -54,7 +54,7 @@ def advice(mended: Mended, known: Knowledge) -> Json:
     }
 
 
-def _doing(item: Proposal) -> Json:
+def _doing(item: MendProposal) -> Json:
     assert item.do is not None
     return {
         "name": visible(item.do.name),
@@ -64,7 +64,7 @@ def _doing(item: Proposal) -> Json:
     }
 
 
-def _reason(item: Proposal) -> Json:
+def _reason(item: MendProposal) -> Json:
     """For which trouble, by which cause; "" all over where a change is only taken back."""
     cause, trouble = item.cause, item.trouble
     return {
@@ -77,7 +77,7 @@ def _reason(item: Proposal) -> Json:
     }
 
 
-def _change(item: Proposal) -> Json:
+def _change(item: MendProposal) -> Json:
     return {"moves": [_move(move) for move in item.moves], "cautions": cautions(item.moves), **_reason(item)}
 
 
@@ -93,7 +93,7 @@ def _move(move: Move) -> Json:
     }
 
 
-def _in_a_line(item: Proposal) -> str:
+def _in_a_line(item: MendProposal) -> str:
     if item.do:
         return visible(item.do.name)
     moves = [_move(move) for move in item.moves]

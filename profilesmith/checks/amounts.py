@@ -77,6 +77,6 @@ def at_most(value: float) -> str:
     return few(_outward(value, math.ceil), FEW + 1)
 
 
-def bracket(found: Bracket, unit: str = "", scale: float = 1.0) -> str:
+def bracket(between: Bracket, unit: str = "", scale: float = 1.0) -> str:
     """The same of a Bracket."""
-    return span(found.low * scale, found.high * scale, unit)
+    return span(between.low * scale, between.high * scale, unit)

@@ -79,9 +79,9 @@ class Bar(NamedTuple):
 
     def core_or_nothing(self, density: float | None = None) -> Bracket:
         """The same; where the filling's cells are too few for a law, from nothing up to the stiffest that it can be."""
-        found = self.core(density)
+        core = self.core(density)
         share = self.density if density is None else density
-        return Bracket(0.0, share) if isinstance(found, NotValid) else found
+        return Bracket(0.0, share) if isinstance(core, NotValid) else core
 
 
 def bar_of(profile: Profile, thickness: float, pose: Pose = LYING) -> Bar | str:
@@ -91,8 +91,8 @@ def bar_of(profile: Profile, thickness: float, pose: Pose = LYING) -> Bar | str:
     faces = () if pose.standing else (("top.layers", top), ("bottom.layers", bottom))
     first = (("layer.height", size(profile, "layer.height")), ("bead.width", bead), ("wall.count", wall))
     needed: tuple[tuple[str, object], ...] = (*first, *faces, ("infill.density", density))
-    for name, found in needed:
-        if found is None:
+    for name, given in needed:
+        if given is None:
             return name
     assert wall is not None and density is not None and bead is not None  # noqa: PT018
     low, high = (wall, wall) if pose.standing else (float(bottom or 0), float(top or 0))
@@ -125,5 +125,5 @@ def widths(thickness: float, walls: Iterable[float], width: float | None, form: 
     if width is not None:
         return (width,)
     least, most = SLENDER if form == "block" else FLAT if form else (1.0, WIDE)
-    found = {thickness * times for times in SAMPLED if least <= times <= most}
-    return tuple({*found, *(2 * wall for wall in walls if least < 2 * wall / thickness < most)})
+    sampled = {thickness * times for times in SAMPLED if least <= times <= most}
+    return tuple({*sampled, *(2 * wall for wall in walls if least < 2 * wall / thickness < most)})

@@ -16,25 +16,25 @@ _NOZZLE = "machine.nozzle_diameter"
 def check(case: Case) -> tuple[Finding, ...]:
     """One finding for the layer, one for the narrowest or widest bead."""
     nozzle, height, width = case.nozzle(), case.size("layer.height"), bead_width(case.now, "outer_wall")
-    found = []
+    findings = []
     if height is not None:
         settings = ("layer.height", "nozzle.diameter")
-        found.append(_layer(case, height, nozzle) if nozzle else nozzle_not_known(case, LAYER, settings))
+        findings.append(_layer(case, height, nozzle) if nozzle else nozzle_not_known(case, LAYER, settings))
     if width is not None:
         settings = ("bead.width", "nozzle.diameter")
-        found.append(_bead(case, width, nozzle) if nozzle else nozzle_not_known(case, BEAD, settings))
-    return tuple(found)
+        findings.append(_bead(case, width, nozzle) if nozzle else nozzle_not_known(case, BEAD, settings))
+    return tuple(findings)
 
 
 def nozzle_not_known(case: Case, check_id: str, settings: tuple[str, ...]) -> Finding:
     """Not judged: text and facts name two nozzles, or nobody named one."""
-    told, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
-    both = told is not None and fitted is not None
+    named, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
+    both = named is not None and fitted is not None
     return Finding(
         check_id,
         "not judged",
         reason="two-nozzles" if both else "nozzle-not-said",
-        amounts=(*amount("in-the-text", told, "mm"), *amount("fitted", fitted, "mm")) if both else (),
+        amounts=(*amount("in-the-text", named, "mm"), *amount("fitted", fitted, "mm")) if both else (),
         ask=ask(_NOZZLE),
         settings=settings,
     )

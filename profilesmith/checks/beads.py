@@ -50,16 +50,16 @@ _WORKED_OUT: list[tuple[Profile, list[Bead]]] = []
 
 def beads(profile: Profile) -> list[Bead]:
     """The beads whose speed, width and height are known and that are flat (wider than high)."""
-    for known, found in _WORKED_OUT:
+    for known, every in _WORKED_OUT:
         if known is profile:
-            return found
-    found = _work_out(profile)
-    _WORKED_OUT[:] = [(profile, found), *_WORKED_OUT[:3]]
-    return found
+            return every
+    every = _work_out(profile)
+    _WORKED_OUT[:] = [(profile, every), *_WORKED_OUT[:3]]
+    return every
 
 
 def _work_out(profile: Profile) -> list[Bead]:
-    found = []
+    every = []
     for feature, name in FEATURES:
         speed, width, height = (
             size(profile, f"{feature}.speed"),
@@ -68,8 +68,8 @@ def _work_out(profile: Profile) -> list[Bead]:
         )
         if speed and width and height and width >= height and is_laid(profile, feature):
             share = (size(profile, "bead.flow") or 100.0) / 100
-            found.append(Bead(feature, name, f"{feature}.speed", speed, width, height, share))
-    return found
+            every.append(Bead(feature, name, f"{feature}.speed", speed, width, height, share))
+    return every
 
 
 def feature_code(feature: str) -> str:

@@ -65,13 +65,13 @@ class Case(NamedTuple):
 
     def nozzle(self) -> float | None:
         """The nozzle's diameter, when text and facts do not contradict each other; None also when neither has it."""
-        told, fitted = self.size("nozzle.diameter"), self.quantity("machine.nozzle_diameter")
-        return None if self.nozzles_differ() else told or fitted
+        named, fitted = self.size("nozzle.diameter"), self.quantity("machine.nozzle_diameter")
+        return None if self.nozzles_differ() else named or fitted
 
     def nozzles_differ(self) -> bool:
         """Whether the text is for another nozzle than the facts name."""
-        told, fitted = self.size("nozzle.diameter"), self.quantity("machine.nozzle_diameter")
-        return told is not None and fitted is not None and told != fitted
+        named, fitted = self.size("nozzle.diameter"), self.quantity("machine.nozzle_diameter")
+        return named is not None and fitted is not None and named != fitted
 
     def tools(self) -> Iterator[tuple[int, Self]]:
         """The case as each tool sees it, from 1; tools with the same settings once, and no more than MOST_TOOLS."""

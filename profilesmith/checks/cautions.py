@@ -55,7 +55,7 @@ def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ..
     Ours always stay: a recipe is a stranger's text and cannot talk a caution away. What says more of the same stands
     behind ours.
     """
-    told: dict[str, list[str]] = {item.text: [] for item in cautions}
+    texts: dict[str, list[str]] = {item.text: [] for item in cautions}
     words = {item.id: item.said for item in known_cautions()}
     said = {item.text: words.get(item.id, ()) for item in cautions}
     last: list[str] = []
@@ -65,13 +65,13 @@ def merged(cautions: Sequence[Caution], recipes: Iterable[str]) -> tuple[str, ..
         if same is None:
             last.append(text)
         elif any(char.isdigit() for char in text):
-            told[same].append(text)
-    return tuple(dict.fromkeys([*(text for ours, more in told.items() for text in (ours, *more)), *last]))
+            texts[same].append(text)
+    return tuple(dict.fromkeys([*(text for ours, more in texts.items() for text in (ours, *more)), *last]))
 
 
 def _hottest(case: Case) -> float:
-    found = (case.number(name) for name in ("nozzle.temperature", "first_layer.nozzle_temperature"))
-    return max((value for value in found if value is not None), default=0.0)
+    temperatures = (case.number(name) for name in ("nozzle.temperature", "first_layer.nozzle_temperature"))
+    return max((value for value in temperatures if value is not None), default=0.0)
 
 
 def _heat(case: Case, item: KnownCaution) -> bool:
@@ -88,8 +88,8 @@ def _long_print(case: Case, item: KnownCaution) -> bool:
 
 
 def _drying(case: Case, item: KnownCaution) -> bool:
-    told = case.quantity("spool.drying_temperature") is not None or case.quantity("spool.drying_time") is not None
-    return told or flexible(case) is True or spool_range(case, "moisture") is not None
+    of_spool = case.quantity("spool.drying_temperature") is not None or case.quantity("spool.drying_time") is not None
+    return of_spool or flexible(case) is True or spool_range(case, "moisture") is not None
 
 
 def _sanding(case: Case, item: KnownCaution) -> bool:
@@ -101,8 +101,8 @@ def _painting(case: Case, item: KnownCaution) -> bool:
 
 
 def _skin(case: Case, item: KnownCaution) -> bool:
-    told = case.word("part.skin_contact")
-    return told == "yes" or (not told and flexible(case) is True)
+    contact = case.word("part.skin_contact")
+    return contact == "yes" or (not contact and flexible(case) is True)
 
 
 TRIGGERS: Mapping[str, Callable[[Case, KnownCaution], bool]] = {

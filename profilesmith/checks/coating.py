@@ -31,9 +31,9 @@ def check(case: Case) -> tuple[Finding, ...]:
     tacky = ("tacky",) if plastic is not None and plastic.flexible and not plastic.rubbery else ()
     if isinstance(strain, Finding):
         return (strain._replace(also=tacky),)
-    told = case.quantity("part.coating_elongation")
-    found = _unknown(case, strain) if told is None else _against(case, strain, told / 100)
-    return (found._replace(also=(*found.also, *tacky)),)
+    elongation = case.quantity("part.coating_elongation")
+    finding = _unknown(case, strain) if elongation is None else _against(case, strain, elongation / 100)
+    return (finding._replace(also=(*finding.also, *tacky)),)
 
 
 def standing_radius_mm(case: Case, stretch: float) -> Bracket | NotValid | None:
@@ -41,9 +41,9 @@ def standing_radius_mm(case: Case, stretch: float) -> Bracket | NotValid | None:
     thickness = case.quantity("part.thickness")
     if thickness is None:
         return None
-    found = [coated_radius_bracket_mm(thickness, film, stretch / GROOVES) for film in _films(case)]
-    valid = [item for item in found if isinstance(item, Bracket)]
-    return spanning(valid) if len(valid) == len(found) else next(item for item in found if isinstance(item, NotValid))
+    radii = [coated_radius_bracket_mm(thickness, film, stretch / GROOVES) for film in _films(case)]
+    valid = [item for item in radii if isinstance(item, Bracket)]
+    return spanning(valid) if len(valid) == len(radii) else next(item for item in radii if isinstance(item, NotValid))
 
 
 def _finding(verdict: Verdict, reason: str, strain: Bracket, amounts: tuple[Amount, ...] = ()) -> Finding:
@@ -58,10 +58,10 @@ def _unknown(case: Case, strain: Bracket) -> Finding:
     if case.word("part.coating") == "elastic":
         return _finding("note", "paint-to-be-checked", strain)._replace(ask=asked)
     cracks = strain.low > VARNISH.high
-    found = _finding(
+    finding = _finding(
         "caution" if cracks else "note", "hard-paint-likely-cracks" if cracks else "hard-paint-may-crack", strain
     )
-    return found._replace(ask=asked, source=f"{SOURCE}; {VARNISH_SOURCE}")
+    return finding._replace(ask=asked, source=f"{SOURCE}; {VARNISH_SOURCE}")
 
 
 def _against(case: Case, strain: Bracket, stretch: float) -> Finding:
@@ -91,8 +91,8 @@ def _strain(case: Case) -> Bracket | Finding:
         return Finding(CHECK, "not judged", reason="bend-not-said", ask=ask(missing))
     if radius == 0:
         return Finding(CHECK, "not judged", reason="folded-flat")
-    found = [coating_strain_bracket(thickness, film, radius) for film in _films(case)]
-    valid = [item for item in found if isinstance(item, Bracket)]
-    if len(valid) < len(found):
+    strains = [coating_strain_bracket(thickness, film, radius) for film in _films(case)]
+    valid = [item for item in strains if isinstance(item, Bracket)]
+    if len(valid) < len(strains):
         return Finding(CHECK, "not judged", reason="bend-too-sharp")
     return spanning(valid)

@@ -9,7 +9,7 @@ from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.profile.profile import Profile
 
 
-class Fault(NamedTuple):
+class Contradicting(NamedTuple):
     """What is wrong, with the settings that clash and the numbers behind it."""
 
     verdict: Verdict
@@ -19,7 +19,7 @@ class Fault(NamedTuple):
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One finding for each contradiction; one that passed when there is none."""
-    found = [
+    findings = [
         Finding(
             f"together-{name}",
             fault.verdict,
@@ -31,77 +31,79 @@ def check(case: Case) -> tuple[Finding, ...]:
         for name, rule in RULES.items()
         if (fault := rule(case.now)) is not None
     ]
-    if found:
-        return tuple(found)
+    if findings:
+        return tuple(findings)
     return (Finding("together", "passed", reason="together", source="own list of contradictions"),)
 
 
-def _fan(profile: Profile) -> Fault | None:
+def _fan(profile: Profile) -> Contradicting | None:
     least, usual = number(profile, "fan.minimum_power"), number(profile, "fan.power")
     if least is None or usual is None or least <= usual:
         return None
     amounts = (*amount("least", least, "%"), *amount("usual", usual, "%"))
-    return Fault("caution", ("fan.minimum_power", "fan.power"), amounts)
+    return Contradicting("caution", ("fan.minimum_power", "fan.power"), amounts)
 
 
-def _raft_and_brim(profile: Profile) -> Fault | None:
+def _raft_and_brim(profile: Profile) -> Contradicting | None:
     both = switch(profile, "raft.on") and switch(profile, "brim.on")
-    return Fault("note", ("raft.on", "brim.on")) if both else None
+    return Contradicting("note", ("raft.on", "brim.on")) if both else None
 
 
-def _fused_raft(profile: Profile) -> Fault | None:
+def _fused_raft(profile: Profile) -> Contradicting | None:
     fused = switch(profile, "raft.on") and number(profile, "raft.gap") == 0
-    return Fault("caution", ("raft.on", "raft.gap")) if fused else None
+    return Contradicting("caution", ("raft.on", "raft.gap")) if fused else None
 
 
-def _empty_raft(profile: Profile) -> Fault | None:
+def _empty_raft(profile: Profile) -> Contradicting | None:
     empty = switch(profile, "raft.on") and number(profile, "raft.layers") == 0
-    return Fault("caution", ("raft.on", "raft.layers")) if empty else None
+    return Contradicting("caution", ("raft.on", "raft.layers")) if empty else None
 
 
-def _fused_support(profile: Profile) -> Fault | None:
+def _fused_support(profile: Profile) -> Contradicting | None:
     fused = switch(profile, "support.on") is not False and number(profile, "support.gap") == 0
-    return Fault("note", ("support.gap",)) if fused else None
+    return Contradicting("note", ("support.gap",)) if fused else None
 
 
-def _empty_support(profile: Profile) -> Fault | None:
+def _empty_support(profile: Profile) -> Contradicting | None:
     empty = switch(profile, "support.on") and number(profile, "support.density") == 0
-    return Fault("caution", ("support.on", "support.density")) if empty else None
+    return Contradicting("caution", ("support.on", "support.density")) if empty else None
 
 
-def _loose_contact(profile: Profile) -> Fault | None:
+def _loose_contact(profile: Profile) -> Contradicting | None:
     below, contact, layers = (
         number(profile, f"support.{name}") for name in ("density", "contact_density", "contact_layers")
     )
     if below is None or contact is None or contact >= below or layers == 0 or switch(profile, "support.on") is False:
         return None
     amounts = (*amount("contact", contact, "%"), *amount("below", below, "%"))
-    return Fault("note", ("support.contact_density", "support.density"), amounts)
+    return Contradicting("note", ("support.contact_density", "support.density"), amounts)
 
 
-def _empty_brim(profile: Profile) -> Fault | None:
+def _empty_brim(profile: Profile) -> Contradicting | None:
     empty = switch(profile, "brim.on") and number(profile, "brim.width") == 0
-    return Fault("note", ("brim.on", "brim.width")) if empty else None
+    return Contradicting("note", ("brim.on", "brim.width")) if empty else None
 
 
-def _idle_retraction(profile: Profile) -> Fault | None:
+def _idle_retraction(profile: Profile) -> Contradicting | None:
     idle = switch(profile, "retraction.on") and number(profile, "retraction.distance") == 0
-    return Fault("note", ("retraction.on", "retraction.distance")) if idle else None
+    return Contradicting("note", ("retraction.on", "retraction.distance")) if idle else None
 
 
-def _hollow(profile: Profile) -> Fault | None:
+def _hollow(profile: Profile) -> Contradicting | None:
     hollow = number(profile, "wall.count") == 0 and number(profile, "infill.density") == 0
-    return Fault("caution", ("wall.count", "infill.density")) if hollow else None
+    return Contradicting("caution", ("wall.count", "infill.density")) if hollow else None
 
 
-def _gap_below_layer(profile: Profile) -> Fault | None:
+def _gap_below_layer(profile: Profile) -> Contradicting | None:
     gap, height = number(profile, "support.gap"), number(profile, "layer.height")
     if gap is None or height is None or not 0 < gap < height / 2 or switch(profile, "support.on") is False:
         return None
-    return Fault("note", ("support.gap", "layer.height"), (*amount("gap", gap, "mm"), *amount("layer", height, "mm")))
+    return Contradicting(
+        "note", ("support.gap", "layer.height"), (*amount("gap", gap, "mm"), *amount("layer", height, "mm"))
+    )
 
 
-RULES: Mapping[str, Callable[[Profile], Fault | None]] = {
+RULES: Mapping[str, Callable[[Profile], Contradicting | None]] = {
     "fan": _fan,
     "raft-brim": _raft_and_brim,
     "raft-gap": _fused_raft,

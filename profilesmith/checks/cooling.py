@@ -14,8 +14,8 @@ BRIDGE_SOURCE = "bridges with at least the fan's usual power: common practice, n
 
 def check(case: Case) -> tuple[Finding, ...]:
     """What the text tells nothing of is not judged at all."""
-    found = (_time(case), _bridges(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_time(case), _bridges(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _time(case: Case) -> Finding | None:

@@ -35,8 +35,8 @@ class Face(NamedTuple):
 
 def check(case: Case) -> tuple[Finding, ...]:
     """The dent only where a face is asked about (sanded, painted, pressed); pillowing wherever closing layers are."""
-    found = (_dent(case) if _asked(case) else None, _pillowing(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_dent(case) if _asked(case) else None, _pillowing(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _asked(case: Case) -> bool:
@@ -57,13 +57,13 @@ def face_of(case: Case, profile: Profile) -> Face | None:
 
 
 def _skins(case: Case, profile: Profile) -> list[float | None]:
-    found: list[float | None] = []
+    skins: list[float | None] = []
     for pose in poses(case):
         if pose.standing:
-            found.append(wall_mm(profile))
+            skins.append(wall_mm(profile))
         else:
-            found += [float(held) for side in ("top", "bottom") if (held := skin_thickness(profile, side))]
-    return found
+            skins += [float(held) for side in ("top", "bottom") if (held := skin_thickness(profile, side))]
+    return skins
 
 
 def dent(case: Case, profile: Profile, plastic: Modulus, poisson: float) -> Bracket | NotValid | None:

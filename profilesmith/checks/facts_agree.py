@@ -16,19 +16,19 @@ APART = 3.0  # middles that differ by more are told (own threshold: twice the er
 
 def check(case: Case) -> tuple[Finding, ...]:
     """Nothing where all agree."""
-    found = (_nozzle(case), _part(case), _window(case), _material(case), _hardness(case), _flow(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_nozzle(case), _part(case), _window(case), _material(case), _hardness(case), _flow(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _nozzle(case: Case) -> Finding | None:
-    told, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
-    if told is None or fitted is None or told == fitted:
+    named, fitted = case.size("nozzle.diameter"), case.quantity("machine.nozzle_diameter")
+    if named is None or fitted is None or named == fitted:
         return None
     return Finding(
         "facts-nozzle",
         "caution",
         reason="two-nozzles",
-        amounts=(*amount("after", told, "mm"), *amount("fitted", fitted, "mm")),
+        amounts=(*amount("after", named, "mm"), *amount("fitted", fitted, "mm")),
         source=FACTS_SOURCE,
         ask=ask("machine.nozzle_diameter"),
         settings=("nozzle.diameter",),
@@ -67,8 +67,8 @@ def _window(case: Case) -> Finding | None:
 
 def _material(case: Case) -> Finding | None:
     """A label's window that the named material does not have at all: mostly another spool's."""
-    window, found = case.window("spool.nozzle_window"), of_spool(case)
-    usual = found.ranges.get("nozzle_temperature") if found else None
+    window, material = case.window("spool.nozzle_window"), of_spool(case)
+    usual = material.ranges.get("nozzle_temperature") if material else None
     if window is None or usual is None or (window[0] <= usual.high and usual.low <= window[1]):
         return None
     return Finding(

@@ -47,7 +47,7 @@ def softness_figure(case: Case) -> Figure | None:
 
 def _faces(case: Case, kind: Kind) -> list[int]:
     """Numbers of faces that are drawn: both sides' own, and two."""
-    own = [found for _, side in case.sides if (found := count(side, kind.setting)) is not None]
+    own = [layers for _, side in case.sides if (layers := count(side, kind.setting)) is not None]
     return sorted({2, *own} - {0})[:3]
 
 

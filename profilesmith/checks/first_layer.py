@@ -14,8 +14,8 @@ SPEED_SOURCE = "30 to 50 % of the printing speed: common practice, no source"
 
 def check(case: Case) -> tuple[Finding, ...]:
     """Nothing where the text tells nothing of the first layer."""
-    found = (_height(case), _speed(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_height(case), _speed(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _height(case: Case) -> Finding | None:

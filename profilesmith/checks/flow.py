@@ -22,7 +22,7 @@ TABLE_NOZZLE_MM = 0.4
 POWERS = (0.29, 0.49)
 
 
-class Limit(NamedTuple):
+class FlowLimit(NamedTuple):
     """flow: the most that is sure to be given, up to: the most that any spool of its kind gives. fact: what
     settles it. material: the spool's, where the limit is what is usual for it.
     """
@@ -43,21 +43,21 @@ def check(case: Case) -> tuple[Finding, ...]:
         reason = "bead-not-told" if missing else "beads-narrower-than-high"
         return (Finding(SPOOL, "not judged", reason=reason, settings=(missing,) if missing else ()),)
     machine = case.quantity("machine.maximum_flow")
-    found = [_of_spool(case, now)]
+    findings = [_of_spool(case, now)]
     if machine is not None:
-        found.append(_judge(case, now, Limit(MACHINE, machine, machine, FACTS_SOURCE, "machine.maximum_flow")))
-    return tuple(found)
+        findings.append(_judge(case, now, FlowLimit(MACHINE, machine, machine, FACTS_SOURCE, "machine.maximum_flow")))
+    return tuple(findings)
 
 
-def spool_limit(case: Case) -> Limit | None:
+def spool_limit(case: Case) -> FlowLimit | None:
     """What the spool gives through the nozzle that its limit belongs to; None where nobody told and none is usual."""
-    told = case.quantity("spool.maximum_flow")
-    if told is not None:
-        return Limit(SPOOL, told, told, FACTS_SOURCE, "spool.maximum_flow")
+    most = case.quantity("spool.maximum_flow")
+    if most is not None:
+        return FlowLimit(SPOOL, most, most, FACTS_SOURCE, "spool.maximum_flow")
     usual: Range | None = spool_range(case, "maximum_flow")
     if usual is None:
         return None
-    return Limit(SPOOL, usual.low, usual.high, usual.source, "spool.maximum_flow", (spool_name(case),))
+    return FlowLimit(SPOOL, usual.low, usual.high, usual.source, "spool.maximum_flow", (spool_name(case),))
 
 
 def limit_nozzle_mm(case: Case) -> float:
@@ -82,16 +82,18 @@ def _of_spool(case: Case, now: list[Bead]) -> Finding:
         reason = "limit-of-another-nozzle"
         return Finding(SPOOL, "not judged", reason=reason, amounts=amounts, ask=asked, settings=settings)
     measured = case.measured.after.flow_mm3_s
-    found = _judge(case, now, limit) if measured is None else _judge_measured(measured, limit)
+    finding = _judge(case, now, limit) if measured is None else _judge_measured(measured, limit)
     if fitted is not None:
-        return found
-    return found._replace(also=(*found.also, "nozzle-not-said"), amounts=(*found.amounts, *amount("nozzle", own, "mm")))
+        return finding
+    return finding._replace(
+        also=(*finding.also, "nozzle-not-said"), amounts=(*finding.amounts, *amount("nozzle", own, "mm"))
+    )
 
 
-def _at_other_nozzle(fitted: float, own: float, limit: Limit) -> tuple[Amount, ...]:
+def _at_other_nozzle(fitted: float, own: float, limit: FlowLimit) -> tuple[Amount, ...]:
     """A limit of another nozzle says nothing of this one, but for the pressure at one and the same flow."""
-    found = [melt.equal_flow_pressure_ratio(own, fitted, power) for power in POWERS]
-    ratios = [ratio for ratio in found if isinstance(ratio, float)]
+    every = [melt.equal_flow_pressure_ratio(own, fitted, power) for power in POWERS]
+    ratios = [ratio for ratio in every if isinstance(ratio, float)]
     times = Bracket(1 / max(ratios), 1 / min(ratios)) if fitted > own else Bracket(min(ratios), max(ratios))
     return (
         *_limit(limit),
@@ -101,11 +103,11 @@ def _at_other_nozzle(fitted: float, own: float, limit: Limit) -> tuple[Amount, .
     )
 
 
-def _limit(limit: Limit) -> tuple[Amount, ...]:
+def _limit(limit: FlowLimit) -> tuple[Amount, ...]:
     return (Amount("limit", limit.flow, max(limit.up_to, limit.flow), UNIT),)
 
 
-def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
+def _judge(case: Case, now: list[Bead], limit: FlowLimit) -> Finding:
     most = max(now, key=lambda bead: bead.flow_mm3_s)
     over = [bead for bead in now if bead.flow_mm3_s > limit.flow * _EDGE]
     room = 1 - most.flow_mm3_s / limit.flow
@@ -125,7 +127,7 @@ def _judge(case: Case, now: list[Bead], limit: Limit) -> Finding:
     )
 
 
-def _judge_measured(flow: float, limit: Limit) -> Finding:
+def _judge_measured(flow: float, limit: FlowLimit) -> Finding:
     """The most of any line of the motion file, in place of all that the settings would allow."""
     over, room = flow > limit.flow * _EDGE, 1 - flow / limit.flow
     return Finding(
@@ -154,13 +156,13 @@ def _before(case: Case) -> float | None:
     return max(olds, default=None)
 
 
-def _held_by_text(case: Case, limit: Limit) -> float | None:
+def _held_by_text(case: Case, limit: FlowLimit) -> float | None:
     """The text's own flow limit, where it is as low as what is given."""
     own = case.size("filament.maximum_flow")
     return own if own is not None and own <= limit.flow * _EDGE else None
 
 
-def _reason(case: Case, over: list[Bead], limit: Limit) -> tuple[Verdict, str]:
+def _reason(case: Case, over: list[Bead], limit: FlowLimit) -> tuple[Verdict, str]:
     if _held_by_text(case, limit) is not None:
         return "note", "flow-held-by-text"
     if all(bead.flow_mm3_s <= limit.up_to * _EDGE for bead in over):
@@ -168,7 +170,7 @@ def _reason(case: Case, over: list[Bead], limit: Limit) -> tuple[Verdict, str]:
     return "caution", "flow-above-limit"
 
 
-def _over(case: Case, over: list[Bead], limit: Limit) -> tuple[Amount, ...]:
+def _over(case: Case, over: list[Bead], limit: FlowLimit) -> tuple[Amount, ...]:
     """What each feature above the limit needs, the most first, and how slow they would have to be."""
     slowed = [bead.speed_at(limit.flow) for bead in over]
     wanting = sorted(over, key=lambda bead: -bead.flow_mm3_s)

@@ -26,8 +26,8 @@ def check(case: Case) -> tuple[Finding, ...]:
     """None for a rigid spool, or one of which nobody said what it is."""
     if not flexible(case):
         return ()
-    found = (_warmth(case), _bends(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_warmth(case), _bends(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _warmth(case: Case) -> Finding | None:

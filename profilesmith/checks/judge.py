@@ -90,9 +90,9 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
     """
     sound, findings = sound_facts(facts)
     cases = _cases(base, derived, sound, measured)
-    told = _told(cases)
+    by_tool = _told(cases)
     figures = figures_of(next(iter(cases.values())))
-    return Judgement((*findings, *told), _cautions(list(cases.values())), (*figures, *measured.figures))
+    return Judgement((*findings, *by_tool), _cautions(list(cases.values())), (*figures, *measured.figures))
 
 
 def findings_of(base: Profile, derived: Profile, facts: Facts) -> tuple[Finding, ...]:
@@ -106,14 +106,14 @@ def _cases(base: Profile, derived: Profile | None, sound: Facts, measured: Measu
 
 def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:
     """The findings of all tools, each once."""
-    found: dict[Finding, list[int]] = {}
+    tools_of: dict[Finding, list[int]] = {}
     for tool, case in cases.items():
         for check in CHECKS:
             for finding in check(case):
-                found.setdefault(finding, []).append(tool)
+                tools_of.setdefault(finding, []).append(tool)
     return tuple(
         finding if len(tools) == len(cases) else finding._replace(tools=tuple(tools))
-        for finding, tools in found.items()
+        for finding, tools in tools_of.items()
     )
 
 
@@ -129,7 +129,7 @@ def _cautions(cases: list[Case]) -> tuple[Caution, ...]:
 
 def _of_one_tool(base: Profile, facts: Facts) -> Facts:
     """The facts without the nozzle's diameter, where it is that of one of several tools: the text knows them all."""
-    told, bores = facts.get("machine.nozzle_diameter"), base.values("nozzle.diameter")
-    if told is None or len(set(bores)) < 2 or told.value not in bores:
+    bore, bores = facts.get("machine.nozzle_diameter"), base.values("nozzle.diameter")
+    if bore is None or len(set(bores)) < 2 or bore.value not in bores:
         return facts
-    return {name: fact for name, fact in facts.items() if fact is not told}
+    return {name: fact for name, fact in facts.items() if fact is not bore}

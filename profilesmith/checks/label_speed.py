@@ -39,5 +39,5 @@ def check(case: Case) -> tuple[Finding, ...]:
 
 def _speeds(case: Case) -> dict[str, float]:
     """The speeds of what is laid [mm/s], by feature."""
-    found = ((feature, case.size(f"{feature}.speed")) for feature, _ in FEATURES if is_laid(case.now, feature))
-    return {feature: speed for feature, speed in found if speed is not None}
+    sizes = ((feature, case.size(f"{feature}.speed")) for feature, _ in FEATURES if is_laid(case.now, feature))
+    return {feature: speed for feature, speed in sizes if speed is not None}

@@ -18,8 +18,8 @@ SOURCE = "the machine's own instructions, as stated in the facts file"
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One finding for the nozzle, one for the bed."""
-    found = (_judge(case, *subject) for subject in SUBJECTS)
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_judge(case, *subject) for subject in SUBJECTS)
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def _judge(case: Case, check_id: str, settings: tuple[str, ...], fact: str) -> Finding | None:

@@ -96,8 +96,8 @@ def of_spool(case: Case) -> Material | None:
 
 def spool_range(case: Case, name: str) -> Range | None:
     """What is usual for the spool's material."""
-    found = of_spool(case)
-    return found.ranges.get(name) if found else None
+    material = of_spool(case)
+    return material.ranges.get(name) if material else None
 
 
 def modulus(case: Case) -> Modulus | None:
@@ -106,9 +106,9 @@ def modulus(case: Case) -> Modulus | None:
     The hardness on the label goes first where the law was made for such a plastic (rubbers, TPU) and where nobody named
     the material; for another soft plastic the bracket holds both; a rigid one is known by its material.
     """
-    told = case.quantity("spool.modulus")
-    if told is not None:
-        return Modulus(Bracket(told, told), OWN_SOURCE)
+    own = case.quantity("spool.modulus")
+    if own is not None:
+        return Modulus(Bracket(own, own), OWN_SOURCE)
     named, labelled, plastic = material_modulus(case), hardness_modulus(case), of_spool(case)
     if named is None or labelled is None:
         return named or labelled
@@ -149,9 +149,9 @@ def rigid_modulus() -> Modulus:
 
 def flexible(case: Case) -> bool | None:
     """Whether the spool is soft; None when no fact tells."""
-    found = of_spool(case)
-    if found is not None:
-        return found.flexible
+    material = of_spool(case)
+    if material is not None:
+        return material.flexible
     hardness = case.hardness()
     if hardness is not None and hardness.scale == "A":
         return True  # rigid plastics read near 100 on the A scale and are told in D
@@ -168,16 +168,16 @@ def spool_name(case: Case) -> str:
 
 def _of_hardness(hardness: Hardness) -> Modulus | None:
     reading = float(hardness.number)
-    found = gent_modulus_mpa(reading) if hardness.scale == "A" else qi_modulus_from_d_mpa(reading)
-    if isinstance(found, NotValid):
+    stiffness = gent_modulus_mpa(reading) if hardness.scale == "A" else qi_modulus_from_d_mpa(reading)
+    if isinstance(stiffness, NotValid):
         return None
     source = "Gent 1958, from Shore A" if hardness.scale == "A" else "Qi, Joyce and Boyce 2003, from Shore D"
-    if isinstance(found, float):
-        found = Bracket(found / HARDNESS_FACTOR, found * HARDNESS_FACTOR)
+    if isinstance(stiffness, float):
+        stiffness = Bracket(stiffness / HARDNESS_FACTOR, stiffness * HARDNESS_FACTOR)
     other = qi_modulus_from_a_mpa(reading) if hardness.scale == "A" else None
     if isinstance(other, float):
-        found = spanning((found, Bracket(other, other)))
-    return Modulus(found, f"{source}; {FACTOR_SOURCE}")
+        stiffness = spanning((stiffness, Bracket(other, other)))
+    return Modulus(stiffness, f"{source}; {FACTOR_SOURCE}")
 
 
 @cache

@@ -31,7 +31,7 @@ PATHS = (
 )
 
 
-class Pace(NamedTuple):
+class FeaturePace(NamedTuple):
     """One feature before and after. accelerations: None where neither text nor facts tell one."""
 
     old: Bead
@@ -68,13 +68,15 @@ def check(case: Case) -> tuple[Finding, ...]:
     )
 
 
-def paces(case: Case) -> list[Pace]:
+def paces(case: Case) -> list[FeaturePace]:
     """The features that both profiles lay."""
     if case.derived is None:
         return []
     new = {bead.feature: bead for bead in beads(case.derived)}
     return [
-        Pace(old, new[old.feature], _accelerations(case, old.feature)) for old in beads(case.base) if old.feature in new
+        FeaturePace(old, new[old.feature], _accelerations(case, old.feature))
+        for old in beads(case.base)
+        if old.feature in new
     ]
 
 
@@ -89,19 +91,19 @@ def time_bracket(case: Case) -> Bracket | None:
         return case.measured.time_ratio
     if before is not None and after is not None and before.low > 0:
         return after.over(before)
-    found = []
+    factors = []
     for pace in paces(case):
         old, new = pace.accelerations
         if (old is None) != (new is None):
             return None
         for was, now in {(pace.old.speed_mm_s, pace.new.speed_mm_s), _held(case, pace)}:
-            found.append(time_factor_bracket(was, now, old or 1.0, new or 1.0))
-    if not found:
+            factors.append(time_factor_bracket(was, now, old or 1.0, new or 1.0))
+    if not factors:
         return None
-    return _times(spanning([*found, *_travel(case), *_waiting(case)]), _layers(case))
+    return _times(spanning([*factors, *_travel(case), *_waiting(case)]), _layers(case))
 
 
-def _held(case: Case, pace: Pace) -> tuple[float, float]:
+def _held(case: Case, pace: FeaturePace) -> tuple[float, float]:
     """Both speeds, slowed to the flow limit of their own text where it has one."""
     limits = [size(side, "filament.maximum_flow") for _, side in case.sides]
     old, new = (
@@ -136,12 +138,12 @@ def mean_bracket(case: Case) -> Bracket | None:
         return None
     compared = paces(case)
     laws = (mean_factor, even_factor)
-    found = [factor for pace in compared for law in laws if (factor := law(pace, length)) is not None]
+    factors = [factor for pace in compared for law in laws if (factor := law(pace, length)) is not None]
     passing = [old / new for pace in compared for old, new in (_held(case, pace),)]
-    return _times(Bracket(min(*found, *passing), max(*found, *passing)), _layers(case)) if found else None
+    return _times(Bracket(min(*factors, *passing), max(*factors, *passing)), _layers(case)) if factors else None
 
 
-def mean_factor(pace: Pace, length: float) -> float | None:
+def mean_factor(pace: FeaturePace, length: float) -> float | None:
     """The time factor of one feature for moves of this mean length [mm]; None without accelerations."""
     old, new = pace.accelerations
     if old is None or new is None:
@@ -149,7 +151,7 @@ def mean_factor(pace: Pace, length: float) -> float | None:
     return mean_move_time_s(length, pace.new.speed_mm_s, new) / mean_move_time_s(length, pace.old.speed_mm_s, old)
 
 
-def even_factor(pace: Pace, length: float) -> float | None:
+def even_factor(pace: FeaturePace, length: float) -> float | None:
     """The same for moves that are all of this length."""
     old, new = pace.accelerations
     if old is None or new is None:
@@ -195,5 +197,5 @@ def _layers(case: Case) -> float:
     return layer_count_factor(old, new) if old and new else 1.0
 
 
-def _times(found: Bracket, factor: float) -> Bracket:
-    return Bracket(found.low * factor, found.high * factor)
+def _times(between: Bracket, factor: float) -> Bracket:
+    return Bracket(between.low * factor, between.high * factor)

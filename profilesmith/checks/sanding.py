@@ -30,9 +30,9 @@ def check(case: Case) -> tuple[Finding, ...]:
         return (Finding(WALL, "not judged", reason="allowance-not-said", ask=asked, settings=SETTINGS),)
     if off == 0:
         return ()
-    found = (_wall(case, off), _skin(case, off), _lines(case, off))
+    findings = (_wall(case, off), _skin(case, off), _lines(case, off))
     soft = smears(case)
-    return tuple(_of_soft(finding) if soft else finding for finding in found if finding is not None)
+    return tuple(_of_soft(finding) if soft else finding for finding in findings if finding is not None)
 
 
 def smears(case: Case) -> bool:
@@ -59,15 +59,15 @@ def _wall(case: Case, off: float) -> Finding:
     wall = wall_mm(case.now)
     if not wall:
         return Finding(WALL, "not judged", reason="wall-not-told", settings=SETTINGS)
-    left, told = thickness_left_mm(wall, off), case.quantity("part.minimum_wall")
+    left, asked = thickness_left_mm(wall, off), case.quantity("part.minimum_wall")
     before = wall_mm(case.base) if case.derived is not None else None
-    least = told if told is not None else bead_width(case.now, "outer_wall") or 0.0
+    least = asked if asked is not None else bead_width(case.now, "outer_wall") or 0.0
     verdict, reason = _leaves(left, least)
     return Finding(
         WALL,
         verdict,
         reason=reason,
-        also=() if told is not None else ("least-is-one-bead",),
+        also=() if asked is not None else ("least-is-one-bead",),
         amounts=(
             *amount("before", thickness_left_mm(before, off) if before else None, "mm"),
             *amount("after", left, "mm"),
@@ -126,8 +126,8 @@ def _opens(left: float, layer: float) -> tuple[Verdict, str]:
 
 
 def thinnest(profile: Profile) -> float | None:
-    found = [float(held) for side in ("top", "bottom") if (held := thickness(profile, side))]
-    return min(found, default=None)
+    skins = [float(held) for side in ("top", "bottom") if (held := thickness(profile, side))]
+    return min(skins, default=None)
 
 
 def _lines(case: Case, off: float) -> Finding | None:

@@ -18,8 +18,8 @@ SIDES = ("top", "bottom")
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One finding for the closing layers above, one for those below."""
-    found = (_judge(case, side) for side in SIDES)
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_judge(case, side) for side in SIDES)
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def thickness(profile: Profile, side: str) -> Fraction | None:

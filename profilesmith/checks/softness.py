@@ -23,7 +23,7 @@ SOURCE = "transformed section, thickness to the third power (handbook beam formu
 SETTINGS = ("wall.count", "top.layers", "bottom.layers", "infill.density", "layer.height")
 
 
-class Lever(NamedTuple):
+class SofterBy(NamedTuple):
     """name: of ``LEVERS``, what is changed; left: the bending stiffness that is left, as a share."""
 
     name: str
@@ -32,11 +32,11 @@ class Lever(NamedTuple):
 
 def check(case: Case) -> tuple[Finding, ...]:
     """None without a thickness."""
-    found = _levers(case) if case.quantity("part.thickness") is not None else None
-    return () if found is None else (found,)
+    finding = _levers(case) if case.quantity("part.thickness") is not None else None
+    return () if finding is None else (finding,)
 
 
-def levers(case: Case, profile: Profile, thickness: float) -> list[Lever]:
+def levers(case: Case, profile: Profile, thickness: float) -> list[SofterBy]:
     """What each change alone would leave of the stiffness that the profile gives now."""
     held = [(pose, bar) for pose in poses(case) if isinstance(bar := bar_of(profile, thickness, pose), Bar)]
     if len(held) < len(poses(case)):
@@ -46,13 +46,13 @@ def levers(case: Case, profile: Profile, thickness: float) -> list[Lever]:
         lambda pose, bar: _sparser(bar),
         lambda pose, bar: bar._replace(thickness=thickness * THINNED),
     )
-    found = [(name, _left(case, held, change)) for name, change in zip(LEVERS, changes, strict=True)]
-    return [Lever(name, left) for name, left in found if left is not None]
+    ways = [(name, _left(case, held, change)) for name, change in zip(LEVERS, changes, strict=True)]
+    return [SofterBy(name, left) for name, left in ways if left is not None]
 
 
-def thickness_alone(found: list[Lever]) -> bool:
+def thickness_alone(ways: list[SofterBy]) -> bool:
     """Whether only a thinner part would be felt as softer."""
-    return bool(found) and all(lever.left.low > HARDLY for lever in found if lever.name != THINNER)
+    return bool(ways) and all(lever.left.low > HARDLY for lever in ways if lever.name != THINNER)
 
 
 def bending_left(old: Bar, new: Bar, width: float) -> Bracket | None:
@@ -66,12 +66,12 @@ def bending_left(old: Bar, new: Bar, width: float) -> Bracket | None:
 
 
 def _left(case: Case, held: list[tuple[Pose, Bar]], change: Callable[[Pose, Bar], Bar]) -> Bracket | None:
-    found = []
+    shares = []
     for pose, bar in held:
         strips = widths(bar.thickness, (), case.quantity("part.width"), case.word("part.form"))
-        found += [bending_left(bar, change(pose, bar), width) for width in {min(strips), max(strips)}]
-    known = [left for left in found if left is not None]
-    return spanning(known) if len(known) == len(found) else None
+        shares += [bending_left(bar, change(pose, bar), width) for width in {min(strips), max(strips)}]
+    known = [left for left in shares if left is not None]
+    return spanning(known) if len(known) == len(shares) else None
 
 
 def _thinner_faces(profile: Profile, pose: Pose, bar: Bar) -> Bar:
@@ -93,17 +93,17 @@ def _sparser(bar: Bar) -> Bar:
 
 def _levers(case: Case) -> Finding | None:
     thickness = case.quantity("part.thickness") or 0.0
-    found = levers(case, case.now, thickness)
-    if not found:
+    ways = levers(case, case.now, thickness)
+    if not ways:
         return None
-    alone = thickness_alone(found)
+    alone = thickness_alone(ways)
     return Finding(
         CHECK,
         "note" if alone else "passed",
         reason="thickness-alone" if alone else "levers",
         also=tuple(pose_code(pose) for pose in poses(case)),
         amounts=(
-            *(part for lever in found for part in between(lever.name, lever.left, "%", 100)),
+            *(part for lever in ways for part in between(lever.name, lever.left, "%", 100)),
             *amount("thinner-part", thickness * THINNED, "mm"),
         ),
         source=SOURCE,

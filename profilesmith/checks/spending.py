@@ -16,40 +16,40 @@ FED = ("layer.height", "bead.flow", "first_layer.height", "raft.layers", "suppor
 
 def check(case: Case) -> tuple[Finding, ...]:
     """None where nobody told of the old print, and nothing was measured."""
-    found = (_hours(case), _plastic(case))
-    return tuple(finding for finding in found if finding is not None)
+    findings = (_hours(case), _plastic(case))
+    return tuple(finding for finding in findings if finding is not None)
 
 
 def hours(case: Case) -> Bracket | None:
     """Hours that the print takes; None where the path is another one, or nothing is known of the old print."""
     if case.measured.after.hours is not None:
         return case.measured.after.hours
-    told, whole = old_hours(case), time_bracket(case)
-    if told is None or whole is None or other_path(case):
+    old, whole = old_hours(case), time_bracket(case)
+    if old is None or whole is None or other_path(case):
         return None
-    return Bracket(told.low * whole.low, told.high * whole.high)
+    return Bracket(old.low * whole.low, old.high * whole.high)
 
 
 def old_hours(case: Case) -> Bracket | None:
     """Of the old print: as somebody told, else by its motion file."""
-    told = case.quantity("part.rigid_time")
-    return case.measured.before.hours if told is None else Bracket(told / 3600, told / 3600)
+    stated = case.quantity("part.rigid_time")
+    return case.measured.before.hours if stated is None else Bracket(stated / 3600, stated / 3600)
 
 
 def old_grams(case: Case) -> float | None:
     """Of the old print: as somebody told, else by its motion file."""
-    told = case.quantity("part.rigid_mass")
-    return case.measured.before.grams if told is None else told
+    stated = case.quantity("part.rigid_mass")
+    return case.measured.before.grams if stated is None else stated
 
 
 def grams(case: Case) -> Bracket | None:
     """Filament that the print takes [g]; None as ``hours``."""
     if case.measured.after.grams is not None:
         return Bracket(case.measured.after.grams, case.measured.after.grams)
-    told, old, new = old_grams(case), rigid_range("density"), density_g_cm3(case)
-    if told is None or new is None or case.derived is None or other_path(case):
+    mass, old, new = old_grams(case), rigid_range("density"), density_g_cm3(case)
+    if mass is None or new is None or case.derived is None or other_path(case):
         return None
-    return Bracket(told * new.low / old.high, told * new.high / old.low)
+    return Bracket(mass * new.low / old.high, mass * new.high / old.low)
 
 
 def density_g_cm3(case: Case) -> Bracket | None:
@@ -75,35 +75,35 @@ def _laid(case: Case, name: str) -> bool:
 
 
 def _hours(case: Case) -> Finding | None:
-    told = old_hours(case)
-    if case.derived is None or (told is None and case.measured.after.hours is None):
+    old = old_hours(case)
+    if case.derived is None or (old is None and case.measured.after.hours is None):
         return None
-    found = hours(case)
-    if found is None:
+    new = hours(case)
+    if new is None:
         changed = tuple(other_path(case))
         return Finding(HOURS, "not judged", reason="path-changed" if changed else "times-not-comparable", names=changed)
-    amounts = (*between("before", told, "h"), *between("after", found, "h"))
+    amounts = (*between("before", old, "h"), *between("after", new, "h"))
     return Finding(HOURS, "note", reason="hours", amounts=amounts, source=TIME_SOURCE)
 
 
 def _plastic(case: Case) -> Finding | None:
-    told = old_grams(case)
-    if case.derived is None or (told is None and case.measured.after.grams is None):
+    old = old_grams(case)
+    if case.derived is None or (old is None and case.measured.after.grams is None):
         return None
-    found = grams(case)
-    if found is None:
+    new = grams(case)
+    if new is None:
         return _no_plastic(case)
     left, price = case.quantity("spool.left"), case.quantity("spool.price")
-    verdict, reason = _enough(left, found)
+    verdict, reason = _enough(left, new)
     return Finding(
         PLASTIC,
         verdict,
         reason=reason,
         amounts=(
-            *amount("before", told or None, "g"),
-            *between("after", found, "g"),
-            *_length(case, found),
-            *between("price", None if price is None else found, "", (price or 0) / 1000),
+            *amount("before", old or None, "g"),
+            *between("after", new, "g"),
+            *_length(case, new),
+            *between("price", None if price is None else new, "", (price or 0) / 1000),
             *amount("most", left, "g"),
         ),
         source=MASS_SOURCE,
@@ -119,17 +119,17 @@ def _no_plastic(case: Case) -> Finding:
     return Finding(PLASTIC, "not judged", reason="density-not-known", names=names, ask=ask("spool.density"))
 
 
-def _enough(left: float | None, found: Bracket) -> tuple[Verdict, str]:
+def _enough(left: float | None, needed: Bracket) -> tuple[Verdict, str]:
     if left is None:
         return "note", "plastic"
-    if found.low > left:
+    if needed.low > left:
         return "stop", "spool-too-short"
-    return ("caution", "spool-may-be-too-short") if found.high > left else ("passed", "spool-enough")
+    return ("caution", "spool-may-be-too-short") if needed.high > left else ("passed", "spool-enough")
 
 
-def _length(case: Case, found: Bracket) -> tuple[Amount, ...]:
+def _length(case: Case, needed: Bracket) -> tuple[Amount, ...]:
     diameter, density = case.size("filament.diameter"), density_g_cm3(case)
     if diameter is None or density is None:
         return ()
-    ends = filament_length_m(found.low, diameter, density.high), filament_length_m(found.high, diameter, density.low)
+    ends = filament_length_m(needed.low, diameter, density.high), filament_length_m(needed.high, diameter, density.low)
     return between("length", Bracket(*ends), "m")

@@ -51,19 +51,19 @@ def check(case: Case) -> tuple[Finding, ...]:
             missing = old if isinstance(old, str) else str(new)
             return (Finding(CHECK, "not judged", reason="bar-not-told", settings=(missing,)),)
         pairs.append(Pair(old, new, pose))
-    strips = [(pair, width) for pair in pairs for width in strip_widths(case, pair)]
-    masses = [mass_change(pair.old, pair.new, width) for pair, width in strips]
+    strips = [(strip, width) for strip in pairs for width in strip_widths(case, strip)]
+    masses = [mass_change(strip.old, strip.new, width) for strip, width in strips]
     mass = _mass_finding(masses)
-    changes = [change for pair, width in strips if (change := bending_change(pair.old, pair.new, width)) is not None]
+    changes = [change for strip, width in strips if (change := bending_change(strip.old, strip.new, width)) is not None]
     if len(changes) < len(strips):
         return (Finding(CHECK, "not judged", reason="filling-alone-not-known", settings=SETTINGS), *mass)
     return (_finding(case, spanning(changes), pairs), *mass)
 
 
-def strip_widths(case: Case, pair: Pair) -> tuple[float, ...]:
+def strip_widths(case: Case, strip: Pair) -> tuple[float, ...]:
     """Widths that the part may have."""
-    walls = (pair.old.wall, pair.new.wall)
-    return widths(pair.new.thickness, walls, case.quantity("part.width"), case.word("part.form"))
+    walls = (strip.old.wall, strip.new.wall)
+    return widths(strip.new.thickness, walls, case.quantity("part.width"), case.word("part.form"))
 
 
 def bending_change(old: Bar, new: Bar, width: float) -> Bracket | None:
@@ -98,34 +98,34 @@ def mass_change(old: Bar, new: Bar, width: float) -> Bracket | None:
 
 
 def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
-    filled = all(_filled(pair) for pair in pairs)
+    filled = all(_filled(strip) for strip in pairs)
     alone = filled and thickness_alone(levers(case, case.now, pairs[0].new.thickness))
     unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
-    same = all(pair.old == pair.new for pair in pairs)
+    same = all(strip.old == strip.new for strip in pairs)
     own = modulus(case) if flexible(case) else None
     return Finding(
         CHECK,
         "passed" if same else "note",
         reason="bends-as-before" if unchanged else "bends-harder" if change.low > 1 + ALIKE else "bends-easier",
-        also=(*(code for pair in pairs for code in _why(pair)), *(("thickness-alone",) if alone else ())),
+        also=(*(code for strip in pairs for code in _why(strip)), *(("thickness-alone",) if alone else ())),
         names=(spool_name(case),) if own else (),
         amounts=(
             *amount("before", 100.0, "%"),
             *between("after", change, "%", 100),
             *amount("thickness", pairs[0].new.thickness, "mm"),
-            *(part for pair in pairs for part in _left_to_fill(pair)),
+            *(part for strip in pairs for part in _left_to_fill(strip)),
             *between("softer-than-rigid", rigid_modulus().mpa.over(own.mpa) if own else None),
         ),
         source=SOURCE,
         ask="" if same else _narrows(case),
         settings=SETTINGS,
-        misses_aim=unchanged and any(_lighter(pair) for pair in pairs),
+        misses_aim=unchanged and any(_lighter(strip) for strip in pairs),
     )
 
 
-def _lighter(pair: Pair) -> bool:
+def _lighter(strip: Pair) -> bool:
     """Whether walls, closing layers or filling were made less: who does that wants it softer."""
-    old, new = pair.old, pair.new
+    old, new = strip.old, strip.new
     return new.density < old.density or new.wall < old.wall or new.core_mm > old.core_mm
 
 
@@ -137,28 +137,28 @@ def _narrows(case: Case) -> str:
     return "" if case.quantity("part.width") is not None else ask("part.width")
 
 
-def _why(pair: Pair) -> tuple[str, ...]:
+def _why(strip: Pair) -> tuple[str, ...]:
     """How the part is printed, and why the filling does or does not count there."""
-    pose = pair.pose
-    if _filled(pair):
+    pose = strip.pose
+    if _filled(strip):
         return (pose_code(pose), f"{pose_code(pose)}-filled")
-    few = isinstance(pair.new.core(), NotValid) or isinstance(pair.old.core(), NotValid)
+    few = isinstance(strip.new.core(), NotValid) or isinstance(strip.old.core(), NotValid)
     return (pose_code(pose), f"{pose_code(pose)}-few-cells") if few else (pose_code(pose),)
 
 
-def _left_to_fill(pair: Pair) -> tuple[Amount, ...]:
+def _left_to_fill(strip: Pair) -> tuple[Amount, ...]:
     """What the faces leave of the thickness."""
-    return amount(f"{pose_code(pair.pose)}-left", pair.new.core_mm, "mm") if _filled(pair) else ()
+    return amount(f"{pose_code(strip.pose)}-left", strip.new.core_mm, "mm") if _filled(strip) else ()
 
 
-def _filled(pair: Pair) -> bool:
-    return pair.new.core_mm < pair.new.thickness / 4
+def _filled(strip: Pair) -> bool:
+    return strip.new.core_mm < strip.new.thickness / 4
 
 
-def _mass_finding(found: list[Bracket | None]) -> tuple[Finding, ...]:
+def _mass_finding(changes: list[Bracket | None]) -> tuple[Finding, ...]:
     """None where a strip of the old part takes no plastic at all."""
-    known = [mass for mass in found if mass is not None]
-    if len(known) < len(found):
+    known = [mass for mass in changes if mass is not None]
+    if len(known) < len(changes):
         return ()
     amounts = (*amount("before", 100.0, "%"), *between("after", spanning(known), "%", 100))
     return (Finding(MASS, "passed", reason="plastic-used", amounts=amounts, source=SOURCE, settings=SETTINGS),)

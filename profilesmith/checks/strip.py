@@ -9,13 +9,13 @@ from profilesmith.profile.profile import Profile
 
 def bars(case: Case, profile: Profile, thickness: float) -> list[Bar] | str:
     """The bar in each pose that the facts leave open, or the setting that is missing for one."""
-    found = []
+    bars = []
     for pose in poses(case):
         bar = bar_of(profile, thickness, pose)
         if isinstance(bar, str):
             return bar
-        found.append(bar)
-    return found
+        bars.append(bar)
+    return bars
 
 
 def second_moment_per_width_mm3(case: Case, held: list[Bar]) -> Bracket:

@@ -28,18 +28,18 @@ class FarOff(NamedTuple):
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One caution for all of the base's values that are far from usual; none where there are none."""
-    found = tuple(unusual(case.base))
-    if not found:
+    odd = tuple(unusual(case.base))
+    if not odd:
         return ()
     return (
         Finding(
             "usual",
             "caution",
             reason="far-from-usual",
-            names=tuple(item.unit for item in found),
-            amounts=tuple(part for number, item in enumerate(found, 1) for part in _amounts(number, item)),
+            names=tuple(item.unit for item in odd),
+            amounts=tuple(part for number, item in enumerate(odd, 1) for part in _amounts(number, item)),
             source=SOURCE,
-            settings=tuple(item.setting.id for item in found),
+            settings=tuple(item.setting.id for item in odd),
         ),
     )
 

@@ -158,11 +158,11 @@ def _finding(case: Case, asked: Wanted, own: Modulus, held: list[Bar]) -> Findin
     )
 
 
-def _ways(found: list[Reached]) -> tuple[Amount, ...]:
+def _ways(reached: list[Reached]) -> tuple[Amount, ...]:
     """Thicknesses by the number of faces that they take: all of them, and the nearest."""
     return tuple(
         part
-        for way in found
+        for way in reached
         for part in (
             Amount(f"with-{way.faces}", way.low, way.high, "mm"),
             Amount(f"nearest-with-{way.faces}", way.nearest, way.nearest, "mm"),

@@ -30,9 +30,9 @@ class Subject(NamedTuple):
 
 def find_window(case: Case, subject: Subject) -> Window | None:
     """The window of a subject; None when neither the spool's label nor its material is known."""
-    told = case.window(subject.fact)
-    if told is not None:
-        return Window(*told, True, LABEL_SOURCE)
+    label = case.window(subject.fact)
+    if label is not None:
+        return Window(*label, True, LABEL_SOURCE)
     usual = spool_range(case, subject.usual)
     if usual is None:
         return None

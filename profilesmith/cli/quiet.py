@@ -15,9 +15,9 @@ from profilesmith.cli.terminal import hushed
 
 def with_quiet(function: Callable[..., Any]) -> Callable[..., Any]:
     """The command with ``--quiet``; itself, where it has that."""
-    signature = inspect.signature(function)
-    if "quiet" in signature.parameters:
+    if "quiet" in function.__annotations__:
         return function
+    signature = inspect.signature(function)
 
     @wraps(function)
     def run(*args: Any, quiet: bool = False, **named: Any) -> Any:

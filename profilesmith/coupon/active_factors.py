@@ -53,13 +53,13 @@ def active_chances(rows: Sequence[Row], results: Sequence[float]) -> list[float]
         explained = sum(sum(map(mul, line, left)) ** 2 for line in model.fit)
         scored.append((model.weight - power * log(whole - explained), model.factors))
     top = max(score for score, _ in scored)
-    total, found = 0.0, [0.0] * len(rows[0])
+    total, shares = 0.0, [0.0] * len(rows[0])
     for score, factors in scored:
         weight = exp(score - top)
         total += weight
         for factor in factors:
-            found[factor] += weight
-    return [share / total for share in found]
+            shares[factor] += weight
+    return [share / total for share in shares]
 
 
 @lru_cache(maxsize=4)

@@ -77,11 +77,11 @@ def possible_rows(factors: int) -> list[int]:
 
 def aliases(rows: Sequence[Row], least: float = 0.01) -> list[Alias]:
     """What the design mixes into each factor: the interactions of two others, with their shares."""
-    found = []
+    aliases = []
     factors = len(rows[0])
     for factor in range(factors):
         for one, other in combinations([item for item in range(factors) if item != factor], 2):
             share = sum(row[factor] * row[one] * row[other] for row in rows) / len(rows)
             if abs(share) > least:
-                found.append(Alias(factor, (one, other), share))
-    return found
+                aliases.append(Alias(factor, (one, other), share))
+    return aliases

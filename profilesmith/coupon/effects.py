@@ -15,7 +15,7 @@ from profilesmith.coupon.designs import Row
 from profilesmith.foundation.named_tuple import NamedTuple
 
 
-class Effect(NamedTuple):
+class FactorEffect(NamedTuple):
     """size: in grades from the low to the high level. chance: that it matters, over all small models."""
 
     factor: int
@@ -32,10 +32,12 @@ def contrasts(columns: Sequence[Sequence[int]], results: Sequence[float]) -> lis
     ]
 
 
-def ranked(rows: Sequence[Row], results: Sequence[float]) -> list[Effect]:
+def ranked(rows: Sequence[Row], results: Sequence[float]) -> list[FactorEffect]:
     """The factors by how likely they matter, the likeliest first; equal ones by size, then in the plan's order."""
     sizes, shares = contrasts(list(zip(*rows, strict=True)), results), active_chances(rows, results)
-    effects = [Effect(number, size, share) for number, (size, share) in enumerate(zip(sizes, shares, strict=True))]
+    effects = [
+        FactorEffect(number, size, share) for number, (size, share) in enumerate(zip(sizes, shares, strict=True))
+    ]
     return sorted(effects, key=lambda effect: (-round(effect.chance, 9), -abs(effect.size)))
 
 

@@ -136,9 +136,9 @@ def _stop(table: TomlTable, kind: str | None, factors: tuple[Factor, ...], vocab
     usual = Stop(most=USUAL_MOST[kind or "threshold"])
     within, sure, most = table.text("within"), table.text("sure"), table.whole("most")
     table.done()
-    found: dict[str, Any] = {}
+    members: dict[str, Any] = {}
     if most is not None:
-        found["most"] = most
+        members["most"] = most
         if not 1 <= most <= MOST_PRINTS:
             table.complain("most", f"{most} prints are none or too many.", "most", f"Write 1 to {MOST_PRINTS}.")
     if sure:
@@ -146,10 +146,10 @@ def _stop(table: TomlTable, kind: str | None, factors: tuple[Factor, ...], vocab
         if isinstance(share, str) or not 50 <= share <= 99:
             table.complain("sure", f"{sure!r} is no chance from 50 % to 99 %.", "sure", 'Write sure = "90 %".')
         else:
-            found["sure"] = share / 100
+            members["sure"] = share / 100
     if kind == "threshold" and factors:
-        found |= _within(table, within, factors[0], vocabulary)
-    return usual._replace(**found)
+        members |= _within(table, within, factors[0], vocabulary)
+    return usual._replace(**members)
 
 
 def _within(table: TomlTable, text: str, factor: Factor, vocabulary: Vocabulary) -> dict[str, Fraction]:

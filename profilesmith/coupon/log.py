@@ -20,7 +20,7 @@ FORMAT = 1
 Values = Mapping[str, str]
 
 
-class Line(NamedTuple):
+class LogLine(NamedTuple):
     """kind: asked (a print to be made) or graded. print: counted from 1; of a blind pair both sides have one number.
 
     values: setting -> text; other: of the right side of a blind pair. grade: a word of ``plan.WORDS``.
@@ -45,7 +45,7 @@ class Line(NamedTuple):
         return hashlib.sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 
-def content(line: Line) -> dict[str, Any]:
+def content(line: LogLine) -> dict[str, Any]:
     """A line's members without its id; what is empty is left out."""
     free = {"values": dict(line.values), "other": dict(line.other), "grade": line.grade, "note": line.note}
     return {
@@ -59,18 +59,18 @@ def content(line: Line) -> dict[str, Any]:
     }
 
 
-def line_json(line: Line) -> dict[str, Any]:
+def line_json(line: LogLine) -> dict[str, Any]:
     """The whole line as JSON has it."""
     plain = content(line)
     return {"format": plain.pop("format"), "id": line.id, **plain}
 
 
-def line_text(line: Line) -> str:
+def line_text(line: LogLine) -> str:
     """The line with its end."""
     return json.dumps(line_json(line), ensure_ascii=False) + "\n"
 
 
-class Print(NamedTuple):
+class CouponPrint(NamedTuple):
     """A print, or a blind pair: what was asked for and how it was graded; grade is "" while it is open."""
 
     number: int
@@ -79,13 +79,13 @@ class Print(NamedTuple):
     grade: str = ""
 
 
-def prints(lines: Iterable[Line]) -> list[Print]:
+def prints(lines: Iterable[LogLine]) -> list[CouponPrint]:
     """The prints by number; a later grade of the same print goes before an earlier one."""
-    found: dict[int, Print] = {}
+    by_number: dict[int, CouponPrint] = {}
     for line in lines:
-        before = found.get(line.print)
+        before = by_number.get(line.print)
         if line.kind == "asked":
-            found[line.print] = Print(line.print, line.values, line.other, before.grade if before else "")
+            by_number[line.print] = CouponPrint(line.print, line.values, line.other, before.grade if before else "")
         elif before is not None:
-            found[line.print] = before._replace(grade=line.grade, values=line.values or before.values)
-    return [found[number] for number in sorted(found)]
+            by_number[line.print] = before._replace(grade=line.grade, values=line.values or before.values)
+    return [by_number[number] for number in sorted(by_number)]

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from profilesmith.coupon.designs import Row, design
 from profilesmith.coupon.judge_model import GRADES
-from profilesmith.coupon.log import Print, Values
+from profilesmith.coupon.log import CouponPrint, Values
 from profilesmith.coupon.plan import Factor, Plan
 from profilesmith.coupon.scale import Scale, is_ratio
 from profilesmith.coupon.search import Goal, begin, learn, several
@@ -35,7 +35,7 @@ def goal_of(plan: Plan, scale: Scale) -> Goal:
     return Goal(scale.half_width(plan.stop.within), float(plan.stop.sure), plan.stop.most)
 
 
-def belief_of(plan: Plan, made: Sequence[Print], vocabulary: Vocabulary) -> Belief:
+def belief_of(plan: Plan, made: Sequence[CouponPrint], vocabulary: Vocabulary) -> Belief:
     """What is known of a threshold after the graded prints."""
     scale, factor = scale_of(plan, vocabulary), plan.factors[0]
     around = None if factor.around is None else min(max(factor.around, scale.low), scale.high)
@@ -54,7 +54,7 @@ def number_of(text: str, setting: Setting) -> Fraction:
     return value
 
 
-def next_prints(plan: Plan, made: Sequence[Print], count: int, vocabulary: Vocabulary) -> list[Print]:
+def next_prints(plan: Plan, made: Sequence[CouponPrint], count: int, vocabulary: Vocabulary) -> list[CouponPrint]:
     """Prints that are not asked for yet, at most ``count``, numbered on."""
     left = min(count, plan.stop.most - len(made))
     if left <= 0:
@@ -62,18 +62,20 @@ def next_prints(plan: Plan, made: Sequence[Print], count: int, vocabulary: Vocab
     first = max((item.number for item in made), default=0) + 1
     if plan.kind == "threshold":
         scale = scale_of(plan, vocabulary)
-        found = [scale.value(u) for u in several(belief_of(plan, made, vocabulary), scale.ends, left)]
+        values = [scale.value(u) for u in several(belief_of(plan, made, vocabulary), scale.ends, left)]
         setting = vocabulary.settings[plan.factors[0].setting]
-        return [Print(number, {setting.id: value_text(value, setting)}) for number, value in enumerate(found, first)]
+        return [
+            CouponPrint(number, {setting.id: value_text(value, setting)}) for number, value in enumerate(values, first)
+        ]
     rows = screen_order(plan) if plan.kind == "screen" else pair_order(plan)
     return [_of_row(plan, number, rows[number - 1], vocabulary) for number in range(first, first + left)]
 
 
-def _of_row(plan: Plan, number: int, row: Row, vocabulary: Vocabulary) -> Print:
+def _of_row(plan: Plan, number: int, row: Row, vocabulary: Vocabulary) -> CouponPrint:
     """A row's print. Of a blind pair both sides: the row is the left one's."""
     if plan.kind == "pair" and plan.way == "blind":
-        return Print(number, _levels(plan, row, vocabulary), _levels(plan, [-level for level in row], vocabulary))
-    return Print(number, _levels(plan, row, vocabulary))
+        return CouponPrint(number, _levels(plan, row, vocabulary), _levels(plan, [-level for level in row], vocabulary))
+    return CouponPrint(number, _levels(plan, row, vocabulary))
 
 
 def _levels(plan: Plan, row: Sequence[int], vocabulary: Vocabulary) -> Values:

@@ -9,7 +9,7 @@ import json
 import re
 from typing import Any
 
-from profilesmith.coupon.log import FORMAT, Line
+from profilesmith.coupon.log import FORMAT, LogLine
 from profilesmith.coupon.plan import MOST_PRINTS, WORDS, Plan
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
@@ -26,7 +26,7 @@ HINT = "Take the line out, or let 'profilesmith coupon judge' write it."
 class Loaded(NamedTuple):
     """lines: in the order of the file, each id once."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[LogLine, ...]
     problems: tuple[Problem, ...]
 
 
@@ -39,7 +39,7 @@ def parse_log(raw: bytes, name: str, plan: Plan | None, vocabulary: Vocabulary) 
         texts = raw.decode("utf-8-sig").replace("\r\n", "\n").split("\n")
     except UnicodeDecodeError:
         return Loaded((), (Problem("not-utf8", "The log is not UTF-8 text.", Place(name), "Save it as UTF-8."),))
-    found: dict[str, Line] = {}
+    by_id: dict[str, LogLine] = {}
     problems: list[Problem] = []
     for number, text in enumerate(texts[:MOST_LINES], 1):
         if text.strip():
@@ -47,20 +47,20 @@ def parse_log(raw: bytes, name: str, plan: Plan | None, vocabulary: Vocabulary) 
             if isinstance(line, Problem):
                 problems.append(line)
             else:
-                found.setdefault(line.id, line)
+                by_id.setdefault(line.id, line)
     if len(texts) > MOST_LINES + 1:
         problems.append(Problem("too-many", f"There are more than {MOST_LINES:,} lines.", Place(name), HINT))
-    return Loaded(tuple(found.values()), tuple(problems))
+    return Loaded(tuple(by_id.values()), tuple(problems))
 
 
-def _line(text: str, place: Place, plan: Plan | None, vocabulary: Vocabulary) -> Line | Problem:
+def _line(text: str, place: Place, plan: Plan | None, vocabulary: Vocabulary) -> LogLine | Problem:
     data = _object(text, place)
     if isinstance(data, Problem):
         return data
     reason = _shape(data) or _meaning(data, plan, vocabulary)
     if reason:
         return Problem("log-line", f"The line is no line of a coupon's log: {reason}.", place, HINT)
-    line = Line(
+    line = LogLine(
         kind=data["kind"],
         plan=data["plan"],
         print=data["print"],

@@ -30,7 +30,7 @@ class Goal(NamedTuple):
     most: int
 
 
-class Standing(NamedTuple):
+class CouponStanding(NamedTuple):
     """Where a coupon stands. low, middle, high: ends of the range (``sure`` of it inside) and its middle, along u.
 
     expected: the half width that the prints that are left would bring; chance: that the threshold is within the goal
@@ -87,16 +87,16 @@ def several(belief: Belief, ends: tuple[float, float], count: int) -> list[float
 
     Of all ways only the BRANCHES likeliest are followed; each further value is the best over them together.
     """
-    found = [next_u(belief, ends)]
+    chosen = [next_u(belief, ends)]
     ways = [(1.0, belief)]
-    while len(found) < count:
-        ways = sorted(_further(ways, found[-1]), key=lambda way: -way[0])[:BRANCHES]
+    while len(chosen) < count:
+        ways = sorted(_further(ways, chosen[-1]), key=lambda way: -way[0])[:BRANCHES]
         inside = [t for t in belief.thresholds if ends[0] - 1e-9 <= t <= ends[1] + 1e-9][::2]
         totals = [0.0] * len(inside)
         for share, likely in ways:
             totals = [total + share * gain for total, gain in zip(totals, informations(likely, inside), strict=True)]
-        found.append(inside[totals.index(max(totals))])
-    return found
+        chosen.append(inside[totals.index(max(totals))])
+    return chosen
 
 
 def _further(ways: list[tuple[float, Belief]], u: float) -> Iterator[tuple[float, Belief]]:
@@ -106,7 +106,7 @@ def _further(ways: list[tuple[float, Belief]], u: float) -> Iterator[tuple[float
             yield share * chance_of(belief, u, grade), after(belief, u, grade)
 
 
-def standing(belief: Belief, prints: int, goal: Goal, ends: tuple[float, float]) -> Standing:
+def standing(belief: Belief, prints: int, goal: Goal, ends: tuple[float, float]) -> CouponStanding:
     """Whether it is worth going on."""
     tail = (1 - goal.sure) / 2
     low, middle, high = (quantile(belief, share) for share in (tail, 0.5, 1 - tail))
@@ -121,7 +121,7 @@ def standing(belief: Belief, prints: int, goal: Goal, ends: tuple[float, float])
         state = "most"
     elif prints >= LOOK_AHEAD and expected > HOPELESS * goal.half:
         state = "hopeless"
-    return Standing(state, prints, low, middle, high, chance, expected, u)
+    return CouponStanding(state, prints, low, middle, high, chance, expected, u)
 
 
 def outlook(belief: Belief, gain: float, more: int, sure: float) -> float:

@@ -7,14 +7,14 @@ from fractions import Fraction
 from typing import Literal
 
 from profilesmith.coupon.designs import Alias, aliases
-from profilesmith.coupon.effects import Effect, pseudo_error, ranked
+from profilesmith.coupon.effects import FactorEffect, pseudo_error, ranked
 from profilesmith.coupon.judge_model import GRADES
-from profilesmith.coupon.log import Print
+from profilesmith.coupon.log import CouponPrint
 from profilesmith.coupon.pairs import CHANCE, fisher, sign_test
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, pair_order, scale_of, screen_order
 from profilesmith.coupon.safe_value import expected_good, safe_u
-from profilesmith.coupon.search import Standing, standing
+from profilesmith.coupon.search import CouponStanding, standing
 from profilesmith.coupon.threshold import quantile
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.vocabulary.setting import Vocabulary
@@ -29,7 +29,7 @@ class ThresholdTold(NamedTuple):
     beyond: "better" or "worse" where that much of the belief lies past that end of the planned range, else "".
     """
 
-    standing: Standing
+    standing: CouponStanding
     low: float
     middle: float
     high: float
@@ -47,7 +47,7 @@ class ScreenTold(NamedTuple):
     done: how many of the rows were graded; a ranking is told when all are.
     """
 
-    effects: tuple[Effect, ...]
+    effects: tuple[FactorEffect, ...]
     error: float
     aliases: tuple[Alias, ...]
     done: int
@@ -71,14 +71,14 @@ class PairTold(NamedTuple):
 Told = ThresholdTold | ScreenTold | PairTold
 
 
-def tell(plan: Plan, made: Sequence[Print], vocabulary: Vocabulary) -> Told:
+def tell(plan: Plan, made: Sequence[CouponPrint], vocabulary: Vocabulary) -> Told:
     """What is known now."""
     if plan.kind == "threshold":
         return tell_threshold(plan, made, vocabulary)
     return tell_screen(plan, made) if plan.kind == "screen" else tell_pair(plan, made)
 
 
-def tell_threshold(plan: Plan, made: Sequence[Print], vocabulary: Vocabulary) -> ThresholdTold:
+def tell_threshold(plan: Plan, made: Sequence[CouponPrint], vocabulary: Vocabulary) -> ThresholdTold:
     """The range of the threshold, and the value of the rule."""
     scale = scale_of(plan, vocabulary)
     belief, goal = belief_of(plan, made, vocabulary), goal_of(plan, scale)
@@ -108,7 +108,7 @@ def tell_threshold(plan: Plan, made: Sequence[Print], vocabulary: Vocabulary) ->
     )
 
 
-def tell_screen(plan: Plan, made: Sequence[Print]) -> ScreenTold:
+def tell_screen(plan: Plan, made: Sequence[CouponPrint]) -> ScreenTold:
     """The ranking, and what the design mixes up."""
     order = screen_order(plan)
     graded = [(order[item.number - 1], GRADES.index(item.grade)) for item in made if item.grade in GRADES]
@@ -119,7 +119,7 @@ def tell_screen(plan: Plan, made: Sequence[Print]) -> ScreenTold:
     return ScreenTold(tuple(effects), error, tuple(aliases(order, 0.1)), len(graded), len(order))
 
 
-def tell_pair(plan: Plan, made: Sequence[Print]) -> PairTold:
+def tell_pair(plan: Plan, made: Sequence[CouponPrint]) -> PairTold:
     """Counts, and a verdict once the planned number is there."""
     order, graded = pair_order(plan), [item for item in made if item.grade]
     if plan.way == "blind":

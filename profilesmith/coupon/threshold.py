@@ -141,13 +141,13 @@ def _columns(judges: Weighed, grades: int) -> Columns:
 
     def columns(distance: float) -> tuple[Shares, ...]:
         distance = round(distance, 12)
-        found = known.get(distance)
-        if found is None:
+        shares = known.get(distance)
+        if shares is None:
             if len(known) > MOST_KEPT:
                 known.clear()
-            found = known[distance] = tuple(
+            shares = known[distance] = tuple(
                 zip(*[chances(distance, 0.0, eye, grades) for eye in judges.eyes], strict=True)
             )
-        return found
+        return shares
 
     return columns

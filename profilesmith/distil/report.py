@@ -124,7 +124,7 @@ def _replay(distilled: Distilled, alone: Replay, together: Replay, vocabulary: V
         )
     last = together if distilled.tweaks else alone
     lines += [f"  exception: {miss_text(miss, distilled.samples, vocabulary)}" for miss in last.misses]
-    return lines + [f"  {distilled.samples[pair].name}: {message}" for pair, message in last.problems]
+    return lines + [f"  {distilled.samples[number].name}: {message}" for number, message in last.problems]
 
 
 def _counts(result: Replay) -> str:
@@ -197,5 +197,5 @@ def _replay_json(result: Replay, distilled: Distilled, vocabulary: Vocabulary) -
         "rounded": result.rounded,
         "inside_window": result.inside,
         "otherwise": [miss_text(miss, distilled.samples, vocabulary) for miss in result.misses],
-        "problems": [f"{distilled.samples[pair].name}: {message}" for pair, message in result.problems],
+        "problems": [f"{distilled.samples[number].name}: {message}" for number, message in result.problems],
     }

@@ -22,7 +22,7 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.findings.in_words import in_words
 from profilesmith.review.hand_edits import differences
-from profilesmith.review.ledger_doubts import Doubt, doubt_sentences
+from profilesmith.review.ledger_doubts import LedgerDoubt, doubt_sentences
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -39,27 +39,27 @@ def ledger_doubts(stored: Stored, now: Translation | None) -> list[str]:
     return doubt_sentences(doubts_of(stored, now), stored.ledger, profile, load_vocabulary())
 
 
-def doubts_of(stored: Stored, now: Translation | None) -> list[Doubt]:
+def doubts_of(stored: Stored, now: Translation | None) -> list[LedgerDoubt]:
     """The same as data."""
     doubts = [*_copies(stored), *_rows(stored)]
     if now is not None and not now.problems:
         carried = _carried(stored)
         if any(item.setting not in carried for item in differences(stored.ledger, now.profile)):
-            doubts.append(Doubt("other-text", but=carried))
+            doubts.append(LedgerDoubt("other-text", but=carried))
         doubts += _broken(stored, now, carried)
         doubts += _limits(stored, now)
     return doubts
 
 
-def _copies(stored: Stored) -> Iterator[Doubt]:
+def _copies(stored: Stored) -> Iterator[LedgerDoubt]:
     """A copy of the text that is another one than its hash says."""
     copies = [unpack(word) for word in stored.file.written or stored.file.made]
     for item, raw in zip(stored.file.outputs, copies, strict=False):
         if raw is not None and sha256_hex(raw) != item.sha256:
-            yield Doubt("other-copy", item.name)
+            yield LedgerDoubt("other-copy", item.name)
 
 
-def _rows(stored: Stored) -> Iterator[Doubt]:
+def _rows(stored: Stored) -> Iterator[LedgerDoubt]:
     """A row that says another value than the ledger's own profile."""
     values, carried = stored.ledger.derived.entries, _carried(stored)
     for row in stored.ledger.rows:
@@ -67,10 +67,10 @@ def _rows(stored: Stored) -> Iterator[Doubt]:
         if not _by_rule(row) or row.status not in MOVING or row.setting in carried or entry is None:
             continue
         if entry.values != row.derived:
-            yield Doubt("other-row", row=row, holds=entry.values)
+            yield LedgerDoubt("other-row", row=row, holds=entry.values)
 
 
-def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterator[Doubt]:
+def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterator[LedgerDoubt]:
     """Rules that the ledger says are met, and that the text does not meet."""
     recipes = _own_recipes(stored)
     if recipes is None:
@@ -89,7 +89,7 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
     for row in rows:
         rule_of = (row.cause.recipe, row.cause.rule)
         if (row.setting, *rule_of) in broken and rule_of not in once:
-            yield Doubt("rule-not-met", row=row, holds=now.profile.values(row.setting))
+            yield LedgerDoubt("rule-not-met", row=row, holds=now.profile.values(row.setting))
 
 
 def _plain(profile: Profile) -> Profile:
@@ -112,13 +112,13 @@ def _own_recipes(stored: Stored) -> list[Recipe] | None:
     return recipes
 
 
-def _limits(stored: Stored, now: Translation) -> Iterator[Doubt]:
+def _limits(stored: Stored, now: Translation) -> Iterator[LedgerDoubt]:
     """What ``check`` finds in the text with the ledger's facts, and the ledger does not tell."""
     spoken_of = {(item.check, item.verdict) for item in stored.file.findings}
     spoken_of |= {(check, verdict) for check in SINCE for verdict in ALARMS}
     for finding in judge(now.profile, None, stored.ledger.facts).findings:  # words for what contradicts alone
         if finding.verdict in ALARMS and (finding.check, finding.verdict) not in spoken_of:
-            yield Doubt("not-told", finding=in_words(finding))
+            yield LedgerDoubt("not-told", finding=in_words(finding))
 
 
 def _carried(stored: Stored) -> frozenset[str]:

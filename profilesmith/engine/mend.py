@@ -15,7 +15,7 @@ from profilesmith.mend.bench import Bench, aims, bench_of, cannot_be
 from profilesmith.mend.closed import Closed, closed_causes
 from profilesmith.mend.costs import Costs, costs_of
 from profilesmith.mend.noisy_or import World
-from profilesmith.mend.proposal import Proposal, proposals, step_changes
+from profilesmith.mend.proposal import MendProposal, proposals, step_changes
 from profilesmith.mend.road import RoadChange, RoadStep, origins, road_of, standing
 from profilesmith.mend.so_far import SoFar, so_far
 from profilesmith.mend.troubles import Knowledge
@@ -49,8 +49,8 @@ class Mended(NamedTuple):
     derived: str
     so_far: SoFar
     advice: Advice
-    proposals: tuple[Proposal, ...]
-    chosen: tuple[Proposal, ...]
+    proposals: tuple[MendProposal, ...]
+    chosen: tuple[MendProposal, ...]
     bench: Bench
     stored: Stored
     steps: tuple[RoadStep, ...]
@@ -132,9 +132,9 @@ def _chosen(
     past: SoFar,
     bench: Bench,
     steps: Sequence[RoadStep],
-    proposed: Sequence[Proposal],
+    proposed: Sequence[MendProposal],
     wanted: int,
-) -> tuple[Proposal, ...]:
+) -> tuple[MendProposal, ...]:
     """The first proposal that is a setting, and up to ``wanted`` in all: each further one is the best beside those
     before.
     """

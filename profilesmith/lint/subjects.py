@@ -12,7 +12,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.library import Library
 from profilesmith.library.run_examples import ExampleResult
 from profilesmith.lint.names import LibraryNames
-from profilesmith.mend.troubles import Cause
+from profilesmith.mend.troubles import TroubleCause
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.vocabulary.setting import Vocabulary
@@ -71,7 +71,7 @@ class TroublesFile(NamedTuple):
     """The causes of a file that reads."""
 
     path: Path
-    causes: tuple[Cause, ...]
+    causes: tuple[TroubleCause, ...]
 
 
 class CouponLog(NamedTuple):

@@ -23,8 +23,8 @@ from profilesmith.mend.changes import (
 )
 from profilesmith.mend.noisy_or import World
 from profilesmith.mend.options import Option, all_well, names, options
-from profilesmith.mend.troubles import Cause, Trouble
-from profilesmith.mend.world import Lever, State, lever_of
+from profilesmith.mend.troubles import Trouble, TroubleCause
+from profilesmith.mend.world import Lever, PrintState, lever_of
 
 LEAST_GAIN = 0.01  # in the chance that all is well: less is no advice
 LIKELY_WELL = 0.5  # the chance that nothing is the matter, above which a print as it is tells first
@@ -51,7 +51,7 @@ def advise(
     prints: Sequence[Print],
     room: Room,
     worse: frozenset[Lever] = frozenset(),
-    found: Sequence[Guess] | None = None,
+    supposed: Sequence[Guess] | None = None,
     beside: Sequence[Change] = (),
 ) -> Advice:
     """What to change after the last of the prints. worse: levers whose move made it worse.
@@ -59,22 +59,22 @@ def advise(
     found: what may be the matter, where that is worked out already (as after a look). beside: changes that are made
     anyway.
     """
-    found = guesses(world, prints) if found is None else found
+    supposed = guesses(world, prints) if supposed is None else supposed
     state = carried_out(prints[-1].state, beside)
     bound_back = None if beside else taken_back(prints, worse)
     if beside:
-        every = list(further_changes(found, prints[-1].state, room, worse, beside))
+        every = list(further_changes(supposed, prints[-1].state, room, worse, beside))
     else:
-        every = list(open_changes(found, prints, room, worse, bound_back))
-    new = options(world, found, state, _not_printed(prints, state, every, bound_back))
+        every = list(open_changes(supposed, prints, room, worse, bound_back))
+    new = options(world, supposed, state, _not_printed(prints, state, every, bound_back))
     kept = tuple(item for item in new if item.gain >= LEAST_GAIN or item.changes == (bound_back,))
     if not kept and not beside and any(grade != "good" for grade in prints[-1].seen.values()):
-        return _what_is_left(world, prints, room, worse, found)
-    return Advice(kept, best_look(world, found, state, _asked(prints), kept), tuple(found))
+        return _what_is_left(world, prints, room, worse, supposed)
+    return Advice(kept, best_look(world, supposed, state, _asked(prints), kept), tuple(supposed))
 
 
 def _what_is_left(
-    world: World, prints: Sequence[Print], room: Room, worse: frozenset[Lever], found: Sequence[Guess]
+    world: World, prints: Sequence[Print], room: Room, worse: frozenset[Lever], matters: Sequence[Guess]
 ) -> Advice:
     """Where a trouble stands and no change is worth a print by what is believed, the belief may be wrong: what was seen
     is taken for true and for the work of what may still be moved or done, and the best of that comes. Before it, once,
@@ -85,13 +85,13 @@ def _what_is_left(
     supposed = guesses(world, prints, open_levers(levers, state, room, worse))
     every = _not_printed(prints, state, open_changes(supposed, prints, room, worse, None), None)
     left = tuple(item for item in options(world, supposed, state, every) if item.gain > 0)
-    again = all_well(world, found, state) > LIKELY_WELL and sum(item.state == state for item in prints) == 1
+    again = all_well(world, matters, state) > LIKELY_WELL and sum(item.state == state for item in prints) == 1
     look = best_look(world, supposed, state, _asked(prints), left) if left else ""
-    return Advice(left, look, tuple(found), again, bool(left))
+    return Advice(left, look, tuple(matters), again, bool(left))
 
 
 def _not_printed(
-    prints: Sequence[Print], state: State, every: Iterable[tuple[Change, ...]], bound_back: Change | None
+    prints: Sequence[Print], state: PrintState, every: Iterable[tuple[Change, ...]], bound_back: Change | None
 ) -> list[tuple[Change, ...]]:
     """The changes to a state that was not printed yet; a move that made it worse goes back in any case."""
     printed = {_key(item.state) for item in prints}
@@ -103,15 +103,17 @@ def _asked(prints: Sequence[Print]) -> set[str]:
     return {name for item in prints if item.state == prints[-1].state for name in item.looks}
 
 
-def _key(state: State) -> tuple[object, ...]:
+def _key(state: PrintState) -> tuple[object, ...]:
     return tuple(sorted(state.moved.items())), state.done
 
 
-def best_look(world: World, found: Sequence[Guess], state: State, asked: set[str], made: Sequence[Option]) -> str:
+def best_look(
+    world: World, supposed: Sequence[Guess], state: PrintState, asked: set[str], made: Sequence[Option]
+) -> str:
     """The look that would tell most about which of the proposed levers is the matter, or "" when none tells much."""
     levers = [option.changes[-1].lever for option in made[:4]]
-    named = [[number for number, guess in enumerate(found) if names(guess, lever)] for lever in levers]
-    chances, lives = [guess.chance for guess in found], live_levers(world, found, state)
+    named = [[number for number, guess in enumerate(supposed) if names(guess, lever)] for lever in levers]
+    chances, lives = [guess.chance for guess in supposed], live_levers(world, supposed, state)
     before = _split(chances, named)
     best, name = LOOK_WORTH, ""
     for sign in world.known.signs:
@@ -136,7 +138,7 @@ def _split(weights: Sequence[float], named: Sequence[Sequence[int]]) -> float:
     return entropy
 
 
-def reason_of(world: World, change: Change, seen: Mapping[str, str]) -> tuple[Trouble, Cause] | None:
+def reason_of(world: World, change: Change, seen: Mapping[str, str]) -> tuple[Trouble, TroubleCause] | None:
     """The trouble that a change is for, and its cause: the worst that was seen whose cause that lever is; of these the
     likeliest.
     """

@@ -66,7 +66,7 @@ def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) 
     by_setting: dict[str, list[RoadChange]] = {}
     for change in helped(steps, last):
         by_setting.setdefault(change.setting, []).append(change)
-    found: list[str] = []
+    rules: list[str] = []
     given: dict[str, str] = {}
     expect: dict[str, str] = {}
     for name, changes in by_setting.items():
@@ -85,9 +85,9 @@ def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) 
             continue
         else:
             rule = {"setting": name, AIM: value_text(changes[-1].after, setting)}
-        found.append(rule_text(rule, _why(named), named.source or "the maker's own prints"))
+        rules.append(rule_text(rule, _why(named), named.source or "the maker's own prints"))
         given[name], expect[name] = value_text(changes[0].before, setting), value_text(changes[-1].after, setting)
-    return [*found, _example(given, expect)] if found else []
+    return [*rules, _example(given, expect)] if rules else []
 
 
 def _example(given: Mapping[str, str], expect: Mapping[str, str]) -> str:

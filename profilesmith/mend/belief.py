@@ -20,7 +20,7 @@ from profilesmith.mend.world import (
     SIZES,
     Lever,
     Matter,
-    State,
+    PrintState,
 )
 
 NOTHING = 1e-9
@@ -32,7 +32,7 @@ MOST_MATTERS, MOST_SINGLE, MOST_TRIPLE, KEPT = 3, 24, 12, 120
 class Print(NamedTuple):
     """A print: how it was made, what was seen (trouble -> grade) and which looks were taken (sign -> yes or no)."""
 
-    state: State
+    state: PrintState
     seen: Mapping[str, str]
     looks: Mapping[str, bool] = {}
 
@@ -44,7 +44,7 @@ class Guess(NamedTuple):
     chance: float
 
 
-class Seen:
+class SeenThen:
     """A print to which many sets of matters are held."""
 
     def __init__(self, world: World, item: Print) -> None:
@@ -71,13 +71,13 @@ def guesses(world: World, prints: Sequence[Print], of: Collection[Lever] | None 
 
     of: supposing that one of these levers stands wrong, and causes a trouble that was seen last; [] where none can.
     """
-    matters, seen = _candidates(world, prints), [Seen(world, item) for item in prints]
+    matters, seen = _candidates(world, prints), [SeenThen(world, item) for item in prints]
     scores: dict[tuple[Matter, ...], float] = {(): _score(world, (), seen)}
     for matter in matters:
         scores[(matter,)] = _score(world, (matter,), seen)
     matters = sorted(matters, key=lambda item: -scores[(item,)])[:MOST_SINGLE]
-    for pair in _sets(matters, 2):
-        scores[pair] = _score(world, pair, seen)
+    for two in _sets(matters, 2):
+        scores[two] = _score(world, two, seen)
     useful = _useful(scores, matters)
     for triple in _sets(useful, MOST_MATTERS):
         scores[triple] = _score(world, triple, seen)
@@ -87,22 +87,22 @@ def guesses(world: World, prints: Sequence[Print], of: Collection[Lever] | None 
     weighed = ((exp(score - top), matters) for matters, score in scores.items() if score - top > LEAST_KEPT)
     best = sorted(weighed, key=lambda item: -item[0])[:KEPT]
     total = sum(weight for weight, _ in best)
-    return [Guess(found, weight / total) for weight, found in best]
+    return [Guess(together, weight / total) for weight, together in best]
 
 
 def _with_cause(
     world: World, scores: Mapping[tuple[Matter, ...], float], last: Print, of: Collection[Lever]
 ) -> dict[tuple[Matter, ...], float]:
     """The scores, with the chance that a matter of the set causes a trouble that was seen last."""
-    found = {}
+    scored = {}
     numbers = [number for number, name in enumerate(world.names) if last.seen.get(name, "good") != "good"]
     for matters, score in scores.items():
         named = [matter for matter in matters if matter.lever in of]
         columns = [world.quiet(matter, world.done(matter.lever, last.state)) for matter in named]
         causes = 1 - prod(column[number] for column in columns for number in numbers)
         if causes > NOTHING:
-            found[matters] = score + log(causes)
-    return found
+            scored[matters] = score + log(causes)
+    return scored
 
 
 def _candidates(world: World, prints: Sequence[Print]) -> list[Matter]:
@@ -114,29 +114,29 @@ def _candidates(world: World, prints: Sequence[Print]) -> list[Matter]:
 
 def _useful(scores: Mapping[tuple[Matter, ...], float], matters: Sequence[Matter]) -> list[Matter]:
     """The matters of the best sets of one and two."""
-    found: dict[Matter, None] = {}
+    useful: dict[Matter, None] = {}
     for key, _ in sorted(scores.items(), key=lambda item: -item[1]):
-        found |= dict.fromkeys(key)
-        if len(found) >= MOST_TRIPLE:
+        useful |= dict.fromkeys(key)
+        if len(useful) >= MOST_TRIPLE:
             break
-    return list(found) or list(matters[:MOST_TRIPLE])
+    return list(useful) or list(matters[:MOST_TRIPLE])
 
 
 def _sets(matters: Sequence[Matter], size: int) -> list[tuple[Matter, ...]]:
     """Sets of different levers; a setting stands wrong in one direction."""
     return [
-        found
-        for found in combinations(matters, size)
-        if len({matter.lever.do or matter.lever.setting for matter in found}) == size
+        together
+        for together in combinations(matters, size)
+        if len({matter.lever.do or matter.lever.setting for matter in together}) == size
     ]
 
 
-def _score(world: World, matters: tuple[Matter, ...], prints: Sequence[Seen]) -> float:
+def _score(world: World, matters: tuple[Matter, ...], prints: Sequence[SeenThen]) -> float:
     """The logarithm of prior times likelihood, up to a constant."""
     return sum(map(world.odds, matters)) + sum(item.score(matters) for item in prints)
 
 
-def _live(world: World, matters: Sequence[Matter], state: State) -> frozenset[Lever]:
+def _live(world: World, matters: Sequence[Matter], state: PrintState) -> frozenset[Lever]:
     """The levers of a set that still stand wrong."""
     return frozenset(matter.lever for matter in matters if _stands(world, matter, state))
 
@@ -147,7 +147,7 @@ def _yes(world: World, live: frozenset[Lever], name: str) -> float:
     return SEEN if live & for_ else NOT_SEEN / 2 if live & against else NOT_SEEN
 
 
-def _stands(world: World, matter: Matter, state: State) -> bool:
+def _stands(world: World, matter: Matter, state: PrintState) -> bool:
     done = world.done(matter.lever, state)
     return (
         not done
@@ -156,9 +156,9 @@ def _stands(world: World, matter: Matter, state: State) -> bool:
     )
 
 
-def live_levers(world: World, found: Sequence[Guess], state: State) -> list[frozenset[Lever]]:
+def live_levers(world: World, supposed: Sequence[Guess], state: PrintState) -> list[frozenset[Lever]]:
     """For each guess the levers that still stand wrong."""
-    return [_live(world, guess.matters, state) for guess in found]
+    return [_live(world, guess.matters, state) for guess in supposed]
 
 
 def shares_of_yes(world: World, lives: Sequence[frozenset[Lever]], name: str) -> list[float]:
@@ -166,9 +166,9 @@ def shares_of_yes(world: World, lives: Sequence[frozenset[Lever]], name: str) ->
     return [_yes(world, live, name) for live in lives]
 
 
-def after_look(world: World, found: Sequence[Guess], state: State, name: str, seen: bool) -> list[Guess]:
+def after_look(world: World, supposed: Sequence[Guess], state: PrintState, name: str, seen: bool) -> list[Guess]:
     """The guesses once a look was taken."""
-    shares = shares_of_yes(world, live_levers(world, found, state), name)
-    weights = [guess.chance * (share if seen else 1 - share) for guess, share in zip(found, shares, strict=True)]
+    shares = shares_of_yes(world, live_levers(world, supposed, state), name)
+    weights = [guess.chance * (share if seen else 1 - share) for guess, share in zip(supposed, shares, strict=True)]
     total = sum(weights)
-    return [guess._replace(chance=weight / total) for guess, weight in zip(found, weights, strict=True)]
+    return [guess._replace(chance=weight / total) for guess, weight in zip(supposed, weights, strict=True)]

@@ -13,7 +13,7 @@ from fractions import Fraction
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.changes import Room
-from profilesmith.mend.troubles import Cause, Knowledge
+from profilesmith.mend.troubles import Knowledge, TroubleCause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.operations import BY_NAME
@@ -47,19 +47,19 @@ class Bench(NamedTuple):
 
     def room(self, began: Mapping[str, Value]) -> Room:
         """How far each setting may be moved from where it began, in steps."""
-        found = {}
+        rooms = {}
         for setting in (name for name in self.ends if name in self.steps or name in self.set_to):
             low, high = self.ends[setting]
             origin = began.get(setting, self.values[setting])
             if isinstance(origin, Fraction):
                 step, most = self.steps[setting], self.most[setting]
-                found[setting] = (
+                rooms[setting] = (
                     max(float((low - origin) / step), -float(most)),
                     min(float((high - origin) / step), float(most)),
                 )
             elif self.values[setting] == origin:
-                found[setting] = (0.0, 1.0)
-        return found
+                rooms[setting] = (0.0, 1.0)
+        return rooms
 
     def value_at(self, setting: str, began: Value, steps: float, to: Value | None) -> Value:
         """The value so many steps from where it began."""
@@ -109,7 +109,7 @@ def bench_of(
     return Bench(values, steps, ends, most, switches)
 
 
-def step_sizes(causes: Iterable[Cause]) -> tuple[dict[str, Fraction], dict[str, int]]:
+def step_sizes(causes: Iterable[TroubleCause]) -> tuple[dict[str, Fraction], dict[str, int]]:
     """For each setting the size of a step (of its first cause), and the most steps from where it began."""
     steps: dict[str, Fraction] = {}
     most: dict[str, int] = {}
@@ -129,9 +129,9 @@ def _one_value(profile: Profile, name: str) -> bool:
 def end(vocabulary: Vocabulary, name: str, side: int) -> Value:
     """The lowest or highest plausible value."""
     setting = vocabulary.settings[name]
-    found = setting.high if side else setting.low
-    assert found is not None
-    return found
+    limit = setting.high if side else setting.low
+    assert limit is not None
+    return limit
 
 
 def _reached(
@@ -146,7 +146,7 @@ def _reached(
     """Where an aim at each value comes to rest: each setting by itself, from its base, among the others as they
     stand.
     """
-    found = {}
+    ends = {}
     for name, value in wanted.items():
         if name not in base.entries:
             continue
@@ -155,14 +155,14 @@ def _reached(
         ledger = apply_recipes(around, [*rules, aims({name: value}, vocabulary)], facts, answers, vocabulary)
         entry = ledger.derived.entries.get(name)
         if not ledger.problems and entry is not None and isinstance(entry.values[0], Fraction):
-            found[name] = entry.values[0]
-    return found
+            ends[name] = entry.values[0]
+    return ends
 
 
 def _on(recipe: Recipe, name: str) -> tuple[Rule, ...]:
     """A recipe's rules on one setting."""
-    found = [rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings]
-    return tuple(found)
+    rules = [rule._replace(settings=(name,)) for rule in recipe.rules if name in rule.settings]
+    return tuple(rules)
 
 
 def aims(values: Mapping[str, Value], vocabulary: Vocabulary) -> Recipe:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.belief import Guess, Print
-from profilesmith.mend.world import Lever, State
+from profilesmith.mend.world import Lever, PrintState
 
 Room = Mapping[str, tuple[float, float]]
 """Setting -> the lowest and highest it may be moved, in steps from where it began. A setting without room is not moved.
@@ -32,16 +32,16 @@ class Change(NamedTuple):
         return Lever(do=self.do) if self.do else Lever(setting=self.setting, sign=1 if self.after > self.before else -1)
 
 
-def carried_out(state: State, changes: Sequence[Change]) -> State:
+def carried_out(state: PrintState, changes: Sequence[Change]) -> PrintState:
     """The state after some changes."""
     moved = {**state.moved, **{item.setting: item.after for item in changes if item.setting}}
-    return State(
+    return PrintState(
         {name: steps for name, steps in moved.items() if steps}, state.done | {item.do for item in changes if item.do}
     )
 
 
 def open_changes(
-    found: Sequence[Guess],
+    supposed: Sequence[Guess],
     prints: Sequence[Print],
     room: Room,
     worse: frozenset[Lever],
@@ -51,7 +51,7 @@ def open_changes(
 
     bound_back: the last one, where it made things worse: then it is taken back in any case.
     """
-    singles = list(_singles(found, prints[-1].state, room, worse))
+    singles = list(_singles(supposed, prints[-1].state, room, worse))
     undone = last_undone(prints)
     if bound_back is None:
         yield from ((change,) for change in singles)
@@ -64,7 +64,7 @@ def open_changes(
                 yield (change,)  # past where it stood before: it turns round
 
 
-def open_levers(levers: Iterable[Lever], state: State, room: Room, worse: frozenset[Lever]) -> frozenset[Lever]:
+def open_levers(levers: Iterable[Lever], state: PrintState, room: Room, worse: frozenset[Lever]) -> frozenset[Lever]:
     """Those that may be moved still, or done."""
     return frozenset(lever for lever in levers if lever not in worse and any(_of_lever(lever, state, room)))
 
@@ -79,11 +79,13 @@ def taken_back(prints: Sequence[Print], worse: frozenset[Lever]) -> Change | Non
 
 
 def further_changes(
-    found: Sequence[Guess], state: State, room: Room, worse: frozenset[Lever], beside: Sequence[Change]
+    supposed: Sequence[Guess], state: PrintState, room: Room, worse: frozenset[Lever], beside: Sequence[Change]
 ) -> Iterator[tuple[Change, ...]]:
     """Every change of another setting than those that are made anyway."""
     named = {change.setting for change in beside}
-    yield from ((change,) for change in _singles(found, state, room, worse) if change.do or change.setting not in named)
+    yield from (
+        (change,) for change in _singles(supposed, state, room, worse) if change.do or change.setting not in named
+    )
 
 
 def last_undone(prints: Sequence[Print]) -> Change | None:
@@ -97,8 +99,8 @@ def last_undone(prints: Sequence[Print]) -> Change | None:
     return Change("", moved[0], now.get(moved[0], 0.0), then.get(moved[0], 0.0), back=True)
 
 
-def _singles(found: Sequence[Guess], state: State, room: Room, worse: frozenset[Lever]) -> Iterator[Change]:
-    levers = dict.fromkeys(matter.lever for guess in found for matter in guess.matters)
+def _singles(supposed: Sequence[Guess], state: PrintState, room: Room, worse: frozenset[Lever]) -> Iterator[Change]:
+    levers = dict.fromkeys(matter.lever for guess in supposed for matter in guess.matters)
     # What was moved may go back, too: that is a lever of its own.
     levers |= dict.fromkeys(Lever(setting=name, sign=-1 if steps > 0 else 1) for name, steps in state.moved.items())
     for lever in levers:
@@ -106,7 +108,7 @@ def _singles(found: Sequence[Guess], state: State, room: Room, worse: frozenset[
             yield from _of_lever(lever, state, room)
 
 
-def _of_lever(lever: Lever, state: State, room: Room) -> Iterator[Change]:
+def _of_lever(lever: Lever, state: PrintState, room: Room) -> Iterator[Change]:
     if not lever.do:
         yield from _moves(lever, state.moved.get(lever.setting, 0.0), room)
     elif lever.do not in state.done:

@@ -8,8 +8,8 @@ from typing import Literal
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.changes import LEAST_MOVE, Room
 from profilesmith.mend.so_far import SoFar
-from profilesmith.mend.troubles import Cause, Knowledge
-from profilesmith.mend.world import State, lever_of
+from profilesmith.mend.troubles import Knowledge, TroubleCause
+from profilesmith.mend.world import PrintState, lever_of
 
 Why = Literal["done", "no key", "at its end", "made it worse", "open"]
 
@@ -21,7 +21,7 @@ class Closed(NamedTuple):
     """
 
     trouble: str
-    cause: Cause
+    cause: TroubleCause
     why: Why
 
 
@@ -43,7 +43,7 @@ def _closed(
                 yield Closed(name, cause, _why(cause, past, state, room, keys))
 
 
-def _why(cause: Cause, past: SoFar, state: State, room: Room, keys: Collection[str]) -> Why:
+def _why(cause: TroubleCause, past: SoFar, state: PrintState, room: Room, keys: Collection[str]) -> Why:
     lever = lever_of(cause)
     if cause.do:
         return "done" if cause.do in state.done else "open"

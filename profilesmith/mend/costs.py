@@ -94,25 +94,29 @@ def _pairs(case: Case) -> list[Pair]:
     thickness = case.quantity("part.thickness")
     if thickness is None or case.derived is None:
         return []
-    found = []
+    strips = []
     for pose in poses(case):
         old, new = bar_of(case.base, thickness, pose), bar_of(case.derived, thickness, pose)
         if not isinstance(old, Bar) or not isinstance(new, Bar):
             return []
-        found.append(Pair(old, new, pose))
-    return found
+        strips.append(Pair(old, new, pose))
+    return strips
 
 
 def _plastic(case: Case) -> Cost | None:
-    found = [mass_change(pair.old, pair.new, width) for pair in _pairs(case) for width in strip_widths(case, pair)]
-    known = [mass for mass in found if mass is not None]
-    return Cost("plastic", "", SAME, spanning(known)) if known and len(known) == len(found) else None
+    changes = [
+        mass_change(strip.old, strip.new, width) for strip in _pairs(case) for width in strip_widths(case, strip)
+    ]
+    known = [mass for mass in changes if mass is not None]
+    return Cost("plastic", "", SAME, spanning(known)) if known and len(known) == len(changes) else None
 
 
 def _bending(case: Case) -> Cost | None:
-    found = [bending_change(pair.old, pair.new, width) for pair in _pairs(case) for width in strip_widths(case, pair)]
-    known = [change for change in found if change is not None]
-    return Cost("bending_stiffness", "", SAME, spanning(known)) if known and len(known) == len(found) else None
+    changes = [
+        bending_change(strip.old, strip.new, width) for strip in _pairs(case) for width in strip_widths(case, strip)
+    ]
+    known = [change for change in changes if change is not None]
+    return Cost("bending_stiffness", "", SAME, spanning(known)) if known and len(known) == len(changes) else None
 
 
 def _tip(case: Case) -> Cost | None:

@@ -11,7 +11,7 @@ from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
-from profilesmith.mend.troubles import Cause, Doing, Knowledge, Sign, Trouble, Usual
+from profilesmith.mend.troubles import Doing, Knowledge, Sign, Trouble, TroubleCause, Usual
 from profilesmith.recipe.read_condition import read_conditions
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
@@ -42,8 +42,8 @@ def parse_troubles(
     problems: list[Problem] = []
     tables = []
     for raw, name in files:
-        top, found = parse_toml(raw, name, "troubles file")
-        problems += found if top is None else []
+        top, faults = parse_toml(raw, name, "troubles file")
+        problems += faults if top is None else []
         tables += [top] if top is not None else []
     known = before or Knowledge({}, {}, {})
     signs, doings = dict(known.signs), dict(known.doings)
@@ -63,15 +63,15 @@ def parse_troubles(
     return Knowledge(troubles, signs, doings), problems
 
 
-def _add(troubles: dict[str, Trouble], found: Trouble | None) -> None:
-    if found is None:
+def _add(troubles: dict[str, Trouble], trouble: Trouble | None) -> None:
+    if trouble is None:
         return
-    known = troubles.get(found.name)
+    known = troubles.get(trouble.name)
     if known is None:
-        troubles[found.name] = found
+        troubles[trouble.name] = trouble
         return
-    words = {key: (*known.words.get(key, ()), *found.words.get(key, ())) for key in LANGUAGES.values()}
-    troubles[found.name] = known._replace(causes=(*known.causes, *found.causes), words=words)
+    words = {key: (*known.words.get(key, ()), *trouble.words.get(key, ())) for key in LANGUAGES.values()}
+    troubles[trouble.name] = known._replace(causes=(*known.causes, *trouble.causes), words=words)
 
 
 def _sign(table: TomlTable) -> Sign | None:
@@ -107,11 +107,11 @@ class _Reader:
         table.done()
         return Trouble(name, looks, causes, words, judged, table.file.place(table.path)) if name else None
 
-    def cause(self, table: TomlTable) -> Cause | None:
+    def cause(self, table: TomlTable) -> TroubleCause | None:
         what, why, source = (table.text(key, required=True) for key in ("what", "why", "source"))
         do, setting = table.text("do"), table.text("setting")
         signs = [self.known(table, key, self.signs, "sign") for key in ("for", "against")]
-        cause = Cause(
+        cause = TroubleCause(
             what,
             why,
             source,
@@ -133,14 +133,14 @@ class _Reader:
         return self.moved(table, cause)
 
     def known(self, table: TomlTable, key: str, names: set[str], word: str) -> tuple[str, ...]:
-        found = table.texts(key) or ()
-        for name in found:
+        words = table.texts(key) or ()
+        for name in words:
             if name not in names:
                 hint = did_you_mean(name, names, f"Add a [[{word}]] of that name.")
                 table.complain(f"unknown-{word}", f"The {word} {name!r} is not known.", key, hint)
-        return found
+        return words
 
-    def moved(self, table: TomlTable, cause: Cause) -> Cause | None:
+    def moved(self, table: TomlTable, cause: TroubleCause) -> TroubleCause | None:
         """The cause with its setting's step, or the value that it is set to."""
         setting = self.setting(table, cause.setting, "setting")
         along = table.texts("along") or ()
@@ -168,15 +168,15 @@ class _Reader:
         return cause._replace(direction=direction, step=step, most=most, along=along)  # type: ignore[arg-type]
 
     def setting(self, table: TomlTable, name: str, key: str) -> Setting | None:
-        found = self.vocabulary.settings.get(name)
-        if found is None:
+        setting = self.vocabulary.settings.get(name)
+        if setting is None:
             table.complain(
                 "unknown-setting",
                 f"The setting {name!r} is not known.",
                 key,
                 did_you_mean(name, self.vocabulary.settings, "See 'profilesmith vocabulary'."),
             )
-        return found
+        return setting
 
     def width(self, table: TomlTable, setting: Setting, key: str, text: str) -> Fraction | None:
         value = read_quantity(text, setting.kind, difference=True)

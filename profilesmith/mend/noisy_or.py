@@ -9,7 +9,7 @@ from math import log
 from operator import mul
 
 from profilesmith.mend.troubles import Knowledge
-from profilesmith.mend.world import LEAK, SIZES, Lever, Matter, State, links, priors, shown_by, strength
+from profilesmith.mend.world import LEAK, SIZES, Lever, Matter, PrintState, links, priors, shown_by, strength
 
 SHARE_OF_SIZE = dict(SIZES)
 
@@ -38,10 +38,10 @@ class World:
         doing done.
         """
         key = matter, done
-        found = self._quiet.get(key)
-        if found is None:
-            found = self._quiet[key] = tuple(self._alone(matter, done, name) for name in self.names)
-        return found
+        known = self._quiet.get(key)
+        if known is None:
+            known = self._quiet[key] = tuple(self._alone(matter, done, name) for name in self.names)
+        return known
 
     def _alone(self, matter: Matter, done: float, name: str) -> float:
         lever = matter.lever
@@ -53,10 +53,10 @@ class World:
             abs(need), past=need * lever.sign * matter.steps <= 0
         )
 
-    def done(self, lever: Lever, state: State) -> float:
+    def done(self, lever: Lever, state: PrintState) -> float:
         return float(lever.do in state.done) if lever.do else state.moved.get(lever.setting, 0.0)
 
-    def away(self, matters: Sequence[Matter], state: State) -> list[float]:
+    def away(self, matters: Sequence[Matter], state: PrintState) -> list[float]:
         """For each trouble the chance that it stays away."""
         return Made(self, state).away(matters)
 
@@ -64,7 +64,7 @@ class World:
 class Made:
     """A state to which many sets of matters are held: what is the same for all of them is worked out once."""
 
-    def __init__(self, world: World, state: State) -> None:
+    def __init__(self, world: World, state: PrintState) -> None:
         self._world, self._state = world, state
         self._quiet: dict[Matter, tuple[float, ...]] = {}
         self._moved: dict[tuple[str, ...], list[float]] = {}

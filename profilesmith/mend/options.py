@@ -9,7 +9,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.belief import Guess
 from profilesmith.mend.changes import Change, carried_out
 from profilesmith.mend.noisy_or import Made, World
-from profilesmith.mend.world import Lever, State
+from profilesmith.mend.world import Lever, PrintState
 
 SHARE_OF_TROUBLES = 0.5  # of the value that counts how many troubles go, where all will not go at once
 
@@ -22,39 +22,41 @@ class Option(NamedTuple):
     """
 
     changes: tuple[Change, ...]
-    state: State
+    state: PrintState
     worth: float
     gain: float
 
 
-def options(world: World, found: Sequence[Guess], state: State, every: Sequence[tuple[Change, ...]]) -> list[Option]:
+def options(
+    world: World, supposed: Sequence[Guess], state: PrintState, every: Sequence[tuple[Change, ...]]
+) -> list[Option]:
     """What each of the changes is worth: the best of each lever (the others differ in size alone), the best first.
 
     A doing takes a maker hours (drying) or tools: it comes before the best setting only where it is the likelier
     matter.
     """
-    now, made = _worth(world, found, state), []
+    now, made = _worth(world, supposed, state), []
     for changes in every:
         changed = carried_out(state, changes)
-        worth = _worth(world, found, changed)
+        worth = _worth(world, supposed, changed)
         made.append(Option(changes, changed, worth, worth - now))
     made.sort(key=lambda item: (-item.worth, len(item.changes), item.changes))
-    return _likelier_first(found, list(_by_lever(made)))
+    return _likelier_first(supposed, list(_by_lever(made)))
 
 
-def _likelier_first(found: Sequence[Guess], made: list[Option]) -> list[Option]:
+def _likelier_first(supposed: Sequence[Guess], made: list[Option]) -> list[Option]:
     place = next((number for number, item in enumerate(made) if not item.changes[-1].do), len(made))
     if place in (0, len(made)):
         return made
-    least = chance_of(found, made[place].changes[-1].lever)
-    late = [item for item in made[:place] if chance_of(found, item.changes[-1].lever) < least]
+    least = chance_of(supposed, made[place].changes[-1].lever)
+    late = [item for item in made[:place] if chance_of(supposed, item.changes[-1].lever) < least]
     early = [item for item in made[:place] if item not in late]
     return [*early, made[place], *late, *made[place + 1 :]]
 
 
-def chance_of(found: Sequence[Guess], lever: Lever) -> float:
+def chance_of(supposed: Sequence[Guess], lever: Lever) -> float:
     """How likely a lever is the matter."""
-    return sum(guess.chance for guess in found if names(guess, lever))
+    return sum(guess.chance for guess in supposed if names(guess, lever))
 
 
 def names(guess: Guess, lever: Lever) -> bool:
@@ -70,16 +72,16 @@ def _by_lever(made: Sequence[Option]) -> Iterator[Option]:
             yield option
 
 
-def _worth(world: World, found: Sequence[Guess], state: State) -> float:
+def _worth(world: World, supposed: Sequence[Guess], state: PrintState) -> float:
     """The expected worth of a print in that state."""
     worth, made = 0.0, Made(world, state)
-    for guess in found:
+    for guess in supposed:
         away = made.away(guess.matters)
         worth += guess.chance * ((1 - SHARE_OF_TROUBLES) * prod(away) + SHARE_OF_TROUBLES * (1 - len(away) + sum(away)))
     return worth
 
 
-def all_well(world: World, found: Sequence[Guess], state: State) -> float:
+def all_well(world: World, supposed: Sequence[Guess], state: PrintState) -> float:
     """The chance that a print in that state has no trouble."""
     made = Made(world, state)
-    return sum(guess.chance * prod(made.away(guess.matters)) for guess in found)
+    return sum(guess.chance * prod(made.away(guess.matters)) for guess in supposed)

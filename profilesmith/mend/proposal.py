@@ -13,7 +13,7 @@ from profilesmith.mend.noisy_or import World
 from profilesmith.mend.options import Option
 from profilesmith.mend.road import RoadChange
 from profilesmith.mend.so_far import SoFar
-from profilesmith.mend.troubles import Cause, Doing, Knowledge, Trouble
+from profilesmith.mend.troubles import Doing, Knowledge, Trouble, TroubleCause
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
@@ -29,7 +29,7 @@ class Move(NamedTuple):
     high: Fraction | None = None
 
 
-class Proposal(NamedTuple):
+class MendProposal(NamedTuple):
     """do: a doing, or None; moves: the settings, the one that it is about last. back: it only goes back.
 
     trouble, cause: for which; None where a change is only taken back. gain: how much likelier a print without trouble
@@ -40,7 +40,7 @@ class Proposal(NamedTuple):
     do: Doing | None
     moves: tuple[Move, ...]
     trouble: Trouble | None
-    cause: Cause | None
+    cause: TroubleCause | None
     gain: float
 
     @property
@@ -50,9 +50,9 @@ class Proposal(NamedTuple):
 
 def proposals(
     world: World, advice: Advice, past: SoFar, bench: Bench, began: Mapping[str, Value], vocabulary: Vocabulary
-) -> tuple[Proposal, ...]:
+) -> tuple[MendProposal, ...]:
     """The options that change a value that can be written, the best first."""
-    found, undone = [], last_undone(past.prints)
+    proposed, undone = [], last_undone(past.prints)
     for option in advice.options:
         main = option.changes[-1]
         reason = reason_of(world, main, past.seen)
@@ -62,14 +62,14 @@ def proposals(
             reason = None
         trouble, cause = reason or (None, None)
         if main.do:
-            found.append(Proposal(option, world.known.doings[main.do], (), trouble, cause, option.gain))
+            proposed.append(MendProposal(option, world.known.doings[main.do], (), trouble, cause, option.gain))
             continue
         moves = tuple(
             move for change in option.changes if (move := _move(world, change, bench, began, vocabulary)) is not None
         )
         if len(moves) == len(option.changes):
-            found.append(Proposal(option, None, moves, trouble, cause, option.gain))
-    return tuple(found)
+            proposed.append(MendProposal(option, None, moves, trouble, cause, option.gain))
+    return tuple(proposed)
 
 
 def _move(
@@ -97,12 +97,12 @@ def _toward(after: Fraction, before: Value, step: Fraction) -> Fraction:
 
 
 def step_changes(
-    chosen: Sequence[Proposal], bench: Bench, vocabulary: Vocabulary, known: Knowledge, moved: Collection[str]
+    chosen: Sequence[MendProposal], bench: Bench, vocabulary: Vocabulary, known: Knowledge, moved: Collection[str]
 ) -> tuple[RoadChange, ...]:
     """What is written into the road: every move, and what goes along by the same share. moved: what was moved before:
     where a change is taken back, what went along with it goes back, too.
     """
-    found: dict[str, RoadChange] = {}
+    changes: dict[str, RoadChange] = {}
     for item in chosen:
         for number, move in enumerate(item.moves, 1):
             is_main = number == len(item.moves) and item.cause is not None and item.trouble is not None
@@ -111,13 +111,13 @@ def step_changes(
                 if is_main and item.cause and item.trouble
                 else ("", "taken back", "It did no good.", "the maker's own prints")
             )
-            found[move.setting] = RoadChange(move.setting, move.before, move.after, *words)
+            changes[move.setting] = RoadChange(move.setting, move.before, move.after, *words)
             every = item.cause.along if is_main and item.cause else _went_along(move.setting, known, moved)
             for name in every:
                 along = _along(name, move, bench, vocabulary)
-                if along is not None and name not in found:
-                    found[name] = RoadChange(name, *along, "", words[1], f"Goes along with {move.setting}.", words[3])
-    return tuple(found.values())
+                if along is not None and name not in changes:
+                    changes[name] = RoadChange(name, *along, "", words[1], f"Goes along with {move.setting}.", words[3])
+    return tuple(changes.values())
 
 
 def _went_along(setting: str, known: Knowledge, moved: Collection[str]) -> list[str]:

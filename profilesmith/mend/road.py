@@ -95,11 +95,11 @@ def _change(item: MendChange, vocabulary: Vocabulary) -> RoadChange:
 
 def origins(steps: Sequence[RoadStep]) -> dict[str, Value]:
     """Where each setting that was ever moved began."""
-    found: dict[str, Value] = {}
+    first: dict[str, Value] = {}
     for step in steps:
         for change in step.changes:
-            found.setdefault(change.setting, change.before)
-    return found
+            first.setdefault(change.setting, change.before)
+    return first
 
 
 def standing(steps: Sequence[RoadStep]) -> dict[str, RoadChange]:

@@ -11,7 +11,7 @@ from profilesmith.mend.bench import Bench
 from profilesmith.mend.changes import total
 from profilesmith.mend.road import RoadStep, origins
 from profilesmith.mend.troubles import Knowledge
-from profilesmith.mend.world import Lever, State
+from profilesmith.mend.world import Lever, PrintState
 from profilesmith.vocabulary.setting import Value
 
 BETTER: Mapping[Grade, Grade] = {"poor": "fair", "fair": "good", "good": "good"}
@@ -52,7 +52,7 @@ def so_far(
     for number, step in enumerate(steps):
         done |= frozenset(step.did)
         shown = _shown(step.seen, prints) or _meant(shown, step.last, steps[number - 1] if number else None)
-        prints.append(Print(State(_moved(place, began, bench), done), shown, step.looks))
+        prints.append(Print(PrintState(_moved(place, began, bench), done), shown, step.looks))
         place |= {change.setting: change.after for change in step.changes if change.setting in began}
     now = {name: bench.values.get(name, value) for name, value in place.items()}
     seen_now = dict(_shown(seen, prints) or _meant(shown, last, steps[-1] if steps else None))
@@ -60,7 +60,7 @@ def so_far(
     said = {**seen, **rest} if rest_good else dict(seen)
     gone = tuple(name for name in seen_now if seen and name not in said)
     seen_now |= rest if rest_good else {}
-    prints.append(Print(State(_moved(now, began, bench), done | frozenset(did)), seen_now, looks))
+    prints.append(Print(PrintState(_moved(now, began, bench), done | frozenset(did)), seen_now, looks))
     return SoFar(tuple(prints), seen_now, _worse(steps, prints, last), said, gone)
 
 
@@ -88,13 +88,13 @@ def _bad_before(prints: Sequence[Print]) -> list[str]:
 
 def _moved(place: Mapping[str, Value], began: Mapping[str, Value], bench: Bench) -> dict[str, float]:
     """Steps from where each setting began; what has no key any more is left out."""
-    found = {}
+    moved = {}
     for name, value in place.items():
         if name in bench.values:
             steps = bench._replace(values={name: value}).moved(name, began[name])
             if steps:
-                found[name] = steps
-    return found
+                moved[name] = steps
+    return moved
 
 
 def _meant(shown: Mapping[str, Grade] | None, verdict: Verdict, step: RoadStep | None) -> dict[str, Grade]:
@@ -115,7 +115,7 @@ def _worse(steps: Sequence[RoadStep], prints: Sequence[Print], last: Verdict) ->
     """Levers of single changes after which a print was called worse, or showed more trouble of what was looked at both
     times.
     """
-    found = set()
+    worse = set()
     for number, step in enumerate(steps):
         if step.undo or len([change for change in step.changes if change.trouble]) != 1:
             continue
@@ -125,5 +125,5 @@ def _worse(steps: Sequence[RoadStep], prints: Sequence[Print], last: Verdict) ->
         both = before.keys() & after.keys()
         grew = total({name: after[name] for name in both}) > total({name: before[name] for name in both})
         if verdict == "worse" or (not verdict and grew):
-            found.add(Lever(setting=change.setting, sign=1 if change.after > change.before else -1))  # type: ignore[operator]
-    return frozenset(found)
+            worse.add(Lever(setting=change.setting, sign=1 if change.after > change.before else -1))  # type: ignore[operator]
+    return frozenset(worse)

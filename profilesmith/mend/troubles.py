@@ -32,7 +32,7 @@ class Doing(NamedTuple):
     usual: Usual = "usual"
 
 
-class Cause(NamedTuple):
+class TroubleCause(NamedTuple):
     """A cause and what mends it: ``do``, or a setting that is moved by ``step`` (at most ``most`` from where it began)
     or set.
 
@@ -68,7 +68,7 @@ class Trouble(NamedTuple):
 
     name: str
     looks: str
-    causes: tuple[Cause, ...]
+    causes: tuple[TroubleCause, ...]
     words: Mapping[str, tuple[str, ...]] = MappingProxyType({})
     judged: str = ""
     place: Place = Place()

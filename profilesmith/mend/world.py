@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.mend.troubles import Cause, Knowledge
+from profilesmith.mend.troubles import Knowledge, TroubleCause
 
 WEIGHTS = (0.85, 0.7, 0.55, 0.45, 0.35, 0.3)  # of a trouble's causes, in their order
 STRENGTH = (0.0, 0.45, 0.85, 1.0)  # of a lever that stands wrong by 0, 1, 2, 3 or more steps
@@ -44,7 +44,7 @@ class Matter(NamedTuple):
     steps: int = 1
 
 
-class State(NamedTuple):
+class PrintState(NamedTuple):
     """What a print was made with: steps that each setting was moved from where it began (up is above 0), and what was
     done.
     """
@@ -53,7 +53,7 @@ class State(NamedTuple):
     done: frozenset[str] = frozenset()
 
 
-def lever_of(cause: Cause) -> Lever:
+def lever_of(cause: TroubleCause) -> Lever:
     """A cause's lever. A switch or choice that is to be set counts as one step up."""
     return Lever(do=cause.do) if cause.do else Lever(setting=cause.setting, sign=cause.sign or 1)
 
@@ -62,14 +62,14 @@ def links(known: Knowledge, left_out: frozenset[tuple[str, int]] = frozenset()) 
     """For each lever the troubles that it causes when it stands wrong, with weights. left_out: (trouble, cause) that
     cannot be.
     """
-    found: dict[Lever, dict[str, float]] = {}
+    strengths: dict[Lever, dict[str, float]] = {}
     for trouble in known.troubles.values():
         for rank, cause in enumerate(trouble.causes):
             if (trouble.name, rank) not in left_out:
                 weight = WEIGHTS[min(rank, len(WEIGHTS) - 1)]
-                of_lever = found.setdefault(lever_of(cause), {})
+                of_lever = strengths.setdefault(lever_of(cause), {})
                 of_lever[trouble.name] = max(weight, of_lever.get(trouble.name, 0.0))
-    return found
+    return strengths
 
 
 def shown_by(known: Knowledge) -> dict[str, tuple[frozenset[Lever], frozenset[Lever]]]:
@@ -97,10 +97,10 @@ def strength(steps: float, past: bool = False) -> float:
 
 def priors(known: Knowledge) -> dict[Lever, float]:
     """How likely each lever stands wrong, before anything is seen."""
-    found: dict[Lever, float] = {}
+    shares: dict[Lever, float] = {}
     for trouble in known.troubles.values():
         for rank, cause in enumerate(trouble.causes):
             lever = lever_of(cause)
             share = PRIOR[known.doings[lever.do].usual] if lever.do else PRIOR_OF_A_STEP[min(rank, 5)]
-            found[lever] = max(share, found.get(lever, 0.0))
-    return found
+            shares[lever] = max(share, shares.get(lever, 0.0))
+    return shares

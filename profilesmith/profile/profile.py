@@ -32,8 +32,8 @@ class Grid(NamedTuple):
         step, above = abs(self.step), value - self.zero if self.zero else value
         top, bottom = above.numerator * step.denominator, above.denominator * step.numerator
         whole = (top * 2 + bottom) // (bottom * 2)
-        found = Fraction(whole * step.numerator, step.denominator)
-        return self.zero + found if self.zero else found
+        number = Fraction(whole * step.numerator, step.denominator)
+        return self.zero + number if self.zero else number
 
     def inside(self, value: Fraction, low: Fraction | None, high: Fraction | None) -> Fraction | None:
         """The writable number nearest to a value that is not past a bound; None where there is none.
@@ -42,13 +42,13 @@ class Grid(NamedTuple):
         """
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
-            found = grid.nearest(value)
-            if high is not None and less(high, found):
-                found -= abs(grid.step)
-            if low is not None and less(found, low):
-                found += abs(grid.step)
-            if not (high is not None and less(high, found)) and not (low is not None and less(found, low)):
-                return found
+            number = grid.nearest(value)
+            if high is not None and less(high, number):
+                number -= abs(grid.step)
+            if low is not None and less(number, low):
+                number += abs(grid.step)
+            if not (high is not None and less(high, number)) and not (low is not None and less(number, low)):
+                return number
             grid = Grid(grid.step / 10, grid.zero)
         return None
 

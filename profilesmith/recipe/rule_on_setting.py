@@ -45,12 +45,12 @@ class RuleOnSetting(NamedTuple):
     def demand(self, setting: Setting, tool: int, derived: Profile) -> "Resolved | NotKnown":
         """All actions of the rule as one demand, or what is missing to know it."""
         place = (self.rank, setting.id)
-        found = self.constants.demands.get(place)
-        if found is None:
-            found = self._demand(setting, tool, derived)
+        known = self.constants.demands.get(place)
+        if known is None:
+            known = self._demand(setting, tool, derived)
             if is_constant(self.rule):
-                self.constants.demands[place] = found
-        return found if isinstance(found, NotKnown) else Resolved(self, *found)
+                self.constants.demands[place] = known
+        return known if isinstance(known, NotKnown) else Resolved(self, *known)
 
     def _demand(self, setting: Setting, tool: int, derived: Profile) -> tuple[Demand, Cause] | NotKnown:
         demand, asked = Demand(), []

@@ -242,8 +242,8 @@ class SettingWork:
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"
             status: Status = "overruled" if overruled else "added" if added else "by hand"
-            told = self.rows.notes(verdict, resolved) if overruled else notes
-            self.rows.row(item.ruling, status, item.cause, () if result is None else (result.value,), told)
+            said = self.rows.notes(verdict, resolved) if overruled else notes
+            self.rows.row(item.ruling, status, item.cause, () if result is None else (result.value,), said)
         if grid is None or result is None or not added:
             return None
         return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))

@@ -16,7 +16,7 @@ DOUBT = "The ledger cannot be relied on"
 Code = Literal["other-copy", "other-row", "other-text", "rule-not-met", "not-told"]
 
 
-class Doubt(NamedTuple):
+class LedgerDoubt(NamedTuple):
     """One contradiction.
 
     ``other-copy``: the copy of the text ``name`` is another than its hash says. ``other-row``: ``row`` says another
@@ -33,13 +33,15 @@ class Doubt(NamedTuple):
     but: frozenset[str] = frozenset()
 
 
-def doubt_sentences(doubts: Iterable[Doubt], ledger: Ledger, now: Profile | None, vocabulary: Vocabulary) -> list[str]:
+def doubt_sentences(
+    doubts: Iterable[LedgerDoubt], ledger: Ledger, now: Profile | None, vocabulary: Vocabulary
+) -> list[str]:
     """Each once, with the head that says what they mean. now: the values of the text; None where nobody can read it."""
-    told = [text for doubt in doubts for text in _sentences(doubt, ledger, now, vocabulary)]
-    return [f"{DOUBT}: {visible(text)}" for text in dict.fromkeys(told)]
+    sentences = [text for doubt in doubts for text in _sentences(doubt, ledger, now, vocabulary)]
+    return [f"{DOUBT}: {visible(text)}" for text in dict.fromkeys(sentences)]
 
 
-def _sentences(doubt: Doubt, ledger: Ledger, now: Profile | None, vocabulary: Vocabulary) -> list[str]:
+def _sentences(doubt: LedgerDoubt, ledger: Ledger, now: Profile | None, vocabulary: Vocabulary) -> list[str]:
     if doubt.code == "other-copy":
         return [f"the ledger keeps another text of {doubt.name} than the one whose hash it names"]
     if doubt.code == "other-text":
@@ -54,7 +56,7 @@ def _of_text(ledger: Ledger, now: Profile | None, vocabulary: Vocabulary, but: C
     return [f"the text and its ledger differ: {sentence}" for sentence in edits]
 
 
-def _of_row(doubt: Doubt, row: Row, vocabulary: Vocabulary) -> str:
+def _of_row(doubt: LedgerDoubt, row: Row, vocabulary: Vocabulary) -> str:
     setting = vocabulary.settings[row.setting]
     holds = show_values(setting, doubt.holds)
     if doubt.code == "other-row":

@@ -27,7 +27,7 @@ Item = tuple[str, ...]
 """One thing that changed: what it is, and lines on it."""
 
 
-class Summary(NamedTuple):
+class ChangesSummary(NamedTuple):
     """sentence: all in one. blocks: a heading and what stands below it. warning: "" for none."""
 
     sentence: str
@@ -35,12 +35,12 @@ class Summary(NamedTuple):
     warning: str = ""
 
 
-def summary_of(changes: RecipeChanges) -> Summary:
+def summary_of(changes: RecipeChanges) -> ChangesSummary:
     """What changed; a summary alone where nothing did."""
     old, new = changes.old, changes.new
     if not changes.any:
         order = " The rules stand in another order, which changes nothing." if changes.moved else ""
-        return Summary(f"no difference.{order}")
+        return ChangesSummary(f"no difference.{order}")
     parts: tuple[tuple[str, Iterator[Item]], ...] = (
         ("Rules that came", (_whole(rule, new.inputs) for rule in changes.came)),
         ("Rules that went", (_whole(rule, old.inputs) for rule in changes.went)),
@@ -51,7 +51,7 @@ def summary_of(changes: RecipeChanges) -> Summary:
     )
     blocks = tuple((heading, block) for heading, items in parts if (block := tuple(items)))
     warned = old.version == new.version and changes.does
-    return Summary(_summary(changes), blocks, SAME_VERSION.format(new.version) if warned else "")
+    return ChangesSummary(_summary(changes), blocks, SAME_VERSION.format(new.version) if warned else "")
 
 
 def changes_lines(changes: RecipeChanges) -> list[str]:

@@ -58,10 +58,10 @@ def find_base(
     for index, slot in enumerate(slots):
         if general[index] <= -90 or index in kept or (index in plain if many else index in chosen.values()):
             continue
-        told = _told(slot, remarks)
-        if not told and _says_a_thing(slot):
+        said = _told(slot, remarks)
+        if not said and _says_a_thing(slot):
             continue
-        worth = general[index] + (told if many else 0.0)
+        worth = general[index] + (said if many else 0.0)
         if worth > most:
             best, most = index, worth
     return best

@@ -31,7 +31,7 @@ WEIGHTS: Mapping[str, tuple[float, float, float]] = {
 }
 
 
-class Doubt(Enum):
+class MissedBar(Enum):
     """A bar that was not passed. What a person is told of it: ``doubts.py``."""
 
     ODD = "its value does not agree with another setting's"
@@ -46,7 +46,7 @@ class Doubt(Enum):
     LITTLE = "all together is too little"
 
 
-def judge(evidence: Evidence, odd: str = "", more: bool = False) -> tuple[Doubt, ...]:
+def judge(evidence: Evidence, odd: str = "", more: bool = False) -> tuple[MissedBar, ...]:
     """Every bar that is not passed; () for what is sure.
 
     odd: a setting that its value does not agree with. more: there are doubts already, of how the value is spelled.
@@ -55,7 +55,7 @@ def judge(evidence: Evidence, odd: str = "", more: bool = False) -> tuple[Doubt,
     if not hard and not more and evidence.weakest >= HOLD and likelihood(evidence) >= SURE_FROM:
         return ()
     soft = tuple(_left_open(evidence))
-    return hard + soft or (() if more else (Doubt.LITTLE,))
+    return hard + soft or (() if more else (MissedBar.LITTLE,))
 
 
 def likelihood(evidence: Evidence) -> float:
@@ -65,22 +65,22 @@ def likelihood(evidence: Evidence) -> float:
     )
 
 
-def _missed(evidence: Evidence, odd: str) -> Iterator[Doubt]:
+def _missed(evidence: Evidence, odd: str) -> Iterator[MissedBar]:
     bars = (
-        (Doubt.ODD, bool(odd)),
-        (Doubt.TWO_UNITS, evidence.two_units),
-        (Doubt.DECOY, bool(evidence.decoy)),
-        (Doubt.UNIT, evidence.unit_lead < UNIT_LEAD),
-        (Doubt.VALUE, evidence.gain < GAIN),
+        (MissedBar.ODD, bool(odd)),
+        (MissedBar.TWO_UNITS, evidence.two_units),
+        (MissedBar.DECOY, bool(evidence.decoy)),
+        (MissedBar.UNIT, evidence.unit_lead < UNIT_LEAD),
+        (MissedBar.VALUE, evidence.gain < GAIN),
     )
     yield from (doubt for doubt, missed in bars if missed)
 
 
-def _left_open(evidence: Evidence) -> Iterator[Doubt]:
+def _left_open(evidence: Evidence) -> Iterator[MissedBar]:
     bars = (
-        (Doubt.UNSAID, bool(evidence.missing) or evidence.weakest < HOLD or evidence.doubled),
-        (Doubt.LOOSE, evidence.loose),
-        (Doubt.RIVAL_SETTING, evidence.slot_lead < SLOT_LEAD),
-        (Doubt.RIVAL_KEY, evidence.setting_lead < SETTING_LEAD),
+        (MissedBar.UNSAID, bool(evidence.missing) or evidence.weakest < HOLD or evidence.doubled),
+        (MissedBar.LOOSE, evidence.loose),
+        (MissedBar.RIVAL_SETTING, evidence.slot_lead < SLOT_LEAD),
+        (MissedBar.RIVAL_KEY, evidence.setting_lead < SETTING_LEAD),
     )
     yield from (doubt for doubt, missed in bars if missed)

@@ -71,7 +71,7 @@ def find_contrast(slots: Sequence[Slot]) -> Contrast:
                 plain[short].append(ideas - around if ideas else None)
                 if not around & set(SPECIAL.values()):
                     special.add(long)
-    return Contrast({index: tuple(found) for index, found in plain.items()}, frozenset(special))
+    return Contrast({index: tuple(words) for index, words in plain.items()}, frozenset(special))
 
 
 def _pairs(members: list[int], slots: Sequence[Slot]) -> Iterator[tuple[int, int, list[Term]]]:

@@ -27,7 +27,7 @@ SOFT = frozenset({"#", ";", "//", "--", "!", "!!", "'", "%", "%%", "(", "{"})
 FEWEST = 2
 
 
-class Candidate(NamedTuple):
+class HeadingCandidate(NamedTuple):
     """A line that may be a heading: its form and its name."""
 
     form: str
@@ -62,41 +62,41 @@ def opens_block(bodies: Sequence[str], indents: Sequence[int], at: int) -> bool:
     return at == 0 or not bodies[at - 1] or bodies[at].isupper() or indents[at] < indents[at - 1]
 
 
-def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[Candidate]:
+def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]:
     if not body:
         return
     enclosed = _ENCLOSED.fullmatch(body)
     if enclosed and _MIRROR.get(enclosed["left"]) == enclosed["right"] and _is_name(enclosed["name"]):
         soft = enclosed["left"] in SOFT
         if enclosed["left"] != "[" or "[" in marks:
-            yield Candidate(f"{enclosed['left']} {PLACE} {enclosed['right']}", enclosed["name"], soft)
+            yield HeadingCandidate(f"{enclosed['left']} {PLACE} {enclosed['right']}", enclosed["name"], soft)
         return
     if body.startswith("["):
         return
     ruled = _RULED.fullmatch(body)
     if ruled and _is_name(ruled["name"]):
-        yield Candidate(f"{PLACE} {ruled['sign'][:3]}", ruled["name"], False)
+        yield HeadingCandidate(f"{PLACE} {ruled['sign'][:3]}", ruled["name"], False)
         return
     closed = _CLOSED.match(body)
     if closed and closed["name"]:
         if _is_name(closed["name"]):
-            yield Candidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
+            yield HeadingCandidate(f"{closed['open']} {PLACE} {closed['open']}", closed["name"], False)
         return
     opened = _OPEN.match(body)
     if opened:
         if _is_name(opened["name"]):
-            yield Candidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
+            yield HeadingCandidate(f"{opened['sign']} {PLACE}", opened["name"], opened["sign"] in SOFT)
         return
     if body.startswith(marks) and marks:
         return
     name, colon, rest = body.partition(":")
     if colon and not rest.strip() and _is_name(name):
-        yield Candidate(f"{PLACE}:", name, False)
+        yield HeadingCandidate(f"{PLACE}:", name, False)
     columns = GAP.split(body)
     if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns):
-        yield Candidate("  ".join((PLACE, *columns[1:])), columns[0], False)
+        yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
     elif len(columns) == 1 and not colon and _is_name(body) and body[0].isalpha():
-        yield Candidate(PLACE, body, False)
+        yield HeadingCandidate(PLACE, body, False)
 
 
 def _is_name(text: str) -> bool:
@@ -113,7 +113,7 @@ def _is_name(text: str) -> bool:
 
 
 def _heads(
-    bodies: Sequence[str], indents: Sequence[int], at: int, candidate: Candidate, marks: tuple[str, ...]
+    bodies: Sequence[str], indents: Sequence[int], at: int, candidate: HeadingCandidate, marks: tuple[str, ...]
 ) -> bool:
     """Whether a block of settings stands below a line. What nothing closes needs a gap above it too."""
     above = opens_block(bodies, indents, at)

@@ -15,7 +15,7 @@ NEAR = Fraction(13, 10)
 TWO_NOZZLES, FAR = Fraction(9, 4), 0.4  # how far two tools' values may be apart, and how much that speaks against it
 
 
-class Part(NamedTuple):
+class ListedNumber(NamedTuple):
     """A number as written, with the unit behind it, and the words behind that ("of inner")."""
 
     text: str
@@ -35,7 +35,7 @@ class Lists(NamedTuple):
     many: int
 
 
-def read_part(text: str, decimal: str) -> Part | None:
+def read_part(text: str, decimal: str) -> ListedNumber | None:
     """A number with or without a unit that is known, or the noun of what it counts."""
     text = text.strip().strip("\"'").strip()
     if not text or not (text[0].isdigit() or text[0] in "+-." or text[0] == decimal):
@@ -44,7 +44,7 @@ def read_part(text: str, decimal: str) -> Part | None:
     if number is None:
         return None
     unit, words = unit_before_words(suffix)
-    return None if suffix and unit is None and not words else Part(text, number, unit, words)
+    return None if suffix and unit is None and not words else ListedNumber(text, number, unit, words)
 
 
 def split_at(text: str, separator: str) -> list[str]:
@@ -52,7 +52,7 @@ def split_at(text: str, separator: str) -> list[str]:
     return GAP.split(text) if separator == COLUMNS else text.split() if separator == " " else text.split(separator)
 
 
-def split_value(text: str, decimal: str) -> tuple[str, list[Part]] | None:
+def split_value(text: str, decimal: str) -> tuple[str, list[ListedNumber]] | None:
     """A value's separator and parts, when it is several numbers."""
     for separator in SEPARATORS:
         if separator not in text or separator == decimal:
@@ -71,7 +71,7 @@ def plain_mark(separator: str) -> str:
     return separator.strip() or separator
 
 
-def are_near(parts: Iterable[Part]) -> bool:
+def are_near(parts: Iterable[ListedNumber]) -> bool:
     """Whether numbers could be one setting's for several tools."""
     numbers = [part.number for part in parts]
     if len({part.unit.kind if part.unit else "" for part in parts}) > 1:
@@ -80,7 +80,7 @@ def are_near(parts: Iterable[Part]) -> bool:
     return low == high or (low > 0 and high / low <= NEAR)
 
 
-def likeness(parts: Iterable[Part]) -> int:
+def likeness(parts: Iterable[ListedNumber]) -> int:
     """How much numbers look like one setting's for several tools: 2 where they are the same, 1 where they are near, 0
     where two nozzles may account for it, -2 where nothing does.
     """
@@ -98,10 +98,10 @@ def find_lists(values: Iterable[str], decimal: str) -> Lists:
     apart: dict[str, float] = defaultdict(float)
     lengths: Mapping[str, Counter[int]] = defaultdict(Counter)
     for value in values:
-        found = split_value(value, decimal)
-        if found is None:
+        divided = split_value(value, decimal)
+        if divided is None:
             continue
-        separator, parts = plain_mark(found[0]), found[1]
+        separator, parts = plain_mark(divided[0]), divided[1]
         degree = likeness(parts)
         near[separator] += max(degree, 0)
         apart[separator] += max(-degree, 0) + (degree == 0 and FAR)

@@ -97,6 +97,6 @@ def follows_value(rest: str, mark: str, delimiters: tuple[str, ...]) -> bool:
 
 def has_remark(line: str, mark: str) -> bool:
     """Whether a line is a key, a delimiter, a short value, and words behind the mark."""
-    found = DELIMITER.search(line, 1)
-    rest = line[found.end() :].strip() if found else line.strip().partition(" ")[2].strip()
+    mark_of_key = DELIMITER.search(line, 1)
+    rest = line[mark_of_key.end() :].strip() if mark_of_key else line.strip().partition(" ")[2].strip()
     return follows_value(rest, mark, ())

@@ -3,7 +3,7 @@
 from profilesmith.foundation.words import listed
 from profilesmith.suggest.certainty import UNIT_LEAD
 from profilesmith.suggest.evidence import others_in_units, ranked_fits, stated_rivals
-from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
 from profilesmith.suggest.usual_values import read_as
@@ -12,17 +12,17 @@ from profilesmith.suggest.values import Way
 MOST_OTHERS = 2  # readings that are named
 
 
-def other_units(setting: str, index: int, way: Way, reading: Reading) -> str:
+def other_units(setting: str, index: int, way: Way, reading: ProposedReading) -> str:
     """The chosen reading of a number, and those that would do nearly as well."""
     slot, kind = reading.slots[index], reading.schemas.named[setting].setting.kind
     ranked = ranked_fits(setting, index, reading)
-    near = [found for value, found in ranked if found != way and ranked[0][0] - value < UNIT_LEAD]
-    near = near or [found for _, found in ranked if found != way]
-    others = listed([read_as(slot, found, kind) for found in near[:MOST_OTHERS]], "or")
+    near = [way_of for value, way_of in ranked if way_of != way and ranked[0][0] - value < UNIT_LEAD]
+    near = near or [way_of for _, way_of in ranked if way_of != way]
+    others = listed([read_as(slot, way_of, kind) for way_of in near[:MOST_OTHERS]], "or")
     return f"{slot.text} is taken for {read_as(slot, way, kind)}; {others} would do as well."
 
 
-def two_units(setting: str, index: int, way: Way, reading: Reading) -> str:
+def two_units(setting: str, index: int, way: Way, reading: ProposedReading) -> str:
     """The two units that bare numbers of this kind would have, with a key for each."""
     slot, kind = reading.slots[index], reading.schemas.named[setting].setting.kind
     mine = f"{slot.text} is taken for {read_as(slot, way, kind)}"

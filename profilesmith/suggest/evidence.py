@@ -3,9 +3,9 @@
 from collections import Counter
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.suggest.ideas import THINGS, Part
+from profilesmith.suggest.ideas import THINGS, IdeaPart
 from profilesmith.suggest.lexicon import Term
-from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import ONE_UNIT
 from profilesmith.suggest.values import Fit, Way
@@ -87,20 +87,20 @@ class Evidence(NamedTuple):
         return min((hold.strength for hold in self.holds), default=0.0)
 
 
-def evidence_for(name: str, index: int, reading: Reading) -> Evidence:
+def evidence_for(name: str, index: int, reading: ProposedReading) -> Evidence:
     """Everything about a slot that is proposed for a setting."""
-    slot, found = reading.slots[index], reading.scores[index][name]
+    slot, scored = reading.slots[index], reading.scores[index][name]
     rivals = [one.score for other, one in reading.scores[index].items() if other != name]
     elsewhere = [options[name].score for at, options in enumerate(reading.scores) if at != index and name in options]
     terms = [term for _, terms, _, stray in slot.words if stray for term in terms]
     return Evidence(
-        score=found.score,
-        slot_lead=found.score - max(rivals, default=-9.0),
-        setting_lead=found.score - max(elsewhere, default=-9.0),
+        score=scored.score,
+        slot_lead=scored.score - max(rivals, default=-9.0),
+        setting_lead=scored.score - max(elsewhere, default=-9.0),
         unit_lead=_unit_lead(name, index, reading),
-        gain=found.gain,
+        gain=scored.gain,
         holds=tuple(_holds(name, index, slot, reading)),
-        missing=found.missing,
+        missing=scored.missing,
         decoy=max((reading.learnt.decoy(term) for term in terms), default=0.0),
         weight=reading.weights[index].get(name, 0.0),
         loose=_is_loose(name, index, slot, reading),
@@ -118,19 +118,19 @@ def _regret(regrets: dict[str, tuple[int, float]], name: str, index: int) -> flo
     return lost if held == index else NO_REGRET
 
 
-def _strays(name: str, index: int, slot: Slot, reading: Reading) -> list[Term]:
+def _strays(name: str, index: int, slot: Slot, reading: ProposedReading) -> list[Term]:
     """The words of a key that say nothing of a setting."""
     ideas = reading.schemas.named[name].ideas
     return [term for term in slot.own if not term.small and ideas.isdisjoint(reading.learnt.ideas(term, index))]
 
 
-def _is_loose(name: str, index: int, slot: Slot, reading: Reading) -> bool:
+def _is_loose(name: str, index: int, slot: Slot, reading: ProposedReading) -> bool:
     if not any(hold.where == "section" and hold.idea in THINGS for hold in _holds(name, index, slot, reading)):
         return False
     return bool(_strays(name, index, slot, reading))
 
 
-def _two_units(name: str, reading: Reading) -> bool:
+def _two_units(name: str, reading: ProposedReading) -> bool:
     """Bare speeds in two units are most likely in one, and some of them shares; a length in a unit that few have may be
     one.
     """
@@ -143,7 +143,7 @@ def _two_units(name: str, reading: Reading) -> bool:
     return len(units.get(mine.unit, ())) * LONELY <= sum(map(len, units.values()))
 
 
-def _bare_units(name: str, reading: Reading) -> dict[str, list[int]]:
+def _bare_units(name: str, reading: ProposedReading) -> dict[str, list[int]]:
     """The units of the bare numbers of a setting's family, and the slots that have each; {} when its own is no such
     number.
     """
@@ -168,7 +168,7 @@ def _bare_units(name: str, reading: Reading) -> dict[str, list[int]]:
     return units
 
 
-def others_in_units(name: str, reading: Reading) -> dict[str, int]:
+def others_in_units(name: str, reading: ProposedReading) -> dict[str, int]:
     """For each unit but a setting's own in which bare numbers of its family are read: the first slot that is, if that
     is odd.
     """
@@ -177,7 +177,7 @@ def others_in_units(name: str, reading: Reading) -> dict[str, int]:
     return {unit: min(slots) for unit, slots in _bare_units(name, reading).items() if unit != reading.ways[name].unit}
 
 
-def stated_rivals(name: str, index: int, reading: Reading) -> list[Fit]:
+def stated_rivals(name: str, index: int, reading: ProposedReading) -> list[Fit]:
     """Readings in another unit of this kind that remarks name, and in which a bare number would be a likely value
     too.
     """
@@ -191,7 +191,7 @@ def stated_rivals(name: str, index: int, reading: Reading) -> list[Fit]:
     ]
 
 
-def _strange_unit(name: str, index: int, reading: Reading) -> bool:
+def _strange_unit(name: str, index: int, reading: ProposedReading) -> bool:
     """Whether a bare number is read in a unit that few texts have and that this one shows nowhere."""
     way, slot = reading.ways.get(name), reading.slots[index]
     if way is None or way.share or way.unit in COMMON or slot.unit is not None or way.unit in slot.units:
@@ -202,29 +202,29 @@ def _strange_unit(name: str, index: int, reading: Reading) -> bool:
     return not {way.unit, *SYSTEMS.get(way.unit, ())} & shown
 
 
-def _fits(name: str, index: int, reading: Reading) -> list[Fit]:
+def _fits(name: str, index: int, reading: ProposedReading) -> list[Fit]:
     """The ways in which a slot's number could be read for a setting."""
     return next(
         (ways for schema, ways in reading.candidates[index] if schema.setting.id == name and not schema.other), []
     )
 
 
-def _unit_lead(name: str, index: int, reading: Reading) -> float:
+def _unit_lead(name: str, index: int, reading: ProposedReading) -> float:
     """How much better the chosen unit is than the next one."""
     values = [value for value, _ in ranked_fits(name, index, reading)]
     return 0.0 if not values else values[0] - values[1] if len(values) > 1 else 9.0
 
 
-def ranked_fits(name: str, index: int, reading: Reading) -> list[tuple[float, Way]]:
+def ranked_fits(name: str, index: int, reading: ProposedReading) -> list[tuple[float, Way]]:
     """The ways of reading a number and how good each is, the best first."""
     schema, slot = reading.schemas.named[name], reading.slots[index]
-    found = [
+    fits = [
         (0.85 * fit.gain + reading.habits.prior(slot, schema, fit.way), fit.way) for fit in _fits(name, index, reading)
     ]
-    return sorted(found, key=lambda item: -item[0])
+    return sorted(fits, key=lambda item: -item[0])
 
 
-def _holds(name: str, index: int, slot: Slot, reading: Reading) -> list[Hold]:
+def _holds(name: str, index: int, slot: Slot, reading: ProposedReading) -> list[Hold]:
     holds = []
     for part in reading.schemas.named[name].parts:
         best = max(_part_holds(part, index, slot, reading), key=lambda hold: hold.strength, default=None)
@@ -233,8 +233,8 @@ def _holds(name: str, index: int, slot: Slot, reading: Reading) -> list[Hold]:
     return holds
 
 
-def _part_holds(part: Part, index: int, slot: Slot, reading: Reading) -> list[Hold]:
-    found = []
+def _part_holds(part: IdeaPart, index: int, slot: Slot, reading: ProposedReading) -> list[Hold]:
+    holds = []
     for where, terms, weight, _ in slot.words:
         for term in terms:
             known = {**term.lent, **reading.learnt.ideas(term, index)}
@@ -243,5 +243,5 @@ def _part_holds(part: Part, index: int, slot: Slot, reading: Reading) -> list[Ho
                     strength = known[idea] * share * weight
                     firm = term.firm and (known[idea] >= FIRM or idea in term.lent) and weight >= 0.7
                     listed = idea in term.ideas or idea in term.lent
-                    found.append(Hold(idea, term.text, where, strength, firm, listed, part.optional))
-    return found
+                    holds.append(Hold(idea, term.text, where, strength, firm, listed, part.optional))
+    return holds

@@ -34,9 +34,9 @@ def families(
     result = {}
     for text, places in homes.items():
         if len(places) >= FEWEST:
-            found = _ideas_of(terms[text], places[:MOST], slots, scores, strengths, schemas)
-            if found:
-                result[text] = found
+            ideas = _ideas_of(terms[text], places[:MOST], slots, scores, strengths, schemas)
+            if ideas:
+                result[text] = ideas
     return result
 
 
@@ -52,13 +52,13 @@ def _ideas_of(
     bases = {}
     for index, own in places:
         full = 0.0
-        for name, found in scores[index].items():
-            full += exp(min(found.score, 12.0))
+        for name, scored in scores[index].items():
+            full += exp(min(scored.score, 12.0))
             for part in schemas.named[name].parts:
                 gain = _gain(part.thing, own) - strengths[index].parts[part.number]
                 for idea, weight in part.choices:
                     if weight == 1.0 and gain > 0.3:
-                        offers[idea].append((found.score + gain, index, name))
+                        offers[idea].append((scored.score + gain, index, name))
         bases[index] = log(1.0 + full)
     totals = {"": 0.0}
     for idea, options in offers.items():

@@ -6,7 +6,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.proposal import Entry
-from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.references import Reference, find_reference
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switches import switch_entries
@@ -17,7 +17,7 @@ STEEPEST_FROM_BED = 45  # overhang angles below this are mostly measured from th
 SWITCHED = ("support", "raft", "brim")  # things that a text may turn off by a number of 0
 
 
-class Form(NamedTuple):
+class BindingForm(NamedTuple):
     """The entries of a binding in their order, sentences on what is doubtful, and on what a person may add."""
 
     entries: dict[str, Entry]
@@ -26,7 +26,9 @@ class Form(NamedTuple):
     notes: tuple[str, ...] = ()
 
 
-def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing, lexicon: Lexicon) -> Form:
+def form_of(
+    name: str, slot: Slot, way: Way, reading: ProposedReading, writing: Writing, lexicon: Lexicon
+) -> BindingForm:
     """How a map would bind a setting to a slot."""
     kind = reading.schemas.named[name].setting.kind
     entries: dict[str, Entry] = {"setting": name}
@@ -55,14 +57,14 @@ def form_of(name: str, slot: Slot, way: Way, reading: Reading, writing: Writing,
     if slot.number == 0 and name.split(".")[0] in SWITCHED and f"{name.split('.')[0]}.on" not in reading.chosen:
         doubts = [*doubts, f"0 may say that there is no {name.split('.')[0]} at all."]
     entries |= _pieces(slot, usual_list(reading, writing))
-    return Form(entries, tuple(doubts), reference, tuple(notes))
+    return BindingForm(entries, tuple(doubts), reference, tuple(notes))
 
 
 def _unit_name(unit: str) -> str:
     return {"°C": "C", "°F": "F", "°": "deg"}.get(unit, unit)
 
 
-def usual_list(reading: Reading, writing: Writing) -> str:
+def usual_list(reading: ProposedReading, writing: Writing) -> str:
     """The separator of per-tool values that ``[text]`` states."""
     return writing.list or (reading.lists.tools[0] if reading.lists.tools else ",")
 
@@ -81,9 +83,9 @@ def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]
     written.
     """
     shapes = {pattern_of(words, lexicon): text for text, words in slot.told.items()}
-    told: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
-    if told["choices"]:
-        return told, []
+    entries: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
+    if entries["choices"]:
+        return entries, []
     if slot.number is not None:
         return {}, [f'{slot.text} is a number for a shape: write choices = {{ gyroid = "..." }} if you know which.']
     known = pattern_of(slot.text, lexicon)

@@ -67,7 +67,7 @@ LATER = "later"  # said of all layers but the first: no part of any name, and ag
 BASE_SPEED = "print.speed"
 
 
-class Part(NamedTuple):
+class IdeaPart(NamedTuple):
     """One idea of a name, or one of several; weights below 1 for those that say it less plainly.
 
     number: counts the different parts of all schemas, so that each is looked at once for a slot. unsaid: a name often
@@ -89,7 +89,7 @@ class Schema(NamedTuple):
     """
 
     setting: Setting
-    parts: tuple[Part, ...]
+    parts: tuple[IdeaPart, ...]
     ideas: frozenset[str]
     typical: tuple[float, ...] = ()
     common: tuple[float, ...] = ()
@@ -106,27 +106,27 @@ class Schemas(NamedTuple):
     """
 
     named: Mapping[str, Schema]
-    parts: tuple[Part, ...]
+    parts: tuple[IdeaPart, ...]
     kinds: Mapping[str, tuple[Schema, ...]]
-    saying: Mapping[str, tuple[tuple[Part, float], ...]]
+    saying: Mapping[str, tuple[tuple[IdeaPart, float], ...]]
 
 
-def _part(text: str, known: dict[str, Part]) -> Part:
+def _part(text: str, known: dict[str, IdeaPart]) -> IdeaPart:
     if text not in known:
         optional = "?" in text
         choices = []
         for word in text.translate(_MARKS).split("/"):
             choices.append((word.rstrip("~"), WEAKER if word.endswith("~") else 1.0))
-        known[text] = Part(len(known), tuple(choices), optional, choices[0][0] in THINGS, "!" in text)
+        known[text] = IdeaPart(len(known), tuple(choices), optional, choices[0][0] in THINGS, "!" in text)
     return known[text]
 
 
 def _numbers(texts: list[str], kind: str) -> tuple[float, ...]:
-    found = [read_quantity(text, kind) for text in texts]
-    return tuple(float(value) for value in found if isinstance(value, Fraction))
+    numbers = [read_quantity(text, kind) for text in texts]
+    return tuple(float(value) for value in numbers if isinstance(value, Fraction))
 
 
-def _schema(setting: Setting, table: dict[str, Any], known: dict[str, Part], other: bool = False) -> Schema:
+def _schema(setting: Setting, table: dict[str, Any], known: dict[str, IdeaPart], other: bool = False) -> Schema:
     parts = tuple(_part(text, known) for text in table["parts"])
     ideas = {idea for part in parts for idea, _ in part.choices} | set(table.get("also", ()))
     if not setting.id.startswith("first_layer."):
@@ -155,19 +155,19 @@ def _family(name: str, kind: str) -> str:
 def load_schemas() -> Schemas:
     """One schema for every setting of the vocabulary, in its order, and those of the others that compete with them."""
     tables = knowledge("vocabulary.toml")["settings"]
-    known: dict[str, Part] = {}
+    known: dict[str, IdeaPart] = {}
     named = {name: _schema(setting, tables[name], known) for name, setting in load_vocabulary().settings.items()}
     kinds: dict[str, list[Schema]] = {}
     for schema in [*named.values(), *_others(known)]:
         kinds.setdefault(schema.setting.kind, []).append(schema)
-    saying: dict[str, tuple[tuple[Part, float], ...]] = {}
+    saying: dict[str, tuple[tuple[IdeaPart, float], ...]] = {}
     for part in known.values():
         for idea, weight in part.choices:
             saying[idea] = (*saying.get(idea, ()), (part, weight))
-    return Schemas(named, tuple(known.values()), {kind: tuple(found) for kind, found in kinds.items()}, saying)
+    return Schemas(named, tuple(known.values()), {kind: tuple(of_kind) for kind, of_kind in kinds.items()}, saying)
 
 
-def _others(known: dict[str, Part]) -> list[Schema]:
+def _others(known: dict[str, IdeaPart]) -> list[Schema]:
     schemas = []
     for name, table in knowledge("decoys.toml")["others"].items():
         low, high = (read_quantity(text, table["kind"]) for text in table["plausible"])

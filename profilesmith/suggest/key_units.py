@@ -66,9 +66,9 @@ _ASIDE = re.compile(r"(.*\S)\s*[(\[]([^()\[\]]*)[)\]]")
 
 def parted(key: str, lexicon: Lexicon) -> tuple[str, str]:
     """A key, and what its bracket says of units and shares: ``pace of props (% of the core's)``."""
-    found = _ASIDE.fullmatch(key)
-    if found and (speaks_of_share(found[2], lexicon) or _is_unit(found[2], lexicon)):
-        return found[1], found[2]
+    aside = _ASIDE.fullmatch(key)
+    if aside and (speaks_of_share(aside[2], lexicon) or _is_unit(aside[2], lexicon)):
+        return aside[1], aside[2]
     return key, ""
 
 

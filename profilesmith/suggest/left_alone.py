@@ -11,12 +11,12 @@ _HEAD = re.compile(r"^\s*\[keymap\][^\n]*\n", re.M)
 def with_left_alone(text: str, names: Sequence[str]) -> str:
     """A map's text with more keys in ``not_bound``. names: as ``key`` or ``[section] key``."""
     new = [json.dumps(name, ensure_ascii=False) for name in dict.fromkeys(names)]
-    found = _LIST.search(text)
-    if found:
-        new = [name for name in new if name not in found[2]]
-        said = found[2].rstrip().rstrip(",")
-        inner = ", ".join([said, *new] if said.strip() else new) if new else found[2]
-        return f"{text[: found.start()]}{found[1]}{inner}]{text[found.end() :]}"
+    listed = _LIST.search(text)
+    if listed:
+        new = [name for name in new if name not in listed[2]]
+        said = listed[2].rstrip().rstrip(",")
+        inner = ", ".join([said, *new] if said.strip() else new) if new else listed[2]
+        return f"{text[: listed.start()]}{listed[1]}{inner}]{text[listed.end() :]}"
     head = _HEAD.search(text)
     if not new:
         return text

@@ -88,10 +88,10 @@ class Lexicon(NamedTuple):
 
     def word(self, word: str) -> tuple[Term, ...]:
         """The term of one word, or the terms of a compound's parts."""
-        found = self.found.get(word)
-        if found is None:
-            found = self.found[word] = self._look_up(word)
-        return found
+        terms = self.found.get(word)
+        if terms is None:
+            terms = self.found[word] = self._look_up(word)
+        return terms
 
     def _look_up(self, word: str) -> tuple[Term, ...]:
         known = self._stem(word)

@@ -34,10 +34,10 @@ def limit_words(slots: Sequence[Slot], scores: Sequence[dict[str, Scored]]) -> f
         values[kind].append((float(unit.to_canonical(slot.number) if unit else slot.number), words))
     high: dict[str, set[str]] = defaultdict(set)
     low: set[str] = set()
-    for kind, found in values.items():
-        for word in frozenset().union(*(words for _, words in found)):
-            mine = [value for value, words in found if word in words]
-            others = [value for value, words in found if word not in words]
+    for kind, rows in values.items():
+        for word in frozenset().union(*(words for _, words in rows)):
+            mine = [value for value, words in rows if word in words]
+            others = [value for value, words in rows if word not in words]
             if others and len(mine) <= MOST_OF_A_KIND and min(mine) >= FAR[kind] * max(others):
                 high[word].add(kind)
             elif others:

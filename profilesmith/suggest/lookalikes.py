@@ -33,7 +33,7 @@ def lookalikes(
         writing = writing._replace(decimal=key_map.decimal)
     reading = propose(tuple(documents), writing, lexicon, {})
     held = {binding.setting for binding in key_map.bindings}
-    found: dict[tuple[str, str], Lookalike] = {}
+    alike: dict[tuple[str, str], Lookalike] = {}
     for slot, options in zip(reading.slots, reading.scores, strict=True):
         place = slot.place[:2]
         if place not in wanted or not options:
@@ -42,6 +42,6 @@ def lookalikes(
             options, key=lambda setting: options[setting].score - (LOOKS_LIKE_BOUND if setting in held else LOOKS_LIKE)
         )
         like = Lookalike(name, name in held, options[name].score)
-        if like.score > (LOOKS_LIKE_BOUND if like.bound else LOOKS_LIKE) and place not in found:
-            found[place] = like
-    return dict(sorted(found.items(), key=lambda item: (item[1].bound, -item[1].score)))
+        if like.score > (LOOKS_LIKE_BOUND if like.bound else LOOKS_LIKE) and place not in alike:
+            alike[place] = like
+    return dict(sorted(alike.items(), key=lambda item: (item[1].bound, -item[1].score)))

@@ -42,28 +42,28 @@ def told_values(value: str, remark: str) -> dict[str, str]:
     return listed if len(listed) >= FEWEST_LISTED and fold(value) in {fold(word) for word in listed} else {}
 
 
-def off_text(told: Mapping[str, str], lexicon: Lexicon) -> str:
+def off_text(meanings: Mapping[str, str], lexicon: Lexicon) -> str:
     """The text that means nothing at all, "" where none is told."""
-    for text, words in told.items():
+    for text, words in meanings.items():
         plain = [fold(word) for word in words.split()]
         if plain and (" ".join(plain) in lexicon.off or plain[0] in lexicon.off):
             return text
     return ""
 
 
-def modes_of(told: Mapping[str, str], lexicon: Lexicon) -> list[Mode]:
+def modes_of(meanings: Mapping[str, str], lexicon: Lexicon) -> list[Mode]:
     """The things that have a switch; [] where the values tell of one such thing alone and of no other of their kind."""
-    things = {text: _thing(words, lexicon) for text, words in told.items()}
+    things = {text: _thing(words, lexicon) for text, words in meanings.items()}
     listed = sum(thing in BESIDE for thing, _ in things.values())
-    shapes = sum(_is_shape(words, lexicon) for words in told.values())  # "0 lines, 1 grid, 2 rings" lists no things
+    shapes = sum(_is_shape(words, lexicon) for words in meanings.values())  # "0 lines, 1 grid, 2 rings" lists no things
     if listed < FEWEST_LISTED or shapes >= listed:
         return []
-    off = off_text(told, lexicon)
-    found: dict[str, Mode] = {}
+    off = off_text(meanings, lexicon)
+    modes: dict[str, Mode] = {}
     for text, (thing, terms) in things.items():
         if thing in SWITCHED:
-            found.setdefault(thing, Mode(text, off, terms))
-    return list(found.values())
+            modes.setdefault(thing, Mode(text, off, terms))
+    return list(modes.values())
 
 
 def _is_shape(words: str, lexicon: Lexicon) -> bool:

@@ -1,6 +1,6 @@
 """From slots to the most likely slot of every setting: score, learn the text's own words, score again, assign.
 
-Comes in: documents. Goes out: a Reading with every score that the judging of certainty needs.
+Comes in: documents. Goes out: a ProposedReading with every score that the judging of certainty needs.
 """
 
 from collections.abc import Callable
@@ -35,7 +35,7 @@ BAR = -3.5  # what a score must reach for a key to be proposed at all
 WIDEST = 14  # slots that are looked at for one setting in the assignment
 
 
-class Reading(NamedTuple):
+class ProposedReading(NamedTuple):
     """scores: for each slot, setting -> score. chosen: setting -> slot. weights: for each slot, setting -> probability.
 
     candidates: for each slot the settings whose kind and range its value allows, with all ways of reading it.
@@ -66,12 +66,12 @@ def propose(
     lexicon: Lexicon,
     facts: Facts,
     left_alone: Callable[[str, str], bool] = lambda section, key: False,
-) -> Reading:
+) -> ProposedReading:
     """The whole reading of some documents. left_alone: whether a section's key is known to hold no setting."""
     schemas = load_schemas()
     lexicon = lexicon.for_words(word for document in documents for word in split_words(document.text[:LANGUAGE_SAMPLE]))
-    found, lists = find_slots(documents, writing, lexicon)
-    slots = [slot for slot in found if not left_alone(*slot.place[:2])]
+    held, lists = find_slots(documents, writing, lexicon)
+    slots = [slot for slot in held if not left_alone(*slot.place[:2])]
     remarks = _head_remarks(documents, writing, lexicon)
     stated = stated_units(remarks, lexicon)
     if any(slot.share and slot.unit is not None and slot.unit.name == "%" for slot in slots):
@@ -80,7 +80,7 @@ def propose(
     if shares_implied(slots):
         stated["share:speed"] = 1.0
     slots = likeliest(slots, schemas)
-    candidates = [[Candidate(*found) for found in find_fits(slot, schemas, lexicon)] for slot in slots]
+    candidates = [[Candidate(*fit) for fit in find_fits(slot, schemas, lexicon)] for slot in slots]
     candidates = (
         [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)]
         if facts
@@ -91,7 +91,7 @@ def propose(
     if base is None:
         ways = without_base(chosen, slots, candidates, ways, habits)
     agreed = agree(chosen, slots, candidates, ways, habits)
-    return Reading(
+    return ProposedReading(
         slots,
         lists,
         schemas,
@@ -136,9 +136,9 @@ def _rows(scores: list[dict[str, Scored]], base: int | None, bar: float = BAR) -
     for index, options in enumerate(scores):
         if index == base:
             continue
-        for name, found in options.items():
-            if found.score > bar:
-                rows.setdefault(name, {})[index] = found.score - bar
+        for name, scored in options.items():
+            if scored.score > bar:
+                rows.setdefault(name, {})[index] = scored.score - bar
     return {
         name: dict(sorted(columns.items(), key=lambda item: (-item[1], item[0]))[:WIDEST])
         for name, columns in rows.items()

@@ -2,14 +2,14 @@
 
 from profilesmith.suggest.evidence import Evidence, Hold
 from profilesmith.suggest.idea_words import spoken
-from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import Way
 
 USUAL_GAIN = 0.8
 
 
-def reasons_for(setting: str, slot: Slot, way: Way, evidence: Evidence, reading: Reading) -> tuple[str, ...]:
+def reasons_for(setting: str, slot: Slot, way: Way, evidence: Evidence, reading: ProposedReading) -> tuple[str, ...]:
     """What speaks for it: words, value, unit, neighbours."""
     reasons = [_hold(hold, reading) for hold in evidence.holds]
     if evidence.gain >= USUAL_GAIN and reading.schemas.named[setting].setting.is_number:
@@ -20,7 +20,7 @@ def reasons_for(setting: str, slot: Slot, way: Way, evidence: Evidence, reading:
     return tuple(dict.fromkeys(reasons))
 
 
-def _hold(hold: Hold, reading: Reading) -> str:
+def _hold(hold: Hold, reading: ProposedReading) -> str:
     where = "" if hold.where == "key" else f" ({hold.where})"
     idea = spoken(hold.idea)
     if hold.firm:
@@ -30,7 +30,7 @@ def _hold(hold: Hold, reading: Reading) -> str:
     return f"'{hold.word}'{where} may stand for {idea}"
 
 
-def _unit(slot: Slot, way: Way, reading: Reading) -> str:
+def _unit(slot: Slot, way: Way, reading: ProposedReading) -> str:
     if not way.unit:
         return ""
     share = "a share in " if way.share else ""

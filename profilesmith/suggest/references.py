@@ -8,7 +8,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.base_speed import FEWEST, says_basic
 from profilesmith.suggest.ideas import THINGS
 from profilesmith.suggest.proposal import Entry
-from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.slot import Slot
 
 # What each share is mostly of, the likeliest first; common practice, no source.
@@ -34,7 +34,7 @@ class Reference(NamedTuple):
     doubt: str = ""
 
 
-def find_reference(name: str, slot: Slot, reading: Reading) -> Reference:
+def find_reference(name: str, slot: Slot, reading: ProposedReading) -> Reference:
     """The reference of a share. Only values that are no shares themselves are taken, except by the habit of widths."""
     kind = reading.schemas.named[name].setting.kind
     named = _named_in_remark(name, slot, reading)
@@ -61,7 +61,7 @@ def find_reference(name: str, slot: Slot, reading: Reading) -> Reference:
     )
 
 
-def _is_plain_base(reading: Reading) -> bool:
+def _is_plain_base(reading: ProposedReading) -> bool:
     """Whether the general speed says that it is one, and by far the most speeds are shares."""
     assert reading.base is not None
     base = reading.slots[reading.base]
@@ -73,11 +73,11 @@ def _is_plain_base(reading: Reading) -> bool:
     )
 
 
-def _circular(name: str, other: str, reading: Reading) -> bool:
+def _circular(name: str, other: str, reading: ProposedReading) -> bool:
     return reading.ways[other].share and not (name.endswith("width") and other == "bead.width")
 
 
-def _key_in_remark(name: str, slot: Slot, reading: Reading) -> str:
+def _key_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
     """The setting whose key stands in the remark as it is written: ``a share of C-04``."""
     kind = reading.schemas.named[name].setting.kind
     for other, index in reading.chosen.items():
@@ -89,7 +89,7 @@ def _key_in_remark(name: str, slot: Slot, reading: Reading) -> str:
     return ""
 
 
-def _named_in_remark(name: str, slot: Slot, reading: Reading) -> str:
+def _named_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
     """The setting of the same kind whose key the remark repeats: ``times the outside selvedge``."""
     kind = reading.schemas.named[name].setting.kind
     said = _key_in_remark(name, slot, reading)

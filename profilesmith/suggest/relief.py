@@ -23,7 +23,7 @@ NEVER = ("limits", "sensing")
 
 def relieved_words(slots: Sequence[Slot], scores: Sequence[dict[str, Scored]], schemas: Schemas) -> frozenset[str]:
     """The words, as terms write them."""
-    found: dict[str, dict[str, set[str]]] = defaultdict(lambda: defaultdict(set))
+    by_word: dict[str, dict[str, set[str]]] = defaultdict(lambda: defaultdict(set))
     for slot, options in zip(slots, scores, strict=True):
         warned = {
             term.text: here
@@ -41,8 +41,8 @@ def relieved_words(slots: Sequence[Slot], scores: Sequence[dict[str, Scored]], s
                 and one.missing <= 1
                 and _says_property(name, slot, schemas)
             ):
-                found[word][name.partition(".")[0]].add(name)
-    return frozenset(word for word, things in found.items() if max(len(names) for names in things.values()) >= FEWEST)
+                by_word[word][name.partition(".")[0]].add(name)
+    return frozenset(word for word, things in by_word.items() if max(len(names) for names in things.values()) >= FEWEST)
 
 
 def _may_be_relieved(term: Term) -> bool:

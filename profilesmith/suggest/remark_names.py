@@ -76,10 +76,10 @@ def _columns(line: str, keys: Container[str]) -> list[tuple[str, str]]:
 
 def meanings(text: str) -> dict[str, str]:
     """What single values mean, as a remark says it: text of the value -> words. {} where it tells fewer than two."""
-    found = {number: words.strip(" .-–") for number, words in _MEANT.findall(text)}
-    ordered = [int(number) for number in found]
-    close = bool(found) and min(ordered) <= 1 and max(ordered) - min(ordered) < 2 * len(found) + 2
-    return found if len(found) >= FEWEST_MEANINGS and close else {}
+    texts = {number: words.strip(" .-–") for number, words in _MEANT.findall(text)}
+    ordered = [int(number) for number in texts]
+    close = bool(texts) and min(ordered) <= 1 and max(ordered) - min(ordered) < 2 * len(texts) + 2
+    return texts if len(texts) >= FEWEST_MEANINGS and close else {}
 
 
 def name_in(text: str, units: Mapping[str, str]) -> str:

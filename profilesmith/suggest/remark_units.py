@@ -19,14 +19,14 @@ _PLAIN = re.compile(r"\b(mm|cm|um|ms|rad|mm/s2)\b")
 
 def named_units(text: str, phrases: Mapping[str, str]) -> list[str]:
     """The names of the units in a remark, each once."""
-    found: list[str] = []
+    units: list[str] = []
     for match in SIGNS.finditer(text):
         unit = find_unit(match[0])
-        found += [unit.name] if unit else []
+        units += [unit.name] if unit else []
     bare = SIGNS.sub(" ", text)
     for match in _ALONE.finditer(bare):
         unit = find_unit(match[1])
-        found += [unit.name] if unit else []
+        units += [unit.name] if unit else []
     folded = " ".join(fold(word) for word in re.findall(r"[\w%°µ/]+", bare))
     spans: list[tuple[int, int]] = []
     for phrase in sorted(phrases, key=len, reverse=True):
@@ -35,12 +35,12 @@ def named_units(text: str, phrases: Mapping[str, str]) -> list[str]:
             continue
         if not any(start < at + len(phrase) and at < end for start, end in spans):
             spans.append((at, at + len(phrase)))
-            found.append(phrases[phrase])
+            units.append(phrases[phrase])
     for match in _PLAIN.finditer(bare):
         start = folded.find(match[1])
         if not any(begin <= start < end for begin, end in spans):
-            found.append(match[1])
-    return list(dict.fromkeys(found))
+            units.append(match[1])
+    return list(dict.fromkeys(units))
 
 
 def _whole(text: str, start: int, end: int) -> bool:

@@ -67,7 +67,7 @@ def score_all(
         strengths = strengths_of(slot, learnt, index, schemas)
         held.append(strengths)
         around = near.around(index)
-        found, best, base = {}, 0.0, -99.0
+        scored, best, base = {}, 0.0, -99.0
         for option in options:
             name = option.schema.setting.id
             if option.schema.other:
@@ -76,10 +76,10 @@ def score_all(
                 if name == BASE_SPEED and not other.way.share:
                     base = other.score
             else:
-                found[name] = score(
+                scored[name] = score(
                     slot, option, strengths, habits, near.bonus(name, around) + contrast.cost(name, index)
                 )
-        result.append({name: one._replace(score=one.score - best) for name, one in found.items()} if best else found)
+        result.append({name: one._replace(score=one.score - best) for name, one in scored.items()} if best else scored)
         general.append(base)
     return result, general, held
 
@@ -88,7 +88,7 @@ def weigh(scores: list[dict[str, Scored]]) -> list[dict[str, float]]:
     """Probabilities: of one slot's settings (or none) against each other, then of one setting's slots."""
     weights = []
     for options in scores:
-        grown = {name: exp(min(found.score, 20.0)) for name, found in options.items() if found.score > LOWEST}
+        grown = {name: exp(min(scored.score, 20.0)) for name, scored in options.items() if scored.score > LOWEST}
         total = 1.0 + sum(grown.values())
         weights.append({name: value / total for name, value in grown.items()})
     for _ in range(3):
@@ -108,10 +108,10 @@ def habits_of(
     stated: dict[str, float],
 ) -> UnitHabits:
     habits = UnitHabits(stated)
-    for slot, options, found, shares in zip(slots, candidates, scores, weights, strict=True):
+    for slot, options, scored, shares in zip(slots, candidates, scores, weights, strict=True):
         for schema, ways in options:
             weight = shares.get(schema.setting.id, 0.0)
             if weight >= 0.1:
-                habits.add(slot, schema, found[schema.setting.id].way, ways, weight)
+                habits.add(slot, schema, scored[schema.setting.id].way, ways, weight)
     habits.settle()
     return habits

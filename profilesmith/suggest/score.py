@@ -7,7 +7,7 @@ from functools import cache
 from math import log
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.suggest.ideas import TELLING, Part, Schema, Schemas
+from profilesmith.suggest.ideas import TELLING, IdeaPart, Schema, Schemas
 from profilesmith.suggest.learn import Learnt
 from profilesmith.suggest.lexicon import Term
 from profilesmith.suggest.slot import Slot
@@ -104,7 +104,7 @@ def _parts(ideas: dict[str, float], schemas: Schemas) -> tuple[list[float], list
 
 
 @cache
-def _nothing_said(parts: tuple[Part, ...]) -> tuple[list[float], list[bool]]:
+def _nothing_said(parts: tuple[IdeaPart, ...]) -> tuple[list[float], list[bool]]:
     costs = [NO_OPTION if part.optional or part.unsaid else NO_THING if part.thing else NO_PROPERTY for part in parts]
     return costs, [not part.optional for part in parts]
 

@@ -69,12 +69,12 @@ class Slot(NamedTuple):
     @property
     def words(self) -> tuple[tuple[str, tuple[Term, ...], float, float], ...]:
         """Where words stand, the words, how much they count against those of a key, and what a stray one costs."""
-        told, stray = REMARK
+        share, stray = REMARK
         return (
             ("remark" if self.coded else "key", self.own, 1.0, 1.0),
             ("section", self.around, AROUND, 0.4),
             ("heading", self.heading, HEADING, 0.0),
-            ("remark", self.remark, told, stray),
+            ("remark", self.remark, share, stray),
         )
 
     @property

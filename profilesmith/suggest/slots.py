@@ -9,7 +9,15 @@ from collections.abc import Iterator
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.detect_habits import Writing
-from profilesmith.suggest.detect_lists import Lists, Part, find_lists, plain_mark, read_part, split_at, split_value
+from profilesmith.suggest.detect_lists import (
+    ListedNumber,
+    Lists,
+    find_lists,
+    plain_mark,
+    read_part,
+    split_at,
+    split_value,
+)
 from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
@@ -107,7 +115,7 @@ def _counts(noun: str, lexicon: Lexicon) -> bool:
     return any(not COUNTED.isdisjoint(term.ideas) for term in lexicon.read(split_words(noun)))
 
 
-def _numbered(base: Slot, part: Part, lexicon: Lexicon) -> Slot:
+def _numbered(base: Slot, part: ListedNumber, lexicon: Lexicon) -> Slot:
     """A slot with its number; the words behind that speak as a remark does."""
     slot = base._replace(number=part.number, unit=part.unit, counted=part.unit is None and bool(part.words))
     if not part.words:
@@ -143,10 +151,10 @@ def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
 
 def _told(text: str, remark: str, above: str) -> dict[str, str]:
     """What a value may be, as the remark behind it says, or else the one above."""
-    return next((told for said in (remark, above) if said and (told := told_values(text, said))), {})
+    return next((meanings for said in (remark, above) if said and (meanings := told_values(text, said))), {})
 
 
-def _parts_of(base: Slot, separator: str, parts: list[Part], source: _Text) -> Iterator[Slot]:
+def _parts_of(base: Slot, separator: str, parts: list[ListedNumber], source: _Text) -> Iterator[Slot]:
     """The slots of a value of several numbers: one of a per-tool list, or each field of a packed value."""
     key, reader = base.assignment.key, source.reader
     if plain_mark(separator) in source.lists.tools and len(parts) == source.lists.many:
@@ -177,8 +185,8 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     if aside:
         words = (*slot.remark, *reader.lexicon.read(split_words(aside)))
         slot = slot._replace(remark=words, remark_text=f"{slot.remark_text} ; {aside}".strip(" ;"))
-    told = (slot.remark_text, slot.assignment.section)  # "[rates, cm/min]"
-    units = dict.fromkeys([*behind, *(name for text in told for name in units_in(text, reader.lexicon))])
+    texts = (slot.remark_text, slot.assignment.section)  # "[rates, cm/min]"
+    units = dict.fromkeys([*behind, *(name for text in texts for name in units_in(text, reader.lexicon))])
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
     kinds = {slot.unit.kind} if slot.unit else {UNITS[name].kind for name in units if name in UNITS}

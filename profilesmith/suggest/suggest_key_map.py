@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from profilesmith.facts.facts import Facts
 from profilesmith.suggest.certainty import judge
 from profilesmith.suggest.detect_habits import Writing
-from profilesmith.suggest.doubts import Case, told
+from profilesmith.suggest.doubts import ProposedSlot, told
 from profilesmith.suggest.evidence import evidence_for
 from profilesmith.suggest.form import form_of, usual_list
 from profilesmith.suggest.lexicon import load_lexicon
@@ -78,7 +78,7 @@ class Suggester:
         form = form_of(setting, slot, way, reading, self.writing, self.lexicon)
         evidence = evidence_for(setting, index, reading)
         missed = judge(evidence, reading.odd.get(setting, ""), bool(form.doubts))
-        doubts = (*form.doubts, *told(missed, Case(setting, index, way, evidence, reading)))
+        doubts = (*form.doubts, *told(missed, ProposedSlot(setting, index, way, evidence, reading)))
         return Proposal(
             setting=setting,
             section=slot.assignment.section,

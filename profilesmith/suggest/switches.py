@@ -6,7 +6,7 @@ from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import Mode, off_text
 from profilesmith.suggest.proposal import Entry
-from profilesmith.suggest.propose import Reading
+from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.values import is_on
 from profilesmith.translation.key_map import SWITCH_WORDS
@@ -15,7 +15,7 @@ _NEGATIONS = ("un", "no", "non", "in", "nicht")
 
 
 def switch_entries(
-    name: str, slot: Slot, reading: Reading, writing: Writing, lexicon: Lexicon
+    name: str, slot: Slot, reading: ProposedReading, writing: Writing, lexicon: Lexicon
 ) -> tuple[dict[str, Entry], list[str]]:
     """The entries that a switch needs besides its key, and what is doubtful."""
     if slot.mode:
@@ -68,7 +68,7 @@ def _number(slot: Slot, writing: Writing) -> tuple[dict[str, Entry], list[str]]:
 
 
 def _other(
-    text: str, state: bool, slot: Slot, reading: Reading, writing: Writing, lexicon: Lexicon
+    text: str, state: bool, slot: Slot, reading: ProposedReading, writing: Writing, lexicon: Lexicon
 ) -> tuple[str, bool]:
     """The counterpart of a word, and whether this text shows it: on a key of the same words, else anywhere."""
     mine = {term.text for term in slot.own}

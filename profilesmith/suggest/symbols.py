@@ -83,13 +83,13 @@ class KeyReader(NamedTuple):
 
     def _sign(self, word: str, place: int) -> Term | None:
         """What a sign stands for, by the legend first; None for a word."""
-        told = (self.legend.tails.get(word) if place else None) or self.legend.anywhere.get(word)
-        if not self.symbolic or (len(word) > 2 and not told):
-            return told
+        stated = (self.legend.tails.get(word) if place else None) or self.legend.anywhere.get(word)
+        if not self.symbolic or (len(word) > 2 and not stated):
+            return stated
         guess = _letters("tail").get(word.lower()) if place else _letters("head").get(word)
-        if told is None or guess is None:
-            return told or guess
-        return told._replace(ideas={**{idea: held / 2 for idea, held in guess.ideas.items()}, **told.ideas})
+        if stated is None or guess is None:
+            return stated or guess
+        return stated._replace(ideas={**{idea: held / 2 for idea, held in guess.ideas.items()}, **stated.ideas})
 
 
 def key_reader(remarks: Iterable[str], keys: Iterable[str], lexicon: Lexicon) -> KeyReader:
@@ -115,9 +115,9 @@ def read_legend(remarks: Iterable[str], held: set[str], lexicon: Lexicon) -> Leg
         indices = not marks.isdisjoint(split_words(remark))
         bare = len(_SIGNED.findall(remark)) < FEWEST
         pairs = (_BARE if bare else _SIGNED).findall(remark)
-        found = {sign: term for sign, words in pairs if sign in held and (term := _term(sign, words, lexicon, indices))}
-        if len(found) >= (1 if indices else FEWEST_BARE if bare else FEWEST):
-            (tails if indices else anywhere).update(found)
+        terms = {sign: term for sign, words in pairs if sign in held and (term := _term(sign, words, lexicon, indices))}
+        if len(terms) >= (1 if indices else FEWEST_BARE if bare else FEWEST):
+            (tails if indices else anywhere).update(terms)
     return Legend(anywhere, tails)
 
 

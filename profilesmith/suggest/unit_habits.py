@@ -92,15 +92,15 @@ class UnitHabits:
 
     def _habit(self, document: int, schema: Schema, way: Way) -> float:
         family = schema.family
-        found = self.cache.get((document, family, way))
-        if found is None:
+        habit = self.cache.get((document, family, way))
+        if habit is None:
             main = self.main.get(family)
             if main is not None:
-                found = log(self._one_unit(family, way, main))
+                habit = log(self._one_unit(family, way, main))
             else:
-                found = self._count(document, family, schema.setting.kind, way)
-            self.cache[document, family, way] = found
-        return found
+                habit = self._count(document, family, schema.setting.kind, way)
+            self.cache[document, family, way] = habit
+        return habit
 
     def _count(self, document: int, family: str, kind: str, way: Way) -> float:
         shared = f"share:{kind}" in self.stated

@@ -116,7 +116,7 @@ def _offered(old: str) -> set[tuple[str, str]]:
     """The (setting, key) of blocks that stand commented out in the map: they have been offered, and not been taken."""
     import json
 
-    found, setting = set(), ""
+    offered, setting = set(), ""
     for line in old.split("\n"):
         named = _OFFERED.match(line)
         key = _OFFERED_KEY.match(line)
@@ -124,11 +124,11 @@ def _offered(old: str) -> set[tuple[str, str]]:
             setting = named[1]
         elif key and setting:
             try:
-                found.add((setting, json.loads(key[1])))
+                offered.add((setting, json.loads(key[1])))
             except ValueError:
                 continue
             setting = ""
-    return found
+    return offered
 
 
 def _mark(lines: list[str], old: str, key_map: KeyMap, keys: set[tuple[str, str]]) -> tuple[list[str], list[str]]:

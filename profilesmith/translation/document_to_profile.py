@@ -182,8 +182,8 @@ class _Translating:
     def placed(self, entry: Entry, spot: Spot) -> Entry:
         """An entry with where it stands, and what is to be said of what stands below it."""
         line, below = spot.lines[0], self.index.below(spot.lines[0], spot.raw)
-        name, told = self.documents[line.document].name, line.assignment
-        origin = Origin(name, told.line, spot.binding.key, spot.raw, line.document, told.section)
+        name, assignment = self.documents[line.document].name, line.assignment
+        origin = Origin(name, assignment.line, spot.binding.key, spot.raw, line.document, assignment.section)
         if not below:
             return entry._replace(origin=origin)
         return entry._replace(origin=origin, departures=(*entry.departures, *below))

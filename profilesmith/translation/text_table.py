@@ -39,15 +39,15 @@ def read_marks(text: TomlTable) -> tuple[str, str]:
 def _read_delimiters(text: TomlTable) -> tuple[str, ...]:
     """One or several; () where the map does not say."""
     kept = (COLUMNS, BEFORE_NUMBER)
-    found = [sign if sign in kept else sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
-    for sign in found:
+    signs = [sign if sign in kept else sign.strip() or sign[:1] for sign in text.texts("delimiter") or () if sign]
+    for sign in signs:
         if sign in kept:
             continue
         if len(sign) > 3 or any(char.isalnum() or char in "\r\n\"'" for char in sign):
             hint = 'Write "=", ":", " ", up to three signs such as ":=", or a list of them.'
             text.complain("delimiter", f"{sign!r} cannot divide keys from values.", "delimiter", hint)
             return ()
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(signs))
 
 
 def _read_headings(text: TomlTable) -> tuple[str, ...]:

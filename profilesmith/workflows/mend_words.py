@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from profilesmith.engine.mend import Mended
 from profilesmith.mend.closed import Closed, Why
-from profilesmith.mend.proposal import Move, Proposal
+from profilesmith.mend.proposal import MendProposal, Move
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.review.mend_cautions import cautions
 from profilesmith.review.mend_costs import cost_lines
@@ -91,7 +91,7 @@ def _stands_in_the_way(item: Closed, mended: Mended) -> str:
     return WHY_NOT[item.why].format(name=name)
 
 
-def _doing(item: Proposal) -> list[str]:
+def _doing(item: MendProposal) -> list[str]:
     assert item.do is not None
     lines = [f"Before any setting: {item.do.name}{_for(item)}", f"  {item.do.how}"]
     lines += [f"  {item.cause.why} [{item.cause.source}]"] if item.cause else []
@@ -113,7 +113,7 @@ def _along(mended: Mended) -> list[str]:
     return [f"Along with it: {'; '.join(along)}"] if along else []
 
 
-def _change(item: Proposal) -> list[str]:
+def _change(item: MendProposal) -> list[str]:
     lines = [_in_a_line(item)]
     if item.cause is None or item.trouble is None:
         return [*lines, "  It did no good: back to where it was."]
@@ -125,14 +125,14 @@ def _change(item: Proposal) -> list[str]:
     return lines
 
 
-def _in_a_line(item: Proposal) -> str:
+def _in_a_line(item: MendProposal) -> str:
     if item.do:
         return f"{item.do.name}{_for(item)}"
     moves = "; ".join(_move(move) for move in item.moves)
     return f"{moves}{_for(item)}"
 
 
-def _for(item: Proposal) -> str:
+def _for(item: MendProposal) -> str:
     """For which trouble that was seen, and by which cause."""
     return f" ({item.trouble.name}: {item.cause.what})" if item.trouble and item.cause else ""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.mend.find_trouble import find_troubles, folded, words_of
-from profilesmith.mend.troubles import Cause, Knowledge, Trouble
+from profilesmith.mend.troubles import Knowledge, Trouble, TroubleCause
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
@@ -30,7 +30,7 @@ def trouble_text(trouble: Trouble) -> str:
     return "\n".join([*lines, f"  after a print: {call}"]) + "\n"
 
 
-def _mend(cause: Cause) -> str:
+def _mend(cause: TroubleCause) -> str:
     """``nozzle.temperature down``, ``retraction.on: on``, ``dry the spool``."""
     if cause.do:
         return cause.do

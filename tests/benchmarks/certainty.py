@@ -18,7 +18,7 @@ import numpy as np
 from scipy.optimize import minimize
 
 from profilesmith.suggest import suggest_key_map
-from profilesmith.suggest.certainty import HOLD, WEIGHTS, Doubt, judge
+from profilesmith.suggest.certainty import HOLD, WEIGHTS, MissedBar, judge
 from profilesmith.suggest.evidence import Evidence
 from profilesmith.suggest.proposal import SURE
 from tests.benchmarks.suggest import HALVES, folders, lexicon_without
@@ -26,7 +26,7 @@ from tests.benchmarks.suggest import judge as judge_dialect
 
 HIDDEN = ((0.0, 1), (0.2, 2), (0.4, 2))  # part of the words that is hidden, and how many times over
 RIDGE = 0.5
-HARD = frozenset({Doubt.ODD, Doubt.TWO_UNITS, Doubt.DECOY, Doubt.UNIT, Doubt.VALUE})
+HARD = frozenset({MissedBar.ODD, MissedBar.TWO_UNITS, MissedBar.DECOY, MissedBar.UNIT, MissedBar.VALUE})
 STEPS = (2.0, 2.5, 3.0, 3.5, 4.0, 4.5)
 
 
@@ -63,7 +63,7 @@ def _of(folder: Path, share: float, turn: int) -> tuple[list[Seen], int]:
         place.append((setting, reading.slots[index].place))  # type: ignore[attr-defined]
         return inner(setting, index, reading)  # type: ignore[arg-type]
 
-    def judged(found: Evidence, odd: str = "", more: bool = False) -> tuple[Doubt, ...]:
+    def judged(found: Evidence, odd: str = "", more: bool = False) -> tuple[MissedBar, ...]:
         doubts = judge(found, odd, more)
         notes[place[-1]] = (found, not more and found.weakest >= HOLD and not HARD.intersection(doubts))
         return doubts

@@ -21,6 +21,7 @@ from profilesmith.foundation.number import decimal_text
 from profilesmith.library.library import load_library
 from profilesmith.lint.lint_library import lint_library
 from profilesmith.lint.names import library_names
+from profilesmith.recipe.bore import BORE
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 from profilesmith.workflows.library.check import check_library
@@ -85,7 +86,7 @@ def recipe(number: int, count: int) -> str:
         )
     ]
     given, expected = [], []
-    for setting in chance.sample(numeric(), RULES):
+    for setting in chance.sample([item for item in numeric() if item.id != BORE], RULES):  # no recipe sets that
         word, low, high, far = chance.choice((("cap", 0.5, 0.9, 1.0), ("raise_to", 0.05, 0.3, 0.0)))
         bound, beyond = within(chance, setting, low, high), within(chance, setting, far, far)
         when = 'when = { "machine.drive" = "direct" }\n' if chance.random() < 0.2 else ""

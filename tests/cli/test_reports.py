@@ -86,7 +86,7 @@ def test_batch_writes_several_too(program: Program) -> None:
     assert Path("sum.json").read_text(encoding="utf-8").startswith("{")
 
 
-@pytest.mark.parametrize("names", [("a.md", "./a.md"), ("a.md", "b.html")])
+@pytest.mark.parametrize("names", [("a.md", "./a.md"), ("a.md", "b.csv")])
 def test_batch_refuses_before_it_derives(names: tuple[str, ...], program: Program) -> None:
     assert program("batch", "order.toml", *reports(*names)).code == 2
     assert not Path("soft").exists()
@@ -120,7 +120,7 @@ def test_short_names_and_older_ones_mean_the_same(short: str, long: str, program
         (["derive", "base.cfg", "--keymap", "map.toml"], "html, md"),
         (["evidence", "list"], "terminal or json"),
         (["library", "page", ".", "-o", "pages"], "html or md"),
-        (["batch", "order.toml"], "terminal, md, json, checklist or sheet"),
+        (["batch", "order.toml"], "terminal, html, md, json, checklist or sheet"),
     ],
 )
 def test_a_form_that_there_is_not_is_refused_with_those_there_are(

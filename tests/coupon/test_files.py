@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from profilesmith.coupon.load_plan import parse_plan
-from profilesmith.coupon.log import Line, line_json, line_text, prints
+from profilesmith.coupon.log import LogLine, line_json, line_text, prints
 from profilesmith.coupon.prints_to_make import next_prints, pair_order, screen_order
 from profilesmith.coupon.read_log import parse_log
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -75,8 +75,8 @@ def test_blind_pairs_have_each_side_left_equally_often() -> None:
         assert {item.values["raft.on"], item.other["raft.on"]} == {"on", "off"}
 
 
-ASKED = Line("asked", "walls", 1, "2030-01-31", "0123abcd", {"outer_wall.speed": "44 mm/s"})
-GRADED = Line("graded", "walls", 1, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")
+ASKED = LogLine("asked", "walls", 1, "2030-01-31", "0123abcd", {"outer_wall.speed": "44 mm/s"})
+GRADED = LogLine("graded", "walls", 1, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")
 
 
 def test_a_log_comes_back() -> None:

@@ -15,7 +15,7 @@ from profilesmith.distil.sample import Sample, world_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from tests.distil.hidden import recipe_of
-from tests.distil.test_distil import VOCABULARY, find, laws, only, pair, profile
+from tests.distil.small import VOCABULARY, find, laws, only, pair, profile
 
 NOZZLE, FIRST = "nozzle.temperature", "first_layer.nozzle_temperature"
 Change = tuple[float, float, float, float]

@@ -20,7 +20,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from profilesmith.coupon.load_plan import parse_plan
-from profilesmith.coupon.log import Line, line_json
+from profilesmith.coupon.log import LogLine, line_json
 from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.load_evidence import parse_evidence
 from profilesmith.evidence.record import Record, record_json
@@ -321,8 +321,8 @@ def seeds(kind: str) -> list[dict[str, Any]]:
         gone = Withdrawal("2030-02-01", "slow", record.id, "Another spool.", "0123abce", "somebody")
         return [record_json(record), withdrawal_json(gone)]
     if kind == "coupon-log":
-        asked = Line("asked", "walls", 3, "2030-01-31", "0123abcd", {"outer_wall.speed": "40 mm/s", "raft.on": "on"})
-        graded = Line("graded", "walls", 3, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")
+        asked = LogLine("asked", "walls", 3, "2030-01-31", "0123abcd", {"outer_wall.speed": "40 mm/s", "raft.on": "on"})
+        graded = LogLine("graded", "walls", 3, "2030-01-31", "0123abce", grade="fair", note="Two hairs.")
         return [line_json(asked), line_json(graded)]
     if kind == "troubles":
         whole = tomllib.loads(package_text("knowledge/troubles.toml"))

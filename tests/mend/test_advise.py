@@ -13,14 +13,14 @@ from profilesmith.mend.belief import Print, guesses
 from profilesmith.mend.changes import Change, Room, carried_out, total
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.mend.noisy_or import World
-from profilesmith.mend.world import Lever, State, lever_of, strength
+from profilesmith.mend.world import Lever, PrintState, lever_of, strength
 
 KNOWN = shipped_troubles()
 WORLD = World(KNOWN)
 NAMES = list(KNOWN.troubles)
 SETTINGS = sorted({cause.setting for item in KNOWN.troubles.values() for cause in item.causes if cause.setting})
 ROOM: Room = dict.fromkeys(SETTINGS, (-3.0, 3.0))
-START = State({})
+START = PrintState({})
 BOILS = {"stringing": "poor", "steam or bubbles": "poor"}
 
 
@@ -48,7 +48,7 @@ def test_a_gap_at_the_gears_is_closed() -> None:
 
 
 def test_done_is_done() -> None:
-    prints = [Print(State({}, frozenset(["dry the spool"])), BOILS)]
+    prints = [Print(PrintState({}, frozenset(["dry the spool"])), BOILS)]
     assert all(change.do != "dry the spool" for item in advise(WORLD, prints, ROOM).options for change in item.changes)
 
 
@@ -68,7 +68,7 @@ def test_while_a_trouble_stands_its_causes_are_gone_through(others: dict[str, st
 def test_where_the_eye_may_have_slipped_the_same_is_printed_again_first() -> None:
     """A single fair grade after a print on which all was well: one look of thirty is a slip. Once, not for ever."""
     well = dict.fromkeys(NAMES, "good")
-    dried = State({}, frozenset(["dry the spool"]))
+    dried = PrintState({}, frozenset(["dry the spool"]))
     prints = [Print(START, well | BOILS), Print(dried, well | {"top pillows": "fair"})]
     assert advise(WORLD, prints, ROOM).again
     assert not advise(WORLD, [*prints, prints[-1]], ROOM).again
@@ -92,7 +92,7 @@ def test_a_look_is_offered_where_causes_are_alike() -> None:
 
 def test_a_move_that_did_no_good_is_taken_back() -> None:
     seen = dict.fromkeys(NAMES, "good") | {"stringing": "poor"}
-    prints = [Print(START, seen), Print(State({"travel.speed": 2.0}), seen | {"tall parts wobble": "poor"})]
+    prints = [Print(START, seen), Print(PrintState({"travel.speed": 2.0}), seen | {"tall parts wobble": "poor"})]
     options = advise(WORLD, prints, ROOM, frozenset([Lever(setting="travel.speed", sign=1)])).options
     assert all(Change("", "travel.speed", 2.0, 0.0, back=True) in item.changes for item in options)
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from profilesmith.workflows.batch.report import Write
 
 BEAT = 0.5  # seconds between two signs of life
-KNOWN = ("terminal", "markdown", "json", "checklist", "sheet")
+KNOWN = ("terminal", "page", "markdown", "json", "checklist", "sheet")
 
 
 def batch(
@@ -37,7 +37,9 @@ def batch(
     form: Annotated[
         str,
         typer.Option(
-            "--as", metavar="FORM", help="How to show it: terminal, md, json, or each file as a sheet or checklist."
+            "--as",
+            metavar="FORM",
+            help="How to show it: terminal, html, md, json, or each file as a sheet or checklist.",
         ),
     ] = "terminal",
     report: Annotated[
@@ -46,7 +48,7 @@ def batch(
             "--report",
             metavar="FILE",
             help=(
-                "Write the summary to a file too; its ending (.md, .json, .txt) says the form, x-sheet.md "
+                "Write the summary to a file too; its ending (.html, .md, .json, .txt) says the form, x-sheet.md "
                 "and checklist.md those of all files. May be "
                 "given several times."
             ),

@@ -49,11 +49,11 @@ def _ways(numbers: Numbers) -> str:
     """Which thickness and faces may give it, the nearest named."""
     standing = "standing" in numbers.also
     span, faces = f"{few(THICKNESSES_MM[0])} to {mm(THICKNESSES_MM[-1])}", tried(standing)
-    found = [_way(numbers, count, standing) for count in faces if numbers.get(f"with-{count}")]
-    if not found:
+    ways = [_way(numbers, count, standing) for count in faces if numbers.get(f"with-{count}")]
+    if not ways:
         off, word = "harder" if numbers.number("after") > 1 else "softer", "walls" if standing else "closing layers"
         return f"Nothing of {span} with {faces[0]} to {FACES[-1]} {word} reaches it: all of it is {off}."
-    return f"Of {span} it may be reached with {'; '.join(found)}."
+    return f"Of {span} it may be reached with {'; '.join(ways)}."
 
 
 def _way(numbers: Numbers, faces: int, standing: bool) -> str:

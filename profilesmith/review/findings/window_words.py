@@ -21,8 +21,8 @@ def _off(cold: str, hot: str, usual: bool) -> Say:
     def say(numbers: Numbers) -> str:
         whose = f"what is usual for {numbers.names[0]}" if usual else "the spool's label"
         sides = (("below", cold), ("above", hot))
-        found = [f"{_where(numbers, side)} {side} {whose}: {harm}." for side, harm in sides if _is_off(numbers, side)]
-        return " ".join(found) or f"Inside {whose}."
+        off = [f"{_where(numbers, side)} {side} {whose}: {harm}." for side, harm in sides if _is_off(numbers, side)]
+        return " ".join(off) or f"Inside {whose}."
 
     return say
 

@@ -70,16 +70,16 @@ def _ratio(old: Figures, new: Figures, ratio: Bracket) -> list[Finding]:
 
 
 def _amounts(old: Figures, new: Figures, spool: Spool) -> list[Finding]:
-    found = []
+    findings = []
     if not (doubted(old, "strand") or doubted(new, "strand")):
-        found.append(_side_by_side("Filament", f"{few(old.fed / 1000)} m", f"{few(new.fed / 1000)} m"))
+        findings.append(_side_by_side("Filament", f"{few(old.fed / 1000)} m", f"{few(new.fed / 1000)} m"))
         grams = spool.grams(old.fed), spool.grams(new.fed)
         if grams[0] is not None and grams[1] is not None:
-            found.append(_side_by_side("Mass", f"{few(grams[0], 1)} g", f"{few(grams[1], 1)} g"))
-        found.append(_side_by_side("Pulls", str(old.pulls.count), str(new.pulls.count)))
+            findings.append(_side_by_side("Mass", f"{few(grams[0], 1)} g", f"{few(grams[1], 1)} g"))
+        findings.append(_side_by_side("Pulls", str(old.pulls.count), str(new.pulls.count)))
     if not (doubted(old, "height") or doubted(new, "height")):
-        found.append(_side_by_side("Layers", str(len(old.layers)), str(len(new.layers))))
-    return found
+        findings.append(_side_by_side("Layers", str(len(old.layers)), str(len(new.layers))))
+    return findings
 
 
 def _speeds(old: Figures, new: Figures) -> list[Finding]:

@@ -98,7 +98,7 @@ def _heat(figures: Figures) -> list[Finding]:
 def _places(figures: Figures) -> list[Finding]:
     if doubted(figures, "strand", "path"):
         return []
-    found = []
+    findings = []
     pulls = figures.pulls
     spot = pulls.most_on_one_spot
     if spot is not None:
@@ -108,14 +108,14 @@ def _places(figures: Figures) -> list[Finding]:
             f"{plural(pulls.count, 'pull', 'pulls')} in all. Soft filament wears where the drive grips "
             "it again and again."
         )
-        found.append(Finding("motion-pulls", "note", "Pulls on one spot", text, after=often))
+        findings.append(Finding("motion-pulls", "note", "Pulls on one spot", text, after=often))
     if pulls.longest_bare is not None and pulls.longest_bare.value > 0.01:
         bare = pulls.longest_bare
         text = f"The longest travel without a pull ({place_text(bare)}). Strings are likeliest there."
-        found.append(
+        findings.append(
             Finding("motion-travel", "note", "Longest travel without a pull", text, after=f"{few(bare.value)} mm")
         )
-    return [*found, *_quickest(figures)]
+    return [*findings, *_quickest(figures)]
 
 
 def _quickest(figures: Figures) -> list[Finding]:

@@ -1,7 +1,8 @@
-"""The summary of a batch, one line a derivation, written as the results come: terminal, Markdown or JSON."""
+"""The summary of a batch, one line a derivation, written as the results come: terminal, page, Markdown or JSON."""
 
 from __future__ import annotations
 
+import html
 import json
 from collections.abc import Callable, Mapping
 
@@ -72,19 +73,46 @@ def _terminal(result: BatchResult, first: bool) -> str:
     return f"{visible(' + '.join(result.bases) + where)}: {visible(_told(result))}\n"
 
 
-def _markdown(result: BatchResult, first: bool) -> str:
+HEADS = ("job", "base", "written", "changed", "conflicts", "cautions", "problem")
+
+
+def _cells(result: BatchResult) -> tuple[str, ...]:
+    """What stands under ``HEADS``, with nothing in it that a terminal or a page would obey."""
     counts = (str(number) for number in (result.changed, result.conflicts, result.cautions))
     where = result.written[0] if result.written else "-"
     cells = (str(result.job), " + ".join(result.bases), where, *counts, " ".join((*result.problems, *result.discarded)))
-    return "| " + " | ".join(escape(visible(cell)) for cell in cells) + " |\n"
+    return tuple(map(visible, cells))
+
+
+def _markdown(result: BatchResult, first: bool) -> str:
+    return f"| {' | '.join(map(escape, _cells(result)))} |\n"
 
 
 def _markdown_begin(name: str) -> str:
-    return (
-        f"# {escape(visible(name))}\n\n"
-        "| job | base | written | changed | conflicts | cautions | problem |\n"
-        "| --- | --- | --- | --- | --- | --- | --- |\n"
-    )
+    return f"# {escape(visible(name))}\n\n| {' | '.join(HEADS)} |\n|{' --- |' * len(HEADS)}\n"
+
+
+def _page(name: str) -> list[str]:
+    """A self-contained page in three pieces, for the rows and the counts to stand between."""
+    from markupsafe import Markup
+
+    from profilesmith.review.render.html.frame import fill
+
+    cut = Markup("<!-- cut -->")  # a name of strangers cannot hold it: theirs is escaped
+    text = fill("batch.html", ("base.css", "page.css"), "", title=visible(name), heads=HEADS, cut=cut)
+    return text.split(cut)
+
+
+def _page_line(result: BatchResult, first: bool) -> str:
+    job, *cells = map(html.escape, _cells(result))
+    told = zip(HEADS[1:], cells, strict=True)
+    rest = (f'<td role="cell"><span class="head" aria-hidden="true">{head}</span>{cell}' for head, cell in told)
+    return f'<tr role="row"><th scope="row" role="rowheader">{job}{"".join(rest)}</tr>\n'
+
+
+def _page_end(totals: Totals) -> str:
+    _, between, end = _page("")
+    return f"{between.lstrip()}{html.escape(totals.sentence())}{end}"
 
 
 def _json_begin(name: str) -> str:
@@ -103,6 +131,7 @@ def _json_end(totals: Totals) -> str:
 FORMS: Mapping[str, SummaryForm] = {
     "terminal": SummaryForm(lambda name: f"{visible(name)}\n", _terminal, lambda totals: totals.sentence() + "\n"),
     "markdown": SummaryForm(_markdown_begin, _markdown, lambda totals: f"\n{totals.sentence()}\n"),
+    "page": SummaryForm(lambda name: _page(name)[0], _page_line, _page_end),
     "json": SummaryForm(_json_begin, _json_line, _json_end),
 }
 

@@ -7,7 +7,7 @@ import secrets
 from pathlib import Path
 
 from profilesmith.coupon.load_plan import parse_plan
-from profilesmith.coupon.log import Line, Print, line_text, prints
+from profilesmith.coupon.log import CouponPrint, LogLine, line_text, prints
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.read_log import parse_log
 from profilesmith.evidence.append_record import append_lines
@@ -26,14 +26,14 @@ class Coupon(NamedTuple):
 
     path: Path
     plan: Plan
-    made: tuple[Print, ...]
+    made: tuple[CouponPrint, ...]
 
     @property
     def log(self) -> Path:
         return log_beside(self.path)
 
     @property
-    def open(self) -> list[Print]:
+    def open(self) -> list[CouponPrint]:
         """Prints that were asked for and are not graded."""
         return [item for item in self.made if not item.grade]
 
@@ -53,7 +53,7 @@ def read_coupon(name: str) -> Coupon:
     refuse_if(problems)
     assert plan is not None
     log = log_beside(path)
-    lines: tuple[Line, ...] = ()
+    lines: tuple[LogLine, ...] = ()
     if log.exists():
         text = read_bounded(log, str(log))
         if isinstance(text, Problem):
@@ -63,7 +63,7 @@ def read_coupon(name: str) -> Coupon:
     return Coupon(path, plan, tuple(prints(lines)))
 
 
-def add_lines(coupon: Coupon, lines: list[Line]) -> None:
+def add_lines(coupon: Coupon, lines: list[LogLine]) -> None:
     """Add to the log. Raises Refused; then it is as it was."""
     refuse_if(append_lines(coupon.log, "".join(map(line_text, lines)).encode(), write_whole))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.coupon.judge_model import GRADES
-from profilesmith.coupon.log import Line, Print
+from profilesmith.coupon.log import CouponPrint, LogLine
 from profilesmith.coupon.plan import BETTER, Plan
 from profilesmith.coupon.prints_to_make import value_text
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -19,7 +19,7 @@ class Graded(NamedTuple):
     """coupon: with the new grade in it."""
 
     coupon: Coupon
-    print: Print
+    print: CouponPrint
 
 
 def judge_print(
@@ -37,7 +37,7 @@ def judge_print(
     if len(note) > 400 or not note.isprintable():
         raise Refused([Problem("note", "The note is too long, or holds what cannot be seen.", Place("--note"))])
     item = _print(coupon, number)
-    line = Line(
+    line = LogLine(
         "graded", coupon.plan.name, item.number, day(date), mark(), _printed(coupon.plan, value), {}, grade, note
     )
     add_lines(coupon, [line])
@@ -45,7 +45,7 @@ def judge_print(
     return Graded(again, next(known for known in again.made if known.number == item.number))
 
 
-def _print(coupon: Coupon, number: int | None) -> Print:
+def _print(coupon: Coupon, number: int | None) -> CouponPrint:
     """The print that is meant."""
     known = {item.number: item for item in coupon.made}
     if number is not None and number in known:

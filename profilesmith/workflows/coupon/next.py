@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.coupon.as_recipe import freed, print_name, print_recipe
-from profilesmith.coupon.log import Line, Print
+from profilesmith.coupon.log import CouponPrint, LogLine
 from profilesmith.coupon.plan import Plan
 from profilesmith.coupon.prints_to_make import belief_of, goal_of, next_prints, scale_of
 from profilesmith.coupon.search import State, standing
@@ -32,7 +32,7 @@ class Next(NamedTuple):
     """
 
     coupon: Coupon
-    prints: tuple[Print, ...]
+    prints: tuple[CouponPrint, ...]
     recipes: tuple[tuple[tuple[str, ...], ...], ...]
     written: tuple[Path, ...]
     order: Path | None
@@ -70,7 +70,7 @@ def next_of(name: str, count: int = 1, anyway: bool = False, library: Path | Non
     if new:
         today = day(date)
         add_lines(
-            coupon, [Line("asked", plan.name, item.number, today, mark(), item.values, item.other) for item in new]
+            coupon, [LogLine("asked", plan.name, item.number, today, mark(), item.values, item.other) for item in new]
         )
     careful = tuple(above_label(plan, facts_of(plan, coupon.path.parent, library))) if prints else ()
     placed = (tuple(files), order) if prints else ((), None)
@@ -117,13 +117,13 @@ def _recipe_files(coupon: Coupon, recipes: Sequence[Recipe]) -> tuple[dict[Path,
     return files, words
 
 
-def _order_place(plan: Plan, coupon: Coupon, prints: Sequence[Print]) -> Path | None:
+def _order_place(plan: Plan, coupon: Coupon, prints: Sequence[CouponPrint]) -> Path | None:
     if not (plan.bases and plan.key_map and prints):
         return None
     return coupon.path.with_name(f"{plan.name}-order.toml")
 
 
-def _order(plan: Plan, prints: Sequence[Print], words: Sequence[Sequence[tuple[str, ...]]]) -> str:
+def _order(plan: Plan, prints: Sequence[CouponPrint], words: Sequence[Sequence[tuple[str, ...]]]) -> str:
     """An order of one job a print, each with its recipes and a folder of its own."""
     head = {
         "name": f"Coupon {plan.name}",

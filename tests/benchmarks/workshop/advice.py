@@ -13,7 +13,7 @@ from profilesmith.mend.changes import Room, total
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.mend.noisy_or import World
 from profilesmith.mend.options import Option
-from profilesmith.mend.world import Lever, State
+from profilesmith.mend.world import Lever, PrintState
 from tests.benchmarks.workshop.causes import Settings
 from tests.benchmarks.workshop.workshop import Advisor, Brief, Look, Step
 
@@ -68,7 +68,7 @@ def advised(brief: Brief) -> Advisor:
 
     def advise_next(seen: Mapping[str, str], settings: Settings, look: Look) -> Step | None:
         moved = {name: round((settings[name] - brief.settings[name]) / size[name], 6) for name in room}
-        state = State({name: value for name, value in moved.items() if value}, frozenset(done))
+        state = PrintState({name: value for name, value in moved.items() if value}, frozenset(done))
         looks: dict[str, bool] = {}
         prints.append(Print(state, dict(seen), looks))
         if last and last[-1] and len(last[-1].changes) == 1 and total(seen) > total(prints[-2].seen):

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import html5lib
 import pytest
 from markdown_it import MarkdownIt
 
@@ -291,6 +292,19 @@ def test_the_markdown_is_a_table() -> None:
     assert "<b>" not in html
 
 
+def test_the_page_is_a_table_of_texts() -> None:
+    text = summary("page", HOSTILE, BatchResult(3, ("c.cfg",), ("o/c.cfg",), 1))
+    root = html5lib.HTMLParser(strict=True).parse(text)
+    x = "{http://www.w3.org/1999/xhtml}"
+    rows = [["".join(cell.itertext()) for cell in row] for row in root.iter(f"{x}tr")]
+    assert [len(row) for row in rows] == [7, 7, 7]
+    assert rows[2][:3] == ["3", "basec.cfg", "writteno/c.cfg"]
+    assert [word for item in root.iter(f"{x}footer") for word in item.itertext()] == [
+        "2 derivations, 1 written, 1 failed, 1 caution."
+    ]
+    assert not list(root.iter(f"{x}b"))
+
+
 def test_the_command(program: Program) -> None:
     Path("bases/2.cfg").write_text("rim = fast\n")
     ran = program("batch", order('base = "bases/*.cfg"'), "--jobs", "1", "--report", "sum.md")
@@ -302,12 +316,11 @@ def test_the_command(program: Program) -> None:
     assert (again.code, again.out) == (2, "")
     assert "2.cfg" in again.err
     assert json.loads(Path("sum.json").read_text())["totals"]["failed"] == 1
-    assert program("batch", "order.toml", "--as", "page").codes == ("form",)
+    assert program("batch", "order.toml", "--as", "motion").codes == ("form",)
     assert program("batch", "order.toml", "--overwrite", "--report", "out/0.cfg.md", "--jobs", "1").code == 2
-    for report in ("sum.html", "sum.csv"):
-        ran = program("batch", "order.toml", "--overwrite", "--report", report)
-        assert ran.codes == ("form",)
-        assert ran.err.endswith("Known endings: .md, .json, .txt.\n")
+    ran = program("batch", "order.toml", "--overwrite", "--report", "sum.csv")
+    assert ran.codes == ("form",)
+    assert ran.err.endswith("Known endings: .html, .htm, .md, .json, .txt.\n")
 
 
 @pytest.mark.parametrize("form", ["sheet", "checklist"])
