@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
+from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
@@ -121,6 +122,8 @@ def _second_reader(
     old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, habits: Habits
 ) -> list[Problem]:
     """configparser on both texts: what differs must be named, and read as we read it."""
+    if not _is_known_to_it(habits):
+        return []
     parser = _configparser(habits.delimiters or (old.delimiter,), habits)
     before, after = (_entries_in(lines, parser) for lines in _differing_lines(old, new))
     if before is None:
@@ -130,6 +133,12 @@ def _second_reader(
             return []
         return [_fault(old, "a second reader could read the old text but not the new one")]
     return [*_second_opinion(old, before, after, names), *_read_otherwise(old, ours, before, after)]
+
+
+def _is_known_to_it(habits: Habits) -> bool:
+    """Whether the second reader has a word for how a text is laid out."""
+    odd = bool(habits.headings or habits.next_key or habits.value_first)
+    return not odd and {COLUMNS, BEFORE_NUMBER, "|"}.isdisjoint(habits.delimiters)
 
 
 def _has_headings_of_its_own(document: Document) -> bool:

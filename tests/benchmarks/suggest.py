@@ -40,6 +40,16 @@ from profilesmith.workflows.suggest import MapOrder, suggest
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings"
 HALVES = ("tuned", "held_out", "fresh")
+# Writers who saw no word of the program say in words of their own what shape a text means.
+SHAPES = {
+    "lines": ("parallel", "straight", "lignes", "linien", "straight lines", "parallel lines"),
+    "grid": ("squares", "square", "crossed", "carrés", "gitter", "quadrillage", "grille", "karo"),
+    "triangles": ("dreiecke", "triangle"),
+    "hexagons": ("honeycomb", "waben", "wabe", "nid d'abeilles", "nids d'abeilles", "hexagones", "comb"),
+    "gyroid": ("wavy", "waves", "vagues", "wellen", "gyroïde", "gyroide"),
+    "concentric": ("rings", "ringe", "anneaux", "konzentrisch", "concentrique"),
+    "cubic": ("cubes", "würfel", "cubique"),
+}
 NEAR = Fraction(1, 10**6)  # truths without a finite decimal are written to ten places
 
 
@@ -76,7 +86,7 @@ def _truth_value(setting: str, text: str) -> Value:
     if kind == "switch":
         return {"on": True, "off": False}[text]
     if kind == "choice":
-        return text
+        return next((shape for shape, words in SHAPES.items() if text.casefold() in words), text)
     value = read_quantity(text, kind)
     assert isinstance(value, Fraction), f"{setting}: {value}"
     return value

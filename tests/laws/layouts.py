@@ -134,11 +134,11 @@ class _Writer:
 
     def __init__(self, draw: st.DrawFn) -> None:
         self.draw = draw
-        self.delimiter = self.pick(("=", "=", ":", " "))
+        self.delimiter = self.pick(("=", "=", ":", " ", "->", "  ", "|"))
         self.encoding, self.bom = self.pick(ENCODINGS)
         self.comments = self.pick((None, (";", "#"), ("//",), ("%%", "!")))
         self.inline = self.pick((None, True, False))
-        self.told = self.delimiter == " " or draw(st.booleans())
+        self.told = self.delimiter not in ("=", ":") or draw(st.booleans())
         self.ends = self.pick((("\n",), ("\r\n",), ("\r",), ENDS))
         self.around = (
             self.pick(((" ", " "), ("", ""), ("", " "), ("\t", "  ")))
@@ -155,7 +155,8 @@ class _Writer:
         self.lines.append(Line(end=self.pick(self.ends), section=self.section, **parts))
 
     def key(self, key: str) -> str:
-        return key.replace(" ", "_") if self.delimiter == " " else key
+        key = key.replace(" ", "_") if self.delimiter == " " else key
+        return key.replace("|", "/") if self.delimiter == "|" else key
 
     def assign(self, key: str, raw: str, after: str = "", indent: str = "", **parts: Any) -> None:
         before = f"{indent}{self.key(key)}{self.around[0]}{self.delimiter}{self.around[1]}"

@@ -41,6 +41,39 @@ def test_each_line_keeps_its_own(
 
 
 @pytest.mark.parametrize(
+    ("head", "text", "made"),
+    [
+        (
+            'delimiter = "  "\nlist = "  "\ncomments = ["  "]\ninline_comments = true\nheadings = ["== name =="]\n',
+            b"== pace ==\nrim pace     80     14    mm/s\ncore pace    60     90    mm/s\n",
+            b"== pace ==\nrim pace     15     14    mm/s\ncore pace    15     15    mm/s\n",
+        ),
+        (
+            'delimiter = "|"\nlist = "|"\ncomments = ["|"]\ninline_comments = true\n',
+            b"| rim pace  | 80 | 14 | mm/s |\n| core pace | 60 | 90 | mm/s |\n",
+            b"| rim pace  | 15 | 14 | mm/s |\n| core pace | 15 | 15 | mm/s |\n",
+        ),
+        (
+            'delimiter = "="\nnext_key = ";"\nlist = "/"\n',
+            b"rim pace=80 / 14; core pace=60;\n",
+            b"rim pace=15 / 14; core pace=15;\n",
+        ),
+        (
+            'delimiter = "  "\nvalue_first = true\nlist = "/"\n',
+            b"80/14  rim pace\n60     core pace\n",
+            b"15/14  rim pace\n15     core pace\n",
+        ),
+    ],
+)
+def test_values_of_two_tools_change_one_by_one_in_any_layout(
+    derived: Callable[..., Any], bind: Callable[..., str], rule: Callable[..., str], head: str, text: bytes, made: bytes
+) -> None:
+    lines = bind("outer_wall.speed", "rim pace", "tools = true") + bind("infill.speed", "core pace", "tools = true")
+    outcome = derived(text, f"[text]\n{head}{lines}", rule("printing speeds", 'cap = "15 mm/s"'))
+    assert outcome.outputs[0] == made
+
+
+@pytest.mark.parametrize(
     ("line", "sign"),
     [
         ("rim > 80", ">"),

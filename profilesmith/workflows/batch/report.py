@@ -105,8 +105,8 @@ def _page(name: str) -> list[str]:
 
 def _page_line(result: BatchResult, first: bool) -> str:
     job, *cells = map(html.escape, _cells(result))
-    told = zip(HEADS[1:], cells, strict=True)
-    rest = (f'<td role="cell"><span class="head" aria-hidden="true">{head}</span>{cell}' for head, cell in told)
+    shown = zip(HEADS[1:], cells, strict=True)
+    rest = (f'<td role="cell"><span class="head" aria-hidden="true">{head}</span>{cell}' for head, cell in shown)
     return f'<tr role="row"><th scope="row" role="rowheader">{job}{"".join(rest)}</tr>\n'
 
 

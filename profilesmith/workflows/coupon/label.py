@@ -17,8 +17,8 @@ from profilesmith.workflows.read import read_facts
 def facts_of(plan: Plan, folder: Path, library: Path | None = None) -> Facts:
     """The plan's facts, files as seen from its folder; none where they do not read: deriving says why."""
     problems: list[Problem] = []
-    found = read_facts([_from_here(word, folder) for word in plan.facts], library, problems)
-    return {} if problems else found
+    facts = read_facts([_from_here(word, folder) for word in plan.facts], library, problems)
+    return {} if problems else facts
 
 
 def _from_here(word: str, folder: Path) -> str:

@@ -21,6 +21,12 @@ HABITS = (
     Habits(comments=(), delimiter="="),
     Habits(inline=True),
     Habits(comments=("%", "--"), inline=False, delimiter=":="),
+    Habits(delimiter="  ", others=("=", " 0"), headings=("== name ==", "name")),
+    Habits(comments=("|",), inline=True, delimiter="|", headings=("name:",)),
+    Habits(delimiter="=", others=(":", "->", ";", "\t"), comments=("(", "  "), inline=True, headings=("# name",)),
+    Habits(delimiter=" ", next_key="  "),
+    Habits(delimiter="=", next_key=";", headings=("name  left  right",)),
+    Habits(delimiter="=", value_first=True, others=("..",)),
 )
 
 
