@@ -51,7 +51,8 @@ def audit(
     if strange:
         return strange
     for old, new, changes in zip(before.documents, after, edits, strict=True):
-        ours, names = (old.entries(), new.entries()), _named(old, changes) | _added(new, old)
+        ours = old.entries(), new.entries()
+        names = _named(old, changes) | _added(*ours)
         problems += _spans(old, new, changes)
         problems += _lines_stay(old, changes)
         problems += _raw_entries(old, *ours, names)
@@ -106,10 +107,9 @@ def _named(document: Document, edits: Sequence[Edit]) -> Names:
     return names
 
 
-def _added(new: Document, old: Document) -> Names:
-    return {(item.section, item.key) for item in new.assignments} - {
-        (item.section, item.key) for item in old.assignments
-    }
+def _added(before: _Raw, after: _Raw) -> Names:
+    """The keys that only the new text has."""
+    return {(section, key) for section, key, count in after.keys() - before.keys() if not count}
 
 
 def _raw_entries(old: Document, before: _Raw, after: _Raw, names: Names) -> list[Problem]:

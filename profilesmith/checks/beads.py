@@ -20,7 +20,9 @@ FEATURES: tuple[tuple[str, str], ...] = (
 
 
 class Bead(NamedTuple):
-    """share: of the computed material that is fed (1 is all of it). setting: the one that holds the speed."""
+    """share: of the computed material that is fed (1 is all of it), counted in the flow. setting: the one that holds
+    the speed.
+    """
 
     feature: str
     name: str
@@ -29,15 +31,12 @@ class Bead(NamedTuple):
     width_mm: float
     height_mm: float
     share: float
+    flow_mm3_s: float
 
     @property
     def code(self) -> str:
         """``outer-wall``."""
         return feature_code(self.feature)
-
-    @property
-    def flow_mm3_s(self) -> float:
-        return flow_mm3_s(self.speed_mm_s, self.width_mm, self.height_mm) * self.share
 
     def speed_at(self, flow: float) -> float:
         """The speed at which this bead needs that flow [mm/s]."""
@@ -68,7 +67,8 @@ def _work_out(profile: Profile) -> list[Bead]:
         )
         if speed and width and height and width >= height and is_laid(profile, feature):
             share = (size(profile, "bead.flow") or 100.0) / 100
-            every.append(Bead(feature, name, f"{feature}.speed", speed, width, height, share))
+            flow = flow_mm3_s(speed, width, height) * share
+            every.append(Bead(feature, name, f"{feature}.speed", speed, width, height, share, flow))
     return every
 
 

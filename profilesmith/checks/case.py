@@ -45,7 +45,9 @@ class Case(NamedTuple):
         return size(self.now, setting)
 
     def quantity(self, fact: str) -> float | None:
-        value = self.facts[fact].value if fact in self.facts else None
+        if fact not in self.facts:
+            return None
+        value = self.facts[fact].value
         return float(value) if isinstance(value, Fraction) else None
 
     def window(self, fact: str) -> tuple[float, float] | None:
@@ -97,7 +99,9 @@ def ask(fact: str) -> str:
 def number(profile: Profile, setting: str) -> float | None:
     """The first tool's number. The division is what ``float`` does with a fraction, after asking what it is."""
     entry = profile.entries.get(setting)
-    value = entry.values[0] if entry is not None else None
+    if entry is None:
+        return None
+    value = entry.values[0]
     return value.numerator / value.denominator if isinstance(value, Fraction) else None
 
 

@@ -3,6 +3,7 @@
 All in per cent of today's part in one and the same plastic, so that no modulus is needed: it cancels.
 """
 
+from collections.abc import Callable
 from typing import Any
 
 from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code
@@ -55,7 +56,8 @@ def _curves(case: Case, kind: Kind, base: Bar, faces: int) -> list[Figure]:
     bar = bar_of(kind.faces(case.now, faces), base.thickness, kind.pose)
     if not isinstance(bar, Bar):
         return []
-    lefts = [_left(case, base, bar._replace(thickness=at)) for at in THICKNESSES_MM]
+    left_of = _softened(case, base)
+    lefts = [left_of(bar._replace(thickness=at)) for at in THICKNESSES_MM]
     points = [(at, left) for at, left in zip(THICKNESSES_MM, lefts, strict=True) if left is not None]
     name = _counted(kind, faces)
     low = [[at, _rounded(left.low)] for at, left in points]
@@ -104,14 +106,28 @@ def _mark(case: Case, kind: Kind, base: Bar, side: Profile, role: str) -> Figure
 
 
 def _left(case: Case, base: Bar, bar: Bar) -> Bracket | None:
-    """Bending stiffness of a bar over that of the base, both with one filling; of the part's width, or a wide strip."""
+    """Bending stiffness of one bar over that of the base."""
+    return _softened(case, base)(bar)
+
+
+def _softened(case: Case, base: Bar) -> Callable[[Bar], Bracket | None]:
+    """Bending stiffness of bars over that of the base, both with one filling; of the part's width, or a wide strip."""
     width = case.quantity("part.width") or base.thickness * WIDE
-    old, new, cubed = base.section(width), bar.section(width), (bar.thickness / base.thickness) ** 3
-    core = spanning((base.core_or_nothing(), bar.core_or_nothing()))
-    if bending_ratio(old, core.low) <= 0:
-        return None
-    ends = [cubed * bending_ratio(new, end) / bending_ratio(old, end) for end in (core.low, core.high)]
-    return Bracket(min(ends), max(ends))
+    old, filling = base.section(width), base.core_or_nothing()
+
+    def left(bar: Bar) -> Bracket | None:
+        new, cubed = bar.section(width), (bar.thickness / base.thickness) ** 3
+        core = spanning((filling, bar.core_or_nothing()))
+        least = bending_ratio(old, core.low)
+        if least <= 0:
+            return None
+        ends = (
+            cubed * bending_ratio(new, core.low) / least,
+            cubed * bending_ratio(new, core.high) / bending_ratio(old, core.high),
+        )
+        return Bracket(min(ends), max(ends))
+
+    return left
 
 
 def _rounded(share: float) -> float:

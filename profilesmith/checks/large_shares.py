@@ -17,7 +17,8 @@ def check(case: Case) -> tuple[Finding, ...]:
     large = {
         name: entry
         for name, entry in case.derived.entries.items()
-        if name in case.base.entries and _largest(entry) > 1 and entry.shares != case.base.entries[name].shares
+        if entry.shares and name in case.base.entries
+        if _largest(entry) > 1 and entry.shares != case.base.entries[name].shares
     }
     if not large:
         return ()

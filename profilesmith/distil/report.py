@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 from typing import Any
 
+from profilesmith.distil.as_rule import bound_of
 from profilesmith.distil.finding import Distilled, DistilledRule
 from profilesmith.distil.remarks import (
     doubts,
@@ -174,10 +175,12 @@ def report_json(
 
 
 def _finding_json(item: DistilledRule, distilled: Distilled, vocabulary: Vocabulary) -> dict[str, Any]:
+    bound = bound_of(item, vocabulary)
     return {
         "settings": list(item.named),
         "except": list(item.excluded),
         "law": law_text(item.law, item.settings[0], vocabulary),
+        "bound": law_text(bound, item.settings[0], vocabulary) if bound is not None else "",
         "meaning": " ".join(meaning(item, distilled.samples, vocabulary)),
         "changed": len(item.changed),
         "met": len(item.met),

@@ -1,6 +1,6 @@
 """What some recipes ask of a machine, a spool and a part, as data: a door words it and offers a way to answer."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -26,12 +26,12 @@ class InputQuestion(NamedTuple):
 class Choice(NamedTuple):
     """A question that only the derived texts raise: one of two ways. name: ``start block`` or ``shares``.
 
-    ways: value -> words, the one that counts as long as nobody says otherwise first. about: what it is about, in words.
+    ways: the two values, the one that counts as long as nobody says otherwise first; a door words both. about: the
+    places that it is about.
     """
 
     name: str
-    ask: str
-    ways: Mapping[str, str]
+    ways: tuple[str, str]
     about: tuple[str, ...]
 
 
@@ -44,15 +44,10 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
     commands = [str(item) for item in review.literals if item.can_follow]
     commands += [f"{item.file}:{item.line}: {item.base} → {item.derived}" for item in changes if follow]
     if commands:
-        ask = "The text has machine commands of its own that heat to the old temperature. Change them too?"
-        ways = {"keep": "leave them as they are", "follow": "change them too"}
-        choices.append(Choice("start block", ask, ways, tuple(commands)))
+        choices.append(Choice("start block", ("keep", "follow"), tuple(commands)))
     if review.held or shares:
-        ask = "Some values are written as a share of another one, which has changed. What is to become of them?"
-        ways = {"": "keep what they come to", "follow": "let them move along"}
-        choices.append(
-            Choice("shares", ask, ways, tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held))
-        )
+        places = tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held)
+        choices.append(Choice("shares", ("", "follow"), places))
     return tuple(choices)
 
 

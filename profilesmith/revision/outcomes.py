@@ -7,6 +7,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.judgement import ALARMS, ORDER, Judgement, Verdict
+from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.findings.in_words import in_words
@@ -60,19 +61,27 @@ def outcome_of(translation: Translation, facts: Facts, recipe: Recipe) -> Profil
     if ledger.problems:
         return ProfileOutcome(before, {}, {}, ledger.problems)
     after = {name: entry.values for name, entry in ledger.derived.entries.items()}
-    return ProfileOutcome(before, after, alarms_of(judge(base, ledger.derived, facts)))
+    return ProfileOutcome(before, after, alarms_of(_alarming(base, ledger.derived, facts)))
 
 
 def untouched(translation: Translation, facts: Facts) -> ProfileOutcome:
     """The profile itself: what a recipe that is new is held against."""
     values = {name: entry.values for name, entry in translation.profile.entries.items()}
-    return ProfileOutcome(values, values, alarms_of(judge(translation.profile, None, facts)))
+    return ProfileOutcome(values, values, alarms_of(_alarming(translation.profile, None, facts)))
+
+
+def _alarming(base: Profile, derived: Profile | None, facts: Facts) -> Judgement:
+    """The judgement with its alarms alone, in words: nobody reads the rest here."""
+    judgement = judge(base, derived, facts)
+    alarms = (in_words(item) for item in judgement.findings if item.verdict in ALARMS)
+    return judgement._replace(findings=tuple(alarms))
 
 
 def alarms_of(judgement: Judgement) -> dict[tuple[str, str], Alarm]:
     """Checks and cautions that ask for a look, by name and title; of several of one name and title the worst."""
-    alarming = (item if item.text else in_words(item) for item in judgement.findings if item.verdict in ALARMS)
-    every = [Alarm(item.check, item.title, item.verdict, item.text) for item in alarming]
+    every = [
+        Alarm(item.check, item.title, item.verdict, item.text) for item in judgement.findings if item.verdict in ALARMS
+    ]
     every += [Alarm(item.id, HURTS, "caution", item.text) for item in judgement.cautions]
     alarms: dict[tuple[str, str], Alarm] = {}
     for item in every:

@@ -47,9 +47,11 @@ class KeyIndex:
         self.documents = documents
         self.by_key: dict[str, list[KeyLine]] = defaultdict(list)
         self.by_letters: dict[str, list[str]] | None = None
-        for number, document in enumerate(documents):
-            for assignment in document.assignments:
-                self.by_key[assignment.key].append(KeyLine(number, assignment))
+        self.lines = [
+            KeyLine(number, item) for number, document in enumerate(documents) for item in document.assignments
+        ]
+        for line in self.lines:
+            self.by_key[line.assignment.key].append(line)
 
     def keys(self) -> Iterable[str]:
         return self.by_key
@@ -75,6 +77,8 @@ class KeyIndex:
     def find(self, key: str, section: str | None) -> list[KeyLine]:
         """All lines of a key. Without a section those outside of all sections come first."""
         lines = self.by_key.get(key) or self.by_key.get(self.alike(key), [])
+        if len(lines) == 1 and (section is None or lines[0].assignment.section == section):
+            return lines  # as mostly
         if section is not None:
             return [line for line in lines if _same_letters(line.assignment.section, section)]
         outside = [line for line in lines if not line.assignment.section]
@@ -96,16 +100,11 @@ class KeyIndex:
         return names[0] if len(names) == 1 else ""
 
     def others(self, used: Iterable[KeyLine], references: Collection[str]) -> tuple[KeyLine, ...]:
-        """The lines whose key no binding knows. used: those that bindings found; references: keys that shares are
-        of.
+        """The lines whose key no binding knows. used: lines of this index that bindings found; references: keys that
+        shares are of.
         """
-        known = {(line.document, line.assignment.line) for line in used}
-        return tuple(
-            KeyLine(number, item)
-            for number, document in enumerate(self.documents)
-            for item in document.assignments
-            if (number, item.line) not in known and item.key not in references
-        )
+        known = {id(line) for line in used}
+        return tuple(line for line in self.lines if id(line) not in known and line.assignment.key not in references)
 
     def chosen(self, binding: Binding, policy: str) -> tuple[list[KeyLine], list[Problem]]:
         """The lines that count for a binding: one, or several that say the same (all are then kept alike).

@@ -12,7 +12,7 @@ from profilesmith.text.edit_document import edit_text, in_order, insertion
 from profilesmith.translation.couplings import Sharing
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.key_map import SWITCH_WORDS
-from profilesmith.translation.spelling import is_share, lost_style, write_piece
+from profilesmith.translation.spelling import is_share, write_number, write_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.translation.written_number import Style, spell
 from profilesmith.vocabulary.setting import Value, Vocabulary
@@ -175,10 +175,12 @@ def _replace(
         old = span.of(raw)
         if spot.constant and isinstance(value, Fraction) and is_share(old, spot.binding, setting, translation.decimal):
             value /= spot.constant
-        new = write_piece(old, value, spot.binding, setting, translation.decimal, translation.key_map.words)
+        if isinstance(value, (bool, str)):
+            new = write_piece(old, value, spot.binding, setting, translation.decimal, translation.key_map.words)
+        else:
+            new, style = write_number(old, value, spot.binding, setting, translation.decimal)
+            lost.append(style)
         changes.append(Edit(span.start, span.end, new))
-        if not isinstance(value, (bool, str)):
-            lost.append(lost_style(old, new, spot.binding, translation.decimal))
     for line in spot.lines:
         start = line.assignment.start
         edits[line.document] += [Edit(start + edit.start, start + edit.end, edit.new) for edit in changes]

@@ -24,10 +24,7 @@ class RawValue(NamedTuple):
     readings: tuple[Reading, ...]
     entry: Entry | None
     odd: tuple[str, ...]
-
-    @property
-    def has_shares(self) -> bool:
-        return any(reading.share for reading in self.readings)
+    has_shares: bool = False
 
 
 class Readings:
@@ -71,4 +68,4 @@ class Readings:
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
         odd = filter(None, (setting.implausible(value) for value in dict.fromkeys(entry.values)))
-        return RawValue(spans, readings, entry, tuple(odd))
+        return RawValue(spans, readings, entry, tuple(odd), any(reading.share for reading in readings))

@@ -159,6 +159,13 @@ def write_piece(
         return write_switch(old, value, binding, words, like)
     if isinstance(value, str):
         return binding.choices.get(value, (value,))[0]
+    return write_number(old, value, binding, setting, decimal)[0]
+
+
+def write_number(
+    old: str, value: Fraction, binding: Binding, setting: Setting, decimal: str
+) -> tuple[str, tuple[str, ...]]:
+    """A piece with a new number, and what of the old one's style that cannot show; () for nothing."""
     head, tail = _number_and_rest(old, binding, decimal)
     unit, _, _ = _unit_in_force(tail.strip(), binding, setting)
     relative = bool(binding.relative_to or binding.relative_key)
@@ -168,7 +175,11 @@ def write_piece(
         canonical = 90 - value if binding.from_horizontal else value
         written = unit.from_canonical(canonical) if unit is not None else canonical
     style = style_of(head, decimal, binding.thousands) if head else Style(0)
-    return spell(written, style, decimal, binding.thousands) + tail
+    new = spell(written, style, decimal, binding.thousands) + tail
+    if not head or style.is_plain:
+        return new, ()
+    number, _ = _number_and_rest(new, binding, decimal)
+    return new, style_lost(head, number, decimal, binding.thousands) if number else ()
 
 
 def _number_and_rest(text: str, binding: Binding, decimal: str) -> tuple[str, str]:
@@ -176,10 +187,3 @@ def _number_and_rest(text: str, binding: Binding, decimal: str) -> tuple[str, st
     number, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
     head = text[: len(text) - len(suffix)].rstrip() if number is not None else ""
     return head, text[len(head) :] if head else ""
-
-
-def lost_style(old: str, new: str, binding: Binding, decimal: str) -> tuple[str, ...]:
-    """What of an old number's style a new one cannot show; () for nothing, and for words."""
-    head, _ = _number_and_rest(old, binding, decimal)
-    number, _ = _number_and_rest(new, binding, decimal)
-    return style_lost(head, number, decimal, binding.thousands) if head and number else ()

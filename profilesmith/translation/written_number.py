@@ -27,6 +27,11 @@ class Style(NamedTuple):
     exponent: str = ""
     grouped: bool | None = None
 
+    @property
+    def is_plain(self) -> bool:
+        """Whether it has nothing that another number cannot show."""
+        return self.grouped is not False and not any(self[1:6])
+
 
 # Of a style, what a number may be unable to show.
 _SHOWN = ("plus", "zeros", "bare", "open", "exponent")
@@ -85,7 +90,7 @@ def style_lost(old: str, new: str, decimal: str, thousands: str = "") -> tuple[s
     Both numbers and the codes of what is lost, ``ungrouped`` among them; () for nothing.
     """
     before = style_of(old, decimal, thousands)
-    if not any(before[1:6]) and before.grouped is not False:
+    if before.is_plain:
         return ()
     after = style_of(new, decimal, thousands)
     lost = [name for name in _SHOWN if getattr(before, name) and getattr(before, name) != getattr(after, name)]

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.number import plain_text
+from profilesmith.foundation.number import less, plain_text
 from profilesmith.foundation.quantity import CANONICAL, find_unit, read_quantity, show_quantity
 
 Value = Fraction | bool | str
@@ -51,17 +51,17 @@ class Setting(NamedTuple):
 
     def is_usual(self, value: Value) -> bool:
         """Whether most profiles hold a value near this one; zero is usual where it is plausible."""
-        if not isinstance(value, Fraction) or isinstance(value, bool) or self.usual is None or value == 0:
+        if self.usual is None or not isinstance(value, Fraction) or not value:
             return True
-        return self.usual[0] <= value <= self.usual[1]
+        return not less(value, self.usual[0]) and not less(self.usual[1], value)
 
     def implausible(self, value: Value) -> str:
         """A sentence that says why a value cannot be right, or ""."""
-        if not isinstance(value, Fraction) or self.low is None or self.high is None:
+        if self.low is None or self.high is None or not isinstance(value, Fraction):
             return ""
         if self.kind == "count" and value.denominator != 1:
             return f"{self.show(value)}, which is no whole number"
-        if self.low <= value <= self.high:
+        if not less(value, self.low) and not less(self.high, value):
             return ""
         return f"{self.show(value)}, outside the plausible {self.range_text()}"
 

@@ -11,6 +11,7 @@ from profilesmith.distil.distil import distil
 from profilesmith.distil.finding import Distilled
 from profilesmith.distil.remarks import meaning
 from profilesmith.distil.replay import Replay, replay, windows_of
+from profilesmith.distil.report import report_json
 from profilesmith.distil.sample import Sample, world_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
@@ -116,6 +117,8 @@ def test_a_step_of_a_temperature_ends_where_the_pairs_ended() -> None:
     assert meaning(only(found), found.samples, VOCABULARY) == [
         "Always 10 °C above what the base has, but at most 220 °C: no pair went farther."
     ]
+    data = report_json(found, replayed(samples, found), replayed(samples, found), (), VOCABULARY)
+    assert [(rule["law"], rule["bound"]) for rule in data["rules"]] == [('shift = "10 °C"', 'cap = "220 °C"')]
     assert derived(found, 200, 200)[0] == 210
     assert derived(found, 215, 200)[0] == 220
 

@@ -4,14 +4,19 @@ import tomllib
 from collections.abc import Callable
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from profilesmith.engine.suggest import load_text
+from profilesmith.foundation import toml_values
 from profilesmith.foundation.toml_text import comment_lines, quoted
-from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
-from profilesmith.suggest.toml_text import can_be_written
+from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Entry, Proposal, Suggestion
+from profilesmith.suggest.toml_text import can_be_written, value_text
 from profilesmith.suggest.write_map import new_map
 
 Make = Callable[..., Proposal]
+TEXTS = st.text(max_size=12).filter(can_be_written)
+TABLES = st.dictionaries(st.from_regex(r"[a-z][a-z_]{0,9}", fullmatch=True), TEXTS, min_size=1, max_size=3)
 
 
 @pytest.fixture
@@ -85,3 +90,12 @@ def test_remarks_are_wrapped_and_harmless() -> None:
     lines = comment_lines("word " * 60 + "\nnext = 1")
     assert all(line.startswith("#") and len(line) <= 120 for line in lines)
     assert "\\u000a" in lines[-1]
+
+
+@given(st.one_of(st.booleans(), st.integers(-9, 999), TEXTS, st.lists(TEXTS, max_size=3), TABLES))
+def test_values_are_written_as_tomlkit_writes_them(entry: Entry) -> None:
+    """To the letter, but for the blanks at the ends of a table in a line."""
+    written = value_text(entry)
+    wanted = toml_values.value_text(entry)
+    assert written == (f"{{ {wanted[1:-1]} }}" if isinstance(entry, dict) else wanted)
+    assert tomllib.loads(f"a = {written}")["a"] == entry

@@ -85,11 +85,10 @@ const CHOICES = { "start block": ["follow", (way) => way === "follow", () => (st
 
 function drawChoice(item) {
   const [key, read, now] = CHOICES[item.name];
-  const own = (word, otherwise) => WORDS[language][word] ?? otherwise;
-  const ways = Object.entries(item.ways).map(([way, words]) =>
+  const ways = item.ways.map((way) =>
     el("label", { class: "choice" },
       el("input", { type: "radio", name: `choice-${key}`, id: `choice-${key}-${way || "keep"}`, checked: now() === way, onchange: () => ((state[key] = read(way)), changed()) }),
-      el("span", {}, capital(own(`${key}_${way || "keep"}`, words)))));
-  return el("fieldset", { class: "question" }, el("legend", {}, own(`${key}_ask`, item.ask)), ways,
+      el("span", {}, capital(w(`${key}_${way || "keep"}`)))));
+  return el("fieldset", { class: "question" }, el("legend", {}, w(`${key}_ask`)), ways,
     el("details", { open: item.about.length < 5 }, el("summary", { class: "soft" }, w("which", { count: item.about.length })), el("ul", { class: "lines" }, item.about.map((text) => el("li", {}, text)))));
 }
