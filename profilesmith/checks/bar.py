@@ -86,7 +86,8 @@ class Bar(NamedTuple):
 
 def bar_of(profile: Profile, thickness: float, pose: Pose = LYING) -> Bar | str:
     """The bar of a part that is ``thickness`` mm thick, or the setting that is missing for it."""
-    wall, top, bottom = wall_mm(profile), skin_thickness(profile, "top"), skin_thickness(profile, "bottom")
+    wall = wall_mm(profile)
+    top, bottom = (None if pose.standing else skin_thickness(profile, side) for side in ("top", "bottom"))
     density, bead = number(profile, "infill.density"), size(profile, "bead.width")
     faces = () if pose.standing else (("top.layers", top), ("bottom.layers", bottom))
     first = (("layer.height", size(profile, "layer.height")), ("bead.width", bead), ("wall.count", wall))

@@ -71,7 +71,7 @@ def _against(case: Case, strain: Bracket, stretch: float) -> Finding:
         *between("radius", radius if isinstance(radius, Bracket) else None, "mm"),
     )
     if room >= 0:
-        amounts = (*amounts, *amount("headroom", room * 100, "%"))
+        amounts = (*amounts, Amount("headroom", room * 100, room * 100, "%"))
         return _finding("passed", "paint-stretches-enough", strain, amounts)
     if strain.low > stretch:
         return _finding("caution", "paint-likely-cracks", strain, amounts)

@@ -5,7 +5,7 @@ from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible, of_spool
 from profilesmith.checks.skins import thickness
-from profilesmith.ledger.judgement import Finding, Verdict
+from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.finish import (
     beads_for_thickness,
     stair_cusp_mm,
@@ -145,7 +145,7 @@ def _lines(case: Case, off: float) -> Finding | None:
             *amount("before", before / 2 if before else None, "mm"),
             *amount("after", valley, "mm"),
             *amount("most", off, "mm"),
-            *amount("headroom", off - valley if off > valley else None, "mm"),
+            *((Amount("headroom", off - valley, off - valley, "mm"),) if off > valley else ()),
             *amount("slope-steps", cusp, "mm"),
         ),
         source=f"{LINES_SOURCE}; heat: common practice" if soft else LINES_SOURCE,

@@ -3,11 +3,11 @@ people.
 """
 
 from fractions import Fraction
-from typing import Annotated, Literal
+from typing import Literal
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import NUMBER, VALUE
-from profilesmith.ledger.form import LEFT_OUT, ONLY_HERE
+from profilesmith.ledger.form import LEFT_OUT, ONLY_HERE, Annotated
 from profilesmith.profile.absent import AbsentCode
 from profilesmith.vocabulary.setting import Value
 

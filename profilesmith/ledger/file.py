@@ -4,7 +4,7 @@ published.
 
 import json
 from collections.abc import Mapping
-from typing import Annotated, Any, Final, Literal
+from typing import Any, Final, Literal
 
 from profilesmith.facts.facts import FactValue
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -12,7 +12,7 @@ from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
-from profilesmith.ledger.form import LEFT_OUT, Further, schema_of
+from profilesmith.ledger.form import LEFT_OUT, Annotated, Further, schema_of
 from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values

@@ -1,9 +1,9 @@
 """What a ledger carries on: earlier derivations, and what became of the edits that hands made of them."""
 
-from typing import Annotated, Final, Literal
+from typing import Final, Literal
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.form import LEFT_OUT, Further
+from profilesmith.ledger.form import LEFT_OUT, Annotated, Further
 
 Outcome = Literal["kept", "agreed", "conflict", "left out"]
 Chosen = Literal["base", "derived", ""]

@@ -1,10 +1,10 @@
 """What the checks have to say of a derivation, as data: findings, cautions, and figures to draw."""
 
-from typing import Annotated, Any, Literal, get_args
+from typing import Any, Literal, get_args
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import FIGURE, FLOAT
-from profilesmith.ledger.form import LEFT_OUT, Further
+from profilesmith.ledger.form import LEFT_OUT, Annotated, Further
 
 Verdict = Literal["passed", "note", "caution", "stop", "not judged"]
 VERDICTS: tuple[Verdict, ...] = get_args(Verdict)

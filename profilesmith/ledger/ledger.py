@@ -3,14 +3,15 @@
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Annotated, Literal
+from typing import Literal
 
 from profilesmith.facts.facts import Facts, FactValue
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.cause import Cause, Note, NoteCode, Question
 from profilesmith.ledger.exact import FACT_VALUE, NUMBER, VALUES
-from profilesmith.ledger.form import LEFT_OUT, Further
+from profilesmith.ledger.form import LEFT_OUT, Annotated, Further
+from profilesmith.ledger.plain_forms import or_none
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
 
@@ -99,7 +100,7 @@ class StartCommand(NamedTuple):
     command: Annotated[str, "The command, such as M104."] = ""
     number: Annotated[Fraction, NUMBER, "What it says."] = Fraction(0)
     setting: Annotated[str, "The setting that it contradicts; empty for a factor over all."] = ""
-    derived: Annotated[Annotated[Fraction, NUMBER] | None, "That setting's derived value."] = None
+    derived: Annotated[Fraction | None, or_none(NUMBER), "That setting's derived value."] = None
     is_of_base: Annotated[bool, "Whether it repeats the base's value, and may be made to follow."] = False
     words: Annotated[str, "All that a ledger of format 1 has of it.", LEFT_OUT] = ""
 

@@ -1,9 +1,10 @@
 """What a ledger keeps of mends after prints: what each print showed, what was changed then, and what came of it."""
 
 from collections.abc import Mapping
-from typing import Annotated, Literal, get_args
+from typing import Literal, get_args
 
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.ledger.form import Annotated
 from profilesmith.ledger.ledger import Values
 
 Grade = Literal["good", "fair", "poor"]

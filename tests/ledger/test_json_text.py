@@ -1,6 +1,8 @@
 """A ledger's text is made at once, member by member; it is the text of its data, whatever stands in it."""
 
 from fractions import Fraction
+from types import UnionType
+from typing import Any, Union, get_args, get_origin
 
 import pytest
 from hypothesis import given
@@ -15,17 +17,37 @@ from profilesmith.ledger.ledger import Line, Row
 from profilesmith.ledger.write import file_json, file_text
 from profilesmith.library.find import shipped
 
+
+def record(kind: Any, *first: st.SearchStrategy[Any], **own: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    """Records of a type; what is not named may be all that its annotation allows."""
+    named = {**dict(zip(kind._fields, first, strict=False)), **own}
+    return st.builds(
+        kind,
+        **{name: named[name] if name in named else member(hint) for name, hint in kind.__annotations__.items()},
+    )
+
+
+def member(hint: Any) -> st.SearchStrategy[Any]:
+    """All that an annotation allows."""
+    if hasattr(hint, "_fields"):
+        return record(hint)
+    if hasattr(hint, "said"):  # Annotated of ledger/form.py
+        return member(hint.kind)
+    origin, parts = get_origin(hint), get_args(hint)
+    if origin is tuple:
+        return st.lists(member(parts[0]), max_size=2).map(tuple)
+    return st.one_of(*map(member, parts)) if origin in (Union, UnionType) else st.from_type(hint)
+
+
 TEXT = st.text(st.characters(), max_size=12)  # lone surrogates, controls and marks that turn text among them
 NUMBER = st.fractions(max_denominator=1000) | st.integers(-(10**40), 10**40).map(Fraction)
 VALUES = st.lists(NUMBER | st.booleans() | TEXT, max_size=3).map(tuple)
-ASKED = st.builds(Asked, TEXT, VALUES)
-CAUSES = st.builds(Cause, st.just("rule"), TEXT, rule=st.integers(0, 9), asked=st.lists(ASKED, max_size=2).map(tuple))
-NOTES = st.builds(Note, st.just("style"), st.lists(TEXT, max_size=2).map(tuple), st.none() | CAUSES)
-ROWS = st.builds(
-    Row, TEXT, st.just("changed"), CAUSES, VALUES, VALUES, TEXT, notes=st.lists(NOTES, max_size=2).map(tuple)
-)
-AMOUNTS = st.builds(Amount, TEXT, st.floats(), st.floats() | st.integers(), TEXT)
-FINDINGS = st.builds(Finding, TEXT, st.just("note"), TEXT, amounts=st.lists(AMOUNTS, max_size=2).map(tuple))
+ASKED = record(Asked, TEXT, VALUES)
+CAUSES = record(Cause, st.just("rule"), TEXT, rule=st.integers(0, 9), asked=st.lists(ASKED, max_size=2).map(tuple))
+NOTES = record(Note, st.just("style"), st.lists(TEXT, max_size=2).map(tuple), st.none() | CAUSES)
+ROWS = record(Row, TEXT, st.just("changed"), CAUSES, VALUES, VALUES, TEXT, notes=st.lists(NOTES, max_size=2).map(tuple))
+AMOUNTS = record(Amount, TEXT, st.floats(), st.floats() | st.integers(), TEXT)
+FINDINGS = record(Finding, TEXT, st.just("note"), TEXT, amounts=st.lists(AMOUNTS, max_size=2).map(tuple))
 
 
 @pytest.fixture(scope="module")
@@ -49,7 +71,7 @@ def test_the_demo(derivation: Derivation) -> None:
 @given(
     name=TEXT,
     rows=st.lists(ROWS, max_size=3).map(tuple),
-    lines=st.lists(st.builds(Line, TEXT, st.integers(0, 9), TEXT, TEXT), max_size=2).map(tuple),
+    lines=st.lists(record(Line, TEXT, st.integers(0, 9), TEXT, TEXT), max_size=2).map(tuple),
     findings=st.lists(FINDINGS, max_size=2).map(tuple),
 )
 def test_whatever_stands_in_it(
