@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
@@ -22,7 +22,6 @@ from profilesmith.review.cause_reasons import (
     why_words,
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange
 from profilesmith.review.review_parts import (
     assumed,
@@ -36,6 +35,9 @@ from profilesmith.review.sentences import COMMANDS
 from profilesmith.review.standing import derived_values
 from profilesmith.review.wording import key_words, relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.review.edited_now import EditedNow
 
 NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
 

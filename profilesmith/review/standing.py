@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import WRITING, Ledger, Row
 from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Profile
-from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.review import NoValue, Standing
 from profilesmith.review.wording import key_words, visible
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.review.edited_now import EditedNow
 
 
 class StandingValues(NamedTuple):

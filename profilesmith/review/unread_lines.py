@@ -1,6 +1,5 @@
 """Settings that were not read: said before anything else, with what to write."""
 
-from profilesmith.foundation.toml_text import quoted
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Line
 from profilesmith.ledger.judgement import Finding
@@ -33,6 +32,8 @@ def unread_sentence(translation: Translation) -> str:
 
 
 def _what_to_write(translation: Translation) -> str:
+    from profilesmith.foundation.toml_text import quoted
+
     sign = likely_delimiter(sign for document in translation.documents for _, sign in like_settings(document))
     known = list(dict.fromkeys(document.delimiter for document in translation.documents))
     marks = ", ".join(quoted(mark) for mark in (*known, sign))
