@@ -125,5 +125,6 @@ def _worse(steps: Sequence[RoadStep], prints: Sequence[Print], last: Verdict) ->
         both = before.keys() & after.keys()
         grew = total({name: after[name] for name in both}) > total({name: before[name] for name in both})
         if verdict == "worse" or (not verdict and grew):
-            worse.add(Lever(setting=change.setting, sign=1 if change.after > change.before else -1))  # type: ignore[operator]
+            is_up = change.after > change.before  # type: ignore[operator]
+            worse.add(Lever(setting=change.setting, sign=1 if is_up else -1))
     return frozenset(worse)

@@ -135,4 +135,5 @@ def part_slopes(column: Column, places: Sequence[int], asked: Sequence[bool]) ->
     """Whether any value of each part is not 0."""
     if len(places) < 2:
         return []
-    return np.logical_or.reduceat(_array(column)[: places[-1]] != 0.0, places[:-1]).tolist()  # type: ignore[no-any-return]
+    some: list[bool] = np.logical_or.reduceat(_array(column)[: places[-1]] != 0.0, places[:-1]).tolist()
+    return some

@@ -17,7 +17,8 @@ THING_SAID = 0.4  # how firmly a word must stand for a thing
 SHORTEST = 5  # letters of a key that a remark could not name by chance
 
 _BASIC = re.compile(
-    r"(?<![a-z])(?:ref|reference|referenz|basis|base|nominal|nenn|bezug|richt|grund|master|house|norm|hundred|standard|general|common|usual)(?![a-z])|grund|bezug|référence",
+    r"(?<![a-z])(?:ref|reference|referenz|basis|base|nominal|nenn|bezug|richt|grund|master|house|norm"
+    r"|hundred|standard|general|common|usual)(?![a-z])|grund|bezug|référence",
     re.I,
 )
 

@@ -119,14 +119,6 @@ class Cuts:
         return [border.span() for border in GAP.finditer(line, begin, end)]
 
 
-def _divides(line: str, at: int, sign: str) -> bool:
-    """Whether a sign is no part of a time of day, of a word or of a number."""
-    before, behind = line[at - 1], line[at + len(sign) : at + len(sign) + 1]
-    if sign == ":":
-        return not (before.isdigit() and behind.isdigit())
-    return sign not in SPACED or (before in " \t" and behind in " \t")
-
-
 def _behind_leader(line: str, at: int, end: int) -> int:
     """The end of a delimiter; a row of dots goes on as far as it does, but for the point of ``.5``."""
     if line[at:end] not in _LEADERS:

@@ -122,7 +122,9 @@ def _said(known, saw, look, did, last, rest_good, changes, date: str):  # type: 
     )
 
 
-def _advise(derived, known, said, library, out: str, overwrite: bool, form: str, quiet: bool) -> None:  # type: ignore[no-untyped-def]
+def _advise(  # type: ignore[no-untyped-def]
+    derived, known, said, library, out: str, overwrite: bool, form: str, quiet: bool
+) -> None:
     from profilesmith.engine.advice import advice_json
     from profilesmith.ledger.json_text import json_text
     from profilesmith.workflows.mend import mend as run

@@ -140,7 +140,8 @@ def _carry_out(target: Target, asked: ForwardOrder, choose: object) -> MadeForwa
     """The one place that re-derives. Raises Refused."""
     stored = load_ledger(target.derived)
     bases = onto_of(stored, Path(target.derived).parent, asked.request.bases)
-    made = rederive([target.derived], asked.request._replace(bases=bases), choose, asked.keep_facts)  # type: ignore[arg-type]
+    request = asked.request._replace(bases=bases)
+    made = rederive([target.derived], request, choose, asked.keep_facts)  # type: ignore[arg-type]
     refuse_if(made.derivation.problems)
     files, lost = _files(target, made, asked)
     differs = _difference(stored, made)
