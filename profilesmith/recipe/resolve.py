@@ -121,11 +121,8 @@ class Resolver(NamedTuple):
             other = derived.number(operand.setting, tool)
             if other is None:
                 return _missing(operand.setting)
-            plus = (
-                read_quantity(operand.plus, self.vocabulary.settings[operand.setting].kind, difference=True)
-                if operand.plus
-                else 0
-            )
+            kind = self.vocabulary.settings[operand.setting].kind
+            plus = read_quantity(operand.plus, kind, difference=True) if operand.plus else None
             return [other * operand.times + (plus if isinstance(plus, Fraction) else 0)]
         if isinstance(operand, CountRef):
             return self.counted(action, operand, name, tool, derived)

@@ -53,15 +53,17 @@ def shared_key(
         _conflict(key, firm)
     if len(firm) > 1 or any(item.contradicted for item in asked):
         return {item.setting: _outcome(item, item.work.entry) for item in asked}
-    claims = firm or sorted((item for item in asked if item.claim), key=lambda item: _rank(item.claim))
+    claims = firm or sorted((item for item in asked if item.claim), key=_rank)
     holder = claims[-1] if claims else None
     if not any(item.setting in base.entries for item in asked):
         return {item.setting: _outcome(item, entry) for item, entry in _added(asked, holder)}
     return {item.setting: _outcome(item, _entry(item, holder)) for item in asked}
 
 
-def _rank(claim: Resolved | None) -> Rank:
-    return claim.ruling.rank if claim is not None else (-1, 0)
+def _rank(item: AskedSwitch) -> Rank:
+    """Of the rule that turns a switch on."""
+    assert item.claim is not None
+    return item.claim.ruling.rank
 
 
 def _outcome(item: AskedSwitch, entry: Entry | None) -> WorkedOut:

@@ -1,8 +1,9 @@
 """``python -m tests.mutants [ROOM...]``: how many small wrong changes the tests notice.
 
 Each mutant is one change at one place of one file (``mutations.py``), drawn with a fixed seed. Against it run the
-room's own tests, then the cases and the laws, until one fails. What survives is named with its place: it is a test that
-is missing, or a change that changes nothing. A mutant that does not end in time is noticed, too.
+room's own tests, first those of the changed file, then the cases and the laws, until one fails. What survives is named
+with its place: it is a test that is missing, or a change that changes nothing. A mutant that does not end in time is
+noticed, too.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ import sys
 import time
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
+from itertools import repeat
 from pathlib import Path
 from typing import NamedTuple
 
@@ -82,16 +84,30 @@ def all_mutants(room: str) -> list[Mutant]:
     return [Mutant(room, path, item) for path in files for item in mutations(path.read_text(encoding="utf-8"))]
 
 
-def survives(mutant: Mutant, own: Sequence[str] = ()) -> bool:
-    """Whether no test notices it. In a process of its own, which ends with the answer. own: other tests to begin
-    with.
+def nearest_first(mutant: Mutant) -> list[str]:
+    """The test files of a mutant's room: that of its own file, those that import it, the others."""
+    module = ".".join(mutant.path.relative_to(ROOT).with_suffix("").parts)
+    files: list[Path] = []
+    for name in ROOMS[mutant.room]:
+        place = ROOT / name
+        files += sorted(place.rglob("test_*.py")) if place.is_dir() else [place]
+
+    def distance(path: Path) -> tuple[bool, bool]:
+        return path.stem != f"test_{mutant.path.stem}", f"{module} import" not in path.read_text(encoding="utf-8")
+
+    return [str(path.relative_to(ROOT)) for path in sorted(files, key=distance)]
+
+
+def survives(mutant: Mutant, then: Sequence[str] = THEN) -> bool:
+    """Whether no test notices it. In a process of its own, which ends with the answer. then: what runs after the
+    room's own tests.
     """
     child = os.fork()
     if not child:
         os.setpgid(0, 0)
         # Seconds of computing, not of the clock: what ends in time does so on a busy machine too.
         resource.setrlimit(resource.RLIMIT_CPU, (LONGEST_S, LONGEST_S + 10))
-        os._exit(_run(mutant, own or ROOMS[mutant.room]))
+        os._exit(_run(mutant, (*nearest_first(mutant), *then)))
     until = time.monotonic() + LONGEST_S * ASLEEP
     while time.monotonic() < until:
         done, status = os.waitpid(child, os.WNOHANG)
@@ -103,7 +119,7 @@ def survives(mutant: Mutant, own: Sequence[str] = ()) -> bool:
     return False
 
 
-def _run(mutant: Mutant, own: Sequence[str]) -> int:
+def _run(mutant: Mutant, tests: Sequence[str]) -> int:
     import pytest
 
     quiet = os.open(os.environ.get("MUTANTS_LOG", os.devnull), os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o644)
@@ -112,7 +128,7 @@ def _run(mutant: Mutant, own: Sequence[str]) -> int:
     os.chdir(ROOT)
     sys.meta_path.insert(0, _Instead(mutant))
     sys.dont_write_bytecode = True
-    wanted = [path for path in (*own, *THEN) if (ROOT / path).exists()]
+    wanted = [path for path in tests if (ROOT / path).exists()]
     left_out = [f"--ignore-glob=*{name}" for name in NOT_HERE]
     try:
         return int(
@@ -163,20 +179,26 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--file", default="", help="only mutants of files whose name holds this")
+    parser.add_argument("--own", action="store_true", help="only the room's own tests: quicker, and more survive")
     told = parser.parse_args()
     import hypothesis  # noqa: F401  # loaded once for all
     import jsonschema  # noqa: F401
     import pytest  # noqa: F401
 
     chosen = [item for item in drawn(told.rooms, told.number, told.seed) if told.file in str(item.path)]
+    if not chosen:
+        print("No file of these rooms is called so.")
+        return 2
+    then = () if told.own else THEN
+    everywhere = tuple(wanted for room in told.rooms for wanted in ROOMS[room])
     path = chosen[0].path
     same = Mutation(0, "nothing", path.read_text(encoding="utf-8"))
-    if not survives(Mutant(chosen[0].room, path, same), tuple(wanted for room in told.rooms for wanted in ROOMS[room])):
+    if not survives(Mutant(chosen[0].room, path, same), (*everywhere, *then)):
         print("Some of these tests fail, or do not end in time, without any change: nothing can be told.")
         return 2
     start, left = time.monotonic(), []
     with ThreadPoolExecutor(told.jobs) as pool:
-        for count, (mutant, alive) in enumerate(zip(chosen, pool.map(survives, chosen), strict=True), 1):
+        for count, (mutant, alive) in enumerate(zip(chosen, pool.map(survives, chosen, repeat(then)), strict=True), 1):
             if alive:
                 left.append(mutant)
                 print(f"survives: {mutant}", flush=True)

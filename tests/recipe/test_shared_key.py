@@ -1,4 +1,4 @@
-"""One key that holds one of several switches: what lies under a part."""
+"""One key that holds one of several switches: what lies under a part. Through real texts, since the key is theirs."""
 
 from __future__ import annotations
 
