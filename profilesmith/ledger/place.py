@@ -3,8 +3,6 @@
 from pathlib import Path
 
 LEDGER = ".ledger.json"
-LARGEST_LEDGER = 50_000_000
-"""In bytes: a larger one is neither written nor read."""
 
 
 def ledger_beside(derived: Path) -> Path:

@@ -14,9 +14,10 @@ from profilesmith.ledger.exact import suits
 from profilesmith.ledger.file import FORMAT, LedgerFile
 from profilesmith.ledger.form import form_of
 from profilesmith.ledger.ledger import Ledger, RecipeUse, Values
-from profilesmith.ledger.place import LARGEST_LEDGER
 from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.setting import Vocabulary
+
+LARGEST_LEDGER = 50_000_000
 
 
 class Stored(NamedTuple):

@@ -20,6 +20,7 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import SettingWork, WorkedOut
+from profilesmith.recipe.shared_key import shared_key
 from profilesmith.vocabulary.setting import Vocabulary
 
 
@@ -74,8 +75,6 @@ def _worked_out(
         if name in worked or (name not in rulings and _alone(entries.get(name))):
             continue
         if name in keys:  # too few to be worth remembering
-            from profilesmith.recipe.shared_key import shared_key
-
             now: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
         else:
             now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}

@@ -10,6 +10,7 @@ from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
+from profilesmith.recipe.count import count_for, whole
 from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
 from profilesmith.recipe.operations.product import Product
 from profilesmith.recipe.recipe import (
@@ -132,8 +133,6 @@ class Resolver(NamedTuple):
         self, action: Action, operand: CountRef, name: str, tool: int, derived: Profile
     ) -> list[Value] | NotKnown:
         """As many beads or layers as make a length, rounded to the inside of the bound."""
-        from profilesmith.recipe.count import count_for, whole
-
         length = Fraction(0)
         for part in parts(operand):
             assert isinstance(part, Fixed | InputRef | FactRef)

@@ -22,7 +22,7 @@ from profilesmith.review.cause_reasons import (
     why_words,
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange
+from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange, ValuesOf
 from profilesmith.review.review_parts import (
     assumed,
     left_command,
@@ -32,7 +32,6 @@ from profilesmith.review.review_parts import (
     visible_problem,
 )
 from profilesmith.review.sentences import COMMANDS
-from profilesmith.review.standing import derived_values
 from profilesmith.review.wording import key_words, relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -77,7 +76,7 @@ def ledger_review(
         tools=tools_changed(ledger),
         file=file,
         rows=ledger.rows,
-        **derived_values(ledger, vocabulary, edits, now)._asdict(),
+        values=ValuesOf(ledger, vocabulary, edits, now),
         **_judged(judgement, ledger),
     )
 

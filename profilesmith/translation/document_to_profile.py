@@ -11,6 +11,7 @@ from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
 from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.other_unit import other_unit
 from profilesmith.translation.read_value import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
 from profilesmith.translation.readings import Readings
@@ -170,8 +171,6 @@ class _Translating:
         self.odd.add(setting.id)
         question = "" if setting.kind == "count" else ": is the unit right"
         reason = f"{spot.raw!r} reads as {reason}{question}"
-        from profilesmith.translation.other_unit import other_unit
-
         self.complain("implausible", spot.lines[0], spot.binding, reason, other_unit(spot.raw, setting))
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:
