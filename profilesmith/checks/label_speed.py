@@ -1,6 +1,6 @@
 """Printing speeds against the largest that the spool's label allows."""
 
-from profilesmith.checks.beads import FEATURES, is_laid
+from profilesmith.checks.beads import FEATURES, is_laid, unseen
 from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount
 from profilesmith.ledger.judgement import Finding
@@ -24,6 +24,7 @@ def check(case: Case) -> tuple[Finding, ...]:
             CHECK,
             "caution" if over else "passed",
             reason="above-label-speed" if over else "within-label-speed",
+            also=() if over else tuple(f"no-speed-{feature}" for feature in unseen(case.now)),
             amounts=(
                 *amount("before", max(olds, default=None), "mm/s"),
                 *amount("after", speeds[fastest], "mm/s"),

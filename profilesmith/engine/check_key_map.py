@@ -29,7 +29,7 @@ def check_key_map(bases: Sequence[Source], key_map: Source, form: str) -> MapRep
 def report(translation: Translation, form: str) -> MapReport:
     """What texts read as, and what is wrong with it. form: ``terminal`` or ``json``."""
     gone = [absent for absent in translation.profile.absent.values() if absent.code != "only proposed"]
-    look = (gone, far_off_settings(translation.profile), unread_settings(translation))
+    look = (gone, far_off_settings(translation.profile), unread_settings(translation.documents))
     code = 2 if translation.problems else 1 if any(look) else 0
     alike = _lookalikes(translation)
     return MapReport(map_json(translation, alike) if form == "json" else map_text(translation, alike), code)

@@ -24,14 +24,14 @@ class InputQuestion(NamedTuple):
 
 
 class Choice(NamedTuple):
-    """A question that only the derived texts raise: one of two ways. name: ``start block`` or ``shares``.
+    """A question that only the derived texts raise. name: ``tool``, ``start block`` or ``shares``.
 
-    ways: the two values, the one that counts as long as nobody says otherwise first; a door words both. about: the
+    ways: the values, the one that counts as long as nobody says otherwise first; a door words them. about: the
     places that it is about.
     """
 
     name: str
-    ways: tuple[str, str]
+    ways: tuple[str, ...]
     about: tuple[str, ...]
 
 
@@ -39,7 +39,7 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
     """What is to be chosen for a derivation; what was chosen already (follow, shares) is asked still, so that it can be
     taken back.
     """
-    choices = []
+    choices = [*_tool(review)]
     changes = [change for group in review.groups for change in group.changes if change.command]
     commands = [str(item) for item in review.literals if item.can_follow]
     commands += [f"{item.file}:{item.line}: {item.base} → {item.derived}" for item in changes if follow]
@@ -49,6 +49,13 @@ def choices(review: Review, follow: bool = False, shares: str = "") -> tuple[Cho
         places = tuple(f"{item.file}:{item.line}: {item.key}" for item in review.held)
         choices.append(Choice("shares", ("", "follow"), places))
     return tuple(choices)
+
+
+def _tool(review: Review) -> Iterator[Choice]:
+    """Which of several tools carries the spool: their own values change for it alone. "" is for all of them."""
+    tools = review.tools
+    if tools is not None and tools.own:
+        yield Choice("tool", ("", *map(str, range(1, tools.many + 1))), tools.own)
 
 
 def questions(recipes: Sequence[Recipe]) -> tuple[InputQuestion, ...]:

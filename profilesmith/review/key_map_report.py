@@ -14,7 +14,7 @@ from profilesmith.ledger.file import problem_json
 from profilesmith.profile.absent import absent_words
 from profilesmith.review.findings.facts_words import far_off_settings
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
-from profilesmith.review.unread_lines import unread_sentence, unread_settings
+from profilesmith.review.unread_lines import unread_sentence
 from profilesmith.review.wording import show_values, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -37,7 +37,7 @@ def _like(like: AlikeSetting) -> str:
 
 def map_text(translation: Translation, alike: Alike) -> str:
     """What was read, what is wrong, what was not found, and which keys nobody knows."""
-    lines = [unread_sentence(translation), ""] if unread_settings(translation) else []
+    lines = [sentence, ""] if (sentence := unread_sentence(translation.documents)) else []
     lines += [f"{visible(translation.key_map.name)}: {len(translation.key_map.bindings)} bindings"]
     lines += [f"  {note}" for note in reading_notes(translation)]
     lines += ["", "Read", *_read_lines(translation)]

@@ -5,6 +5,7 @@ from typing import Any
 
 from profilesmith.engine.suggest import SuggestedMap
 from profilesmith.foundation.words import plural
+from profilesmith.review.unread_lines import unread_sentence
 from profilesmith.review.wording import visible
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
 from profilesmith.suggest.update_map import Update
@@ -17,7 +18,9 @@ def suggestion_text(outcome: SuggestedMap, written: str, update: Update | None, 
     """The groups, what was written, and what to do next."""
     suggestion, waiting = outcome.suggestion, outcome.waiting
     fresh = suggestion._replace(proposals=tuple(item for item in suggestion.proposals if item.setting not in waiting))
-    lines = [_habits(outcome), ""]
+    unread = unread_sentence(outcome.documents)
+    lines = [unread, ""] if unread else []
+    lines += [_habits(outcome), ""]
     lines += _group("New, and sure" if outcome.old else "Sure", fresh.of(SURE), False)
     lines += _group("New, to be checked" if outcome.old else "To be checked", fresh.of(CHECK), True)
     lines += _in_the_map(outcome.old, sorted(waiting - outcome.taken))

@@ -3,7 +3,8 @@
 Each folder of tests/cases/dialects/<half>/ holds a text, the map that its author made for it (which key holds what),
 and the truth (what the text says, in canonical units). The half ``tuned`` was looked at while the words and bars were
 set;
-``held_out`` was not. Those of ``fresh`` have no map: their truth names the keys. A proposal is right when its setting,
+``held_out`` was not. Those of ``tuned_later`` and ``fresh`` have no map: their truth names the keys. Nothing was tuned
+on ``fresh`` yet. A proposal is right when its setting,
 key and field are the author's, and its own map reads the author's value. Where a text writes a number for a shape ("7"
 for gyroid), nobody can know the shape from the text: the number kept as it stands counts as right.
 
@@ -39,7 +40,7 @@ from profilesmith.workflows.suggest import MapOrder, suggest
 
 DIALECTS = Path(__file__).resolve().parents[1] / "cases" / "dialects"
 DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings"
-HALVES = ("tuned", "held_out", "fresh")
+HALVES = ("tuned", "tuned_later", "held_out", "fresh")
 # Writers who saw no word of the program say in words of their own what shape a text means.
 SHAPES = {
     "lines": ("parallel", "straight", "lignes", "linien", "straight lines", "parallel lines"),

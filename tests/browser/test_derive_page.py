@@ -201,3 +201,48 @@ def test_the_file_is_small_enough_to_send(page_file: Path) -> None:
     raw = page_file.read_bytes()
     assert len(raw) <= 10_000_000
     assert len(gzip.compress(raw, 6)) <= 7_500_000
+
+
+TOOLS_MAP = """format = 1
+[keymap]
+name = "two"
+[[binding]]
+setting = "outer_wall.speed"
+key = "rim pace"
+[[binding]]
+setting = "nozzle.temperature"
+key = "tip heat"
+tools = true
+list = "/"
+"""
+
+
+def test_which_tool_carries_the_spool_is_asked_on_the_page(browser: Any, page_file: Path, tmp_path: Path) -> None:
+    """A text with values for two tools: a way for each and one for all, and what is chosen changes that tool alone."""
+    text, key_map = tmp_path / "two.cfg", tmp_path / "two.toml"
+    text.write_text("rim pace = 80\ntip heat = 230/225\n")
+    key_map.write_text(TOOLS_MAP)
+    context = browser.new_context(offline=True, locale="en-GB")
+    walk = Walk(context.new_page(), page_file)
+    page = walk.page
+    walk.text(text)
+    page.set_input_files("#map-file", str(key_map))
+    walk.settled()
+    walk.want("flexible-pla")
+    ways = page.locator("input[name=choice-tool]")
+    assert [ways.nth(at).get_attribute("id") for at in range(ways.count())] == [
+        "choice-tool-keep",
+        "choice-tool-1",
+        "choice-tool-2",
+    ]
+    assert page.locator("fieldset:has(#choice-tool-1) legend").inner_text().endswith("Which of them carries the spool?")
+    assert page.is_checked("#choice-tool-keep")
+    page.check("#choice-tool-2")
+    walk.settled()
+    assert page.is_checked("#choice-tool-2")
+    assert page.evaluate("state.answers['spool.tool']") == "2"
+    assert "tool 2" in page.frame_locator("iframe").locator("body").inner_text().casefold()
+    page.check("#choice-tool-keep")
+    walk.settled()
+    assert page.evaluate("'spool.tool' in state.answers") is False
+    context.close()

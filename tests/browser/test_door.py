@@ -133,3 +133,26 @@ def test_the_same_bytes_as_the_command_line(job: Job, tmp_path: Path) -> None:
     derived = derived_files(job, taken)
     later = later_of_command_line(job, tmp_path, derived)
     assert [files_of(*by_hand(asked), asked[-1][0]) for asked in later_calls(job, derived)][: len(later)] == later
+
+
+def test_a_text_of_several_tools_asks_which_carries_the_spool(desk: Call) -> None:
+    """The question has a way for each tool and one for all; an answer changes that tool alone."""
+    text = b"rim speed = 80\nnozzle temperature = 230/225\nlayer height = 0.2\n"
+    key_map = b"""format = 1
+[keymap]
+name = "two"
+[[binding]]
+setting = "nozzle.temperature"
+key = "nozzle temperature"
+tools = true
+list = "/"
+"""
+    desk("read", {"names": ["two.cfg"]}, [text])
+    desk("use", {"name": "two.toml"}, [key_map])
+    asked = {"recipes": ["flexible-pla"], "facts": [], "answers": {}, "follow": False, "shares": ""}
+    made, _ = desk("derive", asked)
+    (choice,) = [item for item in made["choices"] if item["name"] == "tool"]
+    assert choice["ways"] == ["", "1", "2"]
+    assert choice["about"] == ["nozzle.temperature"]
+    second, _ = desk("derive", {**asked, "answers": {"spool.tool": "2"}})
+    assert [item["name"] for item in second["choices"]] == ["tool"]  # it can be taken back

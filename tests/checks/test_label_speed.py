@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from profilesmith.checks.beads import FEATURES
 from profilesmith.checks.label_speed import check
 from tests.checks.samples import case, only
 
 LABEL = {"spool.maximum_printing_speed": "35 mm/s"}
 SPEEDS = ("outer_wall.speed", "inner_wall.speed", "infill.speed", "bridge.speed", "first_layer.speed")
+FEATURE_NAMES = tuple(name for name, _ in FEATURES)
 SLOW: dict[str, str | None] = dict.fromkeys(SPEEDS, "35 mm/s")
 
 
@@ -31,6 +33,17 @@ def test_every_feature_above_it_is_named() -> None:
 def test_at_and_below_the_label_it_passes(speed: str, headroom: str) -> None:
     found = only(check(case(dict.fromkeys(SPEEDS, speed), LABEL, base={})), "label-speed")
     assert (found.verdict, found.headroom, found.before) == ("passed", headroom, "80 mm/s")
+
+
+def test_what_was_not_read_is_no_part_of_what_passes() -> None:
+    """Samples name no speed of closing layers, supports and rafts: nothing is said of all features."""
+    part = only(check(case(dict.fromkeys(SPEEDS, "30 mm/s"), LABEL, base={})), "label-speed")
+    assert part.verdict == "passed"
+    assert "Nothing that was read is faster" in part.text
+    assert "No speed was read for" in part.text
+    every = {f"{name}.speed": "30 mm/s" for name in FEATURE_NAMES}
+    whole = only(check(case(every, LABEL, base={})), "label-speed")
+    assert "No feature is faster" in whole.text
 
 
 def test_what_is_not_laid_is_not_held_to_it() -> None:

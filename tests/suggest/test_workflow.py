@@ -190,3 +190,12 @@ def test_check_shows_keys_that_look_like_settings_first(program: Program, tmp_pa
     assert data["unmapped"][-1]["looks_like"] is None
     assert [one["implausible"] for one in data["read"]] == [False, True]
     assert "outer wall speed" in data["absent"]["wall.count"]
+
+
+def test_lines_that_are_not_read_are_said_first(program: Program, tmp_path: Path) -> None:
+    base = tmp_path / "base"
+    base.write_bytes(MILLRACE.read_bytes() + b"\nlamp ~ 20\n")
+    first = program("keymap", "suggest", base, "-o", tmp_path / "map.toml").out.splitlines()[0]
+    assert first.startswith("1 line looks like a setting and is not read: ")
+    assert "lamp ~ 20" in first
+    assert "Write delimiter = " in first

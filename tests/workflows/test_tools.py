@@ -79,3 +79,40 @@ def test_facts_may_say_it_and_one_tool_needs_no_answer(
     assert "215" in json.dumps(row["derived"])
     (tmp_path / "two.cfg").write_text(TEXT.replace("230/225", "230"))
     assert "tools were changed" not in program(*order, "--dry-run").out
+
+
+class _Always:
+    def isatty(self) -> bool:
+        return True
+
+
+class _Terminal:
+    stdin = stderr = _Always()
+
+
+@pytest.mark.parametrize(("said", "heat"), [([1], "215/225"), ([2], "230/215"), ([0], "215/215"), ([7, 2], "230/215")])
+def test_on_a_terminal_it_is_asked(
+    said: list[int],
+    heat: str,
+    program: Program,
+    order: tuple[object, ...],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A number that is no tool is asked again; no question where somebody said it, or where nobody would see it."""
+    asked: list[str] = []
+
+    def prompt(question: str, **_: Any) -> int:
+        asked.append(question)
+        return said[len(asked) - 1]
+
+    monkeypatch.setattr("typer.prompt", prompt)
+    monkeypatch.setattr("profilesmith.cli.tools.sys", _Terminal)
+    made = program(*order, "-o", tmp_path / "soft.cfg")
+    assert asked == ["Which tool carries the spool? (1 to 2, 0 for all)"] * len(said)
+    assert "change nozzle.temperature for all of them" in made.err
+    assert "which share them: outer_wall.speed" in made.err
+    assert (tmp_path / "soft.cfg").read_text() == f"wall = 40\nheat = {heat}\nlayer = 0.2\n"
+    for more in (("-q",), ("--dry-run",), ("--as", "json"), ("--tools", "1")):
+        program(*order, "-o", tmp_path / "soft.cfg", "--overwrite", *more)
+    assert len(asked) == len(said)

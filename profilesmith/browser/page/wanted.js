@@ -80,15 +80,20 @@ function drawQuestions() {
   return [el("p", {}, w("questions_lead")), chosen, items];
 }
 
-// A question that the derived text itself raises: what becomes of its start commands, of its shares.
-const CHOICES = { "start block": ["follow", (way) => way === "follow", () => (state.follow ? "follow" : "keep")], shares: ["shares", (way) => way, () => state.shares] };
+// A question that the derived text itself raises: which tool it is for, what becomes of its start commands, of its shares.
+const CHOICES = {
+  tool: ["tool", () => state.answers["spool.tool"] || "", (way) => { if (way) state.answers["spool.tool"] = way; else delete state.answers["spool.tool"]; }],
+  "start block": ["follow", () => (state.follow ? "follow" : "keep"), (way) => (state.follow = way === "follow")],
+  shares: ["shares", () => state.shares, (way) => (state.shares = way)],
+};
 
 function drawChoice(item) {
-  const [key, read, now] = CHOICES[item.name];
+  if (item.name === "tool" && clubSays("spool.tool")) return null;
+  const [key, now, choose] = CHOICES[item.name];
   const ways = item.ways.map((way) =>
     el("label", { class: "choice" },
-      el("input", { type: "radio", name: `choice-${key}`, id: `choice-${key}-${way || "keep"}`, checked: now() === way, onchange: () => ((state[key] = read(way)), changed()) }),
-      el("span", {}, capital(w(`${key}_${way || "keep"}`)))));
+      el("input", { type: "radio", name: `choice-${key}`, id: `choice-${key}-${way || "keep"}`, checked: now() === way, onchange: () => (choose(way), changed()) }),
+      el("span", {}, capital(Number(way) ? w(`${key}_number`, { number: way }) : w(`${key}_${way || "keep"}`)))));
   return el("fieldset", { class: "question" }, el("legend", {}, w(`${key}_ask`)), ways,
     el("details", { open: item.about.length < 5 }, el("summary", { class: "soft" }, w("which", { count: item.about.length })), el("ul", { class: "lines" }, item.about.map((text) => el("li", {}, text)))));
 }

@@ -182,7 +182,9 @@ def _by_hand(review: Review) -> Iterator[Piece]:
         yield Piece(f"and {len(rules) - MOST_BY_HAND} more: {FULL}", "", 2)
     waiting = [f"{change.setting} at {change.proposed}" for change in review.by_hand if change.proposed]
     if waiting:
-        yield Piece(f"Proposed, not accepted yet: {', '.join(waiting)}. Accept a block, and it is written.", "", 2, 2)
+        more = f" and {len(waiting) - MOST_BY_HAND} more ({FULL})" if len(waiting) > MOST_BY_HAND else ""
+        shown = f"Proposed, not accepted yet: {', '.join(waiting[:MOST_BY_HAND])}{more}."
+        yield Piece(f"{shown} Accept a block, and it is written.", "", 2, 2)
 
 
 def _rest(review: Review) -> Iterator[Piece]:
