@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from functools import partial
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
@@ -22,7 +23,7 @@ from profilesmith.review.cause_reasons import (
     why_words,
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange, ValuesOf
+from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, StandingValues, ValueChange
 from profilesmith.review.review_parts import (
     assumed,
     left_command,
@@ -76,9 +77,18 @@ def ledger_review(
         tools=tools_changed(ledger),
         file=file,
         rows=ledger.rows,
-        values=ValuesOf(ledger, vocabulary, edits, now),
+        values=partial(_values, ledger, vocabulary, edits, now),
         **_judged(judgement, ledger),
     )
+
+
+def _values(
+    ledger: Ledger, vocabulary: Vocabulary, edits: Mapping[str, EditedNow], now: Profile | None
+) -> StandingValues:
+    """The values of a derived file: a whole sheet alone works them out."""
+    from profilesmith.review.standing import derived_values
+
+    return derived_values(ledger, vocabulary, edits, now)
 
 
 def _judged(judgement: Judgement, ledger: Ledger) -> dict[str, Any]:

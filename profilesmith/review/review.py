@@ -1,19 +1,17 @@
 """Review: a ledger arranged for a person. Every rendering shows these rows and no others."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Any, Literal, Self
 
 from profilesmith import ledger
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger import Asked, Ledger, Line, Row
+from profilesmith.ledger import Asked, Line, Row
 from profilesmith.ledger.file import File
 from profilesmith.ledger.judgement import Figures, Finding
 from profilesmith.ledger.tools import Tools
 from profilesmith.ledger.write import file_json
-from profilesmith.profile.profile import Profile
-from profilesmith.vocabulary.setting import Vocabulary
 
 Kind = Literal["derivation", "comparison", "check"]
 
@@ -148,20 +146,6 @@ class StandingValues(NamedTuple):
     no_value: tuple[NoValue, ...] = ()
 
 
-class ValuesOf(NamedTuple):
-    """What the values of a derived file are worked out of, where a whole sheet shows them."""
-
-    ledger: Ledger
-    vocabulary: Vocabulary
-    edits: Mapping[str, Any]
-    now: Profile | None
-
-    def work_out(self) -> StandingValues:
-        from profilesmith.review.standing import derived_values
-
-        return derived_values(*self)
-
-
 class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
@@ -211,7 +195,7 @@ class Review(NamedTuple):
     texts: tuple[str, ...] = ()
     map_name: str = ""
     road: tuple[str, ...] = ()
-    values: StandingValues | ValuesOf = StandingValues()
+    values: StandingValues | Callable[[], StandingValues] = StandingValues()
     from_ledger: bool = False
     tools: Tools | None = None
 
@@ -222,17 +206,17 @@ class Review(NamedTuple):
 
     def with_values(self) -> Self:
         """The same with its values worked out."""
-        return self._replace(values=self.values.work_out()) if isinstance(self.values, ValuesOf) else self
+        return self._replace(values=self.values()) if callable(self.values) else self
 
     @property
     def standing(self) -> tuple[Standing, ...]:
         """Every value that the map reads."""
-        return (self.values.work_out() if isinstance(self.values, ValuesOf) else self.values).standing
+        return (self.values() if callable(self.values) else self.values).standing
 
     @property
     def no_value(self) -> tuple[NoValue, ...]:
         """What the map reads and the file has no value of."""
-        return (self.values.work_out() if isinstance(self.values, ValuesOf) else self.values).no_value
+        return (self.values() if callable(self.values) else self.values).no_value
 
     def edited(self) -> tuple[ValueChange, ...]:
         """The settings that a hand edited since or that moved along with these, and the rows that show it."""
