@@ -6,7 +6,6 @@ from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
-from profilesmith.physics import melt
 from profilesmith.physics.answer import Bracket
 
 SPOOL, MACHINE = "flow-spool", "flow-machine"
@@ -92,6 +91,8 @@ def _of_spool(case: Case, now: list[Bead]) -> Finding:
 
 def _at_other_nozzle(fitted: float, own: float, limit: FlowLimit) -> tuple[Amount, ...]:
     """A limit of another nozzle says nothing of this one, but for the pressure at one and the same flow."""
+    from profilesmith.physics import melt
+
     every = [melt.equal_flow_pressure_ratio(own, fitted, power) for power in POWERS]
     ratios = [ratio for ratio in every if isinstance(ratio, float)]
     times = Bracket(1 / max(ratios), 1 / min(ratios)) if fitted > own else Bracket(min(ratios), max(ratios))

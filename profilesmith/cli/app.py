@@ -4,8 +4,6 @@ A command's file is imported when it is called, or when all are shown; it import
 loads what it needs, and --help and completion stay quick.
 """
 
-from __future__ import annotations
-
 import errno
 import os
 import sys

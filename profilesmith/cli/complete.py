@@ -4,8 +4,6 @@ Each function takes what stands there so far and gives what could stand there. A
 every press of a key.
 """
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path

@@ -1,7 +1,5 @@
 """Options that several commands share, and how they become a Request."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -162,7 +160,7 @@ def request(
     library: Path | None = None,
     follow_literals: bool = False,
     shares: str = "",
-) -> Request:
+) -> "Request":
     """The Request of a call. Raises Refused for an answer without a name."""
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, refuse_if
@@ -217,7 +215,7 @@ def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
         raise Refused([Problem("idle-call", message, Place("--quiet"), hint)])
 
 
-def measured(request: Request, motion: str, words: str, old: bool) -> Request:
+def measured(request: "Request", motion: str, words: str, old: bool) -> "Request":
     """The request with what a motion file tells, and words on what it does not. Raises Refused.
 
     Where none is named, its forty files are not loaded.

@@ -15,7 +15,7 @@ from profilesmith.coupon.judge_model import Eye, good_chance
 from profilesmith.coupon.threshold import Belief
 
 LEAST_PROMISED = 0.95
-BAD, BAD_OF_FEW = 0.015, 0.15  # of prints at the rule: after very many, and this over the number of prints on top
+BAD, BAD_OF_FEW = 0.01, 0.2  # of prints at the rule: after very many, and this over the number of prints on top
 BELOW = 1.5  # how far under the grid it may lie, along u
 FINE = 5e-5  # along u
 NOTHING = 1e-7  # of the belief is not looked at

@@ -8,13 +8,14 @@ from typing import Any
 from profilesmith.engine.mend import Mended
 from profilesmith.ledger.judgement import Finding
 from profilesmith.mend.costs import Costs
+from profilesmith.mend.proposal import Move
+from profilesmith.mend.road import RoadChange
 from profilesmith.review.findings.in_words import in_words
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
 def advice_json(mended: Mended) -> Mapping[str, Any]:
     """The first first, and the look that would tell most."""
-    settings = load_vocabulary().settings
     return {
         "format": 1,
         "kind": "profilesmith advice",
@@ -22,14 +23,7 @@ def advice_json(mended: Mended) -> Mapping[str, Any]:
         "proposals": [
             {
                 "do": item.do.name if item.do else "",
-                "moves": [
-                    {
-                        "setting": m.setting,
-                        "before": settings[m.setting].show(m.before),
-                        "after": settings[m.setting].show(m.after),
-                    }
-                    for m in item.moves
-                ],
+                "moves": [_values(move) for move in item.moves],
                 "trouble": item.trouble.name if item.trouble else "",
                 "cause": item.cause.what if item.cause else "",
                 "why": item.cause.why if item.cause else "",
@@ -39,6 +33,7 @@ def advice_json(mended: Mended) -> Mapping[str, Any]:
             }
             for item in mended.proposals
         ],
+        "written": [_values(change) for change in mended.changes],
         "costs": _costs(mended.costs),
         "look": mended.advice.look,
         "print_again": mended.advice.again,
@@ -46,6 +41,16 @@ def advice_json(mended: Mended) -> Mapping[str, Any]:
         "causes_left": [
             {"trouble": item.trouble, "cause": item.cause.what, "why_not": item.why} for item in mended.closed
         ],
+    }
+
+
+def _values(change: Move | RoadChange) -> Mapping[str, str]:
+    """A setting's values before and after, for a person."""
+    setting = load_vocabulary().settings[change.setting]
+    return {
+        "setting": change.setting,
+        "before": setting.show(change.before),
+        "after": setting.show(change.after),
     }
 
 

@@ -42,8 +42,8 @@ class Said(NamedTuple):
 class Mended(NamedTuple):
     """derived: the file's name. advice: all that is proposed, the first first; chosen: what is written.
 
-    costs: of all that is chosen, together. closed: where little speaks for any change, the causes of what was seen and
-    what stands in their way.
+    changes: all that is written, with what goes along; costs: of them together. closed: where little speaks for any
+    change, the causes of what was seen and what stands in their way.
     """
 
     derived: str
@@ -54,6 +54,7 @@ class Mended(NamedTuple):
     bench: Bench
     stored: Stored
     steps: tuple[RoadStep, ...]
+    changes: tuple[RoadChange, ...] = ()
     costs: Costs = Costs()
     closed: tuple[Closed, ...] = ()
 
@@ -83,10 +84,11 @@ def mend(derived: str, stored: Stored, now: Profile, given: Ingredients, said: S
     is_bad = any(grade != "good" for grade in past.seen.values())
     proposed = proposals(world, advice, past, bench, origins(steps), vocabulary) if is_bad else ()
     chosen = _chosen(world, advice, past, bench, steps, proposed, said.changes)
-    costs = _costs(now, given, steps, step_changes(chosen, bench, vocabulary)) if chosen else Costs()
+    changes = step_changes(chosen, bench, vocabulary, known, origins(steps))
+    costs = _costs(now, given, steps, changes) if chosen else Costs()
     stuck = is_bad and (advice.unlikely or not proposed)
     closed = closed_causes(known, past, room, now.entries, cannot) if stuck else ()
-    return Mended(derived, past, advice, proposed, chosen, bench, stored, steps, costs, closed)
+    return Mended(derived, past, advice, proposed, chosen, bench, stored, steps, changes, costs, closed)
 
 
 def _too_early(steps: Sequence[RoadStep], said: Said, derived: str) -> list[Problem]:

@@ -13,7 +13,6 @@ from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Decision
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.as_rules import LAID, mends_recipe
-from profilesmith.mend.proposal import step_changes
 from profilesmith.mend.road import RoadStep, mends_of, origins
 from profilesmith.merge.decision import Choose
 from profilesmith.review.road import road_lines
@@ -25,8 +24,7 @@ def mended_road(mended: Mended, said: Said) -> tuple[RoadStep, ...]:
     if not mended.chosen and not said.last:
         hint = "Nothing of it is a setting here: do what it says, print again, and say what you saw."
         raise Refused([Problem("no-mend", "There is no setting to change.", Place(mended.derived), hint)])
-    changes = step_changes(mended.chosen, mended.bench, load_vocabulary())
-    step = RoadStep(mended.so_far.said, said.looks, changes, said.did, said.last, False, said.date)
+    step = RoadStep(mended.so_far.said, said.looks, mended.changes, said.did, said.last, False, said.date)
     return (*mended.steps, step)
 
 

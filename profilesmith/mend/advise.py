@@ -70,7 +70,7 @@ def advise(
     kept = tuple(item for item in new if item.gain >= LEAST_GAIN or item.changes == (bound_back,))
     if not kept and not beside and any(grade != "good" for grade in prints[-1].seen.values()):
         return _what_is_left(world, prints, room, worse, supposed)
-    return Advice(kept, best_look(world, supposed, state, _asked(prints), kept), tuple(supposed))
+    return Advice(kept, best_look(world, supposed, state, _told(world, prints), kept), tuple(supposed))
 
 
 def _what_is_left(
@@ -86,7 +86,7 @@ def _what_is_left(
     every = _not_printed(prints, state, open_changes(supposed, prints, room, worse, None), None)
     left = tuple(item for item in options(world, supposed, state, every) if item.gain > 0)
     again = all_well(world, matters, state) > LIKELY_WELL and sum(item.state == state for item in prints) == 1
-    look = best_look(world, supposed, state, _asked(prints), left) if left else ""
+    look = best_look(world, supposed, state, _told(world, prints), left) if left else ""
     return Advice(left, look, tuple(matters), again, bool(left))
 
 
@@ -98,9 +98,13 @@ def _not_printed(
     return [item for item in every if item == (bound_back,) or _key(carried_out(state, item)) not in printed]
 
 
-def _asked(prints: Sequence[Print]) -> set[str]:
-    """The looks that were taken of the present state."""
-    return {name for item in prints if item.state == prints[-1].state for name in item.looks}
+def _told(world: World, prints: Sequence[Print]) -> set[str]:
+    """The looks that were taken of the present state, and those that are for troubles which are not there."""
+    bad = {name for name, grade in prints[-1].seen.items() if grade != "good"}
+    causes = [cause for name in bad & world.known.troubles.keys() for cause in world.known.troubles[name].causes]
+    of_bad = {name for cause in causes for name in (*cause.speaks_for, *cause.speaks_against)}
+    asked = {name for item in prints if item.state == prints[-1].state for name in item.looks}
+    return asked | (world.known.signs.keys() - of_bad)
 
 
 def _key(state: PrintState) -> tuple[object, ...]:

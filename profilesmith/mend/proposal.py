@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -13,7 +13,7 @@ from profilesmith.mend.noisy_or import World
 from profilesmith.mend.options import Option
 from profilesmith.mend.road import RoadChange
 from profilesmith.mend.so_far import SoFar
-from profilesmith.mend.troubles import Doing, Trouble, TroubleCause
+from profilesmith.mend.troubles import Doing, Knowledge, Trouble, TroubleCause
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 
@@ -96,8 +96,12 @@ def _toward(after: Fraction, before: Value, step: Fraction) -> Fraction:
     return before + int((after - before) / step) * step
 
 
-def step_changes(chosen: Sequence[MendProposal], bench: Bench, vocabulary: Vocabulary) -> tuple[RoadChange, ...]:
-    """What is written into the road: every move, and what goes along by the same share."""
+def step_changes(
+    chosen: Sequence[MendProposal], bench: Bench, vocabulary: Vocabulary, known: Knowledge, moved: Collection[str]
+) -> tuple[RoadChange, ...]:
+    """What is written into the road: every move, and what goes along by the same share. moved: what was moved before:
+    where a change is taken back, what went along with it goes back, too.
+    """
     changes: dict[str, RoadChange] = {}
     for item in chosen:
         for number, move in enumerate(item.moves, 1):
@@ -108,11 +112,18 @@ def step_changes(chosen: Sequence[MendProposal], bench: Bench, vocabulary: Vocab
                 else ("", "taken back", "It did no good.", "the maker's own prints")
             )
             changes[move.setting] = RoadChange(move.setting, move.before, move.after, *words)
-            for name in item.cause.along if is_main and item.cause else ():
+            every = item.cause.along if is_main and item.cause else _went_along(move.setting, known, moved)
+            for name in every:
                 along = _along(name, move, bench, vocabulary)
                 if along is not None and name not in changes:
                     changes[name] = RoadChange(name, *along, "", words[1], f"Goes along with {move.setting}.", words[3])
     return tuple(changes.values())
+
+
+def _went_along(setting: str, known: Knowledge, moved: Collection[str]) -> list[str]:
+    """What goes along with a setting for any cause, and was moved."""
+    causes = (cause for trouble in known.troubles.values() for cause in trouble.causes if cause.setting == setting)
+    return list(dict.fromkeys(name for cause in causes for name in cause.along if name in moved))
 
 
 def _along(name: str, move: Move, bench: Bench, vocabulary: Vocabulary) -> tuple[Value, Value] | None:

@@ -10,13 +10,9 @@ from profilesmith.ledger.file import CheckFile, ComparisonFile, MotionFile
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.review import AreaChanges, Review, ValueChange
-from profilesmith.review.standing import StandingValues
+from profilesmith.review.review import AreaChanges, Review, StandingValues, ValueChange
 from profilesmith.review.wording import relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
-
-NOTHING = StandingValues((), ())
-
 
 NO_SHARES: Mapping[str, tuple[str, str]] = MappingProxyType({})
 
@@ -30,7 +26,7 @@ def comparison_review(
     file: ComparisonFile | CheckFile | MotionFile,
     unmapped: Sequence[Line] = (),
     places: Mapping[str, Line] | None = None,
-    held: StandingValues = NOTHING,
+    held: StandingValues = StandingValues(),
     shares: Mapping[str, tuple[str, str]] = NO_SHARES,
 ) -> Review:
     """Arrange the differences of two profiles. held: every value of the new, or of the only one. shares: of what values
@@ -57,7 +53,7 @@ def comparison_review(
         kind="comparison" if isinstance(file, ComparisonFile) else "check",
         file=file,
         figures=file.figures,
-        **held._asdict(),
+        values=held,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
     )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from functools import partial
 from types import MappingProxyType
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
@@ -22,8 +23,7 @@ from profilesmith.review.cause_reasons import (
     why_words,
 )
 from profilesmith.review.consequences import caution_sources, cautions, consequences
-from profilesmith.review.edited_now import EditedNow
-from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, ValueChange
+from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review, StandingValues, ValueChange
 from profilesmith.review.review_parts import (
     assumed,
     left_command,
@@ -33,9 +33,11 @@ from profilesmith.review.review_parts import (
     visible_problem,
 )
 from profilesmith.review.sentences import COMMANDS
-from profilesmith.review.standing import derived_values
 from profilesmith.review.wording import key_words, relative_change, show_values, visible
 from profilesmith.vocabulary.setting import Vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.review.edited_now import EditedNow
 
 NO_EDITS: Mapping[str, EditedNow] = MappingProxyType({})
 
@@ -75,9 +77,18 @@ def ledger_review(
         tools=tools_changed(ledger),
         file=file,
         rows=ledger.rows,
-        **derived_values(ledger, vocabulary, edits, now)._asdict(),
+        values=partial(_values, ledger, vocabulary, edits, now),
         **_judged(judgement, ledger),
     )
+
+
+def _values(
+    ledger: Ledger, vocabulary: Vocabulary, edits: Mapping[str, EditedNow], now: Profile | None
+) -> StandingValues:
+    """The values of a derived file: a whole sheet alone works them out."""
+    from profilesmith.review.standing import derived_values
+
+    return derived_values(ledger, vocabulary, edits, now)
 
 
 def _judged(judgement: Judgement, ledger: Ledger) -> dict[str, Any]:

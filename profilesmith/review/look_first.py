@@ -14,7 +14,6 @@ from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.point import Point, PointMend
 from profilesmith.review.review import LeftCommand, Reason, Review, ValueChange
 from profilesmith.review.sentences import places_words
-from profilesmith.review.tools_words import tools_words
 from profilesmith.review.unread_words import unread_words
 from profilesmith.review.wording import visible
 
@@ -50,6 +49,8 @@ def _conflicts(review: Review) -> Iterator[Point]:
 
 def _tools(review: Review) -> Iterator[Point]:
     if review.tools:
+        from profilesmith.review.tools_words import tools_words
+
         for urgent, text, question in tools_words(review.tools):
             yield Point("tools", urgent, text, "Tools", mend=PointMend(question=question))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from profilesmith.foundation.problem import nearest
-from profilesmith.foundation.toml_text import quoted
 from profilesmith.ledger import Line
 from profilesmith.profile.profile import Departure
 from profilesmith.review.wording import visible
@@ -68,6 +67,8 @@ def departure_words(departure: Departure) -> str:
             return f"the text writes {departure.text}, the map says {says}: the text holds"
         case "no-choice":
             words = f" (a word of {', '.join(departure.names)})" if departure.names else ""
+            from profilesmith.foundation.toml_text import quoted
+
             entry = f"choices = {{ ... = {quoted(departure.text)} }}"
             return f"{text} has no entry in choices and is kept as it is: to name it, write {entry}{words}"
         case "no-switch":

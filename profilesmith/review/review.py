@@ -1,8 +1,8 @@
 """Review: a ledger arranged for a person. Every rendering shows these rows and no others."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from types import MappingProxyType
-from typing import Any, Literal
+from typing import Any, Literal, Self
 
 from profilesmith import ledger
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -139,6 +139,13 @@ class NoValue(NamedTuple):
     why: str
 
 
+class StandingValues(NamedTuple):
+    """The values of a review: those that stand, and the settings that the map reads and that have none."""
+
+    standing: tuple[Standing, ...] = ()
+    no_value: tuple[NoValue, ...] = ()
+
+
 class Review(NamedTuple):
     """All that is shown. conflicts stop the export; literals are contradicting machine commands.
 
@@ -152,10 +159,10 @@ class Review(NamedTuple):
     off: the switches that are off in the end. once: the recipes that scale or shift.
     texts: the base files; map_name: the map that read them; outputs: the derived files, "" where none was named.
     road: what was mended after prints, and what came of it.
-    standing: every value that the map reads, as the file holds it now (of a conflict: the base's); no_value: what has
-    none.
+    values: every value that the map reads, as the file holds it now (of a conflict: the base's); or what works them out
+    where a whole sheet shows them.
     tools: of a text with several, what was done to which of them.
-    from_ledger: the file could not be read again, so that ``standing`` is what was written then.
+    from_ledger: the file could not be read again, so that ``values`` are what was written then.
     """
 
     title: str
@@ -188,8 +195,7 @@ class Review(NamedTuple):
     texts: tuple[str, ...] = ()
     map_name: str = ""
     road: tuple[str, ...] = ()
-    standing: tuple[Standing, ...] = ()
-    no_value: tuple[NoValue, ...] = ()
+    values: StandingValues | Callable[[], StandingValues] = StandingValues()
     from_ledger: bool = False
     tools: Tools | None = None
 
@@ -197,6 +203,20 @@ class Review(NamedTuple):
     def data(self) -> dict[str, Any]:
         """The whole as JSON data."""
         return file_json(self.file) if self.file else {}
+
+    def with_values(self) -> Self:
+        """The same with its values worked out."""
+        return self._replace(values=self.values()) if callable(self.values) else self
+
+    @property
+    def standing(self) -> tuple[Standing, ...]:
+        """Every value that the map reads."""
+        return (self.values() if callable(self.values) else self.values).standing
+
+    @property
+    def no_value(self) -> tuple[NoValue, ...]:
+        """What the map reads and the file has no value of."""
+        return (self.values() if callable(self.values) else self.values).no_value
 
     def edited(self) -> tuple[ValueChange, ...]:
         """The settings that a hand edited since or that moved along with these, and the rows that show it."""

@@ -1,15 +1,20 @@
 """Parts of a review that are made of one thing of a ledger each, with strangers' text made visible."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
 from profilesmith.facts.facts import show_fact
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Ledger, Line, RecipeUse, StartCommand
 from profilesmith.review.cause_reasons import command_words
-from profilesmith.review.edited_now import EditedNow
 from profilesmith.review.review import Assumed, LeftCommand
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.setting import Value, Vocabulary
+
+if TYPE_CHECKING:
+    from profilesmith.review.edited_now import EditedNow
 
 SWITCHES = ("support.on", "raft.on", "brim.on", "retraction.on")
 """Of features whose other settings say nothing while they are off."""

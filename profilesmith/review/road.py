@@ -10,7 +10,6 @@ from profilesmith.mend.road import RoadStep, road_of, verdict_of
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
-ROAD = "The road: what was mended, and what came of it"
 CAME = {"": "", "better": "; it got better", "same": "; no difference", "worse": "; it got worse"}
 
 

@@ -9,6 +9,7 @@ from profilesmith.foundation.words import plural
 from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
 
 COMMANDS = "Machine commands in start blocks"
+ROAD = "The road: what was mended, and what came of it"
 
 
 def summary(review: Review) -> str:

@@ -3,22 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
-from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import WRITING, Ledger, Row
 from profilesmith.profile.absent import absent_words
 from profilesmith.profile.profile import Entry, Profile
-from profilesmith.review.edited_now import EditedNow
-from profilesmith.review.review import NoValue, Standing
+from profilesmith.review.review import NoValue, Standing, StandingValues
 from profilesmith.review.wording import key_words, visible
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
-
-class StandingValues(NamedTuple):
-    """The values of a review: those that stand, and the settings that the map reads and that have none."""
-
-    standing: tuple[Standing, ...]
-    no_value: tuple[NoValue, ...]
+if TYPE_CHECKING:
+    from profilesmith.review.edited_now import EditedNow
 
 
 def held_values(now: Profile, vocabulary: Vocabulary, before: Profile | None = None) -> StandingValues:

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from profilesmith.foundation.toml_text import quoted
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Line
 from profilesmith.ledger.judgement import Finding
@@ -36,6 +35,8 @@ def unread_sentence(documents: Sequence[Document]) -> str:
 
 
 def _what_to_write(documents: Sequence[Document]) -> str:
+    from profilesmith.foundation.toml_text import quoted
+
     sign = likely_delimiter(sign for document in documents for _, sign in like_settings(document))
     known = list(dict.fromkeys(document.delimiter for document in documents))
     marks = ", ".join(quoted(mark) for mark in (*known, sign))

@@ -17,8 +17,8 @@ from profilesmith.review.build_comparison import comparison_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines
-from profilesmith.review.review import Review
-from profilesmith.review.standing import StandingValues, held_values
+from profilesmith.review.review import Review, StandingValues
+from profilesmith.review.standing import held_values
 from profilesmith.review.wording import key_words, share_words, visible
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

@@ -103,7 +103,14 @@ def _together(mended: Mended) -> list[str]:
     """What all that is written costs, and what may hurt somebody with it."""
     moves = [move for item in mended.chosen for move in item.moves]
     careful = cautions(moves, mended.costs.longer)
-    return [*cost_lines(mended.costs), *(f"Careful: {text}" for text in careful)]
+    return [*_along(mended), *cost_lines(mended.costs), *(f"Careful: {text}" for text in careful)]
+
+
+def _along(mended: Mended) -> list[str]:
+    """What is written beside the moves that were told."""
+    named = {move.setting for item in mended.chosen for move in item.moves}
+    along = [_move(Move(item.setting, item.before, item.after)) for item in mended.changes if item.setting not in named]
+    return [f"Along with it: {'; '.join(along)}"] if along else []
 
 
 def _change(item: MendProposal) -> list[str]:

@@ -166,3 +166,9 @@ def test_it_always_ends(seed: int) -> None:
         prints.append(Print(state, seen))
     else:
         raise AssertionError("sixty pieces of advice, and no end")
+
+
+def test_a_look_is_for_a_trouble_that_is_there() -> None:
+    for name, trouble in KNOWN.troubles.items():
+        signs = {sign for cause in trouble.causes for sign in (*cause.speaks_for, *cause.speaks_against)}
+        assert advise(WORLD, [Print(START, {name: "poor"})], ROOM).look in signs | {""}

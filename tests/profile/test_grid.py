@@ -59,3 +59,15 @@ def test_values_for_tools() -> None:
 
 def test_a_switch_is_no_number() -> None:
     assert profile_of({"raft.on": (True,)}).number("raft.on") is None
+
+
+def test_a_step_is_made_six_decimals_finer_and_no_more() -> None:
+    """More would write numbers that no person typed and no printer tells apart."""
+    third = Fraction(1, 3)
+    for places, there in ((7, True), (8, False)):
+        width = Fraction(1, 10**places)
+        low = third // width * width
+        inside = Grid(Fraction(1, 10)).inside(third, low + width / 10, low + width + width / 10)
+        assert (inside == low + width) is there
+        assert inside is not None or not there
+    assert Grid(Fraction(1), whole=True).inside(third, third, Fraction(1, 2)) is None

@@ -213,3 +213,19 @@ def test_the_later_aim_wins_and_the_ledger_says_so(read_recipe: ReadRecipe) -> N
         assert ledger.derived.number("nozzle.temperature") == value
         assert [row.status for row in ledger.rows] == ["overruled", "changed"]
         assert [(note.code, note.by.recipe) for note in ledger.rows[0].notes] == [("later aim", recipes[1].name)]
+
+
+@pytest.mark.parametrize("speeds", [(60, 45), (45, 60)])
+def test_of_several_tools_the_strongest_verdict_is_the_rows(speeds: tuple[int, int], read_recipe: ReadRecipe) -> None:
+    """A looser cap that one tool meets and another is past, where a stricter one decides: it did not simply hold."""
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "50 mm/s"') + rule("outer_wall.speed", 'cap = "40 mm/s"'))
+    ledger = apply([recipe], {"outer_wall.speed": tuple(map(F, speeds))})
+    assert rows(ledger) == [("outer_wall.speed", "overruled"), ("outer_wall.speed", "changed")]
+    assert ledger.derived.values("outer_wall.speed") == (40, 40)
+
+
+@pytest.mark.parametrize("speeds", [(60, 30), (30, 60)])
+def test_a_rule_that_moves_one_tool_moves(speeds: tuple[int, int], read_recipe: ReadRecipe) -> None:
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "50 mm/s"'))
+    ledger = apply([recipe], {"outer_wall.speed": tuple(map(F, speeds))})
+    assert rows(ledger) == [("outer_wall.speed", "changed")]

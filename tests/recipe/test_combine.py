@@ -233,3 +233,28 @@ def test_an_aim_that_a_bound_of_another_holds_back_is_named_though_nothing_moves
     own = combine(F(4), Grid(F(1)), [Demand(aim=F(3), low=F(4))])
     assert own is not None
     assert own.verdicts[0].status == "kept"
+
+
+@pytest.mark.parametrize(
+    ("present", "demands", "by"),
+    [
+        (F(5), [Demand(high=F(4)), Demand(high=F(3))], 1),
+        (F(5), [Demand(low=F(6)), Demand(low=F(7))], 1),
+        (F(5), [Demand(low=F(6)), Demand(high=F(9)), Demand(low=F(7))], 2),
+        (F(5), [Demand(high=F(4)), Demand(high=F(3)), Demand(aim=F(2))], 2),  # the aim went further than both
+        (F(5), [Demand(aim=F(2)), Demand(high=F(4)), Demand(high=F(3))], None),
+    ],
+)
+def test_who_decided_instead_is_named(present: Fraction, demands: list[Demand], by: int | None) -> None:
+    """A person who looks for the rule to loosen must be sent to the one that holds."""
+    result = combine(present, Grid(F(1)), demands)
+    assert result is not None
+    first = result.verdicts[0]
+    assert (first.status, first.by) == (("changed", -1) if by is None else ("overruled", by))
+
+
+def test_an_aim_is_held_inside_by_the_bound_on_its_own_side() -> None:
+    for aim, by in ((F(1), 1), (F(9), 2)):
+        result = combine(F(5), Grid(F(1)), [Demand(aim=aim), Demand(low=F(3)), Demand(high=F(7))])
+        assert result is not None
+        assert (result.verdicts[0].note, result.verdicts[0].by, result.by) == ("held inside", by, by)

@@ -176,3 +176,19 @@ def test_an_answer_is_held_against_another(
 def test_what_cannot_be_held_against_it_is_refused(clause: str, read_recipe: ReadRecipe) -> None:
     _, problems = read_recipe(LIMIT + rule("outer_wall.speed", 'cap = "40 mm/s"', f"when = {{ {clause} }}\n"))
     assert problems
+
+
+@pytest.mark.parametrize(
+    ("height", "width", "missing"),
+    [
+        (F("0.2"), F("0.45"), ""),
+        (F("0.2"), F("0.2"), ""),  # as wide as high: a round bead, and still one
+        (F("0.2"), F("0.19"), "bead.width"),
+        (F(0), F("0.45"), "layer.height"),
+        (F(-1), F("0.45"), "layer.height"),
+    ],
+)
+def test_beads_that_cannot_lie_are_not_counted(height: Fraction, width: Fraction, missing: str) -> None:
+    profile = profile_of({"layer.height": (height,), "bead.width": (width,)})
+    count = count_for("beads_for", "wall.count", F(1), profile, 0)
+    assert count == missing if missing else isinstance(count, Fraction)

@@ -16,7 +16,7 @@ import pytest
 from markdown_it import MarkdownIt
 
 from profilesmith.review.render import form_of_name, render
-from profilesmith.review.review import Review
+from profilesmith.review.review import Review, StandingValues
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.review import review_again
 
@@ -106,9 +106,11 @@ def test_one_column_a_tool_and_equal_ones_once(derived: Derived, bind: Text, rul
     review = derived("hot = 205,205\nbed = 60\n", bindings, rule("bed.temperature", 'set = "65 °C"')).review
     assert all(len(item.values) == 1 for item in review.standing)
     two = review._replace(
-        standing=tuple(
-            item._replace(values=("205 °C", "215 °C")) if item.setting == "nozzle.temperature" else item
-            for item in review.standing
+        values=StandingValues(
+            tuple(
+                item._replace(values=("205 °C", "215 °C")) if item.setting == "nozzle.temperature" else item
+                for item in review.standing
+            )
         )
     )
     text = render(two, "sheet")

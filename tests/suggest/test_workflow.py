@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
 CASES = Path(__file__).resolve().parents[1] / "cases" / "dialects" / "tuned"
 MILLRACE = CASES / "millrace" / "base.card"
 VALUES = (0.2, 0.25, 3, 4, 4, 50, 70, 60, 205, 60, 1.75, 0.4, 100, 1, 0.8, 35, 150, 1000, 15, 45)
@@ -107,7 +109,7 @@ def test_json(program: Program, tmp_path: Path) -> None:
     assert {one["setting"] for one in data["sure"]} == active
     assert all(one["doubts"] for one in data["check"])
     assert not any(one["doubts"] for one in data["sure"])
-    assert len(data["sure"]) + len(data["check"]) + len(data["missing"]) == 59
+    assert len(data["sure"]) + len(data["check"]) + len(data["missing"]) == len(load_vocabulary().settings)
 
 
 def test_checks_accepted_from_the_start(program: Program, tmp_path: Path) -> None:

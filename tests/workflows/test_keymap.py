@@ -56,3 +56,21 @@ def test_keys_that_the_map_leaves_alone_are_counted_apart(program: Program) -> N
     data = json.loads(program("keymap", "check", "map.toml", "oak.txt", "--as", "json").out)
     assert [line["key"] for line in data["unmapped"]] == ["[Pace] InfillSpeed", "[Pace] Lamp"]
     assert data["left_alone"] == ["CornerKick", "[Pace] Lapm"]
+
+
+def test_a_long_list_of_what_is_only_proposed_is_cut_on_one_screen(program: Program, tmp_path: Path) -> None:
+    """The first six with their places and how many more there are; all of them in full."""
+    wanted = (
+        *("inner_wall.speed", "infill.speed", "top.speed", "bottom.speed", "bridge.speed"),
+        *("support.speed", "raft.speed", "first_layer.speed"),
+    )
+    blocks = "".join(f'# [[binding]]\n# setting = "{name}"\n# key = "k{at}"\n\n' for at, name in enumerate(wanted))
+    head = 'format = 1\n[keymap]\nname = "x"\n[[binding]]\nsetting = "outer_wall.speed"\nkey = "rim"\n\n'
+    (tmp_path / "map.toml").write_text(head + blocks)
+    (tmp_path / "a.cfg").write_text("rim = 80\n" + "".join(f"k{at} = 80\n" for at in range(len(wanted))))
+    order = ("derive", tmp_path / "a.cfg", "--keymap", tmp_path / "map.toml", "--recipe", "flexible-pla", "--dry-run")
+    brief, full = (" ".join(program(*order, *more).out.split()) for more in ((), ("--full",)))
+    shown = brief.split("Proposed, not accepted yet: ")[1].split("Accept a block")[0]
+    assert shown.count(" at ") == 6
+    assert "and 2 more" in shown
+    assert [name for name in wanted if name not in full] == []

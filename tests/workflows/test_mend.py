@@ -76,6 +76,21 @@ def test_only_the_mended_value_changes(soft: str) -> None:
     assert value("two.settings", "nozzle.temperature") == 210
 
 
+def test_what_went_along_is_told_before_and_goes_back_with_it(soft: str) -> None:
+    slow = Said({"gaps in walls": "poor"}, {"hiss": False})
+    mended(soft, slow, "one.settings")
+    mended("one.settings", slow._replace(last="same"), "two.settings")
+    back = mend("two.settings", slow._replace(last="worse"), KNOWN)
+    mended("two.settings", slow._replace(last="worse"), "three.settings")
+    walls = {"outer_wall.speed", "inner_wall.speed", "infill.speed", "top.speed", "bottom.speed"}
+    assert {item.setting for item in back.changes} >= walls
+    for item in back.changes:
+        assert item.before == value("two.settings", item.setting) != item.after
+        assert item.after == value("three.settings", item.setting)
+        assert item.setting not in walls or item.after == value("one.settings", item.setting)
+    assert "Along with it: inner_wall.speed 16 mm/s → 24 mm/s" in "\n".join(advice_lines(back, KNOWN))
+
+
 def test_a_mend_is_a_rule_with_a_reason(soft: str) -> None:
     mended(soft, TORN, "two.settings")
     stored = load_ledger("two.settings")

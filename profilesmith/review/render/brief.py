@@ -17,8 +17,7 @@ from profilesmith.review.point import Point, PointMend
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Review, ValueChange
-from profilesmith.review.road import ROAD
-from profilesmith.review.sentences import by_rule, command_name, held_title, is_comparison
+from profilesmith.review.sentences import ROAD, by_rule, command_name, held_title, is_comparison
 from profilesmith.review.wording import KEPT
 
 MOST_BY_HAND = 6

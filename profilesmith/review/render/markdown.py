@@ -20,8 +20,7 @@ from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import Point
 from profilesmith.review.render import Look
 from profilesmith.review.review import Reason, Review, ValueChange
-from profilesmith.review.road import ROAD
-from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title
+from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_title
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")

@@ -18,8 +18,7 @@ from profilesmith.review.render.answer_option import ASSUMED, answer_option, ass
 from profilesmith.review.render.brief import brief, look_first_lines
 from profilesmith.review.render.terminal_lines import StyledLine, coloured, plain
 from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
-from profilesmith.review.road import ROAD
-from profilesmith.review.sentences import by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_title, where
 
 NARROWEST = 40
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}

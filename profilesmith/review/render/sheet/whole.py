@@ -63,6 +63,7 @@ class WholeSheet(NamedTuple):
 
 def whole_sheet(review: Review) -> WholeSheet:
     """The sheet of a derivation, of a profile that was checked, or of the new side of a comparison."""
+    review = review.with_values()
     one_file = len({item.file for item in review.standing}) == 1
     has_before = review.kind != "check" and not review.conflicts
     return WholeSheet(
