@@ -11,7 +11,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, find_layout
 from profilesmith.suggest.detect_headings import CODED_NUMBER, find_headings, indents_of, opens_block
 from profilesmith.suggest.detect_marks import USUAL, find_marks, find_marks_behind, has_remark
-from profilesmith.suggest.key_tables import explained_codes
+from profilesmith.suggest.key_tables import FEWEST_ENTRIES, explained_codes
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.short_value import SAMPLE
 from profilesmith.suggest.switch_words import find_switch_words
@@ -28,7 +28,7 @@ _SQUARE = re.compile(r"\[[^\[\]]+\]")
 class Writing(NamedTuple):
     """A text's habits. words: its words for on and off, () when they are not seen or of a family that is known anyway.
 
-    duplicates: "last" when a key of one section is written twice with different values, else "".
+    duplicates: which counts when a key of one section is written twice with different values, else "".
     list: the separator of per-tool values that a map states, "" to detect it.
     """
 
@@ -114,7 +114,7 @@ def writing_of(documents: tuple[Document, ...], habits: Habits, lexicon: Lexicon
         habits=habits,
         decimal=find_decimal(documents),
         words=find_switch_words(documents, lexicon),
-        duplicates="last" if _repeats(documents) else "",
+        duplicates=_which_counts(documents) if _repeats(documents) else "",
     )
 
 
@@ -138,3 +138,14 @@ def _repeats(documents: tuple[Document, ...]) -> bool:
             if seen.setdefault((item.section, item.key), document.value(item)) != document.value(item):
                 return True
     return False
+
+
+def _which_counts(documents: tuple[Document, ...]) -> str:
+    """The first of a key's lines where a list below says what most such keys are, else the last."""
+    values: dict[tuple[str, str], list[str]] = {}
+    for document in documents:
+        for item in document.assignments:
+            values.setdefault((item.section, item.key), []).append(document.value(item))
+    ends = [(texts[0][:1].isdigit(), texts[-1][:1].isdigit()) for texts in values.values() if len(texts) > 1]
+    first, last = ends.count((True, False)), ends.count((False, True))
+    return "first" if first >= FEWEST_ENTRIES and first > last else "last"

@@ -16,6 +16,8 @@ STEEPEST_FROM_BED = 45  # overhang angles below this are mostly measured from th
 
 SWITCHED = ("support", "raft", "brim")  # things that a text may turn off by a number of 0
 
+LONGEST_SIGN = 2  # letters that stand for a shape
+
 
 class BindingForm(NamedTuple):
     """The entries of a binding in their order, sentences on what is doubtful, and on what a person may add."""
@@ -44,6 +46,8 @@ def form_of(
     elif kind == "choice":
         more, notes = _choices(slot, lexicon)
         entries |= more
+        if notes and slot.text.isalpha() and len(slot.text) <= LONGEST_SIGN:
+            doubts = [f"{slot.text!r} is a sign for a shape, and nothing says for which."]
     else:
         if way.unit:
             entries["unit"] = _unit_name(way.unit)

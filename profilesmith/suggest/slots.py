@@ -43,10 +43,14 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
     last: dict[tuple[int, str, str], Assignment] = {}
     for number, document in enumerate(documents):
         for item in (item for item in document.assignments if len(item.key) + len(item.section) <= LONGEST_NAME):
-            last[number, item.section, item.key] = item
+            place = (number, item.section, item.key)
+            if place not in last or writing.duplicates != "first":
+                last[place] = item
     values = [short_value(documents[number], item) for (number, _, _), item in last.items()]
     lists = find_lists(values, writing.decimal)
-    surroundings = [Surroundings(document, writing.habits, lexicon) for document in documents]
+    surroundings = [
+        Surroundings(document, writing.habits, lexicon, writing.duplicates == "first") for document in documents
+    ]
     remarks = [text for around in surroundings for text in around.remark_lines.values()]
     reader = key_reader(remarks, [key for _, _, key in last], lexicon)
     slots: list[Slot] = []

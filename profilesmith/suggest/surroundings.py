@@ -22,7 +22,8 @@ MOST_WORDS = 5  # of a heading; longer remarks are sentences, of which only word
 class Surroundings:
     """One document's lines, looked at from its assignments."""
 
-    def __init__(self, document: Document, habits: Habits, lexicon: Lexicon) -> None:
+    def __init__(self, document: Document, habits: Habits, lexicon: Lexicon, first: bool = False) -> None:
+        """first: of a key's lines the first counts."""
         self.document, self.lexicon = document, lexicon
         self.marks = habits.comments or ()
         self.lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
@@ -32,8 +33,8 @@ class Surroundings:
         for item in document.assignments:
             lines_of[item.key].append(item.line)
         prose = self._words_alone(lines_of)
-        # A line whose key is assigned below again may be one of a table that says what the keys mean.
-        again = {line for lines in lines_of.values() for line in lines[:-1]}
+        # A line whose key is assigned elsewhere, too, may be one of a table that says what the keys mean.
+        again = {line for lines in lines_of.values() for line in (lines[1:] if first else lines[:-1])}
         self.lines_assigned = sorted({item.line for item in document.assignments} - prose)
         self.assigned = set(self.lines_assigned)
         self._walk()

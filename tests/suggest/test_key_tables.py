@@ -1,9 +1,13 @@
 """Texts whose keys are codes, explained in a list of their own: in columns, above, behind, gone on with below."""
 
+from pathlib import Path
+
 import pytest
 
 from profilesmith.suggest.detect_habits import find_habits
 from profilesmith.suggest.key_tables import explained_codes, is_code, tabled_names
+from profilesmith.suggest.remark_names import meanings
+from profilesmith.workflows.suggest import MapOrder, suggest
 
 NAMES = (
     "height of a layer, mm",
@@ -76,3 +80,19 @@ def test_words_are_no_codes() -> None:
         "wall",
         "rate.face",
     ]
+
+
+@pytest.mark.parametrize("sign", [" ", " = "])
+def test_of_a_code_that_a_list_below_explains_the_first_line_counts(tmp_path: Path, sign: str) -> None:
+    values = "".join(f"{key}{sign}{value}\n" for key, value in zip(keys("P{}"), VALUES, strict=True))
+    names = "".join(f"{key}{sign}{name}\n" for key, name in zip(keys("P{}"), NAMES, strict=True))
+    base = tmp_path / "base.card"
+    base.write_text(f"{values}\n{names}")
+    suggestion = suggest(MapOrder((str(base),))).suggestion
+    assert suggestion.text["duplicates"] == "first"
+    assert {item.setting: item.text for item in suggestion.proposals}["layer.height"] == "0.2"
+
+
+def test_letters_are_said_to_mean_shapes() -> None:
+    assert meanings("drawing of the core: a straight, b crossed, c wavy cells")["c"] == "wavy cells"
+    assert not meanings("speed, a little slower")
