@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from threading import Event, Thread
 
-from profilesmith.cli.terminal import is_terminal
+from profilesmith.cli.terminal import is_terminal, stop_if_asked
 
 PATIENCE = 1.0  # seconds before anything is shown
 BEAT = 0.5
@@ -23,10 +23,11 @@ def busy(what: str, quiet: bool = False) -> Iterator[None]:
 
 @contextmanager
 def counted(what: str, quiet: bool = False) -> Iterator[Callable[[int, int], None]]:
-    """As ``busy``; the block gets a function to tell it how many of how many are done."""
+    """As ``busy``; the block gets a function to tell it how many of how many are done, which also stops it."""
     far = [0, 0]
 
     def tell(done: int, total: int) -> None:
+        stop_if_asked()
         far[:] = done, total
 
     with _shown(lambda: f"{what}, {far[0]:,} of {far[1]:,}" if far[1] else what, quiet):

@@ -108,15 +108,26 @@ class Stopped(BaseException):
     """Ctrl-C. Not KeyboardInterrupt, which typer takes for itself."""
 
 
+_asked_to_stop: list[bool] = []
+"""Whether Ctrl-C was heard: what is raised within a destructor is lost."""
+
+
 def stop_at_ctrl_c() -> None:
     """Raise ``Stopped`` at Ctrl-C, unless whoever started the program made it deaf to that."""
     import signal
 
     def stop(*_: object) -> None:
+        _asked_to_stop.append(True)
         raise Stopped
 
     if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
         signal.signal(signal.SIGINT, stop)
+
+
+def stop_if_asked() -> None:
+    """Raise ``Stopped`` once more where a Ctrl-C was heard and lost: long work asks after each piece."""
+    if _asked_to_stop:
+        raise Stopped
 
 
 def fail(refused: Refused) -> int:

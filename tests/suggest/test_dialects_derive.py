@@ -6,6 +6,7 @@ What is sure is changed where a rule asks, and the review names the rest.
 import json
 import tomllib
 from collections.abc import Callable
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -30,11 +31,31 @@ def test_there_are_dialects_enough() -> None:
     assert len(FOLDERS) >= 40
 
 
+NOT_YET = {"sealed_again/orrery": "keys that are numbers of base sixteen (0x10) are not taken for keys"}
+"""Whole layouts that are not read yet; each must go from here when it is."""
+
+
+@pytest.mark.parametrize("half", ["sealed", "sealed_again"])
+def test_texts_that_were_measured_once_are_those_whose_hashes_were_committed_before(half: str) -> None:
+    lines = (DIALECTS / half / "SHA256").read_text("utf-8").splitlines()
+    committed = dict(reversed(line.split()) for line in lines if not line.startswith("#"))
+    here = [path for path in (DIALECTS / half).glob("*/*") if path.is_file()]
+    assert {path.relative_to(DIALECTS / half).as_posix(): sha256(path.read_bytes()).hexdigest() for path in here} == (
+        committed
+    )
+
+
 def name_of(folder: Path) -> str:
     return f"{folder.parent.name}/{folder.name}"
 
 
-@pytest.mark.parametrize("folder", FOLDERS, ids=name_of)
+def cases() -> list[Any]:
+    """Every dialect; those that are not read yet are expected to fail, strictly."""
+    failing = {name: [pytest.mark.xfail(reason=why, strict=True)] for name, why in NOT_YET.items()}
+    return [pytest.param(one, id=name_of(one), marks=failing.get(name_of(one), ())) for one in FOLDERS]
+
+
+@pytest.mark.parametrize("folder", cases())
 def test_what_is_sure_derives_unedited_and_the_rest_is_named(program: Program, tmp_path: Path, folder: Path) -> None:
     bases, key_map, out = bases_of(folder), tmp_path / "map.toml", tmp_path / "out"
     assert program("keymap", "suggest", *bases, "-o", key_map).code == 0
