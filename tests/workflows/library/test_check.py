@@ -8,6 +8,7 @@ import json
 import os
 import re
 import shlex
+import signal
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -588,6 +589,12 @@ def test_a_bench_is_begun_once_for_a_process(club: Path) -> None:
     assert {"example-gentle", "part-soft"} <= bench.recipes.keys()
 
 
+def hear_interrupts() -> None:
+    """In a new process: a job in the background is born deaf to Ctrl-C, and so are those that it starts."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
 def test_ctrl_c_on_a_terminal(club: Path) -> None:
     """A real terminal shows how far it is; Ctrl-C, which all processes hear, ends them without a traceback."""
     import pexpect
@@ -601,7 +608,12 @@ def test_ctrl_c_on_a_terminal(club: Path) -> None:
             )
     words = ["-m", "profilesmith", "library", "check", str(club), "--jobs", "2"]
     with pexpect.spawn(
-        sys.executable, words, timeout=60, encoding="utf-8", env={**os.environ, "PYTHONPATH": str(ROOT)}
+        sys.executable,
+        words,
+        timeout=60,
+        encoding="utf-8",
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        preexec_fn=hear_interrupts,
     ) as child:
         child.expect(r"checking the library, [1-9]\d* of [\d,]+, \d+ s")
         child.sendintr()
