@@ -137,7 +137,7 @@ def _second_reader(
 
 def _is_known_to_it(habits: Habits) -> bool:
     """Whether the second reader has a word for how a text is laid out."""
-    odd = bool(habits.headings or habits.next_key or habits.value_first)
+    odd = bool(habits.headings or habits.next_key or habits.value_first or habits.lines)
     return not odd and {COLUMNS, BEFORE_NUMBER, "|"}.isdisjoint(habits.delimiters)
 
 

@@ -53,7 +53,7 @@ class Fit(NamedTuple):
 
 # How often each unit is met where nothing is said: common practice, no source.
 USUAL: dict[str, dict[str, float]] = {
-    "length": {"mm": 0.66, "um": 0.12, "in": 0.08, "mil": 0.02, "cm": 0.08, "m": 0.02},
+    "length": {"mm": 0.66, "um": 0.12, "in": 0.08, "mil": 0.02, "cm": 0.08, "m": 0.02, "1/100 mm": 0.001, "1/10 mm": 0.001},
     "speed": {
         "mm/s": 0.56,
         "mm/min": 0.24,
@@ -66,7 +66,7 @@ USUAL: dict[str, dict[str, float]] = {
     },
     "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03, "cm/s2": 0.01},
     "temperature": {"°C": 0.84, "°F": 0.1, "K": 0.06},
-    "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1},
+    "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1, "‰": 0.001},
     "angle": {"°": 0.93, "rad": 0.07},
     "duration": {"s": 0.82, "ms": 0.09, "min": 0.07, "h": 0.005},
     "flow": {"mm3/s": 0.95, "cm3/h": 0.03},

@@ -4,6 +4,7 @@ from profilesmith.foundation.toml_table import TomlTable
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Habits
 from profilesmith.text.heading_forms import read_form
+from profilesmith.text.line_forms import is_line_form
 from profilesmith.translation.written_number import THOUSANDS
 
 LONGEST_FORM = 24  # signs of a heading's form
@@ -20,6 +21,7 @@ def read_habits(text: TomlTable) -> Habits:
         headings=_read_headings(text),
         next_key=text.text("next_key"),
         value_first=text.flag("value_first"),
+        lines=_read_lines(text),
     )
 
 
@@ -57,5 +59,16 @@ def _read_headings(text: TomlTable) -> tuple[str, ...]:
         if read_form(form) is None or len(form) > LONGEST_FORM:
             hint = 'Write it as in the text, with the word name in place of the name: "== name ==", ">> name", "name:".'
             text.complain("headings", f"{form!r} is no form of a heading.", "headings", hint)
+            return ()
+    return forms
+
+
+def _read_lines(text: TomlTable) -> tuple[str, ...]:
+    """The forms of the lines that hold a key and its value."""
+    forms = text.texts("lines") or ()
+    for form in forms:
+        if not is_line_form(form):
+            hint = 'Write it as in the text, with {key} and {value} in their places: "{number} {value} TO {key} STOP".'
+            text.complain("lines", f"{form!r} is no form of a line.", "lines", hint)
             return ()
     return forms
