@@ -90,8 +90,9 @@ def _parser(delimiters: list[str], habits: Habits, notes: _Notes) -> RawConfigPa
 
     marks = DEFAULT_COMMENTS if habits.comments is None else habits.comments
     comments = [mark for mark in marks if mark.strip() and mark not in delimiters]
+    noting: Any = partial(_Noting, notes)  # which is called as a class is
     parser = RawConfigParser(
-        dict_type=partial(_Noting, notes),  # type: ignore[arg-type]
+        dict_type=noting,
         delimiters=delimiters,
         comment_prefixes=comments,
         inline_comment_prefixes=comments if habits.inline else None,
