@@ -16,7 +16,7 @@ from profilesmith.profile.profile import Profile
 from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
-from profilesmith.text.second_reader import Entry, SecondReader
+from profilesmith.text.second_reader import KeyRead, SecondReader
 from profilesmith.translation.document_to_profile import Translation, read_again
 
 Names = set[tuple[str, str]]
@@ -136,7 +136,9 @@ def _second_reader(
     return problems
 
 
-def _opinion(old: Document, name: tuple[str, str, int], was: Entry, is_now: Entry | None, read: str) -> list[Problem]:
+def _opinion(
+    old: Document, name: tuple[str, str, int], was: KeyRead, is_now: KeyRead | None, read: str
+) -> list[Problem]:
     """On a line that both readers divided alike in the old text. read: as we read it now."""
     section, key, _ = name
     if is_now is None:

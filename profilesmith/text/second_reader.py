@@ -22,7 +22,7 @@ _NO_SECTION = "[ ]\n"
 """What configparser is given above all headings: it reads no entry without one."""
 
 
-class Entry(NamedTuple):
+class KeyRead(NamedTuple):
     """What one line says, without the blanks around. section: "" above all headings."""
 
     section: str
@@ -63,7 +63,7 @@ class SecondReader:
         if signs and not habits.value_first:
             self.parser = _parser([*signs, "\t"] if COLUMNS in signs else signs, habits, self.notes)
 
-    def read(self, lines: Iterable[tuple[int, str]]) -> Mapping[int, Entry]:
+    def read(self, lines: Iterable[tuple[int, str]]) -> Mapping[int, KeyRead]:
         """What configparser makes of lines, by the number of the line in which each entry begins.
 
         lines: numbered, without their ends. Lines that it cannot divide are left out; all of them where keys stand
@@ -76,7 +76,7 @@ class SecondReader:
             with suppress(Error):  # which it raises for all lines that it cannot divide, after all others
                 self.parser.read_file(self._counted(lines))
         entries = self.notes.entries.items()
-        return {line: Entry(at.section, key, "\n".join(value).strip()) for line, (at, key, value) in entries}
+        return {line: KeyRead(at.section, key, "\n".join(value).strip()) for line, (at, key, value) in entries}
 
     def _counted(self, lines: Iterable[tuple[int, str]]) -> Iterator[str]:
         yield _NO_SECTION
