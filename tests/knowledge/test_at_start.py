@@ -27,4 +27,3 @@ def test_a_text_that_was_changed_since_is_read_itself(monkeypatch: pytest.Monkey
         load_vocabulary, "package_text", lambda name: text if name.endswith("limits.toml") else package_text(name)
     )
     assert load_vocabulary.knowledge("limits.toml") == tomllib.loads(text)
-
