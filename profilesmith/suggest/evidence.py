@@ -101,7 +101,7 @@ def evidence_for(name: str, index: int, reading: ProposedReading) -> Evidence:
         gain=scored.gain,
         holds=tuple(_holds(name, index, slot, reading)),
         missing=scored.missing,
-        decoy=max((reading.learnt.decoy(term) for term in terms if not _claims(name, term, reading)), default=0.0),
+        decoy=max((reading.learnt.decoy(term, reading.schemas.named[name].ideas) for term in terms), default=0.0),
         weight=reading.weights[index].get(name, 0.0),
         loose=_is_loose(name, index, slot, reading),
         two_units=_two_units(name, reading)
@@ -111,11 +111,6 @@ def evidence_for(name: str, index: int, reading: ProposedReading) -> Evidence:
         far_regret=_regret(reading.far_regrets, name, index),
         strays=len(_strays(name, index, slot, reading)),
     )
-
-
-def _claims(name: str, term: Term, reading: ProposedReading) -> bool:
-    """Whether a word that warns of other things is one that this setting has too: a "trip" is a travel."""
-    return term.text not in reading.learnt.limits and not reading.schemas.named[name].ideas.isdisjoint(term.ideas)
 
 
 def _regret(regrets: dict[str, tuple[int, float]], name: str, index: int) -> float:
