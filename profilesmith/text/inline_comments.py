@@ -1,13 +1,13 @@
 """Where a remark begins behind a value on its line."""
 
-import re
+from profilesmith.foundation.late_pattern import late
 
 WIDE = "  "  # as a mark: a run of two blanks or more, or a tab
-_WIDE = re.compile(r" {2,}|[ ]*\t")
-_NUMBERS = re.compile(r"[-+]?[\d.,]+(?:/\d+)?\s?[^\s\d,;|]{0,7}\Z")
-_PER_CENT = re.compile(r"\d\s?\Z")  # what stands before the sign
+_WIDE = late(r" {2,}|[ ]*\t")
+_NUMBERS = late(r"[-+]?[\d.,]+(?:/\d+)?\s?[^\s\d,;|]{0,7}\Z")
+_PER_CENT = late(r"\d\s?\Z")  # what stands before the sign
 # "16 %", "16 %    % how deep", "75 % of core.v": per cent, also where the sign begins remarks
-_SHARE = re.compile(r"%(?:\s*\Z|\s+%|\s+(?:of|von|vom|der|des|de|du|d'|d’)(?!\w))")
+_SHARE = late(r"%(?:\s*\Z|\s+%|\s+(?:of|von|vom|der|des|de|du|d'|d’)(?!\w))")
 LONGEST_TWIN = 3  # letters of words that may be two tools' values though they differ: "on  off", "oui | non"
 
 
