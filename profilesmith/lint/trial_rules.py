@@ -1,4 +1,4 @@
-"""The numbered rules of trials: what deriving every recipe on reference profiles, and what a change does, may come to."""
+"""The numbered rules of trials: what deriving every recipe on reference profiles may come to, and what changes do."""
 
 from __future__ import annotations
 
