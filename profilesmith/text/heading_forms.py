@@ -5,13 +5,14 @@ A form is what stands before and behind the word "name" in it. A form without an
 
 import re
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 
 PLACE = "name"
 NUMBER = "{number}"
 """In a form: a number, a Roman one or a letter, different in each heading. A sign written twice is a row of it then."""
 _NUMBER = r"(?:\d{1,3}|[IVXLC]{1,6}|[A-Z])"
-_NO_NAME = re.compile(r"[=<>]|^[/?!]|/$")  # markup
+_NO_NAME = late(r"[=<>]|^[/?!]|/$")  # markup
 LONGEST = 80  # signs of a name
 MOST_WORDS = 7  # of a name that nothing closes
 

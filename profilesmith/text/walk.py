@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 from array import array
+from collections.abc import Callable
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.text.cuts import Cuts
 from profilesmith.text.document import Habits
 from profilesmith.text.first_ends import FirstEnds, numbers_of
 from profilesmith.text.heading_forms import HeadingForms, is_remark
 from profilesmith.text.inline_comments import WIDE, comment_at
-from profilesmith.text.line_forms import LineForms
 
 # A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
-_KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
-_BARE_HEAD = re.compile(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
+_KEY_LIKE = late(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
+_BARE_HEAD = late(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
 
 # Where the last assignment's line, value's start and value's end stand in the numbers so far.
 _LINE, _START, _STOP = -5, -2, -1
@@ -31,7 +32,7 @@ class Walk:
         self.other = {"=": ":", ":": "="}.get(delimiter, "") if habits.delimiter is None else ""
         self.cuts = Cuts(signs, comments if habits.inline else (), habits.next_key)
         self.forms = HeadingForms(habits.headings, self.comments)
-        self.lines = LineForms(habits.lines)
+        self.line_spans = _form_spans(habits.lines)
         self.comment_heads = "".join({comment[0] for comment in self.comments})
         self.behind = tuple(mark for mark in comments if mark)
         self.cells = tuple(mark for mark in comments if mark == WIDE or mark in signs) if habits.inline else ()
@@ -116,7 +117,7 @@ class Walk:
 
     def formed(self, number: int, line: str, body: str, start: int) -> None:
         """A line in one of the forms that the map names, or a heading alone, or unread. No value goes on below it."""
-        spans, begin = self.lines.spans(body), start + self.margin
+        spans, begin = self.line_spans(body), start + self.margin
         if spans is None:
             if not (self.forms.bare and self.headed(number, begin, body, alone=True)):
                 self.keep(number, line, body, start)
@@ -238,3 +239,12 @@ class Walk:
         head = value[:at].rstrip()
         # Where the map does not say, only a comment behind a single word or number is taken for one.
         return len(head) if self.habits.inline or _BARE_HEAD.match(head) else len(value)
+
+
+def _form_spans(forms: tuple[str, ...]) -> Callable[[str], tuple[int, int, int, int] | None]:
+    """What finds key and value in lines of forms of their own; few texts have any."""
+    if not forms:
+        return lambda body: None
+    from profilesmith.text.line_forms import LineForms
+
+    return LineForms(forms).spans

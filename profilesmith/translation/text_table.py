@@ -4,7 +4,6 @@ from profilesmith.foundation.toml_table import TomlTable
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Habits
 from profilesmith.text.heading_forms import read_form
-from profilesmith.text.line_forms import is_line_form
 from profilesmith.translation.written_number import THOUSANDS
 
 LONGEST_FORM = 24  # signs of a heading's form
@@ -66,6 +65,10 @@ def _read_headings(text: TomlTable) -> tuple[str, ...]:
 def _read_lines(text: TomlTable) -> tuple[str, ...]:
     """The forms of the lines that hold a key and its value."""
     forms = text.texts("lines") or ()
+    if not forms:
+        return ()
+    from profilesmith.text.line_forms import is_line_form
+
     for form in forms:
         if not is_line_form(form):
             hint = 'Write it as in the text, with {key} and {value} in their places: "{number} {value} TO {key} STOP".'

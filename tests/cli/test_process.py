@@ -83,13 +83,16 @@ def test_a_derivation_loads_what_it_needs(tmp_path: Path) -> None:
     facts = [word for name in ("machine", "spool", "part") for word in ("--facts", str(demo / f"{name}.toml"))]
     call = [str(demo / "base.settings"), "--keymap", str(demo / "keymap.toml"), "--recipe", "flexible-pla", *facts]
     code = (
-        "import sys\nfrom profilesmith.cli.app import main\n"
-        "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\nprint(*sorted(sys.modules))\n"
+        "import sys\nfrom profilesmith.cli.app import main\nfrom profilesmith.foundation import toml_reader\n"
+        "texts, loads = [], toml_reader.loads\ntoml_reader.loads = lambda text: texts.append(text) or loads(text)\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\n"
+        "print(len(texts))\nprint(*sorted(sys.modules))\n"
     )
     words = [sys.executable, "-c", code, "derive", *call, "-o", str(tmp_path / "out.cfg")]
     done = subprocess.run(words, capture_output=True, text=True, env=PLAIN, timeout=60, check=True)
     loaded = set(done.stdout.splitlines()[-1].split())
     assert "profilesmith.checks.judge" in loaded
+    assert int(done.stdout.splitlines()[-2]) == 5, "the files named in the call; run python -m tests.knowledge.at_start"
     assert {name: why for name, why in NOT_TO_DERIVE.items() if name in loaded} == {}
     assert {name for name in loaded if name.startswith("profilesmith.cli.commands.")} == {
         "profilesmith.cli.commands.derive"
