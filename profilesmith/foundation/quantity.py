@@ -124,7 +124,6 @@ SPELLINGS = {
     "microns": "um",
     '"': "in",
     "percent": "%",
-    "permille": "‰",
     "promille": "‰",
     "sec": "s",
     "byte": "0-255",

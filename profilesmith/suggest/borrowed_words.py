@@ -1,4 +1,5 @@
-"""Words that one explanation borrows from another: "same, first layer", "as B23", "of the bottom" behind "pace of the top".
+"""Words that one explanation borrows from another: "same, first layer", "as B23", "of the bottom" behind "pace of the
+top".
 
 Comes in: explanations as texts. Goes out: texts that stand for themselves. Knows no settings.
 """
@@ -9,8 +10,10 @@ from profilesmith.suggest.key_words import split_words
 
 _DETERMINED = r"(?:the |die |das |der |le |la |l')?"
 _SAME = re.compile(
-    rf"{_DETERMINED}(?:same(?: again)?|ditto|do\.|idem|likewise|as above|as before|dito|ebenso|desgl\.|desgleichen|dasselbe"
-    r"|dieselbe|gleiche[rs]?|wie oben|wie vor|même(?: chose)?|pareil|comme ci-dessus|[\"″〃]|'')(?=[\s,;:/.)]|\Z)[\s,;:]*",
+    rf"{_DETERMINED}(?:same(?: again)?|ditto|do\.|idem|likewise|as above|as "
+    r"before|dito|ebenso|desgl\.|desgleichen|dasselbe"
+    r"|dieselbe|gleiche[rs]?|wie oben|wie vor|même(?: chose)?|pareil|comme "
+    r"ci-dessus|[\"″〃]|'')(?=[\s,;:/.)]|\Z)[\s,;:]*",
     re.I,
 )
 _SAME_SEVERAL = re.compile(
@@ -32,7 +35,9 @@ def is_same(text: str) -> re.Match[str] | None:
 
 
 def resolved(text: str, before: str) -> str:
-    """An explanation with what "same" in it points at: the one before, less the words that its own take the place of."""
+    """An explanation with what "same" in it points at: the one before, less the words that its own take the place
+    of.
+    """
     same = is_same(text)
     if same is None or not before:
         return text

@@ -32,7 +32,9 @@ def best_habits(documents: Sequence[Document]) -> Habits:
 
 
 def other_habits(documents: Sequence[Document], usual: Habits) -> Iterator[tuple[Habits, bool]]:
-    """Other ways of dividing the lines, for what they have besides keys, signs and values; and whether that is no part of them."""
+    """Other ways of dividing the lines, for what they have besides keys, signs and values; and whether that is no
+    part of them.
+    """
     lines = [line for document in documents for line in _lines_of(document, usual)]
     if len(lines) > MOST_LINES:
         return

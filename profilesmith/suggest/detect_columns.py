@@ -6,6 +6,7 @@ Comes in: lines. Goes out: forms of their rows. Knows no settings.
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from profilesmith.foundation.quantity import find_unit
 from profilesmith.suggest.detect_delimiters import NUMBER
@@ -39,7 +40,7 @@ class _Column:
         self.distinct = len(set(self.full)) / size
         self.filled = len(self.full) / (len(cells) or 1)
         counts = [int(cell.strip(".)")) for cell in self.full if cell.strip(".)").isdigit()]
-        rising = sum(one < other for one, other in zip(counts, counts[1:], strict=False))
+        rising = sum(one < other for one, other in pairwise(counts))
         self.counted = len(counts) == len(self.full) > 1 and rising == len(counts) - 1
         words = sum(len(cell) > 3 and any(map(str.isalpha, cell)) for cell in self.full) / size
         self.worded = words >= PART and not self.codes >= PART

@@ -7,6 +7,7 @@ text is to be read; others judge which is best. Knows no settings.
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import find_unit
@@ -23,7 +24,8 @@ _NUMBERED = re.compile(r"[#(\[]?(\d+)[.):\]]?(?=\s+\S)")
 _BULLETS = re.compile(r"(?:[-*•·–—+>o▪◦‣]|\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒□■✓✗])(?=\s+\S)")
 _LAST = re.compile(r"\s+([^\W\d_]{2,12}\.?)$|\s*([;.,|])$")
 _SIGN_BEHIND = re.compile(
-    rf".{{1,60}}?(?P<border>\s*(?:->|=>|:=|[=:|;–—])\s*|\s{{2,}}|\t)(?:{NUMBER}|[^\W\d_]\w*)(?P<sign> ?[\[({{^]\d{{1,3}}[\])}}]?|[*†‡]{{1,3}}| [^\s\d]{{1,3}})(?=\s|\Z)"
+    rf".{{1,60}}?(?P<border>\s*(?:->|=>|:=|[=:|;–—])\s*|\s{{2,}}|\t)(?:{NUMBER}|[^\W\d_]\w*)"
+    r"(?P<sign> ?[\[({^]\d{1,3}[\])}]?|[*†‡]{1,3}| [^\s\d]{1,3})(?=\s|\Z)"
 )
 _WORD = r"[^\W\d_][\w'-]*"
 _KEY_BEHIND = re.compile(rf"(?P<value>{NUMBER}|[^\W\d_]\w*) (?P<sign>{_WORD}) (?P<key>{_WORD}.*)")
@@ -106,7 +108,7 @@ def _spaced(sign: str) -> str:
 
 def _framed(bodies: list[str]) -> Framed:
     numbered = [int(match[1]) for body in bodies if (match := _NUMBERED.match(body))]
-    rising = sum(one < other for one, other in zip(numbered, numbered[1:], strict=False))
+    rising = sum(one < other for one, other in pairwise(numbered))
     bullets = Counter(match[0] for body in bodies if (match := _BULLETS.match(body)))
     more = sum(any(map(str.isdigit, body[match.end() :])) for body in bodies if (match := _NUMBERED.match(body)))
     if len(numbered) >= MOST * len(bodies) and more * 3 >= len(bodies) and rising >= 0.9 * (len(numbered) - 1):

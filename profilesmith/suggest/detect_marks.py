@@ -18,7 +18,28 @@ USUAL = ("#", ";", "//")
 ODD = frozenset({"'", "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
 # What may begin a remark behind a value. A bar, a blank or a bracket may also be part of it: they must do so often.
 BLANKS = COLUMNS  # a run of them
-BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "**", "(", "[", "{", "|", "/*", "<!--", "<-", "<<", "«", "/", BLANKS)
+BEHIND = (
+    "#",
+    ";",
+    "//",
+    "--",
+    "!",
+    "'",
+    "%",
+    "~",
+    "**",
+    "(",
+    "[",
+    "{",
+    "|",
+    "/*",
+    "<!--",
+    "<-",
+    "<<",
+    "«",
+    "/",
+    BLANKS,
+)
 PARTS = (";", "|", BLANKS)  # what parts the columns of a table where it divides keys from values too
 FEWEST_BEHIND, PART_BEHIND = 3, 0.15  # lines, and of all lines, that have such a mark behind a short value
 _SHORT_VALUE = r"[-+]?[\w.,/%°²³µ\"'+-]{1,16}(?: ?[a-zA-Z%°µ][\w/%°²³^-]{0,7})?"

@@ -10,14 +10,13 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.borrowed_words import completed, is_same, lent_head, resolved
+from profilesmith.suggest.numbered_notes import numbered_notes
 from profilesmith.suggest.remark_names import legend_in
 
 LONGEST = 320  # signs of an explanation
-FEWEST_NOTES = 4
 _EDGES = " \t|#*~{}<>«»/\\()[]"
 _ORDER = re.compile(r",?\s*\b(?:in (?:that|this|the same) order|in dieser Reihenfolge|dans cet ordre)\b\s*[:.]?", re.I)
 _NOTE = re.compile(r"[\[({^]?\s*(?:note |n\. |fn )?(\d{1,3}|[*†‡§]{1,3})\s*[\])}]?\Z", re.I)
-_NUMBERED = re.compile(r"\s*[\[({^]?(\d{1,3}|[*†‡§]{1,3})\s*(?:[\])}.:]|--?|–|—|\s)+\s*(\S.*)")
 _REFERS = re.compile(
     r"(?:\b(?:as|like|than|of|with|for|under|see|at|in|to|wie|von|zu|bei|siehe|comme|que|de|pour|voir|note)\s+|%\s?)\Z",
     re.I,
@@ -74,22 +73,6 @@ def explanations(
     for saying in sorted(sayings, key=lambda one: one.line):
         reader.hear(saying)
     return reader.explained
-
-
-def numbered_notes(lines: Sequence[str], free: set[int]) -> dict[str, str]:
-    """The notes of a text by their number: lines that begin with one, and what goes on below."""
-    notes: dict[str, str] = {}
-    last = ""
-    for number, line in enumerate(lines, 1):
-        match = _NUMBERED.fullmatch(line) if number in free else None
-        if match and any(map(str.isalpha, match[2])):
-            last = match[1]
-            notes[last] = match[2].strip()
-        elif last and number in free and line.startswith((" ", "\t")) and line.strip():
-            notes[last] = f"{notes[last]} {line.strip()}"[:LONGEST]
-        else:
-            last = ""
-    return notes if len(notes) >= FEWEST_NOTES else {}
 
 
 def _behind(places: Iterable[KeyPlace], notes: Mapping[str, str]) -> list[Saying]:
@@ -150,7 +133,7 @@ class _Listener:
     def tell(self, words_of: list[tuple[str, str]], borrowed: bool) -> None:
         """Keep words for keys. The first's head lends itself to those that cannot stand alone."""
         first = ""
-        parts = []
+        parts: list[str] = []
         for at, (key, words) in enumerate(words_of):
             words = self.with_references(words)
             if is_same(words):

@@ -57,7 +57,7 @@ class Surroundings:
             self.remark_lines.setdefault(line, self.lines[line - 1].strip("*-=_~ \t"))
         self.names = tabled_names(self._free_lines(again, lines_of), lines_of)
         headed = {heading.line for heading in document.headings}
-        self.free = {line for line in range(1, len(self.lines) + 1) if line not in self.assigned | headed}
+        self.free = set(range(1, len(self.lines) + 1)) - self.assigned - headed
         self.behind = {item.line: self._behind(item) for item in document.assignments}
         self.unit_signs = self._unit_signs()
         self.explained = self._explained()

@@ -1,8 +1,8 @@
 """Lines by forms that a map names: ``{number} {value} TO {key} STOP``, ``- {key}: {value}``, ``{key};{value};{any}``.
 
-A form is the line as it is written, with ``{key}`` and ``{value}`` in their places, ``{number}`` for the number of a line
-and ``{any}`` for whatever counts for nothing. Several ``{value}`` are one value of several tools. A blank stands for any
-run of them, two blanks for columns, a sign written twice for a row of it ("..").
+A form is the line as it is written, with ``{key}`` and ``{value}`` in their places, ``{number}`` for the number of a
+line and ``{any}`` for whatever counts for nothing. Several ``{value}`` are one value of several tools. A blank stands
+for any run of them, two blanks for columns, a sign written twice for a row of it ("..").
 """
 
 import re
@@ -17,7 +17,9 @@ MOST_PLACES = 12
 
 
 def is_line_form(text: str) -> bool:
-    """Whether a text is a form: ``{key}`` stands in it once, ``{value}`` at least once, and something between places."""
+    """Whether a text is a form: ``{key}`` stands in it once, ``{value}`` at least once, and something between
+    places.
+    """
     parts = _PLACE.split(text)
     places, literals = parts[1::2], parts[2:-1:2]
     return (

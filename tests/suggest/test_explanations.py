@@ -54,7 +54,10 @@ def test_a_line_above_may_explain_a_run_of_codes() -> None:
 
 
 def test_notes_tell_of_the_letters_that_codes_end_in() -> None:
-    notes = "1) how thick a layer is; b is the first one, a all others.\n2) walls.\n3) of the inside, so much\n   is filled.\n"
+    notes = (
+        "1) how thick a layer is; b is the first one, a all others.\n2) walls.\n"
+        "3) of the inside, so much\n   is filled.\n"
+    )
     words = told(f"II.a = 24 [1]\nII.b = 30 [1]\nIII.a = 2 [2]\nIII.d = 12 [3]\n\nNOTES\n{notes}4) spare")
     assert words["II.b"] == "how thick a layer is, is the first one"
     assert words["II.a"] == "how thick a layer is, all others"
