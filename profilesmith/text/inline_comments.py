@@ -1,10 +1,10 @@
 """Where a remark begins behind a value on its line."""
 
-import re
+from profilesmith.foundation.late_pattern import late
 
 WIDE = "  "  # as a mark: a run of two blanks or more, or a tab
-_WIDE = re.compile(r" {2,}|[ ]*\t")
-_NUMBERS = re.compile(r"[-+]?[\d.,]+(?:/\d+)?\s?[^\s\d,;|]{0,7}\Z")
+_WIDE = late(r" {2,}|[ ]*\t")
+_NUMBERS = late(r"[-+]?[\d.,]+(?:/\d+)?\s?[^\s\d,;|]{0,7}\Z")
 LONGEST_TWIN = 3  # letters of words that may be two tools' values though they differ: "on  off", "oui | non"
 
 
