@@ -1,35 +1,29 @@
 """Holds the new bytes against the ledger before anything is written.
 
-Our own reader (the derived profile, exactly; every raw entry), and configparser wherever the text is one that it can
-read: what it read as we did before, it must read as we do after. A finding is a fault of ours; it stops the export.
+Our own reader (the derived profile, exactly; every raw entry), and configparser on every line that it can read: one
+that it read as we did before, it must read as we do after. A finding is a fault of ours; it stops the export.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
-from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
+from profilesmith.text.second_reader import KeyRead, SecondReader
 from profilesmith.translation.document_to_profile import Translation, read_again
 
-if TYPE_CHECKING:
-    from configparser import RawConfigParser
-
 Names = set[tuple[str, str]]
-NO_SECTION = " "
-"""Where configparser is given what stands above all headings."""
 _INSIDE = ("", " ", "\t")
 """How a line begins that may belong to the entry above it."""
-_Entries = Mapping[tuple[str, str], str]
 _Raw = Mapping[tuple[str, str, int], str]
+_Lines = list[tuple[int, str]]
 
 
 def audit(
@@ -121,47 +115,51 @@ def _raw_entries(old: Document, before: _Raw, after: _Raw, names: Names) -> list
 def _second_reader(
     old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, habits: Habits
 ) -> list[Problem]:
-    """configparser on both texts: what differs must be named, and read as we read it."""
-    if not _is_known_to_it(habits):
-        return []
-    parser = _configparser(habits.delimiters or (old.delimiter,), habits)
-    before, after = (_entries_in(lines, parser) for lines in _differing_lines(old, new))
-    if before is None:
-        return []
-    if after is None:
-        if _has_headings_of_its_own(old):
-            return []
-        return [_fault(old, "a second reader could read the old text but not the new one")]
-    return [*_second_opinion(old, before, after, names), *_read_otherwise(old, ours, before, after)]
+    """configparser on both texts: lines that it read as we did in the old one, it must read as we do in the new one.
 
-
-def _is_known_to_it(habits: Habits) -> bool:
-    """Whether the second reader has a word for how a text is laid out."""
-    odd = bool(habits.headings or habits.next_key or habits.value_first)
-    return not odd and {COLUMNS, BEFORE_NUMBER, "|"}.isdisjoint(habits.delimiters)
-
-
-def _has_headings_of_its_own(document: Document) -> bool:
-    """``[name] and more``: configparser takes such a line for a heading, and we for what it is without one. So it knows
-    another layout than we do, and sees a section twice where we see it once.
+    What it divides otherwise it cannot judge: that is a layout that it does not know.
     """
-    from configparser import RawConfigParser
+    reader = SecondReader(old.delimiter, habits)
+    before, after = (reader.read(lines) for lines in _differing_lines(old, new))
+    if not before:
+        return []
+    places = {name: item.line for name, item in zip(ours[1], new.assignments, strict=True) if item.line in after}
+    problems = []
+    for (name, value), item in zip(ours[0].items(), old.assignments, strict=True):
+        was = before.get(item.line)
+        if was is None or (was.key, was.value) != (name[1], value.strip()):
+            continue
+        is_now = after.get(places.get(name, 0))
+        problems += _opinion(old, name, was, is_now, ours[1].get(name, "").strip())
+        if is_now is not None and is_now.value != was.value and name[:2] not in names:
+            problems.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
+    return problems
 
-    ours = {heading.line for heading in document.headings}
-    lines = enumerate(document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n"), 1)
-    return any(number not in ours and RawConfigParser.SECTCRE.match(line.strip()) for number, line in lines)
+
+def _opinion(
+    old: Document, name: tuple[str, str, int], was: KeyRead, is_now: KeyRead | None, read: str
+) -> list[Problem]:
+    """On a line that both readers divided alike in the old text. read: as we read it now."""
+    section, key, _ = name
+    if is_now is None:
+        return [_fault(old, f"a second reader could read {key!r} in the old text but not in the new one")]
+    if (is_now.key, is_now.value) != (key, read):
+        return [_fault(old, f"a second reader reads {is_now.key!r} as {is_now.value!r}, we {key!r} as {read!r}")]
+    if was.section == section != is_now.section:
+        return [_fault(old, f"a second reader reads {key!r} in {is_now.section!r}, we in {section!r}")]
+    return []
 
 
-def _differing_lines(old: Document, new: Document) -> tuple[str, str]:
-    """The lines that differ, with the whole entries that they belong to: elsewhere any reader reads the same.
+def _differing_lines(old: Document, new: Document) -> tuple[_Lines, _Lines]:
+    """The lines that differ, numbered, with the whole entries that they belong to: elsewhere any reader reads the same.
 
     All lines, where some were added.
     """
     before, after = (document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n") for document in (old, new))
-    if len(before) == len(after):
-        rows = _entries_of([at for at, line in enumerate(before) if line != after[at]], before, after)
-        before, after = [before[at] for at in rows], [after[at] for at in rows]
-    return "\n".join(before), "\n".join(after)
+    if len(before) != len(after):
+        return [*enumerate(before, 1)], [*enumerate(after, 1)]
+    rows = _entries_of([at for at, line in enumerate(before) if line != after[at]], before, after)
+    return [(at + 1, before[at]) for at in rows], [(at + 1, after[at]) for at in rows]
 
 
 def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[str]) -> list[int]:
@@ -178,61 +176,3 @@ def _entries_of(changed: Sequence[int], before: Sequence[str], after: Sequence[s
         above = bisect_right(headings, first)
         rows |= {*headings[above - 1 : above], *range(first, last)}
     return sorted(rows)
-
-
-def _second_opinion(old: Document, before: _Entries, after: _Entries, names: Names) -> list[Problem]:
-    keys = {key for _, key in names}
-    problems = []
-    for name in sorted(before.keys() | after.keys()):
-        if before.get(name) == after.get(name) or name[1] in keys:
-            continue
-        # That reader joins indented lines to the value above them: the change may be inside such a value.
-        if not any("\n" in (side.get(name) or "") for side in (before, after)):
-            problems.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
-    return problems
-
-
-def _read_otherwise(old: Document, ours: tuple[_Raw, _Raw], before: _Entries, after: _Entries) -> list[Problem]:
-    """Entries that both readers read alike in the old text, and not in the new one."""
-    problems = []
-    for name, value in before.items():
-        was, is_now = (_sole_value(entries, *name) for entries in ours)
-        if was == value and name in after and after[name] != is_now:
-            problems.append(_fault(old, f"a second reader reads {name[1]!r} as {after[name]!r}, we as {is_now!r}"))
-    return problems
-
-
-def _sole_value(entries: _Raw, section: str, key: str) -> str | None:
-    """The value of a key that stands once in its section, without the blanks around it; None for any other."""
-    name = section if section != NO_SECTION else ""
-    text = entries.get((name, key, 0))
-    return None if text is None or (name, key, 1) in entries else text.strip()
-
-
-def _configparser(delimiters: Sequence[str], habits: Habits) -> RawConfigParser:
-    """The second reader. It converts no values: each section would have methods of its own for that."""
-    from configparser import RawConfigParser
-
-    parser = RawConfigParser(
-        delimiters=delimiters,
-        comment_prefixes=habits.comments or ("#", ";", "//"),
-        strict=True,
-        default_section="\0",
-        empty_lines_in_values=False,
-    )
-    parser.optionxform = str  # type: ignore[method-assign,assignment]
-    for kind in [*parser.converters]:
-        del parser.converters[kind]
-    return parser
-
-
-def _entries_in(lines: str, parser: RawConfigParser) -> _Entries | None:
-    """All entries of some lines as configparser reads them; None for a text that is none of its kind."""
-    from configparser import Error
-
-    parser.clear()
-    try:
-        parser.read_string(f"[{NO_SECTION}]\n{lines}")
-    except (Error, ValueError, AttributeError):
-        return None
-    return {(section, key): value or "" for section in parser.sections() for key, value in parser.items(section)}

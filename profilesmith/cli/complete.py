@@ -121,7 +121,7 @@ def schemas(incomplete: str) -> list[str]:
 
 def rule_numbers(incomplete: str) -> list[str]:
     from profilesmith.lint.rules import rule_texts
-    from profilesmith.workflows.library.rules import TRIALS
+    from profilesmith.lint.trial_rules import TRIALS
 
     return _matching((rule.number for rule in (*rule_texts(), *TRIALS)), incomplete)
 

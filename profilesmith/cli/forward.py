@@ -68,7 +68,7 @@ def _both(asked: ForwardOrder) -> list[Problem]:
 
 
 def _text(results: list[Forward], ending: str, form: str, full: bool) -> str:
-    from profilesmith.workflows.rederive.forward.report import FORMS, terminal
+    from profilesmith.reports.forward.report import FORMS, terminal
 
     if form == "terminal":
         return terminal(results, ending, look().width, full)

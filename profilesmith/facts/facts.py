@@ -1,17 +1,17 @@
 """Fact definitions and facts: ``machine.drive`` -> remote, ``spool.nozzle_window`` -> (210, 220) °C."""
 
-import re
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
-_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_NUMBER = late(r"\d+(?:\.\d+)?")
 
 
 class Hardness(NamedTuple):

@@ -62,8 +62,47 @@ _CONSTRUCTORS: tuple[Any, ...] = (
     lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u: _new(
         _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u)
     ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E, F: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E, F)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E, F, G: _new(
+        _cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E, F, G)
+    ),
+    lambda _cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E, F, G, H: (
+        _new(_cls, (a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q, r, s, t, u, v, w, x, y, z, A, B, C, D, E, F, G, H))
+    ),
 )
-"""By the number of fields. Larger classes, of which there are few, ask the standard library for theirs."""
+"""By the number of fields. Larger classes, which no derivation has, ask the standard library for theirs."""
 _GETTERS = tuple(getter(index, f"Alias for field number {index}") for index in range(60))
 
 

@@ -8,6 +8,7 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
 
@@ -159,7 +160,7 @@ def find_unit(text: str) -> Unit | None:
 
 
 # What may stand behind a unit: words, without a number that could be a second value.
-_WORDS = re.compile(r"[^\W\d_][^\d,;|/]*")
+_WORDS = late(r"[^\W\d_][^\d,;|/]*")
 _WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these are words: "3 in all"
 
 

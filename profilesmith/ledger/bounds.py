@@ -3,13 +3,14 @@ with.
 """
 
 import json
-import re
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from profilesmith.foundation.late_pattern import late
+
 DEEPEST, LONGEST_NUMBER = 24, 40
-_EXPONENT = re.compile(r"[eE][-+]?[0-9]{4,}\Z")
+_EXPONENT = late(r"[eE][-+]?[0-9]{4,}\Z")
 
 
 def whole(text: str) -> int:

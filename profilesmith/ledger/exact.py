@@ -3,20 +3,20 @@
 ``40`` and ``0.2`` are themselves; 1000 mm/min is ``{"exact": "50/3", "about": 16.666666666666668}``.
 """
 
-import re
 from fractions import Fraction
 from functools import lru_cache
 from math import isfinite
 from typing import Any
 
 from profilesmith.facts.facts import FactValue, Hardness
+from profilesmith.foundation.late_pattern import late
 from profilesmith.ledger.plain_forms import Form, encode, quoted
 from profilesmith.vocabulary.setting import Setting, Value
 
 # A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.
 LONGEST_FRACTION = 2_000
 MOST_FIGURES = 10**30
-_FRACTION = re.compile(r"-?[0-9]+(?:/[1-9][0-9]*)?")
+_FRACTION = late(r"-?[0-9]+(?:/[1-9][0-9]*)?")
 
 
 def number_json(value: Fraction) -> Any:

@@ -21,6 +21,7 @@ from profilesmith.ledger.plain_forms import Form
 from profilesmith.vocabulary.setting import Value
 
 FORMAT: Final = 2
+LARGEST_LEDGER = 50_000_000  # signs of a ledger's file: none larger is written or read
 ValuesThere = Annotated[tuple[Value, ...], THERE, MET_AGAIN]
 WRITTEN_BY = Further(pattern="^profilesmith [0-9]+\\.[0-9]+\\.[0-9]+")
 SETTING = {"pattern": "^[a-z0-9_]+\\.[a-z0-9_]+$"}

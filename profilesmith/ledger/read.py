@@ -11,13 +11,11 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import bounds
 from profilesmith.ledger.exact import suits
-from profilesmith.ledger.file import FORMAT, LedgerFile
+from profilesmith.ledger.file import FORMAT, LARGEST_LEDGER, LedgerFile
 from profilesmith.ledger.form import form_of
 from profilesmith.ledger.ledger import Ledger, RecipeUse, Values
 from profilesmith.profile.profile import Profile, profile_of
 from profilesmith.vocabulary.setting import Vocabulary
-
-LARGEST_LEDGER = 50_000_000
 
 
 class Stored(NamedTuple):

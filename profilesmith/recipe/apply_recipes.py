@@ -20,7 +20,6 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import SettingWork, WorkedOut
-from profilesmith.recipe.shared_key import shared_key
 from profilesmith.vocabulary.setting import Vocabulary
 
 
@@ -74,7 +73,9 @@ def _worked_out(
     for name in (name for name in order if name in vocabulary.settings):
         if name in worked or (name not in rulings and _alone(entries.get(name))):
             continue
-        if name in keys:  # too few to be worth remembering
+        if name in keys:  # too few to be worth remembering, and to be loaded at every start
+            from profilesmith.recipe.shared_key import shared_key
+
             now: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
         else:
             now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from graphlib import CycleError, TopologicalSorter
 
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.count import count_settings
 from profilesmith.recipe.recipe import Action, CountRef, Fixed, FlowRef, Recipe, SettingRef
 from profilesmith.recipe.resolve import bead_settings
 
@@ -20,6 +19,8 @@ def needs(action: Action, setting: str) -> set[str]:
         elif isinstance(operand, FlowRef):
             names |= {*bead_settings(setting), "bead.width", "layer.height", "bead.flow"}
         elif isinstance(operand, CountRef):
+            from profilesmith.recipe.count import count_settings  # few recipes count
+
             names |= {*count_settings(operand.what, setting)}
         elif isinstance(operand, Fixed) and action.does.products:
             names.add(action.does.products[operand.text].partner)

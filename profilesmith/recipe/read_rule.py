@@ -11,13 +11,10 @@ from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
 from profilesmith.recipe.bore import BORE, FITTED
-from profilesmith.recipe.no_operation import no_operation
 from profilesmith.recipe.operations import BY_NAME, DIFFERENCE, RATIO, WINDOW, Operation
 from profilesmith.recipe.operations.operation import why_unreadable
 from profilesmith.recipe.read_condition import read_conditions, subject_kind
-from profilesmith.recipe.read_count import count_word, read_count
 from profilesmith.recipe.read_flow import read_flow
-from profilesmith.recipe.read_product import read_product
 from profilesmith.recipe.recipe import (
     Action,
     FactRef,
@@ -79,6 +76,8 @@ class _RuleReader:
     def actions(self, settings: tuple[str, ...]) -> tuple[Action, ...]:
         names = [name for name in BY_NAME if self.table.has(name)]
         if not names:
+            from profilesmith.recipe.no_operation import no_operation  # only when something is wrong
+
             no_operation(self.table)
         for one, other in combinations(names, 2):
             if not BY_NAME[one].goes_with(BY_NAME[other]):
@@ -136,6 +135,8 @@ class _RuleReader:
     def operand(self, operation: Operation, written: Any, settings: list[Setting], whole: bool) -> Operand | None:
         """One operand. whole: it stands alone, not as an end of a list."""
         if operation.products:
+            from profilesmith.recipe.read_product import read_product  # few rules keep a product
+
             return read_product(operation, written, settings, self.word, self.complain)
         if isinstance(written, str):
             return self.fixed(operation, written, settings)
@@ -154,6 +155,8 @@ class _RuleReader:
             return self.of(operation, written, settings)
         if keys == {"flow"}:
             return read_flow(self.table, self.inputs, operation, written["flow"], settings, self.word, self.complain)
+        from profilesmith.recipe.read_count import count_word, read_count  # few rules count
+
         if count_word(written):
             return read_count(self.table, self.inputs, operation, written, settings, self.word, self.complain)
         known = "{ input = }, { fact = }, { of = }, { flow = }, { beads_for = } or { layers_for = }"

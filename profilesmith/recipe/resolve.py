@@ -10,7 +10,6 @@ from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.count import count_for, whole
 from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
 from profilesmith.recipe.operations.product import Product
 from profilesmith.recipe.recipe import (
@@ -133,6 +132,8 @@ class Resolver(NamedTuple):
         self, action: Action, operand: CountRef, name: str, tool: int, derived: Profile
     ) -> list[Value] | NotKnown:
         """As many beads or layers as make a length, rounded to the inside of the bound."""
+        from profilesmith.recipe.count import count_for, whole  # few recipes count
+
         length = Fraction(0)
         for part in parts(operand):
             assert isinstance(part, Fixed | InputRef | FactRef)

@@ -8,7 +8,6 @@ from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
-from profilesmith.recipe.conflict import leave_out, own_place, rule_side
 from profilesmith.recipe.constants import Rank
 from profilesmith.recipe.hard_limits import Limit
 from profilesmith.recipe.resolve import NotKnown
@@ -156,6 +155,8 @@ class SettingRows:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
         if not indices:
             return False
+        from profilesmith.recipe.conflict import leave_out, own_place, rule_side  # only when something is wrong
+
         sides, items, limit = [], [], ""
         for index in sorted(indices):
             if index < len(resolved):

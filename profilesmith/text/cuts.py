@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.text.inline_comments import remark_start
 
 COLUMNS = "  "
@@ -11,9 +12,9 @@ COLUMNS = "  "
 BEFORE_NUMBER = " 0"
 """As a delimiter: the blank before the number that a line ends in, so that keys of several words need no sign."""
 BLANK_LIKE = frozenset((" ", COLUMNS, BEFORE_NUMBER))
-GAP = re.compile(r"(?: {2,}|[ ]*\t)[ \t]*")
-_NUMBER = re.compile(r"[ \t]+(?=[-+]?[.,]?\d)")
-_FIGURES = re.compile(r"[ \t]*[-+]?[\d.,]+[ \t]+[-+]?[.,]?\d")  # "1 24" in "layer 1 24": the last of them is the value
+GAP = late(r"(?: {2,}|[ ]*\t)[ \t]*")
+_NUMBER = late(r"[ \t]+(?=[-+]?[.,]?\d)")
+_FIGURES = late(r"[ \t]*[-+]?[\d.,]+[ \t]+[-+]?[.,]?\d")  # "1 24" in "layer 1 24": the last of them is the value
 SPACED = frozenset("-–—~")  # signs that divide only with blanks on both sides: they stand in words too
 _LEADERS = ("..", ". .")  # rows of dots from a key to its value
 _EDGE = "|"  # may stand before the key, where a table is drawn

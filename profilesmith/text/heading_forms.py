@@ -5,10 +5,11 @@ A form is what stands before and behind the word "name" in it. A form without an
 
 import re
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 
 PLACE = "name"
-_NO_NAME = re.compile(r"[=<>]|^[/?!]|/$")  # markup
+_NO_NAME = late(r"[=<>]|^[/?!]|/$")  # markup
 LONGEST = 80  # signs of a name
 MOST_WORDS = 7  # of a name that nothing closes
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from array import array
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.text.cuts import Cuts
 from profilesmith.text.document import Habits
 from profilesmith.text.first_ends import FirstEnds, numbers_of
@@ -12,8 +13,8 @@ from profilesmith.text.heading_forms import HeadingForms, is_remark
 from profilesmith.text.inline_comments import WIDE, comment_at
 
 # A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
-_KEY_LIKE = re.compile(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
-_BARE_HEAD = re.compile(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
+_KEY_LIKE = late(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")
+_BARE_HEAD = late(r"(?![GMTgmt]\d+(?:\s|\Z))(?:[-+\w.,%/°²³]+(?:[ \t][\w%/°²³]+)?|\"[^\"]*\"|'[^']*')?\Z")
 
 # Where the last assignment's line, value's start and value's end stand in the numbers so far.
 _LINE, _START, _STOP = -5, -2, -1

@@ -11,7 +11,6 @@ from profilesmith.text.document import Document
 from profilesmith.translation.addable import addable
 from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.other_unit import other_unit
 from profilesmith.translation.read_value import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
 from profilesmith.translation.readings import Readings
@@ -167,6 +166,8 @@ class _Translating:
         """A share of an implausible value is told once, at that value."""
         if spot.binding.relative_to in self.odd:
             return
+        from profilesmith.translation.other_unit import other_unit  # only when something is wrong
+
         setting = self.vocabulary.settings[spot.binding.setting]
         self.odd.add(setting.id)
         question = "" if setting.kind == "count" else ": is the unit right"

@@ -2,11 +2,12 @@
 
 import re
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.cuts import COLUMNS, GAP
 from profilesmith.translation.key_map import Binding, KeyMap
 
-_BLANKS = re.compile(r"\s+")
+_BLANKS = late(r"\s+")
 
 
 class Span(NamedTuple):

@@ -11,9 +11,9 @@ from profilesmith.foundation.paths import seen_from
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
+from profilesmith.ledger.file import LARGEST_LEDGER
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.plain_forms import Texts
-from profilesmith.ledger.read import LARGEST_LEDGER
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render

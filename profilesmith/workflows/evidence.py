@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 import secrets
 import time
 from collections.abc import Callable, Iterator, Mapping
@@ -15,18 +14,16 @@ from profilesmith.evidence.load_evidence import LoadedEvidence
 from profilesmith.evidence.of_derivation import recorded_facts
 from profilesmith.evidence.of_road import NowPrinted, tried_mends
 from profilesmith.evidence.read_record import read_record
-from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_json, record_line
+from profilesmith.evidence.record import JUDGED, OUTCOMES, Outcome, Record, record_line
 from profilesmith.evidence.tally import Tally, tally
-from profilesmith.evidence.told import added_lines
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.ledger.mends import GRADES, Grade
 from profilesmith.library.find import named_library
-from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, load_of
-from profilesmith.workflows.printed import PRINTED, Printed, printed_from_base, printed_from_derived
+from profilesmith.workflows.printed import Printed, printed_from_base, printed_from_derived
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.road import now_printed
 from profilesmith.write_files import write_whole
@@ -199,26 +196,3 @@ def club_folder(named: Path | None) -> Path:
         message = "A record needs a library to go to; the one that ships is only read."
         raise Refused([Problem("no-library", message, Place("--library"), hint)])
     return library
-
-
-def show_added(done: AllAdded, form: str) -> str:
-    """What was recorded: for people with the sum so far, or as JSON, one record after the other."""
-    if form == "json":
-        return json.dumps([record_json(item.record) for item in done.added], ensure_ascii=False, indent=2) + "\n"
-    lines = added_lines([item.record for item in done.added], [item.tally for item in done.added], load_vocabulary())
-    return "\n".join(visible(line) for line in lines) + "\n"
-
-
-def added_notes(done: AllAdded, public: bool) -> list[str]:
-    """Where it was recorded, and what somebody should know of it. public: whether words or a name were given."""
-    lines = [f"recorded in {item.path}" for item in done.added]
-    lines += done.left_out
-    if done.edits:
-        way = "as it was written, before" if done.values == PRINTED else "as it is now"
-        lines += [f"Edited since it was derived, and recorded {way}:", *(f"  - {text}." for text in done.edits)]
-    if any(item.again for item in done.added):
-        lines.append(
-            "An equal record of that day was there already: this one counts as a second print. Take "
-            "its line out if it is none."
-        )
-    return [*lines, "The note and the name are public to everybody who has the library."] if public else lines

@@ -1,33 +1,31 @@
-"""Evidence, listed: all records with their sums, by recipe, machine or spool."""
+"""All records of a library with their sums, by recipe, machine or spool."""
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 from profilesmith.evidence.groups import BY
-from profilesmith.evidence.told import tally_json, tally_lines
-from profilesmith.evidence.told_by import by_groups
+from profilesmith.evidence.tally import Tally
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.library.find import names
 from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.wording import visible
-from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import tally_of
 from profilesmith.workflows.read import read_recipes
 
 
-class Listed(NamedTuple):
-    """text: all records that could be read. problems: of the lines that could not."""
+class ListedEvidence(NamedTuple):
+    """tallies: of each recipe. problems: of the lines that could not be read. name, by: as they were asked for."""
 
-    text: str
+    tallies: tuple[Tally, ...]
     problems: tuple[Problem, ...]
+    name: str = ""
+    by: str = "recipe"
 
 
-def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe") -> Listed:
+def list_evidence(name: str, library: Path | None, by: str = "recipe") -> ListedEvidence:
     """All records, or those of a recipe, with their sums. Raises Refused for a wrong call.
 
     by: ``recipe``, or what the prints of all these recipes are summed up by: ``machine`` or ``spool``.
@@ -37,19 +35,7 @@ def list_evidence(name: str, library: Path | None, form: str, by: str = "recipe"
     refuse_if(wrong)
     summed_up = [tally_of(recipe, library) for recipe in recipes]
     problems = tuple(problem for _, faults in summed_up for problem in faults)
-    tallies = [summed for summed, _ in summed_up]
-    if by in BY:
-        text = by_groups(tallies, by, form == "json")
-        return Listed("\n".join(map(visible, text.split("\n"))) if form != "json" else text, problems)
-    if form == "json":
-        return Listed(
-            json.dumps([tally_json(summed, load_vocabulary()) for summed in tallies], ensure_ascii=False, indent=2)
-            + "\n",
-            problems,
-        )
-    known = [summed for summed in tallies if name or summed.records or summed.others or summed.withdrawn]
-    text = "\n\n".join("\n".join(visible(line) for line in tally_lines(summed, load_vocabulary())) for summed in known)
-    return Listed(f"{text}\n" if known else "" if problems else "No evidence is recorded yet.\n", problems)
+    return ListedEvidence(tuple(tally for tally, _ in summed_up), problems, name, by)
 
 
 def _not_known(by: str) -> list[Problem]:

@@ -12,11 +12,10 @@ from profilesmith.evidence.load_evidence import LoadedEvidence
 from profilesmith.evidence.read_record import read_record
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.withdrawal import Withdrawal, withdrawal_line
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.foundation.words import listed
 from profilesmith.lint.names import files_of
-from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence import club_folder
 from profilesmith.workflows.evidence_of import load_of
@@ -25,8 +24,15 @@ from profilesmith.write_files import write_whole
 SHORTEST = 4  # digits of an id that name a record
 
 
-def withdraw(word: str, why: str, by: str, library: Path | None, date: str = "") -> list[str]:
-    """Withdraw a print. word: the id of one of its records, or its first digits. Returns what was done, in sentences.
+class Withdrawn(NamedTuple):
+    """A print of that day counts no more. recipes: for which, and the file of each."""
+
+    date: str
+    recipes: tuple[tuple[str, Path], ...]
+
+
+def withdraw(word: str, why: str, by: str, library: Path | None, date: str = "") -> Withdrawn:
+    """Withdraw a print. word: the id of one of its records, or its first digits.
 
     Raises Refused; then nothing was written.
     """
@@ -45,8 +51,7 @@ def withdraw(word: str, why: str, by: str, library: Path | None, date: str = "")
     refuse_if(_withdrawn(wanted, files))
     for path, item in todo:
         refuse_if(append_lines(path, withdrawal_line(item).encode(), write_whole))
-    recipes = listed(f"{item.recipe} ({path.name})" for path, item in todo)
-    return [visible(f"The print of {wanted.date} counts no more for {recipes}. Its records stay, with the reason.")]
+    return Withdrawn(wanted.date, tuple((item.recipe, path) for path, item in todo))
 
 
 def _wanted(word: str, files: Mapping[Path, LoadedEvidence]) -> Record:

@@ -7,15 +7,14 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from profilesmith.engine.read import answered_facts, read_answers
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.library.find import shipped
 from profilesmith.library.library import DESCRIPTION, load_library
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.wording import visible
-from profilesmith.revision.on_profiles import TrialProfile, effect_lines, effect_on
-from profilesmith.revision.recipe_changes import recipe_changes
-from profilesmith.revision.words import changes_lines
+from profilesmith.revision.on_profiles import ProfileEffect, TrialProfile, effect_on
+from profilesmith.revision.recipe_changes import RecipeChanges, recipe_changes
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.starter import is_example_profile
 from profilesmith.workflows.read import read, read_facts, read_recipes
@@ -25,8 +24,15 @@ ALL = "library"
 """The word for every reference profile of the library."""
 
 
-def compare_recipes(old: str, new: str, asked: Request, on: Sequence[str] = ()) -> tuple[str, bool]:
-    """(the report, whether they differ). Raises Refused.
+class ComparedRecipes(NamedTuple):
+    """effects: what the change does to each profile that both were tried on."""
+
+    changes: RecipeChanges
+    effects: tuple[ProfileEffect, ...]
+
+
+def compare_recipes(old: str, new: str, asked: Request, on: Sequence[str] = ()) -> ComparedRecipes:
+    """What changed, and what that does. Raises Refused.
 
     asked: the library; for files in ``on`` also their map, facts and answers. on: files, names of the library's
     reference profiles, or ``library`` for all of these.
@@ -36,11 +42,8 @@ def compare_recipes(old: str, new: str, asked: Request, on: Sequence[str] = ()) 
     refuse_if(problems)
     before, after = recipes
     samples = list(_samples(asked, on, recipes))
-    changes = recipe_changes(before, after)
-    lines = changes_lines(changes)
-    for sample in samples:
-        lines += ["", *effect_lines(effect_on(sample, before, after))]
-    return "\n".join(visible(line) for line in lines) + "\n", changes.any
+    effects = tuple(effect_on(sample, before, after) for sample in samples)
+    return ComparedRecipes(recipe_changes(before, after), effects)
 
 
 def _samples(asked: Request, on: Sequence[str], recipes: list[Recipe]) -> Iterator[TrialProfile]:

@@ -25,7 +25,7 @@ from profilesmith.recipe.bore import BORE
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 from profilesmith.workflows.library.check import check_library
-from profilesmith.workflows.library.report import Report
+from profilesmith.workflows.library.checked import LibraryChecked
 from profilesmith.workflows.library.trials import TrialSetup, begin
 from profilesmith.workflows.parallel import cores
 
@@ -131,7 +131,7 @@ class Figures(NamedTuple):
     alone.
     """
 
-    report: Report
+    report: LibraryChecked
     waited: float
     whole: float
     start: float
@@ -144,7 +144,7 @@ def measure(folder: Path, jobs: int) -> Figures:
     names = library_names(folder)
     start = core_seconds(lambda: begin(TrialSetup(str(folder), names)))
     lint = core_seconds(lambda: lint_library(library, False))
-    reports: list[Report] = []
+    reports: list[LibraryChecked] = []
     clock = time.perf_counter()
     whole = core_seconds(lambda: reports.append(check_library(folder, False, jobs, lambda done, total: None)))
     return Figures(reports[0], time.perf_counter() - clock, whole, start, lint)

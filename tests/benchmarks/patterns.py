@@ -77,22 +77,14 @@ class Pattern(NamedTuple):
 
 
 def patterns() -> Iterator[Pattern]:
-    """Every literal pattern that a file of the package hands to ``re``."""
+    """Every literal pattern that a file of the package hands to ``re``, at once or late."""
     for path in sorted(PACKAGE.rglob("*.py")):
         source = path.read_text(encoding="utf-8")
         for node in ast.walk(ast.parse(source)):
-            if not (
-                isinstance(node, ast.Call)
-                and isinstance(node.func, ast.Attribute)
-                and node.func.attr in FUNCTIONS
-                and node.args
-            ):
+            if not (isinstance(node, ast.Call) and node.args and isinstance(node.args[0], ast.Constant)):
                 continue
-            if not (
-                isinstance(node.func.value, ast.Name)
-                and node.func.value.id == "re"
-                and isinstance(node.args[0], ast.Constant)
-            ):
+            owner, _, function = ast.unparse(node.func).partition(".")
+            if (owner, function) != ("late", "") and not (owner == "re" and function in FUNCTIONS):
                 continue
             rest = [ast.unparse(item) for item in (*node.args[1:], *(word.value for word in node.keywords))]
             flags = re.IGNORECASE if "re.I" in rest else 0
@@ -108,7 +100,7 @@ def methods(source: str, node: ast.Call) -> tuple[str, ...]:
     """
     if isinstance(node.func, ast.Attribute) and node.func.attr != "compile":
         return (node.func.attr,)
-    name = re.match(r"(\w+)(?:: [^=]+)? = re", source.split("\n")[node.lineno - 1])
+    name = re.match(r"(\w+)(?:: [^=]+)? = (?:re|late)\b", source.split("\n")[node.lineno - 1])
     found = set(re.findall(rf"\b{name[1]}\.(\w+)\(", source)) & FUNCTIONS if name else set()
     return tuple(sorted(found)) or ("match", "search")
 

@@ -147,7 +147,7 @@ def test_a_fault_of_ours_is_told_as_one(program: Program, monkeypatch: pytest.Mo
     def fail(*given: object) -> None:
         raise RuntimeError("made for this test")
 
-    monkeypatch.setattr("profilesmith.workflows.vocabulary.describe", fail)
+    monkeypatch.setattr("profilesmith.reports.vocabulary.whole_vocabulary", fail)
     ran = program("vocabulary")
     assert ran.code == 70
     assert "profilesmith has a fault: RuntimeError: made for this test" in ran.err
@@ -162,7 +162,7 @@ def test_a_contributor_gets_the_traceback(monkeypatch: pytest.MonkeyPatch) -> No
     def fail(*given: object) -> None:
         raise RuntimeError("made for this test")
 
-    monkeypatch.setattr("profilesmith.workflows.vocabulary.describe", fail)
+    monkeypatch.setattr("profilesmith.reports.vocabulary.whole_vocabulary", fail)
     monkeypatch.setenv("PROFILESMITH_TRACEBACK", "1")
     monkeypatch.setattr(sys, "argv", ["profilesmith", "vocabulary"])
     with pytest.raises(RuntimeError, match="made for this test"):
@@ -173,5 +173,5 @@ def test_ctrl_c_inside_a_command(program: Program, monkeypatch: pytest.MonkeyPat
     def stop(*given: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("profilesmith.workflows.vocabulary.describe", stop)
+    monkeypatch.setattr("profilesmith.reports.vocabulary.whole_vocabulary", stop)
     assert program("vocabulary").code == 130

@@ -20,6 +20,7 @@ RANKS = {
     "workflows": 6.5,  # goals of users; they may ask the library, never the other way
     "library": 6,
     "engine": 5.5,
+    "reports": 6.7,  # what workflows came to, in words; they never ask it
     "browser": 6.8,  # a door, and what makes the page that holds it
     "lint": 6.2,
     "catalogue": 6.2,

@@ -55,7 +55,7 @@ OTHER_WINDOWS = {
     "review/render/figures/figure.py",
     "review/render/figures/table.py",
     "review/render/page.py",
-    "workflows/vocabulary.py",
+    "reports/vocabulary.py",
 }
 
 

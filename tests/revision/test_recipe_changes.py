@@ -12,6 +12,7 @@ import pytest
 
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.reports.recipe_changes import compared_text
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.recipe_compare import compare_recipes
@@ -25,7 +26,8 @@ Program = Callable[..., Any]
 @pytest.mark.parametrize("folder", sorted(CASES.iterdir()), ids=lambda path: path.name)
 def test_case(folder: Path) -> None:
     expect = tomllib.loads((folder / "expect.toml").read_text(encoding="utf-8"))
-    text, differ = compare_recipes(str(folder / "old.toml"), str(folder / "new.toml"), HERE)
+    compared = compare_recipes(str(folder / "old.toml"), str(folder / "new.toml"), HERE)
+    text, differ = compared_text(compared), compared.changes.any
     assert differ is expect["differ"]
     for words in expect["says"]:
         assert words in text
@@ -35,7 +37,8 @@ def test_case(folder: Path) -> None:
 
 @pytest.mark.parametrize("folder", sorted(CASES.iterdir()), ids=lambda path: path.name)
 def test_a_version_does_not_differ_from_itself(folder: Path) -> None:
-    text, differ = compare_recipes(str(folder / "new.toml"), str(folder / "new.toml"), HERE)
+    compared = compare_recipes(str(folder / "new.toml"), str(folder / "new.toml"), HERE)
+    text, differ = compared_text(compared), compared.changes.any
     assert not differ
     assert text.count("\n") == 1
 
@@ -89,7 +92,9 @@ def profile(tmp_path: Path) -> Request:
 
 def test_on_a_profile_values_before_and_after_are_shown(profile: Request, tmp_path: Path) -> None:
     case = CASES / "tighter"
-    text, _ = compare_recipes(str(case / "old.toml"), str(case / "new.toml"), profile, [str(tmp_path / "base.cfg")])
+    text = compared_text(
+        compare_recipes(str(case / "old.toml"), str(case / "new.toml"), profile, [str(tmp_path / "base.cfg")])
+    )
     assert "- outer_wall.speed: 35 mm/s; was 40 mm/s (the profile itself has 80 mm/s)" in text
     assert "- 1 setting as before" in text
     assert "travel.speed" not in text
@@ -100,7 +105,7 @@ def test_a_version_that_stops_says_why(profile: Request, tmp_path: Path) -> None
     rule = '[[rule]]\nsetting = "outer_wall.speed"\nraise_to = "60 mm/s"\nwhy = "Case."\n'
     (tmp_path / "new.toml").write_text(new + rule, encoding="utf-8")
     old = str(CASES / "tighter" / "old.toml")
-    text, _ = compare_recipes(old, str(tmp_path / "new.toml"), profile, [str(tmp_path / "base.cfg")])
+    text = compared_text(compare_recipes(old, str(tmp_path / "new.toml"), profile, [str(tmp_path / "base.cfg")]))
     assert "the new version stops, the old one did not: outer_wall.speed" in text
     assert "cannot both hold" in text
 

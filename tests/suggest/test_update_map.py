@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from profilesmith.engine.suggest import SuggestedMap, answered
+from profilesmith.reports.key_map import suggestion_text
 from profilesmith.suggest.update_map import GONE
 from profilesmith.workflows.suggest import MapOrder, suggest, write
-from profilesmith.workflows.suggest_report import suggestion_text
 
 BASE = """\
 layer height = 0.2

@@ -10,9 +10,10 @@ import pytest
 
 from profilesmith.foundation.quantity import find_unit
 from profilesmith.mend.load_troubles import shipped_troubles
+from profilesmith.reports.vocabulary import described
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Unreadable, read_value, resolution_in
-from profilesmith.workflows.vocabulary import describe
+from profilesmith.workflows.vocabulary import meant_by
 
 VOCABULARY = load_vocabulary()
 
@@ -152,7 +153,7 @@ def test_several_words_must_all_be_found(program: Callable[..., Any]) -> None:
 
 def test_every_trouble_names_what_each_of_its_causes_moves() -> None:
     for trouble in shipped_troubles().troubles.values():
-        text = describe(trouble.name)
+        text = described(meant_by(trouble.name))
         assert text.startswith(f"{trouble.name}: {trouble.looks}")
         for cause in trouble.causes:
             line = next(line for line in text.splitlines() if line.endswith(cause.what))

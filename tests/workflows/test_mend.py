@@ -18,13 +18,13 @@ from profilesmith.engine.mend import Said, road_in
 from profilesmith.foundation.problem import Refused
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.mend.proposal import Move
+from profilesmith.reports.mend import advice_lines, ends_words
 from profilesmith.review.look_first import look_first_points
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.from_ledger import recipe_from_ledger
 from profilesmith.workflows.mend import mend
 from profilesmith.workflows.mend_said import read_did, read_looks, read_seen
-from profilesmith.workflows.mend_words import advice_lines, ends_words
 from profilesmith.workflows.printed import printed_from_derived
 from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.rederive import rederive

@@ -73,8 +73,8 @@ def plan(
     Example:
       profilesmith coupon plan threshold --factor "outer_wall.speed=12 mm/s to 60 mm/s" --judged stringing -o walls.toml
     """
+    from profilesmith.reports.coupon.prints import plan_lines
     from profilesmith.workflows.coupon.plan import Wish, make_plan
-    from profilesmith.workflows.coupon.report import plan_lines
 
     wish = Wish(
         kind=kind,
@@ -116,8 +116,8 @@ def next_print(
     Example:
       profilesmith coupon next walls.toml
     """
+    from profilesmith.reports.coupon.prints import next_lines
     from profilesmith.workflows.coupon.next import next_of
-    from profilesmith.workflows.coupon.report import next_lines
 
     result = next_of(plan, count, anyway, library, date)
     if not quiet:
@@ -154,8 +154,8 @@ def judge(
     Example:
       profilesmith coupon judge walls.toml good
     """
+    from profilesmith.reports.coupon.prints import judged_lines
     from profilesmith.workflows.coupon.judge import judge_print
-    from profilesmith.workflows.coupon.report import judged_lines
     from profilesmith.workflows.coupon.tell import told_of
 
     graded = judge_print(plan, grade, number, value, note, date)
@@ -184,7 +184,7 @@ def tell(
     from profilesmith.foundation.place import Place
     from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.ledger.json_text import json_text
-    from profilesmith.workflows.coupon.report_told import tell_json, tell_lines
+    from profilesmith.reports.coupon.results import tell_json, tell_lines
     from profilesmith.workflows.coupon.tell import tell_of, write_rule
 
     if form not in ("terminal", "json"):

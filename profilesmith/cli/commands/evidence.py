@@ -139,7 +139,8 @@ def add(
       profilesmith evidence add --derived soft.settings --outcome worked --stringing fair --library club
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.evidence import FORMS, JudgedPrint, add_evidence, added_notes, show_added
+    from profilesmith.reports.evidence import added_notes, show_added
+    from profilesmith.workflows.evidence import FORMS, JudgedPrint, add_evidence
 
     form = form_called(form, FORMS)
     grades = {
@@ -209,12 +210,14 @@ def list_records(
       profilesmith evidence list flexible-pla --library club
     """
     from profilesmith.cli.forms import form_called
+    from profilesmith.reports.evidence import evidence_text
     from profilesmith.workflows.evidence import FORMS
     from profilesmith.workflows.evidence_list import list_evidence
 
-    listed = list_evidence(recipe, library, form_called(form, FORMS), by)
-    if listed.text:
-        say(listed.text)
+    form = form_called(form, FORMS)
+    listed = list_evidence(recipe, library, by)
+    if text := evidence_text(listed, form):
+        say(text)
     for problem in listed.problems:
         say_error(f"Not counted: {problem}")
     if listed.problems:

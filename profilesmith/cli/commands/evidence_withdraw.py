@@ -33,8 +33,9 @@ def withdraw(
     Example:
       profilesmith evidence withdraw 3f2a --why "It was another spool." --library club
     """
+    from profilesmith.reports.evidence import withdrawn_sentence
     from profilesmith.workflows.evidence_withdraw import withdraw as run
 
-    for text in run(record, why, by, library):
-        if not quiet:
-            say(text)
+    withdrawn = run(record, why, by, library)
+    if not quiet:
+        say(withdrawn_sentence(withdrawn))

@@ -37,6 +37,8 @@ def explain(
     Example:
       profilesmith explain support.density base.settings --keymap keymap.toml --recipe flexible-pla
     """
+    from profilesmith.reports.explain import explained_text
     from profilesmith.workflows.explain import explain as run
 
-    say(run(setting, opt.request(bases, keymap, recipe, facts, answer, library, shares=shares)))
+    asked = opt.request(bases, keymap, recipe, facts, answer, library, shares=shares)
+    say(explained_text(run(setting, asked)))

@@ -46,8 +46,8 @@ def suggest(
     import sys
 
     from profilesmith.cli.forms import form_called
+    from profilesmith.reports.key_map import suggestion_json, suggestion_text
     from profilesmith.workflows.suggest import FORMS, MapOrder, suggest, write
-    from profilesmith.workflows.suggest_report import suggestion_json, suggestion_text
 
     form = form_called(form, FORMS)
     order = MapOrder(tuple(bases), out, tuple(facts or ()), library, accept_checks, overwrite)

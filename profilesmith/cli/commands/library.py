@@ -51,11 +51,12 @@ def new(
     Example:
       profilesmith library new club
     """
+    from profilesmith.reports.library.changed import laid_out_text
     from profilesmith.workflows.library.new_library import new_library
 
     made = new_library(folder, name, licence)
     if not quiet:
-        say(made)
+        say(laid_out_text(made))
 
 
 @app.command("without-example")
@@ -68,9 +69,10 @@ def without(folder: Folder = None, quiet: opt.Quiet = False) -> None:
     Example:
       profilesmith library without-example club
     """
+    from profilesmith.reports.library.changed import taken_out_lines
     from profilesmith.workflows.library.without_example import without_example
 
-    for text in without_example(folder):
+    for text in taken_out_lines(without_example(folder)):
         if not quiet:
             say(text)
 
@@ -85,9 +87,10 @@ def list_all(folder: Folder = None) -> None:
     Example:
       profilesmith library list club
     """
-    from profilesmith.workflows.library.list_library import list_library
+    from profilesmith.reports.library.contents import contents_text
+    from profilesmith.workflows.library.contents import contents_of
 
-    say(list_library(folder))
+    say(contents_text(contents_of(folder), folder))
 
 
 @app.command()
@@ -107,9 +110,10 @@ def rules(
     Example:
       profilesmith library rules R401
     """
-    from profilesmith.workflows.library.rules import list_rules
+    from profilesmith.reports.library.rules import rule_in_full, rules_list
+    from profilesmith.workflows.library.rules import all_rules, rule_called
 
-    say(list_rules(number))
+    say(rule_in_full(rule_called(number)) if number else rules_list(all_rules()))
 
 
 @app.command()
@@ -161,8 +165,8 @@ def check(
     """
     from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import counted
+    from profilesmith.reports.library.check import FORMS, render_report
     from profilesmith.workflows.library.check import check_library
-    from profilesmith.workflows.library.report import FORMS, render_report
 
     form = form_called(form, FORMS)
     with counted("checking the library", quiet) as tell:

@@ -30,6 +30,11 @@ def materials(
     Example:
       profilesmith materials "TPU 95A"
     """
-    from profilesmith.workflows.materials import describe
+    from profilesmith.reports.materials import material_in_full, materials_list
+    from profilesmith.workflows.materials import material_of
 
-    say(describe(name, tuple(facts or ()), library, sources))
+    meant = material_of(name, tuple(facts or ()), library)
+    if meant.material is None:
+        say(materials_list())
+    else:
+        say(material_in_full(meant.material, meant.facts, sources or not facts))

@@ -69,7 +69,7 @@ def mend(
     Example:
       profilesmith mend soft.settings --saw stringing=poor --look hiss=no --look drops=yes -o soft-2.settings
     """
-    from profilesmith.workflows.mend_words import trouble_lines
+    from profilesmith.reports.mend import trouble_lines
     from profilesmith.workflows.troubles import known_troubles
 
     known = known_troubles(library)
@@ -127,8 +127,8 @@ def _advise(  # type: ignore[no-untyped-def]
 ) -> None:
     from profilesmith.engine.advice import advice_json
     from profilesmith.ledger.json_text import json_text
+    from profilesmith.reports.mend import advice_lines
     from profilesmith.workflows.mend import mend as run
-    from profilesmith.workflows.mend_words import advice_lines
 
     mended = run(derived, said, known, library)
     if not quiet:

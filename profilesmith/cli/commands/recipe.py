@@ -21,9 +21,10 @@ def list_recipes(library: opt.Library = None) -> None:
     Example:
       profilesmith recipe list
     """
-    from profilesmith.workflows.recipes import list_recipes as run
+    from profilesmith.reports.recipes import recipes_list
+    from profilesmith.workflows.recipes import all_recipes
 
-    say(run(library))
+    say(recipes_list(all_recipes(library), library))
 
 
 @app.command()
@@ -49,9 +50,16 @@ def show(
       profilesmith recipe show flexible-pla
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.workflows.recipes import RECIPE_FORMS, show_recipe
+    from profilesmith.reports.recipes import RECIPE_FORMS, recipe_in_full, recipes_sheet
+    from profilesmith.workflows.evidence_of import tally_of
+    from profilesmith.workflows.recipes import recipes_called
 
-    say(show_recipe(recipes, library, form_called(form, RECIPE_FORMS)))
+    form = form_called(form, RECIPE_FORMS)
+    meant = recipes_called(recipes, library)
+    if form == "terminal" and len(meant) == 1:
+        say(recipe_in_full(meant[0], recipes[0], tally_of(meant[0], library), library))
+    else:
+        say(recipes_sheet(meant, form))
 
 
 @app.command("from-ledger")
@@ -101,11 +109,12 @@ def check(
     Example:
       profilesmith recipe check flexible-pla
     """
-    from profilesmith.workflows.recipes import check_recipes
+    from profilesmith.reports.recipes import checked_lines
+    from profilesmith.workflows.recipes import check_recipes, exit_code
 
-    text, code = check_recipes(tuple(recipes or ()), library)
-    say(text)
-    if code:
+    checked = check_recipes(tuple(recipes or ()), library)
+    say("\n".join(checked_lines(checked)) + "\n")
+    if code := exit_code(checked):
         raise typer.Exit(code)
 
 
@@ -155,10 +164,10 @@ def compare(
     Example:
       profilesmith recipe compare tpu-95a tpu-85a
     """
+    from profilesmith.reports.recipe_changes import compared_text
     from profilesmith.workflows.recipe_compare import compare_recipes
 
-    asked = opt.request([], keymap, facts=facts, answers=answer, library=library)
-    text, differ = compare_recipes(old, new, asked, on or ())
-    say(text)
-    if differ and exit_code:
+    compared = compare_recipes(old, new, opt.request([], keymap, None, facts, answer, library), on or ())
+    say(compared_text(compared))
+    if compared.changes.any and exit_code:
         raise typer.Exit(1)

@@ -30,8 +30,9 @@ def schema(
     Example:
       profilesmith schema recipe
     """
+    from profilesmith.reports.schema import schemas_list
     from profilesmith.workflows.schema import schema_text
 
-    text = schema_text(name)
+    text = schema_text(name) if name else schemas_list()
     if not quiet:
         say(text)

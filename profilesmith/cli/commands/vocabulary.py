@@ -29,6 +29,8 @@ def vocabulary(
     Example:
       profilesmith vocabulary stringing
     """
-    from profilesmith.workflows.vocabulary import describe
+    from profilesmith.reports.vocabulary import described, whole_vocabulary
+    from profilesmith.workflows.vocabulary import meant_by
 
-    say(describe(" ".join(words or ())))
+    word = " ".join(words or ())
+    say(described(meant_by(word)) if word.strip() else whole_vocabulary())

@@ -1,14 +1,14 @@
 """Review -> str, one file a form, listed in one literal dict. To add one: a file and a line here."""
 
-import re
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from pathlib import PurePath
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.review import Review
 
-LAST_WORD = re.compile(r"[^a-z0-9]+")
+LAST_WORD = late(r"[^a-z0-9]+")
 
 
 class Look(NamedTuple):

@@ -18,11 +18,11 @@ from profilesmith.lint.lint_library import files_of_library, lint_description, l
 from profilesmith.lint.names import LibraryNames, files_of, library_names
 from profilesmith.workflows.library import findings as say
 from profilesmith.workflows.library.accepted import reasons_for, with_accepted
-from profilesmith.workflows.library.effect_words import effect_findings
+from profilesmith.workflows.library.checked import NOTHING, Changed, LibraryChecked
+from profilesmith.workflows.library.effect_findings import effect_findings
 from profilesmith.workflows.library.folder import ground, library_folder
 from profilesmith.workflows.library.memory import NOTHING_REMEMBERED, Memory, file_hash, open_memory
 from profilesmith.workflows.library.remembered import keys_of, name_of, recalled
-from profilesmith.workflows.library.report import NOTHING, Changed, Report
 from profilesmith.workflows.library.since import changes_since
 from profilesmith.workflows.library.starter import STARTER, is_example_profile
 from profilesmith.workflows.library.steps import Attempt, LintStep, Step, StepOutcome
@@ -57,7 +57,7 @@ def check_library(
     since: str | None = None,
     accepted: Sequence[str] = (),
     remember: bool | None = None,
-) -> Report:
+) -> LibraryChecked:
     """Check everything. Raises Refused for a folder that is no library and for a wrong call.
 
     since: the revision that changed recipes are held against; None for the last commit. accepted: numbers of findings
@@ -69,7 +69,7 @@ def check_library(
     reasons = reasons_for(accepted, names, since)
     library, _ = load_library(place)
     if library is None:
-        return Report(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
+        return LibraryChecked(name=place.name, folder=str(place), findings=_sorted(lint_folder(place)))
     strict = strict or library.strict
     memory = _memory(library, remember)
     plan = make_plan(library, memory)
@@ -77,7 +77,7 @@ def check_library(
     changed = NOTHING if since is None else changes_since(names, processes, tell)
     outcomes, remembered = _outcomes(library, names, _steps(library, plan, strict), memory, jobs, tell)
     findings = _findings(library, names, plan, changed, outcomes, strict)
-    return Report(
+    return LibraryChecked(
         name=library.name,
         folder=str(library.folder),
         findings=_sorted(with_accepted(findings, reasons)),

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-import shlex
 from pathlib import Path
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.lay_out import in_the_way, lay_out, library_files
@@ -17,8 +17,16 @@ NAME = re.compile(r"\w(?:[\w .,'()-]{0,78}[\w.)])?")
 SCHEMAS = ("library", "recipe", "keymap", "facts", "evidence")
 
 
-def new_library(folder: Path, name: str, licence: str) -> str:
-    """Lay out a library; returns what to tell. Raises Refused; then nothing was written."""
+class LaidOut(NamedTuple):
+    """A library as it was laid out. number: of its files."""
+
+    name: str
+    folder: Path
+    number: int
+
+
+def new_library(folder: Path, name: str, licence: str) -> LaidOut:
+    """Lay out a library. Raises Refused; then nothing was written."""
     name = name or folder.absolute().name
     problems = [problem] if (problem := in_the_way(folder)) else []
     if not NAME.fullmatch(name):
@@ -38,11 +46,7 @@ def new_library(folder: Path, name: str, licence: str) -> str:
         raise Refused(
             [Problem("cannot-write", message, Place(str(folder)), "Name another place; nothing was left there.")]
         ) from error
-    there = shlex.quote(str(folder))
-    return (
-        f"{name}: {len(files)} files in {folder}. README.md there says how to go on.\n"
-        f"  profilesmith library check {there}\n"
-    )
+    return LaidOut(name, folder, len(files))
 
 
 def _schemas() -> dict[str, str]:

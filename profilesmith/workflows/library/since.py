@@ -14,11 +14,11 @@ from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.revision.recipe_changes import recipe_changes
 from profilesmith.revision.words import changes_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+from profilesmith.workflows.library.checked import Changed
 from profilesmith.workflows.library.earlier import earlier_folder
 from profilesmith.workflows.library.effect_blocks import blocks_of
 from profilesmith.workflows.library.effects import Effect, begin_sides, effects_of
 from profilesmith.workflows.library.other_words import other_words
-from profilesmith.workflows.library.report import Changed
 from profilesmith.workflows.library.taken_away import taken_away
 from profilesmith.workflows.parallel import Tell, in_order
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.lay_out import EXAMPLE
@@ -16,8 +17,17 @@ from profilesmith.workflows.library.starter import is_example
 from profilesmith.write_files import write_whole
 
 
-def without_example(named: Path | None) -> list[str]:
-    """Take the example out. Returns what was done and what was kept, in sentences. Raises Refused."""
+class TakenOut(NamedTuple):
+    """profiles, files: taken out, by name. used: files that another reference profile uses; changed: by somebody."""
+
+    profiles: tuple[str, ...]
+    files: tuple[str, ...]
+    used: tuple[str, ...]
+    changed: tuple[str, ...]
+
+
+def without_example(named: Path | None) -> TakenOut:
+    """Take the example out. Raises Refused."""
     library = open_library(named)
     gone = [place for place in EXAMPLE if is_example(library, place)]
     if not gone:
@@ -35,19 +45,21 @@ def without_example(named: Path | None) -> list[str]:
         )
     if profiles:
         refuse_if(write_whole({description: text.encode()}, overwrite=True))
-    return list(_take_out(library, gone, kept, profiles))
+    return _take_out(library, gone, kept)._replace(profiles=tuple(profiles))
 
 
-def _take_out(library: Library, gone: list[str], kept: list[str], profiles: list[str]) -> Iterator[str]:
-    yield from (f"took the reference profile {name!r} out of {DESCRIPTION}" for name in profiles)
+def _take_out(library: Library, gone: list[str], kept: list[str]) -> TakenOut:
+    files: list[str] = []
+    used: list[str] = []
+    changed: list[str] = []
     for place in EXAMPLE:
         path = library.folder / place
         if place in gone and place not in kept:
             path.unlink()
-            yield f"took out {place}"
+            files.append(place)
         elif path.exists():
-            why = "another reference profile uses it" if place in kept else "it was changed"
-            yield f"kept {place}: {why}"
+            (used if place in kept else changed).append(place)
+    return TakenOut((), tuple(files), tuple(used), tuple(changed))
 
 
 def _without_profiles(text: str, gone: list[str]) -> tuple[str, list[str]]:

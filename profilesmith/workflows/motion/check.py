@@ -10,7 +10,8 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.read_file import cannot_read, must_be_plain, read_bounded
-from profilesmith.ledger.read import LARGEST_LEDGER, Stored, read_ledger
+from profilesmith.ledger.file import LARGEST_LEDGER
+from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.motion.clock import Drive, Pace
 from profilesmith.motion.practice import Practice
 from profilesmith.motion.words_map import read_words_map

@@ -11,12 +11,12 @@ import pytest
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.recipe.load_recipe import load_recipe
+from profilesmith.reports.coupon.prints import judged_lines, next_lines, plan_lines
+from profilesmith.reports.coupon.results import tell_json, tell_lines
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.judge import judge_print
 from profilesmith.workflows.coupon.next import next_of
 from profilesmith.workflows.coupon.plan import Wish, make_plan
-from profilesmith.workflows.coupon.report import judged_lines, next_lines, plan_lines
-from profilesmith.workflows.coupon.report_told import tell_json, tell_lines
 from profilesmith.workflows.coupon.tell import tell_of, told_of, write_rule
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request

@@ -25,9 +25,9 @@ from profilesmith.lint.names import library_names
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.library import trials as library_try
 from profilesmith.workflows.library.check import check_library, make_plan
+from profilesmith.workflows.library.checked import LibraryChecked
 from profilesmith.workflows.library.folder import ground
 from profilesmith.workflows.library.new_library import new_library
-from profilesmith.workflows.library.report import Report
 from profilesmith.workflows.request import Request
 from tests.git import git
 
@@ -63,15 +63,15 @@ def recipe(club: Path, name: str, *rules: tuple[str, str], more: str = "") -> Pa
     return path
 
 
-def check(folder: Path, strict: bool = False, jobs: int = 1) -> Report:
+def check(folder: Path, strict: bool = False, jobs: int = 1) -> LibraryChecked:
     return check_library(folder, strict, jobs, lambda done, total: None)
 
 
-def trials(report: Report) -> list[LintFinding]:
+def trials(report: LibraryChecked) -> list[LintFinding]:
     return [item for item in report.findings if item.number.startswith("T")]
 
 
-def told(report: Report) -> list[tuple[str, str, str]]:
+def told(report: LibraryChecked) -> list[tuple[str, str, str]]:
     return [(item.number, item.severity, Path(item.file).name) for item in trials(report)]
 
 

@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 
 from profilesmith.workflows.library import memory as module
 from profilesmith.workflows.library.check import check_library
+from profilesmith.workflows.library.checked import LibraryChecked
 from profilesmith.workflows.library.memory import FOLDER, open_memory
 from profilesmith.workflows.library.new_library import new_library
-from profilesmith.workflows.library.report import Report
 
 RECIPE = """format = 1
 [recipe]
@@ -53,7 +53,7 @@ def club(tmp_path: Path) -> Path:
     return tmp_path / "club"
 
 
-def check(folder: Path, remember: bool = True, jobs: int = 1) -> Report:
+def check(folder: Path, remember: bool = True, jobs: int = 1) -> LibraryChecked:
     return check_library(folder, False, jobs, lambda done, total: None, remember=remember)
 
 

@@ -2,21 +2,8 @@
 
 from __future__ import annotations
 
-from profilesmith.mend.find_trouble import find_troubles, folded, words_of
-from profilesmith.mend.troubles import Knowledge, Trouble, TroubleCause
+from profilesmith.mend.troubles import Trouble, TroubleCause
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-
-
-def meant_troubles(text: str, known: Knowledge) -> list[Trouble]:
-    """Those that are called so, else those that have all its words in their names."""
-    wanted = folded(text).split()
-    in_names = (item for item in known.troubles.values() if _has_all(item, wanted))
-    return find_troubles(text, known) or [item for item in in_names if wanted]
-
-
-def _has_all(trouble: Trouble, wanted: list[str]) -> bool:
-    names = folded(" ".join(words_of(trouble)))
-    return all(word in names for word in wanted)
 
 
 def trouble_text(trouble: Trouble) -> str:

@@ -7,11 +7,11 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from profilesmith.ledger.json_text import json_text
+from profilesmith.reports.forward.words import SHOWN, Section, Together, together
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import show_values
 from profilesmith.revision.outcomes import Alarm
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.rederive.forward.words import SHOWN, Section, Together, together
 from profilesmith.workflows.rederive.forward.work import Forward
 
 TITLE = "Brought forward"

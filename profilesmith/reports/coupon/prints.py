@@ -11,12 +11,12 @@ from profilesmith.coupon.pairs import least_fisher, least_sign
 from profilesmith.coupon.plan import BETTER, Plan
 from profilesmith.coupon.tell import ScreenTold, ThresholdTold, Told
 from profilesmith.evidence.record import JUDGED
+from profilesmith.reports.coupon.results import question, range_line, setting_of
 from profilesmith.workflows.command import command
 from profilesmith.workflows.coupon.files import Coupon
 from profilesmith.workflows.coupon.judge import Graded
 from profilesmith.workflows.coupon.label import above_label, facts_of
 from profilesmith.workflows.coupon.next import Next
-from profilesmith.workflows.coupon.report_told import question, range_line, setting_of
 from profilesmith.workflows.coupon.tell import CouponResult
 
 

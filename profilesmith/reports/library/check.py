@@ -5,61 +5,19 @@ from __future__ import annotations
 import json
 from collections import Counter
 
-from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.render import render_plain
+from profilesmith.reports.library.effects import effect_data, effect_lines
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
-from profilesmith.workflows.library.effect_blocks import CauseBlock
-from profilesmith.workflows.library.effect_words import WORST, effect_data, effect_lines
-from profilesmith.workflows.library.effects import Effect
+from profilesmith.workflows.library.checked import LibraryChecked
+from profilesmith.workflows.library.effect_findings import WORST
 
 MANY = 8  # findings of one number, from which on a few stand for all
 FORMS = ("terminal", "markdown", "json", "lines")
 
 
-class Changed(NamedTuple):
-    """What differs from a revision. since: what people call it; "" where none was named.
-
-    rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None
-    where there is nothing to hold them against; blocks: the same by cause. gone: findings on what was taken away.
-    """
-
-    since: str = ""
-    rules: tuple[tuple[str, ...], ...] = ()
-    effects: tuple[Effect, ...] | None = ()
-    blocks: tuple[CauseBlock, ...] = ()
-    gone: tuple[LintFinding, ...] = ()
-
-
-NOTHING = Changed()
-
-
-class Report(NamedTuple):
-    """findings: sorted by file and line. recipes, pairs, profiles, derivations: how many were tried; remembered: of
-    them at an earlier check.
-    """
-
-    name: str
-    folder: str
-    findings: tuple[LintFinding, ...]
-    recipes: int = 0
-    pairs: int = 0
-    profiles: int = 0
-    derivations: int = 0
-    strict: bool = False
-    changed: Changed = NOTHING
-    remembered: int = 0
-
-    def count(self, severity: str) -> int:
-        return sum(item.severity == severity for item in self.findings)
-
-    @property
-    def errors(self) -> int:
-        return self.count("error")
-
-
-def render_report(report: Report, form: str) -> str:
+def render_report(report: LibraryChecked, form: str) -> str:
     """The report in one of the FORMS."""
     if form == "json":
         return json.dumps(_json(report), ensure_ascii=True, indent=2) + "\n"
@@ -70,7 +28,7 @@ def render_report(report: Report, form: str) -> str:
     return "\n".join([*_terminal(report), ""])
 
 
-def _terminal(report: Report) -> list[str]:
+def _terminal(report: LibraryChecked) -> list[str]:
     lines = [visible(line) for block in report.changed.rules for line in (*block, "")]
     if report.changed.since:
         lines += [
@@ -96,7 +54,7 @@ def _terminal(report: Report) -> list[str]:
     return lines
 
 
-def _effects_head(report: Report) -> str:
+def _effects_head(report: LibraryChecked) -> str:
     if report.changed.effects is None:
         return f"{report.changed.since} holds no library that reads: nothing was derived to be held against it."
     if report.profiles and report.recipes and not report.derivations:
@@ -106,7 +64,7 @@ def _effects_head(report: Report) -> str:
     return f"On the reference profiles every recipe derives what it did at {report.changed.since}."
 
 
-def _few(report: Report) -> tuple[list[LintFinding], list[str]]:
+def _few(report: LibraryChecked) -> tuple[list[LintFinding], list[str]]:
     """The findings that are shown, and a line for each number of which there are many; beside a revision alone.
 
     One changed machine may give every recipe the same finding; who looks at a change is to see the others as well.
@@ -132,7 +90,7 @@ def _few(report: Report) -> tuple[list[LintFinding], list[str]]:
     return shown, more
 
 
-def _markdown(report: Report) -> list[str]:
+def _markdown(report: LibraryChecked) -> list[str]:
     """For a pull request: the verdict, what changes, what was found, and the rules that changed folded away."""
     lines = [f"**{escape(visible(_summary(report)))}**", ""]
     findings, more = _few(report)
@@ -174,7 +132,7 @@ def _item(line: str) -> str:
     return f"  - {text}" if line.startswith("  ") else f"- {text}"
 
 
-def _summary(report: Report) -> str:
+def _summary(report: LibraryChecked) -> str:
     tried = (
         f"{_many(report.recipes, 'recipe')} and {_many(report.pairs, 'pair')} on "
         f"{_many(report.profiles, 'reference profile')}"
@@ -190,7 +148,7 @@ def _many(count: int, word: str) -> str:
     return f"{count:,} {word}{'' if count == 1 else 's'}"
 
 
-def _json(report: Report) -> dict[str, object]:
+def _json(report: LibraryChecked) -> dict[str, object]:
     return {
         "format": 1,
         "kind": "library check",

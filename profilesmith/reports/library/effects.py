@@ -1,4 +1,4 @@
-"""What a change of a library does, in words: lines that are Markdown, too, findings, and data."""
+"""What a change of a library does, in words: lines that are Markdown, too, and data."""
 
 from __future__ import annotations
 
@@ -6,15 +6,13 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from profilesmith.foundation.words import listed, plural
-from profilesmith.lint.finding import LintFinding
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library.effect_blocks import AlikeEffect, CauseBlock
+from profilesmith.workflows.library.effect_findings import WORST, alarm_words, subject_words
 from profilesmith.workflows.library.effects import Effect
 
-STOPS, ALARMS = "T401", "T402"
-WORST = 3  # of many that have one cause
 HEADS = {"worse": "worse now", "came": "new", "went": "gone", "stops": "no longer derived", "starts": "derived again"}
 Show = Callable[[str], str]
 
@@ -24,23 +22,10 @@ def effect_lines(blocks: Sequence[CauseBlock], markdown: bool = False) -> list[s
     show: Show = (lambda text: escape(visible(text))) if markdown else visible
     lines: list[str] = []
     for block in blocks:
-        head = show(f"{_subject(block)}: {_reach(block)}")
+        head = show(f"{subject_words(block)}: {_reach(block)}")
         lines += ["", f"### {head}" if markdown else head, *([""] if markdown else [])]
         lines += [f"- {show(text)}" for text in _block_lines(block)]
     return lines[1:]
-
-
-def _subject(block: CauseBlock) -> str:
-    """``gentle 1.0.0 → 1.1.0``, or the changed files of profiles."""
-    if block.is_new:
-        return f"{block.recipe} {block.version}, new"
-    texts = [item for item in block.causes if item.kind == "text"]
-    named = block.causes if len(texts) <= WORST else [item for item in block.causes if item.kind != "text"]
-    files = [f"{item.kind} {item.name}{f' ({item.detail})' if item.detail else ''}" for item in named]
-    files += [f"{len(texts)} texts"] if len(texts) > WORST else []
-    if block.recipe:
-        return "; and ".join([f"{block.recipe} {block.before} → {block.version}", *files[1:]])
-    return "; ".join(files)
 
 
 def _reach(block: CauseBlock) -> str:
@@ -55,15 +40,10 @@ def _block_lines(block: CauseBlock) -> Iterator[str]:
     yield from [f"all {len(whole)} are {listed(whole)}"] if whole else []
     yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, block)})" for item in block.of("stops"))
     for item in block.of("worse", "came"):
-        yield f"{HEADS[item.kind]}: {_alarm(item)} ({_places(item, block)})"
+        yield f"{HEADS[item.kind]}: {alarm_words(item)} ({_places(item, block)})"
     yield from _value_lines(block)
-    yield from (f"gone: {_alarm(item, short=True)} ({_places(item, block)})" for item in block.of("went"))
+    yield from (f"gone: {alarm_words(item, short=True)} ({_places(item, block)})" for item in block.of("went"))
     yield from (f"{HEADS[item.kind]}: {item.message} ({_places(item, block)})" for item in block.of("starts"))
-
-
-def _alarm(item: AlikeEffect, short: bool = False) -> str:
-    assert item.alarm is not None
-    return f"{item.alarm.verdict}: {item.subject}" + ("" if short else f": {item.alarm.text}")
 
 
 def _value_lines(block: CauseBlock) -> Iterator[str]:
@@ -99,41 +79,6 @@ def _places(item: AlikeEffect, block: CauseBlock) -> str:
     if len(item.where) > WORST:
         return f"{len(item.where)}: {', '.join(item.where[:WORST])} and {len(item.where) - WORST} more"
     return listed(item.where)
-
-
-def effect_findings(blocks: Sequence[CauseBlock]) -> Iterator[LintFinding]:
-    """An error for what can be derived no longer, a hint for new and worse alarms: one for each cause and kind."""
-    for block in blocks:
-        stops, alarms = block.of("stops"), block.of("worse", "came")
-        if stops:
-            message = f"{_subject(block)}: {_count(stops)} that could be derived before no longer can: {_worst(stops)}"
-            fix = (
-                "Loosen what stands against it, or give the rule a condition; say in the version that old "
-                "results no longer hold."
-            )
-            yield _finding(STOPS, "error", block, message, fix)
-        if alarms:
-            message = f"{_subject(block)}: new or worse alarms in {_count(alarms)}: {_worst(alarms)}"
-            fix = "See 'What changes' of this check; mend what causes them, or take them on purpose."
-            yield _finding(ALARMS, "hint", block, message, fix)
-
-
-def _finding(number: str, severity: Any, block: CauseBlock, message: str, fix: str) -> LintFinding:
-    return LintFinding(number, severity, block.causes[0].file, None, visible(message), visible(fix))
-
-
-def _count(items: Sequence[AlikeEffect]) -> str:
-    return plural(len({place for item in items for place in item.where}), "derivation")
-
-
-def _worst(items: Sequence[AlikeEffect]) -> str:
-    named = [f"{_what(item)} ({item.where[0]})" for item in items[:WORST]]
-    left = sum(len(item.where) for item in items) - len(named)
-    return "; ".join(named) + (f"; and {left} more" if left > 0 else "")
-
-
-def _what(item: AlikeEffect) -> str:
-    return item.message.rstrip(".") if item.kind == "stops" else f"{_alarm(item, short=True)}"
 
 
 def effect_data(effect: Effect) -> dict[str, Any]:

@@ -1,0 +1,1 @@
+"""What the workflows of ``coupon`` came to, in words."""

@@ -1,0 +1,1 @@
+"""What the workflows of ``forward`` came to, in words."""

@@ -1,0 +1,1 @@
+"""What the workflows of ``library`` came to, in words."""
