@@ -94,6 +94,8 @@ def _left_alone(tree: ast.Module) -> set[int]:
             quiet += node.decorator_list
         elif isinstance(node, ast.Assert | ast.JoinedStr | ast.Import | ast.ImportFrom) or _is_for_types(node):
             quiet.append(node)
+        elif isinstance(node, ast.keyword) and node.arg == "strict":  # of zip: an assertion, too
+            quiet.append(node)
     return {id(inner) for node in quiet for inner in ast.walk(node)}
 
 

@@ -82,7 +82,8 @@ def test_thinner_layers_of_the_same_recipe_count(read_recipe: ReadRecipe) -> Non
 
 def test_what_is_missing_is_asked(read_recipe: ReadRecipe) -> None:
     text = rule("wall.count", 'raise_to = { beads_for = { fact = "part.minimum_wall" } }')
-    assert derive(text, read_recipe).rows[0].status == "unanswered"
+    row = derive(text, read_recipe).rows[0]
+    assert (row.status, row.question.about, row.question.name) == ("unanswered", "fact", "part.minimum_wall")
     assert derive(text, read_recipe, {"part.minimum_wall": F(2)}).derived.values("wall.count") == (5,)
 
 

@@ -69,6 +69,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
         rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"'),
         rule(SPEED, 'scale = "50 %"\nshift = "1 mm/s"'),
         rule(SPEED, 'window = ["1 mm/s", "2 mm/s"]\ncap = "3 mm/s"'),
+        rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"\nscale = "50 %"'),  # three that do not go together are one mistake
     ),
     "operand": (
         rule(SPEED, "cap = 40"),

@@ -257,3 +257,25 @@ def test_a_shift_by_a_temperature_is_refused(read_recipe: ReadRecipe) -> None:
     assert recipe is None
     assert [problem.code for problem in problems] == ["operand"]
     assert "5 °C" in problems[0].hint
+
+
+@pytest.mark.parametrize("known", [{}, {"machine_tube_length": F(500)}, {"machine_nozzle_diameter": F(500)}])
+def test_two_facts_are_held_against_each_other_only_when_both_are_known(
+    known: dict[str, Any], read_recipe: ReadRecipe
+) -> None:
+    """A rule that acts because nobody said the other fact would act on every printer."""
+    condition = 'when = { "machine.tube_length" = { fact = "machine.nozzle_diameter" } }\n'
+    recipe, _ = read_recipe(SPEED + 'cap = "1 mm/s"\n' + condition)
+    answer = resolver(recipe, facts(**known)).condition(recipe.rules[0].when)
+    assert isinstance(answer, NotKnown)
+    assert answer.what == ("machine.nozzle_diameter" if "machine_tube_length" in known else "machine.tube_length")
+    both = facts(machine_tube_length=F(500), machine_nozzle_diameter=F(500))
+    assert resolver(recipe, both).condition(recipe.rules[0].when) is True
+
+
+def test_the_first_of_several_open_questions_is_asked(read_recipe: ReadRecipe) -> None:
+    clauses = '"machine.drive" = "direct", "machine.liner" = "PTFE"'
+    recipe, _ = read_recipe(SPEED + f'cap = "1 mm/s"\nwhen = {{ {clauses} }}\n')
+    answer = resolver(recipe, {}).condition(recipe.rules[0].when)
+    assert isinstance(answer, NotKnown)
+    assert answer.what == "machine.drive"

@@ -33,6 +33,7 @@ def test_the_plausible_range_that_moves_a_value_has_a_row(read_recipe: Callable[
             ("kept", "rule"),
             ("changed", "plausible range"),
         ]
+        assert [(row.base, row.derived) for row in ledger.rows] == [((high * 2,) * tools, (high,) * tools)] * 2
 
 
 @pytest.mark.parametrize(

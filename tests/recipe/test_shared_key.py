@@ -64,6 +64,21 @@ def test_two_rules_that_want_two_of_them_are_a_conflict_that_names_the_key(
         assert [status for _, status in statuses(made)] == ["refused", "refused"]
 
 
+def test_one_switch_that_is_asked_both_ways_changes_nothing(derived: Derived, bind: Text, rule: Text) -> None:
+    both = rule(RAFT, 'set = "on"') + rule(RAFT, 'set = "off"')
+    for text in "023":
+        made = derived(f"under = {text}\n", bindings(bind), both + rule(BRIM, 'set = "off"'))
+        assert [problem.code for problem in made.problems] == ["conflict"]
+        assert made.ledger.derived.entries == made.ledger.base.entries
+        assert sorted(statuses(made)) == [(RAFT, "refused"), (RAFT, "refused")]
+
+
+def test_a_rule_that_sets_counts_beside_one_that_aims_at_the_same(derived: Derived, bind: Text, rule: Text) -> None:
+    aim, both = rule(RAFT, 'aim = "on"'), rule(RAFT, 'set = "on"') + rule(BRIM, 'set = "on"')
+    for rules in (aim + both, both + aim):
+        assert [problem.code for problem in derived("under = 0\n", bindings(bind), rules).problems] == ["conflict"]
+
+
 @pytest.mark.parametrize(
     ("raft", "brim", "new", "rows"),
     [
@@ -90,6 +105,7 @@ def test_an_absent_key_is_added_for_the_wanted_one(derived: Derived, bind: Text,
         BRIM: False,
     }
     assert sorted(statuses(made)) == [(BRIM, "added"), (RAFT, "added")]
+    assert {row.setting: row.cause.kind for row in made.ledger.rows} == {RAFT: "rule", BRIM: "added key"}
     made = derived(base, more, rule(RAFT, 'set = "off"'))
     assert made.outputs[0].decode() == "a = 1\nunder = 0\n"
     made = derived(base, bind("travel.speed", "a") + bindings(bind), rule(RAFT, 'set = "on"'))
