@@ -105,6 +105,11 @@ def test_an_answer_can_be_no_word_that_the_setting_does_not_know(read_recipe: Re
         ("outer_wall.speed", "cap = 40", "cap = 40 is not a text."),
         ("outer_wall.speed", 'cap = { of = "infill.sped" }', "'infill.sped' is no setting with a number."),
         ("outer_wall.speed", 'cap = { of = "raft.on" }', "'raft.on' is no setting with a number."),
+        (
+            'outer_wall.speed", "layer.height',
+            'cap = { of = "layer.height" }',
+            "layer.height is a length, the setting is not.",
+        ),
         ("outer_wall.speed", 'cap = { of = "layer.height" }', "layer.height is a length, the setting is not."),
         (
             "nozzle.temperature",
@@ -119,5 +124,5 @@ def test_an_answer_can_be_no_word_that_the_setting_does_not_know(read_recipe: Re
     ],
 )
 def test_the_one_thing_that_is_wrong_is_said(setting: str, line: str, message: str, read_recipe: ReadRecipe) -> None:
-    said = refusals(read_recipe, f'{WINDOW}[[rule]]\nsetting = "{setting}"\n{line}\n')
+    said = refusals(read_recipe, f'{WINDOW}[[rule]]\nsetting = ["{setting}"]\n{line}\n')
     assert said == ([("operand", message)] if message else [])

@@ -109,13 +109,13 @@ class Operation(NamedTuple):
 
 @cache
 def _asks(demand: Callable[[Sequence[Value]], Demand], operands: int) -> frozenset[str]:
-    asked = demand([Fraction(1)] * operands)
+    asked = demand([Fraction()] * operands)
     return frozenset(name for name, value in asked._asdict().items() if value is not None)
 
 
 @cache
 def _is_one_point(demand: Callable[[Sequence[Value]], Demand]) -> bool:
-    asked = demand([Fraction(1)])
+    asked = demand([Fraction()])
     return asked.low is not None and asked.low == asked.high
 
 
