@@ -15,6 +15,7 @@ from profilesmith.ledger.judgement import Finding
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import facts_said, values_of_profile
 from profilesmith.review.build_comparison import comparison_review
+from profilesmith.review.command import command
 from profilesmith.review.findings.facts_words import unusable
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.reading_notes import reading_notes
@@ -23,7 +24,6 @@ from profilesmith.review.since_words import read_with
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.command import command
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.edits_beside import edits_beside
 from profilesmith.workflows.known_map import known_map

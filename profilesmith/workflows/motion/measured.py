@@ -6,8 +6,8 @@ from profilesmith.checks.measured import Measure, Measured
 from profilesmith.engine.judge_motion import Known, measured_by, read_figures, spool_of
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.judgement import Figures
+from profilesmith.review.command import command
 from profilesmith.review.motion.layer_figures import layer_figures
-from profilesmith.workflows.command import command
 from profilesmith.workflows.motion.check import MotionOrder, gather, portions
 from profilesmith.workflows.request import Request
 
