@@ -14,13 +14,13 @@ from profilesmith.workflows.rederive.check import Age, AgeReason
 WORDS = {
     "said": "{0}",
     "derived file gone": "the derived file is gone",
-    "other number of bases": "it came from {0} bases, --onto names {1}",
+    "number of bases": "it came from {0} bases, --onto names {1}",
     "base unreadable": "the base {0} cannot be read (name it with --onto)",
     "base changed": "the base {0} has changed",
     "recipe not found": "the recipe {0} is not found (name its library with --library)",
     "recipe newer": "recipe {0} {1} → {2}",
     "recipe's file changed": "the file of recipe {0} has changed under the same version {1}",
-    "answer not asked for": "the answer {0} = {1} is not asked for any more",
+    "answer unasked": "the answer {0} = {1} is not asked for any more",
     "asks anew": "{0} asks for {1} now",
     "key map changed": "key map {0} changed",
 }

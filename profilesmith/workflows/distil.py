@@ -7,6 +7,7 @@ from pathlib import Path
 
 from profilesmith.distil.distil import distil as find_rules
 from profilesmith.distil.finding import Distilled
+from profilesmith.distil.raw_difference import raw_text
 from profilesmith.distil.replay import Replay, replay, windows_of
 from profilesmith.distil.sample import world_of
 from profilesmith.distil.written import common_text, replay_comments, tweaks_text
@@ -47,7 +48,7 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     distilled = find_rules(samples, vocabulary)
     samples = distilled.samples
     seen = [item for items in world_of(samples, vocabulary).seen.values() for item in items]
-    raw = tuple(line for item in texts for line in item.raw)
+    raw = tuple(raw_text(difference) for item in texts for difference in item.raw)
     text = common_text(distilled, seen, name, licence, raw)
     recipe = _loaded(text) if text else None
     own = tweak_paths(

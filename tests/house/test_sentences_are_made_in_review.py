@@ -1,8 +1,9 @@
 """Rooms that work out say what they found by codes and numbers; sentences are made in ``review/``.
 
 What a program can see of that: a text of words is made (an f-string with two words in a row, or a constant of four).
-Left out are docstrings, what a mistake says (``Problem``, what is raised, and what is written for them), and the
-sources of limits and formulas, which are quoted.
+Left out are docstrings, what a mistake says, and the sources of limits and formulas, which are quoted. A mistake is an
+error as a value: a ``Problem``, or a finding of the lint, with one sentence what is wrong and one what to do, written
+where it is seen, since only there all that it names is at hand; nobody reads it back, its code is what programs go by.
 """
 
 from __future__ import annotations
@@ -15,11 +16,12 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).resolve().parents[2] / "profilesmith"
-ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge")
+ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge", "workflows")
 WORDS = re.compile(r"[A-Za-z]{2,}[,:;]? [a-z]{2,}")
 LONGEST = 3  # words of a constant that is still a name
-OF_MISTAKES = ("Problem", "did_you_mean", "complain", "wrong", "_wrong")
-SPARED_NAMES = ("message", "hint", "source")
+OF_MISTAKES = ("Problem", "LintFinding", "lint_finding", "Hints", "did_you_mean", "complain", "wrong", "_wrong")
+OF_HINTS = ("make_folder", "no_such_file", "cannot_read", "OSError")  # those that make a mistake of what they are given
+SPARED_NAMES = ("message", "hint", "source", "fix")
 # How many such texts a file makes still. It may only shrink: a file that makes fewer is to be written down with fewer.
 STILL = {
     "engine/read.py": 2,
@@ -54,7 +56,7 @@ def name_of(call: ast.Call) -> str:
 
 
 def is_spared_name(target: ast.expr) -> bool:
-    return isinstance(target, ast.Name) and (target.id in SPARED_NAMES or target.id.endswith("SOURCE"))
+    return isinstance(target, ast.Name) and target.id.lower().rpartition("_")[2].removesuffix("s") in SPARED_NAMES
 
 
 def spared_in(node: ast.AST) -> list[ast.AST]:
@@ -64,11 +66,15 @@ def spared_in(node: ast.AST) -> list[ast.AST]:
     ):
         return [node]
     if isinstance(node, ast.Call):
-        if name_of(node) in OF_MISTAKES or "problem" in name_of(node).lower():
+        if name_of(node) in (*OF_MISTAKES, *OF_HINTS) or "problem" in name_of(node).lower():
             return [node]
         return [word for word in node.keywords if word.arg in SPARED_NAMES]
     if isinstance(node, ast.Subscript):
         return [node] if isinstance(node.value, ast.Name) and node.value.id == "Annotated" else []
+    if isinstance(node, ast.FunctionDef):
+        return [node] if node.name.endswith("_hint") else []
+    if isinstance(node, ast.AugAssign):
+        return [node] if is_spared_name(node.target) else []
     targets = node.targets if isinstance(node, ast.Assign) else [node.target] if isinstance(node, ast.AnnAssign) else []
     return [node] if any(map(is_spared_name, targets)) else []
 

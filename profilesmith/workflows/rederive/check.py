@@ -46,13 +46,13 @@ AgeCode = Literal[
     "said",
     "derived file gone",
     "unreadable",
-    "other number of bases",
+    "number of bases",
     "base unreadable",
     "base changed",
     "recipe not found",
     "recipe newer",
     "recipe's file changed",
-    "answer not asked for",
+    "answer unasked",
     "asks anew",
     "key map changed",
     "facts changed",
@@ -186,7 +186,7 @@ def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> It
     paths = [Path(base) for base in onto_of(stored, folder, onto)] or base_words(stored, folder)
     files = stored.file.files
     if len(paths) != len(files):
-        yield AgeReason("other number of bases", (str(len(files)), str(len(paths)))), False
+        yield AgeReason("number of bases", (str(len(files)), str(len(paths)))), False
         return
     for path, item in zip(paths, files, strict=True):
         sha256 = seen.sha256(path)
@@ -226,7 +226,7 @@ def _answers(use: RecipeUse, recipe: Recipe) -> Iterator[AgeReason]:
     """Answers that the newer recipe does not ask for, and what it asks for that nobody answered then."""
     for name, answer in use.answers.items():
         if answer.origin == "answer" and name not in recipe.inputs:
-            yield AgeReason("answer not asked for", (name, answer.said))
+            yield AgeReason("answer unasked", (name, answer.said))
     for name in recipe.inputs.keys() - use.answers.keys():
         yield AgeReason("asks anew", (recipe.name, name))
 
