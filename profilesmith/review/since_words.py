@@ -5,8 +5,6 @@ from collections.abc import Iterable
 from profilesmith.ledger import Line
 from profilesmith.review.wording import visible
 
-EDITS_UNKNOWN = "the ledger beside it cannot be read, so whether it was edited is not known"
-
 
 def as_it_was(by_hand: Iterable[str]) -> str:
     """That nobody edited the file. by_hand: the settings that a hand had edited before it was written."""
