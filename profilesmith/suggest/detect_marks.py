@@ -13,12 +13,12 @@ from profilesmith.text.cuts import COLUMNS, Cuts
 from profilesmith.text.inline_comments import comment_at
 
 DELIMITER = re.compile(r"::|:=|==|=:|=>|->|<-|>>|[=:]")
-MARKS = ("#", ";", "//", "--", "!", "'", "%", "~", "*", ">", "(", "{", "|", "/*", "<!--", "rem ", "REM ")
+MARKS = ("#", ";", "//", "--", "!", "'", "%", "~", "**", "*", ">", "(", "{", "|", "/*", "<!--", "rem ", "REM ")
 USUAL = ("#", ";", "//")
 ODD = frozenset({"'", "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
 # What may begin a remark behind a value. A bar, a blank or a bracket may also be part of it: they must do so often.
 BLANKS = COLUMNS  # a run of them
-BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "(", "[", "{", "|", "/*", "<!--", "<-", BLANKS)
+BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "**", "(", "[", "{", "|", "/*", "<!--", "<-", BLANKS)
 PARTS = (";", "|", BLANKS)  # what parts the columns of a table where it divides keys from values too
 FEWEST_BEHIND, PART_BEHIND = 3, 0.15  # lines, and of all lines, that have such a mark behind a short value
 _SHORT_VALUE = r"[-+]?[\w.,/%°²³µ\"'+-]{1,16}(?: ?[a-zA-Z%°µ][\w/%°²³^-]{0,7})?"
@@ -31,6 +31,7 @@ def find_marks(bodies: Sequence[str]) -> tuple[str, ...]:
     """What begins the lines that are remarks. A mark that is seen once only must be a usual one."""
     if _is_table(bodies):
         bodies = [body for body in bodies if not body.startswith("|")]
+    bodies = [body for body in bodies if not (body.startswith("**") and body.endswith("**"))]  # headings
     count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
     plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not DELIMITER.search(body))
     return tuple(

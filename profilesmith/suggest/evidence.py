@@ -101,7 +101,7 @@ def evidence_for(name: str, index: int, reading: ProposedReading) -> Evidence:
         gain=scored.gain,
         holds=tuple(_holds(name, index, slot, reading)),
         missing=scored.missing,
-        decoy=max((reading.learnt.decoy(term) for term in terms), default=0.0),
+        decoy=max((reading.learnt.decoy(term, reading.schemas.named[name].ideas) for term in terms), default=0.0),
         weight=reading.weights[index].get(name, 0.0),
         loose=_is_loose(name, index, slot, reading),
         two_units=_two_units(name, reading)

@@ -86,7 +86,9 @@ def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]
     """The texts whose shapes are known: those that a remark tells, or the one that is seen. Others are kept as
     written.
     """
-    shapes = {pattern_of(words, lexicon): text for text, words in slot.told.items()}
+    shapes: dict[str, str] = {}  # where two texts name one shape (lines, zigzag) the one that is seen, else the first
+    for text, words in sorted(slot.told.items(), key=lambda item: item[0] != slot.text):
+        shapes.setdefault(pattern_of(words, lexicon), text)
     entries: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
     if entries["choices"]:
         return entries, []

@@ -24,11 +24,13 @@ class Learnt:
         self.limits: frozenset[str] = frozenset()
         self.relieved: frozenset[str] = frozenset()
 
-    def decoy(self, term: Term) -> float:
-        """How much a word speaks against any setting in this text."""
+    def decoy(self, term: Term, ideas: frozenset[str] = frozenset()) -> float:
+        """How much a word speaks against any setting in this text; against one of such ideas: a "trip" is a travel."""
         if term.firm or term.text in self.relieved:
             return 0.0
-        return 1.0 if term.text in self.limits else term.decoy
+        if term.text in self.limits:
+            return 1.0
+        return term.decoy if ideas.isdisjoint(term.ideas) else 0.0
 
     def ideas(self, term: Term, index: int) -> dict[str, float]:
         """What a word stands for in one slot, as the other slots have it."""

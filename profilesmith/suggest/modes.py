@@ -17,6 +17,8 @@ SWITCHED = ("raft", "brim")  # things of which a text has one at most, and that 
 BESIDE = ("skirt", *SWITCHED, "support")  # things of such a list; the first where a word may be several ("ring")
 FEWEST_LISTED = 2
 LEAST_HOLD = 0.15  # of a word in a list of what lies under a part
+NO_YES = {"0": "no", "1": "yes"}
+_NO_OR_YES = re.compile(r"(?<![\w.,/])(?:0\s*(?:/|-|\||or|oder|ou)\s*1|1\s*(?:/|\||or|oder|ou)\s*0)(?![\w.,/])", re.I)
 _APART = re.compile(r"[,/|;]|\bor\b|\boder\b|\bou\b")
 
 
@@ -37,6 +39,8 @@ def told_values(value: str, remark: str) -> dict[str, str]:
     numbered = meanings(remark)
     if numbered:
         return numbered if value in numbered else {}
+    if value in NO_YES and _NO_OR_YES.search(remark):
+        return NO_YES
     words = [word.strip(" ().") for word in _APART.split(remark.rpartition(":")[2])]
     listed = {word: word for word in words if word and " " not in word}
     return listed if len(listed) >= FEWEST_LISTED and fold(value) in {fold(word) for word in listed} else {}

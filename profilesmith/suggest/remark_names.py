@@ -59,5 +59,7 @@ def name_in(text: str, units: Mapping[str, str]) -> str:
     text = _ELSEWHERE.sub(" ", text)
     text = " ".join(piece for piece in _PIECES.split(SIGNS.sub(" ", text)) if not find_unit(piece.strip(" .")))
     words = [word for word in re.split(r"[\s,;|]+", text) if word]
-    kept = [word for word in words if fold(word.strip("().:[]")) not in units and not re.fullmatch(r"[\d.,%°-]+", word)]
+    kept = [
+        word for word in words if fold(word.strip("().:[]")) not in units and not re.fullmatch(r"[\d.,%°/-]+", word)
+    ]
     return " ".join(kept)

@@ -152,13 +152,13 @@ def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int
         if known.isdisjoint(schema.ideas):
             total += cost + LIMIT if "most" in known else cost
     if strengths.decoys:
-        total += DECOY * max(
-            against if claims.isdisjoint(schema.ideas) else 0.0 for against, claims in strengths.decoys
-        )
+        against = max(cost if claims.isdisjoint(schema.ideas) else 0.0 for cost, claims in strengths.decoys)
+        total += DECOY * against * (ALONE if alone else 1.0)
     return total, missing
 
 
 # A written unit of these kinds says what the key's words leave out; lengths and ratios are too many things.
 TELLING_UNITS = frozenset({"speed", "acceleration", "temperature", "angle", "duration", "flow"})
 LONELY_UNITS = frozenset({"flow"})  # kinds that one setting alone has
+ALONE = 0.25  # how much words that warn count against it: it is a limit itself
 FULL_HOLD = log(21)

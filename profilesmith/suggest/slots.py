@@ -35,6 +35,7 @@ _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(
 LONGEST_WORD = 24
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
+LEAST_SAID = 0.35  # by a piece of a word
 MANY = 3000  # keys; a text with more is no usual settings text
 
 
@@ -52,7 +53,8 @@ def find_slots(documents: tuple[Document, ...], writing: Writing, lexicon: Lexic
         Surroundings(document, writing.habits, lexicon, writing.duplicates == "first") for document in documents
     ]
     remarks = [text for around in surroundings for text in around.remark_lines.values()]
-    reader = key_reader(remarks, [key for _, _, key in last], lexicon)
+    behind = {key: surroundings[number].remark(item) for (number, _, key), item in last.items()}
+    reader = key_reader(remarks, [key for _, _, key in last], lexicon, behind)
     slots: list[Slot] = []
     known: set[tuple[str, str]] = set()
     many = len(last) > MANY
@@ -196,6 +198,8 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     kinds = {slot.unit.kind} if slot.unit else {UNITS[name].kind for name in units if name in UNITS}
     slot = slot._replace(own=own, units=tuple(units), share=share, kinds=frozenset(kinds))
     if not slot.remark or any(term.firm and len(term.text) > LONGEST_CODE for term in own) or not _is_code(key, own):
+        return slot
+    if reader.mnemonic and any(max(term.ideas.values(), default=0.0) >= LEAST_SAID for term in own if not term.small):
         return slot
     name = tuple(reader.lexicon.read(split_words(name_in(slot.remark_text, reader.lexicon.units))))
     if not any(term.ideas and not term.small for term in name):

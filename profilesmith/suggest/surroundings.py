@@ -109,8 +109,10 @@ class Surroundings:
         mark = next((mark for mark in self.marks if (rest if mark.strip() else behind).startswith(mark)), None)
         if mark and rest:
             return opened(rest, mark) if mark.strip() else rest
-        alone = item.line + 1 not in self.assigned and item.line - 2 not in self.remark_lines
-        return self.remark_lines.get(item.line - 1, "") if alone else ""
+        return self.remark_lines.get(item.line - 1, "") if self._stands_alone(item) else ""
+
+    def _stands_alone(self, item: Assignment) -> bool:
+        return item.line + 1 not in self.assigned and item.line - 2 not in self.remark_lines
 
     def above(self, item: Assignment) -> str:
         """The remark lines right above a key, as one."""
@@ -120,6 +122,17 @@ class Surroundings:
         return " ".join(self.remark_lines[line] for line in range(first, item.line))[: 2 * LONGEST_REMARK]
 
     def head_remarks(self) -> list[str]:
-        """The remarks above the first assignment, and remarks of the whole text that are long enough to explain."""
+        """The remarks above the first assignment, and remarks of the whole text that are long enough to explain.
+
+        Where most keys have a remark of their own right above them, those speak of that key.
+        """
         first = self.document.assignments[0].line if self.document.assignments else len(self.lines)
-        return [text for line, text in self.remark_lines.items() if line < first or len(text.split()) >= 5]
+        items = self.document.assignments
+        alone = {item.line - 1 for item in items if item.line - 1 in self.remark_lines and self._stands_alone(item)}
+        if len(alone) * 2 < len(items):
+            alone = set()
+        return [
+            text
+            for line, text in self.remark_lines.items()
+            if (line < first or len(text.split()) >= 5) and line not in alone
+        ]

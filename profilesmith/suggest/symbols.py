@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import cache
+from types import MappingProxyType
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import TELLING, THINGS
@@ -19,6 +20,7 @@ LONGEST_LETTER = 5  # a legend explains short signs; longer words are read as wo
 FEWEST_BARE = 3  # definitions without a sign: "v speed, a acceleration, w width"
 FEWEST = 2  # definitions: one alone may be a setting that is switched off
 NUMBERED = 0.6  # the share of keys with the same letters before a number that makes a numbered list
+SHORTEST_PIECE = 3  # letters of a piece of a word
 SYMBOLIC = 0.4  # the share of keys that begin with a single letter where keys are symbols
 WEAKEST = 0.5
 LEAST_TELLING, ASIDE = 0.35, 0.4
@@ -34,6 +36,10 @@ _SIGNED = re.compile(r"(?<![\w.])([^\W_]{1,5})\s*(?:=|:|->|=>|–|—| - )\s*([^
 _BARE = re.compile(r"(?:^|[,;:|(])\s*(?:and |und |et )?([^\W_]{1,3})\s+([^\W\d][^,;:=|()]*)")
 
 
+# "Ti = Tisch", all of a remark: a piece of a key where it is met first
+_DEFINED = re.compile(r"([^\W_]{1,6})\s*(?:=|:)\s*([^\W\d][^=:|]*)")
+
+
 class Legend(NamedTuple):
     """What letters stand for. anywhere: in any place of a key; tails: behind the first letter only. By their case."""
 
@@ -45,12 +51,14 @@ class KeyReader(NamedTuple):
     """Turns keys into terms. symbolic: most keys of the text begin with a single letter.
 
     numbered: the letters before the number of most keys, when these are a numbered list: ``P101``.
+    mnemonic: most keys hold a piece of a word, so that the others are shortened too and no mere codes.
     """
 
     lexicon: Lexicon
     legend: Legend
     symbolic: bool
     numbered: str = ""
+    mnemonic: bool = False
 
     def read(self, key: str) -> list[Term]:
         """The terms of a key, in order."""
@@ -92,8 +100,14 @@ class KeyReader(NamedTuple):
         return stated._replace(ideas={**{idea: held / 2 for idea, held in guess.ideas.items()}, **stated.ideas})
 
 
-def key_reader(remarks: Iterable[str], keys: Iterable[str], lexicon: Lexicon) -> KeyReader:
-    """The reader of a text's keys. remarks: the text's remark lines; its letters are those that its keys hold."""
+def key_reader(
+    remarks: Iterable[str], keys: Iterable[str], lexicon: Lexicon, behind: Mapping[str, str] = MappingProxyType({})
+) -> KeyReader:
+    """The reader of a text's keys. remarks: the text's remark lines; its letters are those that its keys hold.
+
+    behind: key -> the remark of that key alone.
+    """
+    keys = list(keys)
     split = [raw_words(key) for key in keys]
     single = sum(bool(words) and len(words[0]) == 1 and words[0].isalpha() for words in split)
     held = {word for words in split for word in words if len(word) <= LONGEST_LETTER}
@@ -101,9 +115,28 @@ def key_reader(remarks: Iterable[str], keys: Iterable[str], lexicon: Lexicon) ->
     heads = Counter(words[0] for words in split if len(words) == 2 and words[1].isdigit())
     head, times = heads.most_common(1)[0] if heads else ("", 0)
     numbered = head if times >= max(NUMBERED * len(split), FEWEST) else ""
-    return KeyReader(
-        lexicon, read_legend(remarks, held, lexicon), not numbered and single >= SYMBOLIC * max(len(split), 1), numbered
+    legend = read_legend(remarks, held, lexicon)
+    legend = legend._replace(anywhere={**_glossary(behind, lexicon), **legend.anywhere})
+    symbolic = not numbered and single >= SYMBOLIC * max(len(split), 1)
+    mnemonic = sum(any(_says_something(word, lexicon) for word in words) for words in split) * 2 > len(split)
+    return KeyReader(lexicon, legend, symbolic, numbered, mnemonic)
+
+
+def _says_something(word: str, lexicon: Lexicon) -> bool:
+    """Whether a piece of a key is a word, or a cut of one."""
+    return len(word) >= SHORTEST_PIECE and any(
+        max(term.ideas.values(), default=0.0) >= LEAST_TELLING for term in lexicon.word(fold(word))
     )
+
+
+def _glossary(behind: Mapping[str, str], lexicon: Lexicon) -> dict[str, Term]:
+    """Pieces of keys that the remark of such a key explains."""
+    result: dict[str, Term] = {}
+    for key, remark in behind.items():
+        match = _DEFINED.fullmatch(remark.strip(" .()"))
+        if match and match[1] in raw_words(key) and (term := _term(match[1], match[2], lexicon, False)):
+            result.setdefault(match[1], term)
+    return result
 
 
 def read_legend(remarks: Iterable[str], held: set[str], lexicon: Lexicon) -> Legend:

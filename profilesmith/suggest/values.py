@@ -11,7 +11,7 @@ from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.ideas import Schema, Schemas
 from profilesmith.suggest.key_words import fold, split_words
 from profilesmith.suggest.lexicon import Lexicon
-from profilesmith.suggest.modes import off_text
+from profilesmith.suggest.modes import NO_YES, off_text
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switch_words import YES_NO
 from profilesmith.translation.key_map import SWITCH_WORDS
@@ -100,13 +100,13 @@ def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[
     if slot.mode:
         yield from ((schema, [Fit(Way(""), TOLD)]) for schema in schemas.kinds["switch"])
         return
-    if slot.number is not None:
+    if slot.number is not None and slot.told != NO_YES:
         for kind, members in schemas.kinds.items():
             if kind in USUAL and (kind == "count" or not slot.counted):
                 yield from _numbers(slot, kind, members)
     if not slot.field and slot.unit is None and not slot.counted:
         switch = list(_switch(slot, lexicon))
-        choice = [] if slot.tools else list(_choice(slot, lexicon))
+        choice = [] if slot.tools or slot.told == NO_YES else list(_choice(slot, lexicon))
         yield from ((schema, switch) for schema in schemas.kinds["switch"] if switch)
         yield from ((schema, choice) for schema in schemas.kinds["choice"] if choice)
 

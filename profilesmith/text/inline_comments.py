@@ -5,6 +5,9 @@ from profilesmith.foundation.late_pattern import late
 WIDE = "  "  # as a mark: a run of two blanks or more, or a tab
 _WIDE = late(r" {2,}|[ ]*\t")
 _NUMBERS = late(r"[-+]?[\d.,]+(?:/\d+)?\s?[^\s\d,;|]{0,7}\Z")
+_PER_CENT = late(r"\d\s?\Z")  # what stands before the sign
+# "16 %", "16 %    % how deep", "75 % of core.v": per cent, also where the sign begins remarks
+_SHARE = late(r"%(?:\s*\Z|\s+%|\s+(?:of|von|vom|der|des|de|du|d'|d’)(?!\w))")
 LONGEST_TWIN = 3  # letters of words that may be two tools' values though they differ: "on  off", "oui | non"
 
 
@@ -33,6 +36,7 @@ def comment_at(value: str, comments: tuple[str, ...], inline: bool, cells: tuple
             (at == 0 or value[at - 1] in " \t")
             and value.startswith(comments, at)
             and (at or inline or _spaced(value, comments))
+            and not (char == "%" and _PER_CENT.search(value[max(at - 2, 0) : at]) and _SHARE.match(value, at))
         ):
             return at
     return None

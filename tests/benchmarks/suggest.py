@@ -43,7 +43,7 @@ DEMO = Path(__file__).resolve().parents[2] / "recipes" / "demo" / "base.settings
 HALVES = ("tuned", "tuned_later", "held_out", "sealed", "sealed_again")
 # Writers who saw no word of the program say in words of their own what shape a text means.
 SHAPES = {
-    "lines": ("parallel", "straight", "lignes", "linien", "straight lines", "parallel lines"),
+    "lines": ("parallel", "straight", "lignes", "linien", "straight lines", "parallel lines", "zigzag", "zickzack"),
     "grid": ("squares", "square", "crossed", "carrés", "gitter", "quadrillage", "grille", "karo"),
     "triangles": ("dreiecke", "triangle"),
     "hexagons": ("honeycomb", "waben", "wabe", "nid d'abeilles", "nids d'abeilles", "hexagones", "comb"),

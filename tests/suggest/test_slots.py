@@ -5,11 +5,15 @@ from fractions import Fraction
 import pytest
 
 from profilesmith.suggest.detect_habits import find_habits, writing_of
+from profilesmith.suggest.ideas import load_schemas
 from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.modes import NO_YES
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.slots import find_slots
 from profilesmith.suggest.stated import stated_units
+from profilesmith.suggest.surroundings import Surroundings
+from profilesmith.suggest.values import find_fits
 from profilesmith.text.read_document import read_document
 
 
@@ -116,3 +120,45 @@ def test_remarks_on_shares() -> None:
     stated = stated_units(["house pace in mm/s and all other paces as a share of it"], lexicon)
     assert "share:speed" in stated
     assert "mm/s" in stated
+
+
+def test_a_remark_that_is_yes_or_no_makes_a_switch() -> None:
+    """``0/1`` says what kind of value it is: a number that is no length, count or share."""
+    text = "# rate in mm/s\n" + "".join(f"r{n} = {n}   # something {n}\n" for n in range(10, 14))
+    slot = next(slot for slot in slots_of(f"{text}r60 = 1   # filament withdrawn, 0/1\n") if slot.place[1] == "r60")
+    assert slot.told == NO_YES
+    schemas = load_schemas()
+    assert {schema.setting.kind for schema, _ in find_fits(slot, schemas, load_lexicon())} == {"switch"}
+
+
+GLOSSARY = """// times in s
+T_Ti ;   50      // Ti = Tisch
+T_Ti_1 ; 58      // 1 = Startlage
+T_Duese ; 205
+Haut_Anz ; 2
+Kern_Grad ; 20
+v_Kern ; 60
+"""
+
+
+def test_a_piece_of_a_key_is_explained_where_it_is_met_first() -> None:
+    slots = {slot.place[1]: slot for slot in slots_of(GLOSSARY)}
+    ideas = [term.ideas for term in slots["T_Ti_1"].own]
+    assert any("bed" in held for held in ideas)
+    assert any("first" in held for held in ideas)
+    assert not slots["T_Ti"].coded
+
+
+def test_remarks_of_single_keys_say_nothing_of_the_whole_text() -> None:
+    """A share of one width makes no shares of all speeds."""
+    remarks = {"Q1": "pace for the filling", "Q2": "how far it bites into the wall, share of the width"}
+    text = "! paces in mm/s\n\n" + "".join(f"! {said}\n{key} = 22\n" for key, said in remarks.items())
+    document = read_document(text.encode(), "base", find_habits([text]))
+    around = Surroundings(document, find_habits([text]), load_lexicon())
+    assert around.head_remarks() == ["paces in mm/s"]
+
+
+def test_a_doubled_star_begins_remarks_unless_it_encloses_the_line() -> None:
+    text = "** by hand\n** mm and s\n[a]\nx: 3 mm   ** how far\ny: 2\nz: 1\n"
+    assert "**" in (find_habits([text]).comments or ())
+    assert "**" not in (find_habits(["** core **\nx = 1\n\n** rim **\nx = 2\n"]).comments or ())

@@ -267,6 +267,22 @@ def test_reading_is_linear_in_the_lines(line: bytes, monkeypatch: pytest.MonkeyP
     assert copied(raw, monkeypatch) <= 4 * len(raw)
 
 
+@pytest.mark.parametrize(
+    ("line", "value"),
+    [
+        ("v = 75 % of core.v", "75 % of core.v"),
+        ("v = 75 % von v_2   % lang", "75 % von v_2"),
+        ("v = 16 %", "16 %"),
+        ("v = 16 %    % how deep", "16 %"),
+        ("v = 16 % how deep", "16"),
+        ("v = 16 % often met", "16"),
+        ("v = x % of all", "x"),
+    ],
+)
+def test_a_sign_that_begins_remarks_is_per_cent_behind_a_number(line: str, value: str) -> None:
+    assert entries(line, Habits(comments=("%",), inline=True)) == [("", "v", value)]
+
+
 @pytest.mark.parametrize("raw", [b"a = 1\n", b"a = 2\n", b"\xef\xbb\xbfa = 1\n", b""])
 def test_what_is_the_same_is_not_read_again(raw: bytes) -> None:
     before = read_document(b"a = 1\n", "old.cfg")
