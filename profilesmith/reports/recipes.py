@@ -11,8 +11,8 @@ from profilesmith.evidence.tally import CAUTION, Tally, others_say, says
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Recipe, Rule
-from profilesmith.review.command import command
 from profilesmith.review.render import RENDERERS
+from profilesmith.review.render.command import command
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.recipes import CheckedRecipe

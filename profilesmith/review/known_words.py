@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.words import listed, plural
-from profilesmith.review.command import command
+from profilesmith.review.render.command import command
 from profilesmith.review.wording import visible
 
 MOST_EDITS = 4

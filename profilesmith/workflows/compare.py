@@ -38,11 +38,9 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     """
     old, new, from_maps = _with_maps(old, new)
     problems: list[Problem] = []
-    facts = read_facts(old.facts, old.library, problems)
-    members = _members(only, problems)
+    named, members = read_facts(old.facts, old.library, problems), _members(only, problems)
     refuse_if(problems)
-    known = known_facts((old.bases[0], new.bases[0]), facts)
-    said = facts_of_ledgers(known.sides, known.disputed)
+    known = known_facts((old.bases[0], new.bases[0]), named)
     before, after = read(old), read(new)
     every = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in every if difference.setting in members]
@@ -57,7 +55,8 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     shares = _shares(before, after)
     still = members - {difference.setting for difference in every}
     from_maps += [share_rewritten(name, *both) for name, both in shares.items() if name in still and both[0] != both[1]]
-    notes = [*from_maps, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
+    read_so = [*reading_notes(before), *reading_notes(after)]
+    notes = [*from_maps, *facts_of_ledgers(*known[1:]), *_hand_edits(new.bases[0], after), *read_so]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences,

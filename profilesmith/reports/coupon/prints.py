@@ -12,7 +12,7 @@ from profilesmith.coupon.plan import BETTER, Plan
 from profilesmith.coupon.tell import ScreenTold, ThresholdTold, Told
 from profilesmith.evidence.record import JUDGED
 from profilesmith.reports.coupon.results import question, range_line, setting_of
-from profilesmith.review.command import command
+from profilesmith.review.render.command import command
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon
 from profilesmith.workflows.coupon.judge import Graded

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.checks.measured import Measure
-from profilesmith.review.command import command
+from profilesmith.review.render.command import command
 
 
 def left_out(name: str, measure: Measure) -> list[str]:
