@@ -9,7 +9,7 @@ from profilesmith.review.fact_changes import change_sentences, unread_facts
 from profilesmith.review.wording import visible
 from profilesmith.revision.recipe_changes import RecipeChanges
 from profilesmith.revision.words import changes_lines
-from profilesmith.workflows.rederive.check import Age, AgeReason
+from profilesmith.workflows.rederive.age import Age, AgeReason
 
 WORDS = {
     "said": "{0}",

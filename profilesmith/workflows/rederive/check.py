@@ -8,12 +8,9 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Literal
 
 from profilesmith.engine.derived_file import translation_now
 from profilesmith.engine.ledger_doubts import ledger_doubts
-from profilesmith.facts.fact_change import FactChange
-from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.ledger import RecipeUse
 from profilesmith.ledger.packed import unpack
@@ -31,6 +28,7 @@ from profilesmith.workflows.derived_file import derived_file, left_beside, load_
 from profilesmith.workflows.facts_now import facts_now
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
+from profilesmith.workflows.rederive.age import STALE, UNKNOWN, Age, AgeReason
 from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.version import newer
 from profilesmith.workflows.request_again import (
@@ -42,51 +40,6 @@ from profilesmith.workflows.request_again import (
 )
 
 MOST_TOLD = 3  # problems of one file
-AgeCode = Literal[
-    "said",
-    "derived file gone",
-    "unreadable",
-    "number of bases",
-    "base unreadable",
-    "base changed",
-    "recipe not found",
-    "recipe newer",
-    "recipe's file changed",
-    "answer unasked",
-    "asks anew",
-    "key map changed",
-    "facts changed",
-    "facts unreadable",
-]
-CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
-
-
-class AgeReason(NamedTuple):
-    """Why a file is behind, or could not be judged. about: names and versions that belong to the code.
-
-    ``said``: a sentence of a room that knows more; ``facts``: what the files say otherwise now.
-    """
-
-    code: AgeCode
-    about: tuple[str, ...] = ()
-    facts: tuple[FactChange, ...] = ()
-
-
-class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. edited: by hand, since.
-
-    changes: for each recipe that is newer, which of its rules came, went or changed.
-    """
-
-    file: str
-    behind: tuple[AgeReason, ...] = ()
-    unknown: tuple[AgeReason, ...] = ()
-    edited: bool = False
-    changes: tuple[RecipeChanges, ...] = ()
-
-    @property
-    def state(self) -> str:
-        return UNKNOWN if self.unknown else STALE if self.behind else CURRENT
 
 
 class _Seen:
