@@ -48,7 +48,7 @@ class SettingRows:
         row = Row(
             setting=self.setting.id,
             status=status,
-            cause=cause or ruling.cause(),
+            cause=cause or ruling.cause,
             base=base,
             derived=base if derived is None else derived,
             notes=notes,

@@ -79,8 +79,7 @@ class SettingWork:
         if isinstance(answer, NotKnown):
             self.rows.unanswered(ruling, answer)
         else:
-            conditions = tuple(clause.condition() for clause in ruling.rule.when)
-            self.rows.row(ruling, "does not apply", notes=(Note("condition", conditions=conditions),))
+            self.rows.row(ruling, "does not apply", notes=ruling.not_so)
         return False
 
     def present(self, entry: Entry, tool: int) -> Value:
