@@ -13,6 +13,7 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.file import LARGEST_LEDGER
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.plain_forms import Texts
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
@@ -120,11 +121,11 @@ def write_reports(derivation: Derivation, overwrite: bool = False, reports: Repo
 
 
 def files_to_write(
-    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()
+    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = (), texts: Texts | None = None
 ) -> dict[Path, bytes]:
     """All that is to be written, and where; a folder for several bases is made. Raises Refused.
 
-    Whether the places are free is for the caller to find out.
+    Whether the places are free is for the caller to find out. texts: those of the run's ledgers so far.
     """
     refuse_if(derivation.problems)
     bases = [document.name for document in derivation.translation.documents]
@@ -136,7 +137,7 @@ def files_to_write(
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
         refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
         refuse_if(make_folder(Path(out), "Name another place with -o."))
-    files = files_at(derivation, paths) if paths else {}
+    files = files_at(derivation, paths, texts) if paths else {}
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -147,21 +148,21 @@ def files_to_write(
     return files
 
 
-def files_at(derivation: Derivation, paths: Sequence[Path]) -> dict[Path, bytes]:
+def files_at(derivation: Derivation, paths: Sequence[Path], texts: Texts | None = None) -> dict[Path, bytes]:
     """The derived texts in their places, and last the ledger beside the first. Raises Refused for one that is too
-    large.
+    large. texts: those of the run's ledgers so far.
     """
     ledger = ledger_beside(paths[0])
     files = dict(zip(paths, derivation.outputs, strict=False))
-    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)}
+    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent, texts)}
 
 
-def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) -> bytes:
+def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path, texts: Texts | None) -> bytes:
     """The ledger as it lies in a folder: it names every file as seen from there."""
     key_map = derivation.translation.key_map.file
     key_map_file = "" if ships(key_map) else seen_from(key_map, folder)
     call = derivation.call and call_from(derivation.call, folder)
-    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file)
+    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file, texts)
     if len(raw) > LARGEST_LEDGER:
         message = f"The ledger would have more than {LARGEST_LEDGER:,} bytes, and could not be read again."
         raise Refused([Problem("too-large", message, Place(names[0]), "Derive from a smaller part of the text.")])

@@ -82,7 +82,7 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = F
     refuse_if(derivation.problems)
     lost = discarded_edits(texts_to_write(derivation, task.out), discard_edits) if overwrite else []
     refuse_if(make_folder(Path(written(task)[0]).parent, "Name another with 'out'."))
-    files = files_to_write(derivation, task.out, overwrite)
+    files = files_to_write(derivation, task.out, overwrite, texts=shelf.texts)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
     result = BatchResult(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)
