@@ -106,10 +106,10 @@ class SettingRows:
         row = Row(self.setting.id, "follows", cause, entry.values, present, notes=tuple(notes))
         self.rows.append((_LAST, row))
 
-    def limited_by(self, index: int) -> None:
-        """Note that a hard limit, and no rule, moved the value of a tool. index: of the limit; none when negative."""
-        if index >= 0 and self.limits[index] not in self.moving:
-            self.moving.append(self.limits[index])
+    def limited_by(self, limit: Limit) -> None:
+        """Note that a hard limit, and no rule, moved the value of a tool."""
+        if limit not in self.moving:
+            self.moving.append(limit)
 
     def limited(self, derived: tuple[Value, ...]) -> None:
         """The rows of the hard limits that moved values."""
@@ -143,7 +143,7 @@ class SettingRows:
         """A verdict's note with the rule or limit that decided instead."""
         if verdict.note is None:
             return ()
-        if verdict.by < 0:
+        if verdict.by is None:
             return (Note(verdict.note),)
         return (Note(verdict.note, by=self.side(verdict.by, resolved)),)
 

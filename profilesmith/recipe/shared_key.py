@@ -45,8 +45,9 @@ def shared_key(
     work: Callable[[str], SettingWork],
 ) -> dict[str, WorkedOut]:
     """What becomes of all switches of a key, by setting."""
-    asked = [_asked(work(name)) for name in key.settings]
-    if not any(item.setting in base.entries or item.setting in base.addable for item in asked):
+    asked, first = [_asked(work(name)) for name in key.settings], key.settings[0]
+    # Their bindings differ in the text for on alone: where the text has one of them, or may get it, it has all.
+    if first not in base.entries and first not in base.addable:
         return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
     firm = [item for item in asked if item.firm]
     if len(firm) > 1:
@@ -55,7 +56,7 @@ def shared_key(
         return {item.setting: _outcome(item, item.work.entry) for item in asked}
     claims = firm or sorted((item for item in asked if item.claim), key=_rank)
     holder = claims[-1] if claims else None
-    if not any(item.setting in base.entries for item in asked):
+    if first not in base.entries:
         return {item.setting: _outcome(item, entry) for item, entry in _added(asked, holder)}
     return {item.setting: _outcome(item, _entry(item, holder)) for item in asked}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.toml_table import TomlFile
@@ -125,16 +126,13 @@ def _left_alone(key_map: KeyMap) -> list[Problem]:
     ]
 
 
-def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:
-    place = file.place(("text",))
-    problems = []
+def _text_habits(key_map: KeyMap, file: TomlFile) -> Iterator[Problem]:
     if key_map.words and key_map.words[0] == key_map.words[1]:
-        problems.append(Problem("on-is-off", "[text] has one text for on and off.", place, "Give each its own."))
+        message = "[text] has one text for on and off."
+        yield Problem("on-is-off", message, file.place(("text",)), "Give each its own.")
     if key_map.habits.comments is not None and "" in key_map.habits.comments:
-        problems.append(
-            Problem("comments", "A comment sign is empty.", place, 'Write comments = ["#"], or [] for none.')
-        )
-    return problems
+        hint = 'Write comments = ["#"], or [] for none.'
+        yield Problem("comments", "A comment sign is empty.", file.place(("text",)), hint)
 
 
 def is_one_line(text: str) -> bool:

@@ -14,7 +14,7 @@ from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_w
 from profilesmith.profile.profile import Departure, Grid
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
-from profilesmith.translation.written_number import FINEST, Style, spell, style_lost, style_of, ungrouped
+from profilesmith.translation.written_number import FINEST, PLAIN, spell, style_lost, style_of, ungrouped
 from profilesmith.vocabulary.setting import Setting
 
 Departures = tuple[Departure, ...]
@@ -178,7 +178,7 @@ def write_number(
     else:
         canonical = 90 - value if binding.from_horizontal else value
         written = unit.from_canonical(canonical) if unit is not None else canonical
-    style = style_of(head, decimal, binding.thousands) if head else Style(0)
+    style = style_of(head, decimal, binding.thousands) if head else PLAIN
     new = spell(written, style, decimal, binding.thousands) + tail
     if not head or style.is_plain:
         return new, ()

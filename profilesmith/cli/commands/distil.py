@@ -42,7 +42,7 @@ PairFacts = Annotated[
 
 
 def distil(
-    pair: Bases,
+    bases: Bases,
     keymap: KeyMaps,
     tuned: Tuned = None,
     facts: PairFacts = None,
@@ -92,7 +92,7 @@ def distil(
     from profilesmith.workflows.pairs import PairsRequest, pairs_of
 
     form = form_called(form, FORMS)
-    request = PairsRequest(pairs_of(pair, tuned or []), tuple(keymap), tuple(facts or ()), library)
+    request = PairsRequest(pairs_of(bases, tuned or []), tuple(keymap), tuple(facts or ()), library)
     with busy("distilling", quiet):
         result = run(request, name or (Path(out).stem if out else "distilled"), licence, tweaks)
     written = write(result, out, tweaks, overwrite)
