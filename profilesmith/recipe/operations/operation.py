@@ -109,13 +109,13 @@ class Operation(NamedTuple):
 
 @cache
 def _asks(demand: Callable[[Sequence[Value]], Demand], operands: int) -> frozenset[str]:
-    asked = demand([Fraction()] * operands)
+    asked = demand([Fraction(1)] * operands)
     return frozenset(name for name, value in asked._asdict().items() if value is not None)
 
 
 @cache
 def _is_one_point(demand: Callable[[Sequence[Value]], Demand]) -> bool:
-    asked = demand([Fraction()])
+    asked = demand([Fraction(1)])
     return asked.low is not None and asked.low == asked.high
 
 
