@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from profilesmith.checks.amounts import shown
-from profilesmith.checks.first_layer import FAST_SHARE
+from profilesmith.checks.sizes import FAST_SHARE
 from profilesmith.review.findings.said import Numbers, Say, Words, fixed
 
 LAYER, BEAD, FIRST = "Layer height and nozzle", "Bead width and nozzle", "First layer's height"
