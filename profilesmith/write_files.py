@@ -36,7 +36,7 @@ class Hints(NamedTuple):
 HINTS = Hints()
 
 
-def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
+def outputs_free(paths: Iterable[Path], inputs: Iterable[Path | str], overwrite: bool) -> list[Problem]:
     """Problems with output places: an input, a folder, or a file that exists."""
     problems = []
     taken = {os.path.realpath(path) for path in set(inputs)}
@@ -140,17 +140,25 @@ def _flush_all(files: Sequence[Path]) -> dict[Path, OSError]:
     """Flush several files at once; the errors of those that could not be."""
     from concurrent.futures import ThreadPoolExecutor
 
+    # Each thread has its share from the start: handing over one file takes more than all else that is done for it.
+    shares = [share for at in range(FLUSHES) if (share := files[at::FLUSHES])]
     with ThreadPoolExecutor(FLUSHES) as pool:
-        return {path: error for path, error in zip(files, pool.map(_flush, files), strict=True) if error is not None}
+        return {path: error for broken in pool.map(_flush, shares) for path, error in broken.items()}
 
 
-def _flush(path: Path) -> OSError | None:
-    try:
-        with path.open("r+b") as stream:  # some systems flush only what is open for writing
-            os.fsync(stream.fileno())
-    except OSError as error:
-        return error
-    return None
+def _flush(files: Sequence[Path]) -> dict[Path, OSError]:
+    """Flush one file after the other; the errors of those that could not be."""
+    broken = {}
+    for path in files:
+        try:
+            handle = os.open(path, os.O_RDWR)  # some systems flush only what is open for writing
+            try:
+                os.fsync(handle)
+            finally:
+                os.close(handle)
+        except OSError as error:
+            broken[path] = error
+    return broken
 
 
 def _place_all(staged: Iterable[Staged], overwrite: bool) -> list[Problem]:
@@ -201,16 +209,25 @@ def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     locked = alone and lock(handle)
     staged = Staged(name, path, handle if locked else None)
     try:
-        with os.fdopen(os.dup(handle) if locked else handle, "wb") as stream:
-            stream.write(content)
-            stream.flush()
+        try:
+            _fill(handle, content)
             if alone:
-                os.fsync(stream.fileno())
+                os.fsync(handle)
+        finally:
+            if not locked:
+                os.close(handle)
         os.chmod(staged.temporary, 0o666 & ~umask())
     except BaseException:
         _clear([staged])
         raise
     return staged
+
+
+def _fill(handle: int, content: bytes) -> None:
+    """Write all of it: a system may take a part at a time."""
+    rest = memoryview(content)
+    while rest:
+        rest = rest[os.write(handle, rest) :]
 
 
 def _place(item: Staged, overwrite: bool) -> None:

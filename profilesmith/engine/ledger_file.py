@@ -13,27 +13,30 @@ from profilesmith.engine.derive import Derivation
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.ledger import FileHash, RecipeUse
 from profilesmith.ledger.packed import pack
-from profilesmith.ledger.write import file_text
+from profilesmith.ledger.plain_forms import Texts
+from profilesmith.ledger.write import file_bytes
 from profilesmith.recipe.recipe import Recipe
 
 
-def ledger_bytes(derivation: Derivation, names: Sequence[str], key_map_file: str = "") -> bytes:
+def ledger_bytes(
+    derivation: Derivation, names: Sequence[str], key_map_file: str = "", texts: Texts | None = None
+) -> bytes:
     """The file. names: of the outputs; key_map_file: the map as seen from the ledger, "" where it is known by its
-    name.
+    name; texts: those of the run's ledgers so far.
     """
-    texts = derivation.made or derivation.outputs
+    copies = derivation.made or derivation.outputs
     edited = derivation.made and derivation.made != derivation.outputs
     outputs = zip(names, derivation.outputs, strict=True)
     file = derivation.file._replace(
         outputs=tuple(FileHash(name, sha256_hex(raw)) for name, raw in outputs),
         key_map_file=key_map_file,
         key_map_sha256=derivation.translation.key_map.sha256,
-        made=tuple(map(pack, texts)),
+        made=tuple(map(pack, copies)),
         written=tuple(map(pack, derivation.outputs)) if edited else (),
         recipes=with_texts(derivation.ledger.recipes, derivation.recipes),
         call=derivation.call,
     )
-    return file_text(file).encode()
+    return file_bytes(file, texts)
 
 
 def with_texts(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[RecipeUse, ...]:

@@ -120,7 +120,7 @@ class _Named(tuple[Any, ...]):
         return made
 
     def _replace(self, /, **changes: Any) -> Self:
-        made = self._make(map(changes.pop, self._fields, self))
+        made: Self = _new(type(self), map(changes.pop, self._fields, self))
         if changes:
             raise ValueError(f"Got unexpected field names: {list(changes)!r}")
         return made

@@ -7,7 +7,7 @@ from typing import Literal
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import NUMBER, VALUE
-from profilesmith.ledger.form import LEFT_OUT, ONLY_HERE, Annotated
+from profilesmith.ledger.form import LEFT_OUT, MET_AGAIN, ONLY_HERE, Annotated
 from profilesmith.profile.absent import AbsentCode
 from profilesmith.vocabulary.setting import Value
 
@@ -51,7 +51,7 @@ class Asked(NamedTuple):
     values: Annotated[
         tuple[Annotated[Value, VALUE], ...], "The values that it came to, in the canonical unit.", LEFT_OUT
     ] = ()
-    operands: Annotated[tuple[Operand, ...], "What the recipe names.", LEFT_OUT] = ()
+    operands: Annotated[tuple[Operand, ...], "What the recipe names.", LEFT_OUT, MET_AGAIN] = ()
 
 
 class Cause(NamedTuple):
@@ -125,7 +125,7 @@ class Note(NamedTuple):
 
     code: Annotated[NoteCode, "What is to be said."]
     names: Annotated[tuple[str, ...], "What it speaks of.", LEFT_OUT] = ()
-    by: Annotated[Cause | None, "Who decided instead.", LEFT_OUT] = None
+    by: Annotated[Cause | None, "Who decided instead.", LEFT_OUT, MET_AGAIN] = None
     conditions: Annotated[tuple[Condition, ...], "What would have to be so.", LEFT_OUT] = ()
 
 

@@ -12,7 +12,7 @@ from profilesmith.foundation.package_data import package_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
-from profilesmith.ledger.form import LEFT_OUT, Annotated, Further, schema_of
+from profilesmith.ledger.form import LEFT_OUT, MET_AGAIN, Annotated, Further, schema_of
 from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
@@ -22,7 +22,7 @@ from profilesmith.vocabulary.setting import Value
 
 FORMAT: Final = 2
 LARGEST_LEDGER = 50_000_000  # signs of a ledger's file: none larger is written or read
-ValuesThere = Annotated[tuple[Value, ...], THERE]
+ValuesThere = Annotated[tuple[Value, ...], THERE, MET_AGAIN]
 WRITTEN_BY = Further(pattern="^profilesmith [0-9]+\\.[0-9]+\\.[0-9]+")
 SETTING = {"pattern": "^[a-z0-9_]+\\.[a-z0-9_]+$"}
 PROFILE = Further(propertyNames=SETTING)

@@ -16,12 +16,27 @@ if TYPE_CHECKING:
     from typing import Annotated as Annotated  # for the files that state a record
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.plain_forms import PLAIN, Form, Json, Text, choice, itself, list_of, or_none, quoted, table_of
+from profilesmith.ledger.plain_forms import (
+    PLAIN,
+    Form,
+    Json,
+    Text,
+    Texts,
+    choice,
+    itself,
+    list_of,
+    met_again,
+    or_none,
+    quoted,
+    table_of,
+)
 
 LEFT_OUT = object()
 """In an annotation: not written while it has its default."""
 ONLY_HERE = object()
 """In an annotation: neither written nor read."""
+MET_AGAIN = object()
+"""In an annotation: mostly the very same object in many rows and ledgers."""
 
 
 class _Annotated:
@@ -59,8 +74,8 @@ def form_of(kind: Any) -> Form:
     its own.
     """
     if isinstance(kind, _Annotated):
-        own = next((part for part in kind.said if isinstance(part, Form)), None)
-        return own or form_of(kind.kind)
+        own = next((part for part in kind.said if isinstance(part, Form)), None) or form_of(kind.kind)
+        return met_again(own) if MET_AGAIN in kind.said else own
     origin, parts = get_origin(kind), get_args(kind)
     if kind is Any:
         return Form(itself, itself, {})
@@ -126,17 +141,18 @@ def _record(kind: Any) -> Form:
         return {**below, name: _object(members)}
 
     name = kind.__name__
-    return Form(write, read, {"$ref": f"#/$defs/{name}"}, definitions, _text_of(members))
+    schema = {"$ref": f"#/$defs/{name}"}
+    return Form(write, read, schema, definitions, of_parts=lambda texts: _text_of(members, texts))
 
 
-def _text_of(members: list[_Member]) -> Text:
+def _text_of(members: list[_Member], texts: Texts) -> Text:
     """A record's text. The first members are always there; of the others one mostly *is* its default."""
     first = next((at for at, member in enumerate(members) if member.is_left_out or member.is_here_only), len(members))
     heads = [f"{quoted(member.name)}: " for member in members]
-    always = [member.form.text for member in members[:first]]
+    always = [texts.of(member.form) for member in members[:first]]
     opening = ", ".join(f"{head}%s" for head in heads[:first])
     further = [
-        (at, heads[at], member.form.text, member.default if member.is_left_out else _NONE)
+        (at, heads[at], texts.of(member.form), member.default if member.is_left_out else _NONE)
         for at, member in enumerate(members)
         if at >= first and not member.is_here_only
     ]
@@ -152,11 +168,13 @@ def _text_of(members: list[_Member]) -> Text:
     return text
 
 
-def member_texts(record: Any) -> dict[str, str | list[str]]:
+def member_texts(record: Any, texts: Texts) -> dict[str, str | list[str]]:
     """The text of each member of a record that is written; of a list that has any, the texts of its items."""
     kind: Any = type(record)
     return {
-        member.name: [*map(member.form.each, item)] if member.form.each and item else member.form.text(item)
+        member.name: [*map(texts.of(member.form.items), item)]
+        if member.form.items and item
+        else texts.of(member.form)(item)
         for member, item in zip(_members(kind), record, strict=True)
         if _is_written(member, item)
     }

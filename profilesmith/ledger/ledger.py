@@ -10,7 +10,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.cause import Cause, Note, NoteCode, Question
 from profilesmith.ledger.exact import FACT_VALUE, NUMBER, VALUES
-from profilesmith.ledger.form import LEFT_OUT, Annotated, Further
+from profilesmith.ledger.form import LEFT_OUT, MET_AGAIN, Annotated, Further
 from profilesmith.ledger.plain_forms import or_none
 from profilesmith.profile.profile import Profile
 from profilesmith.vocabulary.setting import Value
@@ -28,7 +28,7 @@ Status = Literal[
     "does not apply",
     "refused",
 ]
-Values = Annotated[tuple[Value, ...], VALUES]
+Values = Annotated[tuple[Value, ...], VALUES, MET_AGAIN]
 BrokenRules = frozenset[tuple[str, str, int]]
 """What a value breaks: (setting, recipe, rule's number)."""
 MOVING: tuple[Status, ...] = ("changed", "added", "follows", "gave way")
@@ -47,7 +47,7 @@ class Row(NamedTuple):
 
     setting: Annotated[str, "The setting.", Further(pattern="^[a-z0-9_]+\\.[a-z0-9_]+$")]
     status: Annotated[Status, "What happened."]
-    cause: Annotated[Cause, "What asks."]
+    cause: Annotated[Cause, "What asks.", MET_AGAIN]
     base: Annotated[Values, "Its value before."] = ()
     derived: Annotated[Values, "Its value after."] = ()
     old_text: Annotated[str, "How the text held it."] = ""
@@ -55,8 +55,8 @@ class Row(NamedTuple):
     file: Annotated[str, "The file that holds it."] = ""
     line: Annotated[int, "The line in it; 0 for none.", Further(minimum=0)] = 0
     key: Annotated[str, "The key that holds it."] = ""
-    notes: Annotated[tuple[Note, ...], "More on what became of it.", LEFT_OUT] = ()
-    question: Annotated[Question | None, "What an unanswered rule waits for.", LEFT_OUT] = None
+    notes: Annotated[tuple[Note, ...], "More on what became of it.", LEFT_OUT, MET_AGAIN] = ()
+    question: Annotated[Question | None, "What an unanswered rule waits for.", LEFT_OUT, MET_AGAIN] = None
     section: Annotated[str, "The section that the key stands in.", LEFT_OUT] = ""
 
     def has(self, *codes: NoteCode) -> bool:

@@ -12,9 +12,10 @@ from profilesmith.facts.facts import Facts
 from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, PatchOperation
 from profilesmith.ledger.form import form_of, member_texts
 from profilesmith.ledger.history import FileHash
-from profilesmith.ledger.json_text import can_be_encoded, json_text, lines_of
+from profilesmith.ledger.json_text import bytes_of, json_bytes, lines_of
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.ledger.ledger import Ledger, Line, StartCommand, Values
+from profilesmith.ledger.plain_forms import Texts
 from profilesmith.profile.compare_profiles import Difference, compare_profiles
 from profilesmith.profile.profile import Profile
 
@@ -35,11 +36,16 @@ def _motion_json(file: MotionFile) -> dict[str, Any]:
 
 
 def file_text(file: File) -> str:
-    """A file as it is written: one line for each row. Quicker than by way of data, and the same."""
+    """A file as it is written: one line for each row."""
+    return file_bytes(file).decode()
+
+
+def file_bytes(file: File, texts: Texts | None = None) -> bytes:
+    """The same in bytes. Quicker than by way of data, and the same. texts: those of the run's ledgers so far."""
     if isinstance(file, MotionFile):
-        return json_text(_motion_json(file))
-    text = lines_of(member_texts(file))
-    return text if can_be_encoded(text) else json_text(file_json(file))
+        return json_bytes(_motion_json(file))
+    raw = bytes_of(lines_of(member_texts(file, texts or Texts())))
+    return json_bytes(file_json(file)) if raw is None else raw
 
 
 def values_of_profile(profile: Profile) -> dict[str, Values]:

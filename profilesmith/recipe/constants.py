@@ -5,7 +5,7 @@ that.
 """
 
 from profilesmith.facts.facts import Facts
-from profilesmith.ledger import Cause
+from profilesmith.ledger import Cause, Note
 from profilesmith.recipe.chosen_tool import chosen_tool
 from profilesmith.recipe.hard_limits import Limit, hard_limits
 from profilesmith.recipe.operations import PRODUCT, Demand
@@ -18,11 +18,16 @@ Rank = tuple[int, int]
 
 
 class Constants:
-    """Each found once, by the rule's rank and the setting. tool: the one that the facts name, from 0."""
+    """Each found once, by the rule's rank and the setting. tool: the one that the facts name, from 0.
+
+    causes: rules as ledgers name them, without what they come to; not_so: what would have to be so for them to apply.
+    """
 
     def __init__(self, facts: Facts) -> None:
         self.facts, self.tool = facts, chosen_tool(facts)
         self.conditions: dict[Rank, bool | NotKnown] = {}
+        self.causes: dict[Rank, Cause] = {}
+        self.not_so: dict[Rank, tuple[Note, ...]] = {}
         self.demands: dict[tuple[Rank, str], tuple[Demand, Cause] | NotKnown] = {}
         self._limits: dict[str, tuple[Limit, ...]] = {}
 

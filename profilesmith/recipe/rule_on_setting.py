@@ -1,7 +1,7 @@
 """A rule that speaks of one setting, and what it demands there."""
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger import Asked, Cause
+from profilesmith.ledger import Asked, Cause, Note
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.constants import Constants, Rank, is_constant
 from profilesmith.recipe.operations import Demand
@@ -22,18 +22,34 @@ class RuleOnSetting(NamedTuple):
     def rank(self) -> Rank:
         return self.recipe, self.rule.number
 
-    def cause(self, asked: tuple[Asked, ...] = ()) -> Cause:
-        """The rule as ledgers name it. asked: with what it came to; () for what the recipe says."""
+    @property
+    def cause(self) -> Cause:
+        """The rule as ledgers name it, with what the recipe says."""
+        known = self.constants.causes
+        if self.rank not in known:
+            known[self.rank] = self._cause()
+        return known[self.rank]
+
+    def _cause(self) -> Cause:
         recipe, rule = self.resolver.recipe, self.rule
         return Cause(
             kind="rule",
             recipe=recipe.name,
             version=recipe.version,
             rule=rule.number,
-            asked=asked or tuple(action.asked() for action in rule.actions),
+            asked=tuple(action.asked() for action in rule.actions),
             why=rule.why,
             source=rule.source,
         )
+
+    @property
+    def not_so(self) -> tuple[Note, ...]:
+        """What would have to be so for it to apply."""
+        known = self.constants.not_so
+        if self.rank not in known:
+            conditions = tuple(clause.condition() for clause in self.rule.when)
+            known[self.rank] = (Note("condition", conditions=conditions),)
+        return known[self.rank]
 
     def applies(self) -> bool | NotKnown:
         """The answer to the rule's condition."""
@@ -54,13 +70,13 @@ class RuleOnSetting(NamedTuple):
 
     def _demand(self, setting: Setting, tool: int, derived: Profile) -> tuple[Demand, Cause] | NotKnown:
         demand, asked = Demand(), []
-        for action in self.rule.actions:
+        for action, plain in zip(self.rule.actions, self.cause.asked, strict=True):
             values = self.resolver.values(action, setting.id, tool, derived)
             if isinstance(values, NotKnown):
                 return values
             demand = demand.merged(action.does.demand(values))
-            asked.append(action.asked(values))
-        return demand, self.cause(tuple(asked))
+            asked.append(plain._replace(values=tuple(values)))
+        return demand, self.cause._replace(asked=tuple(asked))
 
 
 class Resolved(NamedTuple):

@@ -1,11 +1,12 @@
 """One setting: its rules are asked, their demands combined for each tool, and rows written."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
-from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.profile.profile import NOWHERE, Entry, Grid, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
 from profilesmith.recipe.constants import Constants, Rank
@@ -15,7 +16,7 @@ from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome, SettingRows
-from profilesmith.recipe.share import Share, is_spread, share_of
+from profilesmith.recipe.share import Share, is_rewritten, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
 _NO_TEXT = Note("cannot be held")
@@ -46,8 +47,7 @@ class SettingWork:
 
     def run(self) -> WorkedOut:
         live = [ruling for ruling in self.rulings if self.applies(ruling)]
-        entry = self.derive(live)
-        return WorkedOut(entry, self.rows.rows, self.rows.problems)
+        return WorkedOut(self.derive(live), self.rows.rows, self.rows.problems)
 
     def derive(self, live: list[RuleOnSetting]) -> Entry | None:
         """The derived entry. live: the rules that apply."""
@@ -63,7 +63,7 @@ class SettingWork:
         if coupling and says_no_number(coupling, entry, self.base, self.derived, self.demands(live, 0)):
             self.rows.no_text_for_on(coupling.switch, entry.origin.key)
             return entry
-        if live or any(share and share.rewritten for share in self.shares(entry)):
+        if live or any(map(is_rewritten, self.shares(entry))):
             return self.with_key(entry, present, live)
         return self.followed(entry, present)
 
@@ -79,8 +79,7 @@ class SettingWork:
         if isinstance(answer, NotKnown):
             self.rows.unanswered(ruling, answer)
         else:
-            conditions = tuple(clause.condition() for clause in ruling.rule.when)
-            self.rows.row(ruling, "does not apply", notes=(Note("condition", conditions=conditions),))
+            self.rows.row(ruling, "does not apply", notes=ruling.not_so)
         return False
 
     def present(self, entry: Entry, tool: int) -> Value:
@@ -117,25 +116,30 @@ class SettingWork:
         return demands
 
     def combine(
-        self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
+        self, present: Value | None, grid: Grid, resolved: list[Resolved], share: Share | None = None
     ) -> Combined | CombinedWord | None:
-        """anew: the present value has to be written once more, as another share; with no rule, where plausible."""
+        """share: one that is rewritten makes that the present value has to be written once more."""
         demands = [item.demand for item in resolved]
         if not self.setting.is_number:
             return combine_words(present, demands)
         number = present if isinstance(present, Fraction) else None
-        limits = self.limits if resolved else hard_limits(self.setting, {})
-        return combine(number, grid, [*demands, *(limit.demand for limit in limits)], anew)
+        return combine(
+            number, grid, [*demands, *(limit.demand for limit in self.bounding(resolved))], is_rewritten(share)
+        )
+
+    def bounding(self, resolved: list[Resolved]) -> Sequence[Limit]:
+        """The hard limits beside some demands; beside none what is plausible at all."""
+        return self.limits if resolved else hard_limits(self.setting, {})
 
     def with_key(self, entry: Entry, present: list[Value], live: list[RuleOnSetting]) -> Entry:
         values, shares = list(present), list(entry.shares)
         by_rank: dict[Rank, RuleOutcome] = {}
         for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
-            anew = share is not None and share.rewritten
             resolved = self.demands(live, tool) if self.tool in (None, tool) else []
-            result = self.combine(value, self.grid(entry, tool, share), resolved, anew) if resolved or anew else None
-            if result is None:
+            if not resolved and not is_rewritten(share):
                 continue
+            result = self.combine(value, self.grid(entry, tool, share), resolved, share)
+            assert result is not None  # there is a value
             if (
                 share is not None
                 and isinstance(result, Combined)
@@ -149,9 +153,11 @@ class SettingWork:
             if (
                 isinstance(result, Combined)
                 and result.value != value
+                and result.by is not None
+                and result.by >= len(resolved)
                 and all(verdict.status != "changed" for verdict in result.verdicts[: len(resolved)])
             ):
-                self.rows.limited_by(result.by - len(resolved))
+                self.rows.limited_by(self.bounding(resolved)[result.by - len(resolved)])
             if share is not None and share.after and isinstance(result.value, Fraction):
                 shares[tool] = share.share if result.value == share.unchanged else result.value / share.after
             self.rows.collect(by_rank, resolved, result.verdicts)
@@ -166,7 +172,7 @@ class SettingWork:
             if present != entry.values and item.verdict.status == "kept" and not notes:
                 notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
             self.rows.row(item.ruling, item.verdict.status, item.cause, derived.values, notes)
-        self.rows.limited(derived.values)
+        self.rows.limited(entry, derived.values)
         if self.rows.moves():
             return
         if derived.shares != entry.shares:
@@ -187,9 +193,7 @@ class SettingWork:
     def by_hand(
         self, entry: Entry, tool: int, share: Share, present: Value, result: Combined, resolved: list[Resolved]
     ) -> bool:
-        """A share of nothing can become nothing else, and one in whole numbers not always: both are left to the
-        person.
-        """
+        """A share of nothing can become nothing else, one in whole numbers not always: both are left to the person."""
         wanted = result.value
         if share.after == 0 and wanted != 0:
             note = Note("share of zero", (entry.relative_to,))
@@ -211,12 +215,11 @@ class SettingWork:
             for item in resolved:
                 self.rows.row(item.ruling, "by hand", item.cause, (result.value,), (_NO_TEXT,))
             return True
-        if entry.writable is not None and self.setting.kind == "switch" and result.value not in entry.writable:
-            if result.value not in entry.values:
-                self.rows.no_text_for_on(self.setting.id, entry.origin.key)
-            return result.value not in entry.values
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
+        if self.setting.kind == "switch":
+            self.rows.no_text_for_on(self.setting.id, entry.origin.key)
+            return True
         for item in resolved:
             note = Note("no text for it", (str(result.value),))
             self.rows.row(item.ruling, "by hand", item.cause, (result.value,), (note,))
@@ -235,9 +238,7 @@ class SettingWork:
         added = grid is not None and result is not None and not by_hand
         absent = self.base.absent.get(self.setting.id)
         why = _NO_TEXT if by_hand and grid else Note(absent.code, absent.names) if absent else Note("no binding")
-        notes: tuple[Note, ...] = () if added else (why,)
-        if grid is not None and result is None:
-            notes += (Note("no value said"),)
+        notes = () if added else (why, Note("no value said")) if grid is not None and result is None else (why,)
         verdicts = result.verdicts if result is not None else (Verdict("changed"),) * len(resolved)
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"
@@ -246,4 +247,4 @@ class SettingWork:
             self.rows.row(item.ruling, status, item.cause, () if result is None else (result.value,), said)
         if grid is None or result is None or not added:
             return None
-        return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))
+        return Entry(setting=self.setting.id, values=(result.value,), origin=NOWHERE, grids=(grid,))

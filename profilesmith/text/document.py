@@ -117,10 +117,14 @@ class Document(NamedTuple):
 
     def entries(self) -> dict[tuple[str, str, int], str]:
         """Every assignment's raw text by (section, key, how many such keys came before)."""
+        text = self.text
+        each_once = {(section, key, 0): text[start:end] for _, section, key, start, end in self.assignments}
+        if len(each_once) == len(self.assignments):  # as mostly
+            return each_once
         seen: dict[tuple[str, str], int] = {}
         result: dict[tuple[str, str, int], str] = {}
         for _, section, key, start, end in self.assignments:
             count = seen.get((section, key), 0)
             seen[section, key] = count + 1
-            result[section, key, count] = self.text[start:end]
+            result[section, key, count] = text[start:end]
         return result

@@ -1,7 +1,7 @@
 """What a map says by itself, and what raw texts read through it have said so far: asked once for many texts."""
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.profile.profile import Entry, Origin
+from profilesmith.profile.profile import NOWHERE, Entry
 from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
@@ -10,7 +10,6 @@ from profilesmith.translation.spelling import Reading, unit_of
 from profilesmith.vocabulary.setting import Vocabulary
 
 MOST = 100_000
-NOWHERE = Origin("", 0, "", "")
 
 
 class RawValue(NamedTuple):
@@ -24,7 +23,10 @@ class RawValue(NamedTuple):
     readings: tuple[Reading, ...]
     entry: Entry | None
     odd: tuple[str, ...]
-    has_shares: bool = False
+
+    @property
+    def has_shares(self) -> bool:
+        return any(reading.share for reading in self.readings)
 
 
 class Readings:
@@ -68,4 +70,4 @@ class Readings:
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
         odd = filter(None, (setting.implausible(value) for value in dict.fromkeys(entry.values)))
-        return RawValue(spans, readings, entry, tuple(odd), any(reading.share for reading in readings))
+        return RawValue(spans, readings, entry, tuple(odd))

@@ -13,6 +13,7 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.file import LARGEST_LEDGER
 from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.plain_forms import Texts
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
@@ -59,7 +60,7 @@ def inputs_of(request: Request, translation: Translation, recipes: Sequence[Reci
         *bases,
         str(real_place(translation.key_map.file)),
         *(str(real_place(recipe.file)) for recipe in recipes if recipe.file not in laid),
-        *(fact.place.file for fact in facts.values()),
+        *(str(real_place(fact.place.file)) for fact in facts.values()),
         *request.facts,
     )
 
@@ -99,14 +100,14 @@ def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Re
     if (len(bases) > 1 or is_folder_name(out)) and out and not os.path.exists(out):
         return []
     ledgers = [ledger_beside(paths[0])] if paths else []
-    problems = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
+    problems = outputs_free([*paths, *(Path(name) for name, _ in reports)], derivation.inputs, overwrite)
     return problems or outputs_free(ledgers, (), overwrite)
 
 
 def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
     """Write the derived files, the ledger beside the first, and reports. Raises Refused; then nothing was written."""
     files = files_to_write(derivation, out, overwrite, reports)
-    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(outputs_free(files, derivation.inputs, overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
 
@@ -114,17 +115,17 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Re
 def write_reports(derivation: Derivation, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
     """The reports alone, of what would change or of why nothing may. Raises Refused; then nothing was written."""
     files = {Path(name): render(derivation.review, form).encode("utf-8", "backslashreplace") for name, form in reports}
-    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(outputs_free(files, derivation.inputs, overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
 
 
 def files_to_write(
-    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()
+    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = (), texts: Texts | None = None
 ) -> dict[Path, bytes]:
     """All that is to be written, and where; a folder for several bases is made. Raises Refused.
 
-    Whether the places are free is for the caller to find out.
+    Whether the places are free is for the caller to find out. texts: those of the run's ledgers so far.
     """
     refuse_if(derivation.problems)
     bases = [document.name for document in derivation.translation.documents]
@@ -134,9 +135,9 @@ def files_to_write(
         Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same
     )
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
-        refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
+        refuse_if(outputs_free([Path(name) for name, _ in reports], derivation.inputs, overwrite))
         refuse_if(make_folder(Path(out), "Name another place with -o."))
-    files = files_at(derivation, paths) if paths else {}
+    files = files_at(derivation, paths, texts) if paths else {}
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -147,21 +148,21 @@ def files_to_write(
     return files
 
 
-def files_at(derivation: Derivation, paths: Sequence[Path]) -> dict[Path, bytes]:
+def files_at(derivation: Derivation, paths: Sequence[Path], texts: Texts | None = None) -> dict[Path, bytes]:
     """The derived texts in their places, and last the ledger beside the first. Raises Refused for one that is too
-    large.
+    large. texts: those of the run's ledgers so far.
     """
     ledger = ledger_beside(paths[0])
     files = dict(zip(paths, derivation.outputs, strict=False))
-    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent)}
+    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent, texts)}
 
 
-def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path) -> bytes:
+def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path, texts: Texts | None) -> bytes:
     """The ledger as it lies in a folder: it names every file as seen from there."""
     key_map = derivation.translation.key_map.file
     key_map_file = "" if ships(key_map) else seen_from(key_map, folder)
     call = derivation.call and call_from(derivation.call, folder)
-    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file)
+    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file, texts)
     if len(raw) > LARGEST_LEDGER:
         message = f"The ledger would have more than {LARGEST_LEDGER:,} bytes, and could not be read again."
         raise Refused([Problem("too-large", message, Place(names[0]), "Derive from a smaller part of the text.")])

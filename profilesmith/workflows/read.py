@@ -22,7 +22,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.request import Request
 
 LARGEST_TEXT = 200_000_000  # bytes
-PIECE = 1_000_000  # read at a time: a file says how large it is only by ending
+PIECE = 65_536  # read at a time: a file says how large it is only by ending, and room for more takes longer to get
 
 
 def read_documents(names: Iterable[str], habits: Habits, problems: list[Problem]) -> tuple[Document, ...]:

@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
+from profilesmith.ledger.plain_forms import Texts
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
@@ -20,12 +21,16 @@ Read = Callable[[Asked, Path | None, list[Problem]], Found]
 
 
 class Shelf:
-    """What was read, by the name that was asked for. A file that changes during a run is not read again."""
+    """What was read, by the name that was asked for. A file that changes during a run is not read again.
+
+    texts: of what the run's ledgers have in common.
+    """
 
     def __init__(self) -> None:
         self._read: dict[tuple[object, ...], tuple[Any, list[Problem]]] = {}
         self._readings: dict[int, Readings] = {}
         self._outcomes: dict[tuple[object, ...], Outcomes] = {}
+        self.texts = Texts()
 
     def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
         key = (look, asked, library)

@@ -134,7 +134,10 @@ class Place(NamedTuple):
     def made(self, job: Job, shelf: Shelf | None) -> object:
         """Every byte that a job writes, or why it writes none."""
         try:
-            return files_to_write(derive(self.request(job), shelf, words=False), str(self.folder / "out.cfg"), True)
+            texts = shelf and shelf.texts
+            return files_to_write(
+                derive(self.request(job), shelf, words=False), str(self.folder / "out.cfg"), True, texts=texts
+            )
         except Refused as refused:
             return refused.problems
 

@@ -14,7 +14,8 @@ from profilesmith.ledger.cause import Asked, Cause, Note
 from profilesmith.ledger.json_text import json_text
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.ledger.ledger import Line, Row
-from profilesmith.ledger.write import file_json, file_text
+from profilesmith.ledger.plain_forms import Texts
+from profilesmith.ledger.write import file_bytes, file_json, file_text
 from profilesmith.library.find import shipped
 
 
@@ -68,6 +69,12 @@ def test_the_demo(derivation: Derivation) -> None:
     assert file_text(derivation.file) == json_text(file_json(derivation.file))
 
 
+@pytest.fixture(scope="module")
+def texts() -> Texts:
+    """Of all ledgers of a run: what one holds must say nothing of another."""
+    return Texts()
+
+
 @given(
     name=TEXT,
     rows=st.lists(ROWS, max_size=3).map(tuple),
@@ -80,6 +87,15 @@ def test_whatever_stands_in_it(
     lines: tuple[Line, ...],
     findings: tuple[Finding, ...],
     derivation: Derivation,
+    texts: Texts,
 ) -> None:
     file = derivation.file._replace(key_map=name, rows=rows, unmapped=lines, findings=findings)
-    assert file_text(file) == json_text(file_json(file))
+    assert file_text(file) == json_text(file_json(file)) == file_bytes(file, texts).decode()
+
+
+def test_equal_values_with_other_texts(derivation: Derivation, texts: Texts) -> None:
+    """1 and true are equal, and so are a ledger's rows that hold them: a text goes by which object it is of."""
+    row = derivation.file.rows[0]
+    for values, text in (((Fraction(1),), '"base": 1,'), ((True,), '"base": true,'), ((Fraction(1),), '"base": 1,')):
+        file = derivation.file._replace(rows=(row._replace(base=values),))
+        assert text in file_bytes(file, texts).decode()

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.problem import CONFLICT, Refused, refuse_if
+from profilesmith.foundation.problem import CONFLICT, Refused, fault_of, refuse_if
 from profilesmith.ledger import MOVING
 from profilesmith.ledger.judgement import ALARMS
 from profilesmith.workflows.batch.plan import Task, written
@@ -66,7 +66,7 @@ def _made(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool) -> Mad
     except Refused as refused:
         return MadeDerivation(_failed(empty, refused), {})
     except Exception as error:
-        fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        fault = (fault_of(error).message,)
         return MadeDerivation(empty._replace(code=FAULT, problems=fault), {})
 
 
@@ -82,7 +82,7 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = F
     refuse_if(derivation.problems)
     lost = discarded_edits(texts_to_write(derivation, task.out), discard_edits) if overwrite else []
     refuse_if(make_folder(Path(written(task)[0]).parent, "Name another with 'out'."))
-    files = files_to_write(derivation, task.out, overwrite)
+    files = files_to_write(derivation, task.out, overwrite, texts=shelf.texts)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
     result = BatchResult(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)

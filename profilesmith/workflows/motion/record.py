@@ -11,7 +11,7 @@ from profilesmith.foundation.problem import refuse_if
 from profilesmith.ledger.history import MotionCheck
 from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.ledger.read import Stored
-from profilesmith.ledger.write import file_text
+from profilesmith.ledger.write import file_bytes
 from profilesmith.motion.judging.outcome import JudgedSetting
 from profilesmith.write_files import write_whole
 
@@ -54,4 +54,4 @@ def record_check(ledger: str, stored: Stored, name: str, sha256: str, judged: It
     )
     earlier = [item for item in stored.file.motion if item.sha256 != sha256]
     file = stored.file._replace(motion=(*earlier, note)[-MOST_RECORDS:])
-    refuse_if(write_whole({path: file_text(file).encode()}, overwrite=True))
+    refuse_if(write_whole({path: file_bytes(file)}, overwrite=True))
