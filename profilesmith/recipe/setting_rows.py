@@ -155,7 +155,7 @@ class SettingRows:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
         if not indices:
             return False
-        from profilesmith.recipe.conflict import leave_out, own_place, rule_side  # only when something is wrong
+        from profilesmith.recipe.conflict import leave_out_hint, own_place, rule_side  # only when something is wrong
 
         sides, items, limit = [], [], ""
         for index in sorted(indices):
@@ -169,7 +169,9 @@ class SettingRows:
                 sides.append(f"the {cause_name(cause)} ({limit}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT, setting=self.setting.id)
+        problem = Problem(
+            code, message, own_place(items), leave_out_hint(items, limit), CONFLICT, setting=self.setting.id
+        )
         if problem not in self.problems:
             self.problems.append(problem)
         return True

@@ -11,7 +11,7 @@ from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
 from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
 from profilesmith.recipe.combine_words import combine_words
-from profilesmith.recipe.conflict import leave_out, own_place, rule_side
+from profilesmith.recipe.conflict import leave_out_hint, own_place, rule_side
 from profilesmith.recipe.constants import Rank
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome
@@ -108,7 +108,7 @@ def _conflict(key: OneKey, firm: list[AskedSwitch]) -> None:
         assert item.claim is not None
         item.work.rows.row(item.claim.ruling, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
-    firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
+    firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out_hint(claims), CONFLICT))
 
 
 def _entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry | None:
