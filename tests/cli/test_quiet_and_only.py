@@ -93,8 +93,7 @@ class Terminal(io.StringIO):
         return super().write(text)
 
 
-@pytest.fixture
-def terminal(monkeypatch: pytest.MonkeyPatch) -> Terminal:
+def at_a_terminal(monkeypatch: pytest.MonkeyPatch) -> Terminal:
     """In the place of standard error, with somebody at it who sees a sign of life at once."""
     terminal = Terminal()
     monkeypatch.setattr(sys, "stderr", terminal)
@@ -103,14 +102,16 @@ def terminal(monkeypatch: pytest.MonkeyPatch) -> Terminal:
     return terminal
 
 
-def test_long_work_gives_a_sign_of_life(terminal: Terminal) -> None:
+def test_long_work_gives_a_sign_of_life(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
     with progress.busy("deriving"):
         assert terminal.written.wait(300)
     assert re.match(r"\rderiving, \d+ s", terminal.getvalue())
     assert terminal.getvalue().endswith("\r"), "the line is wiped"
 
 
-def test_counted_work_tells_how_far_it_is(terminal: Terminal) -> None:
+def test_counted_work_tells_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
     with progress.counted("checking the library") as tell:
         tell(3, 1200)
         assert terminal.written.wait(300)
@@ -118,14 +119,16 @@ def test_counted_work_tells_how_far_it_is(terminal: Terminal) -> None:
     assert terminal.getvalue().endswith("\r")
 
 
-def test_quiet_work_says_nothing(terminal: Terminal) -> None:
+def test_quiet_work_says_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
     others = threading.active_count()
     with progress.busy("deriving", quiet=True):
         assert threading.active_count() == others, "nobody is there to say anything"
     assert terminal.getvalue() == ""
 
 
-def test_short_work_says_nothing(terminal: Terminal, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_short_work_says_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
     monkeypatch.setattr(progress, "PATIENCE", 300)
     with progress.busy("deriving"):
         pass
