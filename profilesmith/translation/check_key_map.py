@@ -227,7 +227,7 @@ def _relative(binding: Binding) -> list[Problem]:
     if binding.relative_to and binding.relative_key:
         message = f"{binding.setting} has both relative_to and relative_key."
         return [_problem(binding, "two-references", message, "Keep the one that the text means.")]
-    if binding.from_horizontal and (binding.relative_to or binding.relative_key):
+    if binding.from_horizontal and binding.is_relative:
         return [_problem(binding, "angle-share", "An angle cannot be a share and turned round.", "Drop one.")]
     return []
 

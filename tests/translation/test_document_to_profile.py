@@ -333,3 +333,19 @@ def test_a_blank_value_is_no_mistake_and_a_missing_field_is(
     assert [problem.code for problem in translation.problems] == codes
     assert translation.profile.entries == {}
     assert translation.profile.absent["bed.temperature"].code == "key blank"
+
+
+def test_the_line_that_counts_says_which_mark_the_text_has(read_text: ReadText, bind: Bind) -> None:
+    policy = '[text]\nduplicates = "first"\n'
+    translation = read_text(policy + bind("outer_wall.speed", "a"), "a = 1,5\na = 1.5\n")
+    assert (codes(translation), values(translation)) == ([], {"outer_wall.speed": Fraction(3, 2)})
+
+
+def test_a_share_of_a_key_is_read_as_plainly_as_the_key_says_it(read_text: ReadText, bind: Bind) -> None:
+    """The key that a share is of is no setting: nothing that the map says of the setting holds for it."""
+    share = 'relative_key = "b"\nunit = "%"'
+    translation = read_text(bind("support.overhang_angle", "a", share), "a = 50\nb = 60\n")
+    assert values(translation) == {"support.overhang_angle": 30}
+    translation = read_text(bind("outer_wall.speed", "a", share), "a = 50\nb =\n  60\n  70\n")
+    assert codes(translation) == ["no-number"]
+    assert "b" in translation.problems[0].message

@@ -264,3 +264,14 @@ def test_a_switch_in_a_word_and_a_number_is_told_what_to_do(read_map: ReadMap) -
     assert "bind raft.on to the word and raft.layers to the number" in problems[0].hint
     both, problems = read_map(bound(RAFT, "FootKind", 'on = "raft"\noff = "none"') + bound("raft.layers", "RaftSheets"))
     assert (problems, len(both.bindings)) == ([], 2)
+
+
+def test_quotes_around_a_text_are_the_files_own(read_map: ReadMap) -> None:
+    """They are kept when the value is written: a map that names them means the text inside."""
+    choices = "choices = { grid = '\"1\"', lines = \"'2'\", gyroid = '\"3', cubic = '\"\"' }"
+    key_map, problems = read_map(bound("infill.pattern", "a", choices))
+    assert problems == []
+    assert [*key_map.bindings[0].choices.values()] == [("1",), ("2",), ('"3',), ('""',)]
+    key_map, problems = read_map(bound(RAFT, "a", "on = '\"yes\"'\noff = ['\"no\"', '\"none\"']"))
+    assert problems == []
+    assert (key_map.bindings[0].on, key_map.bindings[0].off) == (("yes",), ("no", "none"))
