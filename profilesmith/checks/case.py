@@ -1,8 +1,8 @@
 """Case: the two profiles and the facts that the checks judge, seen as one tool's plain numbers."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
-from typing import Self
+from typing import Any, Self, TypeVar
 
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
@@ -12,16 +12,40 @@ from profilesmith.profile.profile import Entry, Profile
 MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not become work
 
 
+Answer = TypeVar("Answer")
+
+
+class Known:
+    """What several checks ask of one case, worked out once. Whoever judges the case makes one for it."""
+
+    def __init__(self) -> None:
+        self._answers: dict[Callable[..., Any], tuple[object, Any]] = {}
+
+    def of(self, case: "Case", work: "Callable[[Case], Answer]") -> Answer:
+        """What ``work`` makes of a case."""
+        asked, answer = self._answers.get(work, (None, None))
+        if asked is not case:  # also where the case was made of another one, which has the same
+            answer = work(case)
+            self._answers[work] = case, answer
+        return answer  # type: ignore[no-any-return]
+
+
 class Case(NamedTuple):
     """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``).
 
     measured: of the print or its motion file; where something stands there, it goes before every bracket.
+    known: what was worked out of it; None: nothing is kept.
     """
 
     base: Profile
     derived: Profile | None
     facts: Facts
     measured: Measured = UNKNOWN
+    known: Known | None = None
+
+    def once(self, work: "Callable[[Case], Answer]") -> Answer:
+        """What some work makes of the case."""
+        return work(self) if self.known is None else self.known.of(self, work)
 
     @property
     def now(self) -> Profile:
@@ -102,7 +126,7 @@ def number(profile: Profile, setting: str) -> float | None:
     if entry is None:
         return None
     value = entry.values[0]
-    return value.numerator / value.denominator if isinstance(value, Fraction) else None
+    return value.numerator / value.denominator if type(value) is Fraction else None
 
 
 def size(profile: Profile, setting: str) -> float | None:
@@ -114,7 +138,7 @@ def size(profile: Profile, setting: str) -> float | None:
 def count(profile: Profile, setting: str) -> int | None:
     """A whole number, zero or above, or None."""
     value = profile.number(setting)
-    return value.numerator if value is not None and value.denominator == 1 and value >= 0 else None
+    return value.numerator if value is not None and value.denominator == 1 and value.numerator >= 0 else None
 
 
 def switch(profile: Profile, setting: str) -> bool | None:

@@ -36,7 +36,7 @@ from profilesmith.checks import (
     usual,
     wanted,
 )
-from profilesmith.checks.case import Case
+from profilesmith.checks.case import Case, Known
 from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.figures import figures_of
 from profilesmith.checks.measured import UNKNOWN, Measured
@@ -101,7 +101,7 @@ def findings_of(base: Profile, derived: Profile, facts: Facts) -> tuple[Finding,
 
 
 def _cases(base: Profile, derived: Profile | None, sound: Facts, measured: Measured) -> dict[int, Case]:
-    return _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured).tools()), sound)
+    return _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured, Known()).tools()), sound)
 
 
 def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:
