@@ -1,8 +1,9 @@
 """Layer and bead against the nozzle: thin enough to be pressed flat, wide enough to be laid at all. Advice, no rule."""
 
 from profilesmith.checks.beads import bead_width
-from profilesmith.checks.case import Case, ask, size
+from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount
+from profilesmith.checks.plain_numbers import size
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 
 LAYER, BEAD = "layer-height", "bead-width"

@@ -1,6 +1,6 @@
 """The beads that a profile lays: which feature, how wide, how high, how fast, and how much plastic that takes."""
 
-from profilesmith.checks.case import Case, count, number, size, switch
+from profilesmith.checks.plain_numbers import count, number, size, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.bead import flow_mm3_s, speed_at_flow_mm_s, wall_thickness_mm
 from profilesmith.profile.profile import Profile
@@ -43,21 +43,24 @@ class Bead(NamedTuple):
         return speed_at_flow_mm_s(flow / self.share, self.width_mm, self.height_mm)
 
 
-_WORKED_OUT: list[tuple[Profile, list[Bead]]] = []
-"""The last few profiles with their beads: one judgement asks for those of the same two a dozen times."""
+class LaidBeads:
+    """The beads of the profiles that one judgement looks at: its checks ask for those of the same two many times."""
+
+    def __init__(self) -> None:
+        self.known: list[tuple[Profile, list[Bead]]] = []
+
+    def of(self, profile: Profile) -> list[Bead]:
+        """As ``beads``; of the very same profile worked out once."""
+        for known, every in self.known:
+            if known is profile:
+                return every
+        every = beads(profile)
+        self.known.append((profile, every))
+        return every
 
 
 def beads(profile: Profile) -> list[Bead]:
     """The beads whose speed, width and height are known and that are flat (wider than high)."""
-    for known, every in _WORKED_OUT:
-        if known is profile:
-            return every
-    every = _work_out(profile)
-    _WORKED_OUT[:] = [(profile, every), *_WORKED_OUT[:3]]
-    return every
-
-
-def _work_out(profile: Profile) -> list[Bead]:
     every = []
     for feature, name in FEATURES:
         speed, width, height = (
@@ -105,14 +108,13 @@ def is_laid(profile: Profile, feature: str) -> bool:
     return walls is None or walls >= needed
 
 
-def missing_for_beads(case: Case) -> str:
+def missing_for_beads(profile: Profile) -> str:
     """The first setting without which no bead can be worked out; "" when all are there."""
-    now = case.now
-    if not bead_width(now, "outer_wall"):
+    if not bead_width(profile, "outer_wall"):
         return "bead.width"
-    if not size(now, "layer.height"):
+    if not size(profile, "layer.height"):
         return "layer.height"
-    return "" if any(size(now, f"{feature}.speed") for feature, _ in FEATURES) else "outer_wall.speed"
+    return "" if any(size(profile, f"{feature}.speed") for feature, _ in FEATURES) else "outer_wall.speed"
 
 
 def wall_mm(profile: Profile) -> float | None:

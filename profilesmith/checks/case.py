@@ -4,7 +4,9 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import Any, Self, TypeVar
 
+from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.plain_numbers import number, size
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
@@ -31,7 +33,8 @@ class Known:
 
 
 class Case(NamedTuple):
-    """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``).
+    """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``). laid: the beads that were
+    worked out so far; cases of the same profiles may share it.
 
     measured: of the print or its motion file; where something stands there, it goes before every bracket.
     known: what was worked out of it; None: nothing is kept.
@@ -40,6 +43,7 @@ class Case(NamedTuple):
     base: Profile
     derived: Profile | None
     facts: Facts
+    laid: LaidBeads
     measured: Measured = UNKNOWN
     known: Known | None = None
 
@@ -118,39 +122,6 @@ class Case(NamedTuple):
 def ask(fact: str) -> str:
     """The question that would settle a fact."""
     return fact_kinds()[fact].ask
-
-
-def number(profile: Profile, setting: str) -> float | None:
-    """The first tool's number. The division is what ``float`` does with a fraction, after asking what it is."""
-    entry = profile.entries.get(setting)
-    if entry is None:
-        return None
-    value = entry.values[0]
-    return value.numerator / value.denominator if type(value) is Fraction else None
-
-
-def size(profile: Profile, setting: str) -> float | None:
-    """A number above zero, or None."""
-    value = number(profile, setting)
-    return value if value and value > 0 else None
-
-
-def count(profile: Profile, setting: str) -> int | None:
-    """A whole number, zero or above, or None."""
-    value = profile.number(setting)
-    return value.numerator if value is not None and value.denominator == 1 and value.numerator >= 0 else None
-
-
-def switch(profile: Profile, setting: str) -> bool | None:
-    """On or off; None when not known."""
-    values = profile.values(setting)
-    return values[0] if values and isinstance(values[0], bool) else None
-
-
-def choice(profile: Profile, setting: str) -> str:
-    """A choice's word; "" when not known."""
-    values = profile.values(setting)
-    return values[0] if values and isinstance(values[0], str) else ""
 
 
 def _of_tool(profile: Profile, tool: int) -> Profile:

@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Mapping
 
-from profilesmith.checks.case import Case, number, switch
+from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount
+from profilesmith.checks.plain_numbers import number, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.profile.profile import Profile

@@ -3,9 +3,10 @@
 from profilesmith.checks.amounts import few, mm
 from profilesmith.checks.bar import poses
 from profilesmith.checks.beads import wall_mm
-from profilesmith.checks.case import Case, ask, choice, number, size
+from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus
+from profilesmith.checks.plain_numbers import choice, number, size
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding, Verdict

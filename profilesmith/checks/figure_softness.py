@@ -7,9 +7,10 @@ from collections.abc import Callable
 from typing import Any
 
 from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code
-from profilesmith.checks.case import Case, count
+from profilesmith.checks.case import Case
 from profilesmith.checks.materials import modulus
 from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
+from profilesmith.checks.plain_numbers import count
 from profilesmith.checks.strip import second_moment_per_width_mm3
 from profilesmith.checks.wanted import Wanted, reached, wanted
 from profilesmith.physics.answer import Bracket, spanning

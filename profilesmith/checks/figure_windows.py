@@ -5,7 +5,8 @@ from typing import Any
 
 from profilesmith.checks import bed_temperature, nozzle_temperature
 from profilesmith.checks.bead_size import NARROW, THICK, THIN, WIDE
-from profilesmith.checks.case import Case, number
+from profilesmith.checks.case import Case
+from profilesmith.checks.plain_numbers import number
 from profilesmith.checks.windows import Subject, find_window
 from profilesmith.foundation.named_tuple import NamedTuple
 

@@ -10,7 +10,6 @@ from collections.abc import Callable
 from typing import Any
 
 from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code, poses
-from profilesmith.checks.beads import beads
 from profilesmith.checks.case import Case
 from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.figure_windows import length_windows, temperature_windows
@@ -42,7 +41,7 @@ def flow_figure(case: Case) -> Figure | None:
         {
             "name": (role if case.derived else "now",),
             "role": role,
-            "points": [[bead.code, _rounded(bead.flow_mm3_s)] for bead in beads(side)],
+            "points": [[bead.code, _rounded(bead.flow_mm3_s)] for bead in case.laid.of(side)],
         }
         for role, side in case.sides
     ]

@@ -1,8 +1,9 @@
 """First layer: thick enough to level the bed, thin enough for the nozzle, slow enough to stick."""
 
 from profilesmith.checks.bead_size import THICK, TOO_THICK, nozzle_not_known
-from profilesmith.checks.case import Case, switch
+from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount
+from profilesmith.checks.plain_numbers import switch
 from profilesmith.ledger.judgement import Finding, Verdict
 
 HEIGHT, SPEED = "first-layer-height", "first-layer-speed"

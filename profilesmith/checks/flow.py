@@ -1,6 +1,6 @@
 """Flow: does any feature need more plastic a second than the spool or the hot end gives?"""
 
-from profilesmith.checks.beads import Bead, beads, missing_for_beads, unseen
+from profilesmith.checks.beads import Bead, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Range, spool_name, spool_range
@@ -36,9 +36,9 @@ class FlowLimit(NamedTuple):
 
 def check(case: Case) -> tuple[Finding, ...]:
     """One finding for the spool and one for the hot end."""
-    now = beads(case.now)
+    now = case.laid.of(case.now)
     if not now:
-        missing = missing_for_beads(case)
+        missing = missing_for_beads(case.now)
         reason = "bead-not-told" if missing else "beads-narrower-than-high"
         return (Finding(SPOOL, "not judged", reason=reason, settings=(missing,) if missing else ()),)
     machine = case.quantity("machine.maximum_flow")
@@ -153,7 +153,7 @@ def _room(share: float) -> tuple[Amount, ...]:
 
 def _before(case: Case) -> float | None:
     """The most that any feature needed: it may have been another one than now."""
-    olds = [] if case.derived is None else [bead.flow_mm3_s for bead in beads(case.base)]
+    olds = [] if case.derived is None else [bead.flow_mm3_s for bead in case.laid.of(case.base)]
     return max(olds, default=None)
 
 

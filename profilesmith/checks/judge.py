@@ -36,6 +36,7 @@ from profilesmith.checks import (
     usual,
     wanted,
 )
+from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.case import Case, Known
 from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.figures import figures_of
@@ -89,19 +90,21 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
     measured: what a print or its motion file tells; it takes the place of brackets.
     """
     sound, findings = sound_facts(facts)
-    cases = _cases(base, derived, sound, measured)
+    cases = _cases(Case(base, derived, sound, LaidBeads(), measured))
     by_tool = _told(cases)
     figures = figures_of(next(iter(cases.values())))
     return Judgement((*findings, *by_tool), _cautions(list(cases.values())), (*figures, *measured.figures))
 
 
-def findings_of(base: Profile, derived: Profile, facts: Facts) -> tuple[Finding, ...]:
+def findings_of(base: Profile, derived: Profile, facts: Facts, laid: LaidBeads) -> tuple[Finding, ...]:
     """What the checks find alone: without cautions and figures, for who compares several results."""
-    return _told(_cases(base, derived, sound_facts(facts)[0], UNKNOWN))
+    return _told(_cases(Case(base, derived, sound_facts(facts)[0], laid)))
 
 
-def _cases(base: Profile, derived: Profile | None, sound: Facts, measured: Measured) -> dict[int, Case]:
-    return _carrying(dict(Case(base, derived, _of_one_tool(base, sound), measured, Known()).tools()), sound)
+def _cases(case: Case) -> dict[int, Case]:
+    """The case as each tool sees it that carries the spool."""
+    tools = case._replace(facts=_of_one_tool(case.base, case.facts), known=Known()).tools()
+    return _carrying(dict(tools), case.facts)
 
 
 def _told(cases: dict[int, Case]) -> tuple[Finding, ...]:

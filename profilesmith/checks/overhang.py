@@ -1,8 +1,9 @@
 """Overhang: how much of a bead rests on the layer below on the steepest face that gets no support."""
 
 from profilesmith.checks.beads import bead_width
-from profilesmith.checks.case import Case, number, size, switch
+from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount
+from profilesmith.checks.plain_numbers import number, size, switch
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
 from profilesmith.profile.profile import Profile

@@ -1,8 +1,9 @@
 """Print time: how many times as long the same path takes. A range; a narrower one when the moves' length is known."""
 
-from profilesmith.checks.beads import Bead, beads
-from profilesmith.checks.case import Case, ask, size, switch
+from profilesmith.checks.beads import Bead
+from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, between
+from profilesmith.checks.plain_numbers import size, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
@@ -76,10 +77,10 @@ def paces(case: Case) -> list[FeaturePace]:
 def _paces(case: Case) -> list[FeaturePace]:
     if case.derived is None:
         return []
-    new = {bead.feature: bead for bead in beads(case.derived)}
+    new = {bead.feature: bead for bead in case.laid.of(case.derived)}
     return [
         FeaturePace(old, new[old.feature], _accelerations(case, old.feature))
-        for old in beads(case.base)
+        for old in case.laid.of(case.base)
         if old.feature in new
     ]
 

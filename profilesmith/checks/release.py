@@ -2,8 +2,9 @@
 is.
 """
 
-from profilesmith.checks.case import Case, switch
+from profilesmith.checks.case import Case
 from profilesmith.checks.materials import flexible, of_spool, spool_name
+from profilesmith.checks.plain_numbers import switch
 from profilesmith.ledger.judgement import Finding
 
 CHECK = "release"

@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses, widths
 from profilesmith.checks.beads import bead_width, wall_mm
-from profilesmith.checks.case import Case, count, size
+from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount, between
+from profilesmith.checks.plain_numbers import count, size
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning

@@ -2,9 +2,10 @@
 
 import math
 
-from profilesmith.checks.case import Case, ask, choice, count, size, switch
+from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible
+from profilesmith.checks.plain_numbers import choice, count, size, switch
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm

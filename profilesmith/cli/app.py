@@ -18,9 +18,9 @@ from profilesmith.cli.terminal import (
     Stopped,
     fail,
     heard,
+    new_run,
     say_error,
     say_written,
-    stop_at_ctrl_c,
     to_nowhere,
 )
 
@@ -93,24 +93,32 @@ def _top(
 
 
 def main() -> None:
-    """Run the program. No traceback reaches a user; PROFILESMITH_TRACEBACK=1 shows it to a contributor."""
+    """Run the program. No traceback reaches a user; PROFILESMITH_TRACEBACK=1 shows it to a contributor.
+
+    It ends with SystemExit, always, and may be called again.
+    """
+    with new_run():
+        sys.exit(_exit_code(sys.argv[1] if len(sys.argv) > 1 else ""))
+
+
+def _exit_code(first: str) -> int:
+    """Of a run whose first word is known."""
     from profilesmith.foundation.problem import Refused
 
-    stop_at_ctrl_c()
     try:
-        program(sys.argv[1] if len(sys.argv) > 1 else "")()
+        program(first)()
     except SystemExit as ended:
-        code = ended.code if isinstance(ended.code, int) else 0 if ended.code is None else 1
-        sys.exit(heard(code))
+        return heard(ended.code if isinstance(ended.code, int) else 0 if ended.code is None else 1)
     except Refused as refused:
-        sys.exit(heard(fail(refused)))
+        return heard(fail(refused))
     except (Stopped, KeyboardInterrupt):
         say_error("Stopped; nothing was left half written.")
-        sys.exit(130)
+        return 130
     except Exception as error:
         if os.environ.get("PROFILESMITH_TRACEBACK"):
             raise
-        sys.exit(_fault(error))
+        return _fault(error)
+    return heard(0)
 
 
 def _fault(error: Exception) -> int:

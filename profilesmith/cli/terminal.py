@@ -7,6 +7,7 @@ import shutil
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from contextvars import ContextVar
 from typing import TYPE_CHECKING, TextIO
 
 from profilesmith.foundation.new_files import PLACED
@@ -18,27 +19,74 @@ if TYPE_CHECKING:
 _PLAIN = {"→": "->", "…": "...", "²": "2", "³": "3", "°": " deg", "×": "x", "−": "-", "µ": "u", "·": "-"}
 
 
-_unsaid: list[str] = []
-"""Why standard output could not take what was said, once for each text."""
+class Stopped(BaseException):
+    """Ctrl-C. Not KeyboardInterrupt, which typer takes for itself."""
 
 
-_hushed: list[bool] = []
-"""Whether each command that is running may print nothing but errors."""
+class Run:
+    """One call of the program, as far as its terminal goes. ``main`` holds it, so that a host may call that again.
+
+    unsaid: why standard output could not take what was said, once for each text. hushed: whether each command that is
+    running may print nothing but errors. asked_to_stop: whether Ctrl-C was heard.
+    """
+
+    def __init__(self) -> None:
+        self.unsaid: list[str] = []
+        self.hushed: list[bool] = []
+        self.asked_to_stop = False
+
+    def stop(self, *_: object) -> None:
+        """Ctrl-C. It is remembered, for what is raised within a destructor is lost."""
+        self.asked_to_stop = True
+        raise Stopped
+
+
+_RUN: ContextVar[Run] = ContextVar("run")
+
+
+def _this_run() -> Run:
+    """The run that is going on; outside of any, one that nobody asks afterwards."""
+    return _RUN.get(None) or Run()
+
+
+@contextmanager
+def new_run() -> Iterator[Run]:
+    """Within the block Ctrl-C raises ``Stopped``, unless whoever started the program made it deaf to that, and what
+    cannot be said is remembered. Afterwards all is as it was.
+    """
+    import signal
+
+    run = Run()
+    PLACED.clear()
+    token = _RUN.set(run)
+    before = signal.getsignal(signal.SIGINT)
+    hears = before is signal.default_int_handler
+    try:
+        if hears:
+            with suppress(ValueError):  # another thread than the main one hears no signals
+                signal.signal(signal.SIGINT, run.stop)
+        yield run
+    finally:
+        if hears:
+            with suppress(ValueError):
+                signal.signal(signal.SIGINT, before)
+        _RUN.reset(token)
 
 
 @contextmanager
 def hushed(quiet: bool) -> Iterator[None]:
     """Print nothing to standard output meanwhile."""
-    _hushed.append(quiet)
+    run = _this_run()
+    run.hushed.append(quiet)
     try:
         yield
     finally:
-        _hushed.pop()
+        run.hushed.pop()
 
 
 def say(text: str) -> None:
     """Print a text to standard output, without a second newline when it has one."""
-    if any(_hushed):
+    if any(_this_run().hushed):
         return
     _write(sys.stdout, text if text.endswith("\n") else f"{text}\n")
 
@@ -74,7 +122,7 @@ def _write(stream: TextIO | None, text: str) -> None:
         to_nowhere(stream)
     except OSError as error:
         if stream is sys.stdout:
-            _unsaid.append(error.strerror or str(error))
+            _this_run().unsaid.append(error.strerror or str(error))
         to_nowhere(stream)
 
 
@@ -90,9 +138,10 @@ def heard(code: int) -> int:
 
     What was written stands, so a run that only could not tell of it is done: to repeat it would do it twice.
     """
-    if not _unsaid:
+    unsaid = _this_run().unsaid
+    if not unsaid:
         return code
-    say_error(f"error: Standard output cannot be written: {_unsaid[0]}.")
+    say_error(f"error: Standard output cannot be written: {unsaid[0]}.")
     say_written()
     return code or (0 if PLACED else 2)
 
@@ -104,29 +153,9 @@ def say_written() -> None:
     )
 
 
-class Stopped(BaseException):
-    """Ctrl-C. Not KeyboardInterrupt, which typer takes for itself."""
-
-
-_asked_to_stop: list[bool] = []
-"""Whether Ctrl-C was heard: what is raised within a destructor is lost."""
-
-
-def stop_at_ctrl_c() -> None:
-    """Raise ``Stopped`` at Ctrl-C, unless whoever started the program made it deaf to that."""
-    import signal
-
-    def stop(*_: object) -> None:
-        _asked_to_stop.append(True)
-        raise Stopped
-
-    if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
-        signal.signal(signal.SIGINT, stop)
-
-
 def stop_if_asked() -> None:
     """Raise ``Stopped`` once more where a Ctrl-C was heard and lost: long work asks after each piece."""
-    if _asked_to_stop:
+    if _this_run().asked_to_stop:
         raise Stopped
 
 

@@ -18,11 +18,11 @@ from profilesmith.vocabulary.setting import Setting
 
 def clauses(seen: tuple[Seen, ...], world: SampleWorld) -> list[Clause]:
     """Conditions on facts that tell some of these pairs from others."""
-    pairs = list(dict.fromkeys(item.pair for item in seen))
-    names = dict.fromkeys(name for pair in pairs for name in world.samples[pair].facts)
+    samples = [world.samples[number] for number in dict.fromkeys(item.pair for item in seen)]
+    names = dict.fromkeys(name for sample in samples for name in sample.facts)
     clauses: list[Clause] = []
     for name in names:
-        facts = [world.samples[pair].facts.get(name) for pair in pairs]
+        facts = [sample.facts.get(name) for sample in samples]
         values = list(dict.fromkeys(fact.value for fact in facts if fact is not None))
         if len(values) > 1:
             clauses += _of_fact(fact_kinds()[name], values)

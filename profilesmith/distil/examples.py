@@ -31,10 +31,10 @@ class PairExample(NamedTuple):
 
 
 def example_of(
-    pair: int, sample: Sample, recipe: Recipe, seen: Sequence[Seen], vocabulary: Vocabulary
+    number: int, sample: Sample, recipe: Recipe, seen: Sequence[Seen], vocabulary: Vocabulary
 ) -> PairExample | None:
-    """A pair as an example of a recipe, or None when it has nothing to expect."""
-    mine = {item.setting: item for item in reversed(seen) if item.pair == pair and item.before is not None}
+    """A pair, the sample of that number, as an example of a recipe, or None when it has nothing to expect."""
+    mine = {item.setting: item for item in reversed(seen) if item.pair == number and item.before is not None}
     spoken = [name for rule in recipe.rules for name in rule.settings]
     needed = {
         name
@@ -61,7 +61,7 @@ def example_of(
     if any(name in needed for name in left_out) or not expect:
         return None  # what others depend on came out otherwise: no fair example of this recipe
     return PairExample(
-        pair, kept, facts, {name: text for name, text in expect.items() if name in spoken}, tuple(left_out)
+        number, kept, facts, {name: text for name, text in expect.items() if name in spoken}, tuple(left_out)
     )
 
 

@@ -52,7 +52,9 @@ class DistilledRule(NamedTuple):
         """Whether its own pairs speak as much against it as for it. A pair speaks for what most of its values say."""
         against = Counter(item.pair for item in self.exceptions)
         speak = Counter(item.pair for item in self.explained)
-        votes = [(speak[pair] > against[pair]) - (against[pair] >= speak[pair]) for pair in {**speak, **against}]
+        votes = [
+            (speak[number] > against[number]) - (against[number] >= speak[number]) for number in {**speak, **against}
+        ]
         return self.longer or sum(votes) <= 0
 
     @property

@@ -80,20 +80,20 @@ def replay(
     """
     slack = {(item.pair, item.setting, item.tool): item.slack for item in seen}
     counts, misses, problems, inside = [0, 0], [], [], 0
-    for pair, sample in enumerate(samples):
-        ledger = apply_recipes(sample.base, list(recipes[pair]), sample.facts, {}, vocabulary)
-        problems += [(pair, problem.message) for problem in ledger.problems]
+    for number, sample in enumerate(samples):
+        ledger = apply_recipes(sample.base, list(recipes[number]), sample.facts, {}, vocabulary)
+        problems += [(number, problem.message) for problem in ledger.problems]
         for name, entry in sample.tuned.entries.items():
             for tool, value in enumerate(entry.values):
                 got = _at(ledger.derived, name, tool)
-                room = slack.get((pair, name, tool), Fraction(0))
+                room = slack.get((number, name, tool), Fraction(0))
                 window = (windows or {}).get(name)
                 if got == value or _near(got, value, room):
                     counts[got != value] += 1
                 elif window is not None and got is not None and window.holds(value, room) and window.holds(got, room):
                     inside += 1
                 else:
-                    misses.append(Miss(pair, name, tool, _at(sample.base, name, tool), got, value))
+                    misses.append(Miss(number, name, tool, _at(sample.base, name, tool), got, value))
     return Replay(counts[0], counts[1], tuple(misses), tuple(problems), inside)
 
 

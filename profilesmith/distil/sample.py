@@ -87,8 +87,8 @@ def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> SampleWorld:
     seen: dict[str, list[Seen]] = {}
     not_seen: list[NotSeen] = []
     for name, setting in vocabulary.settings.items():
-        for pair, sample in enumerate(samples):
-            of_pair = _of_pair(pair, sample, setting)
+        for number, sample in enumerate(samples):
+            of_pair = _of_pair(number, sample, setting)
             if isinstance(of_pair, NotSeen):
                 not_seen.append(of_pair)
             elif of_pair:
@@ -98,19 +98,19 @@ def world_of(samples: Sequence[Sample], vocabulary: Vocabulary) -> SampleWorld:
     )
 
 
-def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSeen:
+def _of_pair(number: int, sample: Sample, setting: Setting) -> list[Seen] | NotSeen:
     before, after = sample.base.entries.get(setting.id), sample.tuned.entries.get(setting.id)
     if after is None:
         absent = sample.tuned.absent.get(setting.id)
         reason = absent_words(absent) if absent else "its key is gone"
-        return NotSeen(pair, setting.id, f"the tuned text has no value: {reason}") if before is not None else []
+        return NotSeen(number, setting.id, f"the tuned text has no value: {reason}") if before is not None else []
     if setting.id == BORE:
         same = before is not None and before.values == after.values
-        return [] if same else NotSeen(pair, setting.id, "a nozzle is changed by hand, so no recipe sets it")
+        return [] if same else NotSeen(number, setting.id, "a nozzle is changed by hand, so no recipe sets it")
     odd = [value for value in after.values if setting.values and value not in setting.values]
     if odd:
         return (
-            NotSeen(pair, setting.id, f"{odd[0]!r} is no word of the vocabulary")
+            NotSeen(number, setting.id, f"{odd[0]!r} is no word of the vocabulary")
             if before is None or before.values != after.values
             else []
         )
@@ -120,9 +120,9 @@ def _of_pair(pair: int, sample: Sample, setting: Setting) -> list[Seen] | NotSee
     if before is None:
         grid = sample.base.addable.get(setting.id)
         if grid is None:
-            return NotSeen(pair, setting.id, "only the tuned text has it, and the map may not add it")
-        return [Seen(pair, 0, setting.id, None, after.value, grid, _slack(sample, after, 0, grid), limits)]
-    return _of_tools(pair, sample, before, after, limits)
+            return NotSeen(number, setting.id, "only the tuned text has it, and the map may not add it")
+        return [Seen(number, 0, setting.id, None, after.value, grid, _slack(sample, after, 0, grid), limits)]
+    return _of_tools(number, sample, before, after, limits)
 
 
 def _gave_way(sample: Sample, name: str, before: Entry | None, after: Entry) -> bool:
@@ -133,7 +133,7 @@ def _gave_way(sample: Sample, name: str, before: Entry | None, after: Entry) -> 
     return any(sample.tuned.values(other)[:1] == (True,) for names in others for other in names)
 
 
-def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tuple[Demand, ...]) -> list[Seen]:
+def _of_tools(number: int, sample: Sample, before: Entry, after: Entry, limits: tuple[Demand, ...]) -> list[Seen]:
     by_values: dict[tuple[Value, Value], Seen] = {}
     coupling = before.coupling
     if coupling is not None:
@@ -154,7 +154,7 @@ def _of_tools(pair: int, sample: Sample, before: Entry, after: Entry, limits: tu
             present = coupling.on_value
         if type(present) is type(value):
             seen = Seen(
-                pair,
+                number,
                 tool,
                 before.setting,
                 present,

@@ -235,12 +235,9 @@ def _nothing_recognised(suggestion: Suggestion, documents: tuple[Document, ...])
     problems = []
     for document in documents:
         word = seems_to_be(document.codec.encode(document.text))
-        seems = f" It seems to be {word}." if word and word != "empty" else ""
         lines = len(document.assignments)
-        message = (
-            f"Nothing was recognised: of {lines} lines that look like key = value none is surely a "
-            f"print setting.{seems}"
-        )
+        message = f"Nothing was recognised: of {lines} lines that look like key = value none is surely a print setting."
+        message += f" It seems to be {word}." if word and word != "empty" else ""
         hint = "Export the settings as text, one key = value a line with words for keys, or write the map by hand."
         problems.append(Problem("nothing-recognised", message, Place(document.name), hint))
     return problems

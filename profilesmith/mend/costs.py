@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from typing import Literal
 
 from profilesmith.checks.bar import Bar, bar_of, poses
+from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.case import Case
 from profilesmith.checks.face import RIGID, RUBBER, dent
 from profilesmith.checks.felt import NEEDED, tip_stiffness
@@ -66,9 +67,10 @@ class Costs(NamedTuple):
 def costs_of(base: Profile, now: Profile, after: Profile, facts: Facts) -> Costs:
     """What changes from now to after. base: what both were derived from; against it each of them is judged."""
     sound, _ = sound_facts(facts)
-    case = Case(now, after, sound)
+    laid = LaidBeads()
+    case = Case(now, after, sound, laid)
     figures = tuple(figure for draw in FIGURES if (figure := draw(case)) is not None)
-    before, later = (_alarms(findings_of(base, side, facts)) for side in (now, after))
+    before, later = (_alarms(findings_of(base, side, facts, laid)) for side in (now, after))
     worse = tuple(item for key, item in later.items() if key not in before or _rank(before[key]) > _rank(item))
     better = tuple(item for key, item in before.items() if key not in later)
     shapes = any(now.values(name) != after.values(name) for name in SETTINGS)

@@ -18,10 +18,10 @@ FINER = 10**6
 
 
 class Verdict(NamedTuple):
-    """What became of one demand. by: the index of the demand that decided instead, -1 for none."""
+    """What became of one demand. by: the index of the demand that decided instead, None for none."""
 
     status: Status
-    by: int = -1
+    by: int | None = None
     note: NoteCode | None = None
 
 
@@ -31,38 +31,37 @@ KEPT = Verdict("kept")
 class Combined(NamedTuple):
     """value: the result. conflict: the indices of a lower and an upper bound that do not meet, or ().
 
-    by: the index of the bound that the target was drawn inside of, -1 for none.
+    by: the index of the bound that the target was drawn inside of, None for none.
     by_hand: no number that the text can hold lies inside the bounds; ``value`` is what is wanted, and is not written.
     """
 
     value: Fraction
     verdicts: tuple[Verdict, ...]
     conflict: tuple[int, ...] = ()
-    by: int = -1
+    by: int | None = None
     by_hand: bool = False
 
 
 class _Bounds(NamedTuple):
-    low: Fraction | None = None
-    low_by: int = -1
-    high: Fraction | None = None
-    high_by: int = -1
+    low: Fraction | None
+    low_by: int | None
+    high: Fraction | None
+    high_by: int | None
 
     def holds(self, value: Fraction) -> bool:
         return not (self.low is not None and less(value, self.low)) and not (
             self.high is not None and less(self.high, value)
         )
 
-    def clamp(self, value: Fraction) -> tuple[Fraction, int]:
+    def clamp(self, value: Fraction) -> tuple[Fraction, int | None]:
         """The nearest point inside, and whose bound that is."""
         if self.low is not None and less(value, self.low):
             return self.low, self.low_by
-        return (self.high, self.high_by) if self.high is not None and less(self.high, value) else (value, -1)
+        return (self.high, self.high_by) if self.high is not None and less(self.high, value) else (value, None)
 
 
 def _intersect(demands: Sequence[Demand]) -> _Bounds:
-    low = high = None
-    low_by = high_by = -1
+    low = high = low_by = high_by = None
     for index, demand in enumerate(demands):
         if demand.low is not None and (low is None or less(low, demand.low)):
             low, low_by = demand.low, index
@@ -97,12 +96,12 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
 
 def _not_together(present: Fraction | None, bounds: _Bounds, demands: Sequence[Demand]) -> Combined:
     """The conflict of the lowest and the highest bound."""
-    clashing = (bounds.low_by, bounds.high_by)
+    clashing = tuple(index for index in (bounds.low_by, bounds.high_by) if index is not None)
     verdicts = tuple(Verdict("refused" if index in clashing else "kept") for index in range(len(demands)))
-    return Combined(present or Fraction(0), verdicts, clashing)
+    return Combined(present or Fraction(), verdicts, clashing)
 
 
-def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int]:
+def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int | None]:
     """Where the value is drawn to: the last aim, else base times and plus; and which aim that is."""
     aims = [index for index, demand in enumerate(demands) if demand.aim is not None]
     if aims:
@@ -110,14 +109,14 @@ def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds
         return (aim if isinstance(aim, Fraction) else None), aims[-1]
     if present is None:
         exact = bounds.low is not None and bounds.low == bounds.high
-        return (bounds.low if exact else None), -1
+        return (bounds.low if exact else None), None
     target, plus = present, Fraction(0)
     for demand in demands:
         if demand.times is not None:
             target *= demand.times
         if demand.plus:
             plus += demand.plus
-    return target + plus if plus else target, -1
+    return target + plus if plus else target, None
 
 
 def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Demand]) -> Fraction | None:
@@ -135,16 +134,21 @@ def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Dem
 
 
 def _verdict(
-    index: int, demands: Sequence[Demand], present: Fraction | None, value: Fraction, bounds: _Bounds, aim_by: int
+    index: int,
+    demands: Sequence[Demand],
+    present: Fraction | None,
+    value: Fraction,
+    bounds: _Bounds,
+    aim_by: int | None,
 ) -> Verdict:
     demand = demands[index]
-    if demand.aim is not None:
+    if demand.aim is not None and aim_by is not None:
         return _aim_verdict(index, demands, present, value, bounds, aim_by)
     if demand.times is not None or demand.plus is not None:
-        if aim_by >= 0:
+        if aim_by is not None:
             return Verdict("overruled", aim_by, "aim instead")
         return Verdict("kept" if value == present else "changed")
-    if present is not None and _Bounds(demand.low, 0, demand.high, 0).holds(present):
+    if present is not None and _Bounds(demand.low, None, demand.high, None).holds(present):
         return KEPT
     if present == value:  # an exact value that the text cannot hold any closer
         return Verdict("kept", note="nearest held")
@@ -154,7 +158,7 @@ def _verdict(
     if demand.high is not None and demand.high == decisive[1] and (present is None or less(demand.high, present)):
         return Verdict("changed")
     raised = present is not None and less(present, value)
-    by = aim_by if aim_by >= 0 else bounds.low_by if raised else bounds.high_by
+    by = aim_by if aim_by is not None else bounds.low_by if raised else bounds.high_by
     return Verdict("overruled", by, "stricter")
 
 

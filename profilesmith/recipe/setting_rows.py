@@ -106,10 +106,10 @@ class SettingRows:
         row = Row(self.setting.id, "follows", cause, entry.values, present, notes=tuple(notes))
         self.rows.append((_LAST, row))
 
-    def limited_by(self, index: int) -> None:
-        """Note that a hard limit, and no rule, moved the value of a tool. index: of the limit; none when negative."""
-        if index >= 0 and self.limits[index] not in self.moving:
-            self.moving.append(self.limits[index])
+    def limited_by(self, limit: Limit) -> None:
+        """Note that a hard limit, and no rule, moved the value of a tool."""
+        if limit not in self.moving:
+            self.moving.append(limit)
 
     def limited(self, derived: tuple[Value, ...]) -> None:
         """The rows of the hard limits that moved values."""
@@ -143,7 +143,7 @@ class SettingRows:
         """A verdict's note with the rule or limit that decided instead."""
         if verdict.note is None:
             return ()
-        if verdict.by < 0:
+        if verdict.by is None:
             return (Note(verdict.note),)
         return (Note(verdict.note, by=self.side(verdict.by, resolved)),)
 
@@ -155,7 +155,7 @@ class SettingRows:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
         if not indices:
             return False
-        from profilesmith.recipe.conflict import leave_out, own_place, rule_side  # only when something is wrong
+        from profilesmith.recipe.conflict import leave_out_hint, own_place, rule_side  # only when something is wrong
 
         sides, items, limit = [], [], ""
         for index in sorted(indices):
@@ -169,7 +169,9 @@ class SettingRows:
                 sides.append(f"the {cause_name(cause)} ({limit}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT, setting=self.setting.id)
+        problem = Problem(
+            code, message, own_place(items), leave_out_hint(items, limit), CONFLICT, setting=self.setting.id
+        )
         if problem not in self.problems:
             self.problems.append(problem)
         return True

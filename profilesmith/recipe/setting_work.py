@@ -1,5 +1,6 @@
 """One setting: its rules are asked, their demands combined for each tool, and rows written."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -46,8 +47,7 @@ class SettingWork:
 
     def run(self) -> WorkedOut:
         live = [ruling for ruling in self.rulings if self.applies(ruling)]
-        entry = self.derive(live)
-        return WorkedOut(entry, self.rows.rows, self.rows.problems)
+        return WorkedOut(self.derive(live), self.rows.rows, self.rows.problems)
 
     def derive(self, live: list[RuleOnSetting]) -> Entry | None:
         """The derived entry. live: the rules that apply."""
@@ -123,8 +123,11 @@ class SettingWork:
         if not self.setting.is_number:
             return combine_words(present, demands)
         number = present if isinstance(present, Fraction) else None
-        limits = self.limits if resolved else hard_limits(self.setting, {})
-        return combine(number, grid, [*demands, *(limit.demand for limit in limits)], anew)
+        return combine(number, grid, [*demands, *(limit.demand for limit in self.bounding(resolved))], anew)
+
+    def bounding(self, resolved: list[Resolved]) -> Sequence[Limit]:
+        """The hard limits beside some demands; beside none what is plausible at all."""
+        return self.limits if resolved else hard_limits(self.setting, {})
 
     def with_key(self, entry: Entry, present: list[Value], live: list[RuleOnSetting]) -> Entry:
         values, shares = list(present), list(entry.shares)
@@ -148,9 +151,11 @@ class SettingWork:
             if (
                 isinstance(result, Combined)
                 and result.value != value
+                and result.by is not None
+                and result.by >= len(resolved)
                 and all(verdict.status != "changed" for verdict in result.verdicts[: len(resolved)])
             ):
-                self.rows.limited_by(result.by - len(resolved))
+                self.rows.limited_by(self.bounding(resolved)[result.by - len(resolved)])
             if share is not None and share.after and isinstance(result.value, Fraction):
                 shares[tool] = share.share if result.value == share.unchanged else result.value / share.after
             self.rows.collect(by_rank, resolved, result.verdicts)
@@ -186,9 +191,7 @@ class SettingWork:
     def by_hand(
         self, entry: Entry, tool: int, share: Share, present: Value, result: Combined, resolved: list[Resolved]
     ) -> bool:
-        """A share of nothing can become nothing else, and one in whole numbers not always: both are left to the
-        person.
-        """
+        """A share of nothing can become nothing else, one in whole numbers not always: both are left to the person."""
         wanted = result.value
         if share.after == 0 and wanted != 0:
             note = Note("share of zero", (entry.relative_to,))
@@ -210,12 +213,11 @@ class SettingWork:
             for item in resolved:
                 self.rows.row(item.ruling, "by hand", item.cause, (result.value,), (_NO_TEXT,))
             return True
-        if entry.writable is not None and self.setting.kind == "switch" and result.value not in entry.writable:
-            if result.value not in entry.values:
-                self.rows.no_text_for_on(self.setting.id, entry.origin.key)
-            return result.value not in entry.values
         if entry.writable is None or result.value in entry.writable or result.value in entry.values:
             return False
+        if self.setting.kind == "switch":
+            self.rows.no_text_for_on(self.setting.id, entry.origin.key)
+            return True
         for item in resolved:
             note = Note("no text for it", (str(result.value),))
             self.rows.row(item.ruling, "by hand", item.cause, (result.value,), (note,))
@@ -234,9 +236,7 @@ class SettingWork:
         added = grid is not None and result is not None and not by_hand
         absent = self.base.absent.get(self.setting.id)
         why = _NO_TEXT if by_hand and grid else Note(absent.code, absent.names) if absent else Note("no binding")
-        notes: tuple[Note, ...] = () if added else (why,)
-        if grid is not None and result is None:
-            notes += (Note("no value said"),)
+        notes = () if added else (why, Note("no value said")) if grid is not None and result is None else (why,)
         verdicts = result.verdicts if result is not None else (Verdict("changed"),) * len(resolved)
         for item, verdict in zip(resolved, verdicts[: len(resolved)], strict=True):
             overruled = verdict.status == "overruled"

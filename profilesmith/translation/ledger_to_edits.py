@@ -14,7 +14,7 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.translation.key_map import SWITCH_WORDS
 from profilesmith.translation.spelling import is_share, write_number, write_piece
 from profilesmith.translation.spot import Spot
-from profilesmith.translation.written_number import Style, spell
+from profilesmith.translation.written_number import PLAIN, spell
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 Lost = tuple[tuple[str, ...], ...]
@@ -224,7 +224,7 @@ def _add(
     if isinstance(value, Fraction):
         number = value if not binding.from_horizontal else 90 - value
         unit = binding.own_unit
-        text = spell(unit.from_canonical(number) if unit else number, Style(0), translation.decimal, binding.thousands)
+        text = spell(unit.from_canonical(number) if unit else number, PLAIN, translation.decimal, binding.thousands)
     else:
         words = translation.key_map.words
         text = write_piece("", value, binding, setting, translation.decimal, words, _switch_word(translation))

@@ -24,7 +24,10 @@ class RawValue(NamedTuple):
     readings: tuple[Reading, ...]
     entry: Entry | None
     odd: tuple[str, ...]
-    has_shares: bool = False
+
+    @property
+    def has_shares(self) -> bool:
+        return any(reading.share for reading in self.readings)
 
 
 class Readings:
@@ -68,4 +71,4 @@ class Readings:
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
         odd = filter(None, (setting.implausible(value) for value in dict.fromkeys(entry.values)))
-        return RawValue(spans, readings, entry, tuple(odd), any(reading.share for reading in readings))
+        return RawValue(spans, readings, entry, tuple(odd))

@@ -20,12 +20,12 @@ class Style(NamedTuple):
     """What a text shows of how it writes numbers. grouped: None for a number too small to show it."""
 
     decimals: int
-    plus: bool = False
-    zeros: int = 0  # digits before the mark, where zeros fill them up
-    bare: bool = False  # ".5"
-    open: bool = False  # "5."
-    exponent: str = ""
-    grouped: bool | None = None
+    plus: bool
+    zeros: int  # digits before the mark, where zeros fill them up
+    bare: bool  # ".5"
+    open: bool  # "5."
+    exponent: str
+    grouped: bool | None
 
     @property
     def is_plain(self) -> bool:
@@ -61,6 +61,10 @@ def style_of(text: str, decimal: str, thousands: str = "") -> Style:
         exponent=plain[len(mantissa) :],
         grouped=(plain != text) if thousands and len(digits) > 3 else None,
     )
+
+
+PLAIN = style_of("0", ".")
+"""Where the text has no number yet."""
 
 
 def number_text(number: Fraction, habit: int, decimal: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 
+from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.case import Case
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, read_fact
 from profilesmith.foundation.place import Place
@@ -89,8 +90,8 @@ def case(
 ) -> Case:
     """One profile judged alone; with ``base``, the change from that to ``now``."""
     if base is None:
-        return Case(profile(now), None, facts(told))
-    return Case(profile(base), profile(now), facts(told))
+        return Case(profile(now), None, facts(told), LaidBeads())
+    return Case(profile(base), profile(now), facts(told), LaidBeads())
 
 
 def only(findings: tuple[Finding, ...], check: str) -> Finding:

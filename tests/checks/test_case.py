@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.case import MOST_TOOLS, count, switch
+from profilesmith.checks.case import MOST_TOOLS
+from profilesmith.checks.plain_numbers import count, switch
 from tests.checks.samples import case, profile
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks.beads import beads
+from profilesmith.checks.beads import LaidBeads, beads
 from profilesmith.checks.flow import check
 from tests.checks.samples import case, only, profile
 
@@ -144,3 +144,11 @@ def test_before_is_the_most_that_any_feature_needed() -> None:
     found = only(check(case(now, {"spool.maximum_flow": "4 mm3/s"}, base={"infill.speed": "90 mm/s"})), "flow-spool")
     assert found.settings == ("outer_wall.speed",)
     assert found.before == "7.3 mm³/s"
+
+
+def test_one_judgement_works_the_beads_of_a_profile_out_once() -> None:
+    laid, one, other = LaidBeads(), profile(), profile({"outer_wall.speed": "17 mm/s"})
+    assert (laid.of(one), laid.of(other)) == (beads(one), beads(other))
+    assert laid.of(one) is laid.of(one)
+    assert laid.of(one) != laid.of(other)
+    assert LaidBeads().of(one) is not laid.of(one), "another judgement remembers nothing of this one"

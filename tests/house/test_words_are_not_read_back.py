@@ -26,7 +26,12 @@ OTHERS = {
     "ledger/format_1.py": {" (", " (answer)"},
 }
 
-OF_THE_TERMINAL = ("review/render/answer_option.py:", "review/render/terminal.py:", "review/render/brief.py:")
+OF_THE_TERMINAL = (
+    "review/render/command.py",
+    "review/render/answer_option.py:",
+    "review/render/terminal.py:",
+    "review/render/brief.py:",
+)
 
 
 def looks(path: Path) -> Iterator[tuple[int, str]]:

@@ -1,7 +1,8 @@
 """Small wrong changes to a source text, each at one place: what a careless edit would do to a program."""
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from itertools import islice
 from typing import NamedTuple
 
 _COMPARED: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
@@ -28,23 +29,58 @@ _CALLED = {"min": "max", "max": "min", "any": "all", "all": "any"}
 
 
 class Mutation(NamedTuple):
-    """line: where; what: the change in words; source: the whole text with it."""
+    """line: where; what: the change in words; number: which of the file's it is.
+
+    function: the outermost function or method whose body it changes, by its qualified name; "" outside of all.
+    """
 
     line: int
     what: str
-    source: str
+    number: int
+    function: str = ""
 
 
-def mutations(source: str) -> Iterator[Mutation]:
-    """All of them, in the order of the text. Docstrings, annotations, words and what is only for types stay."""
+def mutations(source: str) -> list[Mutation]:
+    """All of them, in a fixed order. Docstrings, annotations, words and what is only for types stay."""
     tree = ast.parse(source)
+    inside = {id(node): name for name, body in _bodies(tree.body) for part in body for node in ast.walk(part)}
+    # A statement left out belongs to the block that it stands in.
+    inside |= {id(node): name for name, node in _functions(tree.body)}
+    return [
+        Mutation(node.lineno, what, number, inside.get(id(node), ""))  # type: ignore[attr-defined]
+        for number, (node, what) in enumerate(_one_by_one(tree))
+    ]
+
+
+def mutated(source: str, number: int) -> ast.Module:
+    """The text as a tree, with one of its mutations in it. The lines are those of the text."""
+    tree = ast.parse(source)
+    next(islice(_one_by_one(tree), number, None))
+    return ast.fix_missing_locations(tree)
+
+
+def _one_by_one(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
+    """What is changed, and how: the tree holds the change while the caller looks at it."""
     left_alone = _left_alone(tree)
     for node in list(ast.walk(tree)):
         if id(node) in left_alone or not hasattr(node, "lineno"):
             continue
         for what, undo in _changes(node):
-            yield Mutation(node.lineno, what, ast.unparse(tree))
+            yield node, what
             undo()
+
+
+def _functions(block: list[ast.stmt], of: str = "") -> Iterator[tuple[str, ast.FunctionDef]]:
+    for statement in block:
+        if isinstance(statement, ast.FunctionDef):
+            yield of + statement.name, statement
+        elif isinstance(statement, ast.ClassDef):
+            yield from _functions(statement.body, f"{of}{statement.name}.")
+
+
+def _bodies(block: list[ast.stmt]) -> Iterator[tuple[str, list[ast.stmt]]]:
+    for name, function in _functions(block):
+        yield name, function.body
 
 
 def _left_alone(tree: ast.Module) -> set[int]:
@@ -75,7 +111,7 @@ def _is_alias(node: ast.Assign) -> bool:
     )
 
 
-def _changes(node: ast.AST) -> Iterator[tuple[str, object]]:
+def _changes(node: ast.AST) -> Iterator[tuple[str, Callable[[], object]]]:
     """(what was changed, how to take it back): the tree is changed while the caller looks at it."""
     if isinstance(node, ast.Compare) and len(node.ops) == 1:
         yield from _compared(node)
@@ -105,7 +141,7 @@ def _changes(node: ast.AST) -> Iterator[tuple[str, object]]:
     yield from _left_out(node)
 
 
-def _left_out(node: ast.AST) -> Iterator[tuple[str, object]]:
+def _left_out(node: ast.AST) -> Iterator[tuple[str, Callable[[], object]]]:
     """A statement that does something, left out."""
     for name in ("body", "orelse"):
         block = getattr(node, name, None)
@@ -123,18 +159,18 @@ def _left_out(node: ast.AST) -> Iterator[tuple[str, object]]:
                 )
 
 
-def _put_back(block: list[ast.stmt], at: int, statement: ast.stmt) -> object:
+def _put_back(block: list[ast.stmt], at: int, statement: ast.stmt) -> Callable[[], object]:
     return lambda: block.__setitem__(at, statement)
 
 
-def _compared(node: ast.Compare) -> Iterator[tuple[str, object]]:
+def _compared(node: ast.Compare) -> Iterator[tuple[str, Callable[[], object]]]:
     was = node.ops[0]
     for other in _COMPARED.get(type(was), ()):
         node.ops[0] = other()
         yield f"{_name(was)} -> {other.__name__}", lambda: node.ops.__setitem__(0, was)
 
 
-def _constant(node: ast.Constant) -> Iterator[tuple[str, object]]:
+def _constant(node: ast.Constant) -> Iterator[tuple[str, Callable[[], object]]]:
     was = node.value
     others: list[object] = []
     if isinstance(was, bool):

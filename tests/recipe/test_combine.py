@@ -250,7 +250,7 @@ def test_who_decided_instead_is_named(present: Fraction, demands: list[Demand], 
     result = combine(present, Grid(F(1)), demands)
     assert result is not None
     first = result.verdicts[0]
-    assert (first.status, first.by) == (("changed", -1) if by is None else ("overruled", by))
+    assert (first.status, first.by) == (("changed", None) if by is None else ("overruled", by))
 
 
 def test_an_aim_is_held_inside_by_the_bound_on_its_own_side() -> None:

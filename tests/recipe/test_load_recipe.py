@@ -139,6 +139,8 @@ REFUSED: dict[str, tuple[str, ...]] = {
         ASKED + "size = 1\n" + CAP,
     ),
 }
+ALSO = {"wrong-type-1": ["no-rule"], "missing-2": ["missing", "input-kind"]}
+"""What follows from a mistake without a second one."""
 EXAMPLES = [
     pytest.param(code, text, id=f"{code}-{number}")
     for code, texts in REFUSED.items()
@@ -158,10 +160,11 @@ def read(text: str, read_recipe: ReadRecipe, tmp_path: Path) -> Any:
 
 
 @pytest.mark.parametrize(("code", "text"), EXAMPLES)
-def test_refused(code: str, text: str, read_recipe: ReadRecipe, tmp_path: Path) -> None:
+def test_refused(code: str, text: str, read_recipe: ReadRecipe, tmp_path: Path, request: pytest.FixtureRequest) -> None:
+    """Each mistake is told, and told once: a second complaint about one line sends a keeper looking for two."""
     recipe, problems = read(text, read_recipe, tmp_path)
     assert recipe is None
-    assert code in {problem.code for problem in problems}, problems
+    assert [problem.code for problem in problems] == [code, *ALSO.get(request.node.callspec.id, [])], problems
     for problem in problems:
         assert problem.place.file.endswith(".toml")
         assert problem.message.endswith((".", "?")), problem

@@ -314,3 +314,22 @@ def test_a_key_in_very_many_lines_is_refused_in_a_sentence(read_text: ReadText, 
     assert codes(found)[0] == "too-many-lines"
     policy = '[text]\nduplicates = "last"\n'
     assert values(read_text(policy + bind("outer_wall.speed", "k"), "k = 60\n" * 1001)) == {"outer_wall.speed": 60}
+
+
+@pytest.mark.parametrize(
+    ("more", "raw", "codes"),
+    [
+        ("", "", []),
+        ("", '""', []),  # a blank value is an absent one, whatever stands around it
+        ('split = "/"\nfield = 2', "", []),
+        ('split = "/"\nfield = 2', "  ", []),
+        ('split = "/"\nfield = 2', "210", ["field"]),
+    ],
+)
+def test_a_blank_value_is_no_mistake_and_a_missing_field_is(
+    more: str, raw: str, codes: list[str], read_text: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    translation = read_text(bind("bed.temperature", "a", more), f"a = {raw}\n")
+    assert [problem.code for problem in translation.problems] == codes
+    assert translation.profile.entries == {}
+    assert translation.profile.absent["bed.temperature"].code == "key blank"

@@ -42,7 +42,7 @@ PairFacts = Annotated[
 
 
 def distil(
-    pair: Bases,
+    bases: Bases,
     keymap: KeyMaps,
     tuned: Tuned = None,
     facts: PairFacts = None,
@@ -86,12 +86,13 @@ def distil(
 
     from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
-    from profilesmith.workflows.distil import FORMS, show, write
+    from profilesmith.reports.distil import FORMS, show
     from profilesmith.workflows.distil import distil as run
+    from profilesmith.workflows.distil import write
     from profilesmith.workflows.pairs import PairsRequest, pairs_of
 
     form = form_called(form, FORMS)
-    request = PairsRequest(pairs_of(pair, tuned or []), tuple(keymap), tuple(facts or ()), library)
+    request = PairsRequest(pairs_of(bases, tuned or []), tuple(keymap), tuple(facts or ()), library)
     with busy("distilling", quiet):
         result = run(request, name or (Path(out).stem if out else "distilled"), licence, tweaks)
     written = write(result, out, tweaks, overwrite)

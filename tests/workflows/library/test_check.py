@@ -595,30 +595,56 @@ def hear_interrupts() -> None:
     signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
 
 
-def test_ctrl_c_on_a_terminal(club: Path) -> None:
+# The program as a file of its own, which the processes that it starts read too: the work on one recipe waits until
+# somebody writes into a pipe, so that Ctrl-C comes while there is work, however fast or slow the machine is.
+WAITING_PROGRAM = """from functools import wraps
+
+from profilesmith.workflows.library import check, trials
+
+take = trials.take
+
+@wraps(take)
+def waits(step):
+    if "waits" in str(step):
+        with open({gate!r}, "rb") as gate:
+            gate.read(1)
+    return take(step)
+
+trials.take = check.take = waits
+check.CHUNK = 1
+
+if __name__ == "__main__":
+    from profilesmith.start import main
+
+    main()
+"""
+
+
+def test_ctrl_c_on_a_terminal(club: Path, tmp_path: Path) -> None:
     """A real terminal shows how far it is; Ctrl-C, which all processes hear, ends them without a traceback."""
     import pexpect
 
-    for number in range(40):
-        recipe(club, f"n{number}", ("wall.count", 'cap = "2"'), ("printing speeds", 'cap = "40 mm/s"'))
-    with (club / "library.toml").open("a") as stream:
-        for number in range(150):
-            stream.write(
-                f'[[profile]]\nname = "p{number}"\ntext = "profiles/example-sheet.settings"\nkeymap = "example-sheet"\n'
-            )
-    words = ["-m", "profilesmith", "library", "check", str(club), "--jobs", "2"]
+    for name in ("waits", "x1", "x2", "x3", "x4", "x5", "x6"):
+        recipe(club, name, ("wall.count", 'cap = "2"'), ("printing speeds", 'cap = "40 mm/s"'))
+    os.mkfifo(tmp_path / "gate")
+    (tmp_path / "waiting.py").write_text(WAITING_PROGRAM.format(gate=str(tmp_path / "gate")))
+    gate = os.open(tmp_path / "gate", os.O_RDWR)
+    words = [str(tmp_path / "waiting.py"), "library", "check", str(club), "--jobs", "2"]
     with pexpect.spawn(
         sys.executable,
         words,
-        timeout=60,
+        timeout=300,
         encoding="utf-8",
         env={**os.environ, "PYTHONPATH": str(ROOT)},
         preexec_fn=hear_interrupts,
     ) as child:
         child.expect(r"checking the library, [1-9]\d* of [\d,]+, \d+ s")
         child.sendintr()
+        child.expect_exact("^C")  # which the terminal shows once it has told the processes
+        os.write(gate, b"!")
         child.expect(pexpect.EOF)
         child.wait()
+        os.close(gate)
         assert child.exitstatus == 130
         assert "Stopped; nothing was left half written." in child.before
         assert "Traceback" not in child.before

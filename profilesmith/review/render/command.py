@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
 import shlex
 
 
-def command(words: str, *names: str | os.PathLike[str] | None, library: str | os.PathLike[str] | None = None) -> str:
+def command(words: str, *names: object, library: object = None) -> str:
     """``profilesmith recipe check slow --library club``. names: as they were given; None is left out. library: as it
     was given.
     """
     given = [*(name for name in names if name is not None), *(("--library", library) if library is not None else ())]
-    return " ".join(["profilesmith", words, *(shlex.quote(os.fspath(item)) for item in given)])
+    return " ".join(["profilesmith", words, *(shlex.quote(str(item)) for item in given)])

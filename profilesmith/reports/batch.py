@@ -10,45 +10,11 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
-from profilesmith.workflows.batch.work import FAULT, BatchResult
+from profilesmith.workflows.batch.totals import Totals
+from profilesmith.workflows.batch.work import BatchResult
+from profilesmith.workflows.review import review_again
 
 Write = Callable[[str], object]
-
-
-class Totals:
-    """Counts of the results so far, and the exit code that they lead to."""
-
-    def __init__(self) -> None:
-        self.done = self.failed = self.changed = self.cautions = 0
-        self.codes: set[int] = set()
-
-    def add(self, result: BatchResult) -> None:
-        self.done += 1
-        self.failed += bool(result.code)
-        self.changed += result.changed
-        self.cautions += result.cautions
-        self.codes.add(result.code)
-
-    @property
-    def exit_code(self) -> int:
-        """A fault of ours first, then wrong input, then conflicts."""
-        failed = self.codes - {0}
-        return 0 if not failed else FAULT if FAULT in failed else min(failed)
-
-    def data(self) -> dict[str, int]:
-        return {
-            "derivations": self.done,
-            "written": self.done - self.failed,
-            "failed": self.failed,
-            "settings_changed": self.changed,
-            "cautions": self.cautions,
-        }
-
-    def sentence(self) -> str:
-        parts = [plural(self.done, "derivation"), f"{self.done - self.failed} written"]
-        parts += [f"{self.failed} failed"] if self.failed else []
-        parts += [plural(self.cautions, "caution")] if self.cautions else []
-        return ", ".join(parts) + "."
 
 
 class SummaryForm(NamedTuple):
@@ -57,6 +23,14 @@ class SummaryForm(NamedTuple):
     begin: Callable[[str], str]
     line: Callable[[BatchResult, bool], str]
     end: Callable[[Totals], str]
+
+
+def _sentence(totals: Totals) -> str:
+    """``40 derivations, 39 written, 1 failed, 12 cautions.``"""
+    parts = [plural(totals.done, "derivation"), f"{totals.done - totals.failed} written"]
+    parts += [f"{totals.failed} failed"] if totals.failed else []
+    parts += [plural(totals.cautions, "caution")] if totals.cautions else []
+    return ", ".join(parts) + "."
 
 
 def _told(result: BatchResult) -> str:
@@ -112,7 +86,7 @@ def _page_line(result: BatchResult, first: bool) -> str:
 
 def _page_end(totals: Totals) -> str:
     _, between, end = _page("")
-    return f"{between.lstrip()}{html.escape(totals.sentence())}{end}"
+    return f"{between.lstrip()}{html.escape(_sentence(totals))}{end}"
 
 
 def _json_begin(name: str) -> str:
@@ -129,8 +103,8 @@ def _json_end(totals: Totals) -> str:
 
 
 FORMS: Mapping[str, SummaryForm] = {
-    "terminal": SummaryForm(lambda name: f"{visible(name)}\n", _terminal, lambda totals: totals.sentence() + "\n"),
-    "markdown": SummaryForm(_markdown_begin, _markdown, lambda totals: f"\n{totals.sentence()}\n"),
+    "terminal": SummaryForm(lambda name: f"{visible(name)}\n", _terminal, lambda totals: _sentence(totals) + "\n"),
+    "markdown": SummaryForm(_markdown_begin, _markdown, lambda totals: f"\n{_sentence(totals)}\n"),
     "page": SummaryForm(lambda name: _page(name)[0], _page_line, _page_end),
     "json": SummaryForm(_json_begin, _json_line, _json_end),
 }
@@ -143,7 +117,6 @@ def _whole(form: str) -> SummaryForm:
 
 def _shown(result: BatchResult, form: str, first: bool) -> str:
     from profilesmith.review.render import render
-    from profilesmith.workflows.review import review_again
 
     between = "" if first else "\n---\n\n"
     if result.code or not result.written:
