@@ -127,6 +127,11 @@ class Entry(NamedTuple):
         """The first tool's value."""
         return self.values[0]
 
+    def at(self, origin: Origin) -> Self:
+        """The same at another place: ``_replace`` takes four times as long, and every value of a text is placed."""
+        setting, values, _, *further = self
+        return type(self)(setting, values, origin, *further)
+
 
 class Profile(NamedTuple):
     """All that was read from one or several files of one machine.

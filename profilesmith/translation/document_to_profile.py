@@ -187,7 +187,7 @@ class _Translating:
         name, assignment = self.documents[line.document].name, line.assignment
         origin = Origin(name, assignment.line, spot.binding.key, spot.raw, line.document, assignment.section)
         if not below:
-            return entry._replace(origin=origin)
+            return entry.at(origin)
         return entry._replace(origin=origin, departures=(*entry.departures, *below))
 
     def of_whole(self, entry: Entry, spot: Spot, readings: tuple[Reading, ...]) -> tuple[Entry | None, tuple[str, ...]]:
@@ -206,7 +206,7 @@ class _Translating:
             held=bool(relative) and not spot.binding.follows,
         )
         setting = self.vocabulary.settings[entry.setting]
-        return entry, tuple(filter(None, (setting.implausible(value) for value in dict.fromkeys(values))))
+        return entry, setting.oddities(values)
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

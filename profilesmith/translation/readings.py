@@ -65,10 +65,9 @@ class Readings:
             values=tuple(reading.value for reading in readings),
             origin=NOWHERE,
             grids=tuple(reading.grid for reading in readings),
-            departures=tuple(dict.fromkeys(departures)),
+            departures=tuple(dict.fromkeys(departures)) if departures else (),
             writable=writable(binding, setting, self.key_map),
             unit=unit_of(binding, setting, texts),
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
-        odd = filter(None, (setting.implausible(value) for value in dict.fromkeys(entry.values)))
-        return RawValue(spans, readings, entry, tuple(odd))
+        return RawValue(spans, readings, entry, setting.oddities(entry.values))

@@ -65,6 +65,13 @@ class Setting(NamedTuple):
             return ""
         return f"{self.show(value)}, outside the plausible {self.range_text()}"
 
+    def oddities(self, values: tuple[Value, ...]) -> tuple[str, ...]:
+        """Why values cannot be right, each sentence once."""
+        if len(values) == 1:  # as mostly; a set of fractions takes longer than all else
+            odd = self.implausible(values[0])
+            return (odd,) if odd else ()
+        return tuple(filter(None, map(self.implausible, dict.fromkeys(values))))
+
 
 class Unreadable(NamedTuple):
     """Why a text is no value of a setting."""
