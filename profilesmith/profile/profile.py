@@ -129,8 +129,7 @@ class Entry(NamedTuple):
 
     def at(self, origin: Origin) -> Self:
         """The same at another place: ``_replace`` takes four times as long, and every value of a text is placed."""
-        setting, values, _, *further = self
-        return type(self)(setting, values, origin, *further)
+        return self._make((*self[:2], origin, *self[3:]))
 
 
 class Profile(NamedTuple):
