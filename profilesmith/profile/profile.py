@@ -129,7 +129,7 @@ class Entry(NamedTuple):
 
     def at(self, origin: Origin) -> Self:
         """The same at another place: ``_replace`` takes four times as long, and every value of a text is placed."""
-        return self._make((*self[:2], origin, *self[3:]))
+        return type(self)._make((*self[:2], origin, *self[3:]))
 
 
 class Profile(NamedTuple):
