@@ -17,7 +17,7 @@ MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not
 Answer = TypeVar("Answer")
 
 
-class Known:
+class CaseAnswers:
     """What several checks ask of one case, worked out once. Whoever judges the case makes one for it."""
 
     def __init__(self) -> None:
@@ -45,7 +45,7 @@ class Case(NamedTuple):
     facts: Facts
     laid: LaidBeads
     measured: Measured = UNKNOWN
-    known: Known | None = None
+    known: CaseAnswers | None = None
 
     def once(self, work: "Callable[[Case], Answer]") -> Answer:
         """What some work makes of the case."""

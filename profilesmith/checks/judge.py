@@ -37,7 +37,7 @@ from profilesmith.checks import (
     wanted,
 )
 from profilesmith.checks.beads import LaidBeads
-from profilesmith.checks.case import Case, Known
+from profilesmith.checks.case import Case, CaseAnswers
 from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.figures import figures_of
 from profilesmith.checks.measured import UNKNOWN, Measured
@@ -103,7 +103,7 @@ def findings_of(base: Profile, derived: Profile, facts: Facts, laid: LaidBeads) 
 
 def _cases(case: Case) -> dict[int, Case]:
     """The case as each tool sees it that carries the spool."""
-    tools = case._replace(facts=_of_one_tool(case.base, case.facts), known=Known()).tools()
+    tools = case._replace(facts=_of_one_tool(case.base, case.facts), known=CaseAnswers()).tools()
     return _carrying(dict(tools), case.facts)
 
 

@@ -18,7 +18,7 @@ def check(case: Case) -> tuple[Finding, ...]:
         name: entry
         for name, entry in case.derived.entries.items()
         if entry.shares and name in case.base.entries
-        if _largest(entry) > 1 and entry.shares != case.base.entries[name].shares
+        if entry.shares != case.base.entries[name].shares and _largest(entry) > 1
     }
     if not large:
         return ()

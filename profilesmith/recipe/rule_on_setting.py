@@ -69,12 +69,13 @@ class RuleOnSetting(NamedTuple):
         return known if isinstance(known, NotKnown) else Resolved(self, *known)
 
     def _demand(self, setting: Setting, tool: int, derived: Profile) -> tuple[Demand, Cause] | NotKnown:
-        demand, asked = Demand(), []
+        demand, asked = Demand(), list[Asked]()
         for action, plain in zip(self.rule.actions, self.cause.asked, strict=True):
             values = self.resolver.values(action, setting.id, tool, derived)
             if isinstance(values, NotKnown):
                 return values
-            demand = demand.merged(action.does.demand(values))
+            made = action.does.demand(values)
+            demand = demand.merged(made) if asked else made
             asked.append(plain._replace(values=tuple(values)))
         return demand, self.cause._replace(asked=tuple(asked))
 
