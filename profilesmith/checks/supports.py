@@ -1,17 +1,19 @@
-"""Supports: do their lines stand so close that a soft underside does not sag between them?"""
+"""What holds up what hangs: the distance between support lines, and overhangs without support."""
 
 import math
 
+from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible
-from profilesmith.checks.plain_numbers import choice, count, size, switch
+from profilesmith.checks.plain_numbers import choice, count, number, size, switch
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
+from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
 from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
 from profilesmith.profile.profile import Profile
 
-CHECK = "support-spacing"
+SPACING = "support-spacing"
 # How far a fresh bead is laid across a gap without sagging: common practice, no source.
 SOFT_MM, SOFT_MOST_MM, RIGID_MM = 2.0, 3.0, 6.0
 SOURCE = (
@@ -22,7 +24,7 @@ DIRECTIONS = {"lines": 1, "concentric": 1, "grid": 2, "triangles": 3}
 SETTINGS = ("support.density", "support.contact_density", "support.contact_layers", "support.pattern", "bead.width")
 
 
-def check(case: Case) -> tuple[Finding, ...]:
+def check_spacing(case: Case) -> tuple[Finding, ...]:
     """None where the text tells no density of supports; where supports are off, at most a note."""
     now = spacing_mm(case.now)
     if now is None:
@@ -32,14 +34,14 @@ def check(case: Case) -> tuple[Finding, ...]:
     if soft is None and now.high > SOFT_MM:
         asked = ask("spool.material")
         return (
-            Finding(CHECK, "not judged", reason="softness-not-said", amounts=(here,), ask=asked, settings=SETTINGS),
+            Finding(SPACING, "not judged", reason="softness-not-said", amounts=(here,), ask=asked, settings=SETTINGS),
         )
     before = spacing_mm(case.base) if case.derived is not None else None
     verdict, reason = _reason(case, now, soft is not False)
     near = SOFT_MM if soft is not False else RIGID_MM
     return (
         Finding(
-            CHECK,
+            SPACING,
             verdict,
             reason=reason,
             amounts=(
@@ -94,3 +96,56 @@ def _density(case: Case, distance: float) -> float:
     assert width is not None
     lines = max(1, round(now.low * density / 100 / width))
     return density_at_spacing_share(width, distance, lines)
+
+
+OVERHANG = "overhang"
+LEAST, HANGING = 0.25, 0.02  # of the bead's width; common practice and own threshold, no source
+OVERHANG_SOURCE = (
+    "overlap = 1 - layer height x tan(lean) / bead width: geometry; at least a quarter: common practice, no source"
+)
+OVERHANG_SETTINGS = ("support.overhang_angle", "layer.height", "bead.width")
+
+
+def check_overhang(case: Case) -> tuple[Finding, ...]:
+    """None where the text has no angle from which support is made, or supports are off.
+
+    An alarm only where it got worse: what a profile has always done, its owner knows better than a rule of thumb.
+    """
+    now = _overlap(case.now)
+    if now is None or switch(case.now, "support.on") is False:
+        return ()
+    before = _overlap(case.base) if case.derived is not None else None
+    worse = now <= HANGING and before is not None and now < before
+    low = now < LEAST
+    return (
+        Finding(
+            OVERHANG,
+            "passed" if not low else "caution" if worse else "note",
+            reason="overhang-droops" if low else "overhang-rests",
+            amounts=(
+                *amount("before", None if before is None else before * 100, "%"),
+                *amount("after", now * 100, "%"),
+                *amount("least", LEAST * 100, "%"),
+                *amount("headroom", None if now <= LEAST else (now - LEAST) * 100, "%"),
+                *amount("lean", case.number("support.overhang_angle") or 0.0, "°"),
+                *amount("better-lean", _angle(case) if low else None, "°"),
+            ),
+            source=OVERHANG_SOURCE,
+            settings=OVERHANG_SETTINGS,
+        ),
+    )
+
+
+def _overlap(profile: Profile) -> float | None:
+    angle, height = number(profile, "support.overhang_angle"), size(profile, "layer.height")
+    width = bead_width(profile, "outer_wall")
+    if angle is None or height is None or width is None or not 0 <= angle <= 90:
+        return None
+    return overlap_share(width, height, angle)
+
+
+def _angle(case: Case) -> float:
+    height, width = case.size("layer.height"), bead_width(case.now, "outer_wall")
+    assert height is not None  # there is an overlap
+    assert width is not None
+    return int(angle_at_overlap_deg(width, height, LEAST))

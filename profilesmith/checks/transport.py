@@ -1,4 +1,4 @@
-"""Retraction through a long tube: how much of a pull a soft strand swallows. Compared with rigid PLA, never in mm."""
+"""Pushing and pulling the filament: does it buckle where nothing guides it, what do stretch and play take of a pull?"""
 
 import math
 
@@ -8,7 +8,57 @@ from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modu
 from profilesmith.checks.plain_numbers import switch
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
+from profilesmith.physics.buckling import LARGEST_STRAIN, buckling_load_ratio, buckling_strain_share
 from profilesmith.physics.tube import slack_mm, stored_length_ratio
+
+PUSH = "buckling"
+# A strand that stands less than this share of the push needs a closed path from gear to nozzle (own threshold).
+WEAK = 0.2
+PUSH_SOURCE = "Euler's column in one gap, compared with rigid PLA only: Timoshenko and Gere 1961 (from memory)"
+PUSH_SETTINGS = ("filament.diameter",)
+PUSHES_AS_RIGID = 0.8  # of the push of rigid PLA is about as much (own threshold)
+
+
+def check_push(case: Case) -> tuple[Finding, ...]:
+    """None for a rigid spool."""
+    if flexible(case) is False:
+        return ()
+    own = modulus(case)
+    if own is None:
+        asked = ask("spool.material")
+        return (Finding(PUSH, "not judged", reason="filament-not-said", ask=asked, settings=PUSH_SETTINGS),)
+    diameter, rigid = case.size("filament.diameter") or 1.75, rigid_modulus().mpa  # one diameter: it drops out
+    ratio = Bracket(
+        buckling_load_ratio(rigid.high, diameter, own.mpa.low, diameter),
+        buckling_load_ratio(rigid.low, diameter, own.mpa.high, diameter),
+    )
+    gap = case.quantity("machine.unguided_gap")
+    verdict, reason = _push_reason(ratio, gap, diameter)
+    return (
+        Finding(
+            PUSH,
+            verdict,
+            reason=reason,
+            names=(spool_name(case),),
+            amounts=(*between("after", ratio, "%", 100), *amount("gap", gap, "mm")),
+            source=f"{SOURCE}; modulus: {own.source}; rigid PLA: {rigid_modulus().source}",
+            ask=ask("machine.unguided_gap") if gap is None else "",
+            settings=PUSH_SETTINGS,
+        ),
+    )
+
+
+def _push_reason(ratio: Bracket, gap: float | None, diameter: float) -> tuple[Verdict, str]:
+    if ratio.low >= PUSHES_AS_RIGID:
+        return "passed", "stands-as-rigid"
+    if gap is None:
+        return "note", "buckles-unguided"
+    if gap == 0:
+        return "passed", "no-gap"
+    if buckling_strain_share(diameter, gap) > LARGEST_STRAIN:
+        return "not judged", "gap-too-short"
+    return "caution" if ratio.high < WEAK else "note", "gap-to-buckle-in"
+
 
 STRETCH, SLACK = "retraction-stretch", "retraction-slack"
 AS_RIGID = 1.5  # times as far are about as far (own threshold)
@@ -21,7 +71,7 @@ SETTINGS = ("retraction.distance",)
 STRETCHES = {"passed": "stretches-as-rigid", "note": "stretches-more", "caution": "stretches-much-more"}
 
 
-def check(case: Case) -> tuple[Finding, ...]:
+def check_pull(case: Case) -> tuple[Finding, ...]:
     """None for a direct drive, for a rigid spool or where nothing is retracted."""
     drive = case.word("machine.drive")
     if drive == "direct" or not case.size("retraction.distance") or switch(case.now, "retraction.on") is False:
