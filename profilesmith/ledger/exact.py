@@ -47,7 +47,8 @@ def number_text(value: Fraction) -> str:
 
 @lru_cache(maxsize=4096)  # profiles of one workshop hold mostly the same numbers
 def _broken_text(value: Fraction) -> str:
-    return encode(number_json(value))
+    item = number_json(value)
+    return encode(item) if not isinstance(item, dict) else f'{{"exact": "{item["exact"]}", "about": {item["about"]!r}}}'
 
 
 def number_of(item: Any) -> Fraction:

@@ -38,11 +38,11 @@ class Readings:
         self.sharers = {item.setting: sharers for sharers in together for item in sharers}
         self.one_keys = tuple(one_key(sharers) for sharers in together)
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
-        self._known: dict[tuple[DecimalMark, str, str], RawValue] = {}
+        self._known: dict[tuple[str, bool, str, str], RawValue] = {}
 
     def of(self, mark: DecimalMark, binding: Binding, raw: str) -> RawValue:
         """What a raw text says."""
-        asked = (mark, binding.setting, raw)
+        asked = (*mark, binding.setting, raw)
         known = self._known.get(asked)
         if known is None:
             if len(self._known) >= MOST:

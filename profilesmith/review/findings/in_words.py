@@ -5,7 +5,6 @@ A finding that tells its words itself keeps them; a reason that is not known her
 
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import Any
 
 from profilesmith.checks import judge as checks
 from profilesmith.checks.measured import UNKNOWN, Measured
@@ -55,13 +54,12 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
 def in_words(finding: Finding) -> Finding:
     """The finding with title, text, short numbers, and the tools behind its title where not all have it."""
     if (finding.check, finding.reason) in WORDS:
-        finding = finding._replace(**_worded(finding))
+        finding = _worded(finding)
     return finding._replace(title=f"{finding.title} ({_tools(finding.tools)})") if finding.tools else finding
 
 
 @lru_cache(maxsize=4096)  # texts of one workshop differ in few numbers: most of what is said of one holds of many
-def _worded(finding: Finding) -> Mapping[str, Any]:
-    """The words of a finding, by member."""
+def _worded(finding: Finding) -> Finding:
     words = WORDS[finding.check, finding.reason]
     numbers = Numbers(finding)
     text, not_judged = words.say(numbers), finding.verdict == "not judged" and not words.whole
@@ -75,16 +73,16 @@ def _worded(finding: Finding) -> Mapping[str, Any]:
     }
     if words.short:
         short |= words.short(numbers)
-    return {
-        "title": words.title,
-        "text": f"Not judged, because {text}. {known}".rstrip() if not_judged else text,
-        "before": short["before"],
-        "after": short["after"],
-        "limit": short["limit"],
-        "headroom": short["headroom"],
-        "ask": words.ask or finding.ask,
-        "beside_question": _beside(text, words.asked, known) if not_judged else None,
-    }
+    return finding._replace(
+        title=words.title,
+        text=f"Not judged, because {text}. {known}".rstrip() if not_judged else text,
+        before=short["before"],
+        after=short["after"],
+        limit=short["limit"],
+        headroom=short["headroom"],
+        ask=words.ask or finding.ask,
+        beside_question=_beside(text, words.asked, known) if not_judged else None,
+    )
 
 
 def _beside(clause: str, asked: bool, known: str) -> str:
