@@ -82,9 +82,8 @@ def touched(where: str, module: ast.Module) -> Iterator[str]:
         yield from (f"{where} imports {item}" for item in names if item.split(".")[0] in never and item not in PURE)
 
 
-@pytest.mark.parametrize("path", REACHED, ids=name)
-def test_nothing_outside_is_touched(path: Path) -> None:
-    assert list(touched(name(path), tree(path))) == []
+def test_nothing_outside_is_touched() -> None:
+    assert [line for path in REACHED for line in touched(name(path), tree(path))] == []
 
 
 @pytest.mark.parametrize(
