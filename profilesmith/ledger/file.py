@@ -35,7 +35,7 @@ class FactSaid(NamedTuple):
     """A fact as a ledger keeps it."""
 
     said: Annotated[str, "The text that said it."]
-    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit."]
+    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit.", MET_AGAIN]
 
 
 class PatchOperation(NamedTuple):

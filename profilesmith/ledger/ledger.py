@@ -73,7 +73,7 @@ class Answer(NamedTuple):
     unit_kind: of a quantity or a window, such as ``flow``; "" for what has no unit.
     """
 
-    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit."]
+    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit.", MET_AGAIN]
     origin: Annotated[AnswerOrigin, "Where it came from."]
     said: Annotated[str, "The text that said it; empty where nobody did."] = ""
     unit_kind: Annotated[str, "What a quantity is of, such as flow; empty for what has no unit."] = ""

@@ -11,16 +11,12 @@ from profilesmith.vocabulary.setting import Setting
 
 
 class RuleOnSetting(NamedTuple):
-    """A rule that speaks of the setting. recipe: its index in the order of recipes."""
+    """A rule that speaks of the setting. rank: with its recipe's index in the order of recipes."""
 
-    recipe: int
+    rank: Rank
     rule: Rule
     resolver: Resolver
     constants: Constants
-
-    @property
-    def rank(self) -> Rank:
-        return self.recipe, self.rule.number
 
     @property
     def cause(self) -> Cause:
