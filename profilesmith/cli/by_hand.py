@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from profilesmith.cli import complete
+from profilesmith.cli.options import offered
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -19,7 +19,7 @@ Sets = Annotated[
         "--set",
         metavar="SETTING=VALUE",
         help="Aim at this value after all recipes, inside all bounds; needs --why. May be given several times.",
-        autocompletion=complete.set_values,
+        autocompletion=offered("set_values"),
         show_default=False,
     ),
 ]

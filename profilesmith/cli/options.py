@@ -1,14 +1,27 @@
 """Options that several commands share, and how they become a Request."""
 
+import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from profilesmith.cli import complete
-
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
+
+
+def offered(words: str) -> Callable[..., list[str]] | None:
+    """What a shell offers behind an option: a function of complete.py, by its name. None where no shell asks: typer
+    looks through the signature of each at every start.
+    """
+    if not any(name.endswith("_COMPLETE") for name in os.environ):
+        return None
+    from profilesmith.cli import complete
+
+    offers: Callable[..., list[str]] = getattr(complete, words)
+    return offers
+
 
 Bases = Annotated[
     list[str],
@@ -20,7 +33,7 @@ KeyMap = Annotated[
         "--keymap",
         metavar="K",
         help="The key map: a file, or a name in the library.",
-        autocompletion=complete.key_maps,
+        autocompletion=offered("key_maps"),
         show_default=False,
     ),
 ]
@@ -30,7 +43,7 @@ MapIfUnknown = Annotated[
         "--keymap",
         metavar="K",
         help="The key map; a derived file's ledger beside it knows it.",
-        autocompletion=complete.key_maps,
+        autocompletion=offered("key_maps"),
         show_default=False,
     ),
 ]
@@ -40,7 +53,7 @@ Recipes = Annotated[
         "--recipe",
         metavar="R",
         help="A recipe: a file or a name. May be given several times; later ones are more specific.",
-        autocompletion=complete.recipes,
+        autocompletion=offered("recipes"),
         show_default=False,
     ),
 ]
@@ -50,7 +63,7 @@ FactFiles = Annotated[
         "--facts",
         metavar="F",
         help="Facts on machine, spool or part: a file or a name. May be given several times.",
-        autocompletion=complete.fact_files,
+        autocompletion=offered("fact_files"),
         show_default=False,
     ),
 ]
@@ -60,7 +73,7 @@ Answers = Annotated[
         "--answer",
         metavar="NAME=VALUE",
         help="Answer a recipe's question.",
-        autocompletion=complete.answers,
+        autocompletion=offered("answers"),
         show_default=False,
     ),
 ]
@@ -89,7 +102,7 @@ Form = Annotated[
     typer.Option(
         "--as",
         metavar="FORM",
-        autocompletion=complete.forms,
+        autocompletion=offered("forms"),
         help="How to show it: terminal, html, md, json, checklist or sheet (every value).",
     ),
 ]

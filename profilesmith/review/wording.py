@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from fractions import Fraction
 from typing import Protocol
 
@@ -66,6 +65,8 @@ def signs_shown(text: str) -> str:
 
 
 def _harmless(char: str) -> bool:
+    import unicodedata  # a library of its own: loaded for texts that need it
+
     return char == " " or unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 
