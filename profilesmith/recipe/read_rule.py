@@ -95,7 +95,7 @@ class _RuleReader:
             self.complain(operation, f"{operation.name} needs {operation.operands} value(s).")
             return None
         whole = not isinstance(written, list)
-        if whole and operation.operands == 2 and not (isinstance(written, dict) and {"input", "fact"} >= set(written)):
+        if whole and operation.operands == 2 and not (isinstance(written, dict) and written.keys() & {"input", "fact"}):
             self.complain(
                 operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].'
             )
