@@ -65,9 +65,11 @@ def signs_shown(text: str) -> str:
 
 
 def _harmless(char: str) -> bool:
+    if char.isascii():
+        return char.isprintable()
     import unicodedata  # a library of its own: loaded for texts that need it
 
-    return char == " " or unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
+    return unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 
 class Keyed(Protocol):
