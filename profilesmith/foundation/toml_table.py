@@ -6,6 +6,7 @@ What is not taken is unknown, and refused with the nearest known name.
 
 from __future__ import annotations
 
+from codecs import BOM_UTF8
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Any
@@ -193,7 +194,7 @@ def parse_toml(
         message = f"The {form} is larger than {LARGEST_FILE:,} bytes."
         return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.removeprefix(BOM_UTF8).decode()  # the codec that does it is a library of its own
         if most_parts(text) > MOST_PARTS:
             raise RecursionError
         content = toml_reader.loads(text)
