@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from profilesmith.cli import complete
+from profilesmith.cli.options import offered
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -19,7 +21,7 @@ Sets = Annotated[
         "--set",
         metavar="SETTING=VALUE",
         help="Aim at this value after all recipes, inside all bounds; needs --why. May be given several times.",
-        autocompletion=complete.set_values,
+        autocompletion=offered("set_values"),
         show_default=False,
     ),
 ]
@@ -40,8 +42,6 @@ def with_by_hand(request: Request, sets: list[str] | None, whys: list[str] | Non
 
 def need_recipe(request: Request, library: Path | None) -> None:
     """Raises Refused for a call that would change nothing, with the recipes that there are."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.library.find import names
 
     if request.recipes or request.laid:

@@ -1,14 +1,31 @@
 """Options that several commands share, and how they become a Request."""
 
+import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from profilesmith.cli import complete
+from profilesmith.cli.terminal import say_error
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
 
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
+
+
+def offered(words: str) -> Callable[..., list[str]] | None:
+    """What a shell offers behind an option: a function of complete.py, by its name. None where no shell asks: typer
+    looks through the signature of each at every start.
+    """
+    if not any(name.endswith("_COMPLETE") for name in os.environ):
+        return None
+    from profilesmith.cli import complete
+
+    offers: Callable[..., list[str]] = getattr(complete, words)
+    return offers
+
 
 Bases = Annotated[
     list[str],
@@ -20,7 +37,7 @@ KeyMap = Annotated[
         "--keymap",
         metavar="K",
         help="The key map: a file, or a name in the library.",
-        autocompletion=complete.key_maps,
+        autocompletion=offered("key_maps"),
         show_default=False,
     ),
 ]
@@ -30,7 +47,7 @@ MapIfUnknown = Annotated[
         "--keymap",
         metavar="K",
         help="The key map; a derived file's ledger beside it knows it.",
-        autocompletion=complete.key_maps,
+        autocompletion=offered("key_maps"),
         show_default=False,
     ),
 ]
@@ -40,7 +57,7 @@ Recipes = Annotated[
         "--recipe",
         metavar="R",
         help="A recipe: a file or a name. May be given several times; later ones are more specific.",
-        autocompletion=complete.recipes,
+        autocompletion=offered("recipes"),
         show_default=False,
     ),
 ]
@@ -50,7 +67,7 @@ FactFiles = Annotated[
         "--facts",
         metavar="F",
         help="Facts on machine, spool or part: a file or a name. May be given several times.",
-        autocompletion=complete.fact_files,
+        autocompletion=offered("fact_files"),
         show_default=False,
     ),
 ]
@@ -60,7 +77,7 @@ Answers = Annotated[
         "--answer",
         metavar="NAME=VALUE",
         help="Answer a recipe's question.",
-        autocompletion=complete.answers,
+        autocompletion=offered("answers"),
         show_default=False,
     ),
 ]
@@ -89,7 +106,7 @@ Form = Annotated[
     typer.Option(
         "--as",
         metavar="FORM",
-        autocompletion=complete.forms,
+        autocompletion=offered("forms"),
         help="How to show it: terminal, html, md, json, checklist or sheet (every value).",
     ),
 ]
@@ -145,7 +162,6 @@ DiscardEdits = Annotated[
 def need_map(bases: list[str], key_map: str) -> None:
     """Raises Refused for a call without a map, with the call that has one proposed for these texts."""
     if not key_map:
-        from profilesmith.foundation.problem import Refused
         from profilesmith.workflows.known_map import no_key_map
 
         raise Refused([no_key_map(bases)])
@@ -162,8 +178,6 @@ def request(
     shares: str = "",
 ) -> "Request":
     """The Request of a call. Raises Refused for an answer without a name."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, refuse_if
     from profilesmith.workflows.request import Request
 
     named: dict[str, str] = {}
@@ -193,8 +207,6 @@ def request(
 
 def shares_way(way: str) -> str:
     """What becomes of shares, as it was asked. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.translation.key_map import WAYS
 
     if way and way not in WAYS:
@@ -204,8 +216,6 @@ def shares_way(way: str) -> str:
 
 def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
     """Raises Refused for a call that would neither write nor print. named: there is a file to be written."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
 
     if quiet and not named and not dry_run:
         message, hint = (
@@ -222,7 +232,6 @@ def measured(request: "Request", motion: str, words: str, old: bool) -> "Request
     """
     if not motion:
         return request
-    from profilesmith.cli.terminal import say_error
     from profilesmith.review.motion.left_out import left_out
     from profilesmith.workflows.motion.measured import with_motion
 

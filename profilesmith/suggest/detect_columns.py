@@ -22,7 +22,8 @@ _CODE = re.compile(r"(?=\S*\d)\S{1,10}|[A-Z][A-Z.]{0,5}")
 _WORD = re.compile(r"[\"']?[^\W\d_][\w/-]{0,11}[\"']?")
 _DASH = re.compile(r"[-–—.\"″]?|''|<-+|->|=|ditto|do\.|same|idem|dito")
 _OLD = re.compile(
-    r"\b(?:before|brought|was|old|former|earlier|last|default|usual|min|max|least|most|limits?|range|vorher|alt|früher|avant|ancien)",
+    r"\b(?:before|brought|was|old|former|earlier|last|default|usual|min|max|least|most|limits?|range"
+    r"|vorher|alt|früher|avant|ancien)",
     re.I,
 )
 FULL = 0.6  # of a column's cells

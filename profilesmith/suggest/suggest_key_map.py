@@ -19,8 +19,8 @@ from profilesmith.translation.key_map import KeyMap
 MOST_ALTERNATIVES, WORST_ALTERNATIVE, FARTHEST_ALTERNATIVE = 6, -4.0, 6.0
 SHOWN_ALTERNATIVES = 3
 LONGEST_TEXT = 80
-MANY_LINES, FEW_SURE, MOST_READ = 30, 8, 0.4
-"""Of a text that is hardly recognised: lines, sure proposals, and the share of its lines that is proposed at all."""
+MANY_LINES, FEW_SURE, MOST_SURE = 30, 8, 0.6
+"""Of a text that is hardly recognised: lines, sure proposals, and the share of all proposals that they are."""
 
 
 class Suggester:
@@ -166,7 +166,7 @@ def _words_of(item: Proposal) -> str:
 def doubtful_where_little_is_read(proposals: list[Proposal], lines: int) -> list[Proposal]:
     """Nothing is sure where next to nothing of many lines is: they may be divided otherwise than they are read."""
     sure = sum(item.certainty == SURE for item in proposals)
-    if lines < MANY_LINES or sure >= FEW_SURE or len(proposals) > MOST_READ * lines:
+    if lines < MANY_LINES or sure >= FEW_SURE or sure > MOST_SURE * len(proposals):
         return proposals
     doubt = "Little of this text is recognised: its lines may be divided in another way."
     return [
