@@ -17,13 +17,17 @@ _BLANK = re.compile(r"\S.*?\s*_{2,}\s*[^_\s][^_]*?\s*_{2,}.*")
 _PAIRS = {"‹": "›", "<": ">", "«": "»", "(": ")", "[": "]", "{": "}", "<<": ">>", "|": "|", "/": "/"}
 _OPEN, _CLOSE = r"(?P<open><<|[‹<«(\[{|/])", r"(?P<close>>>|[›>»)\]}|/])"
 _BRACKETED_KEY = re.compile(
-    rf"(?P<before>.*?){_OPEN}\s*(?P<key>[^\s‹›<>«»()\[\]{{}}|]{{1,8}})\s*{_CLOSE}(?P<sign>\s*[:=]?)\s*(?:{NUMBER}|[^\W\d_]+)(?P<behind>.*)"
+    rf"(?P<before>.*?){_OPEN}\s*(?P<key>[^\s‹›<>«»()\[\]{{}}|]{{1,8}})\s*{_CLOSE}"
+    rf"(?P<sign>\s*[:=]?)\s*(?:{NUMBER}|[^\W\d_]+)(?P<behind>.*)"
 )
 _BEFORE_SIGN = re.compile(
     rf"[^:=]*?\S\s*{_OPEN}[^()\[\]{{}}<>:=]{{1,40}}?{_CLOSE}\s*(?P<sign>[:=]|->)\s*(?:{NUMBER}|[^\W\d_]+)(?P<behind>.*)"
 )
 _SENTENCE = re.compile(r".{0,12}?(?:\.\s+|\s+(?=[A-ZÄÖÜÉ]))\S")
-_BOX = re.compile(r"(?P<number>\d*)(?P<border>[.:)]?\s*[|;]?)\s*(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒])\s+[^\W\d_].*[^\W\d_]")
+_BOX = re.compile(
+    r"(?P<number>\d*)(?P<border>[.:)]?\s*[|;]?)\s*"
+    r"(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒])\s+[^\W\d_].*[^\W\d_]"
+)
 _TICKED = re.compile(r"(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒])(?:\s|\Z)")
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.borrowed_words import completed, is_same, lent_head, resolved
 from profilesmith.suggest.code_parts import ending_of, is_no_word, parts_of, with_heads
-from profilesmith.suggest.numbered_notes import Note, note_numbers, numbered_notes
+from profilesmith.suggest.numbered_notes import NumberedNote, note_numbers, numbered_notes
 from profilesmith.suggest.remark_names import legend_in
 
 LONGEST = 320  # signs of an explanation
@@ -80,7 +80,7 @@ def explanations(
     return reader.explained
 
 
-def _behind(places: Iterable[KeyPlace], notes: Mapping[str, Note]) -> list[Saying]:
+def _behind(places: Iterable[KeyPlace], notes: Mapping[str, NumberedNote]) -> list[Saying]:
     """What stands behind values; a number of a note is that note, which may tell of several keys."""
     noted = defaultdict[str, list[KeyPlace]](list)
     sayings = []
@@ -136,7 +136,7 @@ def _above(lines: Sequence[str], places: Sequence[KeyPlace], free: set[int]) -> 
 class _Listener:
     """Hears what a text says in its order, and keeps what each key means."""
 
-    def __init__(self, keys: set[str], notes: Mapping[str, Note]) -> None:
+    def __init__(self, keys: set[str], notes: Mapping[str, NumberedNote]) -> None:
         self.keys, self.notes = keys, notes
         self.explained: dict[str, Explained] = {}
         self.last: tuple[str, ...] = ()  # the parts of what was said last

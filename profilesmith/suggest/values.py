@@ -37,7 +37,8 @@ SHARE_RANGES = {
 }
 
 
-TICKS = {"[x]": "", "[X]": "", "[✓]": "", "(x)": "", "(X)": "", "☑": "", "☒": "", "[ ]": "[x]", "( )": "(x)", "☐": "☑"}
+TICKED = ("[x]", "[X]", "[✓]", "(x)", "(X)", "☑", "☒")
+TICKS = {**dict.fromkeys(TICKED, ""), "[ ]": "[x]", "( )": "(x)", "☐": "☑"}
 """Boxes; of those that are not ticked, what a ticked one looks like."""
 
 
