@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from fractions import Fraction
 from typing import Protocol
 
@@ -62,11 +61,15 @@ def visible(text: str) -> str:
 
 def signs_shown(text: str) -> str:
     """The same for one line of any length."""
-    return "".join(char if _harmless(char) else f"\\u{ord(char):04x}" for char in text)
+    return "".join(char if char.isprintable() or _harmless(char) else f"\\u{ord(char):04x}" for char in text)
 
 
 def _harmless(char: str) -> bool:
-    return char == " " or unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
+    if char.isascii():
+        return char.isprintable()
+    import unicodedata  # a library of its own: loaded for texts that need it
+
+    return unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 
 class Keyed(Protocol):
