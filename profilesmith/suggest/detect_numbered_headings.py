@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from profilesmith.text.heading_forms import NUMBER, PLACE
 
 _NUMBERED = re.compile(
-    r"(?P<before>[^\w\s]{0,2}?(?:([-=*~#+.])\2+)?)\s*(?:\d{1,3}|[IVX]{1,5}|[A-Z](?=[.):]))(?P<mid>[.):]?\s*(?:[-=*~]{2,}|[–—])?)\s*"
+    r"(?P<before>[^\w\s]{0,2}?(?:([-=*~#+.])\2+)?)\s*(?:\d{1,3}|[IVX]{1,5}|[A-Z](?=[.):]))"
+    r"(?P<mid>[.):]?\s*(?:[-=*~]{2,}|[–—])?)\s*"
     r"(?P<name>[^\W\d_].*?)\s*(?P<after>(?:([-=*~])\6*[.+|]?)?)\Z"
 )
 
