@@ -36,7 +36,7 @@ class Hints(NamedTuple):
 HINTS = Hints()
 
 
-def outputs_free(paths: Iterable[Path], inputs: Iterable[Path], overwrite: bool) -> list[Problem]:
+def outputs_free(paths: Iterable[Path], inputs: Iterable[Path | str], overwrite: bool) -> list[Problem]:
     """Problems with output places: an input, a folder, or a file that exists."""
     problems = []
     taken = {os.path.realpath(path) for path in set(inputs)}

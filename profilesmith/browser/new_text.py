@@ -56,7 +56,7 @@ class NewText:
         refuse_if(_too_much(asked["names"], raws))
         texts = tuple(Source(name, bytes(raw)) for name, raw in zip(asked["names"], raws, strict=True))
         problems: list[Problem] = []
-        documents = proposing.documents_of(texts, None, problems)
+        documents, _ = proposing.documents_of(texts, None, problems)
         fits = [fit for word in self.offer.library["maps"] if (fit := self._fit(word, texts))]
         if not fits:
             refuse_if(problems)

@@ -34,7 +34,7 @@ VERSION = "314.0.7"
 SHA512 = "0YvXxEhfEdpLfb/XkM2BFAeMROq0iMUX2bzzH9pOttyMcWkwq+HbE5uyuGD82LN7y2q+SNvi/6V5JEsOlD2R1A=="
 MEMBERS = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 LARGEST_MEMBER = 30_000_000
-PACKAGES = ("jinja2", "markupsafe")
+PACKAGES = ("jinja2", "markupsafe", "tomlkit")
 COMMAND = "python -m profilesmith.browser.parts"
 WHEEL = "profilesmith_browser_parts"
 COMPILED = "engine.zip"
@@ -105,7 +105,7 @@ def sources() -> dict[str, bytes]:
     return sources
 
 
-LEFT_OUT = ("__pycache__", "cli", "workflows", "catalogue", "lint", "shipped", "template", "page", "library")
+LEFT_OUT = ("__pycache__", "cli", "workflows", "reports", "catalogue", "lint", "shipped", "template", "page", "library")
 DATA = (".toml", ".json", ".html", ".css", ".js")
 
 

@@ -70,6 +70,15 @@ NEVER = frozenset(
         "tarfile",
         "netrc",
         "cProfile",
+        # asked by what looks into installed packages, and for addresses of files
+        "email",
+        "importlib.metadata",
+        "importlib.resources",
+        "mimetypes",
+        "urllib.error",
+        "urllib.request",
+        "urllib.response",
+        "_pydatetime",  # for interpreters without a datetime of their own
     ]
 )
 # Ours: the page's door, and the renderings, which are found by name.

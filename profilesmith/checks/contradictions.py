@@ -1,13 +1,14 @@
-"""Settings that contradict each other: each is fine alone, together one of them is idle or spoils the other."""
+"""Settings that contradict each other, and shares of more than the whole."""
 
 from collections.abc import Callable, Mapping
+from fractions import Fraction
 
 from profilesmith.checks.case import Case
 from profilesmith.checks.finding import amount
 from profilesmith.checks.plain_numbers import number, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
-from profilesmith.profile.profile import Profile
+from profilesmith.profile.profile import Entry, Profile
 
 
 class Contradicting(NamedTuple):
@@ -117,3 +118,39 @@ RULES: Mapping[str, Callable[[Profile], Contradicting | None]] = {
     "hollow": _hollow,
     "support-layer": _gap_below_layer,
 }
+
+
+SOURCE = "common practice, no source"
+
+
+def check_shares(case: Case) -> tuple[Finding, ...]:
+    """One caution for all of them: nothing to say where no share was rewritten to more than the whole."""
+    if case.derived is None:
+        return ()
+    large = {
+        name: entry
+        for name, entry in case.derived.entries.items()
+        if entry.shares and name in case.base.entries
+        if _largest(entry) > 1 and entry.shares != case.base.entries[name].shares
+    }
+    if not large:
+        return ()
+    return (
+        Finding(
+            "large-shares",
+            "caution",
+            reason="share-above-whole",
+            names=tuple(entry.relative_to or "" for entry in large.values()),
+            amounts=tuple(
+                part
+                for number, entry in enumerate(large.values(), 1)
+                for part in amount(f"share-{number}", float(_largest(entry) * 100), "%")
+            ),
+            source=SOURCE,
+            settings=tuple(large),
+        ),
+    )
+
+
+def _largest(entry: Entry) -> Fraction:
+    return max((share for share in entry.shares if share is not None), default=Fraction(0))

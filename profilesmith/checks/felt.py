@@ -1,13 +1,37 @@
-"""Felt stiffness: how hard the part pushes back, in newtons a millimetre, beside what the rigid one did."""
+"""How hard the part pushes back: the stiffness of a strip held at one end, and the strip itself."""
 
+from profilesmith.checks.bar import Bar, bar_of, poses, widths
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus, spool_name
-from profilesmith.checks.strip import bars, second_moment_per_width_mm3
 from profilesmith.ledger.judgement import Amount, Finding
-from profilesmith.physics.answer import Bracket
-from profilesmith.physics.section import SLENDER, tip_stiffness_n_per_mm
+from profilesmith.physics.answer import Bracket, spanning
+from profilesmith.physics.section import SLENDER, bending_bracket, solid_second_moment_mm4, tip_stiffness_n_per_mm
 from profilesmith.profile.profile import Profile
+
+
+def bars(case: Case, profile: Profile, thickness: float) -> list[Bar] | str:
+    """The bar in each pose that the facts leave open, or the setting that is missing for one."""
+    bars = []
+    for pose in poses(case):
+        bar = bar_of(profile, thickness, pose)
+        if isinstance(bar, str):
+            return bar
+        bars.append(bar)
+    return bars
+
+
+def second_moment_per_width_mm3(case: Case, held: list[Bar]) -> Bracket:
+    """Second moment over width of all the bars that the part may be [mm3]."""
+    width, form = case.quantity("part.width"), case.word("part.form")
+    return spanning(_per_width(bar, strip) for bar in held for strip in widths(bar.thickness, (bar.wall,), width, form))
+
+
+def _per_width(bar: Bar, width: float) -> Bracket:
+    section = bar.section(width)
+    share, solid = bending_bracket(section, bar.core_or_nothing()), solid_second_moment_mm4(section) / width
+    return Bracket(share.low * solid, share.high * solid)
+
 
 CHECK = "felt-stiffness"
 UNIT = "N/mm"

@@ -8,11 +8,10 @@ from typing import Any
 
 from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code
 from profilesmith.checks.case import Case
+from profilesmith.checks.felt import second_moment_per_width_mm3
 from profilesmith.checks.materials import modulus
-from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
 from profilesmith.checks.plain_numbers import count
-from profilesmith.checks.strip import second_moment_per_width_mm3
-from profilesmith.checks.wanted import Wanted, reached, wanted
+from profilesmith.checks.wanted import THICKNESSES_MM, Kind, Wanted, kinds_of, reached, wanted
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.physics.section import bending_ratio
 from profilesmith.profile.profile import Profile

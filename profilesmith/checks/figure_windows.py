@@ -3,11 +3,11 @@
 from collections.abc import Iterable
 from typing import Any
 
-from profilesmith.checks import bed_temperature, nozzle_temperature
-from profilesmith.checks.bead_size import NARROW, THICK, THIN, WIDE
+from profilesmith.checks import temperatures
 from profilesmith.checks.case import Case
 from profilesmith.checks.plain_numbers import number
-from profilesmith.checks.windows import Subject, find_window
+from profilesmith.checks.sizes import NARROW, THICK, THIN, WIDE
+from profilesmith.checks.temperatures import Subject, find_window
 from profilesmith.foundation.named_tuple import NamedTuple
 
 Figure = dict[str, Any]
@@ -25,8 +25,8 @@ class WindowTrack(NamedTuple):
 def temperature_windows(case: Case) -> Figure | None:
     """Nozzle and bed against the spool's label (or what is usual for its material) and the machine."""
     rows = [
-        *_temperatures(case, nozzle_temperature.SUBJECT, "nozzle", "machine.maximum_nozzle_temperature"),
-        *_temperatures(case, bed_temperature.SUBJECT, "bed", "machine.maximum_bed_temperature"),
+        *_temperatures(case, temperatures.NOZZLE, "nozzle", "machine.maximum_nozzle_temperature"),
+        *_temperatures(case, temperatures.BED, "bed", "machine.maximum_bed_temperature"),
     ]
     return _figure(case, "temperature-windows", "°C", rows)
 

@@ -3,10 +3,7 @@
 from collections.abc import Callable
 
 from profilesmith.checks import (
-    bead_size,
-    bed_temperature,
     bending,
-    buckling,
     coating,
     contradictions,
     cooling,
@@ -14,34 +11,29 @@ from profilesmith.checks import (
     face,
     facts_agree,
     felt,
-    first_layer,
     flow,
     in_use,
     label_speed,
-    large_shares,
-    liner,
-    machine_limits,
-    moisture,
-    nozzle_temperature,
-    overhang,
     print_time,
     release,
-    retraction,
     sanding,
+    sizes,
     skins,
     softness,
     spending,
     stiffness,
-    support_spacing,
+    supports,
+    temperatures,
+    transport,
     usual,
     wanted,
 )
 from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.case import Case
 from profilesmith.checks.cautions import cautions_of
+from profilesmith.checks.facts_agree import sound_facts
 from profilesmith.checks.figures import figures_of
 from profilesmith.checks.measured import UNKNOWN, Measured
-from profilesmith.checks.sound_facts import sound_facts
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger.judgement import Caution, Finding, Judgement
 from profilesmith.ledger.tools import TOOL
@@ -49,21 +41,21 @@ from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.
 CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
-    machine_limits.check,
-    liner.check,
+    temperatures.check_machine,
+    temperatures.check_liner,
     facts_agree.check,
     flow.check,
     label_speed.check,
-    nozzle_temperature.check,
-    bed_temperature.check,
-    first_layer.check,
+    temperatures.check_nozzle,
+    temperatures.check_bed,
+    sizes.check_first_layer,
     release.check,
-    bead_size.check,
+    sizes.check_sizes,
     skins.check,
-    support_spacing.check,
-    overhang.check,
-    retraction.check,
-    buckling.check,
+    supports.check_spacing,
+    supports.check_overhang,
+    transport.check_pull,
+    transport.check_push,
     cooling.check,
     contradictions.check,
     print_time.check,
@@ -76,10 +68,10 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     bending.check,
     sanding.check,
     coating.check,
-    drying.check,
-    moisture.check,
+    drying.check_drying,
+    drying.check_moisture,
     in_use.check,
-    large_shares.check,
+    contradictions.check_shares,
     usual.check,
 )
 

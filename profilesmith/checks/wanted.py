@@ -1,18 +1,41 @@
-"""As soft as asked, by numbers: a force per millimetre, or a rubber sheet; which thickness and faces give it."""
+"""How soft the part was asked to be, and which thickness and faces would make it so."""
 
 from collections.abc import Callable
+from fractions import Fraction
 
-from profilesmith.checks.bar import Bar, bar_of, pose_code
+from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses
 from profilesmith.checks.case import Case, ask
+from profilesmith.checks.felt import bars, second_moment_per_width_mm3
 from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness, spool_name
-from profilesmith.checks.other_faces import THICKNESSES_MM, Kind, kinds_of
-from profilesmith.checks.strip import bars, second_moment_per_width_mm3
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.section import tip_stiffness_n_per_mm
 from profilesmith.physics.stiffness_change import solid_thickness_ratio
+from profilesmith.profile.profile import Profile
+
+THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)
+
+
+class Kind(NamedTuple):
+    """A pose with what its faces are: walls where it stands, closing layers where it lies."""
+
+    pose: Pose
+    setting: str
+
+    def faces(self, profile: Profile, faces: int) -> Profile:
+        """The profile with so many of them, where it says how many it has."""
+        names = (self.setting,) if self.pose.standing else ("top.layers", "bottom.layers")
+        there = [profile.entries[name] for name in names if name in profile.entries]
+        changed = {entry.setting: entry._replace(values=(Fraction(faces),)) for entry in there}
+        return profile._replace(entries={**profile.entries, **changed})
+
+
+def kinds_of(case: Case) -> list[Kind]:
+    """One for each pose that the facts leave open."""
+    return [Kind(pose, "wall.count" if pose.standing else "top.layers") for pose in poses(case)]
+
 
 LIKE, ASKED = "softness-like", "softness-asked"
 ALIKE = 0.05  # less is not felt by hand (own threshold)

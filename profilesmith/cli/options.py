@@ -223,7 +223,8 @@ def measured(request: "Request", motion: str, words: str, old: bool) -> "Request
     if not motion:
         return request
     from profilesmith.cli.terminal import say_error
-    from profilesmith.workflows.motion.measured import left_out, with_motion
+    from profilesmith.review.motion.left_out import left_out
+    from profilesmith.workflows.motion.measured import with_motion
 
     with_figures = with_motion(request, motion, words, old)
     for text in left_out(motion, with_figures.measured.before if old else with_figures.measured.after):

@@ -21,6 +21,7 @@ from profilesmith.recipe.recipe import Recipe
 from profilesmith.review import since_words
 from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
+from profilesmith.review.line_edit_words import line_edit_sentence
 from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.review.wording import visible
 from profilesmith.text.read_document import read_document
@@ -162,7 +163,7 @@ def _lines(then: Translation, now: Translation, changed: Sequence[str]) -> Itera
             return (line.section, line.name) in keys
 
         was_told, is_told = ((lambda line, at=numbers: line.number in at) for numbers in spoken_of)
-        yield from line_edits(old, mine, is_mapped, was_told, is_told)
+        yield from map(line_edit_sentence, line_edits(old, mine, is_mapped, was_told, is_told))
 
 
 def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:

@@ -58,9 +58,11 @@ def document_of(source: Source, habits: Habits, problems: list[Problem]) -> Docu
 def no_settings(source: Source) -> Problem:
     """That a text has no line that could be read, and what it seems to be."""
     word = seems_to_be(source.raw)
-    seems = f" It seems to be {word}." if word and word != "empty" else " The file is empty." if word else ""
     hint = "Export the settings as text from the program that made them, one key = value a line."
-    return Problem("no-settings", f"The file has no key = value line.{seems}", Place(source.name), hint)
+    message = "The file has no key = value line."
+    if word:
+        message += " The file is empty." if word == "empty" else f" It seems to be {word}."
+    return Problem("no-settings", message, Place(source.name), hint)
 
 
 def translation_of(bases: Sequence[Source], key_map: Source) -> Translation:

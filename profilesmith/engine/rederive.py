@@ -11,6 +11,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
 from profilesmith.ledger import Decision, Earlier
 from profilesmith.ledger.file import LedgerFile
+from profilesmith.ledger.history import line_named
 from profilesmith.ledger.read import Stored
 from profilesmith.merge import decision as merging
 from profilesmith.merge.decision import Choose
@@ -157,7 +158,7 @@ def _unknown_lines(sides: Sides) -> list[Decision]:
         pairs = align(lines, text_lines(theirs)).pairs
         decisions += [
             Decision(
-                f"the line {line.name[:80]!r}",
+                line_named(line.name[:80]),
                 "line",
                 merging.LEFT_OUT,
                 "",

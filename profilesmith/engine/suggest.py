@@ -13,6 +13,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.wording import show_values
+from profilesmith.suggest.choose_reading import best_habits
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.left_alone import with_left_alone
 from profilesmith.suggest.lexicon import load_lexicon
@@ -82,9 +83,9 @@ def suggest(
     Raises Refused when the texts are no settings text.
     """
     problems: list[Problem] = []
-    documents = documents_of(bases, old, problems)
+    documents, habits = documents_of(bases, old, problems)
     refuse_if(problems)
-    suggester = Suggester(documents, _writing(documents, old), facts, old)
+    suggester = Suggester(documents, _writing(documents, habits, old), facts, old)
     suggestion = read_back(suggester.suggestion(name), documents)
     refuse_if(_nothing_recognised(suggestion, documents))
     return SuggestedMap(suggestion, suggester, old, old_text)
@@ -159,31 +160,32 @@ def map_text(outcome: SuggestedMap, accept_checks: bool = False) -> tuple[str, U
     return text, update._replace(text=text)
 
 
-def documents_of(bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]) -> tuple[Document, ...]:
-    """The texts, read with the habits that they show; what an existing map says goes before."""
+def documents_of(
+    bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]
+) -> tuple[tuple[Document, ...], Habits]:
+    """The texts, read with the habits that they show, and these; what an existing map says goes before."""
     faults: list[Problem] = []
     first = tuple(document_of(source, Habits(), faults) for source in bases)
     habits = _habits(first, old)
     documents = tuple(read_document(document.codec.encode(document.text), document.name, habits) for document in first)
     if not any(document.assignments for document in documents):
         problems += faults or [no_settings(source) for source in bases]
-    return documents
+    return documents, habits
 
 
 def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
-    seen = find_habits(document.text for document in documents)
-    if old is None:
-        return seen
-    mine = old.habits
-    layout = seen if mine.delimiter is None else mine  # what goes together is taken together
+    mine = old.habits if old is not None else Habits()
+    laid_out = mine.delimiter is not None or bool(mine.lines)  # what goes together is taken together
+    seen = find_habits(document.text for document in documents) if laid_out else best_habits(documents)
+    layout = mine if laid_out else seen
     return layout._replace(
         comments=seen.comments if mine.comments is None else mine.comments,
         inline=seen.inline if mine.inline is None else mine.inline,
     )
 
 
-def _writing(documents: tuple[Document, ...], old: KeyMap | None) -> Writing:
-    writing = writing_of(documents, _habits(documents, old), load_lexicon())
+def _writing(documents: tuple[Document, ...], habits: Habits, old: KeyMap | None) -> Writing:
+    writing = writing_of(documents, habits, load_lexicon())
     if old is None:
         return writing
     return writing._replace(
@@ -235,12 +237,9 @@ def _nothing_recognised(suggestion: Suggestion, documents: tuple[Document, ...])
     problems = []
     for document in documents:
         word = seems_to_be(document.codec.encode(document.text))
-        seems = f" It seems to be {word}." if word and word != "empty" else ""
         lines = len(document.assignments)
-        message = (
-            f"Nothing was recognised: of {lines} lines that look like key = value none is surely a "
-            f"print setting.{seems}"
-        )
+        message = f"Nothing was recognised: of {lines} lines that look like key = value none is surely a print setting."
+        message += f" It seems to be {word}." if word and word != "empty" else ""
         hint = "Export the settings as text, one key = value a line with words for keys, or write the map by hand."
         problems.append(Problem("nothing-recognised", message, Place(document.name), hint))
     return problems

@@ -37,6 +37,11 @@ class Problem(NamedTuple):
         return f"{head}\n  {self.hint}" if self.hint else head
 
 
+def fault_of(error: Exception) -> Problem:
+    """A fault of the program itself, where the work goes on without what it stopped."""
+    return Problem("fault", f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.")
+
+
 class Refused(Exception):
     """The call cannot be carried out. Carries every problem that was found; nothing was written."""
 

@@ -33,20 +33,19 @@ def out_of_bounds(content: dict[str, Any], name: str, form: str) -> Problem | No
     count = 0
     while stack:
         item, depth = stack.pop()
-        count += 1
-        if depth > DEEPEST:
+        if isinstance(item, int) and abs(item) > LARGEST_WHOLE:
+            return Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")
+        if not isinstance(item, dict | list):
+            continue
+        if isinstance(item, dict) and max(map(len, item), default=0) > LONGEST_KEY:
+            message = f"The {form} has a key of more than {LONGEST_KEY} letters."
+            return Problem("too-long", message, Place(name), "Shorten it.")
+        count += len(item)
+        if item and depth == DEEPEST:
             return Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")
         if count > MOST_ENTRIES:
             message = f"The {form} has more than {MOST_ENTRIES:,} entries."
             return Problem("too-many", message, Place(name), f"A {form} is a page or two of TOML.")
-        if isinstance(item, dict):
-            if max(map(len, item), default=0) > LONGEST_KEY:
-                return Problem(
-                    "too-long", f"The {form} has a key of more than {LONGEST_KEY} letters.", Place(name), "Shorten it."
-                )
-            stack.extend((child, depth + 1) for child in item.values())
-        elif isinstance(item, list):
-            stack.extend((child, depth + 1) for child in item)
-        elif isinstance(item, int) and abs(item) > LARGEST_WHOLE:
-            return Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")
+        children = item.values() if isinstance(item, dict) else item
+        stack += [(child, depth + 1) for child in children if not isinstance(child, str)]  # most are texts
     return None

@@ -126,6 +126,17 @@ def index_lines(text: str) -> dict[Path, int]:
     return index.lines
 
 
+def header_lines(text: str, key: str, count: int) -> tuple[int, ...]:
+    """The lines of the headers ``[[key]]``, in a fiftieth of the time that all lines take; () where these are not the
+    ``count`` tables of that array: some are written otherwise, or a text over several lines might look like one.
+    """
+    if '"""' in text or "'''" in text:
+        return ()
+    header = f"[[{key}]]"
+    lines = [at for at, line in enumerate(text.split("\n"), 1) if line[:2] == "[[" and line.rstrip(" \t\r") == header]
+    return tuple(lines) if len(lines) == count else ()
+
+
 def line_of(lines: Mapping[Path, int], path: Path) -> int | None:
     """The line of the longest beginning of ``path`` that is in an index; None for none."""
     for length in range(len(path), 0, -1):

@@ -6,14 +6,15 @@ What is not taken is unknown, and refused with the nearest known name.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import Any
 
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.toml_bounds import LARGEST_FILE, MOST_PARTS, most_parts, out_of_bounds
-from profilesmith.foundation.toml_lines import index_lines, line_of
+from profilesmith.foundation.toml_lines import header_lines, index_lines, line_of
 from profilesmith.foundation.toml_mistakes import another_kind, broken_line
 
 MOST_MISTAKES = 200  # of one file: nobody reads more, and each looks for the nearest known word
@@ -24,18 +25,36 @@ class TooManyMistakes(Refused):
 
 
 class TomlFile:
-    """One parsed file, and where its entries stand. The lines are indexed once, when a place is first asked for."""
+    """One parsed file, and where its entries stand.
 
-    def __init__(self, name: str, text: str) -> None:
+    The lines are indexed once, when a place is first asked for. Rules and bindings, each of which keeps its place, are
+    mostly found without.
+    """
+
+    def __init__(self, name: str, text: str, content: Mapping[str, Any] = MappingProxyType({})) -> None:
         self.name = name
         self.text = text
+        self.content = content
         self.problems: list[Problem] = []
         self.lines: dict[tuple[str | int, ...], int] | None = None
+        self.headers: dict[str | int, tuple[int, ...]] = {}
 
     def place(self, path: tuple[str | int, ...]) -> Place:
+        return Place(self.name, self._header(path) or self._line(path), path_text(path))
+
+    def _header(self, path: tuple[str | int, ...]) -> int:
+        """The line of a table in an array of tables; 0 where it has to be looked up in the index."""
+        if self.lines is not None or len(path) != 2 or not isinstance(path[1], int):
+            return 0
+        key = str(path[0])
+        if key not in self.headers:
+            self.headers[key] = header_lines(self.text, key, len(self.content.get(key, ())))
+        return self.headers[key][path[1]] if self.headers[key] else 0
+
+    def _line(self, path: tuple[str | int, ...]) -> int | None:
         if self.lines is None:
             self.lines = index_lines(self.text)
-        return Place(self.name, line_of(self.lines, path), path_text(path))
+        return line_of(self.lines, path)
 
 
 def path_text(path: tuple[str | int, ...]) -> str:
@@ -190,7 +209,7 @@ def parse_toml(
     other = another_kind(content, name, form)
     if other is not None:
         return None, [other]
-    table = TomlTable(TomlFile(name, text), content)
+    table = TomlTable(TomlFile(name, text, content), content)
     _check_format(table, form, newest)
     if table.file.problems and not (go_on and not table.has("format")):
         return None, table.file.problems

@@ -1,7 +1,4 @@
-"""Values as the TOML files hold them that the program makes whole: tomlkit writes them, and is loaded only then.
-
-A suggested key map is written without it (``toml_text``): that is done in a browser, too.
-"""
+"""Values as TOML files hold them that the program makes or extends: tomlkit writes them, and is loaded only then."""
 
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any

@@ -17,6 +17,15 @@ class FileHash(NamedTuple):
     sha256: Annotated[str, "SHA-256 of its bytes.", HEX]
 
 
+LINE_ENDS, LAST_LINE_END, ENCODING = "the line ends", "the last line end", "the encoding"
+"""What is edited of a whole text, as a decision names it."""
+
+
+def line_named(text: str) -> str:
+    """How a decision names a line that is no key. text: a piece of it, "" for an empty one."""
+    return f"the line {text!r}" if text else "an empty line"
+
+
 class Decision(NamedTuple):
     """One thing that a hand edited.
 

@@ -33,6 +33,8 @@ FILES = (
 )
 EXAMPLE = tuple(place for _, place in FILES if "example-" in place)
 """What a new library holds so that there is something to check."""
+CACHE_IGNORED = "# What checks remember: for this machine alone, and safe to delete.\n*\n"
+"""So that git leaves alone what checks remember."""
 PROGRAMS = ("check.sh",)
 MAY_BE_THERE = (".git",)  # a repository that was begun first is no reason to refuse
 

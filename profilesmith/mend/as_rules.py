@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.number import decimal_text
-from profilesmith.foundation.toml_text import quoted
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.ledger.mends import Verdict
 from profilesmith.mend.road import RoadChange, RoadStep, standing, value_text, verdict_of
 from profilesmith.recipe.as_text import head_text, rule_text
@@ -92,9 +92,4 @@ def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) 
 
 def _example(given: Mapping[str, str], expect: Mapping[str, str]) -> str:
     """The printer that it was found on."""
-    tables = (("given", given), ("expect", expect))
-    lines = [
-        f"{key} = {{ {', '.join(f'{quoted(name)} = {quoted(text)}' for name, text in table.items())} }}"
-        for key, table in tables
-    ]
-    return "\n".join(["[[example]]", *lines, ""])
+    return "\n".join(["[[example]]", *pair_lines({"given": given, "expect": expect}), ""])

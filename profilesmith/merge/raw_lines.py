@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Decision
-from profilesmith.ledger.history import Chosen, Outcome
+from profilesmith.ledger.history import Chosen, Outcome, line_named
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, settle
 from profilesmith.merge.text_form import form_changes
 from profilesmith.merge.text_lines import Alignment, TextLine, align, text_lines
@@ -115,8 +115,7 @@ class _RawMerging:
         show = self.content if whole or line.kind != "key" else self.value_of
         texts = tuple((show(side, item) or "")[:LONGEST] for side, item in enumerate((was, hand, new)))
         named = f"[{line.section}] {line.name}" if line.section and line.kind == "key" else line.name
-        others = "an empty line" if line.kind == "blank" else f"the line {named[:LONGEST]!r}"
-        what = named if line.kind == "key" else others
+        what = named if line.kind == "key" else line_named("" if line.kind == "blank" else named[:LONGEST])
         decision = Decision(
             what,
             "key" if line.kind == "key" else "line",

@@ -5,6 +5,7 @@ named.
 from collections.abc import Iterator
 
 from profilesmith.ledger import Decision
+from profilesmith.ledger.history import ENCODING, LAST_LINE_END, LINE_ENDS
 from profilesmith.merge.decision import LEFT_OUT
 from profilesmith.text.document import Document
 
@@ -15,13 +16,13 @@ def form_changes(old: Document, mine: Document) -> Iterator[Decision]:
     """One decision for each: a text saved with other line ends is not a hundred edits."""
     ends = [_ends(document.text) for document in (old, mine)]
     if ends[0] != ends[1] and all(ends):
-        yield _named("the line ends", ends[0], ends[1], mine, "line-ends-of-base")
+        yield _named(LINE_ENDS, ends[0], ends[1], mine, "line-ends-of-base")
     last = ["there" if document.text.endswith(("\n", "\r")) else "missing" for document in (old, mine)]
     if last[0] != last[1] and old.text and mine.text:
-        yield _named("the last line end", last[0], last[1], mine, "end-of-base")
+        yield _named(LAST_LINE_END, last[0], last[1], mine, "end-of-base")
     # Plain ASCII is the same in most encodings.
     if old.codec != mine.codec and (old.codec.bom != mine.codec.bom or not old.text.isascii()):
-        yield _named("the encoding", str(old.codec), str(mine.codec), mine, "encoding-of-base")
+        yield _named(ENCODING, str(old.codec), str(mine.codec), mine, "encoding-of-base")
 
 
 def _named(what: str, was: str, hand: str, mine: Document, why: str) -> Decision:

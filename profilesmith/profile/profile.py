@@ -18,8 +18,8 @@ class Grid(NamedTuple):
     whole: the text holds whole numbers only (a count, a duty byte), so no finer step exists.
     """
 
-    step: Fraction = Fraction(0)
-    zero: Fraction = Fraction(0)
+    step: Fraction = Fraction()
+    zero: Fraction = Fraction()
     whole: bool = False
 
     def scaled(self, reference: Fraction) -> Self:
@@ -62,6 +62,10 @@ class Origin(NamedTuple):
     text: str
     document: int = 0
     section: str = ""
+
+
+NOWHERE = Origin("", 0, "", "")
+"""Of what no text says."""
 
 
 class Coupling(NamedTuple):
@@ -158,7 +162,7 @@ class Profile(NamedTuple):
 def profile_of(values: Mapping[str, tuple[Value, ...]]) -> Profile:
     """A profile without a text behind it, as examples and tests use it."""
     entries = {
-        name: Entry(setting=name, values=held, origin=Origin("", 0, "", ""), grids=(Grid(),) * len(held))
+        name: Entry(setting=name, values=held, origin=NOWHERE, grids=(Grid(),) * len(held))
         for name, held in values.items()
     }
     return Profile(entries=entries, addable={}, absent={})

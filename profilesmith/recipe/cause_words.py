@@ -1,4 +1,7 @@
-"""A cause in words: who asks, and what. For problems here, and for everybody who shows a ledger."""
+"""What a cause and its demand are called: who asks, and what. For conflicts here, and for everybody who shows a ledger.
+
+These names are made here and nowhere else, since a conflict is a mistake and says them where it is seen.
+"""
 
 from collections.abc import Sequence
 
@@ -6,6 +9,9 @@ from profilesmith.ledger import Asked, Cause, Operand
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.vocabulary.setting import Setting
 
+ANSWER = "the answer to {}"
+BEAD_SPEED = "the speed at which the bead needs {}"
+COUNT = "as many {} as make {}"
 _NAMES = {
     "plausible range": "vocabulary",
     "machine limit": "machine limit",
@@ -77,5 +83,5 @@ def operand_words(operand: Operand) -> str:
         times = "" if operand.times == 1 else f"{float(operand.times):g} × "
         words = f"{times}{operand.name}{f' plus {operand.plus}' if operand.plus else ''}"
     else:
-        words = f"the answer to {operand.name}" if operand.kind == "input" else operand.name
-    return f"the speed at which the bead needs {words}" if operand.flow else words
+        words = ANSWER.format(operand.name) if operand.kind == "input" else operand.name
+    return BEAD_SPEED.format(words) if operand.flow else words

@@ -78,7 +78,7 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
     """
     bounds = _intersect(demands)
     if bounds.low is not None and bounds.high is not None and less(bounds.high, bounds.low):
-        return _not_together(present, bounds, demands)
+        return _not_together(bounds.low, bounds, demands)
     target, aim_by = _target(present, demands, bounds)
     if target is None:
         return None
@@ -86,7 +86,7 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
     if present is None or value != present or anew:
         written = _written(value, grid, bounds, demands)
         if written is None and grid.whole:  # no whole number lies between them
-            return _not_together(present, bounds, demands)
+            return _not_together(value, bounds, demands)
         if written is None:
             return Combined(value, (Verdict("by hand"),) * len(demands), by_hand=True)
         value = written
@@ -94,11 +94,11 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
     return Combined(value, verdicts, by=by)
 
 
-def _not_together(present: Fraction | None, bounds: _Bounds, demands: Sequence[Demand]) -> Combined:
-    """The conflict of the lowest and the highest bound."""
+def _not_together(wanted: Fraction, bounds: _Bounds, demands: Sequence[Demand]) -> Combined:
+    """The conflict of the lowest and the highest bound. wanted: a number that would meet one of them at least."""
     clashing = tuple(index for index in (bounds.low_by, bounds.high_by) if index is not None)
     verdicts = tuple(Verdict("refused" if index in clashing else "kept") for index in range(len(demands)))
-    return Combined(present or Fraction(), verdicts, clashing)
+    return Combined(wanted, verdicts, clashing)
 
 
 def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds) -> tuple[Fraction | None, int | None]:

@@ -9,7 +9,7 @@ from profilesmith.vocabulary.setting import Value
 
 
 class CombinedWord(NamedTuple):
-    """As ``Combined``, for switches and choices."""
+    """As ``Combined``, for switches and choices. value: "" in a conflict."""
 
     value: Value
     verdicts: tuple[Verdict, ...]
@@ -24,7 +24,7 @@ def combine_words(present: Value | None, demands: Sequence[Demand]) -> CombinedW
     if other is not None:
         clashing = (sets[0], other)
         verdicts = tuple(Verdict("refused" if index in clashing else "kept") for index in range(len(demands)))
-        return CombinedWord(present if present is not None else "", verdicts, clashing)
+        return CombinedWord("", verdicts, clashing)
     decider = sets[0] if sets else aims[-1] if aims else -1
     if decider < 0:
         return None if present is None else CombinedWord(present, ())

@@ -22,7 +22,7 @@ def own_place(items: Sequence[Resolved]) -> Place:
     return next((item.ruling.rule.place for item in items if item.ruling.rule.place.is_own), Place())
 
 
-def leave_out(items: Sequence[Resolved], limit: str = "") -> str:
+def leave_out_hint(items: Sequence[Resolved], limit: str = "") -> str:
     """What would mend it: ``Leave out flexible-pla or fast, or change fast.toml:8; nothing was written.``
 
     limit: what a hard limit asks, where one stands against a rule: ``at most 240 °C``.

@@ -65,7 +65,7 @@ class Outcomes:
         own = (
             plain(entry.values),
             plain(entry.shares),
-            tuple((*plain(grid[:2]), grid.whole) for grid in entry.grids),
+            tuple((*plain((grid.step, grid.zero)), grid.whole) for grid in entry.grids),
             entry.writable,
             entry.coupling,
             entry.relative_to,

@@ -22,11 +22,11 @@ def read_product(
             if product is None
             else f"{word(setting)}: there is no {written} to {operation.name}."
         )
-        complain(operation, message, _what_it_keeps(operation, setting, word(setting)))
+        complain(operation, message, _product_hint(operation, setting, word(setting)))
     return Fixed(written) if isinstance(written, str) else None
 
 
-def _what_it_keeps(operation: Operation, setting: Setting, word: str) -> str:
+def _product_hint(operation: Operation, setting: Setting, word: str) -> str:
     """What to write for a setting that has a product; else of which settings they are, and what does for this one."""
     for name, product in operation.products.items():
         if setting.id in product.settings:

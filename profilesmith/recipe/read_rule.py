@@ -95,7 +95,7 @@ class _RuleReader:
             self.complain(operation, f"{operation.name} needs {operation.operands} value(s).")
             return None
         whole = not isinstance(written, list)
-        if whole and operation.operands == 2 and not (isinstance(written, dict) and {"input", "fact"} >= set(written)):
+        if whole and operation.operands == 2 and not (isinstance(written, dict) and written.keys() & {"input", "fact"}):
             self.complain(
                 operation, f"{operation.name} needs two ends.", f'Write {operation.name} = ["210 °C", "220 °C"].'
             )
@@ -109,13 +109,13 @@ class _RuleReader:
     def misfit(self, operation: Operation, setting: Setting) -> tuple[str, str]:
         """Why an operation cannot stand for a setting, and what can."""
         if not setting.is_number:
-            reason = f"a {setting.kind} is no number, and {operation.name} is for numbers"
+            error = f"a {setting.kind} is no number, and {operation.name} is for numbers"
             operation = operation if BY_NAME[operation.instead].takes(setting.kind) else BY_NAME[operation.instead]
         elif operation.reads == RATIO and setting.kind == "temperature":
-            reason = "a temperature cannot be multiplied"
+            error = "a temperature cannot be multiplied"
         else:
-            reason = f"{operation.name} is not for a {setting.kind}"
-        return f"{self.word(setting)}: {reason}.", f"Use {operation.instead}."
+            error = f"{operation.name} is not for a {setting.kind}"
+        return f"{self.word(setting)}: {error}.", f"Use {operation.instead}."
 
     def word(self, setting: Setting) -> str:
         """A setting as the file has it: nobody looks for a member of a group that they wrote."""
@@ -159,8 +159,8 @@ class _RuleReader:
 
         if count_word(written):
             return read_count(self.table, self.inputs, operation, written, settings, self.word, self.complain)
-        known = "{ input = }, { fact = }, { of = }, { flow = }, { beads_for = } or { layers_for = }"
-        self.complain(operation, f"{sorted(keys)} is no operand.", f"Use {known}.")
+        hint = "Use { input = }, { fact = }, { of = }, { flow = }, { beads_for = } or { layers_for = }."
+        self.complain(operation, f"{sorted(keys)} is no operand.", hint)
         return None
 
     def fixed(self, operation: Operation, text: str, settings: list[Setting]) -> Fixed:

@@ -9,6 +9,7 @@ from profilesmith.foundation.comparison import Comparison
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Asked, Condition
+from profilesmith.recipe.cause_words import ANSWER, BEAD_SPEED, COUNT
 from profilesmith.recipe.operations import BY_NAME, Operation
 from profilesmith.vocabulary.setting import Value
 
@@ -28,7 +29,7 @@ class InputRef(NamedTuple):
     name: str
 
     def __str__(self) -> str:
-        return f"the answer to {self.name}"
+        return ANSWER.format(self.name)
 
 
 class FactRef(NamedTuple):
@@ -58,7 +59,7 @@ class FlowRef(NamedTuple):
     flow: Fixed | InputRef | FactRef
 
     def __str__(self) -> str:
-        return f"the speed at which the bead needs {self.flow}"
+        return BEAD_SPEED.format(self.flow)
 
 
 class CountRef(NamedTuple):
@@ -73,7 +74,7 @@ class CountRef(NamedTuple):
 
     def __str__(self) -> str:
         more = "" if self.plus is None else f" plus {self.plus}"
-        return f"as many {self.what.removesuffix('_for')} as make {self.length}{more}"
+        return COUNT.format(self.what.removesuffix("_for"), f"{self.length}{more}")
 
 
 Operand = Fixed | InputRef | FactRef | SettingRef | FlowRef | CountRef

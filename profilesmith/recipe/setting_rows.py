@@ -1,5 +1,6 @@
 """The ledger rows of one setting while it is worked out, and the problems of demands that cannot both hold."""
 
+import sys
 from collections.abc import Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -14,7 +15,7 @@ from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.vocabulary.setting import Setting, Value
 
-_LAST: Rank = (1_000_000, 0)
+_LAST: Rank = (sys.maxsize, sys.maxsize)
 
 
 class RuleOutcome(NamedTuple):
@@ -91,7 +92,7 @@ class SettingRows:
         cause = Cause("stuck share", asked=(Asked("", wanted),), subject=entry.relative_to)
         self.rows.append((_LAST, Row(self.setting.id, "by hand", cause, entry.values, wanted, notes=(note,))))
 
-    def follows(self, entry: Entry, present: tuple[Value, ...], spread: bool = False) -> None:
+    def follows(self, entry: Entry, present: tuple[Value, ...], spread: bool) -> None:
         """A value that no rule moved, but that is written relative to one that changed.
 
         spread: it is one share of several values that differ, and so cannot be held.
@@ -111,11 +112,10 @@ class SettingRows:
         if limit not in self.moving:
             self.moving.append(limit)
 
-    def limited(self, derived: tuple[Value, ...]) -> None:
+    def limited(self, entry: Entry, derived: tuple[Value, ...]) -> None:
         """The rows of the hard limits that moved values."""
-        base = self.entry.values if self.entry else ()
         for limit in self.moving:
-            row = Row(setting=self.setting.id, status="changed", cause=limit.cause, base=base, derived=derived)
+            row = Row(setting=self.setting.id, status="changed", cause=limit.cause, base=entry.values, derived=derived)
             self.rows.append((_LAST, row))
 
     def out_of_range(self, entry: Entry, present: list[Value]) -> None:
@@ -155,7 +155,7 @@ class SettingRows:
         """Write the problem of two demands that cannot both hold, with both sides named. False: there is none."""
         if not indices:
             return False
-        from profilesmith.recipe.conflict import leave_out, own_place, rule_side  # only when something is wrong
+        from profilesmith.recipe.conflict import leave_out_hint, own_place, rule_side  # only when something is wrong
 
         sides, items, limit = [], [], ""
         for index in sorted(indices):
@@ -169,7 +169,9 @@ class SettingRows:
                 sides.append(f"the {cause_name(cause)} ({limit}{spot})")
         code = "hard-limit" if max(indices) >= len(resolved) else "conflict"
         message = f"{self.setting.id}: {' and '.join(sides)} cannot both hold."
-        problem = Problem(code, message, own_place(items), leave_out(items, limit), CONFLICT, setting=self.setting.id)
+        problem = Problem(
+            code, message, own_place(items), leave_out_hint(items, limit), CONFLICT, setting=self.setting.id
+        )
         if problem not in self.problems:
             self.problems.append(problem)
         return True

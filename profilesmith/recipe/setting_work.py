@@ -6,7 +6,7 @@ from fractions import Fraction
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Cause, Note, Row, Status
-from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.profile.profile import NOWHERE, Entry, Grid, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
 from profilesmith.recipe.constants import Constants, Rank
@@ -16,7 +16,7 @@ from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome, SettingRows
-from profilesmith.recipe.share import Share, is_spread, share_of
+from profilesmith.recipe.share import Share, is_rewritten, is_spread, share_of
 from profilesmith.vocabulary.setting import Setting, Value
 
 _NO_TEXT = Note("cannot be held")
@@ -63,7 +63,7 @@ class SettingWork:
         if coupling and says_no_number(coupling, entry, self.base, self.derived, self.demands(live, 0)):
             self.rows.no_text_for_on(coupling.switch, entry.origin.key)
             return entry
-        if live or any(share and share.rewritten for share in self.shares(entry)):
+        if live or any(map(is_rewritten, self.shares(entry))):
             return self.with_key(entry, present, live)
         return self.followed(entry, present)
 
@@ -116,14 +116,16 @@ class SettingWork:
         return demands
 
     def combine(
-        self, present: Value | None, grid: Grid, resolved: list[Resolved], anew: bool = False
+        self, present: Value | None, grid: Grid, resolved: list[Resolved], share: Share | None = None
     ) -> Combined | CombinedWord | None:
-        """anew: the present value has to be written once more, as another share; with no rule, where plausible."""
+        """share: one that is rewritten makes that the present value has to be written once more."""
         demands = [item.demand for item in resolved]
         if not self.setting.is_number:
             return combine_words(present, demands)
         number = present if isinstance(present, Fraction) else None
-        return combine(number, grid, [*demands, *(limit.demand for limit in self.bounding(resolved))], anew)
+        return combine(
+            number, grid, [*demands, *(limit.demand for limit in self.bounding(resolved))], is_rewritten(share)
+        )
 
     def bounding(self, resolved: list[Resolved]) -> Sequence[Limit]:
         """The hard limits beside some demands; beside none what is plausible at all."""
@@ -133,11 +135,11 @@ class SettingWork:
         values, shares = list(present), list(entry.shares)
         by_rank: dict[Rank, RuleOutcome] = {}
         for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
-            anew = share is not None and share.rewritten
             resolved = self.demands(live, tool) if self.tool in (None, tool) else []
-            result = self.combine(value, self.grid(entry, tool, share), resolved, anew) if resolved or anew else None
-            if result is None:
+            if not resolved and not is_rewritten(share):
                 continue
+            result = self.combine(value, self.grid(entry, tool, share), resolved, share)
+            assert result is not None  # there is a value
             if (
                 share is not None
                 and isinstance(result, Combined)
@@ -170,7 +172,7 @@ class SettingWork:
             if present != entry.values and item.verdict.status == "kept" and not notes:
                 notes = (Note("met since", (entry.relative_to or (entry.coupling.switch if entry.coupling else ""),)),)
             self.rows.row(item.ruling, item.verdict.status, item.cause, derived.values, notes)
-        self.rows.limited(derived.values)
+        self.rows.limited(entry, derived.values)
         if self.rows.moves():
             return
         if derived.shares != entry.shares:
@@ -245,4 +247,4 @@ class SettingWork:
             self.rows.row(item.ruling, status, item.cause, () if result is None else (result.value,), said)
         if grid is None or result is None or not added:
             return None
-        return Entry(setting=self.setting.id, values=(result.value,), origin=Origin("", 0, "", ""), grids=(grid,))
+        return Entry(setting=self.setting.id, values=(result.value,), origin=NOWHERE, grids=(grid,))

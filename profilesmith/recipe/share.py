@@ -32,6 +32,11 @@ class Share(NamedTuple):
         return grid.scaled(self.after) if self.after else Grid()
 
 
+def is_rewritten(share: Share | None) -> bool:
+    """Whether there is a share whose text has to change."""
+    return share is not None and share.rewritten
+
+
 def share_of(entry: Entry, tool: int, base: Profile, derived: Profile) -> Share | None:
     """What a tool's value is a share of; None where it stands for itself."""
     share = entry.shares[tool] if entry.shares else None

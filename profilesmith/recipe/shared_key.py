@@ -9,9 +9,9 @@ from collections.abc import Callable
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Note
-from profilesmith.profile.profile import Entry, OneKey, Origin, Profile
+from profilesmith.profile.profile import NOWHERE, Entry, OneKey, Profile
 from profilesmith.recipe.combine_words import combine_words
-from profilesmith.recipe.conflict import leave_out, own_place, rule_side
+from profilesmith.recipe.conflict import leave_out_hint, own_place, rule_side
 from profilesmith.recipe.constants import Rank
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.recipe.setting_rows import RuleOutcome
@@ -45,9 +45,8 @@ def shared_key(
     work: Callable[[str], SettingWork],
 ) -> dict[str, WorkedOut]:
     """What becomes of all switches of a key, by setting."""
-    asked, first = [_asked(work(name)) for name in key.settings], key.settings[0]
-    # Their bindings differ in the text for on alone: where the text has one of them, or may get it, it has all.
-    if first not in base.entries and first not in base.addable:
+    asked, switches = [_asked(work(name)) for name in key.settings], {*key.settings}
+    if switches.isdisjoint(base.entries) and switches.isdisjoint(base.addable):
         return {item.setting: _outcome(item, item.work.without_key(item.live)) for item in asked}
     firm = [item for item in asked if item.firm]
     if len(firm) > 1:
@@ -56,7 +55,7 @@ def shared_key(
         return {item.setting: _outcome(item, item.work.entry) for item in asked}
     claims = firm or sorted((item for item in asked if item.claim), key=_rank)
     holder = claims[-1] if claims else None
-    if first not in base.entries:
+    if switches.isdisjoint(base.entries):
         return {item.setting: _outcome(item, entry) for item, entry in _added(asked, holder)}
     return {item.setting: _outcome(item, _entry(item, holder)) for item in asked}
 
@@ -108,7 +107,7 @@ def _conflict(key: OneKey, firm: list[AskedSwitch]) -> None:
         assert item.claim is not None
         item.work.rows.row(item.claim.ruling, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
-    firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out(claims), CONFLICT))
+    firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out_hint(claims), CONFLICT))
 
 
 def _entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry | None:
@@ -151,4 +150,4 @@ def _added_entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry:
     if not item.work.rows.moves():
         item.work.rows.added_with_key(values)
     grid = item.work.base.addable[item.setting]
-    return Entry(setting=item.setting, values=values, origin=Origin("", 0, "", ""), grids=(grid,))
+    return Entry(setting=item.setting, values=values, origin=NOWHERE, grids=(grid,))

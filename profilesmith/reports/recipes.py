@@ -12,9 +12,9 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Recipe, Rule
 from profilesmith.review.render import RENDERERS
+from profilesmith.review.render.command import command
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.command import command
 from profilesmith.workflows.recipes import CheckedRecipe
 
 # A recipe alone has no values besides those it asks for: its whole sheet is its checklist.

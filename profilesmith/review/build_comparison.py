@@ -16,6 +16,9 @@ from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 NO_SHARES: Mapping[str, tuple[str, str]] = MappingProxyType({})
 
+WHAT_DIFFERS = "What differs"
+WHAT_THEY_DO = "What these settings do"
+
 
 def comparison_review(
     differences: Sequence[Difference],

@@ -11,6 +11,8 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 LONGER = {"speed": -1, "acceleration": -1, "duration": 1}
 HEAT = "It raises heat: stay inside the spool's window, ventilate the room and stay out of the plume."
 TIME = "The print takes longer: do not leave it unattended, and keep a working smoke alarm near."
+WHAT_HELPED = "What helped after printing"
+"""The title of a recipe that is made of mends."""
 
 
 def cautions(moves: Sequence[Move], longer: bool = False) -> list[str]:

@@ -14,6 +14,7 @@ from profilesmith.vocabulary.setting import Setting, Value
 LONGEST = 400
 KEPT = "\u00a0"
 """A blank between words that belong together, such as a number and its unit: no place to break a line."""
+EDITS_UNKNOWN = "the ledger beside it cannot be read, so whether it was edited is not known"
 
 
 def show_values(setting: Setting, values: tuple[Value, ...]) -> str:

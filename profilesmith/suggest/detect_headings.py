@@ -9,8 +9,9 @@ from collections.abc import Iterator, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, is_value
+from profilesmith.suggest.detect_numbered_headings import numbered_forms
 from profilesmith.text.cuts import GAP
-from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, PLACE
+from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE
 
 _CLOSED = re.compile(
     r"(?P<open>(?P<sign>[=\-~*#+_:.%|^])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+[(#].*)?\Z"
@@ -74,6 +75,9 @@ def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]
         return
     if body.startswith("["):
         return
+    for form, name in numbered_forms(body):
+        if _is_name(name):
+            yield HeadingCandidate(form, name, body.startswith((*marks, *SOFT)))
     ruled = _RULED.fullmatch(body)
     if ruled and _is_name(ruled["name"]):
         yield HeadingCandidate(f"{PLACE} {ruled['sign'][:3]}", ruled["name"], False)
@@ -118,7 +122,8 @@ def _heads(
 ) -> bool:
     """Whether a block of settings stands below a line. What nothing closes needs a gap above it too."""
     above = opens_block(bodies, indents, at)
-    closed = candidate.form[0] != PLACE[0] and not candidate.form.endswith(PLACE)
+    numbered = NUMBER in candidate.form and not candidate.form.startswith(NUMBER)
+    closed = numbered or (candidate.form[0] != PLACE[0] and not candidate.form.endswith(PLACE))
     if not closed and not above:
         return False
     below = at + 1

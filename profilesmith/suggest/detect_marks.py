@@ -18,10 +18,33 @@ USUAL = ("#", ";", "//")
 ODD = frozenset({"'", "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
 # What may begin a remark behind a value. A bar, a blank or a bracket may also be part of it: they must do so often.
 BLANKS = COLUMNS  # a run of them
-BEHIND = ("#", ";", "//", "--", "!", "'", "%", "~", "**", "(", "[", "{", "|", "/*", "<!--", "<-", BLANKS)
+BEHIND = (
+    "#",
+    ";",
+    "//",
+    "--",
+    "!",
+    "'",
+    "%",
+    "~",
+    "**",
+    "(",
+    "[",
+    "{",
+    "|",
+    "/*",
+    "<!--",
+    "<-",
+    "<<",
+    "«",
+    "/",
+    BLANKS,
+)
 PARTS = (";", "|", BLANKS)  # what parts the columns of a table where it divides keys from values too
 FEWEST_BEHIND, PART_BEHIND = 3, 0.15  # lines, and of all lines, that have such a mark behind a short value
 _SHORT_VALUE = r"[-+]?[\w.,/%°²³µ\"'+-]{1,16}(?: ?[a-zA-Z%°µ][\w/%°²³^-]{0,7})?"
+_CLOSED = {"(": r"\)", "[": r"\]", "{": r"\}", "/": "/"}
+_OLD_VALUE = r"\s*[-+]?[\d.,]+(?:\s?\.\.\.?\s?[\d.,]+)?\s?[^\s\d()\[\]{}/]{0,6}\s*"  # "(60)", "[195..220]", "/50/"
 _WORDS = re.compile(r"[^\W\d_]{2,}")
 _WORD = re.compile(r"[^\W\d_]|[%°]")
 LONGEST_VALUE = 40  # signs of the values of a few tools
@@ -93,7 +116,8 @@ def follows_value(rest: str, mark: str, delimiters: tuple[str, ...]) -> bool:
         and value[0].strip()[-1:].isdigit()
     ):
         return False  # per cent
-    return value is not None and bool(_WORDS.search(rest[value.end() + len(mark) :]))
+    behind = rest[value.end() + len(mark) :] if value is not None else ""
+    return bool(_WORDS.search(behind)) or (mark in _CLOSED and bool(re.fullmatch(_OLD_VALUE + _CLOSED[mark], behind)))
 
 
 def has_remark(line: str, mark: str) -> bool:

@@ -16,7 +16,7 @@ STEEPEST_FROM_BED = 45  # overhang angles below this are mostly measured from th
 
 SWITCHED = ("support", "raft", "brim")  # things that a text may turn off by a number of 0
 
-LONGEST_SIGN = 2  # letters that stand for a shape
+LONGEST_SIGN = 3  # letters that stand for a shape
 
 
 class BindingForm(NamedTuple):

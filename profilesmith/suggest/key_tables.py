@@ -16,7 +16,9 @@ _HEAD = re.compile(r"([^\s=|,;>]{1,40}?)(?:\s*(?:=|:(?!\S)|\||,|;|->|=>|–|—|
 _TAIL = re.compile(r"([^\W\d_].*?\S)\s*(?:=|:|->|=>|\.{2,}|(?:\. ){2,}|\s{2,}|\t|\()\s*([^\s=:|,;()]{1,12})\)?")
 _BORDER = re.compile(r"\s{2,}|\s*\|\s*|\t")
 _LETTER = re.compile(r"[^\W\d_]{2}")
-_CODE = re.compile(r"(?=\S*\d)\S{1,8}|[^\W\d_]{1,2}|[^\w\s]\S{1,3}")
+_CODE = re.compile(
+    r"(?=\S*\d)\S{1,8}|[^\W\d_]{1,2}|[^\w\s]\S{1,3}|[IVXLC]{1,6}(?:[.\-/:][^\W_]{1,2})?|[^\W\d_]{1,2}(?:[.\-/:][^\W_]{1,2}){1,3}"
+)
 _NUMBER = re.compile(r"[-+]?[.,]?\d")
 _VALUE = re.compile(r"[-+]?[\d.,]+(?=\s|\Z)")
 _SAME = re.compile(

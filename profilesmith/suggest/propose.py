@@ -80,7 +80,7 @@ def propose(
     if shares_implied(slots):
         stated["share:speed"] = 1.0
     slots = likeliest(slots, schemas)
-    candidates = [[Candidate(*fit) for fit in find_fits(slot, schemas, lexicon)] for slot in slots]
+    candidates = [[Candidate(*fit) for fit in find_fits(slot, schemas, lexicon, stated)] for slot in slots]
     candidates = (
         [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)]
         if facts

@@ -17,7 +17,7 @@ _MEANT = re.compile(
     r"(?<![\w.,])(\d{1,2})\s*(?:=|:|-|–|->|is|means|ist|heißt)?\s*([^\W\d_](?:[^\d,;:=()|]|(?<=[a-z])-)*)"
 )
 # "a straight, b crossed, c wavy", "A = straight; B = crossed; C = wavy"
-_LETTERED = re.compile(r"(?:^|[,;:(]\s*)([a-l]|[A-L])\s*(?:=|:|-|–|->|\s)\s*([^\W\d_]{2}[^,;:=()]*)")
+_LETTERED = re.compile(r"(?:^|[,;:.(]\s*)([a-l]|[A-L])\s*(?:=|:|-|–|->|\s)\s*([^\W\d_]{2}[^,;:=()]*)")
 FEWEST_MEANINGS = 2
 # "same numbers as R24", "Zahlen wie unter Innen": this points at another key's legend and names nothing itself.
 _ELSEWHERE = re.compile(
@@ -39,13 +39,19 @@ def opened(text: str, mark: str) -> str:
 def meanings(text: str) -> dict[str, str]:
     """What single values mean, as a remark says it: text of the value -> words. {} where it tells fewer than two."""
     texts = {number: words.strip(" .-–") for number, words in _MEANT.findall(text)}
-    if not texts:
-        lettered = {letter: words.strip(" .-–") for letter, words in _LETTERED.findall(text)}
-        begun = "".join(sorted(lettered, key=str.casefold)).casefold()
-        return lettered if len(lettered) > FEWEST_MEANINGS and begun in "abcdefghijkl" else {}
     ordered = [int(number) for number in texts]
     close = bool(texts) and min(ordered) <= 1 and max(ordered) - min(ordered) < 2 * len(texts) + 2
-    return texts if len(texts) >= FEWEST_MEANINGS and close else {}
+    if len(texts) >= FEWEST_MEANINGS:
+        return texts if close else {}
+    lettered = {letter: words.strip(" .-–") for letter, words in _LETTERED.findall(text)}
+    begun = "".join(sorted(lettered, key=str.casefold)).casefold()
+    return lettered if len(lettered) > FEWEST_MEANINGS and begun in "abcdefghijkl" else {}
+
+
+def _first_meaning(text: str) -> re.Match[str] | None:
+    """Where a text begins to tell what values mean."""
+    numbered = len(_MEANT.findall(text)) >= FEWEST_MEANINGS
+    return _MEANT.search(text) if numbered else _LETTERED.search(text)
 
 
 def name_in(text: str, units: Mapping[str, str]) -> str:
@@ -54,7 +60,7 @@ def name_in(text: str, units: Mapping[str, str]) -> str:
     units: phrases that name units, folded.
     """
     if meanings(text):
-        first = _MEANT.search(text) or _LETTERED.search(text)
+        first = _first_meaning(text)
         text = text[: first.start()] if first else text
     text = _ELSEWHERE.sub(" ", text)
     text = " ".join(piece for piece in _PIECES.split(SIGNS.sub(" ", text)) if not find_unit(piece.strip(" .")))
@@ -63,3 +69,12 @@ def name_in(text: str, units: Mapping[str, str]) -> str:
         word for word in words if fold(word.strip("().:[]")) not in units and not re.fullmatch(r"[\d.,%°/-]+", word)
     ]
     return " ".join(kept)
+
+
+def legend_in(text: str) -> str:
+    """What a text tells of single values, without what it says before that; "" where it tells nothing of them."""
+    if meanings(text):
+        first = _first_meaning(text)
+        return text[first.start() :].lstrip(",;:( ") if first else ""
+    listed = re.search(r"(?:one of|:|\()\s*((?:[^\W\d_]+(?:\s*[,/|]\s*|\s+or\s+|\s+)){2,}[^\W\d_]+)\)?\s*\Z", text)
+    return listed[1] if listed else ""

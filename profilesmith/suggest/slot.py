@@ -24,7 +24,8 @@ class Slot(NamedTuple):
     the assignment's place in reading order. coded: the key is a symbol or a number, and own are the words of the remark
     that explains it. told: what its values mean, as a remark says; mode: the slot is one of several things that its key
     chooses. counted: a noun behind the number says that it is a count ("2 layers"). kinds: what its unit measures, or
-    the units that are named.
+    the units that are named. sign: what stands for its unit, behind the key or the value, as the text explains it.
+    aside: words that may belong to what explains its key.
     """
 
     document: int
@@ -50,6 +51,8 @@ class Slot(NamedTuple):
     mode: Mode | None = None
     counted: bool = False
     kinds: frozenset[str] = frozenset()
+    sign: str = ""
+    aside: tuple[Term, ...] = ()
 
     @property
     def first(self) -> str:

@@ -137,6 +137,10 @@ def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
     """A slot of a whole value, without its number and the words of its key."""
     lexicon, around = source.reader.lexicon, source.around
     remark = " ; ".join(filter(None, (around.names.get(item.key, ""), around.remark(item))))
+    said, sign = around.explained.get(item.key), around.sign_of(item)
+    if said is not None and (said.borrowed or not remark):
+        remark = said.text
+    remark = " ; ".join(filter(None, (remark, around.unit_cell(item))))
     return Slot(
         document=source.number,
         assignment=item,
@@ -150,8 +154,10 @@ def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
         heading=around.heading(item),
         remark=tuple(lexicon.read(split_words(remark))),
         remark_text=remark,
-        units=(),
+        units=tuple(filter(None, (around.unit_signs.get(sign, ""),))),
         told=_told(text, remark, around.above(item)),
+        aside=tuple(lexicon.read(split_words(said.aside))) if said is not None else (),
+        sign=sign,
     )
 
 
@@ -186,7 +192,8 @@ def _parts_of(base: Slot, separator: str, parts: list[ListedNumber], source: _Te
 
 def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     """The slot with the terms and units of its key."""
-    behind = [] if reader.symbolic else unit_behind(key)
+    key = key.removesuffix(slot.sign).strip() or key
+    behind = [*slot.units] if slot.sign or reader.symbolic else unit_behind(key)
     key, aside = parted(key, reader.lexicon)
     if aside:
         words = (*slot.remark, *reader.lexicon.read(split_words(aside)))
@@ -204,7 +211,7 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
     name = tuple(reader.lexicon.read(split_words(name_in(slot.remark_text, reader.lexicon.units))))
     if not any(term.ideas and not term.small for term in name):
         return slot
-    return slot._replace(own=name, remark=(), coded=True)
+    return slot._replace(own=name, remark=slot.aside, coded=True)
 
 
 def _is_code(key: str, own: tuple[Term, ...]) -> bool:

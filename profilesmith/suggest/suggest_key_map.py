@@ -129,6 +129,8 @@ class Suggester:
             entries["next_key"] = writing.habits.next_key
         if writing.habits.value_first:
             entries["value_first"] = True
+        if writing.habits.lines:
+            entries["lines"] = list(writing.habits.lines)
         if writing.words:
             entries |= {"on": writing.words[0], "off": writing.words[1]}
         entries["list"] = usual_list(self.reading, writing)

@@ -2,21 +2,36 @@
 head.
 """
 
+import re
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
+from profilesmith.foundation.quantity import find_unit
+from profilesmith.suggest.explanations import Explained, KeyPlace, explanations
 from profilesmith.suggest.key_tables import is_code, tabled_names
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_names import opened
+from profilesmith.suggest.unit_signs import ending_sign, sign_behind, unit_signs
 from profilesmith.text.document import Assignment, Document, Habits
 
 LONGEST_REMARK = 160
 LONGEST_HEADING = 80
 PROSE = 6  # words at least of a sentence
 MOST_HEADED = 20  # keys below a heading; a remark above more of them is about the text
+MOST_CODES = 1000  # keys; a text with more explains none of them
 MOST_WORDS = 5  # of a heading; longer remarks are sentences, of which only words that warn are heeded
+
+
+_PART = re.compile(r"(?:%|part|share|fraction) of |of 1\Z|times ")
+
+
+def _columns_of(habits: Habits) -> re.Pattern[str] | None:
+    """What parts the columns of a table whose rows have a form."""
+    border = next((sign for form in habits.lines for sign in (";", "|", "\t", ",") if form.count(sign) > 1), "")
+    wide = any(form.count("  ") > 1 for form in habits.lines)
+    return re.compile(re.escape(border)) if border else re.compile(r"\s{2,}|\t") if wide else None
 
 
 class Surroundings:
@@ -41,6 +56,58 @@ class Surroundings:
         for line in prose:
             self.remark_lines.setdefault(line, self.lines[line - 1].strip("*-=_~ \t"))
         self.names = tabled_names(self._free_lines(again, lines_of), lines_of)
+        headed = {heading.line for heading in document.headings}
+        self.free = set(range(1, len(self.lines) + 1)) - self.assigned - headed
+        self.behind = {item.line: self._behind(item) for item in document.assignments}
+        self.unit_signs = self._unit_signs()
+        self.explained = self._explained()
+        self.cells = _columns_of(habits)
+
+    def _behind(self, item: Assignment) -> str:
+        """All that stands behind a value, and behind its key where that stands behind the value."""
+        rest = self.document.text[item.end : item.end + LONGEST_REMARK * 2].split("\n", 1)[0].split("\r", 1)[0]
+        before = self.lines[item.line - 1].partition(item.key)[0]
+        first = bool(before) and self.document.text[item.start : item.end] in before
+        return rest.partition(item.key)[2] if first and item.key in rest else rest
+
+    def _explained(self) -> Mapping[str, Explained]:
+        """What is said of keys that are no words, where most are none."""
+        items = self.document.assignments
+        keys = {item.key for item in items}
+        opaque = {key for key in keys if is_code(key) or not self._speaks(key)}
+        if len(opaque) * 2 < len(keys) or len(items) > MOST_CODES:
+            return {}
+        places = [KeyPlace(item.line, item.key, self._unsigned(item)) for item in items if item.key in opaque]
+        return explanations(self.lines, places, self.free, self.names)
+
+    def _speaks(self, key: str) -> bool:
+        return any(term.ideas or term.decoy for term in self.lexicon.read(split_words(key)) if not term.small)
+
+    def _unit_signs(self) -> Mapping[str, str]:
+        items = self.document.assignments
+        if len(items) > MOST_CODES:
+            return {}
+        signs = {ending_sign(item.key) for item in items} | {sign_behind(self.behind[item.line]) for item in items}
+        lines = [self.lines[line - 1] for line in sorted(self.free)]
+        return unit_signs(lines, signs, self.lexicon)
+
+    def _unsigned(self, item: Assignment) -> str:
+        """What stands behind a value and the sign for its unit."""
+        behind = self.behind[item.line].strip()
+        sign = sign_behind(behind)
+        return behind[len(sign) :].strip() if sign and sign in self.unit_signs else behind
+
+    def unit_cell(self, item: Assignment) -> str:
+        """The unit, or what a share is of, in the first column behind a value; "" where there is none."""
+        if not self.cells:
+            return ""
+        cell = next((cell.strip() for cell in self.cells.split(self.behind[item.line]) if cell.strip()), "")
+        return cell if find_unit(cell) or _PART.match(cell) else ""
+
+    def sign_of(self, item: Assignment) -> str:
+        """The sign for a unit behind a key or its value that the text explains."""
+        signs = (ending_sign(item.key), sign_behind(self.behind[item.line]))
+        return next((sign for sign in signs if sign in self.unit_signs), "")
 
     def _free_lines(self, again: set[int], lines_of: Mapping[str, Sequence[int]]) -> Iterator[str]:
         """The lines that may name keys, set in as they stand, without the signs before them; "" for all others."""
@@ -106,6 +173,9 @@ class Surroundings:
         text = self.document.text
         behind = text[item.end : item.end + LONGEST_REMARK].split("\n", 1)[0].split("\r", 1)[0]
         rest = behind.strip()
+        sign = sign_behind(rest)
+        if sign and sign in self.unit_signs:
+            behind = rest = rest[len(sign) :].strip()
         mark = next((mark for mark in self.marks if (rest if mark.strip() else behind).startswith(mark)), None)
         if mark and rest:
             return opened(rest, mark) if mark.strip() else rest

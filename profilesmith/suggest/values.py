@@ -3,7 +3,7 @@
 A fit is the logarithm of how much likelier the value is for this setting than for any key at all.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import log
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -53,7 +53,16 @@ class Fit(NamedTuple):
 
 # How often each unit is met where nothing is said: common practice, no source.
 USUAL: dict[str, dict[str, float]] = {
-    "length": {"mm": 0.66, "um": 0.12, "in": 0.08, "mil": 0.02, "cm": 0.08, "m": 0.02},
+    "length": {
+        "mm": 0.66,
+        "um": 0.12,
+        "in": 0.08,
+        "mil": 0.02,
+        "cm": 0.08,
+        "m": 0.02,
+        "1/100 mm": 0.001,
+        "1/10 mm": 0.001,
+    },
     "speed": {
         "mm/s": 0.56,
         "mm/min": 0.24,
@@ -66,12 +75,14 @@ USUAL: dict[str, dict[str, float]] = {
     },
     "acceleration": {"mm/s2": 0.92, "m/s2": 0.04, "in/s2": 0.03, "cm/s2": 0.01},
     "temperature": {"°C": 0.84, "°F": 0.1, "K": 0.06},
-    "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1},
+    "ratio": {"%": 0.6, "fraction": 0.3, "0-255": 0.1, "‰": 0.001},
     "angle": {"°": 0.93, "rad": 0.07},
     "duration": {"s": 0.82, "ms": 0.09, "min": 0.07, "h": 0.005},
     "flow": {"mm3/s": 0.95, "cm3/h": 0.03},
     "count": {"": 1.0},
 }
+SAID_ONLY = frozenset({"1/100 mm", "1/10 mm", "‰"})
+"""Units of numbers without one that a text must name before any is read in them."""
 SHORTEST_PATTERN, LONGEST_SHORT_PATTERN = 3, 5  # letters of a shape's name that is cut short
 TOLD = 1.6  # for a switch, that a remark says what its texts mean
 LONGEST_COURTESY = 8  # letters behind a yes or no
@@ -95,15 +106,19 @@ SHARED = frozenset(
 _FLOATS = {name: (float(unit.zero), float(unit.factor)) for name, unit in UNITS.items()}
 
 
-def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[Schema, list[Fit]]]:
-    """Every setting whose kind and range allow a slot's value, with the ways in which it could be read."""
+def find_fits(
+    slot: Slot, schemas: Schemas, lexicon: Lexicon, stated: Iterable[str] = ()
+) -> Iterator[tuple[Schema, list[Fit]]]:
+    """Every setting whose kind and range allow a slot's value, with the ways in which it could be read. stated: the
+    units that the text names.
+    """
     if slot.mode:
         yield from ((schema, [Fit(Way(""), TOLD)]) for schema in schemas.kinds["switch"])
         return
     if slot.number is not None and slot.told != NO_YES:
         for kind, members in schemas.kinds.items():
             if kind in USUAL and (kind == "count" or not slot.counted):
-                yield from _numbers(slot, kind, members)
+                yield from _numbers(slot, kind, members, (*slot.units, *stated))
     if not slot.field and slot.unit is None and not slot.counted:
         switch = list(_switch(slot, lexicon))
         choice = [] if slot.tools or slot.told == NO_YES else list(_choice(slot, lexicon))
@@ -111,13 +126,16 @@ def find_fits(slot: Slot, schemas: Schemas, lexicon: Lexicon) -> Iterator[tuple[
         yield from ((schema, choice) for schema in schemas.kinds["choice"] if choice)
 
 
-def _numbers(slot: Slot, kind: str, members: tuple[Schema, ...]) -> Iterator[tuple[Schema, list[Fit]]]:
+def _numbers(
+    slot: Slot, kind: str, members: tuple[Schema, ...], stated: tuple[str, ...]
+) -> Iterator[tuple[Schema, list[Fit]]]:
     """The settings of one kind: the number is turned into each unit once for all of them."""
     number = float(slot.number or 0)
     read: list[tuple[Way, float]] = []
     degrees = slot.unit is not None and slot.unit.name == "°" and kind == "temperature"  # of a scale that is not said
     if slot.unit is None or slot.unit.kind == kind or degrees:
-        for name in ("°C", "°F") if degrees else [slot.unit.name] if slot.unit else USUAL[kind]:
+        bare = [name for name in USUAL[kind] if name not in SAID_ONLY or name in stated]
+        for name in ("°C", "°F") if degrees else [slot.unit.name] if slot.unit else bare:
             zero, factor = _FLOATS.get(name, (0.0, 1.0))
             read.append((Way(name), (number - zero) * factor))
     shares: dict[tuple[float, float], list[Fit]] = {}

@@ -4,7 +4,8 @@ listed.
 
 from collections.abc import Iterable
 
-from profilesmith.foundation.toml_text import comment_lines, quoted
+from profilesmith.foundation.toml_text import comment_lines
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
 from profilesmith.suggest.toml_text import table_lines
 
@@ -17,9 +18,8 @@ HEAD = """\
 
 def new_map(suggestion: Suggestion, accept_checks: bool = False) -> str:
     """The whole file. accept_checks: what is to be checked is active too."""
-    lines = [HEAD + "format = 1", "", "[keymap]", f"name = {quoted(suggestion.name)}"]
-    if suggestion.language:
-        lines.append(f"language = {quoted(suggestion.language)}")
+    head = {"name": suggestion.name} | ({"language": suggestion.language} if suggestion.language else {})
+    lines = [HEAD + "format = 1", "", "[keymap]", *pair_lines(head)]
     lines += ['not_bound = []  # keys that hold none of the settings, such as ["DoorLamp", "[drive] Jolt"]']
     lines += ["", *table_lines("[text]", suggestion.text)]
     lines += _group("Sure", suggestion.of(SURE), True, accept_checks)

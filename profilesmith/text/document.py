@@ -20,7 +20,8 @@ class Habits(NamedTuple):
     delimiter: "=", ":", " " (a run of blanks), "  " (columns) or " 0" (the blank before a number). others: further ones
     that lines of the same text have; the first in a line counts there. headings: the forms of lines that head a part,
     besides ``[name]``, such as ``== name ==``. next_key: what stands between a value and the next key in one line.
-    value_first: the key stands behind its value.
+    value_first: the key stands behind its value. lines: forms of the lines that hold a key and its value; where there
+    are any, no delimiter is looked for.
     """
 
     comments: tuple[str, ...] | None = None
@@ -30,6 +31,7 @@ class Habits(NamedTuple):
     headings: tuple[str, ...] = ()
     next_key: str = ""
     value_first: bool = False
+    lines: tuple[str, ...] = ()
 
     @property
     def delimiters(self) -> tuple[str, ...]:

@@ -9,6 +9,9 @@ from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 
 PLACE = "name"
+NUMBER = "{number}"
+"""In a form: a number, a Roman one or a letter, different in each heading. A sign written twice is a row of it then."""
+_NUMBER = r"(?:\d{1,3}|[IVXLC]{1,6}|[A-Z])"
 _NO_NAME = late(r"[=<>]|^[/?!]|/$")  # markup
 LONGEST = 80  # signs of a name
 MOST_WORDS = 7  # of a name that nothing closes
@@ -35,7 +38,9 @@ class HeadingForms:
         self.comments = comments
         self.bare = HeadingForm("", "") in forms
         self.forms = tuple(form for form in forms if form.before or form.after)
-        self.heads = "".join({form.before[0] for form in forms if form.before})
+        self.numbered = {form: _pattern(form.before) for form in forms if NUMBER in form.before}
+        heads = {form.before[0] for form in forms if form.before and not form.before.startswith(NUMBER)}
+        self.heads = "".join(heads)
 
     def span(self, body: str, opens: bool) -> tuple[int, int] | None:
         """Where the name of a heading stands in a line without the blanks around it; None for any other line.
@@ -43,7 +48,9 @@ class HeadingForms:
         opens: whether nothing stands right above it. Without that no remark and no open form heads anything.
         """
         for form in self.forms:
-            if body.startswith(form.before) and (opens or form.after or not form.before.startswith(self.comments)):
+            numbered = self.numbered.get(form)
+            begun = bool(numbered.match(body)) if numbered else body.startswith(form.before)
+            if begun and (opens or form.after or not form.before.startswith(self.comments)):
                 match = self._within(body, form)
                 if match is not None:
                     return match
@@ -55,7 +62,9 @@ class HeadingForms:
         return (0, len(body)) if fits and body[:1].isalpha() and body[-1] not in ".,;!?" else None
 
     def _within(self, body: str, form: HeadingForm) -> tuple[int, int] | None:
-        start, end = len(form.before), len(body)
+        numbered = self.numbered.get(form)
+        match = numbered.match(body) if numbered else None
+        start, end = match.end() if match else len(form.before), len(body)
         if form.after and " " in form.after:  # the names of columns
             match = re.search(r"\s{2,}" + r"\s+".join(map(re.escape, form.after.split())) + r"\Z", body)
             end = match.start() if match else -1
@@ -66,7 +75,8 @@ class HeadingForms:
             if end < 0 or not self._ends(body[end:].lstrip(form.after), form):
                 return None
         name = body[start:end]
-        stripped = name.strip(form.before[-1:] + form.after[:1] + " \t")
+        signs = "".join(char for char in form.before if not char.isalnum()) + ".+|" if numbered else form.before[-1:]
+        stripped = name.strip(signs + form.after[:1] + " \t")
         if not any(char.isalpha() for char in stripped) or len(stripped) > LONGEST or _NO_NAME.search(stripped):
             return None
         if not form.after and len(stripped.split()) > MOST_WORDS:
@@ -83,3 +93,13 @@ def is_remark(rest: str, comments: tuple[str, ...]) -> bool:
     """Whether what stands behind a heading is nothing, a remark, or something in brackets."""
     rest = rest.strip()
     return not rest or rest.startswith(comments) or (rest[0] == "(" and rest[-1] == ")")
+
+
+def _pattern(before: str) -> re.Pattern[str]:
+    """What stands before a name where a number is a part of it."""
+    pieces = (_NUMBER if piece == NUMBER else _signs(piece) for piece in re.split(r"(\{number\})|\s+", before) if piece)
+    return re.compile(r"\s*".join(pieces) + r"\s*(?=\S)")
+
+
+def _signs(text: str) -> str:
+    return re.sub(r"((?:\\)?([^\w\s]))\1+", r"\1{2,}", re.escape(text))

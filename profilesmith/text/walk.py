@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from array import array
+from collections.abc import Callable
 
 from profilesmith.foundation.late_pattern import late
 from profilesmith.text.cuts import Cuts
@@ -24,17 +25,19 @@ class Walk:
     """The state of one pass: where we are, and what the last assignment was (a value may go on below it)."""
 
     def __init__(self, text: str, comments: tuple[str, ...], delimiter: str, habits: Habits) -> None:
-        signs = habits.delimiters or (delimiter,)
+        signs = () if habits.lines else habits.delimiters or (delimiter,)
         # A mark that divides keys from values too begins remarks behind values only: it parts the columns of a table.
         self.comments = tuple(mark for mark in comments if mark.strip() and mark not in signs)
         self.text, self.delimiter, self.habits = text, delimiter, habits
         self.other = {"=": ":", ":": "="}.get(delimiter, "") if habits.delimiter is None else ""
         self.cuts = Cuts(signs, comments if habits.inline else (), habits.next_key)
         self.forms = HeadingForms(habits.headings, self.comments)
+        self.line_spans = _form_spans(habits.lines)
         self.comment_heads = "".join({comment[0] for comment in self.comments})
         self.behind = tuple(mark for mark in comments if mark)
         self.cells = tuple(mark for mark in comments if mark == WIDE or mark in signs) if habits.inline else ()
-        self.plain = len(signs) == 1 and bool(self.cuts.single) and not habits.next_key and not habits.value_first
+        odd = bool(habits.next_key or habits.value_first or habits.lines)
+        self.plain = len(signs) == 1 and bool(self.cuts.single) and not odd
         self.slow_heads = self.comment_heads + self.forms.heads + "[ \t\r\n\f\v" + ("|" if delimiter == "|" else "")
         marks = {f"{blank}{mark}" for mark in self.behind if mark not in self.cells for blank in " \t=:"}
         marks |= {form for mark in self.cells for form in ((WIDE, "\t") if mark == WIDE else (mark,))}
@@ -100,6 +103,9 @@ class Walk:
             return
         if self.forms.forms and self.headed(number, start + line.index(body), body):
             return
+        if self.habits.lines:
+            self.formed(number, line, body, start)
+            return
         indented = line[0] in " \t"
         if indented and self.indent >= 0 and self.continues(number, line, body, start):
             return
@@ -108,6 +114,19 @@ class Walk:
             self.otherwise(number, line, body, start)
         for begin, end in parts:
             self.divided(number, line[begin:end], start + begin, indented)
+
+    def formed(self, number: int, line: str, body: str, start: int) -> None:
+        """A line in one of the forms that the map names, or a heading alone, or unread. No value goes on below it."""
+        spans, begin = self.line_spans(body), start + self.margin
+        if spans is None:
+            if not (self.forms.bare and self.headed(number, begin, body, alone=True)):
+                self.keep(number, line, body, start)
+            return
+        key, stop, value, end = spans
+        if end == len(body):
+            end = value + self.uncommented(body[value:end])
+        self.last += (number, begin + key, begin + stop, begin + value, begin + end)
+        self.indent = -1
 
     def divided(self, number: int, line: str, start: int, indented: bool) -> None:
         """A line, or the part of it that holds one key with its value."""
@@ -220,3 +239,12 @@ class Walk:
         head = value[:at].rstrip()
         # Where the map does not say, only a comment behind a single word or number is taken for one.
         return len(head) if self.habits.inline or _BARE_HEAD.match(head) else len(value)
+
+
+def _form_spans(forms: tuple[str, ...]) -> Callable[[str], tuple[int, int, int, int] | None]:
+    """What finds key and value in lines of forms of their own; few texts have any."""
+    if not forms:
+        return lambda body: None
+    from profilesmith.text.line_forms import LineForms
+
+    return LineForms(forms).spans

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 
 from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.toml_table import TomlFile
@@ -47,7 +48,7 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
         first = by_setting.setdefault(binding.setting, binding)
         if first is not binding:
             message = f"{binding.setting} is bound twice, to {first.name!r} and to {binding.name!r}."
-            problems.append(_problem(binding, "setting-twice", message, _which_one(binding)))
+            problems.append(_problem(binding, "setting-twice", message, _which_hint(binding)))
         if key_map.number_of(binding) is None:  # a switch read off another setting's number shares its place
             by_key[binding.section or "", binding.key].append(binding)
     for (_, key), sharers in by_key.items():
@@ -99,14 +100,14 @@ NUMBER_OF = {"raft.on": "raft.layers", "brim.on": "brim.width"}
 """Switches that some texts have as a word and as a number too: the number is a setting of its own."""
 
 
-def _which_one(binding: Binding) -> str:
+def _which_hint(binding: Binding) -> str:
     """What to do where one setting has two keys."""
     number = NUMBER_OF.get(binding.setting)
-    hint = "Keep one of the two bindings."
+    keep = "Keep one of the two bindings."
     if number is None:
-        return hint
+        return keep
     return (
-        f"{hint} Where one key says it in a word and the other is a number, bind {binding.setting} "
+        f"{keep} Where one key says it in a word and the other is a number, bind {binding.setting} "
         f"to the word and {number} to the number."
     )
 
@@ -125,16 +126,13 @@ def _left_alone(key_map: KeyMap) -> list[Problem]:
     ]
 
 
-def _text_habits(key_map: KeyMap, file: TomlFile) -> list[Problem]:
-    place = file.place(("text",))
-    problems = []
+def _text_habits(key_map: KeyMap, file: TomlFile) -> Iterator[Problem]:
     if key_map.words and key_map.words[0] == key_map.words[1]:
-        problems.append(Problem("on-is-off", "[text] has one text for on and off.", place, "Give each its own."))
+        message = "[text] has one text for on and off."
+        yield Problem("on-is-off", message, file.place(("text",)), "Give each its own.")
     if key_map.habits.comments is not None and "" in key_map.habits.comments:
-        problems.append(
-            Problem("comments", "A comment sign is empty.", place, 'Write comments = ["#"], or [] for none.')
-        )
-    return problems
+        hint = 'Write comments = ["#"], or [] for none.'
+        yield Problem("comments", "A comment sign is empty.", file.place(("text",)), hint)
 
 
 def is_one_line(text: str) -> bool:
@@ -168,10 +166,10 @@ def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:
             message = f"{name} = {separator!r} is the decimal mark as well."
             problems.append(_problem(binding, "decimal-divides", message, "Give one of them another text."))
     if binding.add and (binding.relative_key or binding.split):
-        word = "a share" if binding.relative_key else "one field of several"
-        problems.append(
-            _problem(binding, "cannot-add", f"{binding.setting} is {word}: it cannot be added.", "Drop add = true.")
-        )
+        message = f"{binding.setting} is one field of several: it cannot be added."
+        if binding.relative_key:
+            message = f"{binding.setting} is a share: it cannot be added."
+        problems.append(_problem(binding, "cannot-add", message, "Drop add = true."))
     return problems
 
 

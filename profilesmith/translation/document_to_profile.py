@@ -166,13 +166,13 @@ class _Translating:
         """A share of an implausible value is told once, at that value."""
         if spot.binding.relative_to in self.odd:
             return
-        from profilesmith.translation.other_unit import other_unit  # only when something is wrong
+        from profilesmith.translation.other_unit import other_unit_hint  # only when something is wrong
 
         setting = self.vocabulary.settings[spot.binding.setting]
         self.odd.add(setting.id)
-        question = "" if setting.kind == "count" else ": is the unit right"
-        reason = f"{spot.raw!r} reads as {reason}{question}"
-        self.complain("implausible", spot.lines[0], spot.binding, reason, other_unit(spot.raw, setting))
+        error = f"{spot.raw!r} reads as {reason}"
+        error += "" if setting.kind == "count" else ": is the unit right"
+        self.complain("implausible", spot.lines[0], spot.binding, error, other_unit_hint(spot.raw, setting))
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:
         """Whether an entry read before stands in the same line and says the same, whatever else has changed."""

@@ -5,7 +5,7 @@ from profilesmith.foundation.quantity import find_unit, unit_names
 from profilesmith.vocabulary.setting import Setting
 
 
-def other_unit(text: str, setting: Setting) -> str:
+def other_unit_hint(text: str, setting: Setting) -> str:
     """``: unit = "um" would make it 0.02 mm``: the first that fits, "" where none does or the text has a unit."""
     number = read_number(text.strip())
     if number is None:

@@ -67,8 +67,9 @@ def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting
     if mark == decimal.mark and (mark == "." or sensible == [True, False]):
         return ""
     one, other = text.replace(mark, ".", 1), text.replace(mark, "", 1)
-    lines = f"decimal = {mark!r} or thousands = {mark!r}".replace("'", '"')
-    return f"{text!r} can be read in two ways, as {one} and as {other}: write {lines} in the map's [text]"
+    hint = f"decimal = {mark!r} or thousands = {mark!r}".replace("'", '"')
+    error = f"{text!r} can be read in two ways, as {one} and as {other}: write {hint} in the map's [text]"
+    return error
 
 
 def read_value(

@@ -23,8 +23,9 @@ def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decima
             and binding.kind not in ("switch", "choice")
         ):
             sign = binding.list or key_map.list
-            use = "groups the digits of its numbers" if sign == key_map.thousands else "is this text's decimal mark"
-            message = f"{binding.key!r} is divided by {sign!r}, which {use} as well."
+            message = f"{binding.key!r} is divided by {sign!r}, which is this text's decimal mark as well."
+            if sign == key_map.thousands:
+                message = f"{binding.key!r} is divided by {sign!r}, which groups the digits of its numbers as well."
             hint = "Say decimal = ... in the map's [text], or another list = ... for this key."
             problems.append(Problem("decimal-divides", message, index.place(spot.lines[0]), hint))
     return problems
@@ -70,10 +71,10 @@ def wrong_map(documents: tuple[Document, ...], key_map: KeyMap, index: KeyIndex)
         message = f"This is no settings text: it seems to be {kinds[0]}."
         return Problem("wrong-map", message, Place(names), "Export the settings as text, one key = value a line.")
     message = f"The map {key_map.name!r} finds none of its keys here. It looks for {wanted}; the text has {there}."
-    return Problem("wrong-map", message, Place(names), _other_map(key_map, index))
+    return Problem("wrong-map", message, Place(names), _other_map_hint(key_map, index))
 
 
-def _other_map(key_map: KeyMap, index: KeyIndex) -> str:
+def _other_map_hint(key_map: KeyMap, index: KeyIndex) -> str:
     """What to do with a map that finds nothing: the key that is spelled most alike first."""
     hint = "Use the map that was made for this text, or have one proposed by 'keymap suggest'."
     for binding in key_map.bindings[:5]:

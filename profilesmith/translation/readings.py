@@ -1,7 +1,7 @@
 """What a map says by itself, and what raw texts read through it have said so far: asked once for many texts."""
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.profile.profile import Entry, Origin
+from profilesmith.profile.profile import NOWHERE, Entry
 from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
@@ -10,7 +10,6 @@ from profilesmith.translation.spelling import Reading, unit_of
 from profilesmith.vocabulary.setting import Vocabulary
 
 MOST = 100_000
-NOWHERE = Origin("", 0, "", "")
 
 
 class RawValue(NamedTuple):

@@ -50,8 +50,10 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
     number, suffix = split_quantity(text, decimal)
     if number is None:
         other = "," if decimal == "." else "."
-        mark = f" (this text's decimal mark is {decimal!r})" if split_quantity(text, other)[0] is not None else ""
-        return Reading(error=f"{text!r} is not a number{mark}")
+        error = f"{text!r} is not a number"
+        if split_quantity(text, other)[0] is not None:
+            error += f" (this text's decimal mark is {decimal!r})"
+        return Reading(error=error)
     unit, departures, error = _unit_in_force(suffix, binding, setting)
     if error:
         return Reading(error=error)
@@ -75,10 +77,12 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
         return own, (), ""
     relative = bool(binding.relative_to or binding.relative_key)
     if written is None:
-        return None, (), f"the unit {suffix!r} is not known"
+        error = f"the unit {suffix!r} is not known"
+        return None, (), error
     if written.kind != setting.kind and not (relative and written.kind == "ratio"):
         hint = " (say relative_to in the map if it is a share)" if written.kind == "ratio" else ""
-        return None, (), f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
+        error = f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
+        return None, (), error
     other = () if own == written else (Departure("other-unit", suffix, own.name if own else ""),)
     return written, other, ""
 

@@ -20,6 +20,7 @@ def read_habits(text: TomlTable) -> Habits:
         headings=_read_headings(text),
         next_key=text.text("next_key"),
         value_first=text.flag("value_first"),
+        lines=_read_lines(text),
     )
 
 
@@ -57,5 +58,20 @@ def _read_headings(text: TomlTable) -> tuple[str, ...]:
         if read_form(form) is None or len(form) > LONGEST_FORM:
             hint = 'Write it as in the text, with the word name in place of the name: "== name ==", ">> name", "name:".'
             text.complain("headings", f"{form!r} is no form of a heading.", "headings", hint)
+            return ()
+    return forms
+
+
+def _read_lines(text: TomlTable) -> tuple[str, ...]:
+    """The forms of the lines that hold a key and its value."""
+    forms = text.texts("lines") or ()
+    if not forms:
+        return ()
+    from profilesmith.text.line_forms import is_line_form
+
+    for form in forms:
+        if not is_line_form(form):
+            hint = 'Write it as in the text, with {key} and {value} in their places: "{number} {value} TO {key} STOP".'
+            text.complain("lines", f"{form!r} is no form of a line.", "lines", hint)
             return ()
     return forms

@@ -15,7 +15,7 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting, Unreadable, read_value
 
 SOURCE = "set by hand"
-SHOW_ALL = "'profilesmith vocabulary' lists them all."
+ALL_HINT = "'profilesmith vocabulary' lists them all."
 
 
 def by_hand(sets: Sequence[str], whys: Sequence[str]) -> tuple[Source, ...]:
@@ -48,19 +48,19 @@ def _wrong(name: str, sign: str, value: str) -> list[Problem]:
     vocabulary = load_vocabulary()
     setting = vocabulary.settings.get(name)
     if setting is None:
-        hint = did_you_mean(name, vocabulary.settings, SHOW_ALL)
+        hint = did_you_mean(name, vocabulary.settings, ALL_HINT)
         if name in vocabulary.groups:
             hint = f"It is a group: set each by itself, such as {vocabulary.groups[name].members[0]}."
         return [_problem("unknown-setting", f"The setting {name!r} is not known.", hint)]
     read = read_value(setting, value)
     if isinstance(read, Unreadable):
-        return [_problem("set-value", f"{name}: {read.reason}.", _with_unit(name, setting, value))]
+        return [_problem("set-value", f"{name}: {read.reason}.", _unit_hint(name, setting, value))]
     if setting.kind == "choice" and setting.values and read not in setting.values:
         return [_problem("set-value", f"{name} cannot be {value!r}.", f"Write one of {', '.join(setting.values)}.")]
     return []
 
 
-def _with_unit(name: str, setting: Setting, value: str) -> str:
+def _unit_hint(name: str, setting: Setting, value: str) -> str:
     takes = f"It takes {setting.range_text()}."
     if setting.unit and read_number(value) is not None:
         return f'Write --set "{name}={value} {setting.unit}". {takes}'

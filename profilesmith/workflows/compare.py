@@ -13,13 +13,14 @@ from profilesmith.ledger.file import FORMAT, ComparisonFile
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import patch, values_of_profile
 from profilesmith.profile.compare_profiles import compare_profiles
-from profilesmith.review.build_comparison import comparison_review
+from profilesmith.review.build_comparison import WHAT_DIFFERS, comparison_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
+from profilesmith.review.known_words import edited_since, facts_of_ledgers, map_remembered, share_rewritten
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines
 from profilesmith.review.review import Review, StandingValues
 from profilesmith.review.standing import held_values
-from profilesmith.review.wording import key_words, share_words, visible
+from profilesmith.review.wording import key_words, share_words
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import derived_file, load_ledger
@@ -37,10 +38,9 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     """
     old, new, from_maps = _with_maps(old, new)
     problems: list[Problem] = []
-    facts = read_facts(old.facts, old.library, problems)
-    members = _members(only, problems)
+    named, members = read_facts(old.facts, old.library, problems), _members(only, problems)
     refuse_if(problems)
-    facts, said = known_facts((old.bases[0], new.bases[0]), facts)
+    known = known_facts((old.bases[0], new.bases[0]), named)
     before, after = read(old), read(new)
     every = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in every if difference.setting in members]
@@ -50,17 +50,18 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         values_of_profile(before.profile),
         values_of_profile(after.profile),
         patch(before.profile, after.profile),
-        *judge(before.profile, after.profile, facts),
+        *judge(before.profile, after.profile, known.facts),
     )
     shares = _shares(before, after)
     still = members - {difference.setting for difference in every}
-    from_maps += [_rewritten(name, *both) for name, both in shares.items() if name in still and both[0] != both[1]]
-    notes = [*from_maps, *said, *_hand_edits(new.bases[0], after), *reading_notes(before), *reading_notes(after)]
+    from_maps += [share_rewritten(name, *both) for name, both in shares.items() if name in still and both[0] != both[1]]
+    read_so = [*reading_notes(before), *reading_notes(after)]
+    notes = [*from_maps, *facts_of_ledgers(*known[1:]), *_hand_edits(new.bases[0], after), *read_so]
     names = [", ".join(document.name for document in side.documents) for side in (before, after)]
     return comparison_review(
         differences,
         load_vocabulary(),
-        "What differs",
+        WHAT_DIFFERS,
         f"{names[0]} → {names[1]}",
         list(dict.fromkeys(notes)),
         file,
@@ -79,20 +80,15 @@ def _shares(before: Translation, after: Translation) -> dict[str, tuple[str, str
     return {name: both for name, both in shares.items() if any(both)}
 
 
-def _rewritten(name: str, old: str, new: str) -> str:
-    """A share that was rewritten while what it comes to stayed."""
-    return f"{name} comes to the same: {old or 'written in full'}, now {new or 'written in full'}."
-
-
 def _with_maps(old: Request, new: Request) -> tuple[Request, Request, list[str]]:
     """Both sides with a map, and sentences on maps that ledgers name."""
     notes = []
     if not old.key_map:
-        stored, note = known_map((*old.bases, *new.bases))
-        old, notes = old._replace(key_map=stored), [visible(note)]
+        stored = known_map((*old.bases, *new.bases))
+        old, notes = old._replace(key_map=stored.path), [map_remembered(*stored)]
     if not new.key_map:
-        stored, note = known_map((*new.bases, *old.bases))
-        new, notes = new._replace(key_map=stored), [*notes, visible(note)]
+        stored = known_map((*new.bases, *old.bases))
+        new, notes = new._replace(key_map=stored.path), [*notes, map_remembered(*stored)]
     return old, new, notes
 
 
@@ -115,7 +111,7 @@ def _hand_edits(name: str, after: Translation) -> list[str]:
     since = where(derived_file(name, stored))
     # The map of then may be gone.
     sentences = since.sentences if since else hand_edits(stored.ledger, after.profile, load_vocabulary())
-    return [f"Edited since it was derived: {text}." for text in sentences]
+    return edited_since(sentences)
 
 
 def _places(side: Translation) -> dict[str, Line]:

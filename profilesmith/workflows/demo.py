@@ -1,7 +1,6 @@
 """Demo: the shipped scenario copied into a folder, and the main job run on it."""
 
 import os
-import shlex
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -19,11 +18,10 @@ FACTS = ("machine.toml", "spool.toml", "part.toml")
 
 
 class DemoResult(NamedTuple):
-    """written: the files in order. next_commands: the words of three calls to try where the first one ran."""
+    """written: the files in order."""
 
     review: Review
     written: list[Path]
-    next_commands: list[str]
 
 
 def run_demo(folder: str) -> DemoResult:
@@ -52,14 +50,4 @@ def run_demo(folder: str) -> DemoResult:
     derivation = derive(request)
     written = [*files, *write(derivation, str(out))]
     review = derivation.review._replace(outputs=(str(out),))
-    return DemoResult(review, written, [template.format(folder=shlex.quote(folder)) for template in NEXT])
-
-
-NEXT = (
-    "derive {folder}/base.settings --keymap {folder}/keymap.toml --recipe flexible-pla --recipe part-soft "
-    "--facts {folder}/machine.toml --facts {folder}/spool.toml --facts {folder}/part.toml --start-block follow "
-    "--report {folder}/review.html -o {folder}/followed.settings",
-    "explain infill.speed {folder}/base.settings --keymap {folder}/keymap.toml --recipe flexible-pla",
-    "compare {folder}/soft.settings {folder}/followed.settings",
-)
-"""Each works as it stands in the shell and folder in which the demo was laid out."""
+    return DemoResult(review, written)

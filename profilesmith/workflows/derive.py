@@ -60,7 +60,7 @@ def inputs_of(request: Request, translation: Translation, recipes: Sequence[Reci
         *bases,
         str(real_place(translation.key_map.file)),
         *(str(real_place(recipe.file)) for recipe in recipes if recipe.file not in laid),
-        *(fact.place.file for fact in facts.values()),
+        *(str(real_place(fact.place.file)) for fact in facts.values()),
         *request.facts,
     )
 
@@ -100,14 +100,14 @@ def outputs_taken(derivation: Derivation, out: str, overwrite: bool, reports: Re
     if (len(bases) > 1 or is_folder_name(out)) and out and not os.path.exists(out):
         return []
     ledgers = [ledger_beside(paths[0])] if paths else []
-    problems = outputs_free([*paths, *(Path(name) for name, _ in reports)], map(Path, derivation.inputs), overwrite)
+    problems = outputs_free([*paths, *(Path(name) for name, _ in reports)], derivation.inputs, overwrite)
     return problems or outputs_free(ledgers, (), overwrite)
 
 
 def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
     """Write the derived files, the ledger beside the first, and reports. Raises Refused; then nothing was written."""
     files = files_to_write(derivation, out, overwrite, reports)
-    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(outputs_free(files, derivation.inputs, overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
 
@@ -115,7 +115,7 @@ def write(derivation: Derivation, out: str, overwrite: bool = False, reports: Re
 def write_reports(derivation: Derivation, overwrite: bool = False, reports: Reports = ()) -> list[Path]:
     """The reports alone, of what would change or of why nothing may. Raises Refused; then nothing was written."""
     files = {Path(name): render(derivation.review, form).encode("utf-8", "backslashreplace") for name, form in reports}
-    refuse_if(outputs_free(files, map(Path, derivation.inputs), overwrite))
+    refuse_if(outputs_free(files, derivation.inputs, overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
 
@@ -135,7 +135,7 @@ def files_to_write(
         Problem("same-output", "Two bases have this name.", Place(str(path)), "Rename one of them.") for path in same
     )
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
-        refuse_if(outputs_free([Path(name) for name, _ in reports], map(Path, derivation.inputs), overwrite))
+        refuse_if(outputs_free([Path(name) for name, _ in reports], derivation.inputs, overwrite))
         refuse_if(make_folder(Path(out), "Name another place with -o."))
     files = files_at(derivation, paths, texts) if paths else {}
     for name, form in reports:

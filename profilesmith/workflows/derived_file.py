@@ -62,7 +62,7 @@ def _recipes(stored: Stored, folder: Path) -> tuple[Recipe, ...] | None:
     return None if problems else tuple(recipes)
 
 
-def _derived_nearby(asked: Path) -> str:
+def _nearby_hint(asked: Path) -> str:
     """Which file of the folder has a ledger, the one with the most similar name first."""
     ending = ledger_beside(Path("x")).name[1:]
     try:
@@ -89,7 +89,7 @@ def load_ledger(derived: str) -> Stored:
         with path.open("rb") as stream:
             text = stream.read(LARGEST_LEDGER + 1).decode("utf-8")
     except FileNotFoundError as error:
-        hint = _derived_nearby(Path(derived))
+        hint = _nearby_hint(Path(derived))
         if not os.path.exists(derived):
             raise Refused(
                 [Problem("no-file", "There is no such file, and no ledger of it.", Place(derived), hint)]

@@ -2,34 +2,22 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from profilesmith.distil.as_rule import rules_of, tweak_rule
 from profilesmith.distil.distil import distil as find_rules
-from profilesmith.distil.examples import PairExample, example_of
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.remarks import (
-    machine_tweaks,
-    miss_text,
-    no_rule_text,
-    not_seen_text,
-    remarks,
-    tweak_text,
-)
-from profilesmith.distil.replay import Replay, as_tuned, counted, replay, windows_of
-from profilesmith.distil.report import report, report_json
-from profilesmith.distil.sample import Sample, Seen, world_of
-from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
+from profilesmith.distil.raw_difference import raw_text
+from profilesmith.distil.replay import Replay, replay, windows_of
+from profilesmith.distil.sample import world_of
+from profilesmith.distil.written import common_text, replay_comments, tweaks_text
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.foundation.words import plural
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.pairs import PairsRequest, PairTexts, read_pairs
+from profilesmith.workflows.pairs import PairsRequest, read_pairs
 from profilesmith.write_files import outputs_free, write_whole
 
 
@@ -60,17 +48,16 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     distilled = find_rules(samples, vocabulary)
     samples = distilled.samples
     seen = [item for items in world_of(samples, vocabulary).seen.values() for item in items]
-    notes = _notes(distilled, texts)
-    text = _recipe_text(distilled, seen, name, licence, notes)
+    raw = tuple(raw_text(difference) for item in texts for difference in item.raw)
+    text = common_text(distilled, seen, name, licence, raw)
     recipe = _loaded(text) if text else None
-    over_it = f", to be laid over {name}" if text else ""
     own = tweak_paths(
         tweaks_file or f"{name}.toml",
         [tweak.machine for tweak in distilled.tweaks if tweak.fits],
         alone=bool(tweaks_file),
     )
     tweaks = {
-        machine: _tweak_text(distilled, machine, seen, Head(path.stem, f"What {machine} alone shows{over_it}", licence))
+        machine: tweaks_text(distilled, machine, seen, (path.stem, licence), name if text else "")
         for machine, path in own.items()
     }
     tweaks = {machine: text for machine, text in tweaks.items() if text}
@@ -80,49 +67,9 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     alone = replay(samples, [base] * len(samples), seen, vocabulary, windows)
     both = [[*base, *([over[sample.machine]] if sample.machine in over else [])] for sample in samples]
     together = replay(samples, both, seen, vocabulary, windows)
-    text += "".join(f"# Replay: {line}\n" for line in _verdict(alone, samples)) if text else ""
-    raw = tuple(line for item in texts for line in item.raw)
+    text += replay_comments(alone, samples) if text else ""
     return Distillation(
         distilled, text, recipe, tweaks, alone, together, raw, tuple(file for item in texts for file in item.files)
-    )
-
-
-def _recipe_text(distilled: Distilled, seen: Sequence[Seen], name: str, licence: str, notes: Sequence[str]) -> str:
-    if not distilled.findings:
-        return ""
-    vocabulary, pairs = load_vocabulary(), len(distilled.samples)
-    made = rules_of(distilled.findings, pairs, vocabulary)
-    rules = [rule for rule, _, _ in made]
-    written = [
-        WrittenRule(rule, item.excluded, () if bound else remarks(item, distilled.samples, vocabulary))
-        for rule, item, bound in made
-    ]
-    recipe = Recipe(name=name, version="1.0.0", title="", rules=tuple(rules), inputs={})
-    head = Head(name, f"Distilled from {plural(pairs, 'pair')} of hand-tuned settings", licence)
-    return recipe_text(
-        head, written, _examples(distilled.samples, recipe, seen), [sample.name for sample in distilled.samples], notes
-    )
-
-
-def _examples(samples: Sequence[Sample], recipe: Recipe, seen: Sequence[Seen]) -> list[PairExample]:
-    made = (example_of(number, sample, recipe, seen, load_vocabulary()) for number, sample in enumerate(samples))
-    return [example for example in made if example is not None]
-
-
-def _tweak_text(distilled: Distilled, machine: str, seen: Sequence[Seen], head: Head) -> str:
-    """A recipe of one machine's own tweaks: those that can be laid over the common recipe."""
-    tweaks = [tweak for tweak in distilled.tweaks if tweak.machine == machine]
-    vocabulary = load_vocabulary()
-    fitting = [tweak for tweak in tweaks if tweak.fits]
-    rules = [tweak_rule(tweak, number, vocabulary) for number, tweak in enumerate(fitting, 1)]
-    if not rules:
-        return ""
-    recipe = Recipe(name=head.name, version="1.0.0", title="", rules=tuple(rules), inputs={})
-    own = [item for item in seen if distilled.samples[item.pair].machine == machine]
-    notes = [f"Left out: {tweak_text(tweak, distilled.samples, vocabulary)}." for tweak in tweaks if not tweak.fits]
-    written = [WrittenRule(rule, (), (f"{tweak.reason}.",)) for rule, tweak in zip(rules, fitting, strict=True)]
-    return recipe_text(
-        head, written, _examples(distilled.samples, recipe, own), [sample.name for sample in distilled.samples], notes
     )
 
 
@@ -139,33 +86,6 @@ def _loaded(text: str) -> Recipe:
     return recipe
 
 
-def _notes(distilled: Distilled, texts: Sequence[PairTexts]) -> list[str]:
-    """Comments at the end of the recipe: what is not in it."""
-    vocabulary, samples = load_vocabulary(), distilled.samples
-    notes = [
-        f"{machine} alone: {tweak_text(tweak, samples, vocabulary)}."
-        for machine, tweaks in machine_tweaks(distilled).items()
-        for tweak in tweaks
-    ]
-    notes += [f"no rule found: {no_rule_text(none, samples, vocabulary)}." for none in distilled.no_rule]
-    notes += [f"{not_seen_text(item, samples)}." for item in distilled.not_seen]
-    notes += [f"no setting of the map: {line}." for text in texts for line in text.raw]
-    return ["Not in this recipe:", *notes] if notes else []
-
-
-def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
-    values = counted(result)
-    if result.passed:
-        return [f"{as_tuned(result)} ({values})."]
-    vocabulary = load_vocabulary()
-    misses = [f"exception: {miss_text(miss, samples, vocabulary)}." for miss in result.misses]
-    return [
-        f"{values}, {len(result.misses)} otherwise.",
-        *misses,
-        *(f"{samples[number].name}: {message}" for number, message in result.problems),
-    ]
-
-
 def write(result: Distillation, out: str, tweaks: str, overwrite: bool) -> list[Path]:
     """Write the recipe, and one file of tweaks for each machine that has some. Raises Refused; then nothing was
     written.
@@ -178,17 +98,6 @@ def write(result: Distillation, out: str, tweaks: str, overwrite: bool) -> list[
     refuse_if(outputs_free(files, map(Path, result.inputs), overwrite))
     refuse_if(write_whole(files, overwrite))
     return list(files)
-
-
-FORMS = ("terminal", "json")
-
-
-def show(result: Distillation, form: str, width: int = 100) -> str:
-    """The findings for a terminal or as JSON."""
-    parts = (result.distilled, result.alone, result.together, result.raw, load_vocabulary())
-    if form == "json":
-        return json.dumps(report_json(*parts), ensure_ascii=False, indent=2) + "\n"
-    return report(*parts, width)
 
 
 def tweak_paths(tweaks: str, machines: Sequence[str], alone: bool = True) -> dict[str, Path]:

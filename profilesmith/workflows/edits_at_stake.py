@@ -12,10 +12,10 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.file import LARGEST_LEDGER
 from profilesmith.ledger.place import LEDGER, ledger_beside
+from profilesmith.review.wording import EDITS_UNKNOWN
 from profilesmith.workflows.plain_file import plain_bytes
 
 MOST_NAMED = 3  # edits in a refusal; what is discarded on purpose is named in full
-UNREADABLE = "the ledger beside it cannot be read, so whether it was edited is not known"
 
 
 class AtStake(NamedTuple):
@@ -69,7 +69,7 @@ def _outline(ledger: Path) -> dict[str, tuple[str, bool]] | None:
 def _edits(path: Path, now: bytes, ledger: Path) -> tuple[str, ...]:
     outputs = _outline(ledger)
     if outputs is None:
-        return (UNREADABLE,)
+        return (EDITS_UNKNOWN,)
     names = list(outputs)
     # One file may have been renamed together with its ledger.
     then, kept = outputs.get(path.name if path.name in outputs or len(names) != 1 else names[0], ("", False))
@@ -87,7 +87,7 @@ def _told(ledger: Path, edited: bool) -> tuple[str, ...]:
     try:
         stored = load_ledger(str(derived))
     except Refused:
-        return (UNREADABLE,)
+        return (EDITS_UNKNOWN,)
     since = edits_since(derived_file(str(derived), stored)) if edited else []
     return (*since, *(remembered(stored.file.history) if stored.file.written else ()))
 

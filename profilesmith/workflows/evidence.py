@@ -163,8 +163,8 @@ def _is_equal(one: Record, other: Record) -> bool:
 
 def _with_the_rest(problems: list[Problem], written: list[Path]) -> list[Problem]:
     """A disk that is full at the second file: the first record is there, and that is said."""
-    done = f" Recorded already: {', '.join(map(str, written))}." if written else ""
-    return [problem._replace(hint=f"{problem.hint}{done}".strip()) for problem in problems]
+    done_hint = f" Recorded already: {', '.join(map(str, written))}." if written else ""
+    return [problem._replace(hint=f"{problem.hint}{done_hint}".strip()) for problem in problems]
 
 
 def _day_to_come(date: str) -> list[Problem]:
@@ -185,7 +185,7 @@ def _read_back(record: Record) -> list[Problem]:
 
 def _option(member: str) -> str:
     """What a user calls a member of a record: ``--adhesion`` for ``judged, adhesion``."""
-    return OPTIONS.get(member, f"evidence add, {member}")
+    return OPTIONS.get(member, ", ".join(("evidence add", member)))
 
 
 def club_folder(named: Path | None) -> Path:

@@ -65,12 +65,12 @@ def _wanted(word: str, files: Mapping[Path, LoadedEvidence]) -> Record:
     prints = {(record.mark, record.date) for record in records.values()}
     if len(prints) == 1:
         return next(iter(records.values()))
-    several = f"{len(prints)} prints begin with {word!r}." if prints else f"There is no record {word!r}."
+    message = f"{len(prints)} prints begin with {word!r}." if prints else f"There is no record {word!r}."
     hint = (
         "'profilesmith evidence list' shows the id of each record in brackets; four digits are "
         "enough where only one begins so."
     )
-    raise Refused([Problem("no-record", several, Place("evidence withdraw"), hint)])
+    raise Refused([Problem("no-record", message, Place("evidence withdraw"), hint)])
 
 
 def _is_of(record: Record, wanted: Record) -> bool:

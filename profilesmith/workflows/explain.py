@@ -53,7 +53,7 @@ def _ledger_of(request: Request) -> tuple[Ledger, Facts]:
     if not asked and os.path.isfile(ledger_beside(Path(text))):
         ledger = load_ledger(text).ledger
         return ledger, ledger.facts
-    return _derived_now(request._replace(key_map=known_map(request.bases[:1])[0]))
+    return _derived_now(request._replace(key_map=known_map(request.bases[:1]).path))
 
 
 def _derived_now(request: Request) -> tuple[Ledger, Facts]:

@@ -18,6 +18,7 @@ from profilesmith.mend.as_rules import CAUTIONS, LAID, sum_rules
 from profilesmith.recipe.as_text import head_text
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.mend_cautions import WHAT_HELPED
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.mend_said import read_last
@@ -37,7 +38,7 @@ def recipe_from_ledger(derived: str, out: str, last: str = "", overwrite: bool =
         hint = "Say what came of a mend with --last better: only what helped goes into the recipe."
         raise Refused([Problem("no-rule", "Nothing in the ledger is known to have helped.", Place(derived), hint)])
     stem = re.sub("[^a-z0-9]+", "-", Path(out).stem.lower()).strip("-") or "what-helped"
-    raw = "\n".join([head_text(stem, "What helped after printing", "1.0.0", CAUTIONS), *rules]).encode()
+    raw = "\n".join([head_text(stem, WHAT_HELPED, "1.0.0", CAUTIONS), *rules]).encode()
     recipe, problems = load_recipe(raw, out, load_vocabulary())
     inputs = [Path(derived), ledger_beside(Path(derived))]
     refuse_if([*problems, *outputs_free([Path(out)], inputs, overwrite)])

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 
+from profilesmith.distil.raw_difference import RawDifference, RawKind
 from profilesmith.distil.sample import Sample
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.facts.facts import Facts
@@ -15,6 +16,7 @@ from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.quantity import split_quantity, unit_before_words
+from profilesmith.ledger import Line
 from profilesmith.review.reading_notes import unmapped_lines, unread_lines
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
@@ -40,7 +42,7 @@ class PairTexts(NamedTuple):
     """A pair as read. raw: differences in keys that the map does not know; files: all that was read."""
 
     sample: Sample
-    raw: tuple[str, ...]
+    raw: tuple[RawDifference, ...]
     files: tuple[str, ...]
 
 
@@ -159,28 +161,22 @@ def _pair_name(request: PairsRequest, number: int) -> str:
     return names[number] if names.count(names[number]) == 1 else f"{names[number]} (pair {number + 1})"
 
 
-def _raw(before: Translation, after: Translation) -> list[str]:
+def _raw(before: Translation, after: Translation) -> list[RawDifference]:
     """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no
     setting.
     """
     old = {line.key: line for line in unmapped_lines(before)}
     new = {line.key: line for line in unmapped_lines(after)}
-    sentences = [
-        f"{Path(line.file).name}:{line.line} {key}: {line.text}"
-        for key, line in new.items()
-        if key not in old or old[key].text != line.text
+    differences = [
+        _difference(line, "changed") for key, line in new.items() if key not in old or old[key].text != line.text
     ]
-    sentences += [
-        f"{Path(line.file).name}:{line.line} {key}: {line.text}, which is gone"
-        for key, line in old.items()
-        if key not in new
-    ]
+    differences += [_difference(line, "gone") for key, line in old.items() if key not in new]
     read = {line.text for line in unread_lines(before)}
-    return sentences + [
-        f"{Path(line.file).name}:{line.line} {line.text} (no setting)"
-        for line in unread_lines(after)
-        if line.text not in read
-    ]
+    return differences + [_difference(line, "no setting") for line in unread_lines(after) if line.text not in read]
+
+
+def _difference(line: Line, kind: RawKind) -> RawDifference:
+    return RawDifference(Path(line.file).name, line.line, line.key, line.text, kind)
 
 
 def written_steps(translation: Translation) -> dict[str, tuple[Fraction, ...]]:

@@ -21,6 +21,7 @@ Result = TypeVar("Result")
 Told = TypeVar("Told")
 Tell = Callable[[int, int], None]
 AHEAD = 2  # chunks under way for each process
+HINT = "Is there memory enough? --jobs 1 works in one process."
 
 
 def _nobody(done: int, total: int) -> None:
@@ -40,7 +41,7 @@ def in_order(
     processes: int,
     tell: Tell = _nobody,
     chunk: int = 1,
-    hint: str = "Is there memory enough? --jobs 1 works in one process.",
+    hint: str = HINT,
 ) -> Iterator[Result]:
     """``work`` on every item. begin: called with ``told`` once in every process. tell: how many of how many are done.
 

@@ -25,8 +25,8 @@ from profilesmith.mend.road import RoadStep
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.hand_edits import changed_settings
+from profilesmith.review.render.command import command
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.command import command
 from profilesmith.workflows.derive import apply
 from profilesmith.workflows.derived_file import derived_file, load_ledger
 from profilesmith.workflows.derived_now import read_now

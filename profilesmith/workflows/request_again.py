@@ -9,17 +9,17 @@ from collections.abc import Collection, Sequence
 from pathlib import Path
 
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, laid_in, shares_then
-from profilesmith.facts.facts import Facts, fact_kinds
+from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.words import listed
 from profilesmith.ledger import Call
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
+from profilesmith.review.again_notes import facts_again, rounded_then
 from profilesmith.workflows.call import word_at
-from profilesmith.workflows.facts_now import change_sentences, facts_now
+from profilesmith.workflows.facts_now import FactsNow, facts_now
 from profilesmith.workflows.read import read_facts, read_recipes
 from profilesmith.workflows.request import Request
 
@@ -51,7 +51,7 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
     answers, notes = answers_then(stored, recipes)
-    held, fact_notes = (facts_then(stored), []) if keep_facts else _facts_now(stored, folder, library)
+    now = FactsNow(facts_then(stored), ()) if keep_facts else facts_now(stored, folder, library)
     request = Request(
         bases=asked.bases,
         key_map=asked.key_map or key_map_word(stored, folder),
@@ -62,19 +62,12 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
         follow_literals=asked.follow_literals or followed_then(stored),
         shares=asked.shares or shares_then(stored),
         laid=laid_in(stored) if asked.laid is None else asked.laid,
-        held=held,
+        held=now.facts,
     )
-    notes += [*fact_notes, *_rounded(stored, {*files, *asked.answers})]
+    notes += [*facts_again(now.changes, now.unread), *rounded_then(_rounded(stored, {*files, *asked.answers}))]
     return RequestAgain(
         request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes)
     )
-
-
-def _facts_now(stored: Stored, folder: Path, library: Path | None) -> tuple[Facts, list[str]]:
-    """The facts that are known before anything is named, and what is to be told of them."""
-    now = facts_now(stored, folder, library)
-    sentences = [*change_sentences(now.changes), *(f"{text}; facts are as the ledger has them" for text in now.unread)]
-    return now.facts, [f"{text[0].upper()}{text[1:]}." for text in sentences]
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:
@@ -95,13 +88,7 @@ def _remembered(call: Call | None, folder: Path, request: Request, asked: Reques
 
 def _rounded(stored: Stored, again: Collection[str]) -> list[str]:
     """What is only as exact as it was shown, unless it was said again."""
-    names = [name for name in stored.rounded if name not in again and name.rpartition(".")[2] not in again]
-    if not names:
-        return []
-    return [
-        f"The ledger is of format 1, which holds facts and answers rounded as they were shown: {listed(names)}. "
-        "Say them again, and they count exactly."
-    ]
+    return [name for name in stored.rounded if name not in again and name.rpartition(".")[2] not in again]
 
 
 def recipe_words(stored: Stored, folder: Path) -> tuple[str, ...]:

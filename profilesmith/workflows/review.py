@@ -23,7 +23,8 @@ def review_again(derived: str, motion: str = "", words: str = "") -> ReviewedAga
 
 def _measured(motion: str, words: str, ledger: Ledger) -> tuple[Measured, tuple[str, ...]]:
     """What a motion file tells, and what of it could not be taken."""
-    from profilesmith.workflows.motion.measured import left_out, measured_of  # forty files, for those who name one
+    from profilesmith.review.motion.left_out import left_out
+    from profilesmith.workflows.motion.measured import measured_of  # forty files, for those who name one
 
     measured = measured_of(motion, words, ledger)
     return measured, tuple(left_out(motion, measured.after))

@@ -29,6 +29,7 @@ from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
+from tests.browser.walk import READY
 
 VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
     "recipe"
@@ -66,7 +67,7 @@ def browser() -> Iterator[Any]:
     except ImportError:
         missing("playwright: pip install playwright")
     with sync_playwright() as play:
-        made = play.chromium.launch(executable_path=found, args=FLAGS)
+        made = play.chromium.launch(executable_path=found, args=FLAGS, timeout=READY)
         yield made
         made.close()
 
@@ -79,7 +80,7 @@ def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
         missing("npm, for axe-core")
     folder = tmp_path_factory.mktemp("axe")
     command = [npm, "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(folder), AXE]
-    run = subprocess.run(command, capture_output=True, text=True, check=False, timeout=120)
+    run = subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
     script = folder / "node_modules" / "axe-core" / "axe.min.js"
     if not script.exists():
         missing(f"axe-core, which npm did not fetch: {run.stderr.strip()[-200:]}")
@@ -109,6 +110,7 @@ class Watched:
 
     def __init__(self, page: Any, path: Path) -> None:
         self.page, self.said, self.asked, self.dialogs = page, [], [], []
+        page.set_default_timeout(READY)
         page.on("console", lambda message: self.said.append(message.text))
         page.on("pageerror", lambda error: self.said.append(str(error)))
         page.on("request", lambda request: self.asked.append(request.url))

@@ -21,6 +21,7 @@ from profilesmith.evidence.record import Record
 from profilesmith.library.find import shipped
 from profilesmith.workflows.catalogue import write_catalogue
 from profilesmith.write_files import write_whole
+from tests.browser.walk import READY
 
 VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
     "recipe"
@@ -39,6 +40,7 @@ class Seen:
 
     def __init__(self, page: Any) -> None:
         self.page, self.said, self.asked, self.dialogs = page, [], [], []
+        page.set_default_timeout(READY)
         page.on("console", lambda message: self.said.append(message.text))
         page.on("pageerror", lambda error: self.said.append(str(error)))
         page.on("request", lambda request: self.asked.append(request.url))

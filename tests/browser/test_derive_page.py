@@ -190,6 +190,7 @@ def test_a_browser_that_cannot_is_told_so(browser: Any, page_file: Path, tmp_pat
     path.write_text(text, encoding="utf-8")
     context = browser.new_context(locale="en-GB")
     page = context.new_page()
+    page.set_default_timeout(READY)
     page.goto(path.as_uri())
     page.get_by_text("This browser cannot run the engine").wait_for(timeout=READY)
     context.close()

@@ -13,6 +13,7 @@ from profilesmith.catalogue.page import render
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import tally
 from profilesmith.recipe.recipe import Recipe
+from tests.browser.walk import READY
 
 RECIPES = 300
 LARGEST = 100_000  # bytes of the index
@@ -41,6 +42,7 @@ def index(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def page(browser: Any, index: Path) -> Iterator[Any]:
     context = browser.new_context(viewport={"width": 360, "height": 800})
     found = context.new_page()
+    found.set_default_timeout(READY)
     found.goto(index.as_uri())
     yield found
     context.close()

@@ -43,8 +43,7 @@ def test_a_link_to_a_row_opens_it_below_the_bar(opened: Opener, demo: Review) ->
         page = opened(html, width=width).page
         page.evaluate("location.hash = '#change-retraction.speed'")
         page.wait_for_function("document.getElementById('change-retraction.speed').querySelector('details').open")
-        page.wait_for_timeout(50)
-        assert page.evaluate(BELOW.format("document.getElementById('change-retraction.speed')"))
+        page.wait_for_function(BELOW.format("document.getElementById('change-retraction.speed')"))
         link = page.locator("[id='change-retraction.speed'] a.self")
         assert link.get_attribute("href") == "#change-retraction.speed"
 
@@ -73,8 +72,7 @@ def test_a_jump_ends_below_the_bar(opened: Opener, demo: Review, anchor: str) ->
     for width in (1280, 360):
         page = opened(render(demo, "page"), width=width).page
         page.locator(f"nav a[href='#{anchor}']").first.click()
-        page.wait_for_timeout(50)
-        assert page.evaluate("scrollY") > 0
+        page.wait_for_function("scrollY > 0")
         assert page.evaluate(BELOW.format(f"document.querySelector('#{anchor} h2')"))
 
 

@@ -14,6 +14,7 @@ class Walk:
 
     def __init__(self, page: Any, path: Path) -> None:
         self.page, self.asked, self.said = page, [], []
+        page.set_default_timeout(READY)
         page.on("request", lambda request: self.asked.append(request.url))
         page.on("console", lambda message: self.said.append(message.text))
         page.on("pageerror", lambda error: self.said.append(str(error)))

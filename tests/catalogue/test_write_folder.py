@@ -145,7 +145,7 @@ def test_killed_at_any_moment_the_pages_are_whole(tmp_path: Path) -> None:
         writer.stdout.readline()
         time.sleep(chance.uniform(0, 0.06))
         os.kill(writer.pid, signal.SIGKILL)
-        writer.communicate(timeout=30)
+        writer.communicate(timeout=300)
         if target.exists():
             pages = held(target)
             assert LISTED in pages

@@ -28,12 +28,12 @@ DRY = [
 @pytest.mark.parametrize(("material", "celsius", "more", "verdict"), DRY)
 def test_drying(material: str, celsius: str, more: dict[str, str], verdict: str) -> None:
     told = {"spool.material": material, "spool.drying_temperature": celsius, **more}
-    assert only(drying.check(case(told=told)), "drying").verdict == verdict
+    assert only(drying.check_drying(case(told=told)), "drying").verdict == verdict
 
 
 def test_a_soft_spool_wants_to_be_dried() -> None:
-    assert only(drying.check(case(told={"spool.material": "TPU 85A"})), "drying").verdict == "not judged"
-    assert drying.check(case(told={"spool.material": "PLA"})) == () == drying.check(case())
+    assert only(drying.check_drying(case(told={"spool.material": "TPU 85A"})), "drying").verdict == "not judged"
+    assert drying.check_drying(case(told={"spool.material": "PLA"})) == () == drying.check_drying(case())
 
 
 @pytest.mark.parametrize(

@@ -130,8 +130,10 @@ def test_no_check_is_forgotten() -> None:
     from profilesmith import checks
 
     folder = Path(checks.__file__).parent
-    with_check = {
-        path.stem for path in folder.glob("*.py") if "\ndef check(case: Case)" in path.read_text(encoding="utf-8")
+    written = {
+        f"{path.stem}.{name}"
+        for path in folder.glob("*.py")
+        for name in re.findall(r"^def (check\w*)\(case: Case\)", path.read_text(encoding="utf-8"), re.MULTILINE)
     }
-    assert {check.__module__.rpartition(".")[2] for check in CHECKS} == with_check
+    assert {f"{check.__module__.rpartition('.')[2]}.{check.__name__}" for check in CHECKS} == written
     assert case().derived is None

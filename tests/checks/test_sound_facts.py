@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from profilesmith.checks.sound_facts import sound_facts
+from profilesmith.checks.facts_agree import sound_facts
 from profilesmith.facts.facts import Fact, FactValue, Hardness
 from profilesmith.foundation.place import Place
 from profilesmith.review.findings.in_words import judge

@@ -100,7 +100,7 @@ def test_fish(tmp_path: Path) -> None:
 def test_zsh(tmp_path: Path) -> None:
     (tmp_path / "completion.zsh").write_text(script("zsh"))
     env = {**ENV, "HOME": str(tmp_path), "TERM": "dumb", "PS1": "ready> "}
-    shell = pexpect.spawn("zsh", ["-f", "-i"], cwd=str(tmp_path), env=env, encoding="utf-8", timeout=30)
+    shell = pexpect.spawn("zsh", ["-f", "-i"], cwd=str(tmp_path), env=env, encoding="utf-8", timeout=300)
     try:
         shell.sendline("autoload -U compinit && compinit -u -D && source completion.zsh && echo loa''ded")
         shell.expect("loaded")

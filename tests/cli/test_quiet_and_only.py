@@ -1,8 +1,9 @@
 """--quiet, --only, edits by hand named by compare, and the sign of life for long work."""
 
 import io
+import re
 import sys
-import time
+import threading
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -78,25 +79,57 @@ def test_compare_names_the_rule_that_an_edit_overrules(heron: Path, program: Pro
 
 
 class Terminal(io.StringIO):
+    """written: whether anything was."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.written = threading.Event()
+
     def isatty(self) -> bool:
         return True
 
+    def write(self, text: str) -> int:
+        self.written.set()
+        return super().write(text)
 
-@pytest.mark.parametrize(("quiet", "shown"), [(False, True), (True, False)])
-def test_long_work_gives_a_sign_of_life(quiet: bool, shown: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+
+def at_a_terminal(monkeypatch: pytest.MonkeyPatch) -> Terminal:
+    """In the place of standard error, with somebody at it who sees a sign of life at once."""
     terminal = Terminal()
     monkeypatch.setattr(sys, "stderr", terminal)
     monkeypatch.setattr(progress, "PATIENCE", 0.01)
     monkeypatch.setattr(progress, "BEAT", 0.01)
-    with progress.busy("deriving", quiet):
-        time.sleep(0.3)
-    assert ("deriving, 0 s" in terminal.getvalue()) is shown
-    assert not shown or terminal.getvalue().endswith("\r"), "the line is wiped"
+    return terminal
+
+
+def test_long_work_gives_a_sign_of_life(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
+    with progress.busy("deriving"):
+        assert terminal.written.wait(300)
+    assert re.match(r"\rderiving, \d+ s", terminal.getvalue())
+    assert terminal.getvalue().endswith("\r"), "the line is wiped"
+
+
+def test_counted_work_tells_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
+    with progress.counted("checking the library") as tell:
+        tell(3, 1200)
+        assert terminal.written.wait(300)
+    assert re.match(r"\rchecking the library, 3 of 1,200, \d+ s", terminal.getvalue())
+    assert terminal.getvalue().endswith("\r")
+
+
+def test_quiet_work_says_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = at_a_terminal(monkeypatch)
+    others = threading.active_count()
+    with progress.busy("deriving", quiet=True):
+        assert threading.active_count() == others, "nobody is there to say anything"
+    assert terminal.getvalue() == ""
 
 
 def test_short_work_says_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
-    terminal = Terminal()
-    monkeypatch.setattr(sys, "stderr", terminal)
+    terminal = at_a_terminal(monkeypatch)
+    monkeypatch.setattr(progress, "PATIENCE", 300)
     with progress.busy("deriving"):
         pass
     assert terminal.getvalue() == ""

@@ -133,7 +133,7 @@ def test_killed_at_any_moment_the_file_is_whole(tmp_path: Path) -> None:
             time.sleep(0.001)
         time.sleep(chance.uniform(0, 0.05))
         writer.send_signal(signal.SIGKILL)
-        writer.communicate(timeout=30)
+        writer.communicate(timeout=300)
         now = len(marks(path)) if path.exists() else 0
         assert now >= count, "a killed writer took records of others away"
         count = now

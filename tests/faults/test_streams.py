@@ -176,7 +176,7 @@ def test_inputs_that_are_no_plain_files_are_not_opened(words: list[str], here: P
     os.mkfifo("pipe")
     os.mkfifo("pipe.ledger.json")
     signal.signal(signal.SIGALRM, waited)
-    signal.alarm(30)
+    signal.alarm(300)
     try:
         ran = program(*words)
     finally:

@@ -24,6 +24,9 @@ PINT = {
     "um": "micrometer",
     "in": "inch",
     "mil": "milliinch",
+    "1/10 mm": "decimillimeter",
+    "1/100 mm": "centimillimeter",
+    "‰": "permille",
     "cm/min": "cm/minute",
     "mm/min": "mm/minute",
     "m/min": "m/minute",
@@ -49,6 +52,8 @@ PINT = {
     "rad": "radian",
 }
 REGISTRY: pint.UnitRegistry = pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
+REGISTRY.define("decimillimeter = 0.1 mm")
+REGISTRY.define("centimillimeter = 0.01 mm")
 CANONICAL_PINT = {kind: PINT.get(unit, unit) for kind, unit in CANONICAL.items()}
 KNOWN_TO_PINT = [name for name in UNITS if name != "0-255"]
 

@@ -11,7 +11,7 @@ import tomlkit
 
 from profilesmith.foundation.read_file import read_toml
 from profilesmith.foundation.toml_lines import index_lines, line_of
-from profilesmith.foundation.toml_table import TomlTable, parse_toml
+from profilesmith.foundation.toml_table import TomlFile, TomlTable, parse_toml
 
 TEXT = '''format = 1
 # [decoy]
@@ -85,6 +85,40 @@ def test_every_key_at_a_line_start_is_indexed_as_tomlkit_reads_it() -> None:
 )
 def test_lines_behind_odd_texts(text: str) -> None:
     assert line_of(index_lines(text), ("a", "y")) == text.split("\n").index("y = 1") + 1
+
+
+SHIPPED = sorted((Path(__file__).parents[2] / "recipes").rglob("*.toml"))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        TEXT,
+        *(path.read_text(encoding="utf-8") for path in SHIPPED),
+        "format = 1\r\n[[rule]]\r\n[[rule]] \t\r\ncap = 1\r\n",
+        "format = 1\n[[ rule ]]\n[[rule]]\n  [[rule]]\n",
+        "format = 1\n[[rule]] # the first\n[['rule']]\n[[rule]]\n",
+        "format = 1\nrule = [\n{},\n{}]\n",
+        "format = 1\n[[rule]]\n[[rule.when]]\n[[rule.when]]\n[[rule]]\n",
+        'format = 1\n[[ rule ]]\nwhy = """\n[[rule]]\n"""\n',
+        "format = 1\n[[ rule ]]\nwhy = '''\n[[rule]]\n'''\n",
+    ],
+)
+def test_tables_of_an_array_stand_where_the_index_says(text: str) -> None:
+    """The short way to a rule's or a binding's line, against the long one."""
+    content, lines = tomlkit.parse(text).unwrap(), index_lines(text)
+    for key, items in content.items():
+        for number in range(len(items) if isinstance(items, list) else 0):
+            assert TomlFile("f.toml", text, content).place((key, number)).line == line_of(lines, (key, number))
+
+
+def test_the_short_way_is_taken_for_what_ships(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = next(path for path in SHIPPED if path.name == "flexible-pla.toml").read_text(encoding="utf-8")
+    lines = index_lines(text)
+    read = table(text)
+    monkeypatch.setattr("profilesmith.foundation.toml_table.index_lines", lambda text: {})
+    assert read.file.place(("rule", 3)).line == lines["rule", 3]
+    assert read.file.place(("rule", 3, "cap")).line is None, "a key of it is looked up in the index"
 
 
 def test_typed_values() -> None:

@@ -22,7 +22,9 @@ PURE = {"pathlib.PurePath", "pathlib.PurePosixPath"}  # words about names, no fi
 OPENERS = {"open", "print", "input", "exit", "get_data", "read_text", "read_bytes", "write_text", "write_bytes"}
 # The one way to a file: the package's own data, through what has loaded the package.
 PACKAGE_DATA = {"foundation/package_data.py": {"get_data"}}
-TOO_HEAVY = {"rich", "typer", "tomlkit"}  # for the command line and for files that hands keep
+TOO_HEAVY = {"rich", "typer", "tomlkit"}  # for the command line, and for files that are written
+# What writes a TOML file, a proposed map or a mend; tests/house/test_house.py holds that it loads it only then.
+WRITERS = {"foundation/toml_values.py": {"tomlkit"}}
 NEVER = OUTSIDE | TOO_HEAVY
 ENTRIES = sorted((PACKAGE / "engine").glob("*.py"))
 RENDERINGS = sorted((PACKAGE / "review" / "render").rglob("*.py"))  # found by name at run time
@@ -64,7 +66,7 @@ def test_the_walk_finds_what_is_far_below() -> None:
 
 
 def touched(where: str, module: ast.Module) -> Iterator[str]:
-    allowed = PACKAGE_DATA.get(where, set())
+    allowed, never = PACKAGE_DATA.get(where, set()), NEVER - WRITERS.get(where, set())
     for node in ast.walk(module):
         names: list[str] = []
         if isinstance(node, ast.Import):
@@ -77,12 +79,11 @@ def touched(where: str, module: ast.Module) -> Iterator[str]:
                 yield f"{where}:{node.lineno} calls {called}"
         elif isinstance(node, ast.Name) and node.id == "__file__":
             yield f"{where}:{node.lineno} asks where it lies"
-        yield from (f"{where} imports {item}" for item in names if item.split(".")[0] in NEVER and item not in PURE)
+        yield from (f"{where} imports {item}" for item in names if item.split(".")[0] in never and item not in PURE)
 
 
-@pytest.mark.parametrize("path", REACHED, ids=name)
-def test_nothing_outside_is_touched(path: Path) -> None:
-    assert list(touched(name(path), tree(path))) == []
+def test_nothing_outside_is_touched() -> None:
+    assert [line for path in REACHED for line in touched(name(path), tree(path))] == []
 
 
 @pytest.mark.parametrize(

@@ -24,6 +24,9 @@ HABITS = st.builds(
     st.sampled_from(((), ("== name ==",), ("name",), ("name:", "# name", "(name)"))),
     st.sampled_from(("", "", "  ", ";")),
     st.booleans(),
+    st.sampled_from(
+        ((), (), (), ("{number} {key};{value}", "{key}={value}"), ("- {key}  {value} {any}", "{key}:{value}"))
+    ),
 )
 
 
@@ -50,7 +53,8 @@ def test_spans_of_any_bytes_stand_in_order_inside_the_text(raw: bytes, habits: H
         line_start = max(document.text.rfind("\n", 0, item.start), document.text.rfind("\r", 0, item.start)) + 1
         assert item.line == document.line_at(line_start)
         behind = re.split(r"[\r\n]", document.text[item.end :])[0]
-        assert item.key in (behind if habits.value_first else document.text[line_start : item.start])
+        backward = habits.value_first and not habits.lines
+        assert item.key in (behind if backward else document.text[line_start : item.start])
         at = item.end
     assert all(0 <= line.start <= line.end <= len(document.text) for line in document.unread)
 

@@ -184,7 +184,7 @@ def test_patterns_take_no_longer_than_their_texts() -> None:
         for form in (patterns.quantity, patterns.window, patterns.comparison)
     ]
     hostile += [patterns.number_comparison(), patterns.HARDNESS]
-    start = time.perf_counter()
+    start = time.process_time()
     for text in (
         "1" * 100_000,
         " " * 100_000,
@@ -196,4 +196,4 @@ def test_patterns_take_no_longer_than_their_texts() -> None:
     ):
         for pattern in hostile:
             re.search(pattern, text)
-    assert time.perf_counter() - start < 20
+    assert time.process_time() - start < 20

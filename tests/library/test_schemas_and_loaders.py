@@ -60,6 +60,7 @@ BEYOND = {
         "comment-in-text": "what [text] says",
         "switch-backward": "whether a number meets the comparison",
         "blanks": "blanks within quotes",
+        "lines": "which places stand how often, and what stands between them",
         "control-character": "kinds of characters that patterns do not know",
     },
     "facts": {

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.merge.line_edits import LONGEST, MOST, line_edits
+from profilesmith.merge.line_edits import line_edits
+from profilesmith.review.line_edit_words import LONGEST, MOST, line_edit_sentence
 from profilesmith.text.read_document import read_document
 
 
 def told(old: str, mine: str, mapped: bool = False, named: bool = False) -> list[str]:
     documents = [read_document(text.encode(), "a.cfg") for text in (old, mine)]
-    return list(line_edits(*documents, lambda _: mapped, lambda _: named, lambda _: named))
+    return list(map(line_edit_sentence, line_edits(*documents, lambda _: mapped, lambda _: named, lambda _: named)))
 
 
 BASE = "a = 1\nb = 2\nc = 3\n"

@@ -25,6 +25,7 @@ _COUNTED: dict[type[ast.operator], type[ast.operator]] = {
     ast.BitOr: ast.BitAnd,
     ast.BitAnd: ast.BitOr,
 }
+_SAYS_NOTHING = (ast.Assert, ast.JoinedStr, ast.Import, ast.ImportFrom)
 _CALLED = {"min": "max", "max": "min", "any": "all", "all": "any"}
 
 
@@ -92,9 +93,14 @@ def _left_alone(tree: ast.Module) -> set[int]:
         elif isinstance(node, ast.FunctionDef):
             quiet += [node.returns] if node.returns else []
             quiet += node.decorator_list
-        elif isinstance(node, ast.Assert | ast.JoinedStr | ast.Import | ast.ImportFrom) or _is_for_types(node):
+        elif isinstance(node, _SAYS_NOTHING) or _is_for_types(node) or _is_strict(node):
             quiet.append(node)
     return {id(inner) for node in quiet for inner in ast.walk(node)}
+
+
+def _is_strict(node: ast.AST) -> bool:
+    """Of ``zip``: an assertion, too."""
+    return isinstance(node, ast.keyword) and node.arg == "strict"
 
 
 def _is_for_types(node: ast.AST) -> bool:

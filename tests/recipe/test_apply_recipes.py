@@ -12,7 +12,7 @@ import pytest
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Status
-from profilesmith.profile.profile import profile_of
+from profilesmith.profile.profile import Grid, profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.hard_limits import hard_limits
 from profilesmith.recipe.order import links, working_order
@@ -229,3 +229,44 @@ def test_a_rule_that_moves_one_tool_moves(speeds: tuple[int, int], read_recipe: 
     recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "50 mm/s"'))
     ledger = apply([recipe], {"outer_wall.speed": tuple(map(F, speeds))})
     assert rows(ledger) == [("outer_wall.speed", "changed")]
+
+
+@pytest.mark.parametrize(
+    ("may_add", "text", "rows"),
+    [
+        (True, 'raise_to = "3"', [("by hand", (), ["no binding", "no value said"])]),
+        (True, 'set = "3"', [("added", (F(3),), [])]),
+        (True, 'aim = "3"', [("added", (F(3),), [])]),
+        (False, 'raise_to = "3"', [("by hand", (), ["no binding"])]),
+        (False, 'set = "3"', [("by hand", (F(3),), ["no binding"])]),
+    ],
+)
+def test_what_is_said_of_a_setting_without_a_key(
+    may_add: bool, text: str, rows: list[tuple[str, tuple[Fraction, ...], list[str]]], read_recipe: ReadRecipe
+) -> None:
+    """A bound alone makes no number: who is to type one in must hear that, and not that the map forbids it."""
+    recipe, _ = read_recipe(rule("raft.layers", text))
+    base = profile_of({})._replace(addable={"raft.layers": Grid(F(1), whole=True)} if may_add else {})
+    ledger = apply_recipes(base, [recipe], {}, {}, load_vocabulary())
+    assert [(row.status, row.derived, [note.code for note in row.notes]) for row in ledger.rows] == rows
+    assert ("raft.layers" in ledger.derived.entries) is (rows[0][0] == "added")
+
+
+def test_what_no_text_can_hold_is_left_to_the_person(read_recipe: ReadRecipe) -> None:
+    """Between bounds that are closer than six decimals more lies no number that the text could write."""
+    text = rule("outer_wall.speed", 'raise_to = "40.00000001 mm/s"', 'cap = "40.00000002 mm/s"')
+    recipe, _ = read_recipe(text + rule("outer_wall.speed", 'cap = "100 mm/s"'))
+    base = profile_of({"outer_wall.speed": (F(60),)})
+    entry = base.entries["outer_wall.speed"]._replace(grids=(Grid(F(1)),))
+    ledger = apply_recipes(base._replace(entries={"outer_wall.speed": entry}), [recipe], {}, {}, load_vocabulary())
+    assert [(row.status, [note.code for note in row.notes]) for row in ledger.rows] == [
+        ("by hand", ["cannot be held"]),
+        ("by hand", ["cannot be held"]),
+    ]
+    assert ledger.rows[0].derived == (F("40.00000002"),)
+    assert ledger.derived.values("outer_wall.speed") == (F(60),)
+    gone = base._replace(entries={}, addable={"outer_wall.speed": Grid(F(1))})
+    recipe, _ = read_recipe(text.replace("[[rule]]", '[[rule]]\naim = "40 mm/s"'))
+    ledger = apply_recipes(gone, [recipe], {}, {}, load_vocabulary())
+    assert [(row.status, [note.code for note in row.notes]) for row in ledger.rows] == [("by hand", ["cannot be held"])]
+    assert ledger.derived.entries == {}

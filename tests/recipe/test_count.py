@@ -82,8 +82,30 @@ def test_thinner_layers_of_the_same_recipe_count(read_recipe: ReadRecipe) -> Non
 
 def test_what_is_missing_is_asked(read_recipe: ReadRecipe) -> None:
     text = rule("wall.count", 'raise_to = { beads_for = { fact = "part.minimum_wall" } }')
-    assert derive(text, read_recipe).rows[0].status == "unanswered"
+    row = derive(text, read_recipe).rows[0]
+    assert (row.status, row.question.about, row.question.name) == ("unanswered", "fact", "part.minimum_wall")
     assert derive(text, read_recipe, {"part.minimum_wall": F(2)}).derived.values("wall.count") == (5,)
+
+
+@pytest.mark.parametrize(
+    ("count", "least", "most", "nearest"),
+    [
+        ("2", 2, 2, 2),
+        ("2.4", 3, 2, 2),
+        ("2.5", 3, 2, 3),
+        ("2.6", 3, 2, 3),
+        ("2.3", 3, 2, 2),
+        ("0.2", 1, 1, 1),  # something is to be made
+        ("0", 1, 1, 1),
+        ("2.0000009", 2, 2, 2),  # a millionth of a bead is no bead
+        ("2.0000011", 3, 2, 2),
+        ("2.9999991", 3, 3, 3),
+        ("2.9999989", 3, 2, 3),
+    ],
+)
+def test_a_count_is_whole_and_on_the_side_of_its_bound(count: str, least: int, most: int, nearest: int) -> None:
+    rounded = [whole(F(count), BY_NAME[name]) for name in ("raise_to", "cap", "set", "aim", "window")]
+    assert rounded == [least, most, nearest, nearest, nearest]
 
 
 @given(st.fractions(F("0.05"), F("0.4")), st.fractions(1, 4), st.fractions(F("0.1"), 12))

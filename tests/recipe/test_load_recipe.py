@@ -69,6 +69,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
         rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"'),
         rule(SPEED, 'scale = "50 %"\nshift = "1 mm/s"'),
         rule(SPEED, 'window = ["1 mm/s", "2 mm/s"]\ncap = "3 mm/s"'),
+        rule(SPEED, 'set = "1 mm/s"\ncap = "2 mm/s"\nscale = "50 %"'),  # three that do not go together are one mistake
     ),
     "operand": (
         rule(SPEED, "cap = 40"),
@@ -177,6 +178,105 @@ def test_every_refusal_says_what_to_do(read_recipe: ReadRecipe, tmp_path: Path) 
     assert sorted({problem.message for problem in problems if not problem.hint.endswith((".", "?"))}) == []
 
 
+def test_everything_that_a_recipe_says_is_read() -> None:
+    """What is read and then forgotten is missing from a ledger, a page or a check, and nobody notices."""
+    from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+    text = f"""format = 1
+[recipe]
+name = "soft"
+version = "1.2.0-rc.1+b"
+title = "Soft"
+from = "rigid PLA"
+to = "flexible PLA"
+licence = "CC0-1.0"
+authors = ["a", "b"]
+cautions = ["dry it"]
+goes_with = ["slow"]
+[inputs.fill]
+kind = "choice"
+values = ["grid", "gyroid"]
+default = "grid"
+ask = "Which?"
+[inputs.heat]
+kind = "temperature window"
+fact = "spool.nozzle_window"
+default = ["210 °C", "220 °C"]
+ask = "Window?"
+{CAP}why = "w"
+source = "s"
+[[example]]
+given = {{ "outer_wall.speed" = "80 mm/s" }}
+facts = {{ "machine.drive" = "direct" }}
+answers = {{ fill = "gyroid" }}
+expect = {{ "outer_wall.speed" = "40 mm/s" }}
+"""
+    recipe, problems = loading.load_recipe(text.encode(), "soft.toml", load_vocabulary())
+    assert problems == []
+    assert recipe is not None
+    assert recipe.raw == text.encode()
+    assert (recipe.name, recipe.version, recipe.title) == ("soft", "1.2.0-rc.1+b", "Soft")
+    assert (recipe.source_material, recipe.target_material, recipe.licence) == ("rigid PLA", "flexible PLA", "CC0-1.0")
+    assert (recipe.authors, recipe.cautions, recipe.goes_with) == (("a", "b"), ("dry it",), ("slow",))
+    assert recipe.file == "soft.toml"
+    fill, heat = recipe.inputs.values()
+    assert (fill.name, fill.kind.kind, fill.kind.values, fill.default, fill.ask) == (
+        "fill",
+        "choice",
+        ("grid", "gyroid"),
+        "grid",
+        "Which?",
+    )
+    assert (heat.fact, heat.kind.kind, heat.kind.unit_kind) == ("spool.nozzle_window", "window", "temperature")
+    assert heat.default == (Fraction(210), Fraction(220))
+    (made,) = recipe.rules
+    assert (made.number, made.named, made.settings, made.why, made.source) == (1, (SPEED,), (SPEED,), "w", "s")
+    assert (made.place.file, made.place.line) == ("soft.toml", 22)
+    (example,) = recipe.examples
+    assert (example.given, example.facts) == ({SPEED: "80 mm/s"}, {"machine.drive": "direct"})
+    assert (example.answers, example.expect) == ({"fill": "gyroid"}, {SPEED: "40 mm/s"})
+    assert example.place.line == 27
+    bare, _ = loading.load_recipe(
+        f'format = 1\n[recipe]\nname = "x"\nversion = "1.0.0"\n{CAP}'.encode(), "x.toml", load_vocabulary()
+    )
+    assert bare is not None
+    assert (bare.authors, bare.cautions, bare.goes_with, bare.inputs, bare.examples) == ((), (), (), {}, ())
+
+
+def test_as_many_rules_as_are_allowed_are_read(read_recipe: ReadRecipe, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(loading, "MOST_RULES", 2)
+    recipe, problems = read_recipe(CAP * 2)
+    assert (problems, len(recipe.rules)) == ([], 2)
+    assert [problem.code for problem in read_recipe(CAP * 3)[1]] == ["too-many"]
+
+
+@pytest.mark.parametrize("raw", [b"format = 1\n[recipe\n", b"\xff", b"format = 2\n"])
+def test_what_is_no_recipe_at_all_is_one_problem(raw: bytes) -> None:
+    from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+    recipe, problems = loading.load_recipe(raw, "own.toml", load_vocabulary())
+    assert recipe is None
+    assert [problem.place.file for problem in problems] == ["own.toml"]
+
+
+@pytest.mark.parametrize(
+    ("head", "messages"),
+    [
+        ("", ["'recipe' is missing.", "'name' is missing.", "'version' is missing."]),
+        ("[recipe]\n", ["'name' is missing.", "'version' is missing."]),
+        ('[recipe]\nname = "x"\n', ["'version' is missing."]),
+        ('[recipe]\nversion = "1.0.0"\n', ["'name' is missing."]),
+    ],
+)
+def test_a_recipe_says_who_it_is(head: str, messages: list[str]) -> None:
+    """Ledgers name rules by it: without a name and a version nobody can tell later what was done."""
+    from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+    recipe, problems = loading.load_recipe(f"format = 1\n{head}{CAP}".encode(), "own.toml", load_vocabulary())
+    assert recipe is None
+    assert [problem.message for problem in problems] == messages
+
+
 def codes_in(module: Any) -> set[str]:
     found = set()
     for node in ast.walk(ast.parse(Path(module.__file__).read_text(encoding="utf-8"))):
@@ -271,7 +371,13 @@ def test_groups_lists_and_exceptions(read_recipe: ReadRecipe) -> None:
 
 @pytest.mark.parametrize(
     ("operation", "once"),
-    [('scale = "50 %"', True), ('shift = "1 mm/s"', True), ('cap = "40 mm/s"', False), ('set = "40 mm/s"', False)],
+    [
+        ('scale = "50 %"', True),
+        ('shift = "1 mm/s"', True),
+        ('cap = "40 mm/s"', False),
+        ('set = "40 mm/s"', False),
+        (f'cap = "40 mm/s"\n[[rule]]\nsetting = "{SPEED}"\nscale = "50 %"', True),
+    ],
 )
 def test_what_is_to_be_applied_once(operation: str, once: bool, read_recipe: ReadRecipe) -> None:
     recipe, _ = read_recipe(rule(SPEED, operation))

@@ -120,3 +120,33 @@ def test_what_is_read(clause: str, read_as: Clause, read_recipe: ReadRecipe) -> 
     recipe, problems = read(clause, read_recipe)
     assert problems == []
     assert recipe.rules[0].when == (read_as,)
+
+
+@pytest.mark.parametrize(
+    ("clause", "condition", "words"),
+    [
+        (Clause("machine.drive", ("remote",)), ("machine.drive", "is", ("remote",)), "machine.drive is remote"),
+        (
+            Clause("machine.drive", ("remote", "direct")),
+            ("machine.drive", "is", ("remote", "direct")),
+            "machine.drive is remote or direct",
+        ),
+        (
+            Clause("input.x", (), Comparison(">", "3 mm")),
+            ("input.x", ">", ("3 mm",)),
+            "input.x > 3 mm",
+        ),
+        (
+            Clause("machine.tube_length", against=InputRef("x")),
+            ("machine.tube_length", "is", ("the answer to x",)),
+            "machine.tube_length is the answer to x",
+        ),
+        (
+            Clause("machine.tube_length", against=FactRef("machine.nozzle_diameter")),
+            ("machine.tube_length", "is", ("machine.nozzle_diameter",)),
+            "machine.tube_length is machine.nozzle_diameter",
+        ),
+    ],
+)
+def test_what_a_ledger_keeps_of_it(clause: Clause, condition: tuple[Any, ...], words: str) -> None:
+    assert (tuple(clause.condition()), str(clause)) == (condition, words)

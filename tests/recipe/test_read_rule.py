@@ -40,3 +40,89 @@ def test_only_a_temperature_is_said_to_have_no_share(read_recipe: ReadRecipe, mo
 )
 def test_what_to_use_instead(setting: str, line: str, use: str, read_recipe: ReadRecipe) -> None:
     assert use in complaint(read_recipe, setting, line)
+
+
+WORDS = '[inputs.fill]\nkind = "choice"\nvalues = [{}]\nask = "Which?"\n'
+WINDOW = '[inputs.w]\nkind = "temperature window"\nask = "?"\n'
+
+
+def refusals(read_recipe: ReadRecipe, text: str) -> list[tuple[str, str]]:
+    return [(problem.code, problem.message) for problem in read_recipe(text)[1]]
+
+
+def test_an_answer_can_be_no_word_that_the_setting_does_not_know(read_recipe: ReadRecipe) -> None:
+    """Else a stranger's recipe could have any text at all written."""
+    line = '[[rule]]\nsetting = "infill.pattern"\nset = {{ input = "fill" }}\n'.replace("{{", "{").replace("}}", "}")
+    assert refusals(read_recipe, WORDS.format('"grid", "gyroid"') + line) == []
+    said = "fill may be 'wobbly', which the setting cannot."
+    assert refusals(read_recipe, WORDS.format('"grid", "wobbly"') + line) == [("operand", said)]
+
+
+@pytest.mark.parametrize(
+    ("setting", "line", "message"),
+    [
+        ("nozzle.temperature", 'window = { input = "w" }', ""),
+        ("nozzle.temperature", 'window = { fact = "spool.nozzle_window" }', ""),
+        ("nozzle.temperature", 'window = { of = "bed.temperature" }', "window needs two ends."),
+        ("nozzle.temperature", "window = { }", "window needs two ends."),
+        ("nozzle.temperature", 'window = "210 °C"', "window needs two ends."),
+        ("nozzle.temperature", "window = 210", "window needs two ends."),
+        ("nozzle.temperature", 'window = ["210 °C"]', "window needs 2 value(s)."),
+        ("nozzle.temperature", 'cap = ["210 °C", "220 °C"]', "cap needs 1 value(s)."),
+        (
+            "nozzle.temperature",
+            'cap = { input = "w" }',
+            "w is a window, not what cap needs.",
+        ),
+        (
+            "nozzle.temperature",
+            'window = [{ input = "w" }, "220 °C"]',
+            "w does not fit: window takes one window, or two single values.",
+        ),
+        (
+            "nozzle.temperature",
+            'window = { fact = "machine.maximum_nozzle_temperature" }',
+            "machine.maximum_nozzle_temperature does not fit: window takes one window, or two single values.",
+        ),
+        (
+            "nozzle.temperature",
+            'shift = { fact = "machine.maximum_nozzle_temperature" }',
+            "machine.maximum_nozzle_temperature is a temperature, not a step of one.",
+        ),
+        (
+            "outer_wall.speed",
+            'cap = { fact = "machine.nozzle_diameter" }',
+            "machine.nozzle_diameter is a length; the setting takes a speed.",
+        ),
+        (
+            "outer_wall.speed",
+            'scale = { fact = "machine.nozzle_diameter" }',
+            "machine.nozzle_diameter is a length; scale takes a ratio.",
+        ),
+        ("wall.count", 'raise_to = { beads_for = "1 mm", minus = "1 mm" }', "['beads_for', 'minus'] is no operand."),
+        ("outer_wall.speed", 'cap = { of = "infill.speed", minus = "1 mm/s" }', "['minus', 'of'] is no operand."),
+        ("outer_wall.speed", "cap = true", "cap = true is not a text."),
+        ("outer_wall.speed", "cap = 40", "cap = 40 is not a text."),
+        ("outer_wall.speed", 'cap = { of = "infill.sped" }', "'infill.sped' is no setting with a number."),
+        ("outer_wall.speed", 'cap = { of = "raft.on" }', "'raft.on' is no setting with a number."),
+        (
+            'outer_wall.speed", "layer.height',
+            'cap = { of = "layer.height" }',
+            "layer.height is a length, the setting is not.",
+        ),
+        ("outer_wall.speed", 'cap = { of = "layer.height" }', "layer.height is a length, the setting is not."),
+        (
+            "nozzle.temperature",
+            'cap = { of = "first_layer.nozzle_temperature", times = 2 }',
+            "times = 2 cannot be used.",
+        ),
+        ("nozzle.temperature", 'cap = { of = "first_layer.nozzle_temperature", times = 1, plus = "5 °C" }', ""),
+        ("outer_wall.speed", 'cap = { of = "infill.speed", times = "many" }', "times = 'many' cannot be used."),
+        ("outer_wall.speed", 'cap = { of = "infill.speed", plus = "3 mm" }', "plus = '3 mm' is no speed."),
+        ("outer_wall.speed", 'cap = { of = "infill.speed", plus = 3 }', "plus = 3 is no speed."),
+        ("outer_wall.speed", 'cap = { of = "infill.speed", plus = "" }', ""),
+    ],
+)
+def test_the_one_thing_that_is_wrong_is_said(setting: str, line: str, message: str, read_recipe: ReadRecipe) -> None:
+    said = refusals(read_recipe, f'{WINDOW}[[rule]]\nsetting = ["{setting}"]\n{line}\n')
+    assert said == ([("operand", message)] if message else [])

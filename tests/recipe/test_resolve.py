@@ -257,3 +257,60 @@ def test_a_shift_by_a_temperature_is_refused(read_recipe: ReadRecipe) -> None:
     assert recipe is None
     assert [problem.code for problem in problems] == ["operand"]
     assert "5 °C" in problems[0].hint
+
+
+@pytest.mark.parametrize("known", [{}, {"machine_tube_length": F(500)}, {"machine_nozzle_diameter": F(500)}])
+def test_two_facts_are_held_against_each_other_only_when_both_are_known(
+    known: dict[str, Any], read_recipe: ReadRecipe
+) -> None:
+    """A rule that acts because nobody said the other fact would act on every printer."""
+    condition = 'when = { "machine.tube_length" = { fact = "machine.nozzle_diameter" } }\n'
+    recipe, _ = read_recipe(SPEED + 'cap = "1 mm/s"\n' + condition)
+    answer = resolver(recipe, facts(**known)).condition(recipe.rules[0].when)
+    assert isinstance(answer, NotKnown)
+    assert answer.what == ("machine.nozzle_diameter" if "machine_tube_length" in known else "machine.tube_length")
+    both = facts(machine_tube_length=F(500), machine_nozzle_diameter=F(500))
+    assert resolver(recipe, both).condition(recipe.rules[0].when) is True
+
+
+def test_the_first_of_several_open_questions_is_asked(read_recipe: ReadRecipe) -> None:
+    clauses = '"machine.drive" = "direct", "machine.liner" = "PTFE"'
+    recipe, _ = read_recipe(SPEED + f'cap = "1 mm/s"\nwhen = {{ {clauses} }}\n')
+    answer = resolver(recipe, {}).condition(recipe.rules[0].when)
+    assert isinstance(answer, NotKnown)
+    assert answer.what == "machine.drive"
+
+
+@pytest.mark.parametrize(
+    ("setting", "line", "values", "about", "name"),
+    [
+        ("outer_wall.speed", 'cap = { flow = { fact = "spool.maximum_flow" } }', {"outer_wall.speed": 40}, "fact",
+         "spool.maximum_flow"),
+        ("outer_wall.speed", 'cap = { flow = "4 mm3/s" }', {"outer_wall.speed": 40}, "setting", "bead.width"),
+        ("outer_wall.speed", 'cap = { flow = "4 mm3/s" }', {"outer_wall.speed": 40, "bead.width": F("0.4")}, "setting",
+         "layer.height"),
+        ("outer_wall.speed", 'cap = { fact = "spool.maximum_printing_speed" }', {"outer_wall.speed": 40}, "fact",
+         "spool.maximum_printing_speed"),
+        ("outer_wall.speed", 'cap = { of = "infill.speed" }', {"outer_wall.speed": 40}, "setting", "infill.speed"),
+        ("top.layers", 'hold = "thickness"', {"top.layers": 4}, "setting", "layer.height"),
+        ("top.layers", 'hold = "thickness"', {"layer.height": F("0.2")}, "setting", "top.layers"),
+    ],
+)  # fmt: skip
+def test_what_is_missing_is_asked_by_its_own_name(
+    setting: str, line: str, values: dict[str, Any], about: str, name: str, read_recipe: ReadRecipe
+) -> None:
+    """A maker who is asked for the wrong thing measures the wrong thing."""
+    recipe, problems = read_recipe(f'[[rule]]\nsetting = "{setting}"\n{line}\n')
+    assert problems == []
+    base = profile_of({key: (F(value),) for key, value in values.items()})
+    (row,) = apply_recipes(base, [recipe], {}, {}, load_vocabulary()).rows
+    assert (row.status, row.question.about, row.question.name) == ("unanswered", about, name)
+
+
+def test_no_layers_stay_no_layers(read_recipe: ReadRecipe) -> None:
+    """A part without a top, by intent, has none afterwards either; heights that cannot be are asked for."""
+    text = SPEED.replace("outer_wall.speed", "top.layers") + 'hold = "thickness"\n'
+    recipe, _ = read_recipe(text + SPEED.replace("outer_wall.speed", "layer.height") + 'cap = "0.1 mm"\n')
+    for layers, height, right in ((0, "0.2", (0,)), (1, "0.2", (2,)), (1, "0", (1,))):
+        base = profile_of({"top.layers": (F(layers),), "layer.height": (F(height),)})
+        assert apply_recipes(base, [recipe], {}, {}, load_vocabulary()).derived.values("top.layers") == right

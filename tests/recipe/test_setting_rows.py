@@ -33,6 +33,17 @@ def test_the_plausible_range_that_moves_a_value_has_a_row(read_recipe: Callable[
             ("kept", "rule"),
             ("changed", "plausible range"),
         ]
+        assert [(row.base, row.derived) for row in ledger.rows] == [((high * 2,) * tools, (high,) * tools)] * 2
+
+
+def test_a_rule_that_moves_the_value_is_reason_enough(read_recipe: Callable[..., Any]) -> None:
+    """Also where a limit holds it back, and a second rule beside it is met."""
+    lines = (f'setting = "{WALL}"\nscale = "200 %"', f'setting = "{WALL}"\nraise_to = "1 mm/s"')
+    for order in (lines, lines[::-1]):
+        recipe, _ = read_recipe("".join(f"[[rule]]\n{line}\n" for line in order))
+        ledger = apply_recipes(profile_of({WALL: (F(800),)}), [recipe], {}, {}, load_vocabulary())
+        assert ledger.derived.values(WALL) == (1000,)
+        assert sorted((row.status, row.cause.kind) for row in ledger.rows) == [("changed", "rule"), ("kept", "rule")]
 
 
 @pytest.mark.parametrize(

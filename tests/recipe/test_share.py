@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -10,7 +12,7 @@ from profilesmith.profile.profile import Entry, Grid, Origin, profile_of
 from profilesmith.recipe.share import Share, is_spread, share_of
 
 F = Fraction
-WALL = "outer_wall.speed"
+WALL, FIRST = "outer_wall.speed", "first_layer.speed"
 NOWHERE = Origin("", 0, "", "")
 
 
@@ -68,3 +70,39 @@ def test_the_grid_of_a_share_is_the_references() -> None:
     assert Share(F(1, 2), F(40), F(60), True).grid(per_cent) == Grid(F(6, 10), F(3, 10))
     for after in (None, F(0)):  # of nothing there is no grid: any number can be held
         assert Share(F(1, 2), F(40), after, True).grid(per_cent) == Grid()
+
+
+def said(made: Any, setting: str) -> list[tuple[str, str, Any, list[str]]]:
+    rows = [row for row in made.ledger.rows if row.setting == setting]
+    return [(row.status, row.cause.kind, row.derived[0], [note.code for note in row.notes]) for row in rows]
+
+
+def test_where_no_whole_share_comes_to_it_the_number_that_is_asked_is_left_to_the_person(
+    derived: Callable[..., Any], bind: Callable[..., str], rule: Callable[..., str]
+) -> None:
+    """A maker types in what the rule allows, not what stood there before."""
+    lines = bind(WALL, "a") + bind(FIRST, "b", f'relative_to = "{WALL}"\nunit = "0-255"')
+    ask = rule(WALL, 'cap = "40 mm/s"') + rule(FIRST, 'window = ["14.99 mm/s", "15.01 mm/s"]')
+    made = derived("a = 100\nb = 51\n", lines, ask)  # 51 of 255 is 20 %
+    assert said(made, FIRST) == [
+        ("by hand", "rule", Fraction("15.01"), ["no whole share"]),
+        ("follows", "share", 8, ["share moved"]),
+    ]
+    assert made.outputs[0].decode() == "a = 40\nb = 51\n"
+
+
+def test_a_share_of_nothing_is_left_to_the_person(
+    derived: Callable[..., Any], bind: Callable[..., str], rule: Callable[..., str]
+) -> None:
+    lines = bind("fan.power", "a") + bind("bridge.fan", "b", 'relative_to = "fan.power"')
+    made = derived("a = 80\nb = 50%\n", lines, rule("fan.power", 'set = "0 %"'))
+    assert said(made, "bridge.fan") == [
+        ("by hand", "stuck share", 40, ["share of zero"]),
+        ("follows", "share", 0, ["share moved"]),
+    ]
+    both = rule("fan.power", 'set = "0 %"') + rule("bridge.fan", 'cap = "10 %"')
+    made = derived("a = 80\nb = 50%\n", lines, both)
+    assert said(made, "bridge.fan") == [
+        ("by hand", "rule", 10, ["share of zero"]),
+        ("follows", "share", 0, ["share moved"]),
+    ]

@@ -61,7 +61,24 @@ def test_two_rules_that_want_two_of_them_are_a_conflict_that_names_the_key(
         assert [problem.code for problem in made.problems] == ["conflict"]
         assert all(word in made.problems[0].message for word in ("'under'", "rule 1", "rule 2", RAFT, BRIM))
         assert made.outputs == ()
+        assert "change rules1.toml:10 or rules1.toml:5" in made.problems[0].hint
+        assert (made.problems[0].place.file, made.problems[0].place.line) == ("rules1.toml", 10)
         assert [status for _, status in statuses(made)] == ["refused", "refused"]
+
+
+def test_one_switch_that_is_asked_both_ways_changes_nothing(derived: Derived, bind: Text, rule: Text) -> None:
+    both = rule(RAFT, 'set = "on"') + rule(RAFT, 'set = "off"')
+    for text in "023":
+        made = derived(f"under = {text}\n", bindings(bind), both + rule(BRIM, 'set = "off"'))
+        assert [problem.code for problem in made.problems] == ["conflict"]
+        assert made.ledger.derived.entries == made.ledger.base.entries
+        assert sorted(statuses(made)) == [(RAFT, "refused"), (RAFT, "refused")]
+
+
+def test_a_rule_that_sets_counts_beside_one_that_aims_at_the_same(derived: Derived, bind: Text, rule: Text) -> None:
+    aim, both = rule(RAFT, 'aim = "on"'), rule(RAFT, 'set = "on"') + rule(BRIM, 'set = "on"')
+    for rules in (aim + both, both + aim):
+        assert [problem.code for problem in derived("under = 0\n", bindings(bind), rules).problems] == ["conflict"]
 
 
 @pytest.mark.parametrize(
@@ -90,8 +107,18 @@ def test_an_absent_key_is_added_for_the_wanted_one(derived: Derived, bind: Text,
         BRIM: False,
     }
     assert sorted(statuses(made)) == [(BRIM, "added"), (RAFT, "added")]
+    assert {row.setting: row.cause.kind for row in made.ledger.rows} == {RAFT: "rule", BRIM: "added key"}
     made = derived(base, more, rule(RAFT, 'set = "off"'))
     assert made.outputs[0].decode() == "a = 1\nunder = 0\n"
+    made = derived(base, more, rule(RAFT, 'set = "on"') + rule(RAFT, 'aim = "off"') + rule(BRIM, 'aim = "on"'))
+    assert made.outputs[0].decode() == "a = 1\nunder = 3\n"
+    assert [(row.setting, row.cause.rule, row.status) for row in made.ledger.rows] == [
+        (RAFT, 1, "added"),
+        (RAFT, 2, "overruled"),
+        (BRIM, 3, "overruled"),
+        (BRIM, 0, "added"),
+    ]
+    assert [[note.code for note in row.notes] for row in made.ledger.rows] == [[], ["other value"], ["key taken"], []]
     made = derived(base, bind("travel.speed", "a") + bindings(bind), rule(RAFT, 'set = "on"'))
     assert statuses(made) == [(RAFT, "by hand")]
 
@@ -155,6 +182,19 @@ def test_the_number_that_is_bound_too_may_say_what_on_is(derived: Derived, bind:
         assert [problem.code for problem in made.problems] == ["no-text-for-on"]
     made = derived("pads = 2\n", lines, rule(RAFT, 'set = "off"'))
     assert made.outputs[0].decode() == "pads = 0\n"
+
+
+def test_a_number_that_is_a_switch_does_not_turn_it_off_by_the_way(derived: Derived, bind: Text, rule: Text) -> None:
+    """A cap on the layers is no wish to print without the raft."""
+    lines = bind(RAFT, "pads", 'on_when = "> 0"') + bind("raft.layers", "pads")
+    made = derived("pads = 3\n", lines, rule("raft.layers", 'cap = "0"'))
+    assert [problem.code for problem in made.problems] == ["hard-limit"]
+    assert "raft.on" in made.problems[0].message
+    made = derived("pads = 3\n", lines, rule("raft.layers", 'cap = "1"'))
+    assert made.outputs[0].decode() == "pads = 1\n"
+    below = bind(RAFT, "pads", 'on_when = "< 5"\noff = "9"') + bind("raft.layers", "pads")
+    made = derived("pads = 3\n", below, rule("raft.layers", 'cap = "1"'))
+    assert (made.problems, made.outputs[0].decode()) == ((), "pads = 1\n")
 
 
 def test_a_choice_without_an_entry_is_told_with_the_line_to_add(derived: Derived, bind: Text, rule: Text) -> None:

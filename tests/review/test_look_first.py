@@ -13,14 +13,14 @@ import pytest
 from profilesmith.ledger.judgement import Finding
 from profilesmith.review.consequences import closing, counts_line
 from profilesmith.review.look_first import look_first_points
-from profilesmith.review.render import RENDERERS, Look, render
+from profilesmith.review.render import DATA, RENDERERS, Look, render
 from profilesmith.review.render.brief import MOST_NOTES
 from profilesmith.review.render.sheet.of_review import review_sheet
 from profilesmith.review.review import OpenQuestion, Review
 
 Derived = Callable[..., Any]
 Text = Callable[..., str]
-READABLE = [form for form in RENDERERS if form != "json"]
+READABLE = [form for form in RENDERERS if form not in DATA]
 RAFT = "The raft is on but has no layers"
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.workflows.command import command
+from profilesmith.review.render.command import command
 from profilesmith.workflows.library.new_library import new_library
 
 Program = Callable[..., Any]

@@ -11,6 +11,7 @@ import pytest
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.ledger.packed import pack
+from profilesmith.reports.ages import age_sentence
 from profilesmith.review.render import RENDERERS, render
 from profilesmith.workflows.check import check
 from profilesmith.workflows.demo import run_demo
@@ -286,7 +287,7 @@ def test_a_run_that_was_broken_off_is_told_by_re_derivation_too(soft: Path) -> N
     soft.with_name(".soft.settings.ledger.json.x1.part").write_bytes(b"{")
     (age,) = check_all([str(soft)], (), None)
     assert age.state == "unknown"
-    assert "Broken off" in age.sentence()
+    assert "Broken off" in age_sentence(age)
     with pytest.raises(Refused) as refused:
         rederive([str(soft)], Request(bases=(str(soft.with_name("base.settings")),), key_map=""), lambda decision: "")
     assert [problem.code for problem in refused.value.problems] == ["broken-off"]

@@ -16,8 +16,8 @@ from profilesmith.cli.terminal import is_terminal, say_error
 from profilesmith.foundation.new_files import PLACED
 
 if TYPE_CHECKING:
+    from profilesmith.reports.batch import Write
     from profilesmith.workflows.batch.plan import BatchPlan
-    from profilesmith.workflows.batch.report import Write
 
 BEAT = 0.5  # seconds between two signs of life
 KNOWN = ("terminal", "page", "markdown", "json", "checklist", "sheet")
@@ -69,8 +69,9 @@ def batch(
       profilesmith batch order.toml --report summary.md
     """
     from profilesmith.cli.forms import form_called, reports_called
+    from profilesmith.reports.batch import Summary
     from profilesmith.workflows.batch.batch import make_plan, run
-    from profilesmith.workflows.batch.report import Summary, Totals
+    from profilesmith.workflows.batch.totals import Totals
 
     form, reported = form_called(form, KNOWN), reports_called(report, KNOWN)
     plan = make_plan(order, library, overwrite)

@@ -25,6 +25,7 @@ def demo(
       profilesmith demo heron
     """
     from profilesmith.cli.called_as import called_as
+    from profilesmith.reports.demo import next_commands
     from profilesmith.review.render import render
     from profilesmith.workflows.demo import run_demo
 
@@ -35,7 +36,7 @@ def demo(
     say("")
     say(f"Written to {folder}: {len(result.written)} files; soft.settings is the derived profile.")
     say("Try next:")
-    calls = [f"{called_as()} {words}" for words in result.next_commands]
+    calls = [f"{called_as()} {words}" for words in next_commands(folder)]
     for call in calls:
         say(f"  {call}")
     go_on(calls)

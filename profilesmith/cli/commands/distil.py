@@ -86,8 +86,9 @@ def distil(
 
     from profilesmith.cli.forms import form_called
     from profilesmith.cli.progress import busy
-    from profilesmith.workflows.distil import FORMS, show, write
+    from profilesmith.reports.distil import FORMS, show
     from profilesmith.workflows.distil import distil as run
+    from profilesmith.workflows.distil import write
     from profilesmith.workflows.pairs import PairsRequest, pairs_of
 
     form = form_called(form, FORMS)

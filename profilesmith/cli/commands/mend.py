@@ -143,7 +143,7 @@ def _advise(  # type: ignore[no-untyped-def]
 
 def _write(made, out: str, overwrite: bool, quiet: bool) -> None:  # type: ignore[no-untyped-def]
     from profilesmith.review.consequences import look_first
-    from profilesmith.workflows.command import command
+    from profilesmith.review.render.command import command
     from profilesmith.workflows.derive import write
 
     written = write(made, out, overwrite)

@@ -194,19 +194,20 @@ def _check(derived: list[str], onto: list[str], form: str, quiet: bool, library:
     """One line a file, and the exit code."""
     from profilesmith.cli.forms import form_called
     from profilesmith.ledger.json_text import json_text
-    from profilesmith.workflows.rederive.check import check_all, exit_code, lines
+    from profilesmith.reports.ages import age_data, age_lines, age_sentence
+    from profilesmith.workflows.rederive.check import check_all, exit_code
     from profilesmith.workflows.rederive.forward.targets import files_meant
 
     shown = form_called(form, ("terminal", "json"))
     ages = check_all(files_meant(derived), onto, library, keep_facts)
     if shown == "json":
-        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [item.data() for item in ages]}))
+        say(json_text({"format": 1, "kind": "profilesmith ages", "files": [age_data(item) for item in ages]}))
     elif not quiet:
-        for text in lines(ages):
+        for text in age_lines(ages):
             say(text)
     else:
         for item in ages:
             if item.state == "unknown":
-                say_error(f"error: {item.sentence()}")
+                say_error(f"error: {age_sentence(item)}")
     if exit_code(ages):
         raise typer.Exit(exit_code(ages))

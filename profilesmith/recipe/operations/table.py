@@ -134,5 +134,6 @@ HOLD = Operation(
 
 OPERATIONS: tuple[Operation, ...] = (SET, AIM, CAP, RAISE_TO, WINDOW, SCALE, SHIFT, HOLD)
 BY_NAME = {operation.name: operation for operation in OPERATIONS}
-LEARNED = tuple(sorted((item for item in OPERATIONS if item.gentle is not None), key=lambda item: item.gentle or 0))
+_LEARNED = {item.gentle: item for item in OPERATIONS if item.gentle is not None}
+LEARNED = tuple(_LEARNED[place] for place in sorted(_LEARNED))
 """Those that before/after pairs can teach, the gentlest first."""

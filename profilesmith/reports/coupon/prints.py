@@ -12,10 +12,11 @@ from profilesmith.coupon.plan import BETTER, Plan
 from profilesmith.coupon.tell import ScreenTold, ThresholdTold, Told
 from profilesmith.evidence.record import JUDGED
 from profilesmith.reports.coupon.results import question, range_line, setting_of
-from profilesmith.workflows.command import command
+from profilesmith.review.render.command import command
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon
 from profilesmith.workflows.coupon.judge import Graded
-from profilesmith.workflows.coupon.label import above_label, facts_of
+from profilesmith.workflows.coupon.label import AboveLabel, above_label, facts_of
 from profilesmith.workflows.coupon.next import Next
 from profilesmith.workflows.coupon.tell import CouponResult
 
@@ -37,8 +38,17 @@ def plan_lines(plan: Plan, out: str, library: Path | None = None) -> list[str]:
         lines += _screen_beforehand(plan)
     else:
         lines += _pair_beforehand(plan)
-    lines += above_label(plan, facts_of(plan, Path(out).parent, library))
+    lines += map(_caution, above_label(plan, facts_of(plan, Path(out).parent, library)))
     return [*lines, f"Next: {command('coupon next', out)}"]
+
+
+def _caution(item: AboveLabel) -> str:
+    setting = load_vocabulary().settings[item.setting]
+    return (
+        f"Careful: {item.setting} goes up to {setting.show(item.high)} here; the spool's label says "
+        f"{setting.show(item.most)} at most. Above it the drive may slip or grind: stay with the printer, stop at the "
+        "first sign, and keep no faster rule than the label's without a reason."
+    )
 
 
 def _screen_beforehand(plan: Plan) -> list[str]:
@@ -85,7 +95,7 @@ def next_lines(result: Next, library: str | os.PathLike[str] | None) -> list[str
     plan, name = coupon.plan, str(coupon.path)
     if not result.prints:
         return [_why_none(result, name)]
-    lines = list(result.careful)
+    lines = list(map(_caution, result.careful))
     for item, sides in zip(result.prints, result.recipes, strict=True):
         about = "" if item.other else f": {', '.join(f'{setting} {text}' for setting, text in item.values.items())}"
         lines.append(f"Print {item.number}{about}")

@@ -11,10 +11,11 @@ from profilesmith.coupon.prints_to_make import scale_of
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import PairTold, ScreenTold, ThresholdTold
 from profilesmith.foundation.words import plural
+from profilesmith.review.coupon_rule import of_a_hundred
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
-from profilesmith.workflows.coupon.tell import CouponResult, of_a_hundred
+from profilesmith.workflows.coupon.tell import CouponResult, RuleNote
 
 FIGURE = 61  # columns
 
@@ -34,8 +35,17 @@ def tell_lines(result: CouponResult) -> list[str]:
         lines.append(f'The rule that it is worth: {setting} {key} = "{text}"')
         if isinstance(verdict, ThresholdTold):
             lines.append(f"  {of_a_hundred(verdict.good)} prints there are expected to be good, slips aside.")
-        lines += [f"  {note}" for note in result.notes]
+        lines += [f"  {_note(note, result)}" for note in result.notes]
     return lines
+
+
+def _note(note: RuleNote, result: CouponResult) -> str:
+    if note == "held to range":
+        return "held to the planned range: nothing was printed beyond it"
+    around = result.coupon.plan.factors[0].around
+    assert around is not None
+    value = setting_of(result.coupon.plan).show(around)
+    return f"looser than the recipe's {value}: laid over that recipe it changes nothing; it takes its place"
 
 
 def question(plan: Plan) -> str:

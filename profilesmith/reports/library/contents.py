@@ -7,9 +7,9 @@ from pathlib import Path
 from profilesmith.evidence.tally import short
 from profilesmith.facts.facts import Facts
 from profilesmith.library.library import ReferenceProfile
+from profilesmith.review.render.command import command
 from profilesmith.review.wording import visible
 from profilesmith.translation.key_map import KeyMap
-from profilesmith.workflows.command import command
 from profilesmith.workflows.library.contents import HeldRecipe, LibraryContents
 
 UNREAD = "cannot be read: see '{}'"

@@ -1,8 +1,9 @@
-"""Words on layer and bead against the nozzle."""
+"""Words on beads and layers: against the nozzle, the first of them, their time and air, and taking the part off."""
 
 from collections.abc import Mapping
 
 from profilesmith.checks.amounts import shown
+from profilesmith.checks.sizes import FAST_SHARE
 from profilesmith.review.findings.said import Numbers, Say, Words, fixed
 
 LAYER, BEAD, FIRST = "Layer height and nozzle", "Bead width and nozzle", "First layer's height"
@@ -30,7 +31,7 @@ def _two_nozzles(numbers: Numbers) -> str:
     return f"the text is for a nozzle of {numbers['in-the-text']} and the facts name one of {numbers['fitted']}"
 
 
-WORDS: Mapping[tuple[str, str], Words] = {
+_SIZES: Mapping[tuple[str, str], Words] = {
     **{
         ("layer-height", reason): Words(LAYER, _layer(more))
         for reason, more in (
@@ -52,3 +53,98 @@ WORDS: Mapping[tuple[str, str], Words] = {
     **{(check, "nozzle-not-said"): Words(title, fixed(NOT_SAID), asked=True) for check, title in NEEDS_A_NOZZLE},
     **{(check, "two-nozzles"): Words(title, _two_nozzles) for check, title in NEEDS_A_NOZZLE},
 }
+
+
+USUAL = (30, 50)
+"""Of the outer wall's speed [%]: common practice, no source."""
+HEIGHT, SPEED = "First layer's height", "First layer's speed"
+
+
+def _height(more: str = "") -> Say:
+    def say(numbers: Numbers) -> str:
+        text = f"It is {numbers['of-nozzle']} of the nozzle's {numbers['nozzle']}"
+        # Of a layer one digit more: 130 %, not 1.3e2.
+        text += f" and {shown(numbers.number('of-layer'), '%', 3)} of a layer." if numbers.get("of-layer") else "."
+        return f"{text} {more}".rstrip()
+
+    return say
+
+
+def _speed(more: str = "") -> Say:
+    def say(numbers: Numbers) -> str:
+        share = numbers.number("of-wall")
+        usual = "above the usual" if share > USUAL[1] else "below the usual" if share < USUAL[0] else "as usual:"
+        text = f"It is {numbers['of-wall']} of the outer wall's speed, {usual} {USUAL[0]} to {USUAL[1]} %."
+        near = f"Up to {FAST_SHARE:.0%} passes here; slower sticks better.".replace("%", " %")
+        return f"{text} {more or (near if share > USUAL[1] else '')}".rstrip()
+
+    return say
+
+
+_FIRST_LAYER: Mapping[tuple[str, str], Words] = {
+    **{
+        ("first-layer-height", reason): Words(HEIGHT, _height(more))
+        for reason, more in (
+            ("first-layer-pressed", ""),
+            ("first-layer-thick", "That is near the most that is still pressed flat."),
+            ("first-layer-too-thick", "So thick a first layer is not pressed onto the bed and comes loose."),
+            ("first-layer-thin", "Thinner than the others, it forgives little unevenness of the bed."),
+        )
+    },
+    **{
+        ("first-layer-speed", reason): Words(SPEED, _speed(more))
+        for reason, more in (
+            ("first-layer-paced", ""),
+            ("first-layer-fast", "A slower first layer sticks better."),
+            (
+                "first-layer-slow",
+                "So slow a nozzle dwells on the bead, heats and drags it, and the flow is uneven.",
+            ),
+        )
+    },
+}
+
+
+TIME, BRIDGE, OFF = "Time for a layer to set", "Fan on bridges", "Taking the part off"
+
+
+def _bare_bed(numbers: Numbers) -> str:
+    name = numbers.names[0]
+    return (
+        f"{name[:1].upper()}{name[1:]} may hold a smooth bed so hard that peeling tears the part or "
+        "the bed's face. Put a "
+        "release layer on it that suits the surface, or print on a raft, and let it cool before you peel."
+    )
+
+
+_LAYERS: Mapping[tuple[str, str], Words] = {
+    ("cooling-time", "time-to-set"): Words(TIME, lambda n: f"A layer takes at least {n['after']}."),
+    ("cooling-time", "time-for-rigid-only"): Words(
+        TIME,
+        lambda n: (
+            f"A layer takes at least {n['after']}. That is enough for rigid plastic; a soft one wants {n['soft']}."
+        ),
+    ),
+    ("cooling-time", "too-little-time-to-set"): Words(
+        TIME,
+        lambda n: (
+            f"A layer takes at least {n['after']}. A small layer is still warm when the next one comes "
+            "and gives way under "
+            "the nozzle: raise it, or print several parts at once."
+        ),
+    ),
+    ("cooling-bridges", "bridges-cooled"): Words(BRIDGE, fixed("Bridges get at least the air that other beads get.")),
+    ("cooling-bridges", "bridges-less-air"): Words(
+        BRIDGE,
+        lambda n: (
+            f"Bridges get less air ({n['after']}) than other beads ({n['least']}), though they hang free: they sag."
+        ),
+    ),
+    ("release", "on-a-raft"): Words(
+        OFF, fixed("Let the part cool, and bend the raft away from it, not the part from the raft.")
+    ),
+    ("release", "on-a-bare-bed"): Words(OFF, _bare_bed),
+}
+
+
+WORDS: Mapping[tuple[str, str], Words] = {**_SIZES, **_FIRST_LAYER, **_LAYERS}

@@ -1,8 +1,8 @@
-"""Words on faces between the lines of the filling, on pillows and on sanding."""
+"""Words on faces between the lines of the filling, on pillows, sanding and paint."""
 
 from collections.abc import Mapping
 
-from profilesmith.checks.amounts import mm
+from profilesmith.checks.amounts import few, mm, shown
 from profilesmith.checks.face import PILLOW_SKIN_MM
 from profilesmith.foundation.words import plural
 from profilesmith.review.findings.said import Numbers, Say, Words, fixed, sentences
@@ -118,7 +118,7 @@ SAID: Mapping[tuple[str, str], tuple[str, Say]] = {
     ("sanding-lines", "lines-too-deep"): (LINES, _too_deep),
 }
 SHORT = {WALL: _wall_short, SKIN: lambda _: {"limit": "more than one layer"}, LINES: None}
-WORDS: Mapping[tuple[str, str], Words] = {
+_FINISH: Mapping[tuple[str, str], Words] = {
     ("face", "filament-softness-not-said"): Words(FACE, fixed("nobody said how soft the filament is"), asked=True),
     **{("face", reason): Words(FACE, _face(more), short=_face_short) for reason, more in GIVES.items()},
     ("pillowing", "top-layers-pillow"): Words(PILLOW, _pillow),
@@ -128,3 +128,61 @@ WORDS: Mapping[tuple[str, str], Words] = {
     ),
     **{key: Words(title, _sanded(say), short=SHORT[title]) for key, (title, say) in SAID.items()},
 }
+
+
+PAINT = "Paint at the bend"
+ORDER = "Sand before the flexible primer and paint in light coats; a hard clear coat is the first thing that cracks."
+TACKY = "Plasticiser that moves out of the plastic may keep paint tacky: wait for a scrap to dry."
+TRY = "Bend a painted scrap, cold too: paints stiffen in the cold."
+
+
+def _advice(numbers: Numbers) -> str:
+    return sentences(ORDER, TACKY if "tacky" in numbers.also else "")
+
+
+def _needed(numbers: Numbers) -> str:
+    bend, most = numbers["bend"], shown(numbers.amounts["after"].high, "%")
+    return f"The bend stretches the paint by {bend}, and more in the grooves between layers: it must stretch {most}."
+
+
+def _own(end: str) -> Say:
+    """Beside what this paint does."""
+
+    def say(numbers: Numbers) -> str:
+        radius = f", enough for a radius of {numbers.span('radius')}" if numbers.get("radius") else ""
+        return f"This one stretches {few(numbers.number('most'))} %{radius}{end}"
+
+    return say
+
+
+NOT_JUDGED: Mapping[str, tuple[str, bool, str]] = {
+    "bend-not-said": ("nobody said how thick the part is and how tightly it is bent", True, ""),
+    "folded-flat": ("the part is folded flat", False, "How does a painted scrap stand the fold?"),
+    "bend-too-sharp": ("the bend is too sharp for its thickness", False, "How does a painted scrap stand the bend?"),
+}
+JUDGED: Mapping[str, Say] = {
+    "paint-to-be-checked": fixed(f"Check its data sheet. {TRY}"),
+    "hard-paint-may-crack": fixed(f"A hard paint may crack there: check its data sheet. {TRY}"),
+    "hard-paint-likely-cracks": fixed(
+        "A hard paint is likely to crack there: no more than 1 to 3 % is asked even of picture varnish."
+    ),
+    "paint-stretches-enough": _own(". Adhesion, cold and many bends are not judged: bend a painted scrap."),
+    "paint-likely-cracks": _own(": likely to crack."),
+    "paint-may-crack": _own(f": it may crack. {TRY}"),
+}
+
+
+def _judged(more: Say) -> Say:
+    return lambda n: sentences(_needed(n), more(n), _advice(n))
+
+
+_PAINT: Mapping[tuple[str, str], Words] = {
+    **{
+        ("coating", reason): Words(PAINT, fixed(text), asked=asked, known=_advice, ask=ask)
+        for reason, (text, asked, ask) in NOT_JUDGED.items()
+    },
+    **{("coating", reason): Words(PAINT, _judged(more)) for reason, more in JUDGED.items()},
+}
+
+
+WORDS: Mapping[tuple[str, str], Words] = {**_FINISH, **_PAINT}

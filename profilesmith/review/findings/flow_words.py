@@ -1,4 +1,4 @@
-"""Words on flow: what the features need, beside what spool and hot end give."""
+"""Words on flow and speed: what the features need, beside what spool, hot end and label give."""
 
 from collections.abc import Callable, Mapping
 
@@ -129,7 +129,7 @@ JUDGED: Mapping[str, Callable[[Numbers], str]] = {
     "flow-above-lower-limit": _over(_some_give),
     "flow-above-limit": _over(fixed(TOO_FAST)),
 }
-WORDS: Mapping[tuple[str, str], Words] = {
+_FLOW: Mapping[tuple[str, str], Words] = {
     **{
         (SPOOL, reason): Words(TITLES[SPOOL], say, asked=asked, known=known)
         for reason, (say, asked, known) in NOT_JUDGED.items()
@@ -140,3 +140,29 @@ WORDS: Mapping[tuple[str, str], Words] = {
         for reason, say in JUDGED.items()
     },
 }
+
+
+SPEED = "Printing speed"
+
+
+def _above(numbers: Numbers) -> str:
+    many = len(numbers.names)
+    who = f"Faster than the spool's label allows: {listed(numbers.names)}."
+    return f"{who} Slow {'them' if many > 1 else 'it'} to {numbers['most']}, or try a small piece first."
+
+
+def _within(numbers: Numbers) -> str:
+    unread = [NAMES[code.removeprefix("no-speed-")] for code in numbers.also if code.startswith("no-speed-")]
+    if not unread:
+        return "No feature is faster than the spool's label allows."
+    text = "Nothing that was read is faster than the spool's label allows."
+    return f"{text} No speed was read for {listed(unread)}: not judged."
+
+
+_SPEED: Mapping[tuple[str, str], Words] = {
+    ("label-speed", "above-label-speed"): Words(SPEED, _above),
+    ("label-speed", "within-label-speed"): Words(SPEED, _within),
+}
+
+
+WORDS: Mapping[tuple[str, str], Words] = {**_FLOW, **_SPEED}

@@ -1,8 +1,8 @@
-"""Words on temperatures that may harm the machine and those beside it."""
+"""Words on temperatures: what may harm the machine and those beside it, the spool's label, drying."""
 
 from collections.abc import Mapping
 
-from profilesmith.review.findings.said import Numbers, Words, fixed
+from profilesmith.review.findings.said import Numbers, Say, Words, fixed
 
 NOZZLE, BED, LINER = "Nozzle temperature and machine", "Bed temperature and machine", "PTFE liner"
 HARM = {
@@ -20,7 +20,7 @@ def _above(check: str) -> Words:
     return Words(NOZZLE if check == "nozzle-maximum" else BED, say)
 
 
-WORDS: Mapping[tuple[str, str], Words] = {
+_MACHINE: Mapping[tuple[str, str], Words] = {
     ("nozzle-maximum", "above-instructions"): _above("nozzle-maximum"),
     ("bed-maximum", "above-instructions"): _above("bed-maximum"),
     **{
@@ -46,3 +46,103 @@ WORDS: Mapping[tuple[str, str], Words] = {
         )
     },
 }
+
+
+# Check, title, what happens below and above.
+_SUBJECTS = (
+    (
+        "nozzle-temperature",
+        "Nozzle temperature",
+        "the plastic flows badly, needs more push and bonds weakly",
+        "it strings, and gives off more fumes",
+    ),
+    ("bed-temperature", "Bed temperature", "the part may come loose", "the lowest layers stay soft and bulge"),
+)
+_STATES = ("inside", "cold", "hot", "cold-and-hot")
+
+
+def _off(cold: str, hot: str, usual: bool) -> Say:
+    def say(numbers: Numbers) -> str:
+        whose = f"what is usual for {numbers.names[0]}" if usual else "the spool's label"
+        sides = (("below", cold), ("above", hot))
+        off = [f"{_where(numbers, side)} {side} {whose}: {harm}." for side, harm in sides if _is_off(numbers, side)]
+        return " ".join(off) or f"Inside {whose}."
+
+    return say
+
+
+def _is_off(numbers: Numbers, side: str) -> bool:
+    return bool(numbers.get(side) or numbers.get(f"first-{side}"))
+
+
+def _where(numbers: Numbers, side: str) -> str:
+    """``It is 15 °C``, ``The first layer is 10 °C``, ``It is 15 °C (the first layer 10 °C)``."""
+    main, first = numbers.get(side), numbers.get(f"first-{side}")
+    if not main:
+        return f"The first layer is {first}"
+    return f"It is {main}" + (f" (the first layer {first})" if first and first != main else "")
+
+
+_LABEL: Mapping[tuple[str, str], Words] = {
+    **{
+        (check, f"{state}{usual}"): Words(title, _off(cold, hot, bool(usual)))
+        for check, title, cold, hot in _SUBJECTS
+        for state in _STATES
+        for usual in ("", "-usual")
+    },
+    **{
+        (check, "label-not-said"): Words(title, fixed("nobody said what the spool's label allows"), asked=True)
+        for check, title, _, _ in _SUBJECTS
+    },
+}
+
+
+DRYING = "Drying temperature"
+
+_DRYING: Mapping[tuple[str, str], Words] = {
+    ("drying", "drying-not-said"): Words(
+        DRYING,
+        fixed("nobody said how warm the spool is to be dried"),
+        asked=True,
+        known=fixed("Soft filament takes up moisture."),
+    ),
+    ("drying", "softening-not-said"): Words(
+        DRYING,
+        fixed("nobody said at which temperature the filament softens"),
+        asked=True,
+        known=lambda n: f"{n['after']} may be too warm.",
+    ),
+    ("drying", "below-softening"): Words(DRYING, lambda n: f"Cool enough: the filament softens at {n['softens']}."),
+    ("drying", "near-softening"): Words(
+        DRYING, lambda n: f"Less than 10 °C below where the filament softens ({n['softens']})."
+    ),
+    ("drying", "close-to-softening"): Words(
+        DRYING,
+        lambda n: (
+            f"Close to where the filament softens ({n['softens']}): a dryer is seldom exact, and windings may stick "
+            "together."
+        ),
+    ),
+    ("drying", "windings-stick"): Words(
+        DRYING,
+        lambda n: (
+            f"The filament softens at {n['softens']}: the windings stick together and the spool is "
+            "lost. Do not dry it so "
+            "warm."
+        ),
+    ),
+    ("drying", "dried-as-usual"): Words(
+        DRYING, lambda n: f"Not warmer than {n.names[0]} is usually dried ({n.ends('usual')})."
+    ),
+    ("drying", "warmer-than-usual"): Words(
+        DRYING,
+        lambda n: (
+            f"Warmer than {n.names[0]} is usually dried ({n.ends('usual')}). The spool's own label goes "
+            "before that: look "
+            "in early."
+        ),
+    ),
+}
+
+
+WORDS: Mapping[tuple[str, str], Words] = {**_MACHINE, **_LABEL, **_DRYING}

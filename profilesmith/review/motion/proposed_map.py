@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from profilesmith.foundation.toml_text import comment_lines, quoted
+from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.motion.doubt import Doubt
 from profilesmith.motion.proposing.propose import KindProposal
 from profilesmith.motion.words_map import KINDS
@@ -37,7 +38,7 @@ MACHINE = {
 
 def proposed_map(name: str, proposals: Sequence[KindProposal], doubts: Sequence[Doubt], dwells: bool) -> str:
     """The TOML text. name: of the motion file; dwells: it has G4 P."""
-    lines = [*comment_lines(HEAD), "format = 1", "", "[words]", f"name = {quoted(name)}", ""]
+    lines = [*comment_lines(HEAD), "format = 1", "", "[words]", *pair_lines({"name": name}), ""]
     lines += _machine(doubts, dwells)
     for proposal in proposals:
         lines += _line(proposal)

@@ -36,6 +36,9 @@ RENDERERS: Mapping[str, str] = {
     "sheet-page": "profilesmith.review.render.whole_sheet_page",
 }
 
+DATA = ("json",)
+"""Those that programs read: the same rows, without what a person is to look at first."""
+
 ENDINGS: Mapping[str, str] = {".html": "page", ".htm": "page", ".md": "markdown", ".json": "json", ".txt": "terminal"}
 
 # A report with this word in its name is for typing in by hand.

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.problem import CONFLICT, Refused, refuse_if
+from profilesmith.foundation.problem import CONFLICT, Refused, fault_of, refuse_if
 from profilesmith.ledger import MOVING
 from profilesmith.ledger.judgement import ALARMS
 from profilesmith.workflows.batch.plan import Task, written
@@ -66,7 +66,7 @@ def _made(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool) -> Mad
     except Refused as refused:
         return MadeDerivation(_failed(empty, refused), {})
     except Exception as error:
-        fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        fault = (fault_of(error).message,)
         return MadeDerivation(empty._replace(code=FAULT, problems=fault), {})
 
 

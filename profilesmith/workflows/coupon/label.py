@@ -9,6 +9,7 @@ from pathlib import Path
 from profilesmith.checks.label_speed import FACT
 from profilesmith.coupon.plan import Plan
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.read import read_facts
@@ -25,14 +26,22 @@ def _from_here(word: str, folder: Path) -> str:
     return str(folder / word) if Path(word).suffix or "/" in word else word
 
 
-def above_label(plan: Plan, facts: Facts) -> list[str]:
-    """A caution for each printing speed that the plan takes past the label's."""
+class AboveLabel(NamedTuple):
+    """A printing speed that the plan takes up to ``high``, where the label says ``most``; mm/s."""
+
+    setting: str
+    most: Fraction
+    high: Fraction
+
+
+def above_label(plan: Plan, facts: Facts) -> list[AboveLabel]:
+    """Each printing speed that the plan takes past the label's."""
     most = facts[FACT].value if FACT in facts else None
     speeds = load_vocabulary().groups["printing speeds"].members
     if not isinstance(most, Fraction):
         return []
     return [
-        _caution(factor.setting, most, high)
+        AboveLabel(factor.setting, most, high)
         for factor in plan.factors
         if factor.setting in speeds and (high := _highest([factor.low, factor.high])) > most
     ]
@@ -40,12 +49,3 @@ def above_label(plan: Plan, facts: Facts) -> list[str]:
 
 def _highest(values: Sequence[object]) -> Fraction:
     return max((value for value in values if isinstance(value, Fraction)), default=Fraction(0))
-
-
-def _caution(name: str, most: Fraction, high: Fraction) -> str:
-    setting = load_vocabulary().settings[name]
-    return (
-        f"Careful: {name} goes up to {setting.show(high)} here; the spool's label says {setting.show(most)} at most. "
-        "Above it the drive may slip or grind: stay with the printer, stop at the first sign, and keep no faster rule "
-        "than the label's without a reason."
-    )

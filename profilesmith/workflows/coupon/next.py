@@ -17,7 +17,7 @@ from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, add_lines, day, mark, read_coupon
-from profilesmith.workflows.coupon.label import above_label, facts_of
+from profilesmith.workflows.coupon.label import AboveLabel, above_label, facts_of
 from profilesmith.workflows.read import read_recipes
 from profilesmith.write_files import outputs_free, write_whole
 
@@ -37,7 +37,7 @@ class Next(NamedTuple):
     written: tuple[Path, ...]
     order: Path | None
     state: State
-    careful: tuple[str, ...] = ()
+    careful: tuple[AboveLabel, ...] = ()
 
 
 def next_of(name: str, count: int = 1, anyway: bool = False, library: Path | None = None, date: str = "") -> Next:

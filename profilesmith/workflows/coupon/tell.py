@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Literal
 
 from profilesmith.coupon.as_recipe import bound_recipe
 from profilesmith.coupon.prints_to_make import scale_of, value_text
@@ -12,23 +13,27 @@ from profilesmith.coupon.tell import ThresholdTold, Told, tell
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.foundation.words import plural
 from profilesmith.recipe.operations import CAP, RAISE_TO
+from profilesmith.review.coupon_rule import coupon_rule_words
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.coupon.files import Coupon, read_coupon
 from profilesmith.workflows.coupon.next import state_of
 from profilesmith.write_files import outputs_free, write_whole
 
+RuleNote = Literal["held to range", "looser"]
 FEWEST = 4  # prints behind a rule
 
 
 class CouponResult(NamedTuple):
-    """rule: the operation and its value, {} where no rule can be written. notes: what is to be said beside it."""
+    """rule: the operation and its value, {} where no rule can be written. notes: what is to be known of it.
+
+    ``held to range``: nothing was printed beyond it; ``looser``: than the recipe's own value, whose place it takes.
+    """
 
     coupon: Coupon
     told: Told
     rule: Mapping[str, str]
-    notes: tuple[str, ...]
+    notes: tuple[RuleNote, ...]
     scale: Scale | None
     ask_next: bool
 
@@ -44,26 +49,18 @@ def told_of(coupon: Coupon) -> CouponResult:
     plan = coupon.plan
     verdict = tell(plan, coupon.made, vocabulary)
     rule: dict[str, str] = {}
-    notes: list[str] = []
+    notes: list[RuleNote] = []
     scale = scale_of(plan, vocabulary) if plan.kind == "threshold" else None
     if isinstance(verdict, ThresholdTold) and scale is not None and verdict.standing.prints >= FEWEST:
         setting = vocabulary.settings[plan.factors[0].setting]
         held = verdict.held
         rule = {(CAP if scale.high_is_worse else RAISE_TO).name: value_text(held, setting)}
         if held != verdict.safe:
-            notes.append("held to the planned range: nothing was printed beyond it")
+            notes.append("held to range")
         around = plan.factors[0].around
         if around is not None and (held > around) == scale.high_is_worse and held != around:
-            notes.append(
-                f"looser than the recipe's {setting.show(around)}: laid over that recipe it changes "
-                "nothing; it takes its place"
-            )
+            notes.append("looser")
     return CouponResult(coupon, verdict, rule, tuple(notes), scale, state_of(coupon) == "go on")
-
-
-def of_a_hundred(share: float) -> str:
-    """A share of prints, never rounded up."""
-    return f"{int(share * 100)} of 100"
 
 
 def write_rule(result: CouponResult, out: str, overwrite: bool = False) -> None:
@@ -73,14 +70,9 @@ def write_rule(result: CouponResult, out: str, overwrite: bool = False) -> None:
         hint = "A rule comes of a threshold with four graded prints or more."
         raise Refused([Problem("no-rule", "These prints are worth no rule yet.", Place(str(result.coupon.path)), hint)])
     setting = load_vocabulary().settings[plan.factors[0].setting]
-    (key, text), number = next(iter(result.rule.items())), plural(verdict.standing.prints, "print")
-    side = "Up to here" if key == CAP.name else "From here on"
-    why = (
-        f"{side} {of_a_hundred(verdict.good)} prints are expected to be good for {plan.judged}, with all that "
-        f"{number} leave open."
-    )
-    title = f"{setting.id} by the coupon {plan.name}"
+    key, text = next(iter(result.rule.items()))
+    words = coupon_rule_words(plan, setting.id, verdict, key == CAP.name)
     rule = {"setting": setting.id, key: text}
-    raw = bound_recipe(plan, Path(out).stem, title, rule, why, f"coupon {plan.name}, {number}").encode()
+    raw = bound_recipe(plan, Path(out).stem, words.title, rule, words.why, words.source).encode()
     refuse_if(outputs_free([Path(out)], [result.coupon.path, result.coupon.log], overwrite))
     refuse_if(write_whole({Path(out): raw}, overwrite))

@@ -26,14 +26,14 @@ def effect_findings(blocks: Sequence[CauseBlock]) -> Iterator[LintFinding]:
                 "Loosen what stands against it, or give the rule a condition; say in the version that old "
                 "results no longer hold."
             )
-            yield _finding(STOPS, "error", block, message, fix)
+            yield lint_finding(STOPS, "error", block, message, fix)
         if alarms:
             message = f"{subject_words(block)}: new or worse alarms in {_count(alarms)}: {_worst(alarms)}"
             fix = "See 'What changes' of this check; mend what causes them, or take them on purpose."
-            yield _finding(ALARMS, "hint", block, message, fix)
+            yield lint_finding(ALARMS, "hint", block, message, fix)
 
 
-def _finding(number: str, severity: Any, block: CauseBlock, message: str, fix: str) -> LintFinding:
+def lint_finding(number: str, severity: Any, block: CauseBlock, message: str, fix: str) -> LintFinding:
     return LintFinding(number, severity, block.causes[0].file, None, visible(message), visible(fix))
 
 

@@ -27,8 +27,8 @@ UNREADABLE, NO_PROFILE, FAULT, NOT_CARRIED_OUT, SELF_CONFLICT, FACTS_CONFLICT, N
     "T302",
 )
 MOST_NAMES = 3
-TOO_HOT = "Lower the temperature, or say for which machines the rule is: when = { ... }."
-UNSUITED = (
+TOO_HOT_FIX = "Lower the temperature, or say for which machines the rule is: when = { ... }."
+UNSUITED_FIX = (
     "Nothing, if the recipe is not meant for that machine or spool; else give the rule a condition or a wider bound."
 )
 
@@ -41,7 +41,7 @@ def strictly(findings: Iterable[LintFinding]) -> list[LintFinding]:
     return [item if item.number == FACTS_CONFLICT else strict for item in findings for strict in all_strictly((item,))]
 
 
-def _finding(number: str, severity: Severity, file: str, line: int | None, message: str, fix: str) -> LintFinding:
+def lint_finding(number: str, severity: Severity, file: str, line: int | None, message: str, fix: str) -> LintFinding:
     return LintFinding(number, severity, file, line, visible(message), visible(fix))
 
 
@@ -52,7 +52,7 @@ def unreadable(profile: ReferenceProfile, problems: Iterable[Problem]) -> Iterat
             continue
         where = "" if problem.place.file in ("", profile.place.file) else f"{problem.place}: "
         message = f"the reference profile {profile.name!r} cannot be read: {where}{problem.message}"
-        yield _finding(UNREADABLE, "error", profile.place.file, profile.place.line, message, problem.hint)
+        yield lint_finding(UNREADABLE, "error", profile.place.file, profile.place.line, message, problem.hint)
 
 
 def fault(error: Exception) -> Problem:
@@ -69,22 +69,23 @@ def fault(error: Exception) -> Problem:
 def lint_fault(file: str, error: Exception) -> LintFinding:
     """As ``fault``, while a file was linted."""
     problem = fault(error)
-    return _finding(FAULT, "error", file, None, problem.message, problem.hint)
+    return lint_finding(FAULT, "error", file, None, problem.message, problem.hint)
 
 
 def no_profile(file: str, has_example: bool = False) -> LintFinding:
     """Nothing to try recipes on. has_example: but for the starter example, which says nothing of a real recipe."""
     fix = "Add a [[profile]] with a text, a key map and facts."
-    but = " but the starter example's" if has_example else ""
-    message = f"the library has no reference profile{but}: its recipes are tried on nothing"
-    return _finding(NO_PROFILE, "hint", file, None, message, fix)
+    message = "the library has no reference profile: its recipes are tried on nothing"
+    if has_example:
+        message = message.replace("profile:", "profile but the starter example's:")
+    return lint_finding(NO_PROFILE, "hint", file, None, message, fix)
 
 
 def not_carried_out(recipes: Sequence[Recipe], profile: str, problems: Iterable[Problem]) -> Iterator[LintFinding]:
     """The new text does not say what the ledger says, or could not be made."""
     who = " with ".join(recipe.name for recipe in recipes)
     for problem in problems:
-        yield _finding(
+        yield lint_finding(
             NOT_CARRIED_OUT,
             "error",
             recipes[0].file,
@@ -98,7 +99,7 @@ def conflicts_with_itself(recipe: Recipe, stopped: Stopped, tried: int) -> Itera
     """Its rules cannot be met whatever the facts are."""
     for problem, profiles in _gathered(stopped, recipe.file):
         fix = "Change one of them, or give it a condition: as it is, the recipe cannot be used there."
-        yield _finding(
+        yield lint_finding(
             SELF_CONFLICT,
             "error",
             recipe.file,
@@ -111,9 +112,9 @@ def conflicts_with_itself(recipe: Recipe, stopped: Stopped, tried: int) -> Itera
 def conflicts_with_facts(recipe: Recipe, stopped: Stopped, tried: int) -> Iterator[LintFinding]:
     """It does not suit a machine or spool: that is what facts are for."""
     for problem, profiles in _gathered(stopped, recipe.file):
-        fix = TOO_HOT if _is_too_hot(problem) else UNSUITED
+        fix = TOO_HOT_FIX if _is_too_hot(problem) else UNSUITED_FIX
         message = f"with these facts {problem.message.rstrip('.')} {_where(profiles, tried)}"
-        yield _finding(FACTS_CONFLICT, "hint", recipe.file, _line(problem, recipe), message, fix)
+        yield lint_finding(FACTS_CONFLICT, "hint", recipe.file, _line(problem, recipe), message, fix)
 
 
 def _is_too_hot(problem: Problem) -> bool:
@@ -131,20 +132,20 @@ def conflict_together(
         message = (
             f"{first.name} claims to go with {second.name}, but {problem.message.rstrip('.')} {_where(profiles, tried)}"
         )
-        yield _finding(CLAIM_BROKEN, "error", first.file, line, message, fix)
+        yield lint_finding(CLAIM_BROKEN, "error", first.file, line, message, fix)
 
 
 def claims_too_much(file: str, claims: int, most: int) -> LintFinding:
     """Claims beyond what is tried."""
     message = f"{Path(file).stem} claims to go with {claims:,} recipes; only the first {most} are tried"
-    return _finding(CLAIMS, "error", file, None, message, "Name only those that people do use together.")
+    return lint_finding(CLAIMS, "error", file, None, message, "Name only those that people do use together.")
 
 
 def found_no_key(recipe: Recipe, rule: Rule, tried: int) -> LintFinding:
     """A rule that nobody has seen at work."""
     message = f"rule {rule.number} ({', '.join(rule.named)}) found a key in no reference profile ({tried} tried)"
     fix = "Check the setting; if it is right, add a reference profile that has it."
-    return _finding(NO_KEY, "hint", recipe.file, rule.place.line, message, fix)
+    return lint_finding(NO_KEY, "hint", recipe.file, rule.place.line, message, fix)
 
 
 def _gathered(stopped: Stopped, recipe: str) -> list[tuple[Problem, list[str]]]:

@@ -22,9 +22,9 @@ from pathlib import Path
 from typing import Any, Final
 
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.library.lay_out import CACHE_IGNORED
 
 FOLDER: Final = ".profilesmith-cache"
-IGNORED = "# What checks remember: for this machine alone, and safe to delete.\n*\n"
 PROGRAM_FILES = (".py", ".toml", ".json")
 DIGEST = 32  # bytes of a signature
 
@@ -94,7 +94,7 @@ def open_memory(library: Path) -> Memory:
         folder.mkdir(exist_ok=True)
         ignored = folder / ".gitignore"
         if not ignored.exists():
-            ignored.write_text(IGNORED, encoding="utf-8")
+            ignored.write_text(CACHE_IGNORED, encoding="utf-8")
         return Memory(str(folder), _secret(), program_fingerprint())
     except OSError:
         return NOTHING_REMEMBERED

@@ -46,15 +46,15 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 )
 CHECKERS = ("check.sh", ".pre-commit-config.yaml")
 """What lets a library's changes be looked at, beside its description."""
-ON_PURPOSE = (
+ON_PURPOSE_FIX = (
     "Put it back; where it is meant, say why in a commit's message ('{number}: the reason') "
     "and call with --accept {number}."
 )
 SHOWN = 100  # signs of a caution
 
 
-def _finding(number: str, severity: Severity, file: Path, message: str, line: int | None = None) -> LintFinding:
-    return LintFinding(number, severity, str(file), line, visible(message), ON_PURPOSE.format(number=number))
+def lint_finding(number: str, severity: Severity, file: Path, message: str, line: int | None = None) -> LintFinding:
+    return LintFinding(number, severity, str(file), line, visible(message), ON_PURPOSE_FIX.format(number=number))
 
 
 def taken_away(before: Path, now: Path) -> Iterator[LintFinding]:
@@ -75,18 +75,18 @@ def taken_away(before: Path, now: Path) -> Iterator[LintFinding]:
         for path in files_of(before, kind):
             if path.stem not in left:
                 gone = now / path.relative_to(before)
-                yield _finding(FILE_GONE, "hint", gone, f"the {kind} {path.stem} is gone: who names it is refused")
+                yield lint_finding(FILE_GONE, "hint", gone, f"the {kind} {path.stem} is gone: who names it is refused")
 
 
 def _description(was: Library, is_now: Library, file: Path) -> Iterator[LintFinding]:
     left = {profile.name for profile in is_now.profiles}
     gone = [profile.name for profile in was.profiles if profile.name not in left]
     for name in gone:
-        yield _finding(
+        yield lint_finding(
             PROFILE_GONE, "error", file, f"the reference profile {name!r} is gone: nothing is tried on it now"
         )
     if was.strict and not is_now.strict:
-        yield _finding(LESS_STRICT, "error", file, "the library was strict and is no longer: its hints pass now")
+        yield lint_finding(LESS_STRICT, "error", file, "the library was strict and is no longer: its hints pass now")
 
 
 def _checkers(before: Path, now: Path) -> Iterator[LintFinding]:
@@ -95,9 +95,9 @@ def _checkers(before: Path, now: Path) -> Iterator[LintFinding]:
         if not old.is_file():
             continue
         if not new.is_file() or new.is_symlink():
-            yield _finding(CHECKER, "error", new, f"{name} is gone, or a link now: it has changes looked at")
+            yield lint_finding(CHECKER, "error", new, f"{name} is gone, or a link now: it has changes looked at")
         elif old.read_bytes() != new.read_bytes():
-            yield _finding(
+            yield lint_finding(
                 CHECKER, "error", new, f"{name} was changed: it has changes looked at, read what it does now"
             )
 
@@ -117,7 +117,7 @@ def _limits(before: Path, now: Path) -> Iterator[LintFinding]:
             beyond = not isinstance(is_now, Fraction) or is_now > hottest(table)
             shown = fact_kinds()[name].show(is_now) if is_now is not None else "not said"
             message = f"{path.stem}: {name} was {fact_kinds()[name].show(was)} and is {shown} now"
-            yield _finding(LIMIT_RAISED, "error" if beyond else "hint", here[path.stem], message, line)
+            yield lint_finding(LIMIT_RAISED, "error" if beyond else "hint", here[path.stem], message, line)
 
 
 def _evidence(before: Path, now: Path) -> Iterator[LintFinding]:
@@ -127,9 +127,9 @@ def _evidence(before: Path, now: Path) -> Iterator[LintFinding]:
         lines = [line for line in path.read_bytes().splitlines() if line.strip()]
         gone = [number for number, line in enumerate(lines, 1) if line not in left]
         if gone:
-            what = "the file is gone" if not file.is_file() else f"the first was line {gone[0]}"
-            message = f"{len(gone)} of {len(lines)} records of prints were taken out or altered: {what}"
-            yield _finding(EVIDENCE_GONE, "error", file, message)
+            message = f"{len(gone)} of {len(lines)} records of prints were taken out or altered: "
+            message += "the file is gone" if not file.is_file() else f"the first was line {gone[0]}"
+            yield lint_finding(EVIDENCE_GONE, "error", file, message)
 
 
 def _recipes(before: Path, now: Path) -> Iterator[LintFinding]:
@@ -155,12 +155,10 @@ def _read(path: Path) -> Recipe | None:
 
 def _gone(name: str, file: Path, old: Recipe | None, new: Mapping[str, Recipe]) -> LintFinding:
     alike = sorted(other for other, recipe in new.items() if old is not None and not recipe_changes(old, recipe).does)
-    more = (
-        f"; {alike[0]}, which is new, does the same: under another name its prints and version begin anew"
-        if alike
-        else ""
-    )
-    return _finding(RECIPE_GONE, "error", file, f"the recipe {name} is gone, or no plain file of the library{more}")
+    message = f"the recipe {name} is gone, or no plain file of the library"
+    if alike:
+        message += f"; {alike[0]}, which is new, does the same: under another name its prints and version begin anew"
+    return lint_finding(RECIPE_GONE, "error", file, message)
 
 
 def _from_recipe(changes: RecipeChanges, file: Path) -> Iterator[LintFinding]:
@@ -169,18 +167,18 @@ def _from_recipe(changes: RecipeChanges, file: Path) -> Iterator[LintFinding]:
     fewer = len(new.cautions) < len(old.cautions)
     for text in gone:
         verb = "is gone" if fewer else "reads otherwise now"
-        yield _finding(CAUTION_GONE, "error" if fewer else "hint", file, f"a caution {verb}: {text[:SHOWN]!r}")
+        yield lint_finding(CAUTION_GONE, "error" if fewer else "hint", file, f"a caution {verb}: {text[:SHOWN]!r}")
     for rule in changes.went:
         if _on_heat(rule):
             message = f"rule {rule.number} of {old.version} on {rule_name(rule)} is gone: nothing holds the heat there"
-            yield _finding(HEAT_RULE_GONE, "error", file, message)
+            yield lint_finding(HEAT_RULE_GONE, "error", file, message)
     for change in changes.changed:
         if _on_heat(change.new) and "bound" in change.parts and direction(change.old, change.new) == "looser":
             message = f"rule {change.new.number} on {rule_name(change.new)} holds the heat less tightly than it did"
-            yield _finding(HEAT_RULE_GONE, "hint", file, message, change.new.place.line)
+            yield lint_finding(HEAT_RULE_GONE, "hint", file, message, change.new.place.line)
     if target_material(old.target_material) and not target_material(new.target_material):
         message = f"'to' was {old.target_material!r} and names no known material now: its heat is held against none"
-        yield _finding(MATERIAL_GONE, "error", file, message)
+        yield lint_finding(MATERIAL_GONE, "error", file, message)
 
 
 def _on_heat(rule: Rule) -> bool:

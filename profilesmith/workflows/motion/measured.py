@@ -7,7 +7,6 @@ from profilesmith.engine.judge_motion import Known, measured_by, read_figures, s
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.judgement import Figures
 from profilesmith.review.motion.layer_figures import layer_figures
-from profilesmith.workflows.command import command
 from profilesmith.workflows.motion.check import MotionOrder, gather, portions
 from profilesmith.workflows.request import Request
 
@@ -26,22 +25,6 @@ def measured_of(name: str, words: str, ledger: Ledger) -> Measured:
     known = gather(MotionOrder("", words))
     measure, figures = _measure(name, known._replace(ledger=ledger), "after")
     return Measured(after=measure, figures=figures)
-
-
-def left_out(name: str, measure: Measure) -> list[str]:
-    """Sentences on what the checks could not take from a motion file, and why."""
-    sentences = []
-    if measure.hours is None or measure.flow_mm3_s is None:
-        what = " and ".join(
-            word for word, value in (("hours", measure.hours), ("flow", measure.flow_mm3_s)) if value is None
-        )
-        sentences.append(
-            f"{name}: its {what} are not taken, as it ends in the middle or has words that are not followed; "
-            f"'{command('motion check', name)}' names them."
-        )
-    if measure.grams is None:
-        sentences.append(f"{name}: its grams are not taken; they need a whole file and spool.density in a facts file.")
-    return sentences
 
 
 def _measure(name: str, known: Known, role: str) -> tuple[Measure, Figures]:

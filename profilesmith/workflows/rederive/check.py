@@ -8,11 +8,9 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
 
 from profilesmith.engine.derived_file import translation_now
 from profilesmith.engine.ledger_doubts import ledger_doubts
-from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.ledger import RecipeUse
 from profilesmith.ledger.packed import unpack
@@ -22,16 +20,15 @@ from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.since_words import broken_off
-from profilesmith.review.wording import visible
-from profilesmith.revision.recipe_changes import recipe_changes
-from profilesmith.revision.words import changes_lines
+from profilesmith.revision.recipe_changes import RecipeChanges, recipe_changes
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.derived_file import derived_file, left_beside, load_ledger
-from profilesmith.workflows.facts_now import change_sentences, facts_now
+from profilesmith.workflows.facts_now import facts_now
 from profilesmith.workflows.plain_file import sha256_of
 from profilesmith.workflows.read import read_documents, read_key_map
+from profilesmith.workflows.rederive.age import STALE, UNKNOWN, Age, AgeReason
 from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.version import newer
 from profilesmith.workflows.request_again import (
@@ -43,39 +40,6 @@ from profilesmith.workflows.request_again import (
 )
 
 MOST_TOLD = 3  # problems of one file
-CURRENT, STALE, UNKNOWN = "current", "stale", "unknown"
-
-
-class Age(NamedTuple):
-    """One derived file. behind: what is newer; unknown: what could not be judged. Both in words. edited: by hand,
-    since.
-
-    changes: for each recipe that is newer, the lines that say which of its rules came, went or changed.
-    """
-
-    file: str
-    behind: tuple[str, ...] = ()
-    unknown: tuple[str, ...] = ()
-    edited: bool = False
-    changes: tuple[tuple[str, ...], ...] = ()
-
-    @property
-    def state(self) -> str:
-        return UNKNOWN if self.unknown else STALE if self.behind else CURRENT
-
-    def sentence(self) -> str:
-        reasons = "; ".join((*self.behind, *self.unknown, *(("edited by hand",) if self.edited else ())))
-        return visible(f"{self.file}: {self.state}{f': {reasons}' if reasons else ''}")
-
-    def data(self) -> dict[str, Any]:
-        return {
-            "file": self.file,
-            "state": self.state,
-            "behind": list(self.behind),
-            "unknown": list(self.unknown),
-            "edited": self.edited,
-            "changes": [line for block in self.changes for line in block if line],
-        }
 
 
 class _Seen:
@@ -84,7 +48,7 @@ class _Seen:
     def __init__(self) -> None:
         self.hashes: dict[Path, str] = {}
         self.recipes: dict[tuple[str, Path | None], tuple[Recipe | None, str]] = {}
-        self.compared: dict[tuple[str, str], tuple[str, ...]] = {}
+        self.compared: dict[tuple[str, str], RecipeChanges | None] = {}
 
     def sha256(self, path: Path) -> str:
         """A file's hash; "" when it cannot be read."""
@@ -101,14 +65,18 @@ class _Seen:
             self.recipes[key] = (recipe, self.sha256(path)) if recipe and path else (None, "")
         return self.recipes[key]
 
-    def changes(self, packed: object, new: Recipe) -> tuple[str, ...]:
-        """What changed since the text that a ledger keeps; () where it keeps none, as older ones do."""
+    def changes(self, packed: object, new: Recipe) -> RecipeChanges | None:
+        """What changed since the text that a ledger keeps; None where it keeps none, as older ones do."""
         key = (str(packed), new.file)
         if key not in self.compared:
             raw = unpack(packed)
             old = load_recipe(raw, new.file, load_vocabulary())[0] if raw else None
-            self.compared[key] = tuple(changes_lines(recipe_changes(old, new))) if old is not None else ()
+            self.compared[key] = recipe_changes(old, new) if old is not None else None
         return self.compared[key]
+
+
+def _said(sentence: str) -> AgeReason:
+    return AgeReason("said", (sentence,))
 
 
 def check_all(derived: Sequence[str], onto: Sequence[str], library: Path | None, keep_facts: bool = False) -> list[Age]:
@@ -124,11 +92,11 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen, ke
     try:
         stored = load_ledger(name)
     except Refused as refused:
-        return Age(name, unknown=tuple(problem.message for problem in refused.problems))
+        return Age(name, unknown=tuple(_said(problem.message) for problem in refused.problems))
     folder = Path(name).parent
-    behind: list[str] = []
-    unknown: list[str] = []
-    changes: list[tuple[str, ...]] = []
+    behind: list[AgeReason] = []
+    unknown: list[AgeReason] = []
+    changes: list[RecipeChanges] = []
     place = _library(stored, folder, library)
     looks = (
         _bases(stored, folder, onto, seen),
@@ -136,48 +104,49 @@ def _check(name: str, onto: Sequence[str], library: Path | None, seen: _Seen, ke
         _key_map(stored, folder, place, seen),
         () if keep_facts else _facts(stored, folder, place),
     )
-    for sentence, is_known in (item for look in looks for item in look):
-        (behind if is_known else unknown).append(sentence)
+    for reason, is_known in (item for look in looks for item in look):
+        (behind if is_known else unknown).append(reason)
     edited, unread = _edited(stored, name, place, seen)
     return Age(name, tuple(behind), (*unread, *unknown), edited, tuple(changes))
 
 
-def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[str]]:
-    """Whether it was edited since, and what then cannot be read, in words. An unedited file was read when it was
+def _edited(stored: Stored, name: str, library: Path | None, seen: _Seen) -> tuple[bool, list[AgeReason]]:
+    """Whether it was edited since, and what then cannot be read. An unedited file was read when it was
     written.
     """
     if not os.path.isfile(name):
-        return False, ["the derived file is gone"]
+        return False, [AgeReason("derived file gone")]
     paths = derived_paths([name], stored)
     written = [item.sha256 for item in stored.file.outputs]
     left = broken_off(left_beside(Path(name)))
     if [seen.sha256(path) for path in paths] == written:
-        return False, ledger_doubts(stored, translation_now(derived_file(name, stored, recipes=False)))[:MOST_TOLD]
+        doubts = ledger_doubts(stored, translation_now(derived_file(name, stored, recipes=False)))
+        return False, [_said(text) for text in doubts[:MOST_TOLD]]
     if left:
-        return False, [left]
+        return False, [_said(left)]
     problems: list[Problem] = []
     key_map = read_key_map(key_map_word(stored, Path(name).parent), library, problems)
     if key_map is not None and not problems:
         documents = read_documents(map(str, paths), key_map.habits, problems)
         problems += translate(documents, key_map, load_vocabulary()).problems if not problems else ()
     return bool(written), [
-        f"it cannot be read: {problem.place}: {problem.message.rstrip('.')}" for problem in problems[:MOST_TOLD]
+        AgeReason("unreadable", (str(problem.place), problem.message)) for problem in problems[:MOST_TOLD]
     ]
 
 
-def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[str, bool]]:
-    """(what is to be said, whether it is known to be behind)."""
+def _bases(stored: Stored, folder: Path, onto: Sequence[str], seen: _Seen) -> Iterator[tuple[AgeReason, bool]]:
+    """(the reason, whether it is known to be behind)."""
     paths = [Path(base) for base in onto_of(stored, folder, onto)] or base_words(stored, folder)
     files = stored.file.files
     if len(paths) != len(files):
-        yield f"it came from {len(files)} bases, --onto names {len(paths)}", False
+        yield AgeReason("number of bases", (str(len(files)), str(len(paths)))), False
         return
     for path, item in zip(paths, files, strict=True):
         sha256 = seen.sha256(path)
         if not sha256:
-            yield f"the base {path} cannot be read (name it with --onto)", False
+            yield AgeReason("base unreadable", (str(path),)), False
         elif sha256 != item.sha256:
-            yield f"the base {path} has changed", True
+            yield AgeReason("base changed", (str(path),)), True
 
 
 def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
@@ -186,54 +155,49 @@ def _library(stored: Stored, folder: Path, named: Path | None) -> Path | None:
 
 
 def _recipes(
-    stored: Stored, folder: Path, place: Path | None, seen: _Seen, changes: list[tuple[str, ...]]
-) -> Iterator[tuple[str, bool]]:
-    """As ``_bases``. place: the library; changes: takes what is to be told rule by rule."""
+    stored: Stored, folder: Path, place: Path | None, seen: _Seen, changes: list[RecipeChanges]
+) -> Iterator[tuple[AgeReason, bool]]:
+    """As ``_bases``. place: the library; changes: takes what changed rule by rule."""
     for word, use in zip(recipe_words(stored, folder), stored.named, strict=True):
         recipe, now = seen.recipe(word, place)
         then = use.sha256
         if recipe is None or recipe.name != use.name:
-            yield f"the recipe {use.name} is not found (name its library with --library)", False
+            yield AgeReason("recipe not found", (use.name,)), False
             continue
         if newer(recipe.version, use.version):
-            yield f"recipe {recipe.name} {use.version} → {recipe.version}", True
+            yield AgeReason("recipe newer", (recipe.name, use.version, recipe.version)), True
         elif recipe.version == use.version and then and now != then:
-            yield f"the file of recipe {recipe.name} has changed under the same version {recipe.version}", True
+            yield AgeReason("recipe's file changed", (recipe.name, recipe.version)), True
         else:
             continue
         block = seen.changes(use.text, recipe)
-        changes += [block] if block else []
-        yield from ((text, True) for text in _answers(use, recipe))
+        changes += [block] if block is not None else []
+        yield from ((reason, True) for reason in _answers(use, recipe))
 
 
-def _answers(use: RecipeUse, recipe: Recipe) -> Iterator[str]:
+def _answers(use: RecipeUse, recipe: Recipe) -> Iterator[AgeReason]:
     """Answers that the newer recipe does not ask for, and what it asks for that nobody answered then."""
     for name, answer in use.answers.items():
         if answer.origin == "answer" and name not in recipe.inputs:
-            yield f"the answer {name} = {answer.said} is not asked for any more"
+            yield AgeReason("answer unasked", (name, answer.said))
     for name in recipe.inputs.keys() - use.answers.keys():
-        yield f"{recipe.name} asks for {name} now"
+        yield AgeReason("asks anew", (recipe.name, name))
 
 
-def _key_map(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[str, bool]]:
+def _key_map(stored: Stored, folder: Path, library: Path | None, seen: _Seen) -> Iterator[tuple[AgeReason, bool]]:
     """As ``_bases``. Older ledgers do not say which bytes the map had."""
     then = stored.file.key_map_sha256
     path = (stored_map(stored, folder) or find(key_map_word(stored, folder), "key map", library)[0]) if then else None
     if path is not None and (now := seen.sha256(path)) and now != then:
-        yield f"key map {stored.file.key_map} changed", True
+        yield AgeReason("key map changed", (stored.file.key_map,)), True
 
 
-def _facts(stored: Stored, folder: Path, library: Path | None) -> Iterator[tuple[str, bool]]:
+def _facts(stored: Stored, folder: Path, library: Path | None) -> Iterator[tuple[AgeReason, bool]]:
     """As ``_bases``: the facts files that the ledger names, and what they say now."""
     now = facts_now(stored, folder, library)
-    yield from ((text, True) for text in change_sentences(now.changes))
-    yield from ((f"{text}; --keep-facts leaves them as the ledger has them", False) for text in now.unread)
-
-
-def lines(ages: Sequence[Age]) -> list[str]:
-    """One line a file; then once for each recipe that is newer what changed in it."""
-    blocks = dict.fromkeys(block for age in ages for block in age.changes)
-    return [*(age.sentence() for age in ages), *(visible(line) for block in blocks for line in ("", *block))]
+    for file in dict.fromkeys(item.file for item in now.changes):
+        yield AgeReason("facts changed", facts=tuple(item for item in now.changes if item.file == file)), True
+    yield from ((AgeReason("facts unreadable", unread), False) for unread in now.unread)
 
 
 def exit_code(ages: Sequence[Age]) -> int:

@@ -27,6 +27,8 @@ HABITS = (
     Habits(delimiter=" ", next_key="  "),
     Habits(delimiter="=", next_key=";", headings=("name  left  right",)),
     Habits(delimiter="=", value_first=True, others=("..",)),
+    Habits(lines=("{number} {value} TO {key} STOP", "{key};{value};{value};{any}", "- {key}:{value}")),
+    Habits(headings=(".-- {number} -- name --.", "{number}. name")),
 )
 
 

@@ -12,11 +12,12 @@ import pytest
 from markdown_it import MarkdownIt
 
 from profilesmith.foundation.problem import Refused
+from profilesmith.reports.batch import FORMS, Summary
 from profilesmith.workflows.batch import work as batch_work
 from profilesmith.workflows.batch.batch import make_plan, run
 from profilesmith.workflows.batch.order import load_order
 from profilesmith.workflows.batch.plan import written
-from profilesmith.workflows.batch.report import FORMS, Summary, Totals
+from profilesmith.workflows.batch.totals import Totals
 from profilesmith.workflows.batch.work import FAULT, BatchResult
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request

@@ -648,21 +648,3 @@ def test_ctrl_c_on_a_terminal(club: Path, tmp_path: Path) -> None:
         assert child.exitstatus == 130
         assert "Stopped; nothing was left half written." in child.before
         assert "Traceback" not in child.before
-
-
-def test_progress_is_shown_on_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
-    import io
-    import time
-
-    from profilesmith.cli import progress
-
-    screen = io.StringIO()
-    monkeypatch.setattr(screen, "isatty", lambda: True, raising=False)
-    monkeypatch.setattr(sys, "stderr", screen)
-    monkeypatch.setattr(progress, "PATIENCE", 0.01)
-    monkeypatch.setattr(progress, "BEAT", 0.01)
-    with progress.counted("checking the library") as tell:
-        tell(3, 1200)
-        time.sleep(0.2)
-    assert "checking the library, 3 of 1,200, 0 s" in screen.getvalue()
-    assert screen.getvalue().endswith("\r")

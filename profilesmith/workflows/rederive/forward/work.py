@@ -10,7 +10,7 @@ from typing import Final, Literal
 from profilesmith.engine.rederive import Rederivation
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.problem import Problem, Refused, fault_of, refuse_if
 from profilesmith.ledger import Decision
 from profilesmith.ledger.read import Stored
 from profilesmith.review.reading_notes import unmapped_lines
@@ -21,7 +21,8 @@ from profilesmith.workflows.derive import files_at
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.edits_at_stake import discarded_edits
 from profilesmith.workflows.plain_file import plain_bytes
-from profilesmith.workflows.rederive.check import CURRENT, check_all
+from profilesmith.workflows.rederive.age import CURRENT
+from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.forward.targets import Target
 from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.rederive import rederive
@@ -123,7 +124,7 @@ def _made(target: Target, asked: ForwardOrder) -> MadeForward:
             return MadeForward(Forward(target.derived, "stays", open=tuple(open_), code=refused.exit_code), {})
         return MadeForward(_failed(target.derived, refused), {})
     except Exception as error:
-        fault = (f"profilesmith has a fault: {type(error).__name__}: {error}. Please report it.",)
+        fault = (fault_of(error).message,)
         return MadeForward(Forward(target.derived, "failed", problems=fault, code=FAULT), {})
 
 

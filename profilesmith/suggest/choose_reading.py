@@ -1,0 +1,62 @@
+"""Which of several ways of dividing a text's lines is the best: the one in which most lines come out as settings.
+
+Comes in: documents as they are read first. Goes out: the habits that they should be read with.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from profilesmith.suggest.detect_habits import find_habits, writing_of
+from profilesmith.suggest.detect_line_forms import line_form_guesses
+from profilesmith.suggest.lexicon import Lexicon, load_lexicon
+from profilesmith.suggest.propose import propose
+from profilesmith.text.document import Document, Habits
+from profilesmith.text.heading_forms import HeadingForms
+from profilesmith.text.read_document import read_document
+
+FEWEST_READ = 8  # lines that a way of reading must read at all
+CLEARLY = 1.03  # how much better another way must be than the usual one
+ALIKE = 0.97  # so good it must be where the usual one takes what all lines begin with for a part of their keys
+MOST_LINES = 2000  # of a text whose lines may have forms of their own
+
+
+def best_habits(documents: Sequence[Document]) -> Habits:
+    """The habits of some files that are read together."""
+    usual = find_habits(document.text for document in documents)
+    others = dict(other_habits(documents, usual))
+    if not others:
+        return usual
+    lexicon = load_lexicon()
+    worth = {habits: _worth(documents, habits, lexicon) for habits in (usual, *others)}
+    best = max(others, key=lambda habits: worth[habits] * (1 / ALIKE if others[habits] else 1 / CLEARLY))
+    return best if worth[best] > (ALIKE if others[best] else CLEARLY) * worth[usual] + (not others[best]) else usual
+
+
+def other_habits(documents: Sequence[Document], usual: Habits) -> Iterator[tuple[Habits, bool]]:
+    """Other ways of dividing the lines, for what they have besides keys, signs and values; and whether that is no
+    part of them.
+    """
+    lines = [line for document in documents for line in _lines_of(document, usual)]
+    if len(lines) > MOST_LINES:
+        return
+    for guess in line_form_guesses(lines):
+        laid_out = usual._replace(lines=guess.forms, next_key="", value_first=False)
+        yield laid_out._replace(comments=guess.marks, inline=bool(guess.marks)), guess.framed
+
+
+def _lines_of(document: Document, usual: Habits) -> Iterator[str]:
+    """The lines that head nothing."""
+    forms = HeadingForms(usual.headings, ())
+    text = document.text.replace("\r\n", "\n").replace("\r", "\n")
+    for line in text.split("\n"):
+        body = line.strip()
+        if body and forms.span(body, True) is None:
+            yield line
+
+
+def _worth(documents: Sequence[Document], habits: Habits, lexicon: Lexicon) -> float:
+    """How much all proposals together speak for a way of reading."""
+    read = tuple(read_document(one.codec.encode(one.text), one.name, habits) for one in documents)
+    if sum(len(document.assignments) for document in read) < FEWEST_READ:
+        return 0.0
+    reading = propose(read, writing_of(read, habits, lexicon), lexicon, {})
+    return sum(max(0.0, reading.scores[index][name].score) for name, index in reading.chosen.items())

@@ -1,0 +1,60 @@
+"""Short signs that stand for units, as a text explains them once: ``R degrees C   W mm``, ``'um thousandths of a mm``.
+
+Comes in: the lines of a text that hold no values, and the signs that stand behind its values or end its keys.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+
+from profilesmith.foundation.quantity import find_unit
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.remark_units import named_units
+
+FEWEST = 2  # signs that are explained
+LONGEST_SIGN = 6
+_TAIL = re.compile(r"(?<=[\w)])\s?(['’:|~^·_/\\@!]\s?[^\W_]{1,5}\d?)\Z")
+_PER_PER = re.compile(r",? (?:and )?per second,? (?:and )?per second|,? squared")
+
+
+def ending_sign(key: str) -> str:
+    """The sign behind a key's words: ``'um`` of ``mouth'um``; "" for none."""
+    match = _TAIL.search(key)
+    return match[1] if match else ""
+
+
+def sign_behind(behind: str) -> str:
+    """The short word that stands right behind a value."""
+    word = behind.split(None, 1)[0] if behind.strip() else ""
+    return word if len(word) <= LONGEST_SIGN else ""
+
+
+def unit_signs(lines: Sequence[str], signs: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
+    """Sign -> the name of its unit, "" for one that is said to be a plain number or a switch; {} for fewer than two."""
+    wanted = sorted({sign for sign in signs if sign}, key=len, reverse=True)
+    if len(wanted) < FEWEST:
+        return {}
+    sign = re.compile(r"(?<!\S)(" + "|".join(map(re.escape, wanted)) + r")(?=[\s=:,;.]|\Z)")
+    units: dict[str, str] = {}
+    for line in lines:
+        matches = list(sign.finditer(line))
+        ends = [*(match.start() for match in matches[1:]), len(line)] if matches else []
+        for match, end in zip(matches, ends, strict=True):
+            words = " ".join(line[match.end() : end].strip(" =:,;.–—-").split())
+            unit = _unit(words, lexicon) if words else _own(match[1])
+            if unit or (words and len(words.split()) <= 12):
+                units.setdefault(match[1], unit)
+    return units if sum(map(bool, units.values())) >= FEWEST else {}
+
+
+def _own(sign: str) -> str:
+    unit = find_unit(sign.strip("'’:|~^·_/\\@! "))
+    return unit.name if unit else ""
+
+
+def _unit(words: str, lexicon: Lexicon) -> str:
+    """The unit that some words name: the last of several."""
+    words = _PER_PER.sub("/s2", words) if "per second" in words or "squared" in words else words
+    words = words.replace(" /s2", "/s2")
+    unit = find_unit(words)
+    names = [unit.name] if unit else named_units(words, lexicon.units)
+    return max(names, key=len) if names else _own(words.rpartition(" ")[2])
