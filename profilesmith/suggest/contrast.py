@@ -29,7 +29,7 @@ SPECIAL = {
     "bridge.fan": "bridge",
 }
 PLAIN_AS_SPECIAL, SPECIAL_AS_PLAIN = -2.5, -1.5
-SAYS, MOST_APART = 0.5, 2  # how plainly a word says that a layer is the first; words by which siblings differ
+SAYS, MOST_APART = 0.4, 2  # how plainly a word says that a layer is the first; words by which siblings differ
 MOST = 400  # slots of a text that is looked at in pairs
 
 
